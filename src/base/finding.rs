@@ -1,0 +1,106 @@
+//! The one diagnostic value of the crate. It holds facts and words, never their rendering.
+
+use super::source::{Source, Span};
+
+/// What kind of trouble a finding is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Class {
+    /// A file or a set could not be checked at all.
+    Unchecked,
+    /// A statement that could not be read; the rest of the file still counts.
+    Unread,
+    /// A `shall` is broken.
+    Broken,
+    /// A `should` is not met; advice.
+    Advised,
+}
+
+impl Class {
+    /// The word a case file and a report use.
+    pub fn word(self) -> &'static str {
+        match self {
+            Class::Unchecked => "unchecked",
+            Class::Unread => "unread",
+            Class::Broken => "broken",
+            Class::Advised => "advised",
+        }
+    }
+}
+
+/// Words at a place in the finding's own source. The first label of a finding is the main one.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Label {
+    /// Where.
+    pub span: Span,
+    /// What stands there, in a few words.
+    pub text: String,
+}
+
+/// The clause behind a finding: its place in the ruleset and where the figure comes from.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Clause {
+    /// Title of the set.
+    pub set: String,
+    /// Edition of the set, empty if it states none.
+    pub edition: String,
+    /// The ruleset's text.
+    pub source: Source,
+    /// The requirement.
+    pub clause: Span,
+    /// The limits that the requirement read, with their names.
+    pub limits: Vec<Label>,
+    /// Document and clause, as the rule states it.
+    pub cites: String,
+    /// Why the rule is there, in a sentence.
+    pub because: String,
+    /// How sure the figure is, if the set says so (`memory`).
+    pub sure: String,
+}
+
+/// One finding. Every face reads this value.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Finding {
+    /// What kind of trouble.
+    pub class: Class,
+    /// Name of the rule that is not met, or of the reader's notice.
+    pub name: String,
+    /// What is asked, what stands there, by how much it misses.
+    pub message: String,
+    /// The text that the labels point into.
+    pub source: Source,
+    /// Places, the main one first.
+    pub labels: Vec<Label>,
+    /// A value that would satisfy the rule, or what to write instead.
+    pub help: Option<String>,
+    /// The clause, where a rule speaks.
+    pub clause: Option<Clause>,
+}
+
+impl Finding {
+    /// A finding of the readers.
+    pub fn notice(notice: &super::Notice, source: &Source, span: Span, message: impl Into<String>) -> Self {
+        Self {
+            class: notice.class,
+            name: notice.name.to_owned(),
+            message: message.into(),
+            source: source.clone(),
+            labels: vec![Label { span, text: notice.label.to_owned() }],
+            help: (!notice.help.is_empty()).then(|| notice.help.to_owned()),
+            clause: None,
+        }
+    }
+
+    /// Replaces the help line.
+    #[must_use]
+    pub fn with_help(mut self, help: impl Into<String>) -> Self {
+        self.help = Some(help.into());
+        self
+    }
+
+    /// Adds a label after the others.
+    #[must_use]
+    pub fn with_label(mut self, span: Span, text: impl Into<String>) -> Self {
+        self.labels.push(Label { span, text: text.into() });
+        self
+    }
+}

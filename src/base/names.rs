@@ -1,0 +1,55 @@
+//! Nearness of words, for `did you mean`.
+
+/// The candidate nearest to `wanted`, if one is near enough to be a slip of the pen:
+/// one edit for short words, up to a third of the letters for long ones.
+/// A swap of two neighbours counts as one edit.
+pub fn nearest<'a>(wanted: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    let wanted: Vec<char> = wanted.to_lowercase().chars().take(64).collect();
+    let allowed = (wanted.len() / 3).clamp(1, 4);
+    candidates
+        .into_iter()
+        .map(|candidate| (edits(&wanted, &candidate.to_lowercase().chars().collect::<Vec<_>>()), candidate))
+        .filter(|(distance, candidate)| *distance <= allowed && *distance < candidate.chars().count())
+        .min_by_key(|(distance, _)| *distance)
+        .map(|(_, candidate)| candidate)
+}
+
+fn edits(a: &[char], b: &[char]) -> usize {
+    let mut before: Vec<usize> = Vec::new();
+    let mut last: Vec<usize> = (0..=b.len()).collect();
+    for (i, from) in a.iter().enumerate() {
+        let mut row = vec![i + 1];
+        for (j, to) in b.iter().enumerate() {
+            let at = |row: &[usize], k: usize| row.get(k).copied().unwrap_or(usize::MAX / 2);
+            let mut best = at(&last, j) + usize::from(from != to);
+            best = best.min(at(&last, j + 1) + 1).min(at(&row, j) + 1);
+            let swapped = i > 0 && j > 0 && a.get(i - 1) == Some(to) && b.get(j - 1) == Some(from);
+            if swapped {
+                best = best.min(at(&before, j - 1) + 1);
+            }
+            row.push(best);
+        }
+        before = std::mem::replace(&mut last, row);
+    }
+    last.last().copied().unwrap_or(0)
+}
+
+/// `, did you mean ...` where a candidate is near, else nothing.
+pub fn did_you_mean<'a>(wanted: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<String> {
+    nearest(wanted, candidates).map(|near| format!("did you mean `{near}`?"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn slips_are_near_and_other_words_are_not() {
+        let words = ["risers", "runs", "width", "riser board"];
+        assert_eq!(nearest("riesrs", words), Some("risers"));
+        assert_eq!(nearest("rizers", words), Some("risers"));
+        assert_eq!(nearest("raiser board", words), Some("riser board"));
+        assert_eq!(nearest("colour", words), None);
+        assert_eq!(nearest("x", words), None);
+    }
+}

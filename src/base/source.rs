@@ -1,0 +1,52 @@
+//! Source texts and places in them. Line and column are computed at the edge, by the faces.
+
+use std::sync::Arc;
+
+/// A named text. Cheap to clone.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Source {
+    /// What a report calls the text: a path, or the name of a built-in set.
+    pub name: Arc<str>,
+    /// The whole text.
+    pub text: Arc<str>,
+}
+
+impl Source {
+    /// Names a text.
+    pub fn new(name: impl AsRef<str>, text: impl AsRef<str>) -> Self {
+        Self { name: Arc::from(name.as_ref()), text: Arc::from(text.as_ref()) }
+    }
+
+    /// The words at a span; empty if the span lies outside the text or cuts a character.
+    pub fn slice(&self, span: Span) -> &str {
+        self.text.get(span.start as usize..span.end as usize).unwrap_or("")
+    }
+
+    /// One-based line of a byte offset.
+    pub fn line(&self, offset: u32) -> usize {
+        let upto = self.text.as_bytes().get(..offset as usize).unwrap_or(self.text.as_bytes());
+        1 + upto.iter().filter(|byte| **byte == b'\n').count()
+    }
+}
+
+/// A half-open range of bytes in one source.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Default)]
+pub struct Span {
+    /// First byte.
+    pub start: u32,
+    /// One past the last byte.
+    pub end: u32,
+}
+
+impl Span {
+    /// A span of the bytes `start..end`; texts over 4 GiB are refused before they get here.
+    pub fn new(start: usize, end: usize) -> Self {
+        let clamp = |offset: usize| u32::try_from(offset).unwrap_or(u32::MAX);
+        Self { start: clamp(start), end: clamp(end.max(start)) }
+    }
+
+    /// The smallest span that holds both.
+    pub fn to(self, other: Span) -> Self {
+        Self { start: self.start.min(other.start), end: self.end.max(other.end) }
+    }
+}

@@ -1,0 +1,144 @@
+//! Writing a measure back in trade notation.
+
+use super::{Dimension, INCH, Measure, Style};
+
+/// The finest fraction of an inch that a rule is marked with.
+const FINEST: f64 = 64.0;
+
+/// Writes a measure in its own style, exactly where a fraction or a short decimal allows, else to three decimals.
+pub fn print(measure: Measure) -> String {
+    write(measure, 3)
+}
+
+/// Writes a measure in another style; `digits` decimals where it is not a whole fraction.
+pub fn print_in(measure: Measure, style: Style, digits: usize) -> String {
+    write(measure.styled(style.for_dimension(measure.dimension)), digits)
+}
+
+fn write(measure: Measure, digits: usize) -> String {
+    if !measure.value.is_finite() {
+        return "beyond reckoning".to_owned();
+    }
+    let (unit, dimension, suffix) = measure.style.unit();
+    if dimension != measure.dimension {
+        let raw = decimal(measure.value, digits);
+        return if measure.dimension == Dimension::NUMBER { raw } else { format!("{raw} ({})", measure.dimension) };
+    }
+    match measure.style {
+        Style::Inches { blank } => inches(measure.value / INCH, blank, digits),
+        Style::FeetInches { blank } => feet(measure.value / INCH, blank, digits),
+        Style::OneIn if measure.value == 0.0 => "level".to_owned(),
+        Style::OneIn => format!("1 in {}", decimal(1.0 / measure.value, 1)),
+        _ => format!("{}{suffix}", decimal(measure.value / unit, digits)),
+    }
+}
+
+/// A decimal without trailing zeros.
+fn decimal(value: f64, digits: usize) -> String {
+    let text = format!("{value:.digits$}");
+    let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
+    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+}
+
+fn sixty_fourths(value: f64) -> Option<(i64, i64, i64)> {
+    let parts = value * FINEST;
+    let whole = parts.round();
+    if (parts - whole).abs() > 1e-5 || whole.abs() > 1e12 {
+        return None;
+    }
+    // The test above keeps the value well inside the range of an integer.
+    #[allow(clippy::cast_possible_truncation)]
+    let whole = whole as i64;
+    let (mut top, mut bottom) = (whole.rem_euclid(64), 64);
+    while top != 0 && top % 2 == 0 {
+        top /= 2;
+        bottom /= 2;
+    }
+    Some((whole.div_euclid(64), top, bottom))
+}
+
+fn inches(value: f64, blank: bool, digits: usize) -> String {
+    let sign = if value < 0.0 { "-" } else { "" };
+    match sixty_fourths(value.abs()) {
+        Some((whole, 0, _)) => format!("{}{whole}\"", if whole == 0 { "" } else { sign }),
+        Some((0, top, bottom)) => format!("{sign}{top}/{bottom}\""),
+        Some((whole, top, bottom)) => {
+            let joint = if blank { ' ' } else { '-' };
+            format!("{sign}{whole}{joint}{top}/{bottom}\"")
+        }
+        None => format!("{}\"", decimal(value, digits)),
+    }
+}
+
+fn feet(value: f64, blank: bool, digits: usize) -> String {
+    let sign = if value < 0.0 { "-" } else { "" };
+    // A value a hair under a whole foot must not print as 2'-12".
+    let steps = (value.abs() * 1e6).round() / 1e6;
+    let whole = (steps / 12.0).floor();
+    let rest = steps - whole * 12.0;
+    if whole == 0.0 {
+        return inches(value, true, digits);
+    }
+    if rest == 0.0 {
+        return format!("{sign}{whole}'");
+    }
+    let joint = if blank { " " } else { "-" };
+    format!("{sign}{whole}'{joint}{}", inches(rest, true, digits))
+}
+
+/// The step to which a suggestion in this style is rounded, in base units.
+fn step(style: Style, fine: bool) -> f64 {
+    match style {
+        Style::Inches { .. } | Style::FeetInches { .. } | Style::DecimalInches => INCH / if fine { 64.0 } else { 16.0 },
+        Style::Percent => 0.001,
+        Style::Number | Style::Degrees => {
+            if fine {
+                0.1
+            } else {
+                1.0
+            }
+        }
+        Style::Millimetres | Style::Centimetres | Style::Metres => 1e6 * if fine { 0.1 } else { 1.0 },
+        other => other.unit().0,
+    }
+}
+
+/// The nearest mark of a rule at or below a value: sixteenths (or 64ths if `fine`), whole millimetres.
+pub fn round_down(value: f64, style: Style, fine: bool) -> f64 {
+    let step = step(style, fine);
+    ((value / step) + 1e-7).floor() * step
+}
+
+/// The nearest mark of a rule at or above a value.
+pub fn round_up(value: f64, style: Style, fine: bool) -> f64 {
+    let step = step(style, fine);
+    ((value / step) - 1e-7).ceil() * step
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn length(inches: f64, style: Style) -> String {
+        print(Measure::inches(inches).styled(style))
+    }
+
+    #[test]
+    fn trade_fractions_print_reduced() {
+        assert_eq!(length(7.375, Style::INCHES), "7-3/8\"");
+        assert_eq!(length(7.375, Style::Inches { blank: true }), "7 3/8\"");
+        assert_eq!(length(0.015625, Style::INCHES), "1/64\"");
+        assert_eq!(length(-0.25, Style::INCHES), "-1/4\"");
+        assert_eq!(length(42.5, Style::FeetInches { blank: false }), "3'-6 1/2\"");
+        assert_eq!(length(35.999_999_99, Style::FeetInches { blank: false }), "3'");
+        assert_eq!(length(7.230_769_2, Style::INCHES), "7.231\"");
+        assert_eq!(length(7.362_204_7, Style::Millimetres), "187 mm");
+    }
+
+    #[test]
+    fn suggestions_land_on_a_mark() {
+        assert_eq!(round_down(7.3 * INCH, Style::INCHES, false), 7.25 * INCH);
+        assert_eq!(round_up(7.3 * INCH, Style::INCHES, false), 7.3125 * INCH);
+        assert_eq!(round_down(7.75 * INCH, Style::INCHES, false), 7.75 * INCH);
+    }
+}
