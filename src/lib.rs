@@ -1,0 +1,4 @@
+//! Pitchboard.
+pub mod base;
+pub mod measure;
+pub mod syntax;

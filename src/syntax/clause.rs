@@ -1,0 +1,358 @@
+//! One clause of a rule: text to expression tree, names not yet looked up.
+
+use pest::iterators::{Pair, Pairs};
+
+use super::grammar::{self, Rule};
+use super::lower::{figure_in_clause, span_at};
+use super::tree::TermKind;
+use crate::base::{Finding, Source, Span, notices};
+use crate::measure::Measure;
+
+/// `each KIND [where CONDITION] shall|should have REQUIREMENT`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ClauseTree {
+    /// The kind held.
+    pub kind: Name,
+    /// What narrows it.
+    pub condition: Option<Expr>,
+    /// `shall`, not `should`.
+    pub shall: bool,
+    /// What is asked.
+    pub requirement: Expr,
+    /// The whole clause.
+    pub span: Span,
+}
+
+/// Words that name something, in lower case with single blanks.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Name {
+    /// The words.
+    pub words: String,
+    /// Where they stand.
+    pub span: Span,
+}
+
+/// A comparison sign.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Relation {
+    /// `<`
+    Less,
+    /// `<=`
+    AtMost,
+    /// `>`
+    More,
+    /// `>=`
+    AtLeast,
+    /// `=`
+    Equal,
+    /// `!=`
+    Unequal,
+}
+
+/// How a collection is summed up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Aggregate {
+    /// `largest X of`
+    Largest,
+    /// `smallest X of`
+    Smallest,
+    /// `total X of`
+    Total,
+    /// `largest change of X along`
+    Change,
+}
+
+/// A plural kind, perhaps narrowed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Collection {
+    /// The kind, as written.
+    pub kind: Name,
+    /// What narrows it.
+    pub condition: Option<Box<Expr>>,
+}
+
+/// An expression. Conditions and values share one tree; the resolver tells them apart.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Expr {
+    /// Any of these.
+    Or(Vec<Expr>),
+    /// All of these.
+    And(Vec<Expr>),
+    /// Not this.
+    Not(Box<Expr>),
+    /// `a <= b <= c`: first term, then sign and term.
+    Chain(Box<Expr>, Vec<(Relation, Expr)>),
+    /// `X is [not] word` or `X is one of a, b`.
+    Is(Box<Expr>, bool, Vec<Name>),
+    /// `a + b` or, if the flag is set, `a - b`.
+    Sum(Box<Expr>, bool, Box<Expr>, Span),
+    /// `a * b` or, if the flag is set, `a / b`.
+    Product(Box<Expr>, bool, Box<Expr>, Span),
+    /// `-a`.
+    Negative(Box<Expr>),
+    /// `number of KINDS`.
+    Count(Collection, Span),
+    /// `largest X of KINDS`, and its like.
+    Over(Aggregate, Name, Collection, Span),
+    /// `lesser of a and b`, or, if the flag is set, `greater of`.
+    Pick(bool, Box<Expr>, Box<Expr>, Span),
+    /// A figure.
+    Figure(Measure, Span),
+    /// A name, and the kinds it is asked of: `width of flight`.
+    Reference(Name, Vec<Name>),
+}
+
+impl Expr {
+    /// Where the expression stands.
+    pub fn span(&self) -> Span {
+        match self {
+            Expr::Or(terms) | Expr::And(terms) => {
+                let first = terms.first().map(Expr::span).unwrap_or_default();
+                terms.last().map_or(first, |last| first.to(last.span()))
+            }
+            Expr::Not(inner) | Expr::Negative(inner) => inner.span(),
+            Expr::Chain(first, rest) => rest.last().map_or(first.span(), |(_, last)| first.span().to(last.span())),
+            Expr::Is(subject, _, words) => words.last().map_or(subject.span(), |word| subject.span().to(word.span)),
+            Expr::Sum(.., span)
+            | Expr::Product(.., span)
+            | Expr::Count(_, span)
+            | Expr::Over(.., span)
+            | Expr::Pick(.., span)
+            | Expr::Figure(_, span) => *span,
+            Expr::Reference(name, of) => of.last().map_or(name.span, |last| name.span.to(last.span)),
+        }
+    }
+}
+
+/// Reads one clause.
+///
+/// # Errors
+/// A finding at the place where reading stopped.
+pub fn parse_clause(source: &Source, span: Span) -> Result<ClauseTree, Box<Finding>> {
+    let text = source.slice(span);
+    let reader = Reader { source, offset: span.start };
+    let stopped = |at: usize| {
+        let at = span.start as usize + at.min(text.len());
+        let rest = source.text.get(at..span.end as usize).unwrap_or("");
+        let word: usize = rest.chars().take_while(|c| !c.is_whitespace()).map(char::len_utf8).sum();
+        let place = if rest.trim().is_empty() { span } else { Span::new(at, at + word.max(1)) };
+        let message = match rest.split_whitespace().next() {
+            Some(word) => format!("this clause cannot be read from `{word}` on"),
+            None => "this clause stops too early".to_owned(),
+        };
+        Box::new(Finding::notice(&notices::UNREAD_CLAUSE, source, place, message))
+    };
+    let pairs = grammar::read(text, Rule::clause).map_err(&stopped)?;
+    reader.clause(pairs, span).ok_or_else(|| stopped(0))?
+}
+
+struct Reader<'a> {
+    source: &'a Source,
+    offset: u32,
+}
+
+type Read<T> = Result<T, Box<Finding>>;
+
+impl Reader<'_> {
+    fn clause(&self, pairs: Pairs<'_, Rule>, span: Span) -> Option<Read<ClauseTree>> {
+        let (mut kind, mut shall) = (None, true);
+        let mut conditions = Vec::new();
+        for part in pairs.flat_map(Pair::into_inner) {
+            match part.as_rule() {
+                Rule::name => kind = Some(self.name(&part)),
+                Rule::verb => shall = part.as_str() == "shall",
+                Rule::condition => match self.condition(part) {
+                    Ok(expr) => conditions.push(expr),
+                    Err(finding) => return Some(Err(finding)),
+                },
+                _ => {}
+            }
+        }
+        let requirement = conditions.pop()?;
+        Some(Ok(ClauseTree { kind: kind?, condition: conditions.pop(), shall, requirement, span }))
+    }
+
+    fn name(&self, pair: &Pair<'_, Rule>) -> Name {
+        let words = pair.as_str().split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase();
+        Name { words, span: span_at(pair, self.offset) }
+    }
+
+    fn condition(&self, pair: Pair<'_, Rule>) -> Read<Expr> {
+        self.joined(pair, Rule::conjunction, Expr::Or, |part| {
+            self.joined(part, Rule::negation, Expr::And, |part| self.negation(part))
+        })
+    }
+
+    fn joined(
+        &self,
+        pair: Pair<'_, Rule>,
+        wanted: Rule,
+        join: fn(Vec<Expr>) -> Expr,
+        read: impl Fn(Pair<'_, Rule>) -> Read<Expr>,
+    ) -> Read<Expr> {
+        let mut terms = pair.into_inner().filter(|part| part.as_rule() == wanted).map(read).collect::<Read<Vec<_>>>()?;
+        Ok(if terms.len() == 1 { terms.remove(0) } else { join(terms) })
+    }
+
+    fn negation(&self, pair: Pair<'_, Rule>) -> Read<Expr> {
+        let mut not = false;
+        let mut read = None;
+        for part in pair.into_inner() {
+            match part.as_rule() {
+                Rule::not_ => not = true,
+                _ => read = Some(self.comparison(part)?),
+            }
+        }
+        let inner = self.some(read)?;
+        Ok(if not { Expr::Not(Box::new(inner)) } else { inner })
+    }
+
+    fn comparison(&self, pair: Pair<'_, Rule>) -> Read<Expr> {
+        let (mut first, mut rest, mut relation) = (None, Vec::new(), None);
+        for part in pair.into_inner() {
+            match part.as_rule() {
+                Rule::relation => relation = Some(relation_of(part.as_str())),
+                Rule::membership => {
+                    let not = part.clone().into_inner().any(|word| word.as_rule() == Rule::not_);
+                    let names = part.into_inner().filter(|word| word.as_rule() == Rule::name);
+                    let names = names.map(|word| self.name(&word)).collect();
+                    return Ok(Expr::Is(Box::new(self.some(first)?), not, names));
+                }
+                _ => {
+                    let sum = self.sum(part)?;
+                    match (&first, relation.take()) {
+                        (Some(_), Some(relation)) => rest.push((relation, sum)),
+                        _ => first = Some(sum),
+                    }
+                }
+            }
+        }
+        let first = self.some(first)?;
+        Ok(if rest.is_empty() { first } else { Expr::Chain(Box::new(first), rest) })
+    }
+
+    fn sum(&self, pair: Pair<'_, Rule>) -> Read<Expr> {
+        self.folded(pair, Rule::minus, Expr::Sum, |part| {
+            self.folded(part, Rule::divided, Expr::Product, |part| self.factor(part))
+        })
+    }
+
+    fn folded(
+        &self,
+        pair: Pair<'_, Rule>,
+        inverse: Rule,
+        join: fn(Box<Expr>, bool, Box<Expr>, Span) -> Expr,
+        read: impl Fn(Pair<'_, Rule>) -> Read<Expr>,
+    ) -> Read<Expr> {
+        let (mut left, mut turned): (Option<Expr>, bool) = (None, false);
+        for part in pair.into_inner() {
+            match part.as_rule() {
+                Rule::plus | Rule::times => turned = false,
+                rule if rule == inverse => turned = true,
+                _ => {
+                    let right = read(part)?;
+                    left = Some(match left.take() {
+                        Some(before) => {
+                            let span = before.span().to(right.span());
+                            join(Box::new(before), turned, Box::new(right), span)
+                        }
+                        None => right,
+                    });
+                }
+            }
+        }
+        self.some(left)
+    }
+
+    fn factor(&self, pair: Pair<'_, Rule>) -> Read<Expr> {
+        let (mut negative, mut read) = (false, None);
+        for part in pair.into_inner() {
+            let span = span_at(&part, self.offset);
+            match part.as_rule() {
+                Rule::negative => negative = true,
+                Rule::group => read = Some(self.condition(self.some(part.into_inner().next())?)?),
+                Rule::aggregate => read = Some(self.aggregate(part, span)?),
+                Rule::pick => read = Some(self.pick(part, span)?),
+                Rule::figure => read = Some(self.figure(part, span)?),
+                _ => {
+                    let mut names = part.into_inner().filter(|part| part.as_rule() == Rule::name);
+                    let name = self.name(&self.some(names.next())?);
+                    read = Some(Expr::Reference(name, names.map(|part| self.name(&part)).collect()));
+                }
+            }
+        }
+        let inner = self.some(read)?;
+        Ok(if negative { Expr::Negative(Box::new(inner)) } else { inner })
+    }
+
+    fn figure(&self, pair: Pair<'_, Rule>, span: Span) -> Read<Expr> {
+        let message = match figure_in_clause(pair, self.offset).kind {
+            TermKind::Figure(measure) => return Ok(Expr::Figure(measure, span)),
+            TermKind::Impossible(why) => why,
+            _ => "only a number with its unit can stand here",
+        };
+        Err(Box::new(Finding::notice(&notices::IMPOSSIBLE_NUMBER, self.source, span, message)))
+    }
+
+    fn aggregate(&self, pair: Pair<'_, Rule>, span: Span) -> Read<Expr> {
+        let (mut over, mut name, mut collection) = (None, None, None);
+        for part in pair.into_inner() {
+            match part.as_rule() {
+                Rule::change_of => over = Some(Aggregate::Change),
+                Rule::over => {
+                    over = Some(match part.as_str() {
+                        "largest" => Aggregate::Largest,
+                        "smallest" => Aggregate::Smallest,
+                        _ => Aggregate::Total,
+                    });
+                }
+                Rule::name => name = Some(self.name(&part)),
+                Rule::collection => collection = Some(self.collection(part)?),
+                _ => {}
+            }
+        }
+        let collection = self.some(collection)?;
+        Ok(match (over, name) {
+            (Some(over), Some(name)) => Expr::Over(over, name, collection, span),
+            _ => Expr::Count(collection, span),
+        })
+    }
+
+    fn collection(&self, pair: Pair<'_, Rule>) -> Read<Collection> {
+        let (mut kind, mut condition) = (None, None);
+        for part in pair.into_inner() {
+            match part.as_rule() {
+                Rule::name => kind = Some(self.name(&part)),
+                Rule::condition => condition = Some(Box::new(self.condition(part)?)),
+                _ => {}
+            }
+        }
+        Ok(Collection { kind: self.some(kind)?, condition })
+    }
+
+    fn pick(&self, pair: Pair<'_, Rule>, span: Span) -> Read<Expr> {
+        let greater = pair.as_str().starts_with("greater");
+        let mut sums = pair.into_inner().filter(|part| part.as_rule() == Rule::sum);
+        let (a, b) = (self.some(sums.next())?, self.some(sums.next())?);
+        Ok(Expr::Pick(greater, Box::new(self.sum(a)?), Box::new(self.sum(b)?), span))
+    }
+
+    /// The grammar promises these parts; should it ever break its promise, the clause is unread, not a panic.
+    fn some<T>(&self, part: Option<T>) -> Read<T> {
+        part.ok_or_else(|| {
+            let place = Span::new(self.offset as usize, self.offset as usize);
+            Box::new(Finding::notice(&notices::UNREAD_CLAUSE, self.source, place, "this clause cannot be read"))
+        })
+    }
+}
+
+fn relation_of(sign: &str) -> Relation {
+    match sign {
+        "<" => Relation::Less,
+        "<=" | "≤" => Relation::AtMost,
+        ">" => Relation::More,
+        ">=" | "≥" => Relation::AtLeast,
+        "=" => Relation::Equal,
+        _ => Relation::Unequal,
+    }
+}

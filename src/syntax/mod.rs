@@ -1,0 +1,102 @@
+//! Text to tree. Parsing cannot fail: a slip becomes a damaged node and a finding, and the rest is read.
+
+mod clause;
+mod depth;
+mod grammar;
+mod lower;
+mod tree;
+
+pub use clause::{Aggregate, ClauseTree, Collection, Expr, Name, Relation, parse_clause};
+pub use tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree};
+
+use crate::base::{Finding, Source, Span, notices};
+
+/// Largest text that is read, in bytes.
+pub const LARGEST: usize = 1 << 20;
+
+/// Reads a design. Never fails; what could not be read is in the findings.
+pub fn parse_design(source: &Source) -> (Tree, Vec<Finding>) {
+    parse(source, Span::new(0, source.text.len()), grammar::Rule::design)
+}
+
+/// Reads a piece of a text as a design: the fragment of a rule.
+pub fn parse_fragment(source: &Source, span: Span) -> (Tree, Vec<Finding>) {
+    parse(source, span, grammar::Rule::design)
+}
+
+/// Reads a ruleset down to its clauses, which [`parse_clause`] reads one by one.
+pub fn parse_rules(source: &Source) -> (Tree, Vec<Finding>) {
+    parse(source, Span::new(0, source.text.len()), grammar::Rule::rules)
+}
+
+fn parse(source: &Source, span: Span, start: grammar::Rule) -> (Tree, Vec<Finding>) {
+    let mut tree = Tree::default();
+    if source.text.len() > LARGEST {
+        let message = format!("`{}` is larger than a design can be", source.name);
+        return (tree, vec![whole(&notices::TOO_LARGE, source, message)]);
+    }
+    if let Some(at) = depth::too_deep(source.slice(span)) {
+        let at = span.start as usize + at;
+        let message = format!("braces or parentheses nest more than {} deep", depth::DEEPEST);
+        return (tree, vec![Finding::notice(&notices::NESTED_TOO_DEEP, source, Span::new(at, at + 1), message)]);
+    }
+    let mut findings = Vec::new();
+    match grammar::read(source.slice(span), start) {
+        Ok(pairs) => tree.items = lower::items(pairs, source, span.start, &mut findings),
+        Err(at) => {
+            let at = span.start as usize + at;
+            let message = "nothing after this place could be read";
+            findings.push(Finding::notice(&notices::NOT_A_STATEMENT, source, Span::new(at, at), message));
+        }
+    }
+    (tree, findings)
+}
+
+fn whole(notice: &crate::base::Notice, source: &Source, message: String) -> Finding {
+    Finding { labels: Vec::new(), ..Finding::notice(notice, source, Span::default(), message) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn names(items: &[Item]) -> Vec<String> {
+        items
+            .iter()
+            .map(|item| match item {
+                Item::Property { name, .. } => name.clone(),
+                Item::Block { head, .. } => head.iter().filter_map(Term::word).collect::<Vec<_>>().join(" ") + " {",
+                Item::Malformed { .. } => "?".to_owned(),
+                Item::Clause(_) => "each".to_owned(),
+                Item::Fragment(_) => "fragment".to_owned(),
+            })
+            .collect()
+    }
+
+    #[test]
+    fn one_slip_costs_one_statement() {
+        let text = "stair \"a\" {\n risers 4 of 7\"\n width: 36\"\n \"open\n flight { runs: 7\" }\n} x\n}\nguard {\n";
+        let (tree, findings) = parse_design(&Source::new("t", text));
+        let found: Vec<&str> = findings.iter().map(|finding| finding.name.as_str()).collect();
+        assert_eq!(found, ["unclosed quote", "stray brace", "unclosed brace"]);
+        assert_eq!(names(&tree.items), ["stair {", "?", "guard {"]);
+        let Some(Item::Block { body, .. }) = tree.items.first() else { panic!("no block") };
+        assert_eq!(names(body), ["?", "width", "flight {"]);
+    }
+
+    #[test]
+    fn rules_read_down_to_clauses_and_fragments() {
+        let text = "rule \"r\" {\n limit a: 7\"\n each flight where number of risers > 3\n   shall have a <= height\n source: \"x\"\n passes: flight { risers: 4 of 7\" }; handrail left { }\n}";
+        let source = Source::new("t", text);
+        let (tree, findings) = parse_rules(&source);
+        assert_eq!(findings, []);
+        let Some(Item::Block { body, .. }) = tree.items.first() else { panic!("no block") };
+        assert_eq!(names(body), ["limit a", "each", "source", "fragment"]);
+        let Some(Item::Clause(span)) = body.get(1) else { panic!("no clause") };
+        let clause = parse_clause(&source, *span).expect("reads");
+        assert_eq!(clause.kind.words, "flight");
+        assert!(clause.shall && clause.condition.is_some());
+        let Some(Item::Fragment(fragment)) = body.get(3) else { panic!("no fragment") };
+        assert_eq!(source.slice(fragment.span), "flight { risers: 4 of 7\" }; handrail left { }");
+    }
+}
