@@ -1,1 +1,7 @@
-fn main() {}
+//! The `pitchboard` command: reads its arguments, does what they ask, and ends with the outcome as its exit code.
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    pitchboard::cli::main().into()
+}

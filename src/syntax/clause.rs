@@ -214,7 +214,7 @@ impl Reader<'_> {
                 Rule::relation => relation = Some(relation_of(part.as_str())),
                 Rule::membership => {
                     let not = part.clone().into_inner().any(|word| word.as_rule() == Rule::not_);
-                    let names = part.into_inner().filter(|word| word.as_rule() == Rule::name);
+                    let names = part.into_inner().filter(|word| word.as_rule() == Rule::choice);
                     let names = names.map(|word| self.name(&word)).collect();
                     return Ok(Expr::Is(Box::new(self.some(first)?), not, names));
                 }

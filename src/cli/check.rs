@@ -1,0 +1,82 @@
+//! `pitchboard check`: designs in, findings out.
+
+use std::path::PathBuf;
+
+use clap::Args;
+
+use super::{Outcome, Output, Shelf, designs, read};
+use crate::base::{Class, Finding};
+use crate::check::{Report, check};
+use crate::report::{self, Look, Totals};
+
+const EXAMPLES: &str = "\
+Examples:
+  pitchboard check                         every design in this folder and below
+  pitchboard check hide.stair jetties/     a file and a folder
+  pitchboard check --rules residential --rules shop.rules hide.stair
+  pitchboard check - < hide.stair          a design from standard input
+
+Exit code: 0 nothing broken; 1 a `shall` is broken or a statement could not be read;
+2 something could not be checked at all. The highest of all files wins.";
+
+/// What `check` was asked for.
+#[derive(Debug, Args)]
+#[command(after_help = EXAMPLES)]
+pub struct Ask {
+    /// Files, folders (searched for names that end in `.stair`), or `-` for standard input
+    #[arg(value_name = "PATH", default_value = ".")]
+    pub paths: Vec<PathBuf>,
+    /// Hold the designs to this set, in place of those they name; may be given several times
+    #[arg(long, value_name = "NAME|FILE")]
+    pub rules: Vec<String>,
+    /// List every rule that could not be settled, and what would settle it
+    #[arg(long)]
+    pub unsettled: bool,
+    /// Let a required rule that could not be settled count as broken
+    #[arg(long)]
+    pub strict: bool,
+}
+
+impl Ask {
+    /// Checks every design and prints each report as it comes.
+    pub fn run(&self, look: &Look, output: &mut Output<'_>) -> Outcome {
+        let look = Look { list_not_checked: self.unsettled, ..*look };
+        let shelf = Shelf::default();
+        let rules = (!self.rules.is_empty()).then_some(self.rules.as_slice());
+        let mut totals = Totals::default();
+        let mut outcome = Outcome::Sound;
+        for found in designs(&self.paths) {
+            if output.is_closed() {
+                break;
+            }
+            match found.and_then(|path| read(&path)) {
+                Ok(source) => {
+                    let report = check(&source, rules, &shelf);
+                    output.put(&format!("{}\n", report::report(&report, &look)));
+                    totals.add(&report);
+                    outcome = outcome.max(self.outcome(&report));
+                }
+                Err(refused) => {
+                    output.put(&format!("{}\n", report::finding(&refused, &look)));
+                    totals.add_refused();
+                    outcome = Outcome::Unchecked;
+                }
+            }
+        }
+        output.put(&report::closing(&totals, &look));
+        outcome
+    }
+
+    /// What a report means for the exit code.
+    fn outcome(&self, report: &Report) -> Outcome {
+        let of = |finding: &Finding| match finding.class {
+            Class::Unchecked => Outcome::Unchecked,
+            Class::Unread | Class::Broken => Outcome::Broken,
+            Class::Advised => Outcome::Sound,
+        };
+        let found = report.findings.iter().map(of).max().unwrap_or(Outcome::Sound);
+        // Advice never decides, whether it was settled or not.
+        let unsettled = self.strict && report.not_checked.iter().any(|item| item.shall);
+        found.max(if unsettled { Outcome::Broken } else { Outcome::Sound })
+    }
+}

@@ -1,0 +1,106 @@
+//! The command line: what is asked for, and how a run ends.
+
+mod check;
+mod files;
+mod library;
+mod look;
+mod output;
+
+use std::process::ExitCode;
+
+use clap::{Parser, Subcommand};
+
+pub use files::{designs, read};
+pub use library::Shelf;
+pub use look::{Colour, look};
+pub use output::Output;
+
+/// Checks timber stairs, written as text, against rulesets before wood is cut.
+#[derive(Debug, Parser)]
+#[command(version, about, after_help = EXAMPLE, arg_required_else_help = true)]
+pub struct Cli {
+    /// When to use colours; `auto` means on a terminal, unless NO_COLOR is set
+    #[arg(long, global = true, value_enum, default_value_t, value_name = "WHEN")]
+    pub colour: Colour,
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+const EXAMPLE: &str = "\
+Example:
+  pitchboard check hide.stair
+
+A result is no permit and no approval: local codes and the authority that has jurisdiction decide.";
+
+/// What to do.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Check designs and say what is wrong, at the words to change
+    Check(check::Ask),
+}
+
+/// How a run ended. The highest of all files is the exit code.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Outcome {
+    /// 0: nothing is broken. Advice that was not taken does not count, nor does what was not checked, unless `--strict` is given.
+    Sound = 0,
+    /// 1: a `shall` is broken, or a statement could not be read.
+    Broken = 1,
+    /// 2: something could not be checked at all: a file, a ruleset, the command line itself.
+    Unchecked = 2,
+}
+
+impl From<Outcome> for ExitCode {
+    fn from(outcome: Outcome) -> Self {
+        ExitCode::from(outcome as u8)
+    }
+}
+
+/// Reads the command line, does what it asks, and says how that ended.
+pub fn main() -> Outcome {
+    let mut output = Output::standard();
+    match Cli::try_parse() {
+        Ok(cli) => {
+            let outcome = cli.run(&mut output);
+            outcome.max(output.finish())
+        }
+        Err(refused) => {
+            let outcome = if refused.use_stderr() { Outcome::Unchecked } else { Outcome::Sound };
+            output.clap(&refused);
+            outcome.max(output.finish())
+        }
+    }
+}
+
+impl Cli {
+    /// Does what is asked for.
+    pub fn run(&self, output: &mut Output<'_>) -> Outcome {
+        let look = look(self.colour);
+        match &self.command {
+            Command::Check(ask) => ask.run(&look, output),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_command_line_is_sound_and_every_command_shows_an_example() {
+        let command = Cli::command();
+        command.clone().debug_assert();
+        for sub in command.get_subcommands().chain([&command]) {
+            let help = sub.get_after_help().map(ToString::to_string).unwrap_or_default();
+            assert!(help.contains("pitchboard "), "{} has no example", sub.get_name());
+        }
+    }
+
+    #[test]
+    fn the_highest_outcome_wins() {
+        assert!(Outcome::Unchecked > Outcome::Broken && Outcome::Broken > Outcome::Sound);
+        assert_eq!(Outcome::Unchecked as u8, 2);
+    }
+}

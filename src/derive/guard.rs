@@ -1,0 +1,133 @@
+//! What keeps one from falling: its place, its drop, and the openings a body or a head could pass.
+
+use super::catalogue::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
+use super::flight::largest;
+use super::place::drop_at;
+use super::working::{Missing, Working};
+use crate::measure::INCH;
+use crate::model::{Balusters, Id, Side, Value};
+
+/// The sphere that shall not pass between balusters on the level: 4 in, IRC 2021 R312.1.3.
+const SPHERE: f64 = 4.0 * INCH;
+
+pub(super) static QUANTITIES: &[Quantity] = &[
+    entry!("guard" "place" Gives::Word(&["flight", "level"]), "beside the steps, or beside a landing", "level where it guards a landing", "IRC 2021, R312.1.2", |w, id| {
+        Working::say(if landing_of(w, id).is_some() { "level" } else { "flight" })
+    }),
+    entry!("guard" "drop" LENGTH, "the deepest beside what it guards", "elevation + below + 36\" x slope", "IRC 2021, R312.1.1", |w, id| {
+        let side = w.design.get(id).and_then(|guard| guard.side);
+        let sides: Vec<Side> = side.map_or_else(|| vec![Side::Left, Side::Right], |side| vec![side]);
+        let surfaces: Vec<Id> = match landing_of(w, id) {
+            Some(landing) => vec![landing],
+            None => {
+                let flight = w.flight_of(id)?;
+                let treads: Vec<Id> = w.design.belonging("tread", flight).collect();
+                if treads.iter().all(|tread| w.design.get(*tread).is_none_or(|tread| tread.step.is_none())) {
+                    return Err(w.missing(flight, "runs"));
+                }
+                treads
+            }
+        };
+        let mut deepest: f64 = 0.0;
+        for surface in surfaces {
+            for side in &sides {
+                deepest = deepest.max(drop_at(w, surface, *side)?);
+            }
+        }
+        w.length(deepest)
+    }),
+    entry!("guard" "baluster width" LENGTH, "of one baluster along the guard", "as stated in balusters", "PS 20 for nominal sizes", |w, id| {
+        let width = balusters(w, id)?.width;
+        Ok(super::working::Datum::Measure(width))
+    }),
+    entry!("guard" "baluster count" NUMBER, "between two posts", "as stated in balusters, else as many as fit", GEOMETRY, |w, id| {
+        let balusters = balusters(w, id)?;
+        match (balusters.count, balusters.every) {
+            (Some(count), _) => Working::plain(count),
+            (None, Some(every)) => {
+                let clear = w.number(id, "between posts")?;
+                let count = ((clear - balusters.width.value) / every.value + 1e-9).floor() + 1.0;
+                Working::plain(count.max(0.0))
+            }
+            (None, None) => Err(w.missing(id, "balusters")),
+        }
+    }),
+    entry!("guard" "baluster gap" LENGTH, "clear between two balusters, level", "every - width of balusters, else even gap", GEOMETRY, |w, id| {
+        let balusters = balusters(w, id)?;
+        match balusters.every {
+            Some(every) => {
+                w.number(id, "baluster width")?;
+                w.length(every.value - balusters.width.value)
+            }
+            None => {
+                let gap = w.number(id, "even gap")?;
+                w.length(gap)
+            }
+        }
+    }),
+    entry!("guard" "even gap" LENGTH, "if the balusters stood evenly between the posts", "(between posts - baluster count x baluster width) / (baluster count + 1)", "common practice", |w, id| {
+        let clear = w.number(id, "between posts")?;
+        let count = w.number(id, "baluster count")?;
+        let width = w.number(id, "baluster width")?;
+        w.length((clear - count * width) / (count + 1.0))
+    }),
+    entry!("guard" "end gap" LENGTH, "between the last baluster and its post", "end gap as stated, else (between posts - baluster width - (baluster count - 1) x every) / 2", GEOMETRY, |w, id| {
+        if w.design.stated(id, "end gap").is_some() {
+            return w.length(w.stated_number(id, "end gap")?);
+        }
+        let clear = w.number(id, "between posts").map_err(|_| w.missing(id, "end gap"))?;
+        let balusters = balusters(w, id)?;
+        let count = w.number(id, "baluster count")?;
+        let width = w.number(id, "baluster width")?;
+        match balusters.every {
+            Some(every) => w.length((clear - width - (count - 1.0) * every.value) / 2.0),
+            None => w.length(w.number(id, "even gap")?),
+        }
+    }),
+    entry!("guard" "opening" LENGTH, "the widest between balusters, or beside the last where that is known", "larger of baluster gap and end gap", "IRC 2021, R312.1.3", |w, id| {
+        if w.design.stated(id, "infill").is_some() && w.word(id, "infill")? == "solid" {
+            return w.length(0.0);
+        }
+        let gap = w.number(id, "baluster gap")?;
+        let ends = ["end gap", "between posts"].iter().any(|name| w.design.stated(id, name).is_some());
+        let end = if ends { w.number(id, "end gap")? } else { gap };
+        w.length(gap.max(end))
+    }),
+    entry!("guard" "fewest balusters" NUMBER, "that keep every gap under 4 in", "smallest count with (between posts - count x baluster width) / (count + 1) < 4\"", GEOMETRY, |w, id| {
+        let clear = w.number(id, "between posts")?;
+        let width = w.number(id, "baluster width")?;
+        let needed = ((clear - SPHERE) / (width + SPHERE) + 1e-9).floor() + 1.0;
+        Working::plain(needed.max(0.0))
+    }),
+    entry!("guard" "triangle opening" LENGTH, "the largest sphere in the triangle of riser, tread and bottom rail",
+        "(R + T - L) x (1 + (bottom gap + nosing x R / L) x L / (R x T)), with R the largest of risers, T the largest of runs, L = sqrt(R^2 + T^2)",
+        "inscribed circle of a right triangle; IRC 2021, R312.1.3", |w, id| {
+        let flight = w.flight_of(id)?;
+        if w.word(flight, "riser faces")? == "open" {
+            let needs = "a `riser board` (with open risers there is no triangle; judge the opening under the rail by eye)";
+            return Err(Missing { element: id, needs: needs.to_owned() });
+        }
+        let gap = w.number(id, "bottom gap")?;
+        let rise = largest(w, flight, "risers")?;
+        let run = largest(w, flight, "runs")?;
+        let mut nosing: f64 = 0.0;
+        for tread in w.design.belonging("tread", flight) {
+            nosing = nosing.max(w.number(tread, "nosing")?);
+        }
+        let line = rise.hypot(run);
+        let height = rise * run / line;
+        // The riser face stands `nosing` behind the line of the nosings, which lets the sphere in further.
+        w.length((rise + run - line) * (1.0 + (gap + nosing * rise / line) / height))
+    }),
+];
+
+fn landing_of(w: &Working<'_>, id: Id) -> Option<Id> {
+    w.design.get(id).and_then(|guard| guard.serves).filter(|place| w.design.kind(*place) == "landing")
+}
+
+fn balusters(w: &Working<'_>, id: Id) -> Result<Balusters, Missing> {
+    match w.value(id, "balusters")? {
+        Value::Balusters(balusters) => Ok(*balusters),
+        _ => Err(w.missing(id, "balusters")),
+    }
+}

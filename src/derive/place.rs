@@ -1,0 +1,110 @@
+//! The stair as a whole, its landings, and how far one can fall from them.
+
+use super::catalogue::{GEOMETRY, LENGTH, Quantity, entry};
+use super::working::{Derived, LEVEL_GROUND, Missing, Working};
+use crate::measure::INCH;
+use crate::model::{Id, Side, Value};
+
+/// How far out from an edge the ground counts: 36 in, IRC 2018/2021 R312.1.1.
+const REACH: f64 = 36.0 * INCH;
+
+pub(super) static QUANTITIES: &[Quantity] = &[
+    entry!("stair" "rise" LENGTH, "plumb, over all flights", "sum of rise of each flight", GEOMETRY, |w, id| {
+        let mut rise = 0.0;
+        for flight in flights(w, id)? {
+            rise += w.number(flight, "rise")?;
+        }
+        w.length(rise)
+    }),
+    entry!("stair" "run" LENGTH, "level, over all flights", "sum of run of each flight", GEOMETRY, |w, id| {
+        let mut run = 0.0;
+        for flight in flights(w, id)? {
+            run += w.number(flight, "run")?;
+        }
+        w.length(run)
+    }),
+    entry!("stair" "rise closure" LENGTH, "what the risers leave of the total rise", "total rise - rise", GEOMETRY, |w, id| {
+        let total = w.number(id, "total rise")?;
+        w.length(total - w.number(id, "rise")?)
+    }),
+    entry!("stair" "run closure" LENGTH, "what the runs leave of the total run", "total run - run", GEOMETRY, |w, id| {
+        let total = w.number(id, "total run")?;
+        w.length(total - w.number(id, "run")?)
+    }),
+    entry!("landing" "elevation" LENGTH, "of its floor above the floor at the foot", "sum of rise of each flight below", GEOMETRY, |w, id| {
+        let mut elevation = 0.0;
+        let top = w.design.get(id).and_then(|landing| landing.name.as_deref()) == Some("top");
+        let bottom = w.design.get(id).and_then(|landing| landing.name.as_deref()) == Some("bottom");
+        for flight in w.design.of_kind("flight").filter(|flight| !bottom && (top || *flight < id)) {
+            elevation += w.number(flight, "rise")?;
+        }
+        if top && w.design.of_kind("flight").next().is_none() {
+            return w.length(w.number(0, "total rise")?);
+        }
+        w.length(elevation)
+    }),
+    entry!("landing" "drop" LENGTH, "the deepest beside it, at a side that no wall closes", "elevation + below + 36\" x slope", "IRC 2021, R312.1.1", |w, id| {
+        deepest(w, id, false)
+    }),
+    entry!("landing" "unguarded drop" LENGTH, "the deepest at a side with neither wall nor guard", "elevation + below + 36\" x slope", "IRC 2021, R312.1.1", |w, id| {
+        deepest(w, id, true)
+    }),
+];
+
+fn flights(w: &Working<'_>, stair: Id) -> Result<Vec<Id>, Missing> {
+    let flights: Vec<Id> = w.design.of_kind("flight").collect();
+    if flights.is_empty() { Err(Missing { element: stair, needs: "a flight".to_owned() }) } else { Ok(flights) }
+}
+
+/// The sides of a flight or landing that one can fall from.
+fn open_sides(w: &Working<'_>, place: Id, unguarded: bool) -> Vec<Side> {
+    let closes = |kind: &'static str, side: Side| {
+        w.design
+            .belonging(kind, place)
+            .any(|id| w.design.get(id).is_some_and(|element| element.side.is_none_or(|closed| closed == side)))
+    };
+    let stated = match w.value(place, "open sides") {
+        Ok(Value::Words(words)) => Some(words.clone()),
+        _ => None,
+    };
+    [Side::Left, Side::Right]
+        .into_iter()
+        .filter(|side| match &stated {
+            Some(words) => words.iter().any(|word| word == side.word()),
+            None => !closes("wall", *side),
+        })
+        .filter(|side| !unguarded || !closes("guard", *side))
+        .collect()
+}
+
+/// The deepest drop beside a surface: plumb from it to the lowest ground within reach.
+pub(super) fn deepest(w: &Working<'_>, surface: Id, unguarded: bool) -> Derived {
+    let place = if w.design.kind(surface) == "tread" { w.parent(surface) } else { surface };
+    let mut deepest: f64 = 0.0;
+    for side in open_sides(w, place, unguarded) {
+        deepest = deepest.max(drop_at(w, surface, side)?);
+    }
+    w.length(deepest)
+}
+
+/// The drop at one side.
+pub(super) fn drop_at(w: &Working<'_>, surface: Id, side: Side) -> Result<f64, Missing> {
+    let elevation = w.number(surface, "elevation")?;
+    let ground = w
+        .design
+        .of_kind("ground")
+        .find(|id| w.design.get(*id).is_some_and(|ground| ground.side.is_none_or(|beside| beside == side)));
+    let Some(ground) = ground else {
+        w.custom(LEVEL_GROUND, 0);
+        return Ok(elevation);
+    };
+    let below = match w.design.stated(ground, "below") {
+        Some(_) => w.number(ground, "below")?,
+        None => 0.0,
+    };
+    let falls = match w.design.stated(ground, "slope") {
+        Some(_) => REACH * w.number(ground, "slope")?,
+        None => 0.0,
+    };
+    Ok(elevation + below + falls)
+}

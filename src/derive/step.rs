@@ -1,0 +1,145 @@
+//! One riser, one tread, and the boards that make them.
+
+use super::catalogue::{GEOMETRY, LENGTH, NUMBER, Quantity, entry};
+use super::place::deepest;
+use super::working::{Datum, Derived, Missing, ONE_BOARD, Working};
+use crate::model::{Edge, Id, Value};
+
+pub(super) static QUANTITIES: &[Quantity] = &[
+    entry!("riser" "index" NUMBER, "which one, from 1 at the bottom", "as counted from the bottom", GEOMETRY, index),
+    entry!("riser" "height" LENGTH, "finish to finish", "as stated in risers", "IRC 2021, R311.7.5.1", |w, id| {
+        Ok(Datum::Measure(w.item(w.parent(id), "risers", w.step(id))?))
+    }),
+    entry!("riser" "elevation" LENGTH, "of its top above the foot of the stair", "foot + sum of risers up to this one", GEOMETRY, elevation),
+    entry!("riser" "opening" LENGTH, "between the tread below and the board above; none behind a riser board", "height - board thickness above", "IRC 2021, R311.7.5.1", |w, id| {
+        let flight = w.parent(id);
+        if w.word(flight, "riser faces")? == "closed" {
+            return w.length(0.0);
+        }
+        let height = w.number(id, "height")?;
+        let above = step_of(w, flight, "tread", w.step(id));
+        let board = match above {
+            Some(tread) => w.number(tread, "board thickness")?,
+            None => {
+                let top = w.design.of_kind("landing").find(|landing| *landing > flight || named(w, *landing, "top"));
+                let top = top.ok_or_else(|| Missing { element: flight, needs: "the landing above".to_owned() })?;
+                w.number(top, "thickness")?
+            }
+        };
+        w.length((height - board).max(0.0))
+    }),
+    entry!("tread" "index" NUMBER, "which one, from 1 at the bottom", "as counted from the bottom", GEOMETRY, index),
+    entry!("tread" "run" LENGTH, "front edge to the next front edge, level", "as stated in runs", "IRC 2021, R311.7.5.2", |w, id| {
+        let flight = made_for(w, id, "runs")?;
+        Ok(Datum::Measure(w.item(flight, "runs", w.step(id))?))
+    }),
+    entry!("tread" "elevation" LENGTH, "of its surface above the foot of the stair", "foot + sum of risers up to this one", GEOMETRY, elevation),
+    entry!("tread" "nosing" LENGTH, "front edge past the face of the riser below", "nosing as stated, else nosing from the boards", "IRC 2021, R311.7.5.3", |w, id| {
+        if w.design.stated(id, "nosing").is_some() {
+            return Ok(Datum::Measure(w.item(id, "nosing", w.step(id))?));
+        }
+        // Either would settle it; the nosing is the one to ask for.
+        let derived = w.number(id, "nosing from the boards").map_err(|_| w.missing(id, "nosing"))?;
+        w.length(derived)
+    }),
+    entry!("tread" "nosing from the boards" LENGTH, "the nosing that the boards leave", "board depth - run - riser board", GEOMETRY, |w, id| {
+        let depth = w.number(id, "board depth")?;
+        let run = w.number(id, "run")?;
+        w.length(depth - run - riser_board_on(w, id)?)
+    }),
+    entry!("tread" "board depth" LENGTH, "of the tread's boards and the gaps between them", "boards x section + (boards - 1) x gap", GEOMETRY, |w, id| {
+        let depth = w.section(id)?.depth;
+        if w.design.stated(id, "boards").is_none() {
+            w.custom(ONE_BOARD, id);
+            return w.length(depth);
+        }
+        let boards = w.number(id, "boards")?;
+        let gaps = if boards > 1.0 { (boards - 1.0) * w.number(id, "gap")? } else { 0.0 };
+        w.length(boards * depth + gaps)
+    }),
+    entry!("tread" "board depth needed" LENGTH, "that the run and the nosing ask for", "run + nosing + riser board", GEOMETRY, |w, id| {
+        let run = w.number(id, "run")?;
+        let nosing = w.item(id, "nosing", w.step(id))?.value;
+        w.length(run + nosing + riser_board_on(w, id)?)
+    }),
+    entry!("tread" "board thickness" LENGTH, "of one board", "the smaller way of section", "PS 20 for nominal sizes", |w, id| {
+        let thickness = w.section(id)?.thickness;
+        w.length(thickness)
+    }),
+    entry!("tread" "edge radius" LENGTH, "of its front edge; none if not rounded", "as stated in edge", "IRC 2021, R311.7.5.3", |w, id| {
+        match w.value(id, "edge")? {
+            Value::Edge(Edge::Radius(radius)) => Ok(Datum::Measure(*radius)),
+            _ => w.length(0.0),
+        }
+    }),
+    entry!("tread" "edge bevel" LENGTH, "of its front edge; none if not bevelled", "as stated in edge", "IRC 2021, R311.7.5.3", |w, id| {
+        match w.value(id, "edge")? {
+            Value::Edge(Edge::Bevel(bevel)) => Ok(Datum::Measure(*bevel)),
+            _ => w.length(0.0),
+        }
+    }),
+    entry!("tread" "drop" LENGTH, "the deepest beside it, at a side that no wall closes", "elevation + below + 36\" x slope", "IRC 2021, R312.1.1", |w, id| {
+        made_for(w, id, "runs")?;
+        deepest(w, id, false)
+    }),
+    entry!("tread" "unguarded drop" LENGTH, "the deepest at a side with neither wall nor guard", "elevation + below + 36\" x slope", "IRC 2021, R312.1.1", |w, id| {
+        made_for(w, id, "runs")?;
+        deepest(w, id, true)
+    }),
+    entry!("riser board" "board height" LENGTH, "as it measures", "the larger way of section", "PS 20 for nominal sizes", |w, id| {
+        let height = w.section(id)?.depth;
+        w.length(height)
+    }),
+    entry!("riser board" "board height needed" LENGTH, "that the riser asks for, on the tread or behind it", "unit rise - board thickness where it stands on the tread", GEOMETRY, |w, id| {
+        let flight = w.flight_of(id)?;
+        let rise = w.number(flight, "unit rise")?;
+        if w.word(id, "stands")? == "behind tread" {
+            return w.length(rise);
+        }
+        let tread = step_of(w, flight, "tread", 0).ok_or_else(|| w.missing(flight, "runs"))?;
+        w.length(rise - w.number(tread, "board thickness")?)
+    }),
+];
+
+fn index(w: &Working<'_>, id: Id) -> Derived {
+    #[allow(clippy::cast_precision_loss)]
+    Working::plain(w.step(id) as f64 + 1.0)
+}
+
+fn elevation(w: &Working<'_>, id: Id) -> Derived {
+    let flight = made_for(w, id, "runs")?;
+    let foot = w.number(flight, "foot")?;
+    let risers = w.list(flight, "risers")?;
+    w.length(foot + risers.iter().take(w.step(id) + 1).sum::<f64>())
+}
+
+/// The flight that a step was made for. A tread block without runs has made none.
+fn made_for(w: &Working<'_>, id: Id, list: &str) -> Result<Id, Missing> {
+    let step = w.design.get(id).and_then(|element| element.step);
+    match step {
+        Some(_) => Ok(w.parent(id)),
+        None => Err(match w.design.related(id, "flight") {
+            Some(flight) => w.missing(flight, list),
+            None => Missing { element: id, needs: "a flight".to_owned() },
+        }),
+    }
+}
+
+fn named(w: &Working<'_>, id: Id, name: &str) -> bool {
+    w.design.get(id).and_then(|element| element.name.as_deref()) == Some(name)
+}
+
+/// The riser or tread of a flight at a step.
+pub(super) fn step_of(w: &Working<'_>, flight: Id, kind: &'static str, step: usize) -> Option<Id> {
+    w.design.belonging(kind, flight).find(|id| w.design.get(*id).is_some_and(|element| element.step == Some(step)))
+}
+
+/// What the riser board takes of the tread it stands on.
+fn riser_board_on(w: &Working<'_>, tread: Id) -> Result<f64, Missing> {
+    let flight = w.parent(tread);
+    let Some(board) = w.design.belonging("riser board", flight).next() else { return Ok(0.0) };
+    if w.word(board, "stands")? == "behind tread" {
+        return Ok(0.0);
+    }
+    Ok(w.section(board)?.thickness)
+}

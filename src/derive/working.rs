@@ -1,0 +1,408 @@
+//! One pass over one design: quantities asked for, remembered, with the record of what each one read.
+
+use std::borrow::Cow;
+use std::cell::RefCell;
+use std::collections::HashMap;
+use std::rc::Rc;
+
+use super::catalogue::{Gives, Quantity, quantity};
+use crate::base::Span;
+use crate::measure::{Dimension, Measure, Style};
+use crate::model::{Design, Edge, Fasteners, Id, ListItem, Section, Stated, Timber, Value};
+
+/// A value that a rule can hold.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Datum {
+    /// A number.
+    Measure(Measure),
+    /// One for each step.
+    List(Vec<ListItem>),
+    /// A word.
+    Word(Cow<'static, str>),
+}
+
+/// What would have to be stated.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Missing {
+    /// Where it would be stated.
+    pub element: Id,
+    /// What, in words.
+    pub needs: String,
+}
+
+/// What a derivation gives.
+pub type Derived = Result<Datum, Missing>;
+
+/// A custom that stands in for what is not stated, in the one closed list of them.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Custom {
+    /// What is taken to be so.
+    pub sentence: &'static str,
+}
+
+/// Every customary default. A report lists the ones it used.
+pub static CUSTOMS: &[Custom] = &[
+    Custom { sentence: "No `ground` is drawn: the ground beside the stair is taken as level with the floor at its foot." },
+    Custom { sentence: "No `bottom finish` is stated: no floor finish is taken to be still to come at the foot." },
+    Custom { sentence: "No `boards` is stated: each tread is taken as one board." },
+];
+pub(super) const LEVEL_GROUND: usize = 0;
+pub(super) const NO_FINISH: usize = 1;
+pub(super) const ONE_BOARD: usize = 2;
+
+/// Where something that was read comes from.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Input {
+    /// Words of the design.
+    Stated {
+        /// Where.
+        spans: Vec<Span>,
+        /// As measured, not as drawn.
+        measured: bool,
+    },
+    /// Another quantity.
+    Derived(&'static Quantity),
+    /// A custom.
+    Custom(&'static Custom),
+}
+
+/// One thing that was read.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Read {
+    /// The name it was read by.
+    pub name: &'static str,
+    /// Of what.
+    pub element: Id,
+    /// From where.
+    pub input: Input,
+    /// What it was.
+    pub datum: Option<Datum>,
+}
+
+/// A quantity worked out.
+#[derive(Debug, PartialEq)]
+pub struct Worked {
+    /// Which.
+    pub quantity: &'static Quantity,
+    /// Of what.
+    pub element: Id,
+    /// What came out.
+    pub result: Derived,
+    /// What was read on the way.
+    pub reads: Vec<Read>,
+}
+
+#[derive(Default)]
+struct Frame {
+    reads: Vec<Read>,
+    style: Option<Style>,
+}
+
+/// One pass over one design.
+pub struct Working<'d> {
+    /// The design.
+    pub design: &'d Design,
+    memo: RefCell<HashMap<(Id, usize), Rc<Worked>>>,
+    frames: RefCell<Vec<Frame>>,
+}
+
+/// Deeper than any derivation of the catalogue goes; a circle in it would be a fault of ours.
+const DEEPEST: usize = 40;
+
+impl<'d> Working<'d> {
+    /// A fresh pass.
+    pub fn new(design: &'d Design) -> Self {
+        Self { design, memo: RefCell::default(), frames: RefCell::default() }
+    }
+
+    /// Works out a quantity, or remembers it.
+    pub fn work(&self, id: Id, entry: &'static Quantity) -> Rc<Worked> {
+        let key = (id, std::ptr::from_ref(entry) as usize);
+        if let Some(worked) = self.memo.borrow().get(&key) {
+            return Rc::clone(worked);
+        }
+        if self.frames.borrow().len() > DEEPEST {
+            let result = Err(Missing { element: id, needs: "less roundabout facts".to_owned() });
+            return Rc::new(Worked { quantity: entry, element: id, result, reads: Vec::new() });
+        }
+        let (result, reads) = self.trace(|| (entry.derive)(self, id));
+        let worked = Rc::new(Worked { quantity: entry, element: id, result, reads });
+        self.memo.borrow_mut().insert(key, Rc::clone(&worked));
+        worked
+    }
+
+    /// Runs something and gives back what it read.
+    pub fn trace<T>(&self, run: impl FnOnce() -> T) -> (T, Vec<Read>) {
+        self.frames.borrow_mut().push(Frame::default());
+        let result = run();
+        let reads = self.frames.borrow_mut().pop().unwrap_or_default().reads;
+        (result, reads)
+    }
+
+    fn note(&self, name: &'static str, element: Id, input: Input, datum: Option<Datum>) {
+        if let Some(frame) = self.frames.borrow_mut().last_mut() {
+            if frame.style.is_none()
+                && let Some(Datum::Measure(measure)) = &datum
+                && measure.dimension == Dimension::LENGTH
+            {
+                frame.style = Some(measure.style);
+            }
+            if frame.style.is_none()
+                && let Some(Datum::List(items)) = &datum
+            {
+                frame.style = items.first().map(|item| item.measure.style);
+            }
+            frame.reads.push(Read { name, element, input, datum });
+        }
+    }
+
+    /// Uses a custom, and says so.
+    pub(super) fn custom(&self, which: usize, element: Id) {
+        if let Some(custom) = CUSTOMS.get(which) {
+            self.note("custom", element, Input::Custom(custom), None);
+        }
+    }
+
+    /// What would settle a property that is not stated.
+    pub fn missing(&self, id: Id, property: &str) -> Missing {
+        let id = self.design.get(id).and_then(|element| element.base).unwrap_or(id);
+        Missing { element: id, needs: format!("`{property}` of {}", self.design.called(id)) }
+    }
+
+    /// The value of a quantity or a stated property, whichever bears the name.
+    pub fn datum(&self, id: Id, name: &'static str) -> Derived {
+        match quantity(self.design.kind(id), name) {
+            Some(entry) => self.derived(id, entry),
+            None => self.stated(id, name),
+        }
+    }
+
+    /// The value of a quantity.
+    pub fn derived(&self, id: Id, entry: &'static Quantity) -> Derived {
+        let worked = self.work(id, entry);
+        self.note(entry.name, id, Input::Derived(entry), worked.result.as_ref().ok().cloned());
+        worked.result.clone()
+    }
+
+    /// The value of a stated property, as a rule reads it.
+    pub fn stated(&self, id: Id, name: &'static str) -> Derived {
+        let stated = self.find(id, name)?;
+        let datum = match &stated.value {
+            Some(Value::Measure(measure)) => Some(Datum::Measure(*measure)),
+            Some(Value::List(items)) => match items.as_slice() {
+                [only] => Some(Datum::Measure(only.measure)),
+                _ => Some(Datum::List(items.clone())),
+            },
+            Some(Value::Word(word)) => Some(Datum::Word(Cow::Owned(word.clone()))),
+            Some(Value::Edge(edge)) => Some(Datum::Word(Cow::Borrowed(match edge {
+                Edge::Square => "square",
+                Edge::Radius(_) => "radius",
+                Edge::Bevel(_) => "bevel",
+            }))),
+            _ => None,
+        };
+        let input = Input::Stated { spans: vec![stated.span], measured: stated.measured };
+        self.note(name, id, input, datum.clone());
+        datum.ok_or_else(|| self.missing(id, name))
+    }
+
+    fn find(&self, id: Id, name: &str) -> Result<&'d Stated, Missing> {
+        self.design.stated(id, name).filter(|stated| stated.value.is_some()).ok_or_else(|| self.missing(id, name))
+    }
+
+    /// Notes that a stated value was read.
+    fn read(&self, id: Id, name: &'static str, stated: &Stated) {
+        self.note(name, id, Input::Stated { spans: vec![stated.span], measured: stated.measured }, None);
+    }
+
+    /// A number in base units, from a quantity or a property.
+    pub(super) fn number(&self, id: Id, name: &'static str) -> Result<f64, Missing> {
+        match self.datum(id, name)? {
+            Datum::Measure(measure) => Ok(measure.value),
+            _ => Err(self.missing(id, name)),
+        }
+    }
+
+    /// A number from a property, past any quantity of the same name.
+    pub(super) fn stated_number(&self, id: Id, name: &'static str) -> Result<f64, Missing> {
+        match self.stated(id, name)? {
+            Datum::Measure(measure) => Ok(measure.value),
+            _ => Err(self.missing(id, name)),
+        }
+    }
+
+    /// A word, from a quantity or a property.
+    pub(super) fn word(&self, id: Id, name: &'static str) -> Result<Cow<'static, str>, Missing> {
+        match self.datum(id, name)? {
+            Datum::Word(word) => Ok(word),
+            _ => Err(self.missing(id, name)),
+        }
+    }
+
+    /// Every item of a stated list, base units.
+    pub(super) fn list(&self, id: Id, name: &'static str) -> Result<Vec<f64>, Missing> {
+        let stated = self.find(id, name)?;
+        let Some(Value::List(items)) = &stated.value else { return Err(self.missing(id, name)) };
+        let input = Input::Stated { spans: vec![stated.span], measured: stated.measured };
+        self.note(name, id, input, Some(Datum::List(items.clone())));
+        Ok(items.iter().map(|item| item.measure.value).collect())
+    }
+
+    /// The item of a stated list for a step; a list of one item serves all.
+    pub(super) fn item(&self, id: Id, name: &'static str, step: usize) -> Result<Measure, Missing> {
+        let stated = self.find(id, name)?;
+        let Some(Value::List(items)) = &stated.value else { return Err(self.missing(id, name)) };
+        let item = match items.as_slice() {
+            [only] => Some(only),
+            items => items.get(step),
+        };
+        let Some(item) = item else { return Err(self.missing(id, name)) };
+        let input = Input::Stated { spans: vec![item.span], measured: stated.measured };
+        self.note(name, id, input, Some(Datum::Measure(item.measure)));
+        Ok(item.measure)
+    }
+
+    /// A stated section.
+    pub(super) fn section(&self, id: Id) -> Result<Section, Missing> {
+        let stated = self.find(id, "section")?;
+        let Some(Value::Section(section)) = &stated.value else { return Err(self.missing(id, "section")) };
+        let input = Input::Stated { spans: vec![stated.span], measured: stated.measured };
+        self.note("section", id, input, Some(Datum::Measure(section.measure)));
+        Ok(*section)
+    }
+
+    /// A stated timber.
+    pub(super) fn timber(&self, id: Id) -> Result<&'d Timber, Missing> {
+        let stated = self.find(id, "timber")?;
+        let Some(Value::Timber(timber)) = &stated.value else { return Err(self.missing(id, "timber")) };
+        self.read(id, "timber", stated);
+        Ok(timber)
+    }
+
+    /// A stated value of any other sort.
+    pub(super) fn value(&self, id: Id, name: &'static str) -> Result<&'d Value, Missing> {
+        let stated = self.find(id, name)?;
+        self.read(id, name, stated);
+        stated.value.as_ref().ok_or_else(|| self.missing(id, name))
+    }
+
+    /// The fasteners of a joint.
+    pub(super) fn fasteners(&self, id: Id) -> Result<&'d Fasteners, Missing> {
+        for name in ["bolts", "lags", "screws", "nails"] {
+            if let Ok(stated) = self.find(id, name)
+                && let Some(Value::Fasteners(fasteners)) = &stated.value
+            {
+                let input = Input::Stated { spans: vec![stated.span], measured: stated.measured };
+                self.note(name, id, input, Some(Datum::Measure(fasteners.diameter)));
+                return Ok(fasteners);
+            }
+        }
+        Err(Missing { element: id, needs: format!("`bolts`, `lags`, `screws` or `nails` of {}", self.design.called(id)) })
+    }
+
+    /// The flight that an element is part of or serves.
+    pub(super) fn flight_of(&self, id: Id) -> Result<Id, Missing> {
+        self.design.related(id, "flight").ok_or_else(|| Missing { element: id, needs: "a flight".to_owned() })
+    }
+
+    /// The parent of an element.
+    pub(super) fn parent(&self, id: Id) -> Id {
+        self.design.get(id).and_then(|element| element.parent).unwrap_or(0)
+    }
+
+    /// The step of an element.
+    pub(super) fn step(&self, id: Id) -> usize {
+        self.design.get(id).and_then(|element| element.step).unwrap_or(0)
+    }
+
+    /// A length, written as the lengths that it came from.
+    pub(super) fn length(&self, value: f64) -> Derived {
+        self.give(value, Dimension::LENGTH)
+    }
+
+    /// A plain number.
+    pub(super) fn plain(value: f64) -> Derived {
+        Ok(Datum::Measure(Measure::number(value)))
+    }
+
+    /// A word.
+    pub(super) fn say(word: &'static str) -> Derived {
+        Ok(Datum::Word(Cow::Borrowed(word)))
+    }
+
+    fn give(&self, value: f64, dimension: Dimension) -> Derived {
+        let style = self.frames.borrow().last().and_then(|frame| frame.style).unwrap_or(Style::INCHES);
+        Ok(Datum::Measure(Measure { value, dimension, style: style.for_dimension(dimension) }))
+    }
+
+    /// Every stated value behind some reads, with what it states; each place once.
+    pub fn stated_behind(&self, reads: &[Read]) -> Vec<StatedRead> {
+        let mut found = Vec::new();
+        self.walk(reads, &mut |read| {
+            if let Input::Stated { spans, measured } = &read.input {
+                for span in spans {
+                    let known = |stated: &StatedRead| stated.span == *span;
+                    if !found.iter().any(known) {
+                        found.push(StatedRead { span: *span, name: read.name, element: read.element, measured: *measured });
+                    }
+                }
+            }
+        });
+        found
+    }
+
+    /// Every custom behind some reads.
+    pub fn customs_behind(&self, reads: &[Read]) -> Vec<&'static Custom> {
+        let mut found = Vec::new();
+        self.walk(reads, &mut |read| {
+            if let Input::Custom(custom) = read.input
+                && !found.contains(&custom)
+            {
+                found.push(custom);
+            }
+        });
+        found
+    }
+
+    fn walk(&self, reads: &[Read], visit: &mut impl FnMut(&Read)) {
+        let mut seen = std::collections::BTreeSet::new();
+        let mut open: Vec<Rc<Worked>> = Vec::new();
+        let mut look = |reads: &[Read], open: &mut Vec<Rc<Worked>>| {
+            for read in reads {
+                visit(read);
+                if let Input::Derived(entry) = read.input
+                    && seen.insert((read.element, std::ptr::from_ref(entry) as usize))
+                {
+                    open.push(self.work(read.element, entry));
+                }
+            }
+        };
+        look(reads, &mut open);
+        while let Some(worked) = open.pop() {
+            look(&worked.reads, &mut open);
+        }
+    }
+}
+
+/// A stated value behind a number.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StatedRead {
+    /// Where it stands.
+    pub span: Span,
+    /// The property.
+    pub name: &'static str,
+    /// Of what.
+    pub element: Id,
+    /// As measured, not as drawn.
+    pub measured: bool,
+}
+
+impl Gives {
+    /// What it gives, in words.
+    pub fn words(self) -> String {
+        match self {
+            Gives::Measure(dimension) => dimension.to_string(),
+            Gives::Word(words) => words.join(" or "),
+        }
+    }
+}

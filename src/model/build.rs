@@ -1,0 +1,560 @@
+//! Tree to design. Keeps going: what cannot be read is unknown, never gone.
+
+use super::design::{Design, Element, Id, Side, Stated};
+use super::read::{self, OwnSections};
+use super::value::{Shape, Value};
+use super::vocabulary::{KINDS, Kind, Property, kind};
+use crate::base::names::{did_you_mean, nearest};
+use crate::base::{Finding, Notice, Source, Span, notices};
+use crate::syntax::{Item, Term, TermKind, Tree};
+
+/// Most elements drawn in one file.
+const MOST: usize = 5_000;
+
+/// One stair of a file.
+#[derive(Debug, Clone)]
+pub struct Stair {
+    /// Its name, or `stair`.
+    pub title: String,
+    /// The words that open it.
+    pub span: Span,
+    /// The rulesets it asks for, with their places.
+    pub rules: Vec<(String, Span)>,
+    /// As drawn.
+    pub drawn: Design,
+    /// As measured: the drawing with the measured values in place of the drawn.
+    pub measured: Option<Design>,
+}
+
+/// Builds every stair of a file.
+pub fn build(tree: &Tree, source: &Source, findings: &mut Vec<Finding>) -> Vec<Stair> {
+    let mut builder = Builder { source, findings, sections: Vec::new(), count: 0 };
+    builder.own_sections(&tree.items);
+    let mut stairs = Vec::new();
+    let mut measured = Vec::new();
+    for item in &tree.items {
+        match item {
+            Item::Block { head, head_span, body, .. } => match builder.head(head, *head_span, "") {
+                Some((kind, names)) if kind.name == "stair" => stairs.push(builder.stair(kind, &names, *head_span, body)),
+                Some((kind, names)) if kind.name == "measured" => measured.push((names, *head_span, body)),
+                Some(_) | None => {}
+            },
+            other => builder.stray(other, None),
+        }
+    }
+    for (names, span, body) in measured {
+        let name = names.first().map(|name| name.text.as_str());
+        let at = match name {
+            Some(name) => stairs.iter().position(|stair| stair.title.eq_ignore_ascii_case(name)),
+            None => (stairs.len() == 1).then_some(0),
+        };
+        match at.and_then(|at| stairs.get_mut(at)) {
+            Some(stair) => builder.measure(stair, body),
+            None => {
+                let titles = stairs.iter().map(|stair| stair.title.as_str());
+                let said = name.unwrap_or("");
+                let help = did_you_mean(said, titles).unwrap_or_else(|| "Name a stair of this file.".to_owned());
+                let place = names.first().map_or(span, |name| name.span);
+                builder.say(&notices::UNKNOWN_NAME, place, format!("no stair here is called `{said}`"), &help);
+            }
+        }
+    }
+    stairs
+}
+
+/// Builds the one stair that a rule's fragment implies.
+pub fn build_fragment(tree: &Tree, source: &Source, findings: &mut Vec<Finding>) -> Option<Stair> {
+    let mut builder = Builder { source, findings, sections: Vec::new(), count: 0 };
+    builder.own_sections(&tree.items);
+    let stair = kind("stair")?;
+    Some(builder.stair(stair, &[], Span::default(), &tree.items))
+}
+
+/// A name in a block's head.
+#[derive(Debug, Clone)]
+struct HeadName {
+    text: String,
+    span: Span,
+}
+
+struct Builder<'a> {
+    source: &'a Source,
+    findings: &'a mut Vec<Finding>,
+    sections: OwnSections,
+    count: usize,
+}
+
+impl Builder<'_> {
+    fn say(&mut self, notice: &Notice, span: Span, message: String, help: &str) {
+        let finding = Finding::notice(notice, self.source, span, message);
+        self.findings.push(if help.is_empty() { finding } else { finding.with_help(help) });
+    }
+
+    fn stair(&mut self, kind: &'static Kind, names: &[HeadName], span: Span, body: &[Item]) -> Stair {
+        let title = names.first().map_or_else(|| "stair".to_owned(), |name| name.text.clone());
+        let mut design = Design::default();
+        self.element(&mut design, kind, None, None, span, None);
+        self.own_sections(body);
+        let mut measured = Vec::new();
+        self.body(&mut design, 0, body, &mut measured);
+        self.settle(&mut design);
+        design.expand_steps();
+        let rules = match design.stated(0, "rules").and_then(|stated| stated.value.clone()) {
+            Some(Value::Names(names)) => names,
+            _ => Vec::new(),
+        };
+        let mut stair = Stair { title, span, rules, drawn: design, measured: None };
+        for body in measured {
+            self.measure(&mut stair, body);
+        }
+        stair
+    }
+
+    fn element(
+        &mut self,
+        design: &mut Design,
+        kind: &'static Kind,
+        name: Option<String>,
+        side: Option<Side>,
+        span: Span,
+        parent: Option<Id>,
+    ) -> Id {
+        design.elements.push(Element {
+            kind,
+            name,
+            side,
+            step: None,
+            span,
+            parent,
+            base: None,
+            serves: None,
+            target: None,
+            stated: Vec::new(),
+        });
+        self.count += 1;
+        design.elements.len() - 1
+    }
+
+    fn body<'i>(&mut self, design: &mut Design, id: Id, items: &'i [Item], measured: &mut Vec<&'i [Item]>) {
+        let here = design.kind(id);
+        for item in items {
+            match item {
+                Item::Block { head, head_span, body, .. } => {
+                    let Some((kind, names)) = self.head(head, *head_span, here) else { continue };
+                    if kind.name == "measured" {
+                        measured.push(body);
+                        continue;
+                    }
+                    for id in self.draw(design, kind, &names, *head_span, id) {
+                        self.body(design, id, body, measured);
+                    }
+                }
+                Item::Property { name, name_span, value, value_span, damaged } => {
+                    let stated = self.property(design.get(id).map(|element| element.kind), name, *name_span, value, *value_span, *damaged);
+                    if let (Some(stated), Some(element)) = (stated, design.elements.get_mut(id)) {
+                        self.state(element, stated);
+                    }
+                }
+                other => self.stray(other, design.get(id).map(|element| element.kind)),
+            }
+        }
+    }
+
+    fn state(&mut self, element: &mut Element, stated: Stated) {
+        match element.stated.iter().find(|earlier| earlier.property == stated.property) {
+            Some(earlier) => {
+                let message = format!("`{}` is stated twice", stated.property.name);
+                // Copies (`left, right`) share their words; one finding is enough for both.
+                if !self.findings.iter().any(|f| f.name == notices::STATED_TWICE.name && f.labels.first().is_some_and(|l| l.span == stated.span)) {
+                    let finding = Finding::notice(&notices::STATED_TWICE, self.source, stated.span, message);
+                    self.findings.push(finding.with_label(earlier.span, "stated here first"));
+                }
+            }
+            None => element.stated.push(stated),
+        }
+    }
+
+    fn property(
+        &mut self,
+        kind: Option<&'static Kind>,
+        name: &str,
+        name_span: Span,
+        value: &[Term],
+        value_span: Span,
+        damaged: bool,
+    ) -> Option<Stated> {
+        let kind = kind?;
+        let Some(property) = kind.property(name) else {
+            self.unknown_property(kind, name, name_span);
+            return None;
+        };
+        let span = if value.is_empty() { name_span } else { value_span };
+        if damaged {
+            return Some(Stated { property, value: None, span, measured: false });
+        }
+        let read = read::value(property, value, span, self.source, &self.sections);
+        let value = match read {
+            Ok(value) => self.sound(property, value, span),
+            Err(finding) => {
+                // A block drawn twice (`left, right`) is read twice; its slips are told once.
+                if !self.findings.contains(&finding) {
+                    self.findings.push(*finding);
+                }
+                None
+            }
+        };
+        Some(Stated { property, value, span, measured: false })
+    }
+
+    /// A length of nothing is a slip wherever a thing must have a size.
+    fn sound(&mut self, property: &Property, value: Value, span: Span) -> Option<Value> {
+        let none = |value: f64| value <= 0.0;
+        let sized = matches!(property.name, "risers" | "runs" | "width" | "total rise" | "total run" | "section" | "hole");
+        let empty = match &value {
+            Value::Measure(measure) => none(measure.value),
+            Value::List(items) => items.iter().any(|item| none(item.measure.value)),
+            Value::Section(section) => none(section.thickness),
+            _ => false,
+        };
+        if sized && empty {
+            let message = format!("`{}` of nothing cannot be built", property.name);
+            let said = Finding::notice(&notices::IMPOSSIBLE_NUMBER, self.source, span, message);
+            if !self.findings.contains(&said) {
+                self.findings.push(said);
+            }
+            return None;
+        }
+        Some(value)
+    }
+
+    fn unknown_property(&mut self, kind: &'static Kind, name: &str, span: Span) {
+        let message = format!("a {} has no property `{name}`", kind.name);
+        let here = nearest(name, kind.properties.iter().map(|property| property.name));
+        let elsewhere = KINDS.iter().find(|other| other.property(name).is_some() && other.within.contains(&kind.name));
+        let help = match (here, elsewhere) {
+            (Some(near), _) => format!("did you mean `{near}`?"),
+            (None, Some(other)) => format!("`{name}` belongs to a {}: `{} {{ {name}: ... }}`.", other.name, other.opens),
+            _ if kind.properties.is_empty() => String::new(),
+            _ => {
+                let names: Vec<&str> = kind.properties.iter().map(|property| property.name).collect();
+                format!("A {} takes {}.", kind.name, names.join(", "))
+            }
+        };
+        if !self.findings.iter().any(|f| f.name == notices::UNKNOWN_PROPERTY.name && f.labels.first().is_some_and(|l| l.span == span)) {
+            self.say(&notices::UNKNOWN_PROPERTY, span, message, &help);
+        }
+    }
+
+    /// Kind and names of a block's head, or a finding.
+    fn head(&mut self, head: &[Term], span: Span, within: &str) -> Option<(&'static Kind, Vec<HeadName>)> {
+        let words: Vec<String> = head.iter().map_while(Term::word).map(str::to_lowercase).collect();
+        let (kind, used) = (1..=words.len())
+            .rev()
+            .find_map(|used| {
+                let said = words.get(..used)?.join(" ");
+                KINDS.iter().find(|kind| kind.opens == said).map(|kind| (kind, used))
+            })
+            .or_else(|| {
+                self.unknown_kind(head, &words, span, within);
+                None
+            })?;
+        if !kind.within.contains(&within) {
+            let (message, help) = match kind.name {
+                "riser" => ("risers are made from a flight's list".to_owned(), "Write `risers: 4 of 7\"` in the flight.".to_owned()),
+                _ => {
+                    let places: Vec<&str> = kind.within.iter().map(|place| if place.is_empty() { "file" } else { place }).collect();
+                    let what = if within.is_empty() { "the top of a file" } else { within };
+                    (format!("a {} does not stand in {what}", kind.name), format!("It stands in a {}.", places.join(", or a ")))
+                }
+            };
+            self.say(&notices::WRONG_PLACE, span, message, &help);
+            return None;
+        }
+        let mut names = Vec::new();
+        for part in head.get(used..).unwrap_or_default().split(|term| term.kind == TermKind::Comma) {
+            let Some((first, last)) = part.first().zip(part.last()) else { continue };
+            let place = first.span.to(last.span);
+            let text = match part {
+                [Term { kind: TermKind::Text(text), .. }] => text.clone(),
+                _ if part.iter().all(|term| term.word().is_some()) => {
+                    part.iter().filter_map(Term::word).map(str::to_lowercase).collect::<Vec<_>>().join(" ")
+                }
+                _ => {
+                    let message = format!("`{}` is no name", self.source.slice(place));
+                    self.say(&notices::WRONG_VALUE, place, message, "A name is words, or a text in quotes.");
+                    continue;
+                }
+            };
+            names.push(HeadName { text, span: place });
+        }
+        Some((kind, names))
+    }
+
+    fn unknown_kind(&mut self, head: &[Term], words: &[String], span: Span, within: &str) {
+        let (Some(word), Some(first)) = (words.first(), head.first()) else {
+            self.say(&notices::UNKNOWN_KIND, span, "this brace opens a thing without a kind".to_owned(), "Write `kind name {`.");
+            return;
+        };
+        let here = || KINDS.iter().filter(|kind| kind.within.contains(&within)).map(|kind| kind.opens);
+        let two = words.get(..2).map(|two| two.join(" ")).unwrap_or_default();
+        let help = did_you_mean(word, here())
+            .or_else(|| did_you_mean(&two, here()))
+            .unwrap_or_else(|| format!("Here may stand: {}.", here().collect::<Vec<_>>().join(", ")));
+        self.say(&notices::UNKNOWN_KIND, first.span, format!("`{word}` is no kind of thing that is known"), &help);
+    }
+
+    /// Draws one element for each name or side.
+    fn draw(&mut self, design: &mut Design, kind: &'static Kind, names: &[HeadName], span: Span, parent: Id) -> Vec<Id> {
+        if self.count + names.len() > MOST {
+            if self.count <= MOST {
+                self.count = MOST + 1;
+                self.say(&notices::TOO_MANY, span, "this file draws more than can be checked".to_owned(), "");
+            }
+            return Vec::new();
+        }
+        if names.is_empty() {
+            return vec![self.element(design, kind, None, None, span, Some(parent))];
+        }
+        let mut drawn = Vec::new();
+        for name in names {
+            let side = match name.text.as_str() {
+                "left" => Some(Side::Left),
+                "right" => Some(Side::Right),
+                _ => None,
+            };
+            let named = side.is_none().then(|| name.text.clone());
+            let place = if names.len() > 1 { span } else { span.to(name.span) };
+            let taken = design.elements.iter().find(|other| {
+                other.kind == kind && other.parent == Some(parent) && other.name == named && other.side == side
+            });
+            if let Some(other) = taken {
+                let message = format!("a {} `{}` is drawn already", kind.name, name.text);
+                let first = other.span;
+                let finding = Finding::notice(&notices::NAMED_TWICE, self.source, name.span, message);
+                self.findings.push(finding.with_label(first, "drawn here first"));
+                continue;
+            }
+            drawn.push(self.element(design, kind, named, side, place, Some(parent)));
+        }
+        drawn
+    }
+
+    /// A line that is no statement: a property without its colon, a kind without its brace, or neither.
+    fn stray(&mut self, item: &Item, kind: Option<&'static Kind>) {
+        let (terms, span) = match item {
+            Item::Malformed { terms, span } => (terms.as_slice(), *span),
+            Item::Property { name_span, .. } => {
+                let message = "this stands outside of any stair".to_owned();
+                self.say(&notices::WRONG_PLACE, *name_span, message, "Put it between the braces of `stair \"name\" { }`.");
+                return;
+            }
+            _ => return,
+        };
+        let words: Vec<String> = terms.iter().map_while(Term::word).map(str::to_lowercase).collect();
+        let prefix = |known: &dyn Fn(&str) -> bool| {
+            (1..=words.len()).rev().find(|used| words.get(..*used).is_some_and(|words| known(&words.join(" "))))
+        };
+        if let Some(used) = kind.and_then(|kind| prefix(&|said| kind.property(said).is_some()))
+            && let Some(last) = terms.get(used - 1)
+        {
+            let said = words.get(..used).map(|words| words.join(" ")).unwrap_or_default();
+            let rest = terms.get(used).map_or("", |next| self.source.slice(Span { start: next.span.start, end: span.end }));
+            let place = terms.first().map_or(last.span, |first| first.span.to(last.span));
+            let help = if rest.is_empty() { format!("Write `{said}: ...`.") } else { format!("Write `{said}: {rest}`.") };
+            self.say(&notices::MISSING_COLON, place, format!("a colon is missing after `{said}`"), &help);
+            return;
+        }
+        if prefix(&|said| KINDS.iter().any(|kind| kind.opens == said)).is_some() {
+            let message = "this names a thing and does not open it".to_owned();
+            let help = format!("Write `{} {{ }}`.", self.source.slice(span));
+            self.say(&notices::NOT_A_STATEMENT, span, message, &help);
+            return;
+        }
+        self.say(&notices::NOT_A_STATEMENT, span, "this line is no statement".to_owned(), notices::NOT_A_STATEMENT.help);
+    }
+
+    /// Sections of the user's own, read before anything names them.
+    fn own_sections(&mut self, items: &[Item]) {
+        for item in items {
+            let Item::Block { head, body, .. } = item else { continue };
+            if head.first().and_then(Term::word) != Some("section") {
+                continue;
+            }
+            let name = match head.get(1).map(|term| &term.kind) {
+                Some(TermKind::Text(text)) => text.clone(),
+                _ => head.iter().skip(1).filter_map(Term::word).collect::<Vec<_>>().join(" "),
+            };
+            let (mut lengths, mut shape) = (Vec::new(), Shape::Rectangular);
+            for item in body {
+                let Item::Property { name, value, .. } = item else { continue };
+                match value.as_slice() {
+                    [Term { kind: TermKind::Figure(measure), .. }] => lengths.push((name.as_str(), *measure)),
+                    [Term { kind: TermKind::Word(word), .. }] if name == "shape" => {
+                        shape = match word.as_str() {
+                            "round" => Shape::Round,
+                            "profiled" => Shape::Profiled,
+                            _ => Shape::Rectangular,
+                        };
+                    }
+                    _ => {}
+                }
+            }
+            if let Some(section) = read::own_section(shape, &lengths) {
+                self.sections.push((name, section));
+            }
+        }
+    }
+
+    /// Which flight or landing each thing serves, and whether the names it uses are drawn.
+    fn settle(&mut self, design: &mut Design) {
+        let flights: Vec<Id> = design.of_kind("flight").collect();
+        let mut told = std::collections::BTreeSet::new();
+        for id in 0..design.elements.len() {
+            self.resolve_names(design, id);
+            let Some(element) = design.get(id) else { continue };
+            let inside = element.parent.filter(|parent| matches!(design.kind(*parent), "flight" | "landing"));
+            let along = self.along(design, id);
+            let spread = matches!(element.kind.name, "handrail" | "guard");
+            let serves = match (along, inside, flights.as_slice()) {
+                (Some(place), ..) => Some(place),
+                (None, Some(place), _) => Some(place),
+                (None, None, [only]) if spread => Some(*only),
+                (None, None, [_, _, ..]) if spread && element.parent == Some(0) => {
+                    if told.insert(element.span) && design.stated(id, "along").is_none() {
+                        let message = format!("which flight does this {} serve?", element.kind.name);
+                        let finding = Finding::notice(&notices::UNCLEAR_FLIGHT, self.source, element.span, message);
+                        self.findings.push(finding);
+                    }
+                    None
+                }
+                _ => None,
+            };
+            if let Some(element) = design.elements.get_mut(id) {
+                element.serves = serves;
+            }
+        }
+    }
+
+    fn along(&mut self, design: &Design, id: Id) -> Option<Id> {
+        let Some(Value::Names(names)) = design.stated(id, "along").and_then(|stated| stated.value.as_ref()) else {
+            return None;
+        };
+        let (name, _) = names.first()?;
+        self.place(design, name)
+    }
+
+    fn place(&self, design: &Design, name: &str) -> Option<Id> {
+        let is = |element: &Element| matches!(element.kind.name, "flight" | "landing") && named(element, name);
+        design.elements.iter().position(is)
+    }
+
+    fn resolve_names(&mut self, design: &mut Design, id: Id) {
+        let Some(element) = design.get(id) else { return };
+        if element.kind.name == "member" {
+            let name = element.name.clone().unwrap_or_default();
+            let target = design.elements.iter().position(|other| other.kind.name != "member" && named(other, &name));
+            if target.is_none() {
+                let span = element.span;
+                self.unknown_name(design, &name, span);
+            }
+            if let Some(element) = design.elements.get_mut(id) {
+                element.target = target;
+            }
+            return;
+        }
+        for (property, places) in [("joins", None), ("along", Some("flight")), ("at", Some("landing"))] {
+            let Some(Stated { value: Some(Value::Names(names)), .. }) = design.stated(id, property) else { continue };
+            for (name, span) in names.clone() {
+                let known = match places {
+                    None => design.elements.iter().any(|other| other.kind.name != "member" && named(other, &name)),
+                    Some(_) => self.place(design, &name).is_some(),
+                };
+                if !known {
+                    self.unknown_name(design, &name, span);
+                }
+            }
+        }
+    }
+
+    fn unknown_name(&mut self, design: &Design, name: &str, span: Span) {
+        if self.findings.iter().any(|f| f.name == notices::UNKNOWN_NAME.name && f.labels.first().is_some_and(|l| l.span == span)) {
+            return;
+        }
+        let names = design.elements.iter().skip(1).map(|element| element.name.as_deref().unwrap_or(element.kind.opens));
+        let help = did_you_mean(name, names)
+            .unwrap_or_else(|| "Draw it, or call it by the name it is drawn under.".to_owned());
+        self.say(&notices::UNKNOWN_NAME, span, format!("nothing drawn here is called `{name}`"), &help);
+    }
+
+    /// Lays the measured values over the drawing.
+    fn measure(&mut self, stair: &mut Stair, body: &[Item]) {
+        let mut design = stair.measured.take().unwrap_or_else(|| stair.drawn.clone());
+        design.elements.truncate(design.drawn);
+        let flights: Vec<Id> = design.of_kind("flight").collect();
+        let measured = kind("measured");
+        for item in body {
+            match item {
+                Item::Property { name, name_span, value, value_span, damaged } => {
+                    let Some(stated) = self.property(measured, name, *name_span, value, *value_span, *damaged) else { continue };
+                    let target = match (name.as_str(), flights.as_slice()) {
+                        ("on", _) => continue,
+                        ("total rise", _) => 0,
+                        (_, [only]) => *only,
+                        _ => {
+                            let message = format!("which flight was `{name}` measured on?");
+                            self.say(&notices::UNCLEAR_FLIGHT, *name_span, message, "Write it inside `flight name { }`.");
+                            continue;
+                        }
+                    };
+                    self.overlay(&mut design, target, name, stated);
+                }
+                Item::Block { head, head_span, body, .. } => self.measure_block(&mut design, 0, head, *head_span, body),
+                other => self.stray(other, measured),
+            }
+        }
+        design.expand_steps();
+        stair.measured = Some(design);
+    }
+
+    fn measure_block(&mut self, design: &mut Design, parent: Id, head: &[Term], span: Span, body: &[Item]) {
+        let Some((kind, names)) = self.head(head, span, design.kind(parent)) else { return };
+        let wanted: Vec<Option<String>> =
+            if names.is_empty() { vec![None] } else { names.iter().map(|name| Some(name.text.clone())).collect() };
+        for name in wanted {
+            let matches = |element: &Element| {
+                element.kind == kind && name.as_ref().is_none_or(|name| named(element, name) || element.side.is_some_and(|side| side.word() == name))
+            };
+            let Some(id) = design.elements.iter().position(matches) else {
+                let said = name.map_or_else(|| kind.name.to_owned(), |name| format!("{} {name}", kind.name));
+                self.say(&notices::UNKNOWN_NAME, span, format!("`{said}` is measured and not drawn"), "Draw it in the stair.");
+                continue;
+            };
+            for item in body {
+                match item {
+                    Item::Property { name, name_span, value, value_span, damaged } => {
+                        if let Some(stated) = self.property(Some(kind), name, *name_span, value, *value_span, *damaged) {
+                            self.overlay(design, id, name, stated);
+                        }
+                    }
+                    Item::Block { head, head_span, body, .. } => self.measure_block(design, id, head, *head_span, body),
+                    other => self.stray(other, Some(kind)),
+                }
+            }
+        }
+    }
+
+    fn overlay(&mut self, design: &mut Design, id: Id, name: &str, stated: Stated) {
+        let Some(element) = design.elements.get_mut(id) else { return };
+        let Some(property) = element.kind.property(name) else { return };
+        element.stated.retain(|earlier| earlier.property.name != name);
+        element.stated.push(Stated { property, measured: true, ..stated });
+    }
+}
+
+/// Whether an element goes by a name: its own, or its kind's.
+fn named(element: &Element, name: &str) -> bool {
+    match &element.name {
+        Some(own) if own.eq_ignore_ascii_case(name) => true,
+        _ => element.kind.name == name || element.kind.opens == name,
+    }
+}

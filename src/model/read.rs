@@ -1,0 +1,567 @@
+//! Terms to values: what each property takes, read in the notation of the trade.
+
+use super::value::{Balusters, Edge, Fasteners, ListItem, Section, Shape, Timber, Value};
+use super::vocabulary::{Property, Takes};
+use crate::base::names::did_you_mean;
+use crate::base::{Finding, Notice, Source, Span, notices};
+use crate::measure::{Dimension, Measure, Style};
+use crate::syntax::{Term, TermKind};
+
+/// Longest list, and largest count, that is taken.
+const MOST: f64 = 200.0;
+
+/// Sections of the user's own, by name.
+pub type OwnSections = Vec<(String, Section)>;
+
+/// Reads the value of a property.
+///
+/// # Errors
+/// A finding at the word that does not fit.
+pub fn value(
+    property: &Property,
+    terms: &[Term],
+    span: Span,
+    source: &Source,
+    own: &OwnSections,
+) -> Result<Value, Box<Finding>> {
+    let reader = Reader { property, source, span, own };
+    if let Some((term, why)) = terms.iter().find_map(|term| match term.kind {
+        TermKind::Impossible(why) => Some((term, why)),
+        _ => None,
+    }) {
+        return Err(reader.at(&notices::IMPOSSIBLE_NUMBER, term.span, format!("`{}`: {why}", source.slice(term.span))));
+    }
+    if terms.is_empty() {
+        let message = format!("`{}` states nothing", property.name);
+        return Err(reader.at(&notices::MISSING_VALUE, span, message));
+    }
+    reader.value(terms)
+}
+
+struct Reader<'a> {
+    property: &'a Property,
+    source: &'a Source,
+    span: Span,
+    own: &'a OwnSections,
+}
+
+type Read<T> = Result<T, Box<Finding>>;
+
+impl Reader<'_> {
+    fn at(&self, notice: &Notice, span: Span, message: String) -> Box<Finding> {
+        let mut finding = Finding::notice(notice, self.source, span, message);
+        if finding.labels.first().is_some_and(|label| label.text.is_empty())
+            && let Some(label) = finding.labels.first_mut()
+        {
+            label.text = format!("`{}` takes {}", self.property.name, takes(self.property.takes));
+        }
+        Box::new(finding)
+    }
+
+    fn wrong(&self, terms: &[Term]) -> Box<Finding> {
+        let span = span_of(terms).unwrap_or(self.span);
+        let message = format!(
+            "`{}` takes {}, not `{}`",
+            self.property.name,
+            takes(self.property.takes),
+            self.source.slice(span)
+        );
+        self.at(&notices::WRONG_VALUE, span, message).with_example(self.property)
+    }
+
+    fn value(&self, terms: &[Term]) -> Read<Value> {
+        match self.property.takes {
+            Takes::Length => self.one(terms, Dimension::LENGTH).map(Value::Measure),
+            Takes::Lengths => self.list(terms).map(Value::List),
+            Takes::Angle => self.one(terms, Dimension::ANGLE).map(Value::Measure),
+            Takes::Slope => self.slope(terms),
+            Takes::Number => self.one(terms, Dimension::NUMBER).map(Value::Measure),
+            Takes::Count => self.count(terms).map(Value::Measure),
+            Takes::OneOf(words) => self.one_of(terms, words).map(Value::Word),
+            Takes::SomeOf(words) => {
+                let parts = terms.split(|term| term.kind == TermKind::Comma);
+                parts.map(|part| self.one_of(part, words)).collect::<Read<Vec<_>>>().map(Value::Words)
+            }
+            Takes::Sets => self.names(terms, |term| term.kind == TermKind::Comma),
+            Takes::Members => self.names(terms, |term| term.word() == Some("to")),
+            Takes::Name => self.names(terms, |_| false),
+            Takes::Words => Ok(Value::Word(self.source.slice(self.span).trim().to_owned())),
+            Takes::Date => match terms {
+                [Term { kind: TermKind::Date(date), .. }] => Ok(Value::Word(date.clone())),
+                _ => Err(self.wrong(terms)),
+            },
+            Takes::Section => self.section(terms).map(Value::Section),
+            Takes::Timber => self.timber(terms).map(Value::Timber),
+            Takes::Edge => self.edge(terms),
+            Takes::Balusters => self.balusters(terms).map(Value::Balusters),
+            Takes::Fasteners => self.fasteners(terms).map(Value::Fasteners),
+        }
+    }
+
+    /// One figure of a dimension, and nothing else.
+    fn one(&self, terms: &[Term], dimension: Dimension) -> Read<Measure> {
+        match terms {
+            [only] => self.figure(only, dimension),
+            _ => Err(self.wrong(terms)),
+        }
+    }
+
+    fn figure(&self, term: &Term, dimension: Dimension) -> Read<Measure> {
+        let TermKind::Figure(measure) = term.kind else {
+            return Err(self.wrong(std::slice::from_ref(term)));
+        };
+        if measure.dimension == dimension && (dimension != Dimension::NUMBER || measure.style == Style::Number) {
+            return Ok(measure);
+        }
+        let words = self.source.slice(term.span);
+        let bare = measure.dimension == Dimension::NUMBER && measure.style == Style::Number;
+        if bare && dimension == Dimension::LENGTH {
+            let message = format!("`{}` takes a length; `{words}` has no unit", self.property.name);
+            let help = format!("Write `{words}\"` for inches, or `{words} mm`.");
+            return Err(Box::new(self.at(&notices::MISSING_UNIT, term.span, message).with_help(help)));
+        }
+        if bare && dimension != Dimension::NUMBER {
+            let message = format!("`{}` takes {dimension}; `{words}` has no unit", self.property.name);
+            let help = if dimension == Dimension::ANGLE { format!("Write `{words}°`.") } else { String::new() };
+            return Err(Box::new(self.at(&notices::MISSING_UNIT, term.span, message).with_help(help)));
+        }
+        let message = format!("`{}` takes {}, and `{words}` is {}", self.property.name, takes(self.property.takes), is(measure));
+        Err(self.at(&notices::WRONG_DIMENSION, term.span, message))
+    }
+
+    fn slope(&self, terms: &[Term]) -> Read<Value> {
+        match terms {
+            [Term { kind: TermKind::Figure(measure), .. }]
+                if measure.dimension == Dimension::NUMBER && measure.style != Style::Number =>
+            {
+                Ok(Value::Measure(*measure))
+            }
+            [Term { kind: TermKind::Word(word), .. }] if word == "level" => {
+                Ok(Value::Measure(Measure { value: 0.0, dimension: Dimension::NUMBER, style: Style::OneIn }))
+            }
+            [Term { kind: TermKind::Figure(measure), span }] if measure.style != Style::Number => {
+                let words = self.source.slice(*span);
+                let message = format!("`{}` takes a slope, and `{words}` is {}", self.property.name, is(*measure));
+                Err(self.at(&notices::WRONG_DIMENSION, *span, message))
+            }
+            _ => Err(self.wrong(terms)),
+        }
+    }
+
+    fn count(&self, terms: &[Term]) -> Read<Measure> {
+        let measure = self.one(terms, Dimension::NUMBER)?;
+        self.whole(measure, terms)
+    }
+
+    fn whole(&self, measure: Measure, terms: &[Term]) -> Read<Measure> {
+        if measure.value.fract() != 0.0 || !(0.0..=MOST).contains(&measure.value) {
+            let span = span_of(terms).unwrap_or(self.span);
+            let message = format!("`{}` is no count of things in a stair", self.source.slice(span));
+            return Err(self.at(&notices::IMPOSSIBLE_NUMBER, span, message));
+        }
+        Ok(measure)
+    }
+
+    /// `7", 6-15/16", 7"`, `4 of 7"`, or both mixed.
+    fn list(&self, terms: &[Term]) -> Read<Vec<ListItem>> {
+        let mut items = Vec::new();
+        let parts = terms.split(|term| term.kind == TermKind::Comma);
+        for part in parts {
+            let (count, item) = match part {
+                [item] => (1.0, item),
+                [count, of, item] if of.word() == Some("of") => {
+                    let many = self.figure(count, Dimension::NUMBER)?;
+                    (self.whole(many, std::slice::from_ref(count))?.value, item)
+                }
+                [] => {
+                    let message = format!("a comma of `{}` has nothing beside it", self.property.name);
+                    return Err(self.at(&notices::WRONG_VALUE, self.span, message));
+                }
+                _ => return Err(self.wrong(part)),
+            };
+            let measure = self.figure(item, Dimension::LENGTH)?;
+            let span = span_of(part).unwrap_or(self.span);
+            let mut left = count;
+            while left >= 1.0 {
+                items.push(ListItem { measure, span });
+                left -= 1.0;
+            }
+            #[allow(clippy::cast_precision_loss)]
+            let many = items.len() as f64;
+            if many > MOST || count == 0.0 {
+                let message = format!("`{}` lists no steps, or more than {MOST}", self.property.name);
+                return Err(self.at(&notices::IMPOSSIBLE_NUMBER, span, message));
+            }
+        }
+        Ok(items)
+    }
+
+    fn one_of(&self, terms: &[Term], words: &[&str]) -> Read<String> {
+        let said = plain_words(terms);
+        if words.contains(&said.as_str()) {
+            return Ok(said);
+        }
+        let span = span_of(terms).unwrap_or(self.span);
+        let message = format!("`{}` is not a word that `{}` takes", self.source.slice(span), self.property.name);
+        let help = did_you_mean(&said, words.iter().copied()).unwrap_or_else(|| format!("It takes {}.", listed(words)));
+        Err(Box::new(self.at(&notices::UNKNOWN_WORD, span, message).with_help(help)))
+    }
+
+    fn names(&self, terms: &[Term], divides: impl Fn(&Term) -> bool) -> Read<Value> {
+        let mut names = Vec::new();
+        for part in terms.split(divides) {
+            let span = span_of(part).unwrap_or(self.span);
+            match part {
+                [Term { kind: TermKind::Text(text), .. }] => names.push((text.clone(), span)),
+                [_, ..] if part.iter().all(|term| term.word().is_some()) => names.push((plain_words(part), span)),
+                _ => return Err(self.wrong(if part.is_empty() { terms } else { part })),
+            }
+        }
+        Ok(Value::Names(names))
+    }
+
+    fn section(&self, terms: &[Term]) -> Read<Section> {
+        let own = |name: &str| self.own.iter().find(|(own, _)| own.eq_ignore_ascii_case(name)).map(|(_, section)| *section);
+        match terms {
+            [Term { kind: TermKind::Nominal(a, b), span }] => self.nominal(*a, *b, *span),
+            [a, by, b] if by.kind == TermKind::By => {
+                let (a, b) = (self.figure(a, Dimension::LENGTH)?, self.figure(b, Dimension::LENGTH)?);
+                Ok(rectangle(a, b))
+            }
+            [shape, size] if matches!(shape.word(), Some("round" | "square")) => {
+                let size = self.figure(size, Dimension::LENGTH)?;
+                if shape.word() == Some("square") {
+                    return Ok(rectangle(size, size));
+                }
+                let perimeter = Some(std::f64::consts::PI * size.value);
+                Ok(Section { shape: Shape::Round, thickness: size.value, depth: size.value, perimeter, measure: size })
+            }
+            [Term { kind: TermKind::Text(name), span }] => own(name).ok_or_else(|| self.unknown_section(name, *span)),
+            _ => {
+                let name = plain_words(terms);
+                own(&name).ok_or_else(|| match span_of(terms) {
+                    Some(span) if terms.iter().all(|term| term.word().is_some()) => self.unknown_section(&name, span),
+                    _ => self.wrong(terms),
+                })
+            }
+        }
+    }
+
+    fn unknown_section(&self, name: &str, span: Span) -> Box<Finding> {
+        let message = format!("no section called `{name}` is known");
+        let names = self.own.iter().map(|(name, _)| name.as_str());
+        let help = did_you_mean(name, names)
+            .unwrap_or_else(|| "Write `2x12`, `1-1/2\" x 11-1/4\"`, `round 1-1/2\"`, or define `section \"name\" { }`.".to_owned());
+        Box::new(self.at(&notices::UNKNOWN_NAME, span, message).with_help(help))
+    }
+
+    fn nominal(&self, a: f64, b: f64, span: Span) -> Read<Section> {
+        let (thin, wide) = if a <= b { (a, b) } else { (b, a) };
+        match (dressed(thin, wide), dressed_width(wide, thin)) {
+            (Some(thickness), Some(depth)) => Ok(rectangle(Measure::inches(thickness), Measure::inches(depth))),
+            _ => {
+                let message = format!("`{}` is not a size that boards are sold in", self.source.slice(span));
+                let help = "For a size as it measures give both their units: `1-1/2\" x 11-1/4\"`.";
+                Err(Box::new(self.at(&notices::IMPOSSIBLE_NUMBER, span, message).with_help(help)))
+            }
+        }
+    }
+
+    fn timber(&self, terms: &[Term]) -> Read<Timber> {
+        let mut parts = terms.split(|term| term.kind == TermKind::Comma);
+        let first = parts.next().unwrap_or_default();
+        let grade: Vec<&Term> = first.iter().filter(|term| matches!(term.kind, TermKind::NumberSign(_))).collect();
+        let species = match first {
+            [Term { kind: TermKind::Text(text), .. }] => text.to_lowercase(),
+            _ => plain_words(&first.iter().filter(|term| term.word().is_some()).cloned().collect::<Vec<_>>()),
+        };
+        if species.is_empty() || first.iter().any(|term| matches!(term.kind, TermKind::Figure(_) | TermKind::Odd)) {
+            return Err(self.wrong(terms));
+        }
+        let grade = grade.first().map(|term| self.source.slice(term.span).to_owned()).unwrap_or_default();
+        Ok(Timber { species, grade, treatment: parts.map(plain_words).collect() })
+    }
+
+    fn edge(&self, terms: &[Term]) -> Read<Value> {
+        let edge = match terms {
+            [word] if word.word() == Some("square") => Edge::Square,
+            [word, size] if matches!(word.word(), Some("radius" | "rounded")) => {
+                Edge::Radius(self.figure(size, Dimension::LENGTH)?)
+            }
+            [word, size] if matches!(word.word(), Some("bevel" | "bevelled")) => {
+                Edge::Bevel(self.figure(size, Dimension::LENGTH)?)
+            }
+            _ => return Err(self.wrong(terms)),
+        };
+        Ok(Value::Edge(edge))
+    }
+
+    fn balusters(&self, terms: &[Term]) -> Read<Balusters> {
+        let at = |word: &str| terms.iter().position(|term| term.word() == Some(word));
+        if let Some(every) = at("every") {
+            let (section, rest) = terms.split_at(every);
+            let width = self.baluster_width(section)?;
+            let every = self.one(rest.get(1..).unwrap_or_default(), Dimension::LENGTH)?;
+            return Ok(Balusters { width, every: Some(every), count: None });
+        }
+        if let Some(of) = at("of") {
+            let (count, rest) = terms.split_at(of);
+            let count = self.count(count)?.value;
+            let width = self.baluster_width(rest.get(1..).unwrap_or_default())?;
+            return Ok(Balusters { width, every: None, count: Some(count) });
+        }
+        Err(self.wrong(terms))
+    }
+
+    fn baluster_width(&self, terms: &[Term]) -> Read<Measure> {
+        if terms.is_empty() {
+            return Err(self.at(&notices::WRONG_VALUE, self.span, "balusters need their section".to_owned()));
+        }
+        let section = self.section(terms)?;
+        Ok(Measure { value: section.thickness, ..section.measure })
+    }
+
+    fn fasteners(&self, terms: &[Term]) -> Read<Fasteners> {
+        let mut parts = terms.split(|term| term.kind == TermKind::Comma);
+        let first = parts.next().unwrap_or_default();
+        let [count, of, size @ ..] = first else { return Err(self.wrong(terms)) };
+        if of.word() != Some("of") {
+            return Err(self.wrong(terms));
+        }
+        let count = self.count(std::slice::from_ref(count))?.value;
+        let mut coating = None;
+        for part in parts {
+            let word = plain_words(part);
+            let known = ["galvanised", "stainless", "coated", "plain"];
+            let word = if word == "galvanized" { "galvanised".to_owned() } else { word };
+            if !known.contains(&word.as_str()) {
+                let span = span_of(part).unwrap_or(self.span);
+                let message = format!("`{}` is no coating that is known", self.source.slice(span));
+                let help = did_you_mean(&word, known).unwrap_or_else(|| format!("Known are {}.", listed(&known)));
+                return Err(Box::new(self.at(&notices::UNKNOWN_WORD, span, message).with_help(help)));
+            }
+            coating = Some(word);
+        }
+        let (diameter, length, words) = self.fastener_size(size)?;
+        let kind = match self.property.name {
+            "bolts" if words == "carriage" => "carriage bolt",
+            "bolts" if words.is_empty() || words == "hex" => "hex bolt",
+            "lags" => "lag",
+            "screws" => "wood screw",
+            "nails" => "nail",
+            _ => return Err(self.wrong(size)),
+        };
+        Ok(Fasteners { count, kind, diameter, length, coating })
+    }
+
+    /// `3/8" x 6" carriage`, `No.10 x 3"`, `16d common`: diameter, length, the words left.
+    fn fastener_size(&self, terms: &[Term]) -> Read<(Measure, Option<Measure>, String)> {
+        let (diameter, rest) = match terms {
+            [Term { kind: TermKind::Penny(penny), span }, rest @ ..] => {
+                let words = plain_words(rest);
+                let kind = if words.is_empty() { "common" } else { &words };
+                return match nail(*penny, kind) {
+                    Some((length, diameter)) => {
+                        let diameter = Measure::inches(diameter).styled(Style::DecimalInches);
+                        Ok((diameter, Some(Measure::inches(length)), kind.to_owned()))
+                    }
+                    None => {
+                        let message = format!("no {kind} nail of {penny}d is in the table");
+                        let help = "State it as it measures: `3 of 0.148\" x 3\"`.";
+                        Err(Box::new(self.at(&notices::IMPOSSIBLE_NUMBER, *span, message).with_help(help)))
+                    }
+                };
+            }
+            [Term { kind: TermKind::NumberSign(number), span }, rest @ ..] => match screw(*number) {
+                Some(diameter) => (Measure::inches(diameter).styled(Style::DecimalInches), rest),
+                None => {
+                    let message = format!("no screw of No.{number} is in the table");
+                    return Err(self.at(&notices::IMPOSSIBLE_NUMBER, *span, message));
+                }
+            },
+            [diameter, rest @ ..] => (self.figure(diameter, Dimension::LENGTH)?, rest),
+            [] => return Err(self.wrong(terms)),
+        };
+        let (length, words) = match rest {
+            [by, length, words @ ..] if by.kind == TermKind::By => (Some(self.figure(length, Dimension::LENGTH)?), words),
+            words => (None, words),
+        };
+        if words.iter().any(|term| term.word().is_none()) {
+            return Err(self.wrong(words));
+        }
+        Ok((diameter, length, plain_words(words)))
+    }
+}
+
+trait WithExample {
+    fn with_example(self, property: &Property) -> Self;
+}
+
+impl WithExample for Box<Finding> {
+    fn with_example(mut self, property: &Property) -> Self {
+        let example = example(property.takes);
+        if !example.is_empty() {
+            self.help = Some(format!("For example `{}: {example}`.", property.name));
+        }
+        self
+    }
+}
+
+fn rectangle(a: Measure, b: Measure) -> Section {
+    let (thin, wide) = if a.value <= b.value { (a, b) } else { (b, a) };
+    Section {
+        shape: Shape::Rectangular,
+        thickness: thin.value,
+        depth: wide.value,
+        perimeter: Some(2.0 * (thin.value + wide.value)),
+        measure: wide,
+    }
+}
+
+fn span_of(terms: &[Term]) -> Option<Span> {
+    let (first, last) = (terms.first()?, terms.last()?);
+    Some(first.span.to(last.span))
+}
+
+fn plain_words(terms: &[Term]) -> String {
+    let words: Vec<String> = terms.iter().filter_map(Term::word).map(str::to_lowercase).collect();
+    words.join(" ")
+}
+
+/// `a, b or c`, each marked.
+fn listed(words: &[&str]) -> String {
+    let mut marked: Vec<String> = words.iter().map(|word| format!("`{word}`")).collect();
+    match marked.pop() {
+        Some(last) if marked.is_empty() => last,
+        Some(last) => format!("{} or {last}", marked.join(", ")),
+        None => String::new(),
+    }
+}
+
+fn is(measure: Measure) -> String {
+    match measure.style {
+        Style::OneIn | Style::Percent => "a slope".to_owned(),
+        _ => measure.dimension.to_string(),
+    }
+}
+
+/// What a property takes, in words.
+pub fn takes(takes: Takes) -> String {
+    match takes {
+        Takes::Length => "a length",
+        Takes::Lengths => "a length, or one for each step",
+        Takes::Angle => "an angle",
+        Takes::Slope => "a slope",
+        Takes::Number => "a plain number",
+        Takes::Count => "a whole number",
+        Takes::OneOf(words) => return listed(words),
+        Takes::SomeOf(words) => return format!("some of {}", listed(words)),
+        Takes::Sets => "names of rulesets",
+        Takes::Words => "words",
+        Takes::Date => "a date",
+        Takes::Section => "a section",
+        Takes::Timber => "a timber",
+        Takes::Edge => "an edge",
+        Takes::Balusters => "balusters",
+        Takes::Fasteners => "fasteners",
+        Takes::Members => "the members joined",
+        Takes::Name => "the name of something drawn",
+    }
+    .to_owned()
+}
+
+/// How such a value is written.
+pub fn example(takes: Takes) -> &'static str {
+    match takes {
+        Takes::Length => "7-3/8\"",
+        Takes::Lengths => "4 of 7\"",
+        Takes::Angle => "12°",
+        Takes::Slope => "1 in 48",
+        Takes::Number => "0.55",
+        Takes::Count => "3",
+        Takes::OneOf([first, ..]) | Takes::SomeOf([first, ..]) => first,
+        Takes::OneOf([]) | Takes::SomeOf([]) => "",
+        Takes::Sets => "residential, workshop",
+        Takes::Words => "grip strip 36\"",
+        Takes::Date => "2026-05-04",
+        Takes::Section => "1-1/2\" x 11-1/4\"",
+        Takes::Timber => "southern pine No.2, treated",
+        Takes::Edge => "radius 3/8\"",
+        Takes::Balusters => "2x2 every 5\"",
+        Takes::Fasteners => "2 of 3/8\" x 6\", galvanised",
+        Takes::Members => "newel to stringer",
+        Takes::Name => "upper",
+    }
+}
+
+/// Dressed dry thickness of a nominal one: PS 20 (American Softwood Lumber Standard). Inches.
+/// 5/4 and 6/4 boards are from memory. A timber 5 and thicker is 1/2 in less.
+fn dressed(nominal: f64, wide: f64) -> Option<f64> {
+    let table = [(1.0, 0.75), (1.25, 1.0), (1.5, 1.25), (2.0, 1.5), (3.0, 2.5), (4.0, 3.5), (6.0, 5.5)];
+    let row = table.iter().find(|(named, _)| (named - nominal).abs() < 1e-9);
+    row.map(|(_, dressed)| *dressed).filter(|_| wide >= nominal)
+}
+
+/// Dressed dry width of a nominal one: PS 20. Inches. Widths from 14 are from memory.
+fn dressed_width(nominal: f64, thin: f64) -> Option<f64> {
+    let whole = nominal.fract() == 0.0;
+    match nominal {
+        n if whole && (2.0..=6.0).contains(&n) => Some(n - 0.5),
+        n if whole && [8.0, 10.0, 12.0, 14.0, 16.0].contains(&n) && thin < 5.0 => Some(n - 0.75),
+        n if whole && (8.0..=16.0).contains(&n) => Some(n - 0.5),
+        _ => None,
+    }
+}
+
+/// Diameter of a wood screw by its number: ASME B18.6.1 as in NDS Table L3, from memory. Inches.
+fn screw(number: u32) -> Option<f64> {
+    let table =
+        [(6, 0.138), (8, 0.164), (9, 0.177), (10, 0.190), (12, 0.216), (14, 0.242), (16, 0.268), (18, 0.294), (20, 0.320)];
+    table.iter().find(|(named, _)| *named == number).map(|(_, diameter)| *diameter)
+}
+
+/// Length and diameter of a nail by its pennyweight: NDS Table L4, from memory but for 8d and 16d common. Inches.
+fn nail(penny: u32, kind: &str) -> Option<(f64, f64)> {
+    let common = [(6, 2.0, 0.113), (8, 2.5, 0.131), (10, 3.0, 0.148), (12, 3.25, 0.148), (16, 3.5, 0.162), (20, 4.0, 0.192)];
+    let boxed = [(6, 2.0, 0.099), (8, 2.5, 0.113), (10, 3.0, 0.128), (16, 3.5, 0.135), (20, 4.0, 0.148)];
+    let sinker = [(8, 2.375, 0.113), (10, 2.875, 0.120), (12, 3.125, 0.135), (16, 3.25, 0.148)];
+    let table: &[(u32, f64, f64)] = match kind {
+        "common" => &common,
+        "box" => &boxed,
+        "sinker" => &sinker,
+        _ => return None,
+    };
+    table.iter().find(|(named, ..)| *named == penny).map(|(_, length, diameter)| (*length, *diameter))
+}
+
+/// Reads the sections of the user's own out of the properties of a `section` block.
+pub fn own_section(shape: Shape, lengths: &[(&str, Measure)]) -> Option<Section> {
+    let of = |name: &str| lengths.iter().find(|(named, _)| *named == name).map(|(_, measure)| *measure);
+    let perimeter = of("perimeter").map(|measure| measure.value);
+    if shape == Shape::Round {
+        let measure = of("diameter")?;
+        let perimeter = perimeter.or(Some(std::f64::consts::PI * measure.value));
+        return Some(Section { shape, thickness: measure.value, depth: measure.value, perimeter, measure });
+    }
+    let (width, depth) = (of("width")?, of("depth")?);
+    let plain = rectangle(width, depth);
+    let round = if shape == Shape::Profiled { perimeter } else { perimeter.or(plain.perimeter) };
+    Some(Section { shape, perimeter: round, ..plain })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// PS 20 rows as listed in the size tables of the trade.
+    #[test]
+    fn nominal_sizes_are_dressed() {
+        for (nominal, wide, thickness, width) in
+            [(2.0, 12.0, 1.5, 11.25), (1.0, 6.0, 0.75, 5.5), (4.0, 4.0, 3.5, 3.5), (6.0, 6.0, 5.5, 5.5), (2.0, 2.0, 1.5, 1.5), (1.25, 6.0, 1.0, 5.5), (2.0, 8.0, 1.5, 7.25), (2.0, 10.0, 1.5, 9.25)]
+        {
+            assert_eq!(dressed(nominal, wide), Some(thickness));
+            assert_eq!(dressed_width(wide, nominal), Some(width));
+        }
+        assert_eq!(dressed(7.0, 7.0), None);
+    }
+}

@@ -1,0 +1,123 @@
+//! Stated values that are more than a number.
+
+use crate::base::Span;
+use crate::measure::Measure;
+
+/// A stated value.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Value {
+    /// A number.
+    Measure(Measure),
+    /// One for all, or one a step.
+    List(Vec<ListItem>),
+    /// A word of a closed list, or free words.
+    Word(String),
+    /// Several words of a closed list.
+    Words(Vec<String>),
+    /// Names, each with its place.
+    Names(Vec<(String, Span)>),
+    /// A section.
+    Section(Section),
+    /// A timber.
+    Timber(Timber),
+    /// An edge.
+    Edge(Edge),
+    /// Balusters.
+    Balusters(Balusters),
+    /// Fasteners.
+    Fasteners(Fasteners),
+}
+
+/// One item of a list, with the words that state it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ListItem {
+    /// The number.
+    pub measure: Measure,
+    /// Its place; items of `4 of 7"` share one.
+    pub span: Span,
+}
+
+/// A section across a member. Lengths in nanometres.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Section {
+    /// Round, rectangular, or profiled.
+    pub shape: Shape,
+    /// The smaller way, or the diameter.
+    pub thickness: f64,
+    /// The larger way, or the diameter.
+    pub depth: f64,
+    /// Round the outside, where stated or plain from the shape.
+    pub perimeter: Option<f64>,
+    /// How lengths of it are written.
+    pub measure: Measure,
+}
+
+/// Shape of a section.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Shape {
+    /// A circle.
+    Round,
+    /// A rectangle.
+    Rectangular,
+    /// Anything else.
+    Profiled,
+}
+
+impl Shape {
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Shape::Round => "round",
+            Shape::Rectangular => "rectangular",
+            Shape::Profiled => "profiled",
+        }
+    }
+}
+
+/// A timber.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Timber {
+    /// Species or the user's own name for it, lower case.
+    pub species: String,
+    /// `No.2` and the like, empty if not stated.
+    pub grade: String,
+    /// `treated` and the like.
+    pub treatment: Vec<String>,
+}
+
+/// How a front edge is worked.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Edge {
+    /// Left square.
+    Square,
+    /// Rounded.
+    Radius(Measure),
+    /// Bevelled.
+    Bevel(Measure),
+}
+
+/// Balusters of a guard.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Balusters {
+    /// Width along the guard.
+    pub width: Measure,
+    /// Level, centre to centre.
+    pub every: Option<Measure>,
+    /// How many between two posts.
+    pub count: Option<f64>,
+}
+
+/// Fasteners of a joint.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fasteners {
+    /// How many.
+    pub count: f64,
+    /// `carriage bolt`, `hex bolt`, `lag`, `wood screw`, `nail`.
+    pub kind: &'static str,
+    /// Shank diameter.
+    pub diameter: Measure,
+    /// Under the head to the tip.
+    pub length: Option<Measure>,
+    /// `galvanised`, `stainless`, `coated`; not stated is not known.
+    pub coating: Option<String>,
+}

@@ -1,0 +1,269 @@
+//! The vocabulary: every kind and property, what each takes, and one line of help. The reader, the messages,
+//! the rules and the reference all read this table; adding a property is adding a row.
+
+/// What a property takes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Takes {
+    /// One length.
+    Length,
+    /// One length for all, or one for each step.
+    Lengths,
+    /// An angle.
+    Angle,
+    /// A slope: `1 in 48`, `2%`, `1/4" per 12"`.
+    Slope,
+    /// A plain number.
+    Number,
+    /// A whole number.
+    Count,
+    /// One of these words.
+    OneOf(&'static [&'static str]),
+    /// Some of these words.
+    SomeOf(&'static [&'static str]),
+    /// Names of rulesets.
+    Sets,
+    /// Free words, perhaps with a length.
+    Words,
+    /// A date.
+    Date,
+    /// A section: `2x12`, `1-1/2" x 11-1/4"`, `round 1-1/2"`, or one of the user's own.
+    Section,
+    /// Species, grade and treatment, or one of the user's own.
+    Timber,
+    /// `square`, `radius 3/8"`, `bevel 1/2"`.
+    Edge,
+    /// `2x2 every 5"`, `9 of 2x2`.
+    Balusters,
+    /// `2 of 3/8" x 6" carriage, galvanised`.
+    Fasteners,
+    /// `newel to stringer`.
+    Members,
+    /// The name of something drawn.
+    Name,
+}
+
+/// One property.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Property {
+    /// As it is written.
+    pub name: &'static str,
+    /// What it takes.
+    pub takes: Takes,
+    /// A fact of the place, measured and not chosen: no report suggests changing it.
+    pub fact: bool,
+    /// One line.
+    pub help: &'static str,
+}
+
+/// One kind of thing.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Kind {
+    /// What it is called.
+    pub name: &'static str,
+    /// What several are called.
+    pub plural: &'static str,
+    /// How its block opens, where that differs from its name.
+    pub opens: &'static str,
+    /// Kinds it may stand in; empty for the top of a file.
+    pub within: &'static [&'static str],
+    /// How one is drawn, for a report that misses it.
+    pub example: &'static str,
+    /// One line.
+    pub help: &'static str,
+    /// Its properties.
+    pub properties: &'static [Property],
+}
+
+impl Kind {
+    /// The property of a name.
+    pub fn property(&self, name: &str) -> Option<&'static Property> {
+        let properties: &'static [Property] = self.properties;
+        properties.iter().find(|property| property.name == name)
+    }
+}
+
+/// The kind of a name, singular.
+pub fn kind(name: &str) -> Option<&'static Kind> {
+    KINDS.iter().find(|kind| kind.name == name)
+}
+
+macro_rules! kinds {
+    ($($kind:literal $plural:literal $opens:literal in [$($within:literal),*] $example:literal, $help:literal {
+        $($property:literal: $takes:expr $(, $fact:ident)? => $line:literal;)*
+    })*) => {
+        /// Every kind.
+        pub static KINDS: &[Kind] = &[$(Kind {
+            name: $kind, plural: $plural, opens: $opens, within: &[$($within),*], example: $example, help: $help,
+            properties: &[$(Property { name: $property, takes: $takes, fact: kinds!(@fact $($fact)?), help: $line }),*],
+        }),*];
+    };
+    (@fact fact) => { true };
+    (@fact) => { false };
+}
+
+use Takes::{
+    Angle, Balusters, Count, Date, Edge, Fasteners, Length, Lengths, Members, Name, Number, OneOf, Section, Sets, Slope,
+    SomeOf, Timber, Words,
+};
+
+const SIDES: &[&str] = &["none", "left", "right"];
+const YES_NO: &[&str] = &["yes", "no"];
+
+kinds! {
+    "stair" "stairs" "stair" in [] "stair \"name\" {", "One stair, from the floor at its foot to the floor at its head." {
+        "rules": Sets => "the rulesets it is held to";
+        "use": OneOf(&["dwelling", "shared", "public", "workplace"]), fact => "who climbs it";
+        "setting": OneOf(&["indoors", "outdoors"]), fact => "where it stands";
+        "standing": OneOf(&["anchored", "freestanding"]) => "held by a building, or by itself";
+        "total rise": Length, fact => "finished floor at the foot to finished floor at the head, plumb";
+        "total run": Length => "front edge of the first tread to the edge of the floor above, level";
+        "bottom finish": Length, fact => "floor finish still to come at the foot";
+        "longest bit": Length, fact => "how deep the longest bit reaches";
+    }
+    "landing" "landings" "landing" in ["stair", "flight"] "landing top { depth: 36\"; width: 36\" }", "A floor at the foot, at the head, or between flights." {
+        "depth": Length => "level, in the direction of travel";
+        "width": Length => "level, square to travel";
+        "slope": Slope => "fall of its surface";
+        "thickness": Length => "of its deck";
+        "open sides": SomeOf(SIDES) => "sides one can fall from, where walls do not say so";
+    }
+    "door" "doors" "door" in ["stair", "landing"] "door top { swing: slides }", "A door at a landing." {
+        "at": Name => "the landing it opens at";
+        "swing": OneOf(&["over the stair", "away from the stair", "slides"]), fact => "where its leaf goes";
+        "width": Length, fact => "clear opening";
+        "threshold": Length, fact => "top of the threshold above the landing";
+    }
+    "wall" "walls" "wall" in ["stair", "flight", "landing"] "wall left { }", "A wall that closes a side." {
+        "along": Name => "the flight or landing it closes";
+    }
+    "ceiling" "ceilings" "ceiling" in ["stair", "flight"] "ceiling { headroom: 80\" }", "What is overhead." {
+        "headroom": Length, fact => "plumb, from the line of the nosings, at its least";
+    }
+    "ground" "grounds" "ground" in ["stair"] "ground left { below: 6\" }", "The ground beside the stair." {
+        "below": Length, fact => "how far it lies below the floor at the foot";
+        "slope": Slope, fact => "how it falls away from the stair";
+    }
+    "flight" "flights" "flight" in ["stair"] "flight { risers: 4 of 7\"; runs: 3 of 10-1/4\" }", "A run of steps between two landings." {
+        "risers": Lengths => "finish to finish, plumb, bottom first";
+        "runs": Lengths => "front edge to front edge, level; the last to the edge of the floor above";
+        "width": Length => "clear, level, square to travel; rails ignored";
+    }
+    "riser" "risers" "riser" in ["-"] "", "One riser of a flight, made from its list." {
+    }
+    "tread" "treads" "tread" in ["stair", "flight"] "tread { section: 1-1/2\" x 11-1/4\"; nosing: 1\" }", "The treads of a flight; one is made for each run." {
+        "section": Section => "of one board";
+        "boards": Count => "how many boards side by side, where not one";
+        "gap": Length => "between two boards";
+        "length": Length => "of a board, across the stair";
+        "timber": Timber => "species, grade, treatment";
+        "nosing": Lengths => "level, front edge past the face of the riser below";
+        "edge": Edge => "how the front edge is worked";
+        "slope": Slope => "fall of its surface";
+        "finish": Words => "what gives grip, or protects";
+    }
+    "riser board" "riser boards" "riser board" in ["stair", "flight"] "riser board { section: 1x8 }", "Boards that close the risers; none drawn, the risers are open." {
+        "section": Section => "as it measures";
+        "timber": Timber => "species, grade, treatment";
+        "stands": OneOf(&["on tread", "behind tread"]) => "on the tread below, or behind it";
+        "lean": Angle => "of its face from plumb";
+    }
+    "stringer" "stringers" "stringer" in ["stair", "flight"] "stringer { count: 3; section: 2x12; cut: notched }", "The members that carry the treads." {
+        "count": Count => "how many";
+        "spacing": Length => "level, centre to centre";
+        "section": Section => "before it is cut";
+        "timber": Timber => "species, grade, treatment";
+        "cut": OneOf(&["notched", "solid", "housed"]) => "how it takes the treads";
+        "first cut": Length => "height of the lowest riser cut";
+    }
+    "post" "posts" "post" in ["stair", "flight", "landing"] "post \"newel\" { section: 4x4 }", "A newel or a post." {
+        "count": Count => "how many";
+        "section": Section => "across";
+        "timber": Timber => "species, grade, treatment";
+        "height": Length => "of the post";
+    }
+    "handrail" "handrails" "handrail" in ["stair", "flight", "landing"] "handrail left { height: 36\" }", "What the hand holds." {
+        "height": Lengths => "plumb, from the line of the nosings to its top";
+        "section": Section => "across";
+        "timber": Timber => "species, grade, treatment";
+        "clearance": Length => "rail face to the nearest wall, post or guard";
+        "ends": OneOf(&["returned", "at a post", "safety terminal", "open"]) => "how it ends";
+        "from riser": Count => "the lowest riser it stands over";
+        "to riser": Count => "the highest riser it stands over";
+        "along": Name => "the flight or landing it serves";
+    }
+    "guard" "guards" "guard" in ["stair", "flight", "landing"] "guard left { height: 36\"; balusters: 2x2 every 5\" }", "What keeps one from falling off a side." {
+        "height": Lengths => "plumb, from the line of the nosings, or from a landing's floor, to its top";
+        "balusters": Balusters => "section and how far apart, or how many";
+        "bottom gap": Length => "square off the line of the nosings to the underside of the bottom rail";
+        "end gap": Length => "between the last baluster and its post";
+        "between posts": Length => "clear distance that the balusters fill";
+        "infill": OneOf(&["balusters", "solid", "open"]) => "what closes it";
+        "section": Section => "of the top rail";
+        "timber": Timber => "species, grade, treatment";
+        "along": Name => "the flight or landing it guards";
+    }
+    "joint" "joints" "joint" in ["stair", "flight", "landing"] "joint \"newel to stringer\" { joins: newel to stringer }", "Where members are fastened." {
+        "joins": Members => "what it joins, the fastener's head in the first";
+        "bolts": Fasteners => "how many, size, head, coating";
+        "lags": Fasteners => "how many, size, coating";
+        "screws": Fasteners => "how many, size, coating";
+        "nails": Fasteners => "how many, size, coating";
+        "hole": Length => "bored for the bolt, or for the shank";
+        "pilot": Length => "bored for the thread";
+        "washers": OneOf(&["nut side", "both sides", "none"]) => "where they lie";
+        "spacer": Length => "thickness of what stands between the members";
+    }
+    "member" "members" "in" in ["joint"] "in newel { end: 3-1/2\"; edge: 1-3/4\" }", "Where the fasteners stand in one of the members joined." {
+        "end": Length => "along the grain, fastener centre to the end of the member";
+        "edge": Length => "square to the grain, fastener centre to the edge";
+        "spacing": Length => "along the grain, between fasteners";
+        "row spacing": Length => "square to the grain, between rows";
+        "through": Length => "thickness that the fastener passes";
+    }
+    "brace" "braces" "brace" in ["stair", "flight"] "brace { direction: along }", "A diagonal or a stiff panel." {
+        "direction": OneOf(&["along", "across"]) => "along the stair or across it";
+        "section": Section => "across";
+        "timber": Timber => "species, grade, treatment";
+        "count": Count => "how many";
+        "joins": Members => "what it joins";
+    }
+    "measured" "measured" "measured" in ["", "stair"] "measured \"name\" { on: 2026-05-04 }", "What the finished work measured, held to the same rules beside the drawing." {
+        "on": Date => "the day";
+        "total rise": Length => "as measured";
+        "risers": Lengths => "as measured, bottom first";
+        "runs": Lengths => "as measured";
+        "width": Length => "as measured";
+    }
+    "timber" "timbers" "timber" in ["", "stair"] "timber \"marsh oak\" { gravity: 0.73 }", "A timber of your own." {
+        "species": Words => "what it is";
+        "gravity": Number => "specific gravity, oven-dry weight and volume";
+        "hardness": OneOf(&["softwood", "hardwood"]) => "which of the two";
+        "durable": OneOf(YES_NO) => "stands the weather by nature or by treatment";
+    }
+    "section" "sections" "section" in ["", "stair"] "section \"rail\" { shape: round; diameter: 40 mm }", "A section of your own." {
+        "shape": OneOf(&["round", "rectangular", "profiled"]) => "what it looks like";
+        "width": Length => "across";
+        "depth": Length => "plumb, or the larger way";
+        "diameter": Length => "of a round one";
+        "perimeter": Length => "round the outside";
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_kind_stands_somewhere_and_explains_itself() {
+        for kind in KINDS {
+            assert!(!kind.help.is_empty() && kind.plural != "", "{}", kind.name);
+            for within in kind.within {
+                assert!(*within == "" || *within == "-" || super::kind(within).is_some(), "{within}");
+            }
+            for property in kind.properties {
+                assert!(!property.help.is_empty());
+                assert_eq!(kind.property(property.name), Some(property), "{} twice in {}", property.name, kind.name);
+            }
+        }
+    }
+}

@@ -1,0 +1,268 @@
+//! The faces: what a report looks like. They read findings and counts, and decide nothing.
+
+mod terminal;
+mod totals;
+mod window;
+mod words;
+
+use std::collections::{BTreeMap, BTreeSet};
+
+pub use totals::{Totals, closing};
+pub use words::{columns, count, listed, sentence, visible, wrap};
+
+use crate::base::{Class, Finding};
+use crate::check::{NotChecked, Report};
+
+/// How a report is to look.
+#[derive(Debug, Clone, Copy)]
+pub struct Look {
+    /// Colours are wanted.
+    pub colour: bool,
+    /// The terminal shows more than ASCII.
+    pub unicode: bool,
+    /// Columns to fill.
+    pub width: usize,
+    /// Every rule that was not checked is listed, not only counted.
+    pub list_not_checked: bool,
+}
+
+/// A colour of the report's own lines.
+#[derive(Debug, Clone, Copy)]
+enum Paint {
+    Bad,
+    Good,
+    Strong,
+}
+
+impl Look {
+    fn paint(&self, paint: Paint, text: &str) -> String {
+        let code = match paint {
+            Paint::Bad => 31,
+            Paint::Good => 32,
+            Paint::Strong => 1,
+        };
+        if self.colour { format!("\x1b[{code}m{text}\x1b[0m") } else { text.to_owned() }
+    }
+
+    /// A paragraph with a hanging indent; colours are added only after wrapping.
+    fn hang(&self, text: &str, indent: usize) -> String {
+        let width = self.width.saturating_sub(indent + 2).max(32);
+        let lines = wrap(&sentence(text, self.unicode), width, &[]);
+        let rest = format!("\n{}", " ".repeat(indent + 2));
+        format!("{}{}\n", " ".repeat(indent), lines.join(&rest))
+    }
+}
+
+/// Findings of one file beyond this number are only counted.
+const MOST_FINDINGS: usize = 200;
+
+/// One finding in full.
+pub fn finding(finding: &Finding, look: &Look) -> String {
+    terminal::draw(finding, look)
+}
+
+/// All that a check has to say about one file.
+pub fn report(report: &Report, look: &Look) -> String {
+    let mut out = String::new();
+    for found in report.findings.iter().take(MOST_FINDINGS) {
+        out.push_str(&finding(found, look));
+        out.push('\n');
+    }
+    let more = report.findings.len().saturating_sub(MOST_FINDINGS);
+    if more > 0 {
+        out.push_str(&look.hang(&format!("{} in {} not shown.", count(more, "more finding"), report.source.name), 0));
+        out.push('\n');
+    }
+    out.push_str(&summary(report, look));
+    out.push_str(&not_checked(report, look));
+    for custom in &report.customs {
+        out.push_str(&look.hang(&format!("custom used: {custom}"), 2));
+    }
+    for set in &report.sets {
+        let edition = if set.edition.is_empty() { String::new() } else { format!(", edition: {}", set.edition) };
+        out.push_str(&look.hang(&format!("held to {}{edition}", set.title), 2));
+    }
+    out
+}
+
+/// The file's name and its counts, on one line.
+fn summary(report: &Report, look: &Look) -> String {
+    let totals = Totals::of(report);
+    let name = visible(&report.source.name, look.unicode);
+    let paint = if totals.is_bad() { Paint::Bad } else { Paint::Good };
+    let lines = wrap(&totals.words(), look.width.saturating_sub(columns(&name) + 2).max(40), &[]);
+    let painted: Vec<String> = lines.iter().map(|line| look.paint(paint, line)).collect();
+    format!("{}: {}\n", look.paint(Paint::Strong, &name), painted.join("\n  "))
+}
+
+/// Rules that could not be settled: one line, or all of them if asked for.
+fn not_checked(report: &Report, look: &Look) -> String {
+    let rules = rules_by_need(&report.not_checked);
+    let Some(all) = settles(&report.not_checked, &rules) else { return String::new() };
+    if !look.list_not_checked {
+        return look.hang(&all, 2);
+    }
+    let mut out = look.hang("not checked, and what each needs:", 2);
+    let mut said = BTreeSet::new();
+    for item in &report.not_checked {
+        let verb = if item.shall { "" } else { " (advice)" };
+        let about = if item.needs.contains(&item.about) || item.about.is_empty() {
+            String::new()
+        } else {
+            format!(" of {}", item.about)
+        };
+        let place = format!("{}:{}", report.source.name, report.source.line(item.span.start));
+        let line = format!("{}{about}{verb}, {}: needs {}, {place}", item.rule, item.set, item.needs);
+        if said.insert(line.clone()) {
+            out.push_str(&look.hang(&line, 4));
+        }
+    }
+    out
+}
+
+type Rule<'a> = (&'a str, &'a str);
+
+/// What each rule waits for.
+fn rules_by_need(items: &[NotChecked]) -> BTreeMap<Rule<'_>, BTreeSet<&str>> {
+    let mut rules: BTreeMap<Rule<'_>, BTreeSet<&str>> = BTreeMap::new();
+    for item in items {
+        rules.entry((&item.set, &item.rule)).or_default().insert(&item.needs);
+    }
+    rules
+}
+
+/// `5 rules not checked; stating ... would settle 4 of them`: at most three properties, those that settle most.
+fn settles(items: &[NotChecked], rules: &BTreeMap<Rule<'_>, BTreeSet<&str>>) -> Option<String> {
+    if rules.is_empty() {
+        return None;
+    }
+    let mut asked: BTreeMap<&str, usize> = BTreeMap::new();
+    for item in items {
+        asked.entry(&item.needs).or_default();
+    }
+    for need in rules.values().flatten() {
+        *asked.entry(need).or_default() += 1;
+    }
+    let mut needs: Vec<(&str, usize)> = asked.into_iter().filter(|(need, _)| !need.is_empty()).collect();
+    needs.sort_by(|a, b| b.1.cmp(&a.1).then(a.0.cmp(b.0)));
+    needs.truncate(3);
+    let stated: BTreeSet<&str> = needs.iter().map(|(need, _)| *need).collect();
+    let settled = rules.values().filter(|needs| needs.is_subset(&stated)).count();
+    let names: Vec<String> = stated.iter().map(|need| (*need).to_owned()).collect();
+    let head = format!("{} not checked", count(rules.len(), "rule"));
+    let rest = match settled {
+        0 if names.is_empty() => String::new(),
+        0 => format!("; the first things to state are {}", listed(&names)),
+        all if all == rules.len() => {
+            format!("; stating {} would settle {}", listed(&names), if all == 1 { "it" } else { "them" })
+        }
+        some => format!("; stating {} would settle {some} of them", listed(&names)),
+    };
+    Some(format!("{head}{rest} (--unsettled lists them)"))
+}
+
+/// Findings of one class.
+fn of_class(findings: &[Finding], class: Class) -> usize {
+    findings.iter().filter(|finding| finding.class == class).count()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::base::{Label, Source, Span};
+    use crate::check::{SetLine, Tally};
+
+    const LOOK: Look = Look { colour: false, unicode: true, width: 100, list_not_checked: false };
+
+    fn needing(rule: &str, needs: &str) -> NotChecked {
+        NotChecked {
+            set: "Residential stairs".into(),
+            rule: rule.into(),
+            shall: true,
+            about: "handrail left".into(),
+            needs: needs.into(),
+            span: Span::new(8, 9),
+        }
+    }
+
+    fn sample(findings: usize) -> Report {
+        let source = Source::new("jetty.stair", "stair {\nwidth: 36\n}\n");
+        let finding = Finding {
+            class: Class::Unread,
+            name: "missing unit".into(),
+            message: "`36` has no unit".into(),
+            source: source.clone(),
+            labels: vec![Label { span: Span::new(15, 17), text: "a bare number".into() }],
+            help: None,
+            clause: None,
+        };
+        let height = "`height` of handrail left";
+        Report {
+            source,
+            findings: vec![finding; findings],
+            not_checked: vec![
+                needing("rail height", height),
+                needing("rail reach", height),
+                needing("rail grip", "`section` of handrail left"),
+            ],
+            tally: Tally { passed: 3, broken: 1, advised: 0, not_applicable: 2, not_checked: 3 },
+            customs: vec!["a nut takes 2 diameters".into()],
+            sets: vec![SetLine {
+                title: "Residential stairs".into(),
+                edition: "2021".into(),
+                basis: String::new(),
+                caution: "A pass is no permit.".into(),
+            }],
+        }
+    }
+
+    #[test]
+    fn a_report_ends_with_counts_what_is_missing_customs_and_sets() {
+        let text = report(&sample(1), &LOOK);
+        let tail: Vec<&str> = text.lines().skip_while(|line| !line.starts_with("jetty.stair:")).collect();
+        assert_eq!(
+            tail.join("\n"),
+            "jetty.stair: 1 rule broken, 3 passed, 2 not applicable, 3 not checked, 1 statement unread\n\
+             \x20 3 rules not checked; stating `height` of handrail left and `section` of handrail left would\n\
+             \x20   settle them (--unsettled lists them)\n\
+             \x20 custom used: a nut takes 2 diameters\n\
+             \x20 held to Residential stairs, edition: 2021"
+        );
+    }
+
+    #[test]
+    fn unsettled_rules_are_listed_when_asked_for() {
+        let text = report(&sample(0), &Look { list_not_checked: true, ..LOOK });
+        assert!(
+            text.contains("rail height, Residential stairs: needs `height` of handrail left, jetty.stair:2\n"),
+            "{text}"
+        );
+        assert_eq!(text.matches(": needs ").count(), 3);
+    }
+
+    #[test]
+    fn most_of_a_flood_is_only_counted() {
+        let text = report(&sample(450), &LOOK);
+        assert_eq!(text.matches("unread: missing unit").count(), MOST_FINDINGS);
+        assert!(text.contains("250 more findings in jetty.stair not shown."));
+        assert!(text.contains("450 statements unread"));
+    }
+
+    #[test]
+    fn the_closing_counts_every_file_and_says_who_decides() {
+        let mut totals = Totals::default();
+        totals.add(&sample(1));
+        totals.add(&sample(0));
+        totals.add_refused();
+        let text = closing(&totals, &LOOK);
+        assert_eq!(text.matches("A pass is no permit.").count(), 1);
+        let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        let counts = "3 files: 2 rules broken, 6 passed, 4 not applicable, 6 not checked, 1 statement unread, 1 file could not be checked in full";
+        assert!(words.starts_with(counts), "{text}");
+        assert!(
+            words.contains("is no permit and no approval: local codes and the authority that has jurisdiction decide"),
+            "{text}"
+        );
+        assert!(text.contains(env!("CARGO_PKG_VERSION")));
+    }
+}

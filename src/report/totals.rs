@@ -1,0 +1,106 @@
+//! Counts over one file or many, and the last words of a run.
+
+use std::collections::BTreeMap;
+
+use super::{Look, Paint, count, of_class};
+use crate::base::Class;
+use crate::check::{Report, Tally};
+
+/// Counts of a run. Files are added as they are checked, so that no report needs to be kept.
+#[derive(Default, Clone)]
+pub struct Totals {
+    files: usize,
+    refused: usize,
+    unread: usize,
+    rules: Tally,
+    cautions: BTreeMap<String, String>,
+}
+
+impl Totals {
+    /// The counts of one file.
+    pub(super) fn of(report: &Report) -> Self {
+        let mut totals = Self::default();
+        totals.add(report);
+        totals
+    }
+
+    /// Adds a file that was checked.
+    pub fn add(&mut self, report: &Report) {
+        self.files += 1;
+        self.unread += of_class(&report.findings, Class::Unread);
+        self.refused += usize::from(of_class(&report.findings, Class::Unchecked) > 0);
+        self.rules.passed += report.tally.passed;
+        self.rules.broken += report.tally.broken;
+        self.rules.advised += report.tally.advised;
+        self.rules.not_applicable += report.tally.not_applicable;
+        self.rules.not_checked += report.tally.not_checked;
+        for set in report.sets.iter().filter(|set| !set.caution.is_empty()) {
+            self.cautions.entry(set.title.clone()).or_insert_with(|| set.caution.clone());
+        }
+    }
+
+    /// Adds a file that could not be read at all.
+    pub fn add_refused(&mut self) {
+        self.files += 1;
+        self.refused += 1;
+    }
+
+    /// Whether something is broken, unread or could not be checked.
+    pub(super) fn is_bad(&self) -> bool {
+        self.rules.broken + self.unread + self.refused > 0
+    }
+
+    /// The counts in words.
+    pub(super) fn words(&self) -> String {
+        let rules = &self.rules;
+        let broken = if rules.broken == 0 {
+            "nothing broken".to_owned()
+        } else {
+            format!("{} broken", count(rules.broken, "rule"))
+        };
+        let checked = rules.passed + rules.broken + rules.advised + rules.not_applicable + rules.not_checked > 0;
+        let mut parts = if checked || !self.is_bad() { vec![broken] } else { Vec::new() };
+        let counted = [
+            (rules.advised, "advised"),
+            (rules.passed, "passed"),
+            (rules.not_applicable, "not applicable"),
+            (rules.not_checked, "not checked"),
+        ];
+        parts.extend(counted.iter().filter(|(number, _)| *number > 0).map(|(number, word)| format!("{number} {word}")));
+        if self.unread > 0 {
+            parts.push(format!("{} unread", count(self.unread, "statement")));
+        }
+        match (self.refused, self.files) {
+            (0, _) => {}
+            (_, 1) => parts.push("not all could be checked".to_owned()),
+            (refused, _) => parts.push(format!("{} could not be checked in full", count(refused, "file"))),
+        }
+        parts.join(", ")
+    }
+}
+
+/// The last words of a run: counts over all files, the cautions of the sets, and who decides.
+pub fn closing(totals: &Totals, look: &Look) -> String {
+    let mut out = String::new();
+    if totals.files > 1 {
+        let paint = if totals.is_bad() { Paint::Bad } else { Paint::Good };
+        let text = look.hang(&format!("{}: {}", count(totals.files, "file"), totals.words()), 0);
+        let lines: Vec<String> = text.lines().map(|line| look.paint(paint, line)).collect();
+        out.push_str(&lines.join("\n"));
+        out.push('\n');
+    }
+    for (set, caution) in &totals.cautions {
+        out.push_str(&look.hang(&format!("{set}: {caution}"), 0));
+    }
+    out.push_str(&look.hang(&caution(), 0));
+    out
+}
+
+/// The caution that goes with every result.
+fn caution() -> String {
+    format!(
+        "Pitchboard {}. A result is no permit and no approval: local codes and the authority that has jurisdiction decide, \
+         with a licensed professional where one is needed.",
+        env!("CARGO_PKG_VERSION")
+    )
+}
