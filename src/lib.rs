@@ -1,6 +1,43 @@
-//! Pitchboard.
+//! Pitchboard reads a timber stair written as text, derives what it means, and holds it to rulesets.
+//!
+//! Data runs one way and no stage knows the next:
+//!
+//! 1. [`syntax`]: text to tree. Cannot fail; a slip costs its statement.
+//! 2. [`model`]: tree to stated design. What is drawn, what is stated.
+//! 3. [`derive`]: stated values to quantities, on demand, each with its working.
+//! 4. [`rules`]: quantities to outcomes: pass, fail, not applicable, not checked.
+//! 5. [`check`]: outcomes to findings, with a value that would pass.
+//! 6. [`report`] and [`cli`]: findings to a terminal.
+//!
+//! Everything up to the findings is pure: no files, no printing, no clock. [`check::check`] is the way in:
+//!
+//! ```
+//! use pitchboard::base::Source;
+//! use pitchboard::check::{BUILT_IN, Library, check};
+//!
+//! struct Shipped;
+//! impl Library for Shipped {
+//!     fn ruleset(&self, name: &str, _asked_by: Option<&str>) -> Result<Source, String> {
+//!         let found = BUILT_IN.iter().find(|(known, _)| *known == name);
+//!         found.map(|(name, text)| Source::new(name, text)).ok_or_else(|| format!("no set `{name}`"))
+//!     }
+//! }
+//!
+//! let design = "stair \"boat shed\" { rules: residential; flight { risers: 3 of 8\" } }";
+//! let report = check(&Source::new("boat-shed.stair", design), None, &Shipped);
+//! let broken = report.findings.iter().find(|finding| finding.name == "riser height").expect("8 in is too tall");
+//! assert_eq!(report.source.slice(broken.labels[0].span), "3 of 8\"");
+//! ```
+//!
+//! A pass is neither a permit nor an approval; local codes, the authority that has jurisdiction and licensed
+//! practice decide.
+
 pub mod base;
-pub mod measure;
+pub mod check;
+pub mod cli;
 pub mod derive;
+pub mod measure;
 pub mod model;
+pub mod report;
+pub mod rules;
 pub mod syntax;

@@ -6,7 +6,7 @@ use clap::Args;
 
 use super::{Outcome, Output, Shelf, designs, read};
 use crate::base::{Class, Finding};
-use crate::check::{Report, check};
+use crate::check::{Checker, Report};
 use crate::report::{self, Look, Totals};
 
 const EXAMPLES: &str = "\
@@ -43,6 +43,7 @@ impl Ask {
         let look = Look { list_not_checked: self.unsettled, ..*look };
         let shelf = Shelf::default();
         let rules = (!self.rules.is_empty()).then_some(self.rules.as_slice());
+        let checker = Checker::new(&shelf);
         let mut totals = Totals::default();
         let mut outcome = Outcome::Sound;
         for found in designs(&self.paths) {
@@ -51,7 +52,7 @@ impl Ask {
             }
             match found.and_then(|path| read(&path)) {
                 Ok(source) => {
-                    let report = check(&source, rules, &shelf);
+                    let report = checker.check(&source, rules);
                     output.put(&format!("{}\n", report::report(&report, &look)));
                     totals.add(&report);
                     outcome = outcome.max(self.outcome(&report));

@@ -27,6 +27,8 @@ pub struct Quantity {
     pub formula: &'static str,
     /// Where the formula comes from.
     pub source: &'static str,
+    /// The kind of thing that, once drawn, would cure too much of it; empty for none.
+    pub cure: &'static str,
     /// The derivation.
     pub derive: fn(&Working<'_>, Id) -> Derived,
 }
@@ -51,7 +53,10 @@ pub(super) const GEOMETRY: &str = "plane geometry";
 /// Builds one entry; `entry!("kind" "name" GIVES, "help", "formula", "source", derive)`.
 macro_rules! entry {
     ($kind:literal $name:literal $gives:expr, $help:literal, $formula:literal, $source:expr, $derive:expr) => {
-        Quantity { kind: $kind, name: $name, gives: $gives, help: $help, formula: $formula, source: $source, derive: $derive }
+        entry!($kind $name $gives, $help, $formula, $source, $derive, cure "")
+    };
+    ($kind:literal $name:literal $gives:expr, $help:literal, $formula:literal, $source:expr, $derive:expr, cure $cure:literal) => {
+        Quantity { kind: $kind, name: $name, gives: $gives, help: $help, formula: $formula, source: $source, cure: $cure, derive: $derive }
     };
 }
 pub(super) use entry;
@@ -67,7 +72,7 @@ static GROUPS: &[&[Quantity]] = &[
 ];
 
 /// Every quantity.
-pub fn quantities() -> impl Iterator<Item = &'static Quantity> {
+pub fn quantities() -> impl Iterator<Item = &'static Quantity> + Clone {
     GROUPS.iter().flat_map(|group| group.iter())
 }
 

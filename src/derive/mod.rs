@@ -11,4 +11,4 @@ mod stringer;
 mod working;
 
 pub use catalogue::{Gives, Quantity, quantities, quantity};
-pub use working::{CUSTOMS, Custom, Datum, Derived, Input, Missing, Read, Worked, Working};
+pub use working::{CUSTOMS, Custom, Datum, Derived, Input, Missing, Read, StatedRead, Worked, Working};

@@ -48,7 +48,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     }),
     entry!("landing" "unguarded drop" LENGTH, "the deepest at a side with neither wall nor guard", "elevation + below + 36\" x slope", "IRC 2021, R312.1.1", |w, id| {
         deepest(w, id, true)
-    }),
+    }, cure "guard"),
 ];
 
 fn flights(w: &Working<'_>, stair: Id) -> Result<Vec<Id>, Missing> {

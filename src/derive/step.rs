@@ -85,7 +85,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     entry!("tread" "unguarded drop" LENGTH, "the deepest at a side with neither wall nor guard", "elevation + below + 36\" x slope", "IRC 2021, R312.1.1", |w, id| {
         made_for(w, id, "runs")?;
         deepest(w, id, true)
-    }),
+    }, cure "guard"),
     entry!("riser board" "board height" LENGTH, "as it measures", "the larger way of section", "PS 20 for nominal sizes", |w, id| {
         let height = w.section(id)?.depth;
         w.length(height)

@@ -42,7 +42,9 @@ pub struct Custom {
 
 /// Every customary default. A report lists the ones it used.
 pub static CUSTOMS: &[Custom] = &[
-    Custom { sentence: "No `ground` is drawn: the ground beside the stair is taken as level with the floor at its foot." },
+    Custom {
+        sentence: "No `ground` is drawn: the ground beside the stair is taken as level with the floor at its foot.",
+    },
     Custom { sentence: "No `bottom finish` is stated: no floor finish is taken to be still to come at the foot." },
     Custom { sentence: "No `boards` is stated: each tread is taken as one board." },
 ];
@@ -137,6 +139,13 @@ impl<'d> Working<'d> {
         let result = run();
         let reads = self.frames.borrow_mut().pop().unwrap_or_default().reads;
         (result, reads)
+    }
+
+    /// Notes reads of an inner trace as reads of this one.
+    pub fn note_again(&self, reads: Vec<Read>) {
+        if let Some(frame) = self.frames.borrow_mut().last_mut() {
+            frame.reads.extend(reads);
+        }
     }
 
     fn note(&self, name: &'static str, element: Id, input: Input, datum: Option<Datum>) {
@@ -297,7 +306,10 @@ impl<'d> Working<'d> {
                 return Ok(fasteners);
             }
         }
-        Err(Missing { element: id, needs: format!("`bolts`, `lags`, `screws` or `nails` of {}", self.design.called(id)) })
+        Err(Missing {
+            element: id,
+            needs: format!("`bolts`, `lags`, `screws` or `nails` of {}", self.design.called(id)),
+        })
     }
 
     /// The flight that an element is part of or serves.
@@ -343,7 +355,12 @@ impl<'d> Working<'d> {
                 for span in spans {
                     let known = |stated: &StatedRead| stated.span == *span;
                     if !found.iter().any(known) {
-                        found.push(StatedRead { span: *span, name: read.name, element: read.element, measured: *measured });
+                        found.push(StatedRead {
+                            span: *span,
+                            name: read.name,
+                            element: read.element,
+                            measured: *measured,
+                        });
                     }
                 }
             }

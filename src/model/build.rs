@@ -35,7 +35,9 @@ pub fn build(tree: &Tree, source: &Source, findings: &mut Vec<Finding>) -> Vec<S
     for item in &tree.items {
         match item {
             Item::Block { head, head_span, body, .. } => match builder.head(head, *head_span, "") {
-                Some((kind, names)) if kind.name == "stair" => stairs.push(builder.stair(kind, &names, *head_span, body)),
+                Some((kind, names)) if kind.name == "stair" => {
+                    stairs.push(builder.stair(kind, &names, *head_span, body))
+                }
                 Some((kind, names)) if kind.name == "measured" => measured.push((names, *head_span, body)),
                 Some(_) | None => {}
             },
@@ -150,7 +152,14 @@ impl Builder<'_> {
                     }
                 }
                 Item::Property { name, name_span, value, value_span, damaged } => {
-                    let stated = self.property(design.get(id).map(|element| element.kind), name, *name_span, value, *value_span, *damaged);
+                    let stated = self.property(
+                        design.get(id).map(|element| element.kind),
+                        name,
+                        *name_span,
+                        value,
+                        *value_span,
+                        *damaged,
+                    );
                     if let (Some(stated), Some(element)) = (stated, design.elements.get_mut(id)) {
                         self.state(element, stated);
                     }
@@ -165,7 +174,9 @@ impl Builder<'_> {
             Some(earlier) => {
                 let message = format!("`{}` is stated twice", stated.property.name);
                 // Copies (`left, right`) share their words; one finding is enough for both.
-                if !self.findings.iter().any(|f| f.name == notices::STATED_TWICE.name && f.labels.first().is_some_and(|l| l.span == stated.span)) {
+                if !self.findings.iter().any(|f| {
+                    f.name == notices::STATED_TWICE.name && f.labels.first().is_some_and(|l| l.span == stated.span)
+                }) {
                     let finding = Finding::notice(&notices::STATED_TWICE, self.source, stated.span, message);
                     self.findings.push(finding.with_label(earlier.span, "stated here first"));
                 }
@@ -209,7 +220,8 @@ impl Builder<'_> {
     /// A length of nothing is a slip wherever a thing must have a size.
     fn sound(&mut self, property: &Property, value: Value, span: Span) -> Option<Value> {
         let none = |value: f64| value <= 0.0;
-        let sized = matches!(property.name, "risers" | "runs" | "width" | "total rise" | "total run" | "section" | "hole");
+        let sized =
+            matches!(property.name, "risers" | "runs" | "width" | "total rise" | "total run" | "section" | "hole");
         let empty = match &value {
             Value::Measure(measure) => none(measure.value),
             Value::List(items) => items.iter().any(|item| none(item.measure.value)),
@@ -233,14 +245,20 @@ impl Builder<'_> {
         let elsewhere = KINDS.iter().find(|other| other.property(name).is_some() && other.within.contains(&kind.name));
         let help = match (here, elsewhere) {
             (Some(near), _) => format!("did you mean `{near}`?"),
-            (None, Some(other)) => format!("`{name}` belongs to a {}: `{} {{ {name}: ... }}`.", other.name, other.opens),
+            (None, Some(other)) => {
+                format!("`{name}` belongs to a {}: `{} {{ {name}: ... }}`.", other.name, other.opens)
+            }
             _ if kind.properties.is_empty() => String::new(),
             _ => {
                 let names: Vec<&str> = kind.properties.iter().map(|property| property.name).collect();
                 format!("A {} takes {}.", kind.name, names.join(", "))
             }
         };
-        if !self.findings.iter().any(|f| f.name == notices::UNKNOWN_PROPERTY.name && f.labels.first().is_some_and(|l| l.span == span)) {
+        if !self
+            .findings
+            .iter()
+            .any(|f| f.name == notices::UNKNOWN_PROPERTY.name && f.labels.first().is_some_and(|l| l.span == span))
+        {
             self.say(&notices::UNKNOWN_PROPERTY, span, message, &help);
         }
     }
@@ -260,11 +278,18 @@ impl Builder<'_> {
             })?;
         if !kind.within.contains(&within) {
             let (message, help) = match kind.name {
-                "riser" => ("risers are made from a flight's list".to_owned(), "Write `risers: 4 of 7\"` in the flight.".to_owned()),
+                "riser" => (
+                    "risers are made from a flight's list".to_owned(),
+                    "Write `risers: 4 of 7\"` in the flight.".to_owned(),
+                ),
                 _ => {
-                    let places: Vec<&str> = kind.within.iter().map(|place| if place.is_empty() { "file" } else { place }).collect();
+                    let places: Vec<&str> =
+                        kind.within.iter().map(|place| if place.is_empty() { "file" } else { place }).collect();
                     let what = if within.is_empty() { "the top of a file" } else { within };
-                    (format!("a {} does not stand in {what}", kind.name), format!("It stands in a {}.", places.join(", or a ")))
+                    (
+                        format!("a {} does not stand in {what}", kind.name),
+                        format!("It stands in a {}.", places.join(", or a ")),
+                    )
                 }
             };
             self.say(&notices::WRONG_PLACE, span, message, &help);
@@ -292,7 +317,12 @@ impl Builder<'_> {
 
     fn unknown_kind(&mut self, head: &[Term], words: &[String], span: Span, within: &str) {
         let (Some(word), Some(first)) = (words.first(), head.first()) else {
-            self.say(&notices::UNKNOWN_KIND, span, "this brace opens a thing without a kind".to_owned(), "Write `kind name {`.");
+            self.say(
+                &notices::UNKNOWN_KIND,
+                span,
+                "this brace opens a thing without a kind".to_owned(),
+                "Write `kind name {`.",
+            );
             return;
         };
         let here = || KINDS.iter().filter(|kind| kind.within.contains(&within)).map(|kind| kind.opens);
@@ -304,7 +334,14 @@ impl Builder<'_> {
     }
 
     /// Draws one element for each name or side.
-    fn draw(&mut self, design: &mut Design, kind: &'static Kind, names: &[HeadName], span: Span, parent: Id) -> Vec<Id> {
+    fn draw(
+        &mut self,
+        design: &mut Design,
+        kind: &'static Kind,
+        names: &[HeadName],
+        span: Span,
+        parent: Id,
+    ) -> Vec<Id> {
         if self.count + names.len() > MOST {
             if self.count <= MOST {
                 self.count = MOST + 1;
@@ -345,7 +382,12 @@ impl Builder<'_> {
             Item::Malformed { terms, span } => (terms.as_slice(), *span),
             Item::Property { name_span, .. } => {
                 let message = "this stands outside of any stair".to_owned();
-                self.say(&notices::WRONG_PLACE, *name_span, message, "Put it between the braces of `stair \"name\" { }`.");
+                self.say(
+                    &notices::WRONG_PLACE,
+                    *name_span,
+                    message,
+                    "Put it between the braces of `stair \"name\" { }`.",
+                );
                 return;
             }
             _ => return,
@@ -358,9 +400,11 @@ impl Builder<'_> {
             && let Some(last) = terms.get(used - 1)
         {
             let said = words.get(..used).map(|words| words.join(" ")).unwrap_or_default();
-            let rest = terms.get(used).map_or("", |next| self.source.slice(Span { start: next.span.start, end: span.end }));
+            let rest =
+                terms.get(used).map_or("", |next| self.source.slice(Span { start: next.span.start, end: span.end }));
             let place = terms.first().map_or(last.span, |first| first.span.to(last.span));
-            let help = if rest.is_empty() { format!("Write `{said}: ...`.") } else { format!("Write `{said}: {rest}`.") };
+            let help =
+                if rest.is_empty() { format!("Write `{said}: ...`.") } else { format!("Write `{said}: {rest}`.") };
             self.say(&notices::MISSING_COLON, place, format!("a colon is missing after `{said}`"), &help);
             return;
         }
@@ -370,7 +414,12 @@ impl Builder<'_> {
             self.say(&notices::NOT_A_STATEMENT, span, message, &help);
             return;
         }
-        self.say(&notices::NOT_A_STATEMENT, span, "this line is no statement".to_owned(), notices::NOT_A_STATEMENT.help);
+        self.say(
+            &notices::NOT_A_STATEMENT,
+            span,
+            "this line is no statement".to_owned(),
+            notices::NOT_A_STATEMENT.help,
+        );
     }
 
     /// Sections of the user's own, read before anything names them.
@@ -477,7 +526,11 @@ impl Builder<'_> {
     }
 
     fn unknown_name(&mut self, design: &Design, name: &str, span: Span) {
-        if self.findings.iter().any(|f| f.name == notices::UNKNOWN_NAME.name && f.labels.first().is_some_and(|l| l.span == span)) {
+        if self
+            .findings
+            .iter()
+            .any(|f| f.name == notices::UNKNOWN_NAME.name && f.labels.first().is_some_and(|l| l.span == span))
+        {
             return;
         }
         let names = design.elements.iter().skip(1).map(|element| element.name.as_deref().unwrap_or(element.kind.opens));
@@ -495,14 +548,21 @@ impl Builder<'_> {
         for item in body {
             match item {
                 Item::Property { name, name_span, value, value_span, damaged } => {
-                    let Some(stated) = self.property(measured, name, *name_span, value, *value_span, *damaged) else { continue };
+                    let Some(stated) = self.property(measured, name, *name_span, value, *value_span, *damaged) else {
+                        continue;
+                    };
                     let target = match (name.as_str(), flights.as_slice()) {
                         ("on", _) => continue,
                         ("total rise", _) => 0,
                         (_, [only]) => *only,
                         _ => {
                             let message = format!("which flight was `{name}` measured on?");
-                            self.say(&notices::UNCLEAR_FLIGHT, *name_span, message, "Write it inside `flight name { }`.");
+                            self.say(
+                                &notices::UNCLEAR_FLIGHT,
+                                *name_span,
+                                message,
+                                "Write it inside `flight name { }`.",
+                            );
                             continue;
                         }
                     };
@@ -522,17 +582,26 @@ impl Builder<'_> {
             if names.is_empty() { vec![None] } else { names.iter().map(|name| Some(name.text.clone())).collect() };
         for name in wanted {
             let matches = |element: &Element| {
-                element.kind == kind && name.as_ref().is_none_or(|name| named(element, name) || element.side.is_some_and(|side| side.word() == name))
+                element.kind == kind
+                    && name
+                        .as_ref()
+                        .is_none_or(|name| named(element, name) || element.side.is_some_and(|side| side.word() == name))
             };
             let Some(id) = design.elements.iter().position(matches) else {
                 let said = name.map_or_else(|| kind.name.to_owned(), |name| format!("{} {name}", kind.name));
-                self.say(&notices::UNKNOWN_NAME, span, format!("`{said}` is measured and not drawn"), "Draw it in the stair.");
+                self.say(
+                    &notices::UNKNOWN_NAME,
+                    span,
+                    format!("`{said}` is measured and not drawn"),
+                    "Draw it in the stair.",
+                );
                 continue;
             };
             for item in body {
                 match item {
                     Item::Property { name, name_span, value, value_span, damaged } => {
-                        if let Some(stated) = self.property(Some(kind), name, *name_span, value, *value_span, *damaged) {
+                        if let Some(stated) = self.property(Some(kind), name, *name_span, value, *value_span, *damaged)
+                        {
                             self.overlay(design, id, name, stated);
                         }
                     }

@@ -124,7 +124,12 @@ impl Design {
     pub fn of_kind<'a>(&'a self, kind: &'a str) -> impl Iterator<Item = Id> + 'a {
         let steps = kind == "tread" && self.elements.iter().skip(self.drawn).any(|step| step.kind.name == "tread");
         let from = if steps { self.drawn } else { 0 };
-        self.elements.iter().enumerate().skip(from).filter(move |(_, element)| element.kind.name == kind).map(|(id, _)| id)
+        self.elements
+            .iter()
+            .enumerate()
+            .skip(from)
+            .filter(move |(_, element)| element.kind.name == kind)
+            .map(|(id, _)| id)
     }
 
     /// Elements of a kind that are in an element, or serve it, or (where nothing says which they serve) may.
@@ -143,7 +148,9 @@ impl Design {
         match element.parent {
             // Drawn in the stair, saying nothing: serves every flight, and no landing.
             Some(0) | None if element.kind.name == "wall" => matches!(self.kind(to), "flight" | "landing"),
-            Some(0) | None => self.kind(to) == "flight" && element.kind.name != "landing" && element.kind.name != "flight",
+            Some(0) | None => {
+                self.kind(to) == "flight" && element.kind.name != "landing" && element.kind.name != "flight"
+            }
             Some(parent) => self.belongs(parent, to),
         }
     }

@@ -60,12 +60,8 @@ impl Reader<'_> {
 
     fn wrong(&self, terms: &[Term]) -> Box<Finding> {
         let span = span_of(terms).unwrap_or(self.span);
-        let message = format!(
-            "`{}` takes {}, not `{}`",
-            self.property.name,
-            takes(self.property.takes),
-            self.source.slice(span)
-        );
+        let message =
+            format!("`{}` takes {}, not `{}`", self.property.name, takes(self.property.takes), self.source.slice(span));
         self.at(&notices::WRONG_VALUE, span, message).with_example(self.property)
     }
 
@@ -125,7 +121,8 @@ impl Reader<'_> {
             let help = if dimension == Dimension::ANGLE { format!("Write `{words}°`.") } else { String::new() };
             return Err(Box::new(self.at(&notices::MISSING_UNIT, term.span, message).with_help(help)));
         }
-        let message = format!("`{}` takes {}, and `{words}` is {}", self.property.name, takes(self.property.takes), is(measure));
+        let message =
+            format!("`{}` takes {}, and `{words}` is {}", self.property.name, takes(self.property.takes), is(measure));
         Err(self.at(&notices::WRONG_DIMENSION, term.span, message))
     }
 
@@ -221,7 +218,8 @@ impl Reader<'_> {
     }
 
     fn section(&self, terms: &[Term]) -> Read<Section> {
-        let own = |name: &str| self.own.iter().find(|(own, _)| own.eq_ignore_ascii_case(name)).map(|(_, section)| *section);
+        let own =
+            |name: &str| self.own.iter().find(|(own, _)| own.eq_ignore_ascii_case(name)).map(|(_, section)| *section);
         match terms {
             [Term { kind: TermKind::Nominal(a, b), span }] => self.nominal(*a, *b, *span),
             [a, by, b] if by.kind == TermKind::By => {
@@ -250,8 +248,9 @@ impl Reader<'_> {
     fn unknown_section(&self, name: &str, span: Span) -> Box<Finding> {
         let message = format!("no section called `{name}` is known");
         let names = self.own.iter().map(|(name, _)| name.as_str());
-        let help = did_you_mean(name, names)
-            .unwrap_or_else(|| "Write `2x12`, `1-1/2\" x 11-1/4\"`, `round 1-1/2\"`, or define `section \"name\" { }`.".to_owned());
+        let help = did_you_mean(name, names).unwrap_or_else(|| {
+            "Write `2x12`, `1-1/2\" x 11-1/4\"`, `round 1-1/2\"`, or define `section \"name\" { }`.".to_owned()
+        });
         Box::new(self.at(&notices::UNKNOWN_NAME, span, message).with_help(help))
     }
 
@@ -383,7 +382,9 @@ impl Reader<'_> {
             [] => return Err(self.wrong(terms)),
         };
         let (length, words) = match rest {
-            [by, length, words @ ..] if by.kind == TermKind::By => (Some(self.figure(length, Dimension::LENGTH)?), words),
+            [by, length, words @ ..] if by.kind == TermKind::By => {
+                (Some(self.figure(length, Dimension::LENGTH)?), words)
+            }
             words => (None, words),
         };
         if words.iter().any(|term| term.word().is_none()) {
@@ -515,14 +516,24 @@ fn dressed_width(nominal: f64, thin: f64) -> Option<f64> {
 
 /// Diameter of a wood screw by its number: ASME B18.6.1 as in NDS Table L3, from memory. Inches.
 fn screw(number: u32) -> Option<f64> {
-    let table =
-        [(6, 0.138), (8, 0.164), (9, 0.177), (10, 0.190), (12, 0.216), (14, 0.242), (16, 0.268), (18, 0.294), (20, 0.320)];
+    let table = [
+        (6, 0.138),
+        (8, 0.164),
+        (9, 0.177),
+        (10, 0.190),
+        (12, 0.216),
+        (14, 0.242),
+        (16, 0.268),
+        (18, 0.294),
+        (20, 0.320),
+    ];
     table.iter().find(|(named, _)| *named == number).map(|(_, diameter)| *diameter)
 }
 
 /// Length and diameter of a nail by its pennyweight: NDS Table L4, from memory but for 8d and 16d common. Inches.
 fn nail(penny: u32, kind: &str) -> Option<(f64, f64)> {
-    let common = [(6, 2.0, 0.113), (8, 2.5, 0.131), (10, 3.0, 0.148), (12, 3.25, 0.148), (16, 3.5, 0.162), (20, 4.0, 0.192)];
+    let common =
+        [(6, 2.0, 0.113), (8, 2.5, 0.131), (10, 3.0, 0.148), (12, 3.25, 0.148), (16, 3.5, 0.162), (20, 4.0, 0.192)];
     let boxed = [(6, 2.0, 0.099), (8, 2.5, 0.113), (10, 3.0, 0.128), (16, 3.5, 0.135), (20, 4.0, 0.148)];
     let sinker = [(8, 2.375, 0.113), (10, 2.875, 0.120), (12, 3.125, 0.135), (16, 3.25, 0.148)];
     let table: &[(u32, f64, f64)] = match kind {
@@ -556,9 +567,16 @@ mod tests {
     /// PS 20 rows as listed in the size tables of the trade.
     #[test]
     fn nominal_sizes_are_dressed() {
-        for (nominal, wide, thickness, width) in
-            [(2.0, 12.0, 1.5, 11.25), (1.0, 6.0, 0.75, 5.5), (4.0, 4.0, 3.5, 3.5), (6.0, 6.0, 5.5, 5.5), (2.0, 2.0, 1.5, 1.5), (1.25, 6.0, 1.0, 5.5), (2.0, 8.0, 1.5, 7.25), (2.0, 10.0, 1.5, 9.25)]
-        {
+        for (nominal, wide, thickness, width) in [
+            (2.0, 12.0, 1.5, 11.25),
+            (1.0, 6.0, 0.75, 5.5),
+            (4.0, 4.0, 3.5, 3.5),
+            (6.0, 6.0, 5.5, 5.5),
+            (2.0, 2.0, 1.5, 1.5),
+            (1.25, 6.0, 1.0, 5.5),
+            (2.0, 8.0, 1.5, 7.25),
+            (2.0, 10.0, 1.5, 9.25),
+        ] {
             assert_eq!(dressed(nominal, wide), Some(thickness));
             assert_eq!(dressed_width(wide, nominal), Some(width));
         }

@@ -102,15 +102,15 @@ macro_rules! kinds {
 }
 
 use Takes::{
-    Angle, Balusters, Count, Date, Edge, Fasteners, Length, Lengths, Members, Name, Number, OneOf, Section, Sets, Slope,
-    SomeOf, Timber, Words,
+    Angle, Balusters, Count, Date, Edge, Fasteners, Length, Lengths, Members, Name, Number, OneOf, Section, Sets,
+    Slope, SomeOf, Timber, Words,
 };
 
 const SIDES: &[&str] = &["none", "left", "right"];
 const YES_NO: &[&str] = &["yes", "no"];
 
 kinds! {
-    "stair" "stairs" "stair" in [] "stair \"name\" {", "One stair, from the floor at its foot to the floor at its head." {
+    "stair" "stairs" "stair" in [""] "stair \"name\" {", "One stair, from the floor at its foot to the floor at its head." {
         "rules": Sets => "the rulesets it is held to";
         "use": OneOf(&["dwelling", "shared", "public", "workplace"]), fact => "who climbs it";
         "setting": OneOf(&["indoors", "outdoors"]), fact => "where it stands";

@@ -190,7 +190,8 @@ impl Reader<'_> {
         join: fn(Vec<Expr>) -> Expr,
         read: impl Fn(Pair<'_, Rule>) -> Read<Expr>,
     ) -> Read<Expr> {
-        let mut terms = pair.into_inner().filter(|part| part.as_rule() == wanted).map(read).collect::<Read<Vec<_>>>()?;
+        let mut terms =
+            pair.into_inner().filter(|part| part.as_rule() == wanted).map(read).collect::<Read<Vec<_>>>()?;
         Ok(if terms.len() == 1 { terms.remove(0) } else { join(terms) })
     }
 

@@ -1,0 +1,257 @@
+//! The whole path for one text: read, build, derive, hold, report. Pure: texts in, values out.
+
+mod remedy;
+mod telling;
+
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+use crate::base::{Class, Finding, Source, Span, notices};
+use crate::derive::Working;
+use crate::model::{self, Design, Stair};
+pub use crate::rules::Library;
+use crate::rules::{self, Outcome, RuleSet, Standing};
+use crate::syntax;
+
+/// What one design came to.
+#[derive(Debug, Clone)]
+pub struct Report {
+    /// The design's text.
+    pub source: Source,
+    /// What is broken, advised or could not be read, in the order of the places.
+    pub findings: Vec<Finding>,
+    /// Rules that could not be settled.
+    pub not_checked: Vec<NotChecked>,
+    /// How the rules stand.
+    pub tally: Tally,
+    /// Customs that stood in for what is not stated.
+    pub customs: Vec<String>,
+    /// The sets it was held to.
+    pub sets: Vec<SetLine>,
+}
+
+/// A rule that could not be settled for one element, and what would settle it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NotChecked {
+    /// Title of the set.
+    pub set: String,
+    /// Name of the rule.
+    pub rule: String,
+    /// `shall`, not `should`.
+    pub shall: bool,
+    /// The element.
+    pub about: String,
+    /// What would settle it.
+    pub needs: String,
+    /// Where the element is drawn.
+    pub span: Span,
+}
+
+/// Rules by how they stand. A rule counts once: broken before not checked before passed.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Tally {
+    /// Hold wherever they apply.
+    pub passed: usize,
+    /// A `shall` does not hold somewhere.
+    pub broken: usize,
+    /// A `should` does not hold somewhere.
+    pub advised: usize,
+    /// Nothing to hold.
+    pub not_applicable: usize,
+    /// Not settled somewhere.
+    pub not_checked: usize,
+}
+
+/// A set that a design was held to.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SetLine {
+    /// Its title.
+    pub title: String,
+    /// Its edition.
+    pub edition: String,
+    /// What it rests on.
+    pub basis: String,
+    /// What its authors warn of.
+    pub caution: String,
+}
+
+/// The sets shipped with the tool, by name.
+pub static BUILT_IN: &[(&str, &str)] = &[
+    ("residential", include_str!("../../rulesets/residential.rules")),
+    ("workshop", include_str!("../../rulesets/workshop.rules")),
+];
+
+/// Checks designs against sets, reading each set once.
+pub struct Checker<'l> {
+    library: &'l dyn Library,
+    sets: RefCell<BTreeMap<String, Rc<Loaded>>>,
+}
+
+struct Loaded {
+    set: Result<RuleSet, String>,
+    findings: Vec<Finding>,
+}
+
+/// Checks one design; see [`Checker`] for many.
+pub fn check(source: &Source, rules: Option<&[String]>, library: &dyn Library) -> Report {
+    Checker::new(library).check(source, rules)
+}
+
+impl<'l> Checker<'l> {
+    /// A checker over a library of sets.
+    pub fn new(library: &'l dyn Library) -> Self {
+        Self { library, sets: RefCell::default() }
+    }
+
+    /// Checks one design against the sets it asks for, or against `rules` in their place.
+    pub fn check(&self, source: &Source, rules: Option<&[String]>) -> Report {
+        let (tree, mut findings) = syntax::parse_design(source);
+        let unread = findings.iter().any(|finding| finding.class == Class::Unchecked);
+        let stairs = model::build(&tree, source, &mut findings);
+        let mut report = Report {
+            source: source.clone(),
+            findings,
+            not_checked: Vec::new(),
+            tally: Tally::default(),
+            customs: Vec::new(),
+            sets: Vec::new(),
+        };
+        if stairs.is_empty() && !unread && report.findings.is_empty() {
+            let message = format!("`{}` draws no stair", source.name);
+            let finding = Finding::notice(&notices::EMPTY, source, Span::default(), message);
+            report.findings.push(Finding { labels: Vec::new(), ..finding });
+        }
+        for stair in &stairs {
+            self.stair(stair, rules, &mut report);
+        }
+        report.findings.sort_by_key(|finding| (finding.labels.first().map(|label| label.span), finding.class));
+        report
+    }
+
+    /// Reads a set, or remembers it by the name its text goes by.
+    fn load(&self, name: &str, asked_by: Option<&str>) -> Rc<Loaded> {
+        let source = match self.library.ruleset(name, asked_by) {
+            Ok(source) => source,
+            Err(why) => return Rc::new(Loaded { set: Err(why), findings: Vec::new() }),
+        };
+        if let Some(loaded) = self.sets.borrow().get(&*source.name) {
+            return Rc::clone(loaded);
+        }
+        let mut findings = Vec::new();
+        let set = Ok(rules::load(&source, self.library, &mut findings));
+        let loaded = Rc::new(Loaded { set, findings });
+        self.sets.borrow_mut().insert(source.name.to_string(), Rc::clone(&loaded));
+        loaded
+    }
+
+    fn stair(&self, stair: &Stair, rules: Option<&[String]>, report: &mut Report) {
+        let asked: Vec<(String, Option<Span>)> = match rules {
+            Some(rules) => rules.iter().map(|name| (name.clone(), None)).collect(),
+            None => stair.rules.iter().map(|(name, span)| (name.clone(), Some(*span))).collect(),
+        };
+        let stated = stair.drawn.stated(0, "rules").is_some();
+        if asked.is_empty() && !stated {
+            let message = format!("\"{}\" asks for no rules, so nothing was held against it", stair.title);
+            report.findings.push(Finding::notice(&notices::NO_RULES, &report.source, stair.span, message));
+        }
+        let mut sets: Vec<Rc<Loaded>> = Vec::new();
+        for (name, span) in asked {
+            let asked_by = span.map(|_| report.source.name.to_string());
+            let loaded = self.load(&name, asked_by.as_deref());
+            match &loaded.set {
+                Ok(set) => {
+                    let line = SetLine {
+                        title: set.title.clone(),
+                        edition: set.edition.clone(),
+                        basis: set.basis.clone(),
+                        caution: set.caution.clone(),
+                    };
+                    if !report.sets.contains(&line) {
+                        report.sets.push(line);
+                        report.findings.extend(loaded.findings.iter().cloned());
+                    }
+                    sets.push(loaded);
+                }
+                Err(why) => {
+                    let place = span.unwrap_or(stair.span);
+                    let finding = Finding::notice(&notices::UNKNOWN_SET, &report.source, place, why.clone());
+                    if !report.findings.contains(&finding) {
+                        report.findings.push(finding);
+                    }
+                }
+            }
+        }
+        let sets: Vec<&RuleSet> = sets.iter().filter_map(|loaded| loaded.set.as_ref().ok()).collect();
+        let view = View { design: &stair.drawn, measured: false, source: &report.source.clone(), sets: &sets };
+        view.hold(report);
+        if let Some(measured) = &stair.measured {
+            View { design: measured, measured: true, ..view }.hold(report);
+        }
+    }
+}
+
+/// One stair as drawn, or as measured, and the sets it is held to.
+pub(crate) struct View<'a> {
+    pub design: &'a Design,
+    pub measured: bool,
+    pub source: &'a Source,
+    pub sets: &'a [&'a RuleSet],
+}
+
+impl View<'_> {
+    fn hold(&self, report: &mut Report) {
+        let working = Working::new(self.design);
+        let mut customs = Vec::new();
+        for set in self.sets {
+            for rule in &set.rules {
+                let (outcomes, reads) = working.trace(|| rules::hold(rule, &working));
+                report.findings.extend(telling::tell(self, set, rule, &outcomes, &working));
+                if self.measured {
+                    continue;
+                }
+                customs.extend(working.customs_behind(&reads));
+                for outcome in &outcomes {
+                    if let Standing::NotChecked(missing) = &outcome.standing {
+                        let not_checked = NotChecked {
+                            set: set.title.clone(),
+                            rule: rule.name.clone(),
+                            shall: rule.shall,
+                            about: self.design.called(outcome.element),
+                            needs: missing.needs.clone(),
+                            span: self.design.get(outcome.element).map(|element| element.span).unwrap_or_default(),
+                        };
+                        let same = |earlier: &NotChecked| {
+                            earlier.rule == not_checked.rule
+                                && earlier.set == not_checked.set
+                                && earlier.needs == not_checked.needs
+                        };
+                        if !report.not_checked.iter().any(same) {
+                            report.not_checked.push(not_checked);
+                        }
+                    }
+                }
+                count(&mut report.tally, rule.shall, &outcomes);
+            }
+        }
+        for custom in customs {
+            if !report.customs.iter().any(|told| told == custom.sentence) {
+                report.customs.push(custom.sentence.to_owned());
+            }
+        }
+    }
+}
+
+fn count(tally: &mut Tally, shall: bool, outcomes: &[Outcome]) {
+    let any = |wanted: fn(&Standing) -> bool| outcomes.iter().any(|outcome| wanted(&outcome.standing));
+    let place = if any(|standing| matches!(standing, Standing::Fail(_))) {
+        if shall { &mut tally.broken } else { &mut tally.advised }
+    } else if any(|standing| matches!(standing, Standing::NotChecked(_))) {
+        &mut tally.not_checked
+    } else if any(|standing| matches!(standing, Standing::Pass)) {
+        &mut tally.passed
+    } else {
+        &mut tally.not_applicable
+    };
+    *place += 1;
+}

@@ -1,0 +1,214 @@
+//! A value that would pass: found by changing one stated value and holding the rule again.
+//!
+//! Nothing is suggested that was not tried. Facts of the place (the total rise, the ground) and measured
+//! figures are never changed; of several changes the one that leaves the fewest rules unmet is told.
+
+use super::View;
+use crate::derive::{StatedRead, Working};
+use crate::measure::{Dimension, Measure, Style, print, round_down, round_up};
+use crate::model::{Balusters, Design, Id, ListItem, Stated, Takes, Value};
+use crate::rules::{Compared, Decider, Rule, Standing, hold};
+
+/// Most stated values that are tried.
+const MOST: usize = 8;
+
+/// A help line, if a value that passes is found.
+pub fn remedy(view: &View<'_>, rule: &Rule, element: Id, decider: &Decider) -> Option<String> {
+    if let Some(kind) = decider.lacking {
+        let what = if kind.example.is_empty() { kind.opens } else { kind.example };
+        return Some(format!("Draw a {}, for example `{what}`.", kind.name));
+    }
+    let working = Working::new(view.design);
+    let stated: Vec<_> = working.stated_behind(&decider.reads).into_iter().filter(|stated| !stated.measured).collect();
+    if let Compared::Words(_, not, words) = &decider.compared {
+        return word(view, rule, &stated, *not, words);
+    }
+    if view.measured && stated.is_empty() {
+        return None;
+    }
+    let seek = Seek { view, rule, element, unmet: unmet(view, view.design) };
+    let mut best: Option<(usize, String)> = None;
+    for stated in stated.iter().take(MOST) {
+        let Some((design, told)) = seek.change(stated.element, stated.name) else { continue };
+        let more = unmet(view, &design).saturating_sub(seek.unmet);
+        if best.as_ref().is_none_or(|(least, _)| more < *least) {
+            best = Some((more, told));
+        }
+        if more == 0 {
+            break;
+        }
+    }
+    best.map(|(_, told)| told)
+}
+
+fn word(view: &View<'_>, rule: &Rule, stated: &[StatedRead], not: bool, words: &[String]) -> Option<String> {
+    let stated = stated.first()?;
+    let property = view.design.get(stated.element)?.kind.property(stated.name)?;
+    let choices: Vec<String> = match property.takes {
+        Takes::OneOf(known) if not => {
+            known.iter().filter(|word| !words.iter().any(|w| w == *word)).map(|w| (*w).to_owned()).collect()
+        }
+        Takes::OneOf(known) => words.iter().filter(|word| known.contains(&word.as_str())).cloned().collect(),
+        Takes::Edge if not => return Some("For example `edge: radius 3/8\"`.".to_owned()),
+        Takes::Fasteners => return Some(format!("End it with a coating: {}.", words.join(" or "))),
+        _ => Vec::new(),
+    };
+    let choice = choices.first()?;
+    let changed = view.design.with(stated.element, stated.name, Value::Word(choice.clone()));
+    let passes = !fails(rule, &changed);
+    passes.then(|| format!("`{}: {choice}` would pass.", stated.name))
+}
+
+/// How many outcomes of all the sets do not hold.
+fn unmet(view: &View<'_>, design: &Design) -> usize {
+    let working = Working::new(design);
+    let rules = view.sets.iter().flat_map(|set| &set.rules);
+    rules
+        .map(|rule| hold(rule, &working).iter().filter(|outcome| matches!(outcome.standing, Standing::Fail(_))).count())
+        .sum()
+}
+
+fn fails(rule: &Rule, design: &Design) -> bool {
+    let working = Working::new(design);
+    hold(rule, &working).iter().any(|outcome| matches!(outcome.standing, Standing::Fail(_)))
+}
+
+struct Seek<'a> {
+    view: &'a View<'a>,
+    rule: &'a Rule,
+    element: Id,
+    unmet: usize,
+}
+
+impl Seek<'_> {
+    fn change(&self, element: Id, name: &str) -> Option<(Design, String)> {
+        let owner = match self.view.design.get(element)? {
+            step if step.step.is_some() => step.base.or(step.parent)?,
+            _ => element,
+        };
+        let stated = self.view.design.stated(owner, name)?;
+        if stated.property.fact || stated.measured {
+            return None;
+        }
+        match stated.value.as_ref()? {
+            Value::Measure(measure) => self.one(owner, stated, *measure, Value::Measure),
+            Value::List(items) => self.list(owner, stated, items),
+            Value::Balusters(balusters) => {
+                let every = balusters.every?;
+                let with = |every| Value::Balusters(Balusters { every: Some(every), ..*balusters });
+                let (design, _) = self.one(owner, stated, every, with)?;
+                let Some(Value::Balusters(Balusters { every: Some(found), .. })) =
+                    design.stated(owner, name).and_then(|stated| stated.value.clone())
+                else {
+                    return None;
+                };
+                let width = print(balusters.width);
+                Some((design, format!("Balusters of {width} every `{}` would pass.", print(found))))
+            }
+            _ => None,
+        }
+    }
+
+    /// One number: a straight line through two tries lands near; the marks of a rule beside it are tried.
+    fn one(
+        &self,
+        owner: Id,
+        stated: &Stated,
+        from: Measure,
+        with: impl Fn(Measure) -> Value,
+    ) -> Option<(Design, String)> {
+        let name = stated.property.name;
+        let design_of = |value: f64| self.view.design.with(owner, name, with(Measure { value, ..from }));
+        let value = self.solve(from, &design_of)?;
+        let design = design_of(value);
+        Some((design, format!("`{name}: {}` would pass.", print(Measure { value, ..from }))))
+    }
+
+    /// The signed distance of the failing element's value from its limit, if it still fails.
+    fn distance(&self, design: &Design) -> Option<f64> {
+        let working = Working::new(design);
+        let outcomes = hold(self.rule, &working);
+        outcomes.iter().filter(|outcome| outcome.element == self.element).find_map(|outcome| match &outcome.standing {
+            Standing::Fail(decider) => match decider.compared {
+                Compared::Numbers(value, _, limit) => Some(value.value - limit.value),
+                _ => None,
+            },
+            _ => None,
+        })
+    }
+
+    fn solve(&self, from: Measure, design_of: &dyn Fn(f64) -> Design) -> Option<f64> {
+        let start = self.distance(self.view.design)?;
+        let nudge = if from.value == 0.0 { 1e6 } else { from.value.abs() * 1e-3 };
+        // The side on which the rule still fails gives the slope.
+        let slope = [nudge, -nudge].into_iter().find_map(|nudge| {
+            let moved = self.distance(&design_of(from.value + nudge))?;
+            let slope = (moved - start) / nudge;
+            (slope != 0.0 && slope.is_finite()).then_some(slope)
+        })?;
+        let mut guess = from.value - start / slope;
+        for _ in 0..8 {
+            let Some(left) = self.distance(&design_of(guess)).filter(|left| left.abs() > 1.0) else { break };
+            guess -= left / slope;
+        }
+        let up = guess > from.value;
+        let marks = |fine: bool| {
+            let mark = if up { round_up(guess, from.style, fine) } else { round_down(guess, from.style, fine) };
+            let step =
+                (round_up(guess + 1e-3 * guess.abs(), from.style, fine) - round_down(guess, from.style, fine)).abs();
+            [mark, if up { mark + step } else { mark - step }]
+        };
+        let count = from.dimension == Dimension::NUMBER && from.style == Style::Number;
+        let mut tries: Vec<f64> = marks(false).into();
+        tries.extend(marks(true));
+        tries.push(guess);
+        tries.into_iter().find(|value| {
+            let sound = value.is_finite() && *value >= 0.0 && (!count || value.fract() == 0.0);
+            sound && !self.fails_for(&design_of(*value))
+        })
+    }
+
+    fn fails_for(&self, design: &Design) -> bool {
+        let working = Working::new(design);
+        hold(self.rule, &working).iter().any(|outcome| {
+            outcome.element == self.element && !matches!(outcome.standing, Standing::Pass | Standing::NotApplicable)
+        })
+    }
+
+    /// A list: all alike with the same sum, all alike at another size, or, for risers, more of them.
+    fn list(&self, owner: Id, stated: &Stated, items: &[ListItem]) -> Option<(Design, String)> {
+        let name = stated.property.name;
+        let first = items.first()?;
+        let sum: f64 = items.iter().map(|item| item.measure.value).sum();
+        let alike = |count: usize, value: f64| {
+            let measure = Measure { value, ..first.measure };
+            vec![ListItem { measure, span: first.span }; count]
+        };
+        let tell = |count: usize, value: f64| {
+            let size = print(Measure { value, ..first.measure });
+            let list = if count == 1 { size } else { format!("{count} of {size}") };
+            format!("`{name}: {list}` would pass.")
+        };
+        let design_of = |count: usize, value: f64| self.view.design.with(owner, name, Value::List(alike(count, value)));
+        #[allow(clippy::cast_precision_loss)]
+        let shares = (items.len()..items.len() + 4).filter(|count| name == "risers" || *count == items.len());
+        for count in shares {
+            #[allow(clippy::cast_precision_loss)]
+            let share = sum / count as f64;
+            let design = design_of(count, share);
+            if !fails(self.rule, &design) {
+                return Some((design, tell(count, share)));
+            }
+        }
+        let mean = Measure { value: self.failing_item(items), ..first.measure };
+        let value = self.solve(mean, &|value| design_of(items.len(), value))?;
+        let design = design_of(items.len(), value);
+        (!fails(self.rule, &design)).then(|| (design, tell(items.len(), value)))
+    }
+
+    /// The item of a list that the failing step reads, else the first.
+    fn failing_item(&self, items: &[ListItem]) -> f64 {
+        let step = self.view.design.get(self.element).and_then(|element| element.step).unwrap_or(0);
+        items.get(step).or(items.first()).map_or(0.0, |item| item.measure.value)
+    }
+}

@@ -1,0 +1,204 @@
+//! Outcomes to findings: who, what is asked, what the design has, by how much it misses, and where.
+
+use super::View;
+use super::remedy;
+use crate::base::{Class, Clause, Finding, Label, Span};
+use crate::derive::Working;
+use crate::measure::{Measure, Style, print, print_in};
+use crate::model::Id;
+use crate::rules::{Compared, Decider, Outcome, Rule, RuleSet, Standing};
+use crate::syntax::Relation;
+
+/// Outcomes of one rule that point at the same words are one finding, told by the worst of them.
+struct Group<'o> {
+    place: Span,
+    worst: &'o Decider,
+    element: Id,
+    elements: Vec<Id>,
+    labels: Vec<Label>,
+}
+
+/// The findings of one rule.
+pub fn tell(view: &View<'_>, set: &RuleSet, rule: &Rule, outcomes: &[Outcome], working: &Working<'_>) -> Vec<Finding> {
+    let mut groups: Vec<Group<'_>> = Vec::new();
+    for outcome in outcomes {
+        let Standing::Fail(decider) = &outcome.standing else { continue };
+        let stated = working.stated_behind(&decider.reads);
+        if view.measured && !stated.iter().any(|stated| stated.measured) {
+            continue;
+        }
+        let mut labels: Vec<Label> = stated
+            .iter()
+            .map(|stated| Label { span: stated.span, text: label(view, stated.name, stated.element, stated.measured) })
+            .collect();
+        if labels.is_empty() || decider.lacking.is_some() {
+            labels.insert(0, lacking_label(view, decider, outcome.element));
+        }
+        // Where nothing is lacking, measured words come first: they are what the finding speaks of.
+        if view.measured && decider.lacking.is_none() {
+            labels.sort_by_key(|label| !stated.iter().any(|stated| stated.measured && stated.span == label.span));
+        }
+        let place = labels.first().map(|label| label.span).unwrap_or_default();
+        match groups.iter_mut().find(|group| group.place == place) {
+            Some(group) => {
+                group.elements.push(outcome.element);
+                if decider.miss() > group.worst.miss() {
+                    group.worst = decider;
+                    group.element = outcome.element;
+                    group.labels = labels;
+                }
+            }
+            None => {
+                let elements = vec![outcome.element];
+                groups.push(Group { place, worst: decider, element: outcome.element, elements, labels });
+            }
+        }
+    }
+    groups.into_iter().map(|group| finding(view, set, rule, group)).collect()
+}
+
+fn lacking_label(view: &View<'_>, decider: &Decider, element: Id) -> Label {
+    // What is lacking at a step is drawn beside the flight.
+    let place = view.design.get(element).filter(|element| element.step.is_some()).and_then(|step| step.parent);
+    let element = place.unwrap_or(element);
+    let span = view.design.get(element).map(|element| element.span).unwrap_or_default();
+    let called = view.design.called(element);
+    let text = match decider.lacking {
+        Some(kind) => format!("{called} has no {} that does", kind.name),
+        None => called,
+    };
+    Label { span, text }
+}
+
+fn label(view: &View<'_>, name: &str, element: Id, measured: bool) -> String {
+    let of = view.design.get(element).and_then(|element| element.base).unwrap_or(element);
+    let of = if of == 0 { "the stair".to_owned() } else { view.design.called(of) };
+    let as_measured = if measured { ", as measured" } else { "" };
+    format!("{name} of {of}{as_measured}")
+}
+
+fn finding(view: &View<'_>, set: &RuleSet, rule: &Rule, group: Group<'_>) -> Finding {
+    let who = who(view, &group);
+    let told = told(rule, group.worst);
+    let measured = if view.measured { "as measured, " } else { "" };
+    Finding {
+        class: if rule.shall { Class::Broken } else { Class::Advised },
+        name: rule.name.clone(),
+        message: format!("{measured}{who}: {told}"),
+        source: view.source.clone(),
+        labels: group.labels,
+        help: remedy::remedy(view, rule, group.element, group.worst),
+        clause: Some(clause(set, rule)),
+    }
+}
+
+fn clause(set: &RuleSet, rule: &Rule) -> Clause {
+    let limits = rule.limits.iter().filter(|limit| limit.source == rule.source);
+    Clause {
+        set: if rule.set.is_empty() { set.title.clone() } else { rule.set.clone() },
+        edition: set.edition.clone(),
+        source: rule.source.clone(),
+        clause: rule.clause,
+        limits: limits
+            .map(|limit| Label { span: limit.span, text: format!("{} is {}", limit.name, print(limit.measure)) })
+            .collect(),
+        cites: rule.cites.clone(),
+        because: rule.because.clone(),
+        sure: rule.sure.clone(),
+    }
+}
+
+/// `risers 2 to 4`, `handrail left and handrail right`.
+fn who(view: &View<'_>, group: &Group<'_>) -> String {
+    let steps: Vec<usize> =
+        group.elements.iter().filter_map(|id| view.design.get(*id).and_then(|element| element.step)).collect();
+    let called = view.design.called(group.element);
+    if let ([first, .., last], Some(element)) = (steps.as_slice(), view.design.get(group.element)) {
+        let alike = matches!(&group.worst.compared, Compared::Numbers(..)) && steps.len() == last - first + 1;
+        let steps = if alike {
+            format!("{} {} to {}", element.kind.plural, first + 1, last + 1)
+        } else {
+            let listed: Vec<String> = steps.iter().map(|step| (step + 1).to_string()).collect();
+            format!("{} {}", element.kind.plural, listed.join(", "))
+        };
+        let flights = view.design.of_kind("flight").count() > 1;
+        return if flights { format!("{steps} of {}", view.design.called(element.parent.unwrap_or(0))) } else { steps };
+    }
+    match group.elements.as_slice() {
+        [first, second] => format!("{} and {}", view.design.called(*first), view.design.called(*second)),
+        [_, _, _, ..] => format!("{called} and {} more", group.elements.len() - 1),
+        _ => called,
+    }
+}
+
+fn told(rule: &Rule, decider: &Decider) -> String {
+    let verb = if rule.shall { "shall" } else { "should" };
+    let asked = phrase(rule.source.slice(decider.asked));
+    match &decider.compared {
+        Compared::Numbers(value, relation, limit) => {
+            let style = value.style.for_dimension(value.dimension);
+            let value = value.styled(style);
+            let (is, be) = apart(value, *limit, style);
+            let (words, side) = relation_words(*relation);
+            let gap = Measure { value: (value.value - limit.value).abs(), ..value };
+            let miss = if *relation == Relation::Unequal || gap.value == 0.0 || is == be {
+                "just there, where it must not be".to_owned()
+            } else if crate::measure::equal(value.value, limit.value, value.dimension) {
+                "the limit itself does not count".to_owned()
+            } else {
+                let side = match (relation, value.value > limit.value) {
+                    (Relation::Equal, true) => "too much",
+                    (Relation::Equal, false) => "too little",
+                    _ => side,
+                };
+                let gap = match value.style {
+                    Style::OneIn => return format!("{asked} is {is}, {verb} be {words} {be}: {}", steep(*relation)),
+                    _ => print(gap),
+                };
+                format!("{gap} {side}")
+            };
+            format!("{asked} is {is}, {verb} be {words} {be}: {miss}")
+        }
+        Compared::Words(word, not, words) => {
+            let subject = asked.split(" is ").next().unwrap_or(&asked).to_owned();
+            let words: Vec<String> = words.iter().map(|word| format!("\"{word}\"")).collect();
+            let not = if *not { "not " } else { "" };
+            format!("{subject} is \"{word}\", {verb} {not}be {}", words.join(" or "))
+        }
+        Compared::Denied => format!("{verb} have {asked}"),
+    }
+}
+
+fn steep(relation: Relation) -> &'static str {
+    match relation {
+        Relation::Less | Relation::AtMost => "too steep",
+        _ => "not steep enough",
+    }
+}
+
+/// Prints two values with as many digits as it takes to tell them apart.
+pub fn apart(value: Measure, limit: Measure, style: Style) -> (String, String) {
+    for digits in [3, 4, 6] {
+        let pair = (print_in(value, style, digits), print_in(limit, style, digits));
+        if pair.0 != pair.1 || value.value == limit.value {
+            return pair;
+        }
+    }
+    (print_in(value, style, 9), print_in(limit, style, 9))
+}
+
+fn relation_words(relation: Relation) -> (&'static str, &'static str) {
+    match relation {
+        Relation::Less => ("less than", "too much"),
+        Relation::AtMost => ("at most", "too much"),
+        Relation::More => ("more than", "too little"),
+        Relation::AtLeast => ("at least", "too little"),
+        Relation::Equal => ("", "off"),
+        Relation::Unequal => ("other than", "off"),
+    }
+}
+
+/// A piece of a clause on one line.
+fn phrase(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}

@@ -1,0 +1,340 @@
+//! Names and dimensions of a clause, checked against the vocabulary and the catalogue before any design is.
+
+use super::set::Limit;
+use crate::base::names::did_you_mean;
+use crate::base::{Finding, Notice, Source, Span, notices};
+use crate::derive::{Gives, Quantity, quantities, quantity};
+use crate::measure::{Dimension, Measure};
+use crate::model::vocabulary::{KINDS, Kind, Takes};
+use crate::syntax::{Aggregate, ClauseTree, Collection, Expr, Name, Relation};
+
+/// A resolved expression.
+#[derive(Debug, Clone)]
+pub enum Node {
+    /// Any holds.
+    Any(Vec<Node>),
+    /// All hold.
+    All(Vec<Node>),
+    /// It does not hold.
+    Not(Box<Node>),
+    /// Neighbours compared: terms with their places, one relation fewer.
+    Chain(Vec<(Node, Span)>, Vec<Relation>),
+    /// A word is among these, or, if the flag is set, is not.
+    Is(Box<Node>, bool, Vec<String>, Span),
+    /// Sum, or difference if the flag is set.
+    Sum(Box<Node>, bool, Box<Node>),
+    /// Product, or quotient if the flag is set.
+    Product(Box<Node>, bool, Box<Node>),
+    /// The other sign.
+    Negative(Box<Node>),
+    /// How many there are.
+    Count(Collected),
+    /// A quantity summed up over a collection.
+    Over(Aggregate, What, Collected),
+    /// The lesser of two, or the greater if the flag is set.
+    Pick(bool, Box<Node>, Box<Node>),
+    /// A figure.
+    Figure(Measure),
+    /// A limit of the rule, by its place in the list.
+    Limit(usize),
+    /// A quantity or property, of the element or of something it belongs to.
+    Read(What, Vec<&'static Kind>),
+}
+
+/// Things of a kind, perhaps narrowed.
+#[derive(Debug, Clone)]
+pub struct Collected {
+    /// The kind.
+    pub kind: &'static Kind,
+    /// What narrows it.
+    pub condition: Option<Box<Node>>,
+}
+
+/// Something a rule reads of an element.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum What {
+    /// A quantity.
+    Quantity(&'static Quantity),
+    /// A stated property.
+    Property(&'static str),
+}
+
+impl Node {
+    /// Whether the value depends on the rule alone, not on a design.
+    pub fn is_constant(&self) -> bool {
+        match self {
+            Node::Figure(_) | Node::Limit(_) => true,
+            Node::Negative(inner) => inner.is_constant(),
+            Node::Sum(a, _, b) | Node::Product(a, _, b) | Node::Pick(_, a, b) => a.is_constant() && b.is_constant(),
+            _ => false,
+        }
+    }
+}
+
+/// A clause with its names looked up.
+pub(super) struct Resolved {
+    pub kind: &'static Kind,
+    pub condition: Option<Node>,
+    pub requirement: Node,
+}
+
+/// Type of an expression.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Type {
+    Truth,
+    Number(Dimension),
+    Word(&'static [&'static str]),
+}
+
+/// Looks up every name of a clause; findings at the words that name nothing or do not fit together.
+pub(super) fn clause(
+    tree: &ClauseTree,
+    limits: &[Limit],
+    source: &Source,
+    findings: &mut Vec<Finding>,
+) -> Option<Resolved> {
+    let mut resolver = Resolver { source, findings, limits, used: vec![false; limits.len()] };
+    let kind = resolver.kind(&tree.kind)?;
+    let condition = tree.condition.as_ref().map(|condition| resolver.truth(condition, kind));
+    let requirement = resolver.truth(&tree.requirement, kind);
+    for (limit, used) in limits.iter().zip(std::mem::take(&mut resolver.used)) {
+        if !used && requirement.is_some() && limit.source == *source {
+            let message = format!("limit `{}` is never read", limit.name);
+            resolver.say(&notices::UNUSED_LIMIT, limit.span, message, None);
+        }
+    }
+    let condition = match condition {
+        Some(None) => return None,
+        Some(Some(node)) => Some(node),
+        None => None,
+    };
+    Some(Resolved { kind, condition, requirement: requirement? })
+}
+
+struct Resolver<'a> {
+    source: &'a Source,
+    findings: &'a mut Vec<Finding>,
+    limits: &'a [Limit],
+    used: Vec<bool>,
+}
+
+impl Resolver<'_> {
+    fn say(&mut self, notice: &Notice, span: Span, message: String, help: Option<String>) {
+        let finding = Finding::notice(notice, self.source, span, message);
+        self.findings.push(match help {
+            Some(help) => finding.with_help(help),
+            None => finding,
+        });
+    }
+
+    fn kind(&mut self, name: &Name) -> Option<&'static Kind> {
+        let found = KINDS.iter().find(|kind| kind.name == name.words || kind.plural == name.words);
+        if found.is_none() {
+            let names = KINDS.iter().flat_map(|kind| [kind.name, kind.plural]);
+            let help = did_you_mean(&name.words, names);
+            let message = format!("`{}` is no kind of thing that is known", name.words);
+            self.say(&notices::UNKNOWN_KIND, name.span, message, help);
+        }
+        found
+    }
+
+    /// A condition. Terms joined by `and` and `or` are all looked at, so that each slip is told.
+    fn truth(&mut self, expr: &Expr, kind: &'static Kind) -> Option<Node> {
+        let (node, of) = self.node(expr, kind)?;
+        if of == Type::Truth {
+            return Some(node);
+        }
+        let help = "Compare it: `... <= limit`, or `... is word`.".to_owned();
+        let message = "this is a value, where something true or false is asked".to_owned();
+        self.say(&notices::NOT_A_CONDITION, expr.span(), message, Some(help));
+        None
+    }
+
+    fn number(&mut self, expr: &Expr, kind: &'static Kind) -> Option<(Node, Dimension)> {
+        match self.node(expr, kind)? {
+            (node, Type::Number(dimension)) => Some((node, dimension)),
+            (_, other) => {
+                let what = if other == Type::Truth { "a condition" } else { "a word" };
+                let help = (other != Type::Truth).then(|| "Ask for a word with `is`.".to_owned());
+                let message = format!("`{}` is {what}, where a number is asked", self.source.slice(expr.span()));
+                self.say(&notices::MIXED_DIMENSIONS, expr.span(), message, help);
+                None
+            }
+        }
+    }
+
+    fn node(&mut self, expr: &Expr, kind: &'static Kind) -> Option<(Node, Type)> {
+        match expr {
+            Expr::Or(terms) => Some((Node::Any(self.truths(terms, kind)?), Type::Truth)),
+            Expr::And(terms) => Some((Node::All(self.truths(terms, kind)?), Type::Truth)),
+            Expr::Not(inner) => Some((Node::Not(Box::new(self.truth(inner, kind)?)), Type::Truth)),
+            Expr::Chain(first, rest) => self.chain(first, rest, kind),
+            Expr::Is(subject, not, words) => self.is(subject, *not, words, kind),
+            Expr::Sum(a, minus, b, span) => {
+                let (left, right) = (self.number(a, kind), self.number(b, kind));
+                let ((left, of), (right, and)) = (left?, right?);
+                if !self.alike(of, and, *span, a.span(), b.span()) {
+                    return None;
+                }
+                Some((Node::Sum(Box::new(left), *minus, Box::new(right)), Type::Number(of)))
+            }
+            Expr::Product(a, over, b, _) => {
+                let (left, right) = (self.number(a, kind), self.number(b, kind));
+                let ((left, of), (right, and)) = (left?, right?);
+                let dimension = if *over { of.over(and) } else { of.times(and) };
+                Some((Node::Product(Box::new(left), *over, Box::new(right)), Type::Number(dimension)))
+            }
+            Expr::Pick(greater, a, b, span) => {
+                let (left, right) = (self.number(a, kind), self.number(b, kind));
+                let ((left, of), (right, and)) = (left?, right?);
+                if !self.alike(of, and, *span, a.span(), b.span()) {
+                    return None;
+                }
+                Some((Node::Pick(*greater, Box::new(left), Box::new(right)), Type::Number(of)))
+            }
+            Expr::Negative(inner) => {
+                let (node, dimension) = self.number(inner, kind)?;
+                Some((Node::Negative(Box::new(node)), Type::Number(dimension)))
+            }
+            Expr::Figure(measure, _) => Some((Node::Figure(*measure), Type::Number(measure.dimension))),
+            Expr::Count(collection, _) => {
+                Some((Node::Count(self.collected(collection)?), Type::Number(Dimension::NUMBER)))
+            }
+            Expr::Over(aggregate, name, collection, _) => {
+                let collected = self.collected(collection)?;
+                let (what, of) = self.what(name, collected.kind)?;
+                let Type::Number(dimension) = of else {
+                    let message = format!("`{}` is a word; only numbers are summed up", name.words);
+                    self.say(&notices::MIXED_DIMENSIONS, name.span, message, None);
+                    return None;
+                };
+                Some((Node::Over(*aggregate, what, collected), Type::Number(dimension)))
+            }
+            Expr::Reference(name, of) => self.reference(name, of, kind),
+        }
+    }
+
+    fn truths(&mut self, terms: &[Expr], kind: &'static Kind) -> Option<Vec<Node>> {
+        let read: Vec<Option<Node>> = terms.iter().map(|term| self.truth(term, kind)).collect();
+        read.into_iter().collect()
+    }
+
+    fn chain(&mut self, first: &Expr, rest: &[(Relation, Expr)], kind: &'static Kind) -> Option<(Node, Type)> {
+        let terms: Vec<&Expr> = std::iter::once(first).chain(rest.iter().map(|(_, term)| term)).collect();
+        let read: Vec<Option<(Node, Dimension)>> = terms.iter().map(|term| self.number(term, kind)).collect();
+        let mut nodes: Vec<(Node, Span)> = Vec::new();
+        let mut before: Option<(Dimension, Span)> = None;
+        for (term, read) in terms.iter().zip(read) {
+            let (node, dimension) = read?;
+            if let Some((earlier, place)) = before
+                && !self.alike(earlier, dimension, place.to(term.span()), place, term.span())
+            {
+                return None;
+            }
+            before = Some((dimension, term.span()));
+            nodes.push((node, term.span()));
+        }
+        Some((Node::Chain(nodes, rest.iter().map(|(relation, _)| *relation).collect()), Type::Truth))
+    }
+
+    fn alike(&mut self, a: Dimension, b: Dimension, _whole: Span, left: Span, right: Span) -> bool {
+        if a == b {
+            return true;
+        }
+        let (left_words, right_words) = (self.source.slice(left), self.source.slice(right));
+        let message = format!("`{left_words}` is {a} and `{right_words}` is {b}; they cannot be held together");
+        let finding = Finding::notice(&notices::MIXED_DIMENSIONS, self.source, right, message);
+        let mut finding = finding.with_label(left, a.to_string());
+        if let Some(main) = finding.labels.first_mut() {
+            main.text = b.to_string();
+        }
+        self.findings.push(finding);
+        false
+    }
+
+    fn is(&mut self, subject: &Expr, not: bool, words: &[Name], kind: &'static Kind) -> Option<(Node, Type)> {
+        let (node, of) = self.node(subject, kind)?;
+        let span = words.iter().fold(subject.span(), |span, word| span.to(word.span));
+        let Type::Word(known) = of else {
+            let message =
+                format!("`{}` is not a word; compare it with `<=` and the like", self.source.slice(subject.span()));
+            self.say(&notices::MIXED_DIMENSIONS, subject.span(), message, None);
+            return None;
+        };
+        for word in words {
+            if !known.is_empty() && !known.contains(&word.words.as_str()) {
+                let help = did_you_mean(&word.words, known.iter().copied())
+                    .unwrap_or_else(|| format!("It is one of: {}.", known.join(", ")));
+                let message = format!("`{}` is never `{}`", self.source.slice(subject.span()), word.words);
+                self.say(&notices::UNKNOWN_WORD, word.span, message, Some(help));
+                return None;
+            }
+        }
+        let words = words.iter().map(|word| word.words.clone()).collect();
+        Some((Node::Is(Box::new(node), not, words, span), Type::Truth))
+    }
+
+    fn collected(&mut self, collection: &Collection) -> Option<Collected> {
+        let kind = self.kind(&collection.kind)?;
+        let condition = match &collection.condition {
+            Some(condition) => Some(Box::new(self.truth(condition, kind)?)),
+            None => None,
+        };
+        Some(Collected { kind, condition })
+    }
+
+    fn reference(&mut self, name: &Name, of: &[Name], kind: &'static Kind) -> Option<(Node, Type)> {
+        if of.is_empty()
+            && let Some(at) = self.limits.iter().position(|limit| limit.name == name.words)
+        {
+            if let Some(used) = self.used.get_mut(at) {
+                *used = true;
+            }
+            let dimension = self.limits.get(at)?.measure.dimension;
+            return Some((Node::Limit(at), Type::Number(dimension)));
+        }
+        let mut path = Vec::new();
+        for step in of.iter().rev() {
+            path.push(self.kind(step)?);
+        }
+        let at = path.last().copied().unwrap_or(kind);
+        let (what, of) = self.what(name, at)?;
+        Some((Node::Read(what, path), of))
+    }
+
+    fn what(&mut self, name: &Name, kind: &'static Kind) -> Option<(What, Type)> {
+        if let Some(entry) = quantity(kind.name, &name.words) {
+            let of = match entry.gives {
+                Gives::Measure(dimension) => Type::Number(dimension),
+                Gives::Word(words) => Type::Word(words),
+            };
+            return Some((What::Quantity(entry), of));
+        }
+        if let Some(property) = kind.property(&name.words) {
+            let of = match property.takes {
+                Takes::Length | Takes::Lengths => Some(Type::Number(Dimension::LENGTH)),
+                Takes::Angle => Some(Type::Number(Dimension::ANGLE)),
+                Takes::Slope | Takes::Number | Takes::Count => Some(Type::Number(Dimension::NUMBER)),
+                Takes::OneOf(words) => Some(Type::Word(words)),
+                Takes::Edge => Some(Type::Word(&["square", "radius", "bevel"])),
+                Takes::Words | Takes::Date => Some(Type::Word(&[])),
+                _ => None,
+            };
+            if let Some(of) = of {
+                return Some((What::Property(property.name), of));
+            }
+            let message = format!("`{}` of a {} is not a number or a word that a rule can hold", name.words, kind.name);
+            let help = "Name a quantity that is derived from it.".to_owned();
+            self.say(&notices::UNKNOWN_QUANTITY, name.span, message, Some(help));
+            return None;
+        }
+        let known = quantities().filter(|entry| entry.kind == kind.name).map(|entry| entry.name);
+        let known = known.chain(kind.properties.iter().map(|property| property.name));
+        let limits = self.limits.iter().map(|limit| limit.name.as_str());
+        let help = did_you_mean(&name.words, known.clone().chain(limits))
+            .unwrap_or_else(|| format!("A {} has {}.", kind.name, known.collect::<Vec<_>>().join(", ")));
+        let message = format!("a {} has no `{}`", kind.name, name.words);
+        self.say(&notices::UNKNOWN_QUANTITY, name.span, message, Some(help));
+        None
+    }
+}
