@@ -5,6 +5,8 @@ mod files;
 mod library;
 mod look;
 mod output;
+mod rules;
+mod working;
 
 use std::process::ExitCode;
 
@@ -38,6 +40,10 @@ A result is no permit and no approval: local codes and the authority that has ju
 pub enum Command {
     /// Check designs and say what is wrong, at the words to change
     Check(check::Ask),
+    /// Show how a number comes about: formula, numbers put in, source
+    Working(working::Ask),
+    /// List rulesets, or the rules of one, and prove them by their own fragments
+    Rules(rules::Ask),
 }
 
 /// How a run ended. The highest of all files is the exit code.
@@ -79,6 +85,8 @@ impl Cli {
         let look = look(self.colour);
         match &self.command {
             Command::Check(ask) => ask.run(&look, output),
+            Command::Working(ask) => ask.run(&look, output),
+            Command::Rules(ask) => ask.run(&look, output),
         }
     }
 }

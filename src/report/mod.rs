@@ -1,5 +1,6 @@
 //! The faces: what a report looks like. They read findings and counts, and decide nothing.
 
+mod derivation;
 mod terminal;
 mod totals;
 mod window;
@@ -7,6 +8,7 @@ mod words;
 
 use std::collections::{BTreeMap, BTreeSet};
 
+pub use derivation::{derivation, headline, limit};
 pub use totals::{Totals, closing};
 pub use words::{columns, count, listed, sentence, visible, wrap};
 
