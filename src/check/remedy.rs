@@ -187,7 +187,9 @@ impl Seek<'_> {
         let tell = |count: usize, value: f64| {
             let size = print(Measure { value, ..first.measure });
             let list = if count == 1 { size } else { format!("{count} of {size}") };
-            format!("`{name}: {list}` would pass.")
+            // One riser more is one run more.
+            let runs = if count == items.len() { String::new() } else { format!(", with {} runs", count - 1) };
+            format!("`{name}: {list}`{runs} would pass.")
         };
         let design_of = |count: usize, value: f64| self.view.design.with(owner, name, Value::List(alike(count, value)));
         #[allow(clippy::cast_precision_loss)]

@@ -64,7 +64,7 @@ fn lacking_label(view: &View<'_>, decider: &Decider, element: Id) -> Label {
     let span = view.design.get(element).map(|element| element.span).unwrap_or_default();
     let called = view.design.called(element);
     let text = match decider.lacking {
-        Some(kind) => format!("{called} has no {} that does", kind.name),
+        Some(kind) => format!("{called}, with no {} drawn", kind.name),
         None => called,
     };
     Label { span, text }

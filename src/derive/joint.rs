@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use super::catalogue::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
 use super::working::{Datum, Derived, Missing, Working};
 use crate::measure::INCH;
-use crate::model::{Id, Value};
+use crate::model::{Element, Id, Value};
 
 const FASTENERS: &[&str] = &["carriage bolt", "hex bolt", "lag", "wood screw", "nail"];
 const COATINGS: &[&str] = &["galvanised", "stainless", "coated", "plain"];
@@ -117,20 +117,14 @@ fn spacer(w: &Working<'_>, joint: Id) -> Result<f64, Missing> {
 
 /// Thickness of a joined member along the fastener: as stated, else its section where that leaves no doubt.
 fn through(w: &Working<'_>, joint: Id, name: &str) -> Result<f64, Missing> {
-    let called = |id: Id| {
-        w.design.get(id).is_some_and(|element| {
-            element.name.as_deref().is_some_and(|own| own.eq_ignore_ascii_case(name))
-                || element.kind.name == name
-                || element.kind.opens == name
-        })
-    };
+    let called = |id: Id| w.design.get(id).is_some_and(|element| element.goes_by(name));
     let member = w.design.of_kind("member").find(|id| w.parent(*id) == joint && called(*id));
     if let Some(member) = member
         && w.design.stated(member, "through").is_some()
     {
         return w.number(member, "through");
     }
-    let element = (0..w.design.drawn).find(|id| w.design.kind(*id) != "member" && called(*id));
+    let element = (0..w.design.drawn).find(|id| w.design.get(*id).is_some_and(Element::can_be_joined) && called(*id));
     let needs = || Missing { element: joint, needs: format!("`through` of {name} in {}", w.design.called(joint)) };
     let element = element.ok_or_else(needs)?;
     let section = w.section(element)?;

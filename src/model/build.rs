@@ -493,7 +493,7 @@ impl Builder<'_> {
     }
 
     fn place(&self, design: &Design, name: &str) -> Option<Id> {
-        let is = |element: &Element| matches!(element.kind.name, "flight" | "landing") && named(element, name);
+        let is = |element: &Element| matches!(element.kind.name, "flight" | "landing") && element.goes_by(name);
         design.elements.iter().position(is)
     }
 
@@ -501,7 +501,7 @@ impl Builder<'_> {
         let Some(element) = design.get(id) else { return };
         if element.kind.name == "member" {
             let name = element.name.clone().unwrap_or_default();
-            let target = design.elements.iter().position(|other| other.kind.name != "member" && named(other, &name));
+            let target = design.elements.iter().position(|other| other.can_be_joined() && other.goes_by(&name));
             if target.is_none() {
                 let span = element.span;
                 self.unknown_name(design, &name, span);
@@ -515,7 +515,7 @@ impl Builder<'_> {
             let Some(Stated { value: Some(Value::Names(names)), .. }) = design.stated(id, property) else { continue };
             for (name, span) in names.clone() {
                 let known = match places {
-                    None => design.elements.iter().any(|other| other.kind.name != "member" && named(other, &name)),
+                    None => design.elements.iter().any(|other| other.can_be_joined() && other.goes_by(&name)),
                     Some(_) => self.place(design, &name).is_some(),
                 };
                 if !known {
@@ -583,9 +583,9 @@ impl Builder<'_> {
         for name in wanted {
             let matches = |element: &Element| {
                 element.kind == kind
-                    && name
-                        .as_ref()
-                        .is_none_or(|name| named(element, name) || element.side.is_some_and(|side| side.word() == name))
+                    && name.as_ref().is_none_or(|name| {
+                        element.goes_by(name) || element.side.is_some_and(|side| side.word() == name)
+                    })
             };
             let Some(id) = design.elements.iter().position(matches) else {
                 let said = name.map_or_else(|| kind.name.to_owned(), |name| format!("{} {name}", kind.name));
@@ -617,13 +617,5 @@ impl Builder<'_> {
         let Some(property) = element.kind.property(name) else { return };
         element.stated.retain(|earlier| earlier.property.name != name);
         element.stated.push(Stated { property, measured: true, ..stated });
-    }
-}
-
-/// Whether an element goes by a name: its own, or its kind's.
-fn named(element: &Element, name: &str) -> bool {
-    match &element.name {
-        Some(own) if own.eq_ignore_ascii_case(name) => true,
-        _ => element.kind.name == name || element.kind.opens == name,
     }
 }

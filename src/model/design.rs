@@ -64,6 +64,21 @@ pub struct Element {
     pub stated: Vec<Stated>,
 }
 
+impl Element {
+    /// Whether a joint can join it: it has a section of its own.
+    pub fn can_be_joined(&self) -> bool {
+        self.step.is_none() && self.kind.property("section").is_some() || self.kind.name == "landing"
+    }
+
+    /// Whether it goes by a name: its own, or its kind's.
+    pub fn goes_by(&self, name: &str) -> bool {
+        match &self.name {
+            Some(own) if own.eq_ignore_ascii_case(name) => true,
+            _ => self.kind.name == name || self.kind.opens == name,
+        }
+    }
+}
+
 /// The things of one stair. Element 0 is the stair itself.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Design {

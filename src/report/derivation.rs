@@ -135,10 +135,13 @@ fn values(name: &str, reads: &[Read]) -> Option<String> {
     for read in reads.iter().filter(|read| read.name == name) {
         if !elements.contains(&read.element) {
             elements.push(read.element);
-            values.push(match read.datum.as_ref()? {
+            let value = match read.datum.as_ref()? {
                 Datum::List(items) => format!("({})", list(items)),
                 datum => told(datum),
-            });
+            };
+            if !values.contains(&value) {
+                values.push(value);
+            }
         }
     }
     (!values.is_empty()).then(|| listed(&values))
