@@ -1,0 +1,218 @@
+//! The binary as its user runs it: exit codes, messages, bad input of every sort.
+
+use std::fs;
+use std::io::Write;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output, Stdio};
+
+/// A folder of its own for each test, gone afterwards.
+struct Folder(PathBuf);
+
+impl Folder {
+    fn new(name: &str) -> Self {
+        let path = std::env::temp_dir().join(format!("pitchboard-{name}-{}", std::process::id()));
+        let _ = fs::remove_dir_all(&path);
+        fs::create_dir_all(&path).expect("a folder");
+        Self(path)
+    }
+
+    fn file(&self, name: &str, text: impl AsRef<[u8]>) -> String {
+        let path = self.0.join(name);
+        fs::create_dir_all(path.parent().expect("parent")).expect("folder");
+        fs::write(&path, text).expect("written");
+        path.to_string_lossy().into_owned()
+    }
+}
+
+impl Drop for Folder {
+    fn drop(&mut self) {
+        let _ = fs::remove_dir_all(&self.0);
+    }
+}
+
+fn run(arguments: &[&str]) -> (i32, String) {
+    told(&command(arguments).output().expect("runs"))
+}
+
+fn command(arguments: &[&str]) -> Command {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_pitchboard"));
+    command.args(arguments).env("LC_ALL", "C.UTF-8").env("COLUMNS", "100").env_remove("NO_COLOR");
+    command.current_dir(Path::new(env!("CARGO_MANIFEST_DIR")));
+    command
+}
+
+fn told(output: &Output) -> (i32, String) {
+    let text = String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr);
+    (output.status.code().expect("no signal"), text)
+}
+
+const GOOD: &str = "stair \"punt landing\" {\n  rules: residential\n  flight { risers: 2 of 7\"; runs: 10\"; width: 36\" }\n  wall left, right { }\n  tread { slope: level }\n}\n";
+
+#[test]
+fn a_sound_design_exits_with_0_and_a_broken_one_with_1() {
+    let folder = Folder::new("exit");
+    let good = folder.file("good.stair", GOOD);
+    let (code, text) = run(&["check", &good]);
+    assert_eq!(code, 0, "{text}");
+    assert!(text.contains("nothing broken"), "{text}");
+    assert!(text.contains("no permit and no approval"), "{text}");
+    let bad = folder.file("bad.stair", GOOD.replace("2 of 7\"", "2 of 8\""));
+    let (code, text) = run(&["check", &bad]);
+    assert_eq!(code, 1, "{text}");
+    assert!(text.contains("height is 8\", shall be at most 7-3/4\": 1/4\" too much"), "{text}");
+    assert!(text.contains("IRC 2021, R311.7.5.1"), "{text}");
+}
+
+#[test]
+fn advice_does_not_break_and_strict_counts_what_was_not_checked() {
+    let folder = Folder::new("strict");
+    let rules = folder.file(
+        "own.rules",
+        "ruleset \"Own\" { }\nrule \"low\" { each riser should have height <= 6\"; source: \"common practice\" }\nrule \"wide\" { each flight shall have width >= 30\"; source: \"common practice\" }\n",
+    );
+    let design = folder.file("a.stair", "stair \"a\" { flight { risers: 2 of 7\" } }");
+    let (code, text) = run(&["check", "--rules", &rules, &design]);
+    assert_eq!(code, 0, "{text}");
+    assert!(text.contains("advised: low"), "{text}");
+    assert!(text.contains("1 rule not checked"), "{text}");
+    let (code, text) = run(&["check", "--strict", "--rules", &rules, &design]);
+    assert_eq!(code, 1, "{text}");
+    let (_, text) = run(&["check", "--unsettled", "--rules", &rules, &design]);
+    assert!(text.contains("needs `width` of flight"), "{text}");
+}
+
+#[test]
+fn one_bad_file_hides_no_other() {
+    let folder = Folder::new("bad-input");
+    folder.file("good.stair", GOOD);
+    folder.file("latin1.stair", b"stair \"caf\xe9\" { }");
+    folder.file("empty.stair", "");
+    folder.file("blank.stair", " \n\n");
+    folder.file("braces.stair", "{".repeat(100_000));
+    folder.file("round.stair", "(".repeat(100_000));
+    folder.file("unclosed.stair", "stair \"a\" {\n  rules: residential\n  flight { risers: 3 of 8\"\n");
+    folder.file("line.stair", "x".repeat(900_000));
+    let huge = fs::File::create(folder.0.join("huge.stair")).expect("created");
+    huge.set_len(50 << 20).expect("sparse");
+    folder.file("line10.stair", "y".repeat(10 << 20));
+    let (code, text) = run(&["check", folder.0.to_str().expect("utf-8")]);
+    assert_eq!(code, 2, "{text}");
+    for word in ["not text", "nothing in it", "nested too deep", "unclosed brace", "too large", "not a statement"] {
+        assert!(text.contains(word), "`{word}` is not told in\n{text}");
+    }
+    assert!(text.contains("good.stair: nothing broken"), "{text}");
+    assert!(text.contains("height is 8\""), "the unclosed design is still held to its rules\n{text}");
+    assert_eq!(text.matches("nested too deep").count(), 2, "{text}");
+}
+
+#[test]
+fn what_is_not_there_is_told() {
+    let (code, text) = run(&["check", "no-such-file.stair"]);
+    assert_eq!(code, 2);
+    assert!(text.contains("there is no such file"), "{text}");
+    let folder = Folder::new("bare");
+    let (code, text) = run(&["check", folder.0.to_str().expect("utf-8")]);
+    assert_eq!(code, 2);
+    assert!(text.contains("no designs"), "{text}");
+    let bad = folder.file("a.stair", GOOD.replace("rules: residential", "rules: residental"));
+    let (code, text) = run(&["check", &bad]);
+    assert_eq!(code, 2);
+    assert!(text.contains("unknown ruleset") && text.contains("residential"), "{text}");
+    let none = folder.file("b.stair", GOOD.replace("rules: residential", ""));
+    let (code, text) = run(&["check", &none]);
+    assert_eq!(code, 2);
+    assert!(text.contains("no rules asked for"), "{text}");
+    assert_eq!(run(&["chek"]).0, 2);
+    assert_eq!(run(&["check", "--wide"]).0, 2);
+}
+
+#[cfg(unix)]
+#[test]
+fn a_loop_of_links_ends() {
+    let folder = Folder::new("loop");
+    folder.file("sub/good.stair", GOOD);
+    std::os::unix::fs::symlink(&folder.0, folder.0.join("sub/again")).expect("linked");
+    let (code, text) = run(&["check", folder.0.to_str().expect("utf-8")]);
+    assert_eq!(code, 2, "{text}");
+    assert!(text.contains("good.stair: nothing broken"), "{text}");
+}
+
+#[test]
+fn impossible_figures_are_told_at_their_words() {
+    let folder = Folder::new("figures");
+    let text = GOOD.replace("width: 36\"", "width: 1/0\"").replace("runs: 10\"", "runs: 99999999999999'");
+    let (code, text) = run(&["check", &folder.file("a.stair", text)]);
+    assert_eq!(code, 1, "{text}");
+    assert_eq!(text.matches("unread: impossible number").count(), 2, "{text}");
+    assert!(text.contains("1/0\"") && text.contains("99999999999999'"), "{text}");
+}
+
+#[test]
+fn standard_input_is_a_design_and_colour_comes_only_when_asked() {
+    let mut child = command(&["check", "-"]).stdin(Stdio::piped()).stdout(Stdio::piped()).spawn().expect("runs");
+    child.stdin.take().expect("piped").write_all(GOOD.replace("2 of 7\"", "2 of 8\"").as_bytes()).expect("written");
+    let (code, text) = told(&child.wait_with_output().expect("ends"));
+    assert_eq!(code, 1, "{text}");
+    assert!(!text.contains('\x1b'), "piped output is plain\n{text}");
+    let folder = Folder::new("colour");
+    let bad = folder.file("bad.stair", GOOD.replace("2 of 7\"", "2 of 8\""));
+    assert!(run(&["check", "--colour", "always", &bad]).1.contains('\x1b'));
+}
+
+#[test]
+fn control_characters_of_a_file_never_reach_the_terminal() {
+    let folder = Folder::new("control");
+    let text =
+        "stair \"a\x1b[31m\u{202e}b\" {\n  rules: residential\n  colour\x07: red\n  flight { risers: 3 of 8\" }\n}\n";
+    let (code, text) = run(&["check", &folder.file("a.stair", text)]);
+    assert_eq!(code, 1, "{text}");
+    let raw = |c: char| c.is_control() && c != '\n' || ('\u{202a}'..='\u{202e}').contains(&c);
+    assert!(!text.contains(raw), "{text:?}");
+}
+
+#[test]
+fn the_sets_prove_themselves() {
+    let (code, text) = run(&["rules", "--prove"]);
+    assert_eq!(code, 0, "{text}");
+    assert!(text.contains("Residential stairs: ") && text.contains("0 not as they should be"), "{text}");
+    assert!(!text.contains("without a `"), "every rule has a passing and a failing fragment\n{text}");
+    let folder = Folder::new("prove");
+    let wrong = folder.file(
+        "wrong.rules",
+        "ruleset \"Wrong\" { }\nrule \"r\" {\n  limit most: 7\"\n  each riser shall have height <= most\n  source: \"common practice\"\n  passes: flight { risers: 8\" }\n}\n",
+    );
+    let (code, text) = run(&["rules", &wrong, "--prove"]);
+    assert_eq!(code, 1, "{text}");
+    assert!(text.contains("this fragment should pass; 0 passed, 1 failed"), "{text}");
+}
+
+#[test]
+fn a_set_lists_its_rules() {
+    let (code, text) = run(&["rules", "residential"]);
+    assert_eq!(code, 0, "{text}");
+    assert!(text.contains("riser height [shall]"), "{text}");
+    assert!(text.contains("limits: tallest 7-3/4\""), "{text}");
+}
+
+#[test]
+fn a_working_shows_formula_numbers_and_source() {
+    let design = "examples/sedge-cabin-north-door.stair";
+    let (code, text) = run(&["working", design, "guard left", "triangle opening"]);
+    assert_eq!(code, 0, "{text}");
+    // stair-worked examples: R 7, T 10-1/4, N 1, rail 1/2 square to the slope: 5.728 (arithmetic, brute force).
+    assert!(text.contains("triangle opening of guard left = 5.728\""), "{text}");
+    assert!(text.contains("stated   bottom gap of guard left: 1/2\""), "{text}");
+    assert!(text.contains("source   inscribed circle"), "{text}");
+    let (code, text) = run(&["working", design, "guard lift"]);
+    assert_eq!(code, 2);
+    assert!(text.contains("Did you mean `guard left`?"), "{text}");
+}
+
+#[test]
+fn every_command_helps_with_an_example() {
+    for command in [vec!["--help"], vec!["check", "--help"], vec!["working", "--help"], vec!["rules", "--help"]] {
+        let (code, text) = run(&command);
+        assert_eq!(code, 0);
+        assert!(text.contains("Example"), "{text}");
+    }
+}
