@@ -32,6 +32,20 @@
 //! A pass is neither a permit nor an approval; local codes, the authority that has jurisdiction and licensed
 //! practice decide.
 
+// No input may cause a panic, and only the faces print. Tests may.
+#![cfg_attr(
+    not(test),
+    warn(
+        clippy::unwrap_used,
+        clippy::expect_used,
+        clippy::panic,
+        clippy::indexing_slicing,
+        clippy::string_slice,
+        clippy::print_stdout,
+        clippy::print_stderr
+    )
+)]
+
 pub mod base;
 pub mod check;
 pub mod cli;

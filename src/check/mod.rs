@@ -184,10 +184,47 @@ impl<'l> Checker<'l> {
         }
         let sets: Vec<&RuleSet> = sets.iter().filter_map(|loaded| loaded.set.as_ref().ok()).collect();
         let view = View { design: &stair.drawn, measured: false, source: &report.source.clone(), sets: &sets };
-        view.hold(report);
+        let mut standings = vec![Worst::NotApplicable; sets.iter().map(|set| set.rules.len()).sum()];
+        view.hold(report, &mut standings);
         if let Some(measured) = &stair.measured {
-            View { design: measured, measured: true, ..view }.hold(report);
+            View { design: measured, measured: true, ..view }.hold(report, &mut standings);
         }
+        for (rule, worst) in sets.iter().flat_map(|set| &set.rules).zip(standings) {
+            report.tally.count(rule.shall, worst);
+        }
+    }
+}
+
+/// How a rule stands over all elements, as drawn and as measured; the worst is the greatest.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Worst {
+    NotApplicable,
+    Passed,
+    NotChecked,
+    Unmet,
+}
+
+impl Worst {
+    fn of(outcomes: &[Outcome]) -> Self {
+        let each = outcomes.iter().map(|outcome| match outcome.standing {
+            Standing::Pass => Worst::Passed,
+            Standing::Fail(_) => Worst::Unmet,
+            Standing::NotApplicable => Worst::NotApplicable,
+            Standing::NotChecked(_) => Worst::NotChecked,
+        });
+        each.max().unwrap_or(Worst::NotApplicable)
+    }
+}
+
+impl Tally {
+    fn count(&mut self, shall: bool, worst: Worst) {
+        *match worst {
+            Worst::Unmet if shall => &mut self.broken,
+            Worst::Unmet => &mut self.advised,
+            Worst::NotChecked => &mut self.not_checked,
+            Worst::Passed => &mut self.passed,
+            Worst::NotApplicable => &mut self.not_applicable,
+        } += 1;
     }
 }
 
@@ -200,13 +237,24 @@ pub(crate) struct View<'a> {
 }
 
 impl View<'_> {
-    fn hold(&self, report: &mut Report) {
+    fn hold(&self, report: &mut Report, standings: &mut [Worst]) {
         let working = Working::new(self.design);
         let mut customs = Vec::new();
+        let mut standings = standings.iter_mut();
         for set in self.sets {
             for rule in &set.rules {
                 let (outcomes, reads) = working.trace(|| rules::hold(rule, &working));
-                report.findings.extend(telling::tell(self, set, rule, &outcomes, &working));
+                let told = telling::tell(self, set, rule, &outcomes, &working);
+                if let Some(standing) = standings.next() {
+                    // What the measured figures leave as drawn was counted with the drawing.
+                    let worst = match (self.measured, told.is_empty()) {
+                        (true, true) => Worst::NotApplicable,
+                        (true, false) => Worst::Unmet,
+                        (false, _) => Worst::of(&outcomes),
+                    };
+                    *standing = worst.max(*standing);
+                }
+                report.findings.extend(told);
                 if self.measured {
                     continue;
                 }
@@ -231,7 +279,6 @@ impl View<'_> {
                         }
                     }
                 }
-                count(&mut report.tally, rule.shall, &outcomes);
             }
         }
         for custom in customs {
@@ -240,18 +287,4 @@ impl View<'_> {
             }
         }
     }
-}
-
-fn count(tally: &mut Tally, shall: bool, outcomes: &[Outcome]) {
-    let any = |wanted: fn(&Standing) -> bool| outcomes.iter().any(|outcome| wanted(&outcome.standing));
-    let place = if any(|standing| matches!(standing, Standing::Fail(_))) {
-        if shall { &mut tally.broken } else { &mut tally.advised }
-    } else if any(|standing| matches!(standing, Standing::NotChecked(_))) {
-        &mut tally.not_checked
-    } else if any(|standing| matches!(standing, Standing::Pass)) {
-        &mut tally.passed
-    } else {
-        &mut tally.not_applicable
-    };
-    *place += 1;
 }

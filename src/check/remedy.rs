@@ -1,6 +1,6 @@
 //! A value that would pass: found by changing one stated value and holding the rule again.
 //!
-//! Nothing is suggested that was not tried. Facts of the place (the total rise, the ground) and measured
+//! No value is suggested that was not tried; a thing that is lacking is told with an example of its kind. Facts of the place (the total rise, the ground) and measured
 //! figures are never changed; of several changes the one that leaves the fewest rules unmet is told.
 
 use super::View;
@@ -188,15 +188,23 @@ impl Seek<'_> {
             let size = print(Measure { value, ..first.measure });
             let list = if count == 1 { size } else { format!("{count} of {size}") };
             // One riser more is one run more.
-            let runs = if count == items.len() { String::new() } else { format!(", with {} runs", count - 1) };
+            let runs = if count == items.len() || name != "risers" {
+                String::new()
+            } else {
+                format!(", with {} runs", count - 1)
+            };
             format!("`{name}: {list}`{runs} would pass.")
         };
         let design_of = |count: usize, value: f64| self.view.design.with(owner, name, Value::List(alike(count, value)));
-        #[allow(clippy::cast_precision_loss)]
-        let shares = (items.len()..items.len() + 4).filter(|count| name == "risers" || *count == items.len());
-        for count in shares {
+        // Risers share their sum, which the place gives; runs keep their size.
+        let counts: Vec<usize> = match name {
+            "risers" => (items.len()..items.len() + 4).collect(),
+            "runs" => vec![items.len(), items.len() + 1, items.len() - 1],
+            _ => vec![items.len()],
+        };
+        for count in counts.into_iter().filter(|count| *count > 0) {
             #[allow(clippy::cast_precision_loss)]
-            let share = sum / count as f64;
+            let share = sum / if name == "runs" { items.len() } else { count } as f64;
             let design = design_of(count, share);
             if !fails(self.rule, &design) {
                 return Some((design, tell(count, share)));

@@ -23,7 +23,12 @@ pub fn tell(view: &View<'_>, set: &RuleSet, rule: &Rule, outcomes: &[Outcome], w
     let mut groups: Vec<Group<'_>> = Vec::new();
     for outcome in outcomes {
         let Standing::Fail(decider) = &outcome.standing else { continue };
-        let stated = working.stated_behind(&decider.reads);
+        let mut stated = working.stated_behind(&decider.reads);
+        // A fact of the place stands; the words to change are the others.
+        stated.sort_by_key(|stated| {
+            let property = view.design.get(stated.element).and_then(|element| element.kind.property(stated.name));
+            property.is_some_and(|property| property.fact)
+        });
         if view.measured && !stated.iter().any(|stated| stated.measured) {
             continue;
         }
@@ -141,7 +146,7 @@ fn told(rule: &Rule, decider: &Decider) -> String {
             let (is, be) = apart(value, *limit, style);
             let (words, side) = relation_words(*relation);
             let gap = Measure { value: (value.value - limit.value).abs(), ..value };
-            let miss = if *relation == Relation::Unequal || gap.value == 0.0 || is == be {
+            let miss = if *relation == Relation::Unequal {
                 "just there, where it must not be".to_owned()
             } else if crate::measure::equal(value.value, limit.value, value.dimension) {
                 "the limit itself does not count".to_owned()

@@ -84,7 +84,8 @@ fn load(name: &str, shelf: &Shelf) -> Result<(RuleSet, Vec<Finding>), String> {
 }
 
 fn listing(set: &RuleSet, look: &Look) -> String {
-    let mut out = report::sentence(&format!("{}: {} {}", set.title, set.basis, set.edition), look.unicode) + "\n";
+    let mut out =
+        report::sentence(&format!("{}: {}; edition: {}", set.title, set.basis, set.edition), look.unicode) + "\n";
     let mut chapter = "";
     for rule in &set.rules {
         if rule.chapter != chapter {

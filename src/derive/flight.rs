@@ -56,13 +56,13 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     }),
     entry!("flight" "width at the rails" LENGTH, "clear width less what each handrail takes of it", "width - projection of each handrail", "IRC 2021, R311.7.1", |w, id| {
         let mut width = w.number(id, "width")?;
-        for rail in w.design.belonging("handrail", id) {
+        for rail in w.things("handrail", id)? {
             width -= w.number(rail, "projection")?;
         }
         w.length(width)
     }),
     entry!("flight" "riser faces" Gives::Word(&["open", "closed"]), "whether boards close the risers", "closed where a riser board is drawn", "what is not drawn is not there", |w, id| {
-        Working::say(if w.design.belonging("riser board", id).next().is_some() { "closed" } else { "open" })
+        Working::say(if w.things("riser board", id)?.is_empty() { "open" } else { "closed" })
     }),
 ];
 

@@ -57,31 +57,36 @@ fn flights(w: &Working<'_>, stair: Id) -> Result<Vec<Id>, Missing> {
 }
 
 /// The sides of a flight or landing that one can fall from.
-fn open_sides(w: &Working<'_>, place: Id, unguarded: bool) -> Vec<Side> {
-    let closes = |kind: &'static str, side: Side| {
-        w.design
-            .belonging(kind, place)
-            .any(|id| w.design.get(id).is_some_and(|element| element.side.is_none_or(|closed| closed == side)))
+fn open_sides(w: &Working<'_>, place: Id, unguarded: bool) -> Result<Vec<Side>, Missing> {
+    let mut open = match w.value(place, "open sides") {
+        Ok(Value::Words(words)) => {
+            SIDES.into_iter().filter(|side| words.iter().any(|word| word == side.word())).collect()
+        }
+        _ => not_closed(w, "wall", place, SIDES.to_vec())?,
     };
-    let stated = match w.value(place, "open sides") {
-        Ok(Value::Words(words)) => Some(words.clone()),
-        _ => None,
+    if unguarded {
+        open = not_closed(w, "guard", place, open)?;
+    }
+    Ok(open)
+}
+
+const SIDES: [Side; 2] = [Side::Left, Side::Right];
+
+fn not_closed(w: &Working<'_>, kind: &'static str, place: Id, sides: Vec<Side>) -> Result<Vec<Side>, Missing> {
+    let closing = w.things(kind, place)?;
+    let closed = |side: Side| {
+        let closes =
+            |id: &Id| w.design.get(*id).is_some_and(|element| element.side.is_none_or(|closed| closed == side));
+        closing.iter().any(closes)
     };
-    [Side::Left, Side::Right]
-        .into_iter()
-        .filter(|side| match &stated {
-            Some(words) => words.iter().any(|word| word == side.word()),
-            None => !closes("wall", *side),
-        })
-        .filter(|side| !unguarded || !closes("guard", *side))
-        .collect()
+    Ok(sides.into_iter().filter(|side| !closed(*side)).collect())
 }
 
 /// The deepest drop beside a surface: plumb from it to the lowest ground within reach.
 pub(super) fn deepest(w: &Working<'_>, surface: Id, unguarded: bool) -> Derived {
     let place = if w.design.kind(surface) == "tread" { w.parent(surface) } else { surface };
     let mut deepest: f64 = 0.0;
-    for side in open_sides(w, place, unguarded) {
+    for side in open_sides(w, place, unguarded)? {
         deepest = deepest.max(drop_at(w, surface, side)?);
     }
     w.length(deepest)

@@ -172,9 +172,31 @@ impl<'d> Working<'d> {
         }
     }
 
+    /// Things of a kind that belong to an element.
+    ///
+    /// # Errors
+    /// Where a list of steps, or a block that may be one of them, could not be read: then they cannot be counted.
+    pub fn things(&self, kind: &'static str, to: Id) -> Result<Vec<Id>, Missing> {
+        if let Some(list) = Design::list_of(kind) {
+            let flights =
+                self.design.belonging("flight", to).filter(|flight| self.design.kind(to) != "flight" || *flight == to);
+            for flight in flights.collect::<Vec<_>>() {
+                self.list(flight, list)?;
+            }
+        }
+        if self.design.unread.contains(&kind) {
+            return Err(Missing { element: to, needs: format!("the {kind} block that could not be read") });
+        }
+        Ok(self.design.belonging(kind, to).collect())
+    }
+
     /// What would settle a property that is not stated.
     pub fn missing(&self, id: Id, property: &str) -> Missing {
         let id = self.design.get(id).and_then(|element| element.base).unwrap_or(id);
+        if let Some(step) = self.design.get(id).filter(|element| element.step.is_some()) {
+            let needs = format!("`{property}` of a {} block", step.kind.name);
+            return Missing { element: step.parent.unwrap_or(id), needs };
+        }
         Missing { element: id, needs: format!("`{property}` of {}", self.design.called(id)) }
     }
 

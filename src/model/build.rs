@@ -142,7 +142,11 @@ impl Builder<'_> {
         for item in items {
             match item {
                 Item::Block { head, head_span, body, .. } => {
-                    let Some((kind, names)) = self.head(head, *head_span, here) else { continue };
+                    let Some((kind, names)) = self.head(head, *head_span, here) else {
+                        // What it may have been cannot be counted as missing.
+                        design.unread.extend(likely_kind(head));
+                        continue;
+                    };
                     if kind.name == "measured" {
                         measured.push(body);
                         continue;
@@ -408,6 +412,16 @@ impl Builder<'_> {
             self.say(&notices::MISSING_COLON, place, format!("a colon is missing after `{said}`"), &help);
             return;
         }
+        let elsewhere = KINDS.iter().find(|other| {
+            let within = kind.is_some_and(|kind| other.within.contains(&kind.name));
+            within && prefix(&|said| other.property(said).is_some()).is_some()
+        });
+        if let Some(other) = elsewhere {
+            let message = format!("a colon is missing here, and this belongs to a {}", other.name);
+            let help = format!("Write it with a colon inside `{} {{ }}`.", other.opens);
+            self.say(&notices::MISSING_COLON, span, message, &help);
+            return;
+        }
         if prefix(&|said| KINDS.iter().any(|kind| kind.opens == said)).is_some() {
             let message = "this names a thing and does not open it".to_owned();
             let help = format!("Write `{} {{ }}`.", self.source.slice(span));
@@ -618,4 +632,14 @@ impl Builder<'_> {
         element.stated.retain(|earlier| earlier.property.name != name);
         element.stated.push(Stated { property, measured: true, ..stated });
     }
+}
+
+/// The kind that a head which could not be read was most likely meant to open.
+fn likely_kind(head: &[Term]) -> Option<&'static str> {
+    let words: Vec<&str> = head.iter().map_while(Term::word).collect();
+    let said =
+        |many: usize| words.get(..many).map(|words| words.join(" ").to_lowercase()).filter(|said| !said.is_empty());
+    let opens = || KINDS.iter().map(|kind| kind.opens);
+    let near = [said(2), said(1)].into_iter().flatten().find_map(|said| nearest(&said, opens()))?;
+    KINDS.iter().find(|kind| kind.opens == near).map(|kind| kind.name)
 }

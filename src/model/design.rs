@@ -86,6 +86,8 @@ pub struct Design {
     pub elements: Vec<Element>,
     /// How many were drawn; the rest are steps.
     pub drawn: usize,
+    /// Kinds of which a block stands here that could not be read: how many are drawn is not known.
+    pub unread: Vec<&'static str>,
 }
 
 impl Design {
@@ -198,6 +200,15 @@ impl Design {
         let mut all = self.of_kind(kind);
         match (all.next(), all.next()) {
             (Some(only), None) => Some(only),
+            _ => None,
+        }
+    }
+
+    /// The list of a flight that a kind of step is made from.
+    pub fn list_of(kind: &str) -> Option<&'static str> {
+        match kind {
+            "riser" => Some("risers"),
+            "tread" => Some("runs"),
             _ => None,
         }
     }

@@ -256,9 +256,9 @@ mod tests {
     #[test]
     fn every_kind_stands_somewhere_and_explains_itself() {
         for kind in KINDS {
-            assert!(!kind.help.is_empty() && kind.plural != "", "{}", kind.name);
+            assert!(!kind.help.is_empty() && !kind.plural.is_empty(), "{}", kind.name);
             for within in kind.within {
-                assert!(*within == "" || *within == "-" || super::kind(within).is_some(), "{within}");
+                assert!(within.is_empty() || *within == "-" || super::kind(within).is_some(), "{within}");
             }
             for property in kind.properties {
                 assert!(!property.help.is_empty());

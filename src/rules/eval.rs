@@ -255,7 +255,7 @@ impl Judge<'_, '_> {
     }
 
     fn collect(&self, collected: &Collected, element: Id) -> Result<Vec<Id>, Missing> {
-        let all: Vec<Id> = self.w.design.belonging(collected.kind.name, element).collect();
+        let all = self.w.things(collected.kind.name, element)?;
         let Some(condition) = &collected.condition else { return Ok(all) };
         let mut kept = Vec::new();
         for id in all {
@@ -313,8 +313,8 @@ impl Judge<'_, '_> {
 /// What is not there, where a count or an unguarded drop decides.
 fn lacking(value: &Node, relation: Relation) -> Option<&'static Kind> {
     match value {
-        Node::Count(collected) if matches!(relation, Relation::AtLeast | Relation::More | Relation::Equal) => {
-            Some(collected.kind)
+        Node::Count(Collected { kind, .. }) if !kind.example.is_empty() => {
+            matches!(relation, Relation::AtLeast | Relation::More).then_some(*kind)
         }
         Node::Read(What::Quantity(entry), _) if !entry.cure.is_empty() => crate::model::vocabulary::kind(entry.cure),
         _ => None,

@@ -221,11 +221,14 @@ impl Resolver<'_> {
 
     fn chain(&mut self, first: &Expr, rest: &[(Relation, Expr)], kind: &'static Kind) -> Option<(Node, Type)> {
         let terms: Vec<&Expr> = std::iter::once(first).chain(rest.iter().map(|(_, term)| term)).collect();
-        let read: Vec<Option<(Node, Dimension)>> = terms.iter().map(|term| self.number(term, kind)).collect();
+        // One slip spoils one comparison; what stands beside it is not told as another.
+        let read: Vec<(Node, Dimension)> = terms.iter().map_while(|term| self.number(term, kind)).collect();
+        if read.len() < terms.len() {
+            return None;
+        }
         let mut nodes: Vec<(Node, Span)> = Vec::new();
         let mut before: Option<(Dimension, Span)> = None;
-        for (term, read) in terms.iter().zip(read) {
-            let (node, dimension) = read?;
+        for (term, (node, dimension)) in terms.iter().zip(read) {
             if let Some((earlier, place)) = before
                 && !self.alike(earlier, dimension, place.to(term.span()), place, term.span())
             {
