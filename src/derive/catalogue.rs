@@ -1,65 +1,11 @@
-//! The catalogue: one entry a quantity. Rules, the working and the reference all name quantities from here.
+//! The catalogue: every quantity. Rules, the working and the reference all name quantities from here.
 
-use super::working::{Derived, Working};
-use crate::measure::Dimension;
-use crate::model::Id;
+use std::collections::HashMap;
+use std::sync::LazyLock;
 
-/// What a quantity gives.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Gives {
-    /// A number of this dimension.
-    Measure(Dimension),
-    /// One of these words.
-    Word(&'static [&'static str]),
-}
-
-/// One quantity.
-pub struct Quantity {
-    /// The kind it belongs to.
-    pub kind: &'static str,
-    /// As a rule names it.
-    pub name: &'static str,
-    /// What it gives.
-    pub gives: Gives,
-    /// One line.
-    pub help: &'static str,
-    /// How it comes about; words in it that were read are replaced by their numbers in a working.
-    pub formula: &'static str,
-    /// Where the formula comes from.
-    pub source: &'static str,
-    /// The kind of thing that, once drawn, would cure too much of it; empty for none.
-    pub cure: &'static str,
-    /// The derivation.
-    pub derive: fn(&Working<'_>, Id) -> Derived,
-}
-
-impl std::fmt::Debug for Quantity {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(f, "{} of {}", self.name, self.kind)
-    }
-}
-
-impl PartialEq for Quantity {
-    fn eq(&self, other: &Self) -> bool {
-        std::ptr::eq(self, other)
-    }
-}
-
-pub(super) const NUMBER: Gives = Gives::Measure(Dimension::NUMBER);
-pub(super) const LENGTH: Gives = Gives::Measure(Dimension::LENGTH);
-pub(super) const ANGLE: Gives = Gives::Measure(Dimension::ANGLE);
-pub(super) const GEOMETRY: &str = "plane geometry";
-
-/// Builds one entry; `entry!("kind" "name" GIVES, "help", "formula", "source", derive)`.
-macro_rules! entry {
-    ($kind:literal $name:literal $gives:expr, $help:literal, $formula:literal, $source:expr, $derive:expr) => {
-        entry!($kind $name $gives, $help, $formula, $source, $derive, cure "")
-    };
-    ($kind:literal $name:literal $gives:expr, $help:literal, $formula:literal, $source:expr, $derive:expr, cure $cure:literal) => {
-        Quantity { kind: $kind, name: $name, gives: $gives, help: $help, formula: $formula, source: $source, cure: $cure, derive: $derive }
-    };
-}
-pub(super) use entry;
+use super::quantity::Quantity;
+use super::working::Working;
+use crate::model::Design;
 
 static GROUPS: &[&[Quantity]] = &[
     super::place::QUANTITIES,
@@ -76,9 +22,19 @@ pub fn quantities() -> impl Iterator<Item = &'static Quantity> + Clone {
     GROUPS.iter().flat_map(|group| group.iter())
 }
 
+static BY_NAME: LazyLock<HashMap<(&str, &str), &Quantity>> =
+    LazyLock::new(|| quantities().map(|entry| ((entry.kind, entry.name), entry)).collect());
+
 /// The quantity of a kind by its name.
 pub fn quantity(kind: &str, name: &str) -> Option<&'static Quantity> {
-    quantities().find(|quantity| quantity.kind == kind && quantity.name == name)
+    BY_NAME.get(&(kind, name)).copied()
+}
+
+impl<'d> Working<'d> {
+    /// A fresh pass over a design, with the whole catalogue at hand.
+    pub fn new(design: &'d Design) -> Self {
+        Self::with(design, quantity)
+    }
 }
 
 #[cfg(test)]

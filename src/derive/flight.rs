@@ -1,6 +1,6 @@
 //! A flight: its sums, its pitch, its evenness, and the width that is left between the rails.
 
-use super::catalogue::{ANGLE, GEOMETRY, Gives, LENGTH, Quantity, entry};
+use super::quantity::{ANGLE, GEOMETRY, Gives, LENGTH, Quantity, entry};
 use super::working::{Datum, Derived, Missing, Working};
 use crate::measure::Measure;
 use crate::model::Id;

@@ -1,8 +1,8 @@
 //! What keeps one from falling: its place, its drop, and the openings a body or a head could pass.
 
-use super::catalogue::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
 use super::flight::largest;
 use super::place::drop_at;
+use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
 use super::working::{Missing, Working};
 use crate::measure::INCH;
 use crate::model::{Balusters, Id, Side, Value};

@@ -1,6 +1,6 @@
 //! What the hand holds: its size, what it takes of the width, how far it goes.
 
-use super::catalogue::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
+use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
 use super::working::{Missing, Working};
 use crate::model::Shape;
 

@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use super::catalogue::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
+use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
 use super::working::{Datum, Derived, Missing, Working};
 use crate::measure::INCH;
 use crate::model::{Element, Id, Value};

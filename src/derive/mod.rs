@@ -6,9 +6,11 @@ mod guard;
 mod handrail;
 mod joint;
 mod place;
+mod quantity;
 mod step;
 mod stringer;
 mod working;
 
-pub use catalogue::{Gives, Quantity, quantities, quantity};
+pub use catalogue::{quantities, quantity};
+pub use quantity::{Gives, Quantity};
 pub use working::{CUSTOMS, Custom, Datum, Derived, Input, Missing, Read, StatedRead, Worked, Working};

@@ -1,6 +1,6 @@
 //! The stair as a whole, its landings, and how far one can fall from them.
 
-use super::catalogue::{GEOMETRY, LENGTH, Quantity, entry};
+use super::quantity::{GEOMETRY, LENGTH, Quantity, entry};
 use super::working::{Derived, LEVEL_GROUND, Missing, Working};
 use crate::measure::INCH;
 use crate::model::{Id, Side, Value};

@@ -1,7 +1,7 @@
 //! One riser, one tread, and the boards that make them.
 
-use super::catalogue::{GEOMETRY, LENGTH, NUMBER, Quantity, entry};
 use super::place::deepest;
+use super::quantity::{GEOMETRY, LENGTH, NUMBER, Quantity, entry};
 use super::working::{Datum, Derived, Missing, ONE_BOARD, Working};
 use crate::model::{Edge, Id, Value};
 

@@ -1,6 +1,6 @@
 //! What carries the treads.
 
-use super::catalogue::{GEOMETRY, LENGTH, Quantity, entry};
+use super::quantity::{GEOMETRY, LENGTH, Quantity, entry};
 use super::step::step_of;
 use super::working::NO_FINISH;
 

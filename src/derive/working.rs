@@ -5,7 +5,7 @@ use std::cell::RefCell;
 use std::collections::HashMap;
 use std::rc::Rc;
 
-use super::catalogue::{Gives, Quantity, quantity};
+use super::quantity::Quantity;
 use crate::base::Span;
 use crate::measure::{Dimension, Measure, Style};
 use crate::model::{Design, Edge, Fasteners, Id, ListItem, Section, Stated, Timber, Value};
@@ -100,10 +100,14 @@ struct Frame {
     style: Option<Style>,
 }
 
+/// Finds a quantity by kind and name.
+type Find = fn(&str, &str) -> Option<&'static Quantity>;
+
 /// One pass over one design.
 pub struct Working<'d> {
     /// The design.
     pub design: &'d Design,
+    find: Find,
     memo: RefCell<HashMap<(Id, usize), Rc<Worked>>>,
     frames: RefCell<Vec<Frame>>,
 }
@@ -112,9 +116,9 @@ pub struct Working<'d> {
 const DEEPEST: usize = 40;
 
 impl<'d> Working<'d> {
-    /// A fresh pass.
-    pub fn new(design: &'d Design) -> Self {
-        Self { design, memo: RefCell::default(), frames: RefCell::default() }
+    /// A fresh pass with a way to find a quantity by kind and name.
+    pub(super) fn with(design: &'d Design, find: Find) -> Self {
+        Self { design, find, memo: RefCell::default(), frames: RefCell::default() }
     }
 
     /// Works out a quantity, or remembers it.
@@ -202,7 +206,7 @@ impl<'d> Working<'d> {
 
     /// The value of a quantity or a stated property, whichever bears the name.
     pub fn datum(&self, id: Id, name: &'static str) -> Derived {
-        match quantity(self.design.kind(id), name) {
+        match (self.find)(self.design.kind(id), name) {
             Some(entry) => self.derived(id, entry),
             None => self.stated(id, name),
         }
@@ -217,7 +221,7 @@ impl<'d> Working<'d> {
 
     /// The value of a stated property, as a rule reads it.
     pub fn stated(&self, id: Id, name: &'static str) -> Derived {
-        let stated = self.find(id, name)?;
+        let stated = self.known(id, name)?;
         let datum = match &stated.value {
             Some(Value::Measure(measure)) => Some(Datum::Measure(*measure)),
             Some(Value::List(items)) => match items.as_slice() {
@@ -237,7 +241,7 @@ impl<'d> Working<'d> {
         datum.ok_or_else(|| self.missing(id, name))
     }
 
-    fn find(&self, id: Id, name: &str) -> Result<&'d Stated, Missing> {
+    fn known(&self, id: Id, name: &str) -> Result<&'d Stated, Missing> {
         self.design.stated(id, name).filter(|stated| stated.value.is_some()).ok_or_else(|| self.missing(id, name))
     }
 
@@ -272,7 +276,7 @@ impl<'d> Working<'d> {
 
     /// Every item of a stated list, base units.
     pub(super) fn list(&self, id: Id, name: &'static str) -> Result<Vec<f64>, Missing> {
-        let stated = self.find(id, name)?;
+        let stated = self.known(id, name)?;
         let Some(Value::List(items)) = &stated.value else { return Err(self.missing(id, name)) };
         let input = Input::Stated { spans: vec![stated.span], measured: stated.measured };
         self.note(name, id, input, Some(Datum::List(items.clone())));
@@ -281,7 +285,7 @@ impl<'d> Working<'d> {
 
     /// The item of a stated list for a step; a list of one item serves all.
     pub(super) fn item(&self, id: Id, name: &'static str, step: usize) -> Result<Measure, Missing> {
-        let stated = self.find(id, name)?;
+        let stated = self.known(id, name)?;
         let Some(Value::List(items)) = &stated.value else { return Err(self.missing(id, name)) };
         let item = match items.as_slice() {
             [only] => Some(only),
@@ -295,7 +299,7 @@ impl<'d> Working<'d> {
 
     /// A stated section.
     pub(super) fn section(&self, id: Id) -> Result<Section, Missing> {
-        let stated = self.find(id, "section")?;
+        let stated = self.known(id, "section")?;
         let Some(Value::Section(section)) = &stated.value else { return Err(self.missing(id, "section")) };
         let input = Input::Stated { spans: vec![stated.span], measured: stated.measured };
         self.note("section", id, input, Some(Datum::Measure(section.measure)));
@@ -304,7 +308,7 @@ impl<'d> Working<'d> {
 
     /// A stated timber.
     pub(super) fn timber(&self, id: Id) -> Result<&'d Timber, Missing> {
-        let stated = self.find(id, "timber")?;
+        let stated = self.known(id, "timber")?;
         let Some(Value::Timber(timber)) = &stated.value else { return Err(self.missing(id, "timber")) };
         self.read(id, "timber", stated);
         Ok(timber)
@@ -312,7 +316,7 @@ impl<'d> Working<'d> {
 
     /// A stated value of any other sort.
     pub(super) fn value(&self, id: Id, name: &'static str) -> Result<&'d Value, Missing> {
-        let stated = self.find(id, name)?;
+        let stated = self.known(id, name)?;
         self.read(id, name, stated);
         stated.value.as_ref().ok_or_else(|| self.missing(id, name))
     }
@@ -320,7 +324,7 @@ impl<'d> Working<'d> {
     /// The fasteners of a joint.
     pub(super) fn fasteners(&self, id: Id) -> Result<&'d Fasteners, Missing> {
         for name in ["bolts", "lags", "screws", "nails"] {
-            if let Ok(stated) = self.find(id, name)
+            if let Ok(stated) = self.known(id, name)
                 && let Some(Value::Fasteners(fasteners)) = &stated.value
             {
                 let input = Input::Stated { spans: vec![stated.span], measured: stated.measured };
@@ -434,14 +438,4 @@ pub struct StatedRead {
     pub element: Id,
     /// As measured, not as drawn.
     pub measured: bool,
-}
-
-impl Gives {
-    /// What it gives, in words.
-    pub fn words(self) -> String {
-        match self {
-            Gives::Measure(dimension) => dimension.to_string(),
-            Gives::Word(words) => words.join(" or "),
-        }
-    }
 }

@@ -3,6 +3,7 @@
 mod build;
 mod design;
 mod read;
+mod sizes;
 mod value;
 pub mod vocabulary;
 

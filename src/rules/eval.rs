@@ -2,8 +2,8 @@
 
 use std::borrow::Cow;
 
-use super::resolve::{Collected, Node, What};
-use super::set::Rule;
+use super::node::{Collected, Node, What};
+use super::rule::Rule;
 use crate::base::Span;
 use crate::derive::{Datum, Missing, Read, Working};
 use crate::measure::{self, Dimension, Measure};

@@ -1,9 +1,14 @@
 //! Rulesets: read, checked against the vocabulary and the catalogue, and held against a design.
 
 mod eval;
+mod load;
+mod node;
+mod prove;
 mod resolve;
-mod set;
+mod rule;
 
 pub use eval::{Compared, Decider, Outcome, Standing, hold, holds};
-pub use resolve::{Collected, Node, What};
-pub use set::{Library, Limit, Proof, Rule, RuleSet, load, prove};
+pub use load::{Library, load};
+pub use node::{Collected, Node, What};
+pub use prove::{Proof, prove};
+pub use rule::{Limit, Rule, RuleSet};

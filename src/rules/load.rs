@@ -1,14 +1,10 @@
-//! A ruleset from its text: rules with their limits, sources and fragments, and what it amends.
+//! A ruleset from its text, and from the sets that it amends.
 
-use super::eval::{self, Standing};
-use super::resolve::{self, Node};
+use super::resolve;
+use super::rule::{Limit, Rule, RuleSet};
 use crate::base::names::{did_you_mean, nearest};
 use crate::base::{Finding, Source, Span, notices};
-use crate::derive::Working;
-use crate::measure::Measure;
-use crate::model;
-use crate::model::Kind;
-use crate::syntax::{self, Fragment, FragmentKind, Item, Term, TermKind};
+use crate::syntax::{self, Fragment, Item, Term, TermKind};
 
 /// Where rulesets are found. The core asks; a face answers.
 pub trait Library {
@@ -17,84 +13,6 @@ pub trait Library {
     /// # Errors
     /// One sentence that says why there is no such set.
     fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String>;
-}
-
-/// A ruleset.
-#[derive(Debug, Clone, Default)]
-pub struct RuleSet {
-    /// Its title.
-    pub title: String,
-    /// What it rests on.
-    pub basis: String,
-    /// The edition of that.
-    pub edition: String,
-    /// What its authors warn of.
-    pub caution: String,
-    /// Its rules, in order.
-    pub rules: Vec<Rule>,
-}
-
-/// A named number of a rule.
-#[derive(Debug, Clone)]
-pub struct Limit {
-    /// Its name.
-    pub name: String,
-    /// Its value.
-    pub measure: Measure,
-    /// The text that sets it.
-    pub source: Source,
-    /// Where.
-    pub span: Span,
-}
-
-/// One rule.
-#[derive(Debug, Clone)]
-pub struct Rule {
-    /// Its name.
-    pub name: String,
-    /// The chapter it stands in.
-    pub chapter: String,
-    /// The set that it came from.
-    pub set: String,
-    /// The text that the clause stands in.
-    pub source: Source,
-    /// The words that open it.
-    pub span: Span,
-    /// The clause.
-    pub clause: Span,
-    /// What it holds.
-    pub kind: &'static Kind,
-    /// What narrows it.
-    pub condition: Option<Node>,
-    /// `shall`, not `should`.
-    pub shall: bool,
-    /// What it asks.
-    pub requirement: Node,
-    /// Its limits.
-    pub limits: Vec<Limit>,
-    /// Document and clause.
-    pub cites: String,
-    /// Why, in a sentence.
-    pub because: String,
-    /// `memory`, where the figure was not seen on a page.
-    pub sure: String,
-    /// What proves it, each with its text.
-    pub fragments: Vec<(Source, Fragment)>,
-}
-
-/// What a fragment showed.
-#[derive(Debug, Clone)]
-pub struct Proof {
-    /// The rule.
-    pub rule: String,
-    /// What it should show.
-    pub kind: FragmentKind,
-    /// Where it stands.
-    pub span: Span,
-    /// Its text.
-    pub source: Source,
-    /// What went otherwise, if anything did.
-    pub failed: Option<String>,
 }
 
 /// Longest chain of sets that take one another in.
@@ -396,44 +314,4 @@ fn text_of(value: &[Term]) -> String {
         [Term { kind: TermKind::Text(text), .. }] => text.clone(),
         _ => value.iter().filter_map(Term::word).collect::<Vec<_>>().join(" "),
     }
-}
-
-/// Runs every fragment of a set against its rule.
-pub fn prove(set: &RuleSet) -> Vec<Proof> {
-    let mut proofs = Vec::new();
-    for rule in &set.rules {
-        for (source, fragment) in &rule.fragments {
-            let failed = prove_one(rule, source, *fragment);
-            let (rule, kind) = (rule.name.clone(), fragment.kind);
-            proofs.push(Proof { rule, kind, span: fragment.span, source: source.clone(), failed });
-        }
-    }
-    proofs
-}
-
-fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<String> {
-    let (tree, mut findings) = syntax::parse_fragment(source, fragment.span);
-    let stair = model::build_fragment(&tree, source, &mut findings)?;
-    if let Some(finding) = findings.first() {
-        return Some(format!("it cannot be read: {}", finding.message));
-    }
-    let working = Working::new(&stair.drawn);
-    let outcomes = eval::hold(rule, &working);
-    let count = |wanted: fn(&Standing) -> bool| outcomes.iter().filter(|outcome| wanted(&outcome.standing)).count();
-    let passed = count(|standing| matches!(standing, Standing::Pass));
-    let failed = count(|standing| matches!(standing, Standing::Fail(_)));
-    let unknown = outcomes.iter().find_map(|outcome| match &outcome.standing {
-        Standing::NotChecked(missing) => Some(&missing.needs),
-        _ => None,
-    });
-    let saw = || match unknown {
-        Some(needs) => format!("{passed} passed, {failed} failed, and it needs {needs}"),
-        None => format!("{passed} passed, {failed} failed"),
-    };
-    let holds = match fragment.kind {
-        FragmentKind::Passes => passed > 0 && failed == 0 && unknown.is_none(),
-        FragmentKind::Fails => failed > 0,
-        FragmentKind::Spares => passed == 0 && failed == 0 && unknown.is_none(),
-    };
-    (!holds).then(saw)
 }

@@ -1,0 +1,89 @@
+//! The measured values, laid over the drawing.
+
+use super::{Builder, Stair};
+use crate::base::{Span, notices};
+use crate::model::design::{Design, Element, Id, Stated};
+use crate::model::vocabulary::kind;
+use crate::syntax::{Item, Term};
+
+impl Builder<'_> {
+    /// Lays the measured values over the drawing.
+    pub(super) fn measure(&mut self, stair: &mut Stair, body: &[Item]) {
+        let mut design = stair.measured.take().unwrap_or_else(|| stair.drawn.clone());
+        design.elements.truncate(design.drawn);
+        let flights: Vec<Id> = design.of_kind("flight").collect();
+        let measured = kind("measured");
+        for item in body {
+            match item {
+                Item::Property { name, name_span, value, value_span, damaged } => {
+                    let Some(stated) = self.property(measured, name, *name_span, value, *value_span, *damaged) else {
+                        continue;
+                    };
+                    let target = match (name.as_str(), flights.as_slice()) {
+                        ("on", _) => continue,
+                        ("total rise", _) => 0,
+                        (_, [only]) => *only,
+                        _ => {
+                            let message = format!("which flight was `{name}` measured on?");
+                            self.say(
+                                &notices::UNCLEAR_FLIGHT,
+                                *name_span,
+                                message,
+                                "Write it inside `flight name { }`.",
+                            );
+                            continue;
+                        }
+                    };
+                    self.overlay(&mut design, target, name, stated);
+                }
+                Item::Block { head, head_span, body, .. } => self.measure_block(&mut design, 0, head, *head_span, body),
+                other => self.stray(other, measured),
+            }
+        }
+        design.expand_steps();
+        stair.measured = Some(design);
+    }
+
+    fn measure_block(&mut self, design: &mut Design, parent: Id, head: &[Term], span: Span, body: &[Item]) {
+        let Some((kind, names)) = self.head(head, span, design.kind(parent)) else { return };
+        let wanted: Vec<Option<String>> =
+            if names.is_empty() { vec![None] } else { names.iter().map(|name| Some(name.text.clone())).collect() };
+        for name in wanted {
+            let matches = |element: &Element| {
+                element.kind == kind
+                    && name.as_ref().is_none_or(|name| {
+                        element.goes_by(name) || element.side.is_some_and(|side| side.word() == name)
+                    })
+            };
+            let Some(id) = design.elements.iter().position(matches) else {
+                let said = name.map_or_else(|| kind.name.to_owned(), |name| format!("{} {name}", kind.name));
+                self.say(
+                    &notices::UNKNOWN_NAME,
+                    span,
+                    format!("`{said}` is measured and not drawn"),
+                    "Draw it in the stair.",
+                );
+                continue;
+            };
+            for item in body {
+                match item {
+                    Item::Property { name, name_span, value, value_span, damaged } => {
+                        if let Some(stated) = self.property(Some(kind), name, *name_span, value, *value_span, *damaged)
+                        {
+                            self.overlay(design, id, name, stated);
+                        }
+                    }
+                    Item::Block { head, head_span, body, .. } => self.measure_block(design, id, head, *head_span, body),
+                    other => self.stray(other, Some(kind)),
+                }
+            }
+        }
+    }
+
+    fn overlay(&mut self, design: &mut Design, id: Id, name: &str, stated: Stated) {
+        let Some(element) = design.elements.get_mut(id) else { return };
+        let Some(property) = element.kind.property(name) else { return };
+        element.stated.retain(|earlier| earlier.property.name != name);
+        element.stated.push(Stated { property, measured: true, ..stated });
+    }
+}

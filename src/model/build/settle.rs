@@ -1,0 +1,94 @@
+//! What each thing serves, and whether the names that it uses are drawn.
+
+use super::Builder;
+use crate::base::names::did_you_mean;
+use crate::base::{Finding, Span, notices};
+use crate::model::design::{Design, Element, Id, Stated};
+use crate::model::value::Value;
+
+impl Builder<'_> {
+    /// Which flight or landing each thing serves, and whether the names it uses are drawn.
+    pub(super) fn settle(&mut self, design: &mut Design) {
+        let flights: Vec<Id> = design.of_kind("flight").collect();
+        let mut told = std::collections::BTreeSet::new();
+        for id in 0..design.elements.len() {
+            self.resolve_names(design, id);
+            let Some(element) = design.get(id) else { continue };
+            let inside = element.parent.filter(|parent| matches!(design.kind(*parent), "flight" | "landing"));
+            let along = self.along(design, id);
+            let spread = matches!(element.kind.name, "handrail" | "guard");
+            let serves = match (along, inside, flights.as_slice()) {
+                (Some(place), ..) => Some(place),
+                (None, Some(place), _) => Some(place),
+                (None, None, [only]) if spread => Some(*only),
+                (None, None, [_, _, ..]) if spread && element.parent == Some(0) => {
+                    if told.insert(element.span) && design.stated(id, "along").is_none() {
+                        let message = format!("which flight does this {} serve?", element.kind.name);
+                        let finding = Finding::notice(&notices::UNCLEAR_FLIGHT, self.source, element.span, message);
+                        self.findings.push(finding);
+                    }
+                    None
+                }
+                _ => None,
+            };
+            if let Some(element) = design.elements.get_mut(id) {
+                element.serves = serves;
+            }
+        }
+    }
+
+    fn along(&mut self, design: &Design, id: Id) -> Option<Id> {
+        let Some(Value::Names(names)) = design.stated(id, "along").and_then(|stated| stated.value.as_ref()) else {
+            return None;
+        };
+        let (name, _) = names.first()?;
+        self.place(design, name)
+    }
+
+    fn place(&self, design: &Design, name: &str) -> Option<Id> {
+        let is = |element: &Element| matches!(element.kind.name, "flight" | "landing") && element.goes_by(name);
+        design.elements.iter().position(is)
+    }
+
+    fn resolve_names(&mut self, design: &mut Design, id: Id) {
+        let Some(element) = design.get(id) else { return };
+        if element.kind.name == "member" {
+            let name = element.name.clone().unwrap_or_default();
+            let target = design.elements.iter().position(|other| other.can_be_joined() && other.goes_by(&name));
+            if target.is_none() {
+                let span = element.span;
+                self.unknown_name(design, &name, span);
+            }
+            if let Some(element) = design.elements.get_mut(id) {
+                element.target = target;
+            }
+            return;
+        }
+        for (property, places) in [("joins", None), ("along", Some("flight")), ("at", Some("landing"))] {
+            let Some(Stated { value: Some(Value::Names(names)), .. }) = design.stated(id, property) else { continue };
+            for (name, span) in names.clone() {
+                let known = match places {
+                    None => design.elements.iter().any(|other| other.can_be_joined() && other.goes_by(&name)),
+                    Some(_) => self.place(design, &name).is_some(),
+                };
+                if !known {
+                    self.unknown_name(design, &name, span);
+                }
+            }
+        }
+    }
+
+    fn unknown_name(&mut self, design: &Design, name: &str, span: Span) {
+        if self
+            .findings
+            .iter()
+            .any(|f| f.name == notices::UNKNOWN_NAME.name && f.labels.first().is_some_and(|l| l.span == span))
+        {
+            return;
+        }
+        let names = design.elements.iter().skip(1).map(|element| element.name.as_deref().unwrap_or(element.kind.opens));
+        let help = did_you_mean(name, names)
+            .unwrap_or_else(|| "Draw it, or call it by the name it is drawn under.".to_owned());
+        self.say(&notices::UNKNOWN_NAME, span, format!("nothing drawn here is called `{name}`"), &help);
+    }
+}

@@ -1,0 +1,70 @@
+//! A clause whose names are looked up: what the evaluator walks.
+
+use crate::base::Span;
+use crate::derive::Quantity;
+use crate::measure::Measure;
+use crate::model::vocabulary::Kind;
+use crate::syntax::{Aggregate, Relation};
+
+/// A resolved expression.
+#[derive(Debug, Clone)]
+pub enum Node {
+    /// Any holds.
+    Any(Vec<Node>),
+    /// All hold.
+    All(Vec<Node>),
+    /// It does not hold.
+    Not(Box<Node>),
+    /// Neighbours compared: terms with their places, one relation fewer.
+    Chain(Vec<(Node, Span)>, Vec<Relation>),
+    /// A word is among these, or, if the flag is set, is not.
+    Is(Box<Node>, bool, Vec<String>, Span),
+    /// Sum, or difference if the flag is set.
+    Sum(Box<Node>, bool, Box<Node>),
+    /// Product, or quotient if the flag is set.
+    Product(Box<Node>, bool, Box<Node>),
+    /// The other sign.
+    Negative(Box<Node>),
+    /// How many there are.
+    Count(Collected),
+    /// A quantity summed up over a collection.
+    Over(Aggregate, What, Collected),
+    /// The lesser of two, or the greater if the flag is set.
+    Pick(bool, Box<Node>, Box<Node>),
+    /// A figure.
+    Figure(Measure),
+    /// A limit of the rule, by its place in the list.
+    Limit(usize),
+    /// A quantity or property, of the element or of something it belongs to.
+    Read(What, Vec<&'static Kind>),
+}
+
+/// Things of a kind, perhaps narrowed.
+#[derive(Debug, Clone)]
+pub struct Collected {
+    /// The kind.
+    pub kind: &'static Kind,
+    /// What narrows it.
+    pub condition: Option<Box<Node>>,
+}
+
+/// Something a rule reads of an element.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum What {
+    /// A quantity.
+    Quantity(&'static Quantity),
+    /// A stated property.
+    Property(&'static str),
+}
+
+impl Node {
+    /// Whether the value depends on the rule alone, not on a design.
+    pub fn is_constant(&self) -> bool {
+        match self {
+            Node::Figure(_) | Node::Limit(_) => true,
+            Node::Negative(inner) => inner.is_constant(),
+            Node::Sum(a, _, b) | Node::Product(a, _, b) | Node::Pick(_, a, b) => a.is_constant() && b.is_constant(),
+            _ => false,
+        }
+    }
+}
