@@ -3,7 +3,7 @@
 mod remedy;
 mod telling;
 
-use std::cell::RefCell;
+use std::cell::{OnceCell, RefCell};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
@@ -175,7 +175,10 @@ impl<'l> Checker<'l> {
                 }
                 Err(why) => {
                     let place = span.unwrap_or(stair.span);
-                    let finding = Finding::notice(&notices::UNKNOWN_SET, &report.source, place, why.clone());
+                    let mut finding = Finding::notice(&notices::UNKNOWN_SET, &report.source, place, why.clone());
+                    if span.is_none() {
+                        finding.labels.clear();
+                    }
                     if !report.findings.contains(&finding) {
                         report.findings.push(finding);
                     }
@@ -183,11 +186,17 @@ impl<'l> Checker<'l> {
             }
         }
         let sets: Vec<&RuleSet> = sets.iter().filter_map(|loaded| loaded.set.as_ref().ok()).collect();
-        let view = View { design: &stair.drawn, measured: false, source: &report.source.clone(), sets: &sets };
+        let view = View {
+            design: &stair.drawn,
+            measured: false,
+            source: &report.source.clone(),
+            sets: &sets,
+            unmet: OnceCell::new(),
+        };
         let mut standings = vec![Worst::NotApplicable; sets.iter().map(|set| set.rules.len()).sum()];
         view.hold(report, &mut standings);
         if let Some(measured) = &stair.measured {
-            View { design: measured, measured: true, ..view }.hold(report, &mut standings);
+            View { design: measured, measured: true, unmet: OnceCell::new(), ..view }.hold(report, &mut standings);
         }
         for (rule, worst) in sets.iter().flat_map(|set| &set.rules).zip(standings) {
             report.tally.count(rule.shall, worst);
@@ -234,6 +243,8 @@ pub(crate) struct View<'a> {
     pub measured: bool,
     pub source: &'a Source,
     pub sets: &'a [&'a RuleSet],
+    /// How many outcomes do not hold, counted once if a remedy asks.
+    pub unmet: OnceCell<usize>,
 }
 
 impl View<'_> {

@@ -6,7 +6,7 @@
 use super::View;
 use crate::derive::{StatedRead, Working};
 use crate::measure::{Dimension, Measure, Style, print, round_down, round_up};
-use crate::model::{Balusters, Design, Id, ListItem, Stated, Takes, Value};
+use crate::model::{Balusters, Design, Fasteners, Id, ListItem, Stated, Takes, Value};
 use crate::rules::{Compared, Decider, Rule, Standing, hold};
 
 /// Most stated values that are tried.
@@ -26,11 +26,12 @@ pub fn remedy(view: &View<'_>, rule: &Rule, element: Id, decider: &Decider) -> O
     if view.measured && stated.is_empty() {
         return None;
     }
-    let seek = Seek { view, rule, element, unmet: unmet(view, view.design) };
+    let seek = Seek { view, rule, element };
+    let before = *view.unmet.get_or_init(|| unmet(view, view.design));
     let mut best: Option<(usize, String)> = None;
     for stated in stated.iter().take(MOST) {
         let Some((design, told)) = seek.change(stated.element, stated.name) else { continue };
-        let more = unmet(view, &design).saturating_sub(seek.unmet);
+        let more = unmet(view, &design).saturating_sub(before);
         if best.as_ref().is_none_or(|(least, _)| more < *least) {
             best = Some((more, told));
         }
@@ -77,7 +78,6 @@ struct Seek<'a> {
     view: &'a View<'a>,
     rule: &'a Rule,
     element: Id,
-    unmet: usize,
 }
 
 impl Seek<'_> {
@@ -104,6 +104,17 @@ impl Seek<'_> {
                 };
                 let width = print(balusters.width);
                 Some((design, format!("Balusters of {width} every `{}` would pass.", print(found))))
+            }
+            Value::Fasteners(fasteners) => {
+                let length = fasteners.length?;
+                let with = |length| Value::Fasteners(Fasteners { length: Some(length), ..fasteners.clone() });
+                let (design, _) = self.one(owner, stated, length, with)?;
+                let Some(Value::Fasteners(Fasteners { length: Some(found), .. })) =
+                    design.stated(owner, name).and_then(|stated| stated.value.clone())
+                else {
+                    return None;
+                };
+                Some((design, format!("{} `{}` long would pass.", capital(name), print(found))))
             }
             _ => None,
         }
@@ -159,7 +170,10 @@ impl Seek<'_> {
             [mark, if up { mark + step } else { mark - step }]
         };
         let count = from.dimension == Dimension::NUMBER && from.style == Style::Number;
-        let mut tries: Vec<f64> = marks(false).into();
+        // The limit of a slope is a round one; a mark of a rule means nothing to it.
+        let mut tries: Vec<f64> =
+            if matches!(from.style, Style::OneIn | Style::Percent) { vec![guess] } else { Vec::new() };
+        tries.extend(marks(false));
         tries.extend(marks(true));
         tries.push(guess);
         tries.into_iter().find(|value| {
@@ -202,18 +216,71 @@ impl Seek<'_> {
             "runs" => vec![items.len(), items.len() + 1, items.len() - 1],
             _ => vec![items.len()],
         };
-        for count in counts.into_iter().filter(|count| *count > 0) {
+        for count in counts.into_iter().filter(|count| *count > 0 && matches!(name, "risers" | "runs")) {
             #[allow(clippy::cast_precision_loss)]
             let share = sum / if name == "runs" { items.len() } else { count } as f64;
+            if name == "risers"
+                && let Some(found) = self.in_marks(owner, first, sum, count, items.len())
+            {
+                return Some(found);
+            }
             let design = design_of(count, share);
-            if !fails(self.rule, &design) {
+            if !self.still_fails(owner, &design) {
                 return Some((design, tell(count, share)));
             }
         }
         let mean = Measure { value: self.failing_item(items), ..first.measure };
         let value = self.solve(mean, &|value| design_of(items.len(), value))?;
         let design = design_of(items.len(), value);
-        (!fails(self.rule, &design)).then(|| (design, tell(items.len(), value)))
+        let passes = !self.still_fails(owner, &design);
+        let told = if items.len() > 1 && !matches!(name, "risers" | "runs") {
+            format!("`{}` there would pass.", print(Measure { value, ..first.measure }))
+        } else {
+            tell(items.len(), value)
+        };
+        passes.then_some((design, told))
+    }
+
+    /// Risers of two sizes one mark of a rule apart that add up to the same rise: `3 of 6-3/8", 2 of 6-7/16"`.
+    fn in_marks(&self, owner: Id, first: &ListItem, sum: f64, count: usize, before: usize) -> Option<(Design, String)> {
+        let style = first.measure.style;
+        [false, true].into_iter().find_map(|fine| {
+            #[allow(clippy::cast_precision_loss)]
+            let low = round_down(sum / count as f64, style, fine);
+            let step = round_up(low * (1.0 + 1e-6), style, fine) - low;
+            #[allow(clippy::cast_precision_loss)]
+            let left = (sum - low * count as f64) / step;
+            if (left - left.round()).abs() > 1e-6 || low <= 0.0 {
+                return None;
+            }
+            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+            let raised = left.round() as usize;
+            let item = |value: f64| ListItem { measure: Measure { value, ..first.measure }, span: first.span };
+            let mut items = vec![item(low); count.saturating_sub(raised)];
+            items.extend(vec![item(low + step); raised.min(count)]);
+            let design = self.view.design.with(owner, "risers", Value::List(items));
+            let of = |many: usize, value: f64| {
+                (many > 0).then(|| format!("{many} of {}", print(Measure { value, ..first.measure })))
+            };
+            let list: Vec<String> =
+                [of(count - raised.min(count), low), of(raised, low + step)].into_iter().flatten().collect();
+            let runs = if count == before { String::new() } else { format!(", with {} runs", count - 1) };
+            let told = format!("`risers: {}`{runs} would pass.", list.join(", "));
+            (!self.still_fails(owner, &design)).then_some((design, told))
+        })
+    }
+
+    /// A flight's list moves all its steps, so there every step is asked; elsewhere the element alone, since
+    /// copies (`left, right`) share their words and change together.
+    fn still_fails(&self, owner: Id, design: &Design) -> bool {
+        if self.view.design.kind(owner) != "flight" {
+            return self.fails_for(design);
+        }
+        let working = Working::new(design);
+        let within = |id: Id| design.related(id, "flight").is_none_or(|flight| flight == owner);
+        hold(self.rule, &working)
+            .iter()
+            .any(|outcome| within(outcome.element) && matches!(outcome.standing, Standing::Fail(_)))
     }
 
     /// The item of a list that the failing step reads, else the first.
@@ -221,4 +288,9 @@ impl Seek<'_> {
         let step = self.view.design.get(self.element).and_then(|element| element.step).unwrap_or(0);
         items.get(step).or(items.first()).map_or(0.0, |item| item.measure.value)
     }
+}
+
+fn capital(word: &str) -> String {
+    let mut letters = word.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }

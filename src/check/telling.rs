@@ -29,13 +29,18 @@ pub fn tell(view: &View<'_>, set: &RuleSet, rule: &Rule, outcomes: &[Outcome], w
             let property = view.design.get(stated.element).and_then(|element| element.kind.property(stated.name));
             property.is_some_and(|property| property.fact)
         });
-        if view.measured && !stated.iter().any(|stated| stated.measured) {
+        // A measured finding speaks of a value that was measured; a drawn value beside a measured limit is none.
+        let given = working.stated_behind(decider.reads.get(..decider.given).unwrap_or_default());
+        if view.measured && !given.iter().any(|stated| stated.measured) {
             continue;
         }
         let mut labels: Vec<Label> = stated
             .iter()
             .map(|stated| Label { span: stated.span, text: label(view, stated.name, stated.element, stated.measured) })
             .collect();
+        if let (Some(item), Some(list)) = (decider.item, labels.first_mut()) {
+            list.span = item;
+        }
         if labels.is_empty() || decider.lacking.is_some() {
             labels.insert(0, lacking_label(view, decider, outcome.element));
         }
@@ -85,11 +90,12 @@ fn label(view: &View<'_>, name: &str, element: Id, measured: bool) -> String {
 fn finding(view: &View<'_>, set: &RuleSet, rule: &Rule, group: Group<'_>) -> Finding {
     let who = who(view, &group);
     let told = told(rule, group.worst);
+    let told = if told.starts_with("has ") { format!(" {told}") } else { format!(": {told}") };
     let measured = if view.measured { "as measured, " } else { "" };
     Finding {
         class: if rule.shall { Class::Broken } else { Class::Advised },
         name: rule.name.clone(),
-        message: format!("{measured}{who}: {told}"),
+        message: format!("{measured}{who}{told}"),
         source: view.source.clone(),
         labels: group.labels,
         help: remedy::remedy(view, rule, group.element, group.worst),
@@ -120,7 +126,9 @@ fn who(view: &View<'_>, group: &Group<'_>) -> String {
     let called = view.design.called(group.element);
     if let ([first, .., last], Some(element)) = (steps.as_slice(), view.design.get(group.element)) {
         let alike = matches!(&group.worst.compared, Compared::Numbers(..)) && steps.len() == last - first + 1;
-        let steps = if alike {
+        let steps = if alike && steps.len() == 2 {
+            format!("{} {} and {}", element.kind.plural, first + 1, last + 1)
+        } else if alike {
             format!("{} {} to {}", element.kind.plural, first + 1, last + 1)
         } else {
             let listed: Vec<String> = steps.iter().map(|step| (step + 1).to_string()).collect();
@@ -145,6 +153,12 @@ fn told(rule: &Rule, decider: &Decider) -> String {
             let value = value.styled(style);
             let (is, be) = apart(value, *limit, style);
             let (words, side) = relation_words(*relation);
+            // A count is told as one counts: `flight has 0 handrails, shall have at least 1`.
+            if let Some(counted) = asked.strip_prefix("number of ") {
+                let counted = counted.trim_start_matches('(').trim_end_matches(')');
+                let words = if words.is_empty() { be } else { format!("{words} {be}") };
+                return format!("has {is} {counted}, {verb} have {words}");
+            }
             let gap = Measure { value: (value.value - limit.value).abs(), ..value };
             let miss = if *relation == Relation::Unequal {
                 "just there, where it must not be".to_owned()

@@ -43,6 +43,21 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         }
         w.length(elevation)
     }),
+    entry!("landing" "flight width" LENGTH, "the wider of the flights that it joins", "largest width of the flights it joins", "IRC 2021, R311.7.6", |w, id| {
+        let name = w.design.get(id).and_then(|landing| landing.name.as_deref()).unwrap_or("");
+        let flights = flights(w, id)?;
+        let (below, above): (Vec<Id>, Vec<Id>) = flights.iter().partition(|flight| **flight < id);
+        let joined = match name {
+            "bottom" => [flights.first(), None],
+            "top" => [flights.last(), None],
+            _ => [below.last(), above.first()],
+        };
+        let mut widest: f64 = 0.0;
+        for flight in joined.into_iter().flatten() {
+            widest = widest.max(w.number(*flight, "width")?);
+        }
+        w.length(widest)
+    }),
     entry!("landing" "drop" LENGTH, "the deepest beside it, at a side that no wall closes", "elevation + below + 36\" x slope", "IRC 2021, R312.1.1", |w, id| {
         deepest(w, id, false)
     }),

@@ -127,7 +127,7 @@ impl Design {
             called += &format!(" {}", side.word());
         }
         match element.serves.filter(|_| element.step.is_none()).and_then(|place| self.get(place)) {
-            Some(place) if element.side.is_some() && place.name.is_some() => {
+            Some(place) if place.name.is_some() && element.kind.name != "riser" => {
                 called + &format!(" of {}", self.called(element.serves.unwrap_or_default()))
             }
             _ if element.step.is_some() && self.of_kind("flight").count() > 1 => {

@@ -137,7 +137,13 @@ impl Reader<'_> {
             [Term { kind: TermKind::Word(word), .. }] if word == "level" => {
                 Ok(Value::Measure(Measure { value: 0.0, dimension: Dimension::NUMBER, style: Style::OneIn }))
             }
-            [Term { kind: TermKind::Figure(measure), span }] if measure.style != Style::Number => {
+            [Term { kind: TermKind::Figure(measure), span }] if measure.style == Style::Number => {
+                let words = self.source.slice(*span);
+                let message = format!("`{}` takes a slope; `{words}` alone is none", self.property.name);
+                let help = format!("Write `1 in {words}`, or `{words}%`.");
+                Err(Box::new(self.at(&notices::MISSING_UNIT, *span, message).with_help(help)))
+            }
+            [Term { kind: TermKind::Figure(measure), span }] => {
                 let words = self.source.slice(*span);
                 let message = format!("`{}` takes a slope, and `{words}` is {}", self.property.name, is(*measure));
                 Err(self.at(&notices::WRONG_DIMENSION, *span, message))

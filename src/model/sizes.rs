@@ -14,7 +14,7 @@ pub fn dressed_width(nominal: f64, thin: f64) -> Option<f64> {
     match nominal {
         n if whole && (2.0..=6.0).contains(&n) => Some(n - 0.5),
         n if whole && [8.0, 10.0, 12.0, 14.0, 16.0].contains(&n) && thin < 5.0 => Some(n - 0.75),
-        n if whole && (8.0..=16.0).contains(&n) => Some(n - 0.5),
+        n if whole && thin >= 5.0 && (8.0..=16.0).contains(&n) => Some(n - 0.5),
         _ => None,
     }
 }

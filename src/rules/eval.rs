@@ -41,6 +41,10 @@ pub struct Decider {
     pub compared: Compared,
     /// What was read for it; the value's side first.
     pub reads: Vec<Read>,
+    /// How many of the reads are of the value's side.
+    pub given: usize,
+    /// The item of a stated list that decided, where the value is one.
+    pub item: Option<Span>,
     /// A kind of thing that is lacking, where that is the trouble.
     pub lacking: Option<&'static Kind>,
 }
@@ -101,6 +105,8 @@ impl Judge<'_, '_> {
                 asked: self.rule.clause,
                 compared: Compared::Denied,
                 reads: Vec::new(),
+                given: 0,
+                item: None,
                 lacking: None,
             })),
             Truth::Unknown(missing) => Standing::NotChecked(missing),
@@ -139,12 +145,15 @@ impl Judge<'_, '_> {
             Node::Chain(terms, relations) => self.chain(terms, relations, element),
             Node::Is(subject, not, words, span) => {
                 let (value, reads) = self.w.trace(|| self.value(subject, element));
+                self.w.note_again(reads.clone());
                 match value {
                     Ok(Datum::Word(word)) if words.iter().any(|asked| *asked == word) != *not => Truth::True,
                     Ok(Datum::Word(word)) => Truth::False(Some(Box::new(Decider {
                         asked: *span,
                         compared: Compared::Words(word.into_owned(), *not, words.clone()),
+                        given: reads.len(),
                         reads,
+                        item: None,
                         lacking: None,
                     }))),
                     Ok(_) => Truth::False(None),
@@ -161,12 +170,14 @@ impl Judge<'_, '_> {
         for (pair, relation) in terms.windows(2).zip(relations) {
             let [(left, left_span), (right, right_span)] = pair else { continue };
             // The side that the design gives is the value; the other is its limit.
-            let turned = left.is_constant() && !right.is_constant();
+            let turned = (left.is_constant() && !right.is_constant()) || (right.is_plain() && !left.is_plain());
             let (value, limit, asked, relation) =
                 if turned { (right, left, right_span, turn(*relation)) } else { (left, right, left_span, *relation) };
             let (value_is, mut reads) = self.w.trace(|| self.value(value, element));
             let (limit_is, limit_reads) = self.w.trace(|| self.value(limit, element));
+            let given = reads.len();
             reads.extend(limit_reads);
+            self.w.note_again(reads.clone());
             let (value_is, limit_is) = match (value_is, limit_is) {
                 (Ok(value), Ok(limit)) => (value, limit),
                 (Err(missing), _) | (_, Err(missing)) => {
@@ -174,10 +185,10 @@ impl Judge<'_, '_> {
                     continue;
                 }
             };
-            if let Some((value_is, limit_is)) = worst(&value_is, relation, &limit_is) {
+            if let Some((value_is, item, limit_is)) = worst(&value_is, relation, &limit_is) {
                 let compared = Compared::Numbers(value_is, relation, limit_is);
                 let lacking = lacking(value, relation);
-                return Truth::False(Some(Box::new(Decider { asked: *asked, compared, reads, lacking })));
+                return Truth::False(Some(Box::new(Decider { asked: *asked, compared, reads, given, item, lacking })));
             }
         }
         unknown.map_or(Truth::True, Truth::Unknown)
@@ -345,15 +356,16 @@ pub fn holds(value: f64, relation: Relation, limit: f64, dimension: Dimension) -
 }
 
 /// The pair that misses by most, if any does; lists are held item by item.
-fn worst(value: &Datum, relation: Relation, limit: &Datum) -> Option<(Measure, Measure)> {
+fn worst(value: &Datum, relation: Relation, limit: &Datum) -> Option<(Measure, Option<Span>, Measure)> {
     let items = |datum: &Datum| match datum {
-        Datum::Measure(measure) => vec![*measure],
-        Datum::List(items) => items.iter().map(|item| item.measure).collect(),
+        Datum::Measure(measure) => vec![(*measure, None)],
+        Datum::List(items) => items.iter().map(|item| (item.measure, Some(item.span))).collect(),
         Datum::Word(_) => Vec::new(),
     };
     let limits = items(limit);
     let pairs = items(value).into_iter().flat_map(|value| limits.clone().into_iter().map(move |limit| (value, limit)));
     pairs
-        .filter(|(value, limit)| !holds(value.value, relation, limit.value, value.dimension))
-        .max_by(|a, b| (a.0.value - a.1.value).abs().total_cmp(&(b.0.value - b.1.value).abs()))
+        .map(|((value, item), (limit, _))| (value, item, limit))
+        .filter(|(value, _, limit)| !holds(value.value, relation, limit.value, value.dimension))
+        .max_by(|a, b| (a.0.value - a.2.value).abs().total_cmp(&(b.0.value - b.2.value).abs()))
 }

@@ -139,9 +139,6 @@ impl Reader<'_> {
         let taken = load_within(&base, self.library, self.findings, self.chain);
         self.chain.pop();
         self.set.rules = taken.rules;
-        if self.set.edition.is_empty() {
-            self.set.edition = taken.edition;
-        }
         if self.set.caution.is_empty() {
             self.set.caution = taken.caution;
         }

@@ -58,6 +58,11 @@ pub enum What {
 }
 
 impl Node {
+    /// Whether the value is read as it stands, not reckoned from others.
+    pub fn is_plain(&self) -> bool {
+        matches!(self, Node::Read(..) | Node::Count(_) | Node::Over(..))
+    }
+
     /// Whether the value depends on the rule alone, not on a design.
     pub fn is_constant(&self) -> bool {
         match self {

@@ -137,7 +137,8 @@ impl Lower<'_> {
 
     fn terms(&mut self, pair: Pair<'_, Rule>) -> Vec<Term> {
         let mut terms: Vec<Term> = Vec::new();
-        for part in pair.into_inner() {
+        // A list that runs on over a line end may carry a comment.
+        for part in pair.into_inner().filter(|part| part.as_rule() != Rule::comment) {
             let span = self.span(&part);
             let kind = match part.as_rule() {
                 Rule::figure => figure(part),

@@ -292,9 +292,10 @@ impl Builder<'_> {
                 _ => {
                     let places: Vec<&str> =
                         kind.within.iter().map(|place| if place.is_empty() { "file" } else { place }).collect();
-                    let what = if within.is_empty() { "the top of a file" } else { within };
+                    let what =
+                        if within.is_empty() { "at the top of a file".to_owned() } else { format!("in a {within}") };
                     (
-                        format!("a {} does not stand in {what}", kind.name),
+                        format!("a {} does not stand {what}", kind.opens),
                         format!("It stands in a {}.", places.join(", or a ")),
                     )
                 }

@@ -35,6 +35,24 @@ impl Builder<'_> {
                 element.serves = serves;
             }
         }
+        if flights.len() > 1 {
+            self.share_out(design, &flights);
+        }
+    }
+
+    /// A stringer or riser board drawn once in a stair of several flights is one for each of them.
+    fn share_out(&mut self, design: &mut Design, flights: &[Id]) {
+        let [first, others @ ..] = flights else { return };
+        for id in 0..design.elements.len() {
+            let Some(element) = design.elements.get_mut(id) else { continue };
+            if element.parent != Some(0) || !matches!(element.kind.name, "stringer" | "riser board") {
+                continue;
+            }
+            element.serves = Some(*first);
+            let copies = others.iter().map(|flight| Element { serves: Some(*flight), ..element.clone() });
+            let copies: Vec<Element> = copies.collect();
+            design.elements.extend(copies);
+        }
     }
 
     fn along(&mut self, design: &Design, id: Id) -> Option<Id> {
@@ -86,7 +104,8 @@ impl Builder<'_> {
         {
             return;
         }
-        let names = design.elements.iter().skip(1).map(|element| element.name.as_deref().unwrap_or(element.kind.opens));
+        let drawn = design.elements.iter().skip(1).filter(|element| element.can_be_joined());
+        let names = drawn.map(|element| element.name.as_deref().unwrap_or(element.kind.opens));
         let help = did_you_mean(name, names)
             .unwrap_or_else(|| "Draw it, or call it by the name it is drawn under.".to_owned());
         self.say(&notices::UNKNOWN_NAME, span, format!("nothing drawn here is called `{name}`"), &help);
