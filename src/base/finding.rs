@@ -49,6 +49,8 @@ pub struct Clause {
     pub clause: Span,
     /// The limits that the requirement read, with their names.
     pub limits: Vec<Label>,
+    /// Limits that another set has put in place of the rule's own, with the text that does so.
+    pub amended: Vec<(Source, Label)>,
     /// Document and clause, as the rule states it.
     pub cites: String,
     /// Why the rule is there, in a sentence.

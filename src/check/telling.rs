@@ -113,6 +113,16 @@ fn clause(set: &RuleSet, rule: &Rule) -> Clause {
         limits: limits
             .map(|limit| Label { span: limit.span, text: format!("{} is {}", limit.name, print(limit.measure)) })
             .collect(),
+        amended: rule
+            .limits
+            .iter()
+            .filter_map(|limit| {
+                let replaced = limit.replaced.as_ref()?;
+                let (now, before) = (print(limit.measure), print(replaced.measure));
+                let text = format!("{} is {now}, in place of {before} of {}", limit.name, replaced.set);
+                Some((limit.source.clone(), Label { span: limit.span, text }))
+            })
+            .collect(),
         cites: rule.cites.clone(),
         because: rule.because.clone(),
         sure: rule.sure.clone(),

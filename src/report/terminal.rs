@@ -10,7 +10,7 @@ use miette::{
 use super::Look;
 use super::window::{Mark, Window};
 use super::words::{columns, sentence, wrap};
-use crate::base::{Class, Clause, Finding, Label};
+use crate::base::{Class, Clause, Finding, Label, Source};
 
 /// Columns that the frame of a related clause takes.
 const NESTED: usize = 6;
@@ -56,7 +56,7 @@ struct Shown {
     help: Option<String>,
     window: Option<Window>,
     marks: Vec<LabeledSpan>,
-    clause: Option<Box<Shown>>,
+    related: Vec<Shown>,
 }
 
 impl Shown {
@@ -81,7 +81,24 @@ impl Shown {
             help: (!help.trim().is_empty()).then(|| paragraph(help.trim(), look, 10, &[cites])),
             marks: window.as_ref().map_or_else(Vec::new, |window| marks(window, look, 0)),
             window,
-            clause: finding.clause.as_ref().map(|clause| Box::new(Self::clause(clause, look))),
+            related: finding.clause.as_ref().map_or_else(Vec::new, |clause| {
+                let amended = clause.amended.iter().map(|(source, label)| Self::amended(source, label, look));
+                std::iter::once(Self::clause(clause, look)).chain(amended).collect()
+            }),
+        }
+    }
+
+    /// The place where another set puts a limit in place of the rule's own.
+    fn amended(source: &Source, label: &Label, look: &Look) -> Self {
+        let window = Window::new(source, std::slice::from_ref(label), look);
+        Self {
+            head: None,
+            message: paragraph(&format!("amended: {}", label.text), look, 6 + NESTED, &[]),
+            severity: Severity::Advice,
+            help: None,
+            marks: window.as_ref().map_or_else(Vec::new, |window| marks(window, look, NESTED)),
+            window,
+            related: Vec::new(),
         }
     }
 
@@ -110,7 +127,7 @@ impl Shown {
             help: None,
             marks: window.as_ref().map_or_else(Vec::new, |window| marks(window, look, NESTED)),
             window,
-            clause: None,
+            related: Vec::new(),
         }
     }
 }
@@ -166,8 +183,10 @@ impl Diagnostic for Shown {
     }
 
     fn related<'a>(&'a self) -> Option<Box<dyn Iterator<Item = &'a dyn Diagnostic> + 'a>> {
-        let clause = self.clause.as_deref()?;
-        Some(Box::new(std::iter::once(clause as &dyn Diagnostic)))
+        if self.related.is_empty() {
+            return None;
+        }
+        Some(Box::new(self.related.iter().map(|related| related as &dyn Diagnostic)))
     }
 }
 
@@ -292,6 +311,7 @@ mod tests {
             source: Source::new(evil, &text),
             clause: Span::new(0, 9),
             limits: vec![Label { span: Span::new(30, 34), text: evil.into() }],
+            amended: Vec::new(),
             cites: evil.into(),
             because: evil.into(),
             sure: evil.into(),
@@ -318,6 +338,7 @@ mod tests {
             source: Source::new("built-in residential", "each riser shall have height <= 7-3/4\"\n"),
             clause: Span::new(0, 38),
             limits: Vec::new(),
+            amended: Vec::new(),
             cites: cites.into(),
             because: format!("{words} a foot can find"),
             sure: "memory".into(),

@@ -192,7 +192,10 @@ impl Reader<'_> {
         let mut unknown = Vec::new();
         for limit in parts.limits {
             match rule.limits.iter_mut().find(|old| old.name == limit.name) {
-                Some(old) => *old = limit,
+                Some(old) => {
+                    let replaced = Some(Box::new(old.clone()));
+                    *old = Limit { replaced, ..limit };
+                }
                 None => unknown.push((limit, rule.limits.iter().map(|old| old.name.clone()).collect::<Vec<_>>())),
             }
         }
@@ -271,7 +274,15 @@ impl Reader<'_> {
                     _ => match (name.strip_prefix("limit "), value.as_slice()) {
                         (Some(limit), [Term { kind: TermKind::Figure(measure), .. }]) => {
                             let (name, source) = (limit.to_owned(), self.source.clone());
-                            parts.limits.push(Limit { name, measure: *measure, source, span: *value_span });
+                            let set = self.set.title.clone();
+                            parts.limits.push(Limit {
+                                name,
+                                measure: *measure,
+                                source,
+                                span: *value_span,
+                                set,
+                                replaced: None,
+                            });
                         }
                         (Some(limit), _) => {
                             let message = format!("limit `{limit}` takes one number with its unit");

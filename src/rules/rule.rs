@@ -32,6 +32,10 @@ pub struct Limit {
     pub source: Source,
     /// Where.
     pub span: Span,
+    /// The set that set it.
+    pub set: String,
+    /// What it was before another set amended it.
+    pub replaced: Option<Box<Limit>>,
 }
 
 /// One rule.
