@@ -4,7 +4,7 @@
 //!
 //! 1. [`syntax`]: text to tree. Cannot fail; a slip costs its statement.
 //! 2. [`model`]: tree to stated design. What is drawn, what is stated.
-//! 3. [`derive`]: stated values to quantities, on demand, each with its working.
+//! 3. [`mod@derive`]: stated values to quantities, on demand, each with its working.
 //! 4. [`rules`]: quantities to outcomes: pass, fail, not applicable, not checked.
 //! 5. [`check`]: outcomes to findings, with a value that would pass.
 //! 6. [`report`] and [`cli`]: findings to a terminal.

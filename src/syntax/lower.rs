@@ -250,23 +250,30 @@ const TOO_BIG: &str = "no stair is of this size";
 const LARGEST_FIGURE: f64 = 1e9;
 
 fn amount(pair: Pair<'_, Rule>) -> Result<(f64, Style), &'static str> {
-    let inner = pair.into_inner().next().ok_or(TOO_BIG)?;
-    let text = inner.as_str();
-    match inner.as_rule() {
-        Rule::digits => text.parse().map(|value| (value, Style::INCHES)).map_err(|_| TOO_BIG),
-        Rule::decimal => text.parse().map(|value| (value, Style::DecimalInches)).map_err(|_| TOO_BIG),
-        Rule::continental => text.replace(',', ".").parse().map(|value| (value, Style::Number)).map_err(|_| TOO_BIG),
-        Rule::fraction => fraction(inner).map(|value| (value, Style::INCHES)),
+    let text = pair.as_str();
+    let mut parts = pair.into_inner();
+    let first = parts.next().ok_or(TOO_BIG)?;
+    let number = |text: &str| text.parse::<f64>().map_err(|_| TOO_BIG);
+    let Some(tail) = parts.next() else {
+        return match first.as_rule() {
+            Rule::vulgar => Ok((vulgar(text), Style::INCHES)),
+            Rule::decimals => number(text).map(|value| (value, Style::DecimalInches)),
+            _ => number(text).map(|value| (value, Style::INCHES)),
+        };
+    };
+    match tail.as_rule() {
+        Rule::decimals => number(text).map(|value| (value, Style::DecimalInches)),
+        Rule::continentals => number(&text.replace(',', ".")).map(|value| (value, Style::Number)),
+        Rule::below => {
+            let below = number(tail.into_inner().next().map_or("", |digits| digits.as_str()))?;
+            let value = number(first.as_str())? / below;
+            if below == 0.0 { Err(ZERO_BELOW) } else { Ok((value, Style::INCHES)) }
+        }
         _ => {
             let blank = text.contains([' ', '\t', '\u{A0}', '\u{2009}', '\u{202F}']);
-            let mut parts = inner.into_inner();
-            let whole: f64 = parts.next().and_then(|digits| digits.as_str().parse().ok()).ok_or(TOO_BIG)?;
-            let part = match parts.next() {
-                Some(pair) if pair.as_rule() == Rule::vulgar => vulgar(pair.as_str()),
-                Some(pair) => fraction(pair)?,
-                None => 0.0,
-            };
-            if part >= 1.0 { Err(OVER_ONE) } else { Ok((whole + part, Style::Inches { blank })) }
+            let part = if tail.as_rule() == Rule::vulgar { vulgar(tail.as_str()) } else { fraction(tail)? };
+            let value = number(first.as_str())? + part;
+            if part >= 1.0 { Err(OVER_ONE) } else { Ok((value, Style::Inches { blank })) }
         }
     }
 }
