@@ -222,6 +222,27 @@ fn cases_show_what_is_marked_and_nothing_else() {
     hold("tests/cases", 120);
 }
 
+/// Notices about files rather than texts, and about more things than a case should hold; other tests show these.
+const ELSEWHERE: &[&str] = &["too large", "not text", "unreadable", "no designs", "too many things"];
+
+#[test]
+fn every_rule_and_every_notice_has_a_case() {
+    let mut wanted: Vec<String> = notices::NOTICES.iter().map(|notice| notice.name.to_owned()).collect();
+    wanted.retain(|name| !ELSEWHERE.contains(&name.as_str()));
+    for (name, text) in BUILT_IN {
+        let set = rules::load(&Source::new(name, text), &Beside, &mut Vec::new());
+        wanted.extend(set.rules.into_iter().map(|rule| rule.name));
+    }
+    for path in files("tests/cases") {
+        let text = std::fs::read_to_string(path).unwrap_or_default();
+        for mark in marks(&text).0 {
+            let named = mark.said.split(" @ ").next().and_then(|head| head.split_once(' ')).map(|(_, name)| name);
+            wanted.retain(|name| Some(name.as_str()) != named);
+        }
+    }
+    assert!(wanted.is_empty(), "no case shows {wanted:?}");
+}
+
 /// The runner itself: a mark too many, a mark too few, a mark on the wrong line or words, all are told.
 #[test]
 fn a_wrong_mark_is_reported() {
