@@ -58,7 +58,7 @@ pub enum Input {
     /// Words of the design.
     Stated {
         /// Where.
-        spans: Vec<Span>,
+        span: Span,
         /// As measured, not as drawn.
         measured: bool,
     },
@@ -236,7 +236,7 @@ impl<'d> Working<'d> {
             }))),
             _ => None,
         };
-        let input = Input::Stated { spans: vec![stated.span], measured: stated.measured };
+        let input = Input::Stated { span: stated.span, measured: stated.measured };
         self.note(name, id, input, datum.clone());
         datum.ok_or_else(|| self.missing(id, name))
     }
@@ -247,7 +247,7 @@ impl<'d> Working<'d> {
 
     /// Notes that a stated value was read.
     fn read(&self, id: Id, name: &'static str, stated: &Stated) {
-        self.note(name, id, Input::Stated { spans: vec![stated.span], measured: stated.measured }, None);
+        self.note(name, id, Input::Stated { span: stated.span, measured: stated.measured }, None);
     }
 
     /// A number in base units, from a quantity or a property.
@@ -278,7 +278,7 @@ impl<'d> Working<'d> {
     pub(super) fn list(&self, id: Id, name: &'static str) -> Result<Vec<f64>, Missing> {
         let stated = self.known(id, name)?;
         let Some(Value::List(items)) = &stated.value else { return Err(self.missing(id, name)) };
-        let input = Input::Stated { spans: vec![stated.span], measured: stated.measured };
+        let input = Input::Stated { span: stated.span, measured: stated.measured };
         self.note(name, id, input, Some(Datum::List(items.clone())));
         Ok(items.iter().map(|item| item.measure.value).collect())
     }
@@ -292,7 +292,7 @@ impl<'d> Working<'d> {
             items => items.get(step),
         };
         let Some(item) = item else { return Err(self.missing(id, name)) };
-        let input = Input::Stated { spans: vec![item.span], measured: stated.measured };
+        let input = Input::Stated { span: item.span, measured: stated.measured };
         self.note(name, id, input, Some(Datum::Measure(item.measure)));
         Ok(item.measure)
     }
@@ -301,7 +301,7 @@ impl<'d> Working<'d> {
     pub(super) fn section(&self, id: Id) -> Result<Section, Missing> {
         let stated = self.known(id, "section")?;
         let Some(Value::Section(section)) = &stated.value else { return Err(self.missing(id, "section")) };
-        let input = Input::Stated { spans: vec![stated.span], measured: stated.measured };
+        let input = Input::Stated { span: stated.span, measured: stated.measured };
         self.note("section", id, input, Some(Datum::Measure(section.measure)));
         Ok(*section)
     }
@@ -327,7 +327,7 @@ impl<'d> Working<'d> {
             if let Ok(stated) = self.known(id, name)
                 && let Some(Value::Fasteners(fasteners)) = &stated.value
             {
-                let input = Input::Stated { spans: vec![stated.span], measured: stated.measured };
+                let input = Input::Stated { span: stated.span, measured: stated.measured };
                 self.note(name, id, input, Some(Datum::Measure(fasteners.diameter)));
                 return Ok(fasteners);
             }
@@ -377,18 +377,10 @@ impl<'d> Working<'d> {
     pub fn stated_behind(&self, reads: &[Read]) -> Vec<StatedRead> {
         let mut found = Vec::new();
         self.walk(reads, &mut |read| {
-            if let Input::Stated { spans, measured } = &read.input {
-                for span in spans {
-                    let known = |stated: &StatedRead| stated.span == *span;
-                    if !found.iter().any(known) {
-                        found.push(StatedRead {
-                            span: *span,
-                            name: read.name,
-                            element: read.element,
-                            measured: *measured,
-                        });
-                    }
-                }
+            if let Input::Stated { span, measured } = read.input
+                && !found.iter().any(|stated: &StatedRead| stated.span == span)
+            {
+                found.push(StatedRead { span, name: read.name, element: read.element, measured });
             }
         });
         found

@@ -76,7 +76,7 @@ fn one(working: &Working<'_>, source: &Source, worked: &Worked, number: &str, lo
     }
     for read in &worked.reads {
         match &read.input {
-            Input::Stated { spans, measured } => line("stated", &stated(working, source, read, spans, *measured)),
+            Input::Stated { span, measured } => line("stated", &stated(working, source, read, *span, *measured)),
             Input::Custom(custom) => line("custom", custom.sentence),
             Input::Derived(_) => {}
         }
@@ -85,11 +85,10 @@ fn one(working: &Working<'_>, source: &Source, worked: &Worked, number: &str, lo
     lines.join("\n") + "\n"
 }
 
-fn stated(working: &Working<'_>, source: &Source, read: &Read, spans: &[Span], measured: bool) -> String {
-    let words: Vec<String> = spans.iter().map(|span| source.slice(*span).to_owned()).collect();
-    let line = spans.first().map_or(0, |span| source.line(span.start));
+fn stated(working: &Working<'_>, source: &Source, read: &Read, span: Span, measured: bool) -> String {
     let as_measured = if measured { ", as measured" } else { "" };
-    format!("{} of {}: {} (line {line}{as_measured})", read.name, called(working, read.element), listed(&words))
+    let (words, line) = (source.slice(span), source.line(span.start));
+    format!("{} of {}: {words} (line {line}{as_measured})", read.name, called(working, read.element))
 }
 
 /// `4 of 7"`, or the items one by one.
