@@ -5,16 +5,31 @@
 
 use super::View;
 use crate::derive::{StatedRead, Working};
-use crate::measure::{Dimension, Measure, Style, print, round_down, round_up};
-use crate::model::{Balusters, Design, Fasteners, Id, ListItem, Stated, Takes, Value};
+use crate::measure::{Dimension, INCH, Measure, Style, print, round_down, round_up};
+use crate::model::{Balusters, Design, Fasteners, Id, ListItem, Section, Shape, Stated, Takes, Value};
 use crate::rules::{Compared, Decider, Rule, Standing, hold};
 
 /// Most stated values that are tried.
 const MOST: usize = 8;
 
+/// How far a suggested value may lie from the stated one, as a share of it.
+const FARTHEST: f64 = 0.6;
+
+/// The same for a run or riser: a list stands for the whole flight.
+const FARTHEST_STEP: f64 = 0.2;
+
+/// Nominal widths and what they measure dressed and dry, PS 20. Inches.
+const NOMINAL: &[(f64, f64)] =
+    &[(2.0, 1.5), (4.0, 3.5), (6.0, 5.5), (8.0, 7.25), (10.0, 9.25), (12.0, 11.25), (14.0, 13.25)];
+
 /// A help line, if a value that passes is found.
 pub fn remedy(view: &View<'_>, rule: &Rule, element: Id, decider: &Decider) -> Option<String> {
     if let Some(kind) = decider.lacking {
+        let asked = rule.source.slice(decider.asked);
+        if let Some((_, condition)) = asked.split_once(" where ") {
+            let condition = condition.trim_end_matches(')').split_whitespace().collect::<Vec<_>>().join(" ");
+            return Some(format!("Draw a {} where {condition}.", kind.name));
+        }
         let what = if kind.example.is_empty() { kind.opens } else { kind.example };
         return Some(format!("Draw a {}, for example `{what}`.", kind.name));
     }
@@ -105,6 +120,7 @@ impl Seek<'_> {
                 let width = print(balusters.width);
                 Some((design, format!("Balusters of {width} every `{}` would pass.", print(found))))
             }
+            Value::Section(section) => self.section(owner, stated, *section),
             Value::Fasteners(fasteners) => {
                 let length = fasteners.length?;
                 let with = |length| Value::Fasteners(Fasteners { length: Some(length), ..fasteners.clone() });
@@ -118,6 +134,29 @@ impl Seek<'_> {
             }
             _ => None,
         }
+    }
+
+    /// The next wider boards of the same thickness, by their nominal size.
+    fn section(&self, owner: Id, stated: &Stated, section: Section) -> Option<(Design, String)> {
+        let thin = section.thickness / INCH;
+        let nominal =
+            |size: f64| NOMINAL.iter().find(|(_, dressed)| (dressed - size).abs() < 1e-6).map(|(named, _)| *named);
+        let thickness = nominal(thin).or((thin == 0.75).then_some(1.0))?;
+        if section.shape != Shape::Rectangular {
+            return None;
+        }
+        NOMINAL.iter().find_map(|(named, dressed)| {
+            let depth = dressed * INCH;
+            if depth == section.depth || depth < section.thickness {
+                return None;
+            }
+            let measure = Measure { value: depth, ..section.measure };
+            let perimeter = Some(2.0 * (depth + section.thickness));
+            let wider = Section { depth, measure, perimeter, ..section };
+            let design = self.view.design.with(owner, stated.property.name, Value::Section(wider));
+            let told = format!("`{}: {thickness}x{named}` would pass.", stated.property.name);
+            (!self.fails_for(&design)).then_some((design, told))
+        })
     }
 
     /// One number: a straight line through two tries lands near; the marks of a rule beside it are tried.
@@ -171,13 +210,14 @@ impl Seek<'_> {
         };
         let count = from.dimension == Dimension::NUMBER && from.style == Style::Number;
         // The limit of a slope is a round one; a mark of a rule means nothing to it.
-        let mut tries: Vec<f64> =
-            if matches!(from.style, Style::OneIn | Style::Percent) { vec![guess] } else { Vec::new() };
+        let mut tries: Vec<f64> = if from.style.is_slope() { vec![guess] } else { Vec::new() };
         tries.extend(marks(false));
         tries.extend(marks(true));
         tries.push(guess);
         tries.into_iter().find(|value| {
-            let sound = value.is_finite() && *value >= 0.0 && (!count || value.fract() == 0.0);
+            // A value far from what was drawn is another stair, and no help.
+            let near = from.value == 0.0 || (value / from.value - 1.0).abs() <= FARTHEST;
+            let sound = value.is_finite() && *value >= 0.0 && near && (!count || value.fract() == 0.0);
             sound && !self.fails_for(&design_of(*value))
         })
     }
@@ -219,6 +259,10 @@ impl Seek<'_> {
         for count in counts.into_iter().filter(|count| *count > 0 && matches!(name, "risers" | "runs")) {
             #[allow(clippy::cast_precision_loss)]
             let share = sum / if name == "runs" { items.len() } else { count } as f64;
+            let mean = sum / items.len() as f64;
+            if (share / mean - 1.0).abs() > 0.6 {
+                continue;
+            }
             if name == "risers"
                 && let Some(found) = self.in_marks(owner, first, sum, count, items.len())
             {
@@ -231,6 +275,9 @@ impl Seek<'_> {
         }
         let mean = Measure { value: self.failing_item(items), ..first.measure };
         let value = self.solve(mean, &|value| design_of(items.len(), value))?;
+        if matches!(name, "risers" | "runs") && (value / mean.value - 1.0).abs() > FARTHEST_STEP {
+            return None;
+        }
         let design = design_of(items.len(), value);
         let passes = !self.still_fails(owner, &design);
         let told = if items.len() > 1 && !matches!(name, "risers" | "runs") {

@@ -73,6 +73,18 @@ fn lacking_label(view: &View<'_>, decider: &Decider, element: Id) -> Label {
     let element = place.unwrap_or(element);
     let span = view.design.get(element).map(|element| element.span).unwrap_or_default();
     let called = view.design.called(element);
+    // Some are drawn, and none does what is asked: point at them, not at the gap.
+    if let Some(kind) = decider.lacking
+        && let Some(drawn) = view
+            .design
+            .belonging(kind.name, element)
+            .next()
+            .and_then(|id| view.design.get(id).map(|drawn| (id, drawn.span)))
+        && matches!(decider.compared, Compared::Numbers(count, ..) if count.value == 0.0)
+        && decider.counted
+    {
+        return Label { span: drawn.1, text: format!("{} is none", view.design.called(drawn.0)) };
+    }
     let text = match decider.lacking {
         Some(kind) => format!("{called}, with no {} drawn", kind.name),
         None => called,
@@ -181,7 +193,9 @@ fn told(rule: &Rule, decider: &Decider) -> String {
                     _ => side,
                 };
                 let gap = match value.style {
-                    Style::OneIn => return format!("{asked} is {is}, {verb} be {words} {be}: {}", steep(*relation)),
+                    style if style.is_slope() => {
+                        return format!("{asked} is {is}, {verb} be {words} {be}: {}", steep(*relation));
+                    }
                     _ => print(gap),
                 };
                 format!("{gap} {side}")

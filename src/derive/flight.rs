@@ -27,6 +27,9 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     }),
     entry!("flight" "unit run" LENGTH, "one run, if all were alike", "mean of runs", GEOMETRY, |w, id| {
         let runs = w.list(id, "runs")?;
+        if runs.is_empty() {
+            return Err(w.missing(id, "runs"));
+        }
         w.length(mean(&runs))
     }),
     entry!("flight" "pitch" ANGLE, "of the line of the nosings from level", "atan((sum of risers - the first) / sum of runs)", GEOMETRY, |w, id| {

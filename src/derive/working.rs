@@ -157,6 +157,8 @@ impl<'d> Working<'d> {
             if frame.style.is_none()
                 && let Some(Datum::Measure(measure)) = &datum
                 && measure.dimension == Dimension::LENGTH
+                // Nothing at all has no unit to speak of.
+                && measure.value != 0.0
             {
                 frame.style = Some(measure.style);
             }
@@ -274,8 +276,14 @@ impl<'d> Working<'d> {
         }
     }
 
-    /// Every item of a stated list, base units.
+    /// Every item of a stated list, base units. A flight of one riser has no runs, and need not say so.
     pub(super) fn list(&self, id: Id, name: &'static str) -> Result<Vec<f64>, Missing> {
+        if name == "runs"
+            && self.design.stated(id, name).is_none()
+            && self.list(id, "risers").is_ok_and(|risers| risers.len() == 1)
+        {
+            return Ok(Vec::new());
+        }
         let stated = self.known(id, name)?;
         let Some(Value::List(items)) = &stated.value else { return Err(self.missing(id, name)) };
         let input = Input::Stated { span: stated.span, measured: stated.measured };
@@ -399,22 +407,26 @@ impl<'d> Working<'d> {
         found
     }
 
+    /// Visits reads depth first, in the order they were read.
     fn walk(&self, reads: &[Read], visit: &mut impl FnMut(&Read)) {
         let mut seen = std::collections::BTreeSet::new();
-        let mut open: Vec<Rc<Worked>> = Vec::new();
-        let mut look = |reads: &[Read], open: &mut Vec<Rc<Worked>>| {
-            for read in reads {
-                visit(read);
-                if let Input::Derived(entry) = read.input
-                    && seen.insert((read.element, std::ptr::from_ref(entry) as usize))
-                {
-                    open.push(self.work(read.element, entry));
-                }
+        self.walk_within(reads, visit, &mut seen);
+    }
+
+    fn walk_within(
+        &self,
+        reads: &[Read],
+        visit: &mut impl FnMut(&Read),
+        seen: &mut std::collections::BTreeSet<(Id, usize)>,
+    ) {
+        for read in reads {
+            visit(read);
+            if let Input::Derived(entry) = read.input
+                && seen.insert((read.element, std::ptr::from_ref(entry) as usize))
+            {
+                let worked = self.work(read.element, entry);
+                self.walk_within(&worked.reads, visit, seen);
             }
-        };
-        look(reads, &mut open);
-        while let Some(worked) = open.pop() {
-            look(&worked.reads, &mut open);
         }
     }
 }

@@ -28,6 +28,7 @@ fn write(measure: Measure, digits: usize) -> String {
         Style::Inches { blank } => inches(measure.value / INCH, blank, digits),
         Style::FeetInches { blank } => feet(measure.value / INCH, blank, digits),
         Style::OneIn if measure.value == 0.0 => "level".to_owned(),
+        Style::PerFoot => format!("{} per 12\"", inches(measure.value * 12.0, false, digits)),
         Style::OneIn => format!("1 in {}", decimal(1.0 / measure.value, 1)),
         _ => format!("{}{suffix}", decimal(measure.value / unit, digits)),
     }

@@ -31,6 +31,8 @@ pub enum Style {
     Percent,
     /// `1 in 48`.
     OneIn,
+    /// `1/4" per 12"`.
+    PerFoot,
     /// Pounds-force.
     Pounds,
     /// Newtons.
@@ -73,7 +75,7 @@ impl Style {
             Style::Centimetres => (10.0 * MILLIMETRE, Dimension::LENGTH, " cm"),
             Style::Metres => (metre, Dimension::LENGTH, " m"),
             Style::Degrees => (1.0, Dimension::ANGLE, "°"),
-            Style::Number | Style::OneIn => (1.0, Dimension::NUMBER, ""),
+            Style::Number | Style::OneIn | Style::PerFoot => (1.0, Dimension::NUMBER, ""),
             Style::Percent => (0.01, Dimension::NUMBER, "%"),
             Style::Pounds => (POUND, Dimension::FORCE, " lb"),
             Style::Newtons => (1.0, Dimension::FORCE, " N"),
@@ -89,6 +91,11 @@ impl Style {
             Style::SquareFeet => (144.0 * INCH * INCH, Dimension::AREA, " sq ft"),
             Style::SquareMillimetres => (MILLIMETRE * MILLIMETRE, Dimension::AREA, " mm2"),
         }
+    }
+
+    /// Whether this is how a slope is written.
+    pub fn is_slope(self) -> bool {
+        matches!(self, Style::OneIn | Style::PerFoot | Style::Percent)
     }
 
     /// Whether the unit is metric.
@@ -111,7 +118,7 @@ impl Style {
     /// The style in which a derived value of `dimension` is written beside values of this style.
     #[must_use]
     pub fn for_dimension(self, dimension: Dimension) -> Self {
-        if self.unit().1 == dimension && !matches!(self, Style::OneIn | Style::Percent) {
+        if self.unit().1 == dimension && !self.is_slope() {
             return self;
         }
         match (dimension, self.is_metric()) {
@@ -132,7 +139,7 @@ impl Style {
 
     fn same_number(self) -> Self {
         match self {
-            Style::OneIn | Style::Percent => self,
+            slope if slope.is_slope() => slope,
             _ => Style::Number,
         }
     }

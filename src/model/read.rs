@@ -448,7 +448,7 @@ fn listed(words: &[&str]) -> String {
 
 fn is(measure: Measure) -> String {
     match measure.style {
-        Style::OneIn | Style::Percent => "a slope".to_owned(),
+        style if style.is_slope() => "a slope".to_owned(),
         _ => measure.dimension.to_string(),
     }
 }

@@ -45,6 +45,8 @@ pub struct Decider {
     pub given: usize,
     /// The item of a stated list that decided, where the value is one.
     pub item: Option<Span>,
+    /// The value counts things, perhaps narrowed by a condition.
+    pub counted: bool,
     /// A kind of thing that is lacking, where that is the trouble.
     pub lacking: Option<&'static Kind>,
 }
@@ -107,6 +109,7 @@ impl Judge<'_, '_> {
                 reads: Vec::new(),
                 given: 0,
                 item: None,
+                counted: false,
                 lacking: None,
             })),
             Truth::Unknown(missing) => Standing::NotChecked(missing),
@@ -154,6 +157,7 @@ impl Judge<'_, '_> {
                         given: reads.len(),
                         reads,
                         item: None,
+                        counted: false,
                         lacking: None,
                     }))),
                     Ok(_) => Truth::False(None),
@@ -188,7 +192,16 @@ impl Judge<'_, '_> {
             if let Some((value_is, item, limit_is)) = worst(&value_is, relation, &limit_is) {
                 let compared = Compared::Numbers(value_is, relation, limit_is);
                 let lacking = lacking(value, relation);
-                return Truth::False(Some(Box::new(Decider { asked: *asked, compared, reads, given, item, lacking })));
+                let counted = matches!(value, Node::Count(_));
+                return Truth::False(Some(Box::new(Decider {
+                    asked: *asked,
+                    compared,
+                    reads,
+                    given,
+                    item,
+                    counted,
+                    lacking,
+                })));
             }
         }
         unknown.map_or(Truth::True, Truth::Unknown)

@@ -135,7 +135,11 @@ pub fn parse_clause(source: &Source, span: Span) -> Result<ClauseTree, Box<Findi
         let at = span.start as usize + at.min(text.len());
         let rest = source.text.get(at..span.end as usize).unwrap_or("");
         let word: usize = rest.chars().take_while(|c| !c.is_whitespace()).map(char::len_utf8).sum();
-        let place = if rest.trim().is_empty() { span } else { Span::new(at, at + word.max(1)) };
+        let place = if rest.trim().is_empty() {
+            span
+        } else {
+            Span::new(at, at + word.max(rest.chars().next().map_or(0, char::len_utf8)))
+        };
         let message = match rest.split_whitespace().next() {
             Some(word) => format!("this clause cannot be read from `{word}` on"),
             None => "this clause stops too early".to_owned(),

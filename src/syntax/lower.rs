@@ -5,7 +5,7 @@ use pest::iterators::{Pair, Pairs};
 use super::grammar::Rule;
 use super::tree::{Fragment, FragmentKind, Item, Term, TermKind};
 use crate::base::{Finding, Source, Span, notices};
-use crate::measure::{Dimension, Measure, Style};
+use crate::measure::{Dimension, INCH, Measure, Style};
 
 /// Shared state of one lowering: where the text stands in its source, and what was found.
 struct Lower<'a> {
@@ -150,7 +150,8 @@ impl Lower<'_> {
                 Rule::dash => TermKind::Dash,
                 Rule::stray_colon => TermKind::Colon,
                 Rule::open_text => {
-                    let span = Span::new(span.start as usize, span.start as usize + 1);
+                    let quote = part.as_str().chars().next().map_or(1, char::len_utf8);
+                    let span = Span::new(span.start as usize, span.start as usize + quote);
                     let message = "this quote is not closed on its line";
                     self.findings.push(Finding::notice(&notices::UNCLOSED_QUOTE, self.source, span, message));
                     TermKind::Odd
@@ -220,7 +221,8 @@ fn per(terms: Vec<Term>) -> Vec<Term> {
                 TermKind::Impossible("a slope needs a run that is not nothing")
             } else {
                 let value = rise.value / run.value;
-                TermKind::Figure(Measure { value, dimension: Dimension::NUMBER, style: Style::OneIn })
+                let style = if run.value == 12.0 * INCH { Style::PerFoot } else { Style::OneIn };
+                TermKind::Figure(Measure { value, dimension: Dimension::NUMBER, style })
             };
             joined.truncate(joined.len() - 2);
             joined.push(Term { kind, span });

@@ -31,7 +31,7 @@ pub struct Stair {
 
 /// Builds every stair of a file.
 pub fn build(tree: &Tree, source: &Source, findings: &mut Vec<Finding>) -> Vec<Stair> {
-    let mut builder = Builder { source, findings, sections: Vec::new(), count: 0 };
+    let mut builder = Builder { source, findings, sections: Vec::new(), count: 0, full: false };
     builder.own_sections(&tree.items);
     let mut stairs = Vec::new();
     let mut measured = Vec::new();
@@ -69,7 +69,7 @@ pub fn build(tree: &Tree, source: &Source, findings: &mut Vec<Finding>) -> Vec<S
 
 /// Builds the one stair that a rule's fragment implies.
 pub fn build_fragment(tree: &Tree, source: &Source, findings: &mut Vec<Finding>) -> Option<Stair> {
-    let mut builder = Builder { source, findings, sections: Vec::new(), count: 0 };
+    let mut builder = Builder { source, findings, sections: Vec::new(), count: 0, full: false };
     builder.own_sections(&tree.items);
     let stair = kind("stair")?;
     Some(builder.stair(stair, &[], Span::default(), &tree.items))
@@ -87,6 +87,8 @@ struct Builder<'a> {
     findings: &'a mut Vec<Finding>,
     sections: OwnSections,
     count: usize,
+    /// Told that there are too many things.
+    full: bool,
 }
 
 impl Builder<'_> {
@@ -350,9 +352,9 @@ impl Builder<'_> {
         span: Span,
         parent: Id,
     ) -> Vec<Id> {
-        if self.count + names.len() > MOST {
-            if self.count <= MOST {
-                self.count = MOST + 1;
+        if self.count + names.len().max(1) > MOST {
+            if !self.full {
+                self.full = true;
                 self.say(&notices::TOO_MANY, span, "this file draws more than can be checked".to_owned(), "");
             }
             return Vec::new();
