@@ -136,7 +136,7 @@ impl Seek<'_> {
         }
     }
 
-    /// The next wider boards of the same thickness, by their nominal size.
+    /// The nearest other board of the same thickness that passes, by its nominal size.
     fn section(&self, owner: Id, stated: &Stated, section: Section) -> Option<(Design, String)> {
         let thin = section.thickness / INCH;
         let nominal =
@@ -145,11 +145,11 @@ impl Seek<'_> {
         if section.shape != Shape::Rectangular {
             return None;
         }
-        NOMINAL.iter().find_map(|(named, dressed)| {
-            let depth = dressed * INCH;
-            if depth == section.depth || depth < section.thickness {
-                return None;
-            }
+        let mut sizes: Vec<(f64, f64)> = NOMINAL.iter().map(|(named, dressed)| (*named, dressed * INCH)).collect();
+        let far = |depth: f64| (depth / section.depth - 1.0).abs();
+        sizes.retain(|(_, depth)| *depth != section.depth && *depth >= section.thickness && far(*depth) <= FARTHEST);
+        sizes.sort_by(|a, b| far(a.1).total_cmp(&far(b.1)));
+        sizes.into_iter().find_map(|(named, depth)| {
             let measure = Measure { value: depth, ..section.measure };
             let perimeter = Some(2.0 * (depth + section.thickness));
             let wider = Section { depth, measure, perimeter, ..section };
@@ -272,6 +272,10 @@ impl Seek<'_> {
             if !self.still_fails(owner, &design) {
                 return Some((design, tell(count, share)));
             }
+        }
+        if name == "risers" && self.view.design.stated(0, "total rise").is_some() {
+            // Another size would no longer add up to the rise, which the place gives.
+            return None;
         }
         let mean = Measure { value: self.failing_item(items), ..first.measure };
         let value = self.solve(mean, &|value| design_of(items.len(), value))?;

@@ -2,7 +2,6 @@
 
 use std::borrow::Cow;
 use std::cell::RefCell;
-use std::collections::HashMap;
 use std::rc::Rc;
 
 use super::quantity::Quantity;
@@ -108,7 +107,8 @@ pub struct Working<'d> {
     /// The design.
     pub design: &'d Design,
     find: Find,
-    memo: RefCell<HashMap<(Id, usize), Rc<Worked>>>,
+    /// A short row for each element: few quantities are asked of one.
+    memo: RefCell<Vec<Vec<Rc<Worked>>>>,
     frames: RefCell<Vec<Frame>>,
 }
 
@@ -123,9 +123,10 @@ impl<'d> Working<'d> {
 
     /// Works out a quantity, or remembers it.
     pub fn work(&self, id: Id, entry: &'static Quantity) -> Rc<Worked> {
-        let key = (id, std::ptr::from_ref(entry) as usize);
-        if let Some(worked) = self.memo.borrow().get(&key) {
-            return Rc::clone(worked);
+        let known =
+            |row: &Vec<Rc<Worked>>| row.iter().find(|worked| std::ptr::eq(worked.quantity, entry)).map(Rc::clone);
+        if let Some(worked) = self.memo.borrow().get(id).and_then(known) {
+            return worked;
         }
         if self.frames.borrow().len() > DEEPEST {
             let result = Err(Missing { element: id, needs: "less roundabout facts".to_owned() });
@@ -133,7 +134,14 @@ impl<'d> Working<'d> {
         }
         let (result, reads) = self.trace(|| (entry.derive)(self, id));
         let worked = Rc::new(Worked { quantity: entry, element: id, result, reads });
-        self.memo.borrow_mut().insert(key, Rc::clone(&worked));
+        let mut memo = self.memo.borrow_mut();
+        if memo.len() <= id {
+            memo.resize_with(id + 1, Vec::new);
+        }
+        if let Some(row) = memo.get_mut(id) {
+            row.push(Rc::clone(&worked));
+        }
+        drop(memo);
         worked
     }
 
