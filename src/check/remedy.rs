@@ -12,10 +12,10 @@ use crate::rules::{Compared, Decider, Rule, Standing, hold};
 /// Most stated values that are tried.
 const MOST: usize = 8;
 
-/// How far a suggested value may lie from the stated one, as a share of it.
+/// How far a suggested board may lie from the stated one, as a share of it: farther is another stair.
 const FARTHEST: f64 = 0.6;
 
-/// The same for a run or riser: a list stands for the whole flight.
+/// The same for a run or riser, which stands for the whole flight.
 const FARTHEST_STEP: f64 = 0.2;
 
 /// Nominal widths and what they measure dressed and dry, PS 20. Inches.
@@ -42,11 +42,12 @@ pub fn remedy(view: &View<'_>, rule: &Rule, element: Id, decider: &Decider) -> O
         return None;
     }
     let seek = Seek { view, rule, element };
-    let before = *view.unmet.get_or_init(|| unmet(view, view.design));
+    let all = *view.unmet.get_or_init(|| unmet(view, view.design));
+    let others = all.saturating_sub(unmet_of(rule, &working));
     let mut best: Option<(usize, String)> = None;
     for stated in stated.iter().take(MOST) {
         let Some((design, told)) = seek.change(stated.element, stated.name) else { continue };
-        let more = unmet(view, &design).saturating_sub(before);
+        let more = unmet(view, &design).saturating_sub(others);
         if best.as_ref().is_none_or(|(least, _)| more < *least) {
             best = Some((more, told));
         }
@@ -78,10 +79,11 @@ fn word(view: &View<'_>, rule: &Rule, stated: &[StatedRead], not: bool, words: &
 /// How many outcomes of all the sets do not hold.
 fn unmet(view: &View<'_>, design: &Design) -> usize {
     let working = Working::new(design);
-    let rules = view.sets.iter().flat_map(|set| &set.rules);
-    rules
-        .map(|rule| hold(rule, &working).iter().filter(|outcome| matches!(outcome.standing, Standing::Fail(_))).count())
-        .sum()
+    view.sets.iter().flat_map(|set| &set.rules).map(|rule| unmet_of(rule, &working)).sum()
+}
+
+fn unmet_of(rule: &Rule, working: &Working<'_>) -> usize {
+    hold(rule, working).iter().filter(|outcome| matches!(outcome.standing, Standing::Fail(_))).count()
 }
 
 fn fails(rule: &Rule, design: &Design) -> bool {
@@ -138,13 +140,32 @@ impl Seek<'_> {
 
     /// The nearest other board of the same thickness that passes, by its nominal size.
     fn section(&self, owner: Id, stated: &Stated, section: Section) -> Option<(Design, String)> {
+        if section.shape == Shape::Round {
+            let with = |size: Measure| {
+                let perimeter = Some(std::f64::consts::PI * size.value);
+                Value::Section(Section {
+                    thickness: size.value,
+                    depth: size.value,
+                    perimeter,
+                    measure: size,
+                    ..section
+                })
+            };
+            let (design, _) = self.one(owner, stated, section.measure, with)?;
+            let Some(Value::Section(found)) = design.stated(owner, stated.property.name).and_then(|s| s.value.clone())
+            else {
+                return None;
+            };
+            let told = format!("`{}: round {}` would pass.", stated.property.name, print(found.measure));
+            return Some((design, told));
+        }
+        if section.shape != Shape::Rectangular {
+            return None;
+        }
         let thin = section.thickness / INCH;
         let nominal =
             |size: f64| NOMINAL.iter().find(|(_, dressed)| (dressed - size).abs() < 1e-6).map(|(named, _)| *named);
         let thickness = nominal(thin).or((thin == 0.75).then_some(1.0))?;
-        if section.shape != Shape::Rectangular {
-            return None;
-        }
         let mut sizes: Vec<(f64, f64)> = NOMINAL.iter().map(|(named, dressed)| (*named, dressed * INCH)).collect();
         let far = |depth: f64| (depth / section.depth - 1.0).abs();
         sizes.retain(|(_, depth)| *depth != section.depth && *depth >= section.thickness && far(*depth) <= FARTHEST);
@@ -215,9 +236,7 @@ impl Seek<'_> {
         tries.extend(marks(true));
         tries.push(guess);
         tries.into_iter().find(|value| {
-            // A value far from what was drawn is another stair, and no help.
-            let near = from.value == 0.0 || (value / from.value - 1.0).abs() <= FARTHEST;
-            let sound = value.is_finite() && *value >= 0.0 && near && (!count || value.fract() == 0.0);
+            let sound = value.is_finite() && *value >= 0.0 && (!count || value.fract() == 0.0);
             sound && !self.fails_for(&design_of(*value))
         })
     }
@@ -260,7 +279,7 @@ impl Seek<'_> {
             #[allow(clippy::cast_precision_loss)]
             let share = sum / if name == "runs" { items.len() } else { count } as f64;
             let mean = sum / items.len() as f64;
-            if (share / mean - 1.0).abs() > 0.6 {
+            if (share / mean - 1.0).abs() > FARTHEST {
                 continue;
             }
             if name == "risers"
