@@ -219,7 +219,7 @@ fn examples_show_what_is_marked_and_nothing_else() {
 
 #[test]
 fn cases_show_what_is_marked_and_nothing_else() {
-    hold("tests/cases", 120);
+    hold("tests/cases", 150);
 }
 
 /// Notices about files rather than texts, and about more things than a case should hold; other tests show these.
