@@ -1,0 +1,131 @@
+//! How long a design takes from text to findings, and a folder of 2,000 from the disk. First bar: 2,000 designs a
+//! second on one core. Run with `cargo bench --bench spine`; on Linux, `taskset -c 0` before it holds it to one core.
+
+#![allow(clippy::unwrap_used, missing_docs)]
+
+use std::path::{Path, PathBuf};
+use std::{env, fs, process};
+
+use divan::counter::ItemsCount;
+use divan::{Bencher, black_box};
+use pitchboard::base::{Finding, Source};
+use pitchboard::check::{BUILT_IN, Checker};
+use pitchboard::cli::{Shelf, designs, read};
+use pitchboard::derive::Working;
+use pitchboard::report::{self, Look};
+use pitchboard::rules::{self, RuleSet};
+use pitchboard::{model, syntax};
+
+const CABIN: &str = include_str!("../../examples/sedge-cabin-north-door.stair");
+const FOLDER: usize = 2_000;
+
+fn main() {
+    divan::main();
+}
+
+fn cabin() -> Source {
+    Source::new("sedge-cabin-north-door.stair", CABIN)
+}
+
+fn sets(shelf: &Shelf) -> Vec<RuleSet> {
+    let load = |(name, text): &(&str, &str)| rules::load(&Source::new(*name, *text), shelf, &mut Vec::new());
+    BUILT_IN.iter().map(load).collect()
+}
+
+/// Text to tree.
+#[divan::bench]
+fn parse(bencher: Bencher<'_, '_>) {
+    let source = cabin();
+    bencher.bench_local(|| syntax::parse_design(black_box(&source)));
+}
+
+/// Tree to design.
+#[divan::bench]
+fn build(bencher: Bencher<'_, '_>) {
+    let source = cabin();
+    let (tree, _) = syntax::parse_design(&source);
+    bencher.bench_local(|| model::build(black_box(&tree), &source, &mut Vec::new()));
+}
+
+/// Design to outcomes of both built-in sets, deriving what they ask for.
+#[divan::bench]
+fn derive_and_evaluate(bencher: Bencher<'_, '_>) {
+    let source = cabin();
+    let shelf = Shelf::default();
+    let sets = sets(&shelf);
+    let (tree, _) = syntax::parse_design(&source);
+    let stairs = model::build(&tree, &source, &mut Vec::new());
+    let stair = stairs.first().unwrap();
+    bencher.bench_local(|| {
+        let working = Working::new(black_box(&stair.drawn));
+        let held = sets.iter().flat_map(|set| &set.rules).map(|rule| rules::hold(rule, &working).len());
+        held.sum::<usize>()
+    });
+}
+
+/// Read, parse, build, derive, evaluate and say what is found, with the sets already read.
+#[divan::bench]
+fn one_design(bencher: Bencher<'_, '_>) {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/sedge-cabin-north-door.stair");
+    let shelf = Shelf::default();
+    let checker = Checker::new(&shelf);
+    checker.check(&cabin(), None);
+    bencher.bench_local(|| checker.check(&read(black_box(&path)).unwrap(), None));
+}
+
+/// The same design once more, put into words for a terminal.
+#[divan::bench]
+fn one_report(bencher: Bencher<'_, '_>) {
+    let shelf = Shelf::default();
+    let found = Checker::new(&shelf).check(&cabin(), None);
+    let look = Look { colour: false, unicode: true, width: 100, list_not_checked: false };
+    bencher.bench_local(|| report::report(black_box(&found), &look));
+}
+
+/// Both built-in sets, from text to rules.
+#[divan::bench]
+fn load_rulesets(bencher: Bencher<'_, '_>) {
+    let shelf = Shelf::default();
+    bencher.bench_local(|| black_box(sets(&shelf)));
+}
+
+/// A folder that ends with the run.
+struct Folder(PathBuf);
+
+impl Folder {
+    /// Designs of one shop, each with figures of its own: some sound, some with a broken riser, some unevenly measured.
+    fn new() -> Self {
+        let root = env::temp_dir().join(format!("pitchboard-spine-{}", process::id()));
+        fs::create_dir_all(&root).unwrap();
+        for at in 0..FOLDER {
+            let run = 10.0 + f64::from(u32::try_from(at % 32).unwrap()) / 16.0;
+            let mut text = CABIN.replace("Sedge cabin, north door", &format!("Cabin {at}"));
+            text = text.replace("runs: 3 of 10-1/4\"", &format!("runs: 3 of {run}\""));
+            if at % 10 == 0 {
+                text = text.replace("risers: 4 of 7\" ", "risers: 7\", 7\", 6-1/2\", 7-1/2\" ");
+            }
+            fs::write(root.join(format!("cabin-{at:04}.stair")), text).unwrap();
+        }
+        Self(root)
+    }
+}
+
+impl Drop for Folder {
+    fn drop(&mut self) {
+        let _ = fs::remove_dir_all(&self.0);
+    }
+}
+
+fn findings(folder: &Folder) -> Vec<Finding> {
+    let shelf = Shelf::default();
+    let checker = Checker::new(&shelf);
+    let paths = designs(std::slice::from_ref(&folder.0));
+    paths.into_iter().flat_map(|path| checker.check(&read(&path.unwrap()).unwrap(), None).findings).collect()
+}
+
+/// 2,000 designs from the disk to findings, the rulesets read once on the way.
+#[divan::bench(sample_count = 10, sample_size = 1)]
+fn folder_of_2000(bencher: Bencher<'_, '_>) {
+    let folder = Folder::new();
+    bencher.counter(ItemsCount::new(FOLDER)).bench_local(|| findings(black_box(&folder)));
+}
