@@ -1,0 +1,266 @@
+//! Every unit against the `uom` crate, the exactness of stated lengths, and printing that reads back as it was written.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
+
+use pitchboard::base::Source;
+use pitchboard::check::Library;
+use pitchboard::measure::{Dimension, INCH, MILLIMETRE, Measure, Style, print};
+use pitchboard::model::{self, Value};
+use pitchboard::{rules, syntax};
+use uom::si::f64::{Acceleration, Angle, Area, Force, Length, Mass, Pressure, Ratio};
+use uom::si::{acceleration, angle, area, force, length, mass, pressure, ratio};
+
+struct Empty;
+
+impl Library for Empty {
+    fn ruleset(&self, name: &str, _asked_by: Option<&str>) -> Result<Source, String> {
+        Err(format!("no set `{name}`"))
+    }
+}
+
+/// One of each style, with what one of its unit is in nanometres, newtons and degrees by `uom`.
+fn styles() -> Vec<(Style, f64)> {
+    let nm = |one: Length| one.get::<length::nanometer>();
+    let nm2 = |one: Area| one.get::<area::square_meter>() * 1e18;
+    let newton = |one: Force| one.get::<force::newton>();
+    let pressed = |one: Pressure| one.get::<pressure::pascal>() / 1e18;
+    // uom has no quantity for a force on a length; it is its force over its length.
+    let line = |one: Force, on: Length| (one / on).value / 1e9;
+    let inch = Length::new::<length::inch>(1.0);
+    let foot = Length::new::<length::foot>(1.0);
+    let metre = Length::new::<length::meter>(1.0);
+    // uom's own pound, pound-force and psi are rounded to seven figures, so the pound is made from its definition
+    // (0.453 592 37 kg, international yard and pound agreement, 1959) under uom's standard gravity.
+    let gravity = Acceleration::new::<acceleration::standard_gravity>(1.0);
+    let pound: Force = Mass::new::<mass::kilogram>(0.453_592_37) * gravity;
+    vec![
+        (Style::Inches { blank: false }, nm(inch)),
+        (Style::Inches { blank: true }, nm(inch)),
+        (Style::DecimalInches, nm(inch)),
+        (Style::FeetInches { blank: false }, nm(foot)),
+        (Style::FeetInches { blank: true }, nm(foot)),
+        (Style::Millimetres, nm(Length::new::<length::millimeter>(1.0))),
+        (Style::Centimetres, nm(Length::new::<length::centimeter>(1.0))),
+        (Style::Metres, nm(metre)),
+        (Style::Degrees, Angle::new::<angle::degree>(1.0).get::<angle::degree>()),
+        (Style::Number, Ratio::new::<ratio::ratio>(1.0).get::<ratio::ratio>()),
+        (Style::OneIn, Ratio::new::<ratio::ratio>(1.0).get::<ratio::ratio>()),
+        (Style::Percent, Ratio::new::<ratio::percent>(1.0).get::<ratio::ratio>()),
+        (Style::Pounds, newton(pound)),
+        (Style::Newtons, newton(Force::new::<force::newton>(1.0))),
+        (Style::Kilonewtons, newton(Force::new::<force::kilonewton>(1.0))),
+        (Style::Psf, pressed(pound / (foot * foot))),
+        (Style::Psi, pressed(pound / (inch * inch))),
+        (Style::Kilopascals, pressed(Pressure::new::<pressure::kilopascal>(1.0))),
+        (Style::Megapascals, pressed(Pressure::new::<pressure::megapascal>(1.0))),
+        (Style::Plf, line(pound, foot)),
+        (Style::KilonewtonsPerMetre, line(Force::new::<force::kilonewton>(1.0), metre)),
+        (Style::NewtonsPerMetre, line(Force::new::<force::newton>(1.0), metre)),
+        (Style::SquareInches, nm2(Area::new::<area::square_inch>(1.0))),
+        (Style::SquareFeet, nm2(Area::new::<area::square_foot>(1.0))),
+        (Style::SquareMillimetres, nm2(Area::new::<area::square_millimeter>(1.0))),
+    ]
+}
+
+#[test]
+fn every_unit_is_that_of_a_units_library() {
+    for (style, wanted) in styles() {
+        let (unit, _, _) = style.unit();
+        // Only the last bits may differ: the two multiply in another order.
+        assert!((unit - wanted).abs() <= wanted.abs() * 1e-14, "{style:?}: {unit}, uom says {wanted}");
+    }
+    // The rounded ones agree as far as they go.
+    let rounded = Force::new::<force::pound_force>(1.0).get::<force::newton>();
+    assert!((pitchboard::measure::POUND - rounded).abs() < 5e-7);
+    let rounded = Pressure::new::<pressure::pound_force_per_square_inch>(1.0).get::<pressure::pascal>() / 1e18;
+    assert!((Style::Psi.unit().0 / rounded - 1.0).abs() < 1e-7);
+    let right = Angle::new::<angle::degree>(90.0).get::<angle::radian>();
+    assert!((right - std::f64::consts::FRAC_PI_2).abs() < 1e-15);
+    // Exact by definition: the international yard and pound, 1959, and standard gravity, CGPM 1901.
+    assert_eq!(INCH, 25.4 * MILLIMETRE);
+    assert_eq!(pitchboard::measure::POUND, 0.453_592_37 * 9.806_65);
+}
+
+/// Every measure that a design of these total rises holds, one stair each.
+fn read_lengths(texts: &[String]) -> Vec<Measure> {
+    let stairs: Vec<String> = texts.iter().map(|text| format!("stair {{ total rise: {text} }}")).collect();
+    let source = Source::new("lengths", stairs.join("\n"));
+    let (tree, mut findings) = syntax::parse_design(&source);
+    let stairs = model::build(&tree, &source, &mut findings);
+    assert!(findings.is_empty(), "{:?}", findings.first().map(|finding| &finding.message));
+    let measure = |stair: &model::Stair| match stair.drawn.stated(0, "total rise").and_then(|s| s.value.clone()) {
+        Some(Value::Measure(measure)) => measure,
+        other => panic!("{other:?}"),
+    };
+    stairs.iter().map(measure).collect()
+}
+
+#[test]
+fn every_64th_and_every_millimetre_is_a_whole_number_of_nanometres() {
+    // 1/64 in is 396 875 nm: 25.4 / 64 mm, exact.
+    let marks: Vec<u32> = (1..=200 * 64).collect();
+    for marks in marks.chunks(2_000) {
+        let as_fraction: Vec<String> = marks
+            .iter()
+            .map(|n| match (n / 64, n % 64) {
+                (whole, 0) => format!("{whole}\""),
+                (0, part) => format!("{part}/64\""),
+                (whole, part) => format!("{whole}-{part}/64\""),
+            })
+            .collect();
+        let as_decimal: Vec<String> = marks.iter().map(|n| format!("{}\"", f64::from(*n) / 64.0)).collect();
+        let fractions = read_lengths(&as_fraction);
+        let decimals = read_lengths(&as_decimal);
+        assert_eq!((fractions.len(), decimals.len()), (marks.len(), marks.len()));
+        for ((n, fraction), decimal) in marks.iter().zip(fractions).zip(decimals) {
+            let wanted = f64::from(*n) * 396_875.0;
+            assert_eq!((fraction.value, decimal.value), (wanted, wanted), "{n}/64 in");
+        }
+    }
+    let millimetres: Vec<u32> = (1..=5_000).collect();
+    for some in millimetres.chunks(2_000) {
+        for (n, measure) in some.iter().zip(read_lengths(&some.iter().map(|n| format!("{n} mm")).collect::<Vec<_>>())) {
+            assert_eq!(measure.value, f64::from(*n) * 1e6, "{n} mm");
+        }
+        for (n, measure) in some.iter().zip(read_lengths(&some.iter().map(|n| format!("{}.{} cm", n / 10, n % 10)).collect::<Vec<_>>())) {
+            assert_eq!(measure.value, f64::from(*n) * 1e6, "{n} mm written in centimetres");
+        }
+        for (n, measure) in some.iter().zip(read_lengths(&some.iter().map(|n| format!("{}.{:03} m", n / 1000, n % 1000)).collect::<Vec<_>>())) {
+            assert_eq!(measure.value, f64::from(*n) * 1e6, "{n} mm written in metres");
+        }
+    }
+}
+
+#[test]
+fn nothing_at_all_is_a_length_too() {
+    // A door's threshold may lie flush: nought of any unit reads, and prints as it was written.
+    for text in ["0\"", "0 mm"] {
+        let source = Source::new("nought", format!("stair {{ door {{ threshold: {text} }} }}"));
+        let (tree, mut findings) = syntax::parse_design(&source);
+        let stairs = model::build(&tree, &source, &mut findings);
+        assert!(findings.is_empty());
+        match stairs.first().and_then(|stair| stair.drawn.stated(1, "threshold")).and_then(|s| s.value.clone()) {
+            Some(Value::Measure(measure)) => assert_eq!((measure.value, print(measure).as_str()), (0.0, text)),
+            other => panic!("{other:?}"),
+        }
+    }
+}
+
+#[test]
+fn lengths_print_as_they_were_written() {
+    let mut texts: Vec<String> = Vec::new();
+    for whole in [0_u32, 1, 7, 11, 12, 35, 120] {
+        for part in 0..64_u32 {
+            let (mut top, mut bottom) = (part, 64);
+            while top > 0 && top % 2 == 0 {
+                (top, bottom) = (top / 2, bottom / 2);
+            }
+            match (whole, top) {
+                (0, 0) => {}
+                (_, 0) => texts.push(format!("{whole}\"")),
+                (0, _) => texts.push(format!("{top}/{bottom}\"")),
+                _ => texts.extend([format!("{whole}-{top}/{bottom}\""), format!("{whole} {top}/{bottom}\"")]),
+            }
+        }
+    }
+    for text in ["3'", "3'-6\"", "3' 6\"", "3'-6 1/2\"", "3' 6 1/2\"", "12'-11 63/64\"", "1'-1/16\"", "7.375\"", "7.3\"", "0.5\""] {
+        texts.push(text.to_owned());
+    }
+    for text in ["187 mm", "187.5 mm", "18.7 cm", "120 cm", "1.2 m", "1.875 m", "3 m"] {
+        texts.push(text.to_owned());
+    }
+    for (text, measure) in texts.iter().zip(read_lengths(&texts)) {
+        assert_eq!(&print(measure), text);
+    }
+}
+
+/// The limits of a set, which take every dimension.
+fn read_limits(texts: &[&str]) -> Vec<Measure> {
+    let limits: Vec<String> = texts.iter().enumerate().map(|(at, text)| format!("limit l{}: {text}", letters(at))).collect();
+    let text = format!(
+        "ruleset \"units\" {{ }}\nchapter \"units\" {{ rule \"units\" {{\n{}\neach flight shall have width > 0\"\nsource: \"common practice\"\n}} }}",
+        limits.join("\n")
+    );
+    let mut findings = Vec::new();
+    let set = rules::load(&Source::new("units", text), &Empty, &mut findings);
+    let unread: Vec<_> = findings.iter().filter(|finding| finding.name != "unused limit").map(|f| &f.message).collect();
+    assert!(unread.is_empty(), "{unread:?}");
+    let rule = set.rules.first().unwrap();
+    assert_eq!(rule.limits.len(), texts.len());
+    rule.limits.iter().map(|limit| limit.measure).collect()
+}
+
+fn letters(at: usize) -> String {
+    "abcdefghijklmnopqrstuvwxyz".chars().nth(at % 26).unwrap().to_string().repeat(at / 26 + 1)
+}
+
+#[test]
+fn figures_of_every_dimension_print_as_they_were_written() {
+    let cases = [
+        ("34.3°", 34.3, Dimension::ANGLE),
+        ("3", 3.0, Dimension::NUMBER),
+        ("3.5", 3.5, Dimension::NUMBER),
+        ("1 in 48", 1.0 / 48.0, Dimension::NUMBER),
+        ("2%", 0.02, Dimension::NUMBER),
+        ("200 lb", Style::Pounds.unit().0 * 200.0, Dimension::FORCE),
+        ("890 N", 890.0, Dimension::FORCE),
+        ("4.5 kN", 4500.0, Dimension::FORCE),
+        ("40 psf", Style::Psf.unit().0 * 40.0, Dimension::PRESSURE),
+        ("625 psi", Style::Psi.unit().0 * 625.0, Dimension::PRESSURE),
+        ("1.9 kPa", Style::Kilopascals.unit().0 * 1.9, Dimension::PRESSURE),
+        ("8.5 MPa", Style::Megapascals.unit().0 * 8.5, Dimension::PRESSURE),
+        ("50 plf", Style::Plf.unit().0 * 50.0, Dimension::LINE_LOAD),
+        ("0.75 kN/m", Style::KilonewtonsPerMetre.unit().0 * 0.75, Dimension::LINE_LOAD),
+        ("730 N/m", Style::NewtonsPerMetre.unit().0 * 730.0, Dimension::LINE_LOAD),
+        ("70 sq in", INCH * INCH * 70.0, Dimension::AREA),
+        ("2.5 sq ft", Style::SquareFeet.unit().0 * 2.5, Dimension::AREA),
+        ("2000 mm2", MILLIMETRE * MILLIMETRE * 2000.0, Dimension::AREA),
+        ("7-3/4\"", INCH * 7.75, Dimension::LENGTH),
+        ("7 3/4\"", INCH * 7.75, Dimension::LENGTH),
+        ("7.75\"", INCH * 7.75, Dimension::LENGTH),
+        ("3'-6\"", INCH * 42.0, Dimension::LENGTH),
+        ("3' 6\"", INCH * 42.0, Dimension::LENGTH),
+        ("187 mm", MILLIMETRE * 187.0, Dimension::LENGTH),
+        ("18.7 cm", MILLIMETRE * 187.0, Dimension::LENGTH),
+        ("1.2 m", MILLIMETRE * 1200.0, Dimension::LENGTH),
+    ];
+    let texts: Vec<&str> = cases.iter().map(|(text, _, _)| *text).collect();
+    let read = read_limits(&texts);
+    let mut seen: Vec<Style> = Vec::new();
+    for ((text, value, dimension), measure) in cases.iter().zip(&read) {
+        assert!((measure.value - value).abs() <= value.abs() * 1e-12, "{text}: {} for {value}", measure.value);
+        assert_eq!(measure.dimension, *dimension, "{text}");
+        assert_eq!(print(*measure), *text);
+        seen.push(measure.style);
+    }
+    // No style is left out.
+    for (style, _) in styles() {
+        assert!(seen.contains(&style), "{style:?} has no case");
+    }
+    // What is printed reads back to the same value.
+    let printed: Vec<String> = read.iter().map(|measure| print(*measure)).collect();
+    let again = read_limits(&printed.iter().map(String::as_str).collect::<Vec<_>>());
+    assert_eq!(read, again);
+}
+
+#[test]
+fn other_ways_of_writing_a_unit_mean_the_same() {
+    let same = [
+        ("7-3/4\"", "7¾\""),
+        ("7-3/4\"", "7-3/4 in"),
+        ("7-3/4\"", "7 3/4 inches"),
+        ("7-3/4\"", "7-3/4″"),
+        ("3'-6\"", "3′ 6″"),
+        ("3'", "3 ft"),
+        ("3'", "3 feet"),
+        ("187.5 mm", "187,5 mm"),
+        ("30°", "30 deg"),
+        ("200 lb", "200 lbs"),
+        ("2000 mm2", "2000 mm²"),
+        ("1 in 12", "1:12"),
+    ];
+    for (one, other) in same {
+        let [a, b] = read_limits(&[one, other]).try_into().unwrap();
+        assert_eq!((a.value, a.dimension), (b.value, b.dimension), "{one} and {other}");
+    }
+}
