@@ -76,7 +76,8 @@ fn widest_ball(triangle: &Polygon) -> f64 {
         let (from_x, from_y) = (x, y);
         for across in -5..=5_i32 {
             for up in -5..=5_i32 {
-                let point = Point::new(from_x + reach_x * f64::from(across) / 5.0, from_y + reach_y * f64::from(up) / 5.0);
+                let point =
+                    Point::new(from_x + reach_x * f64::from(across) / 5.0, from_y + reach_y * f64::from(up) / 5.0);
                 if !triangle.contains(&point) {
                     continue;
                 }

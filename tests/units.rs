@@ -122,10 +122,15 @@ fn every_64th_and_every_millimetre_is_a_whole_number_of_nanometres() {
         for (n, measure) in some.iter().zip(read_lengths(&some.iter().map(|n| format!("{n} mm")).collect::<Vec<_>>())) {
             assert_eq!(measure.value, f64::from(*n) * 1e6, "{n} mm");
         }
-        for (n, measure) in some.iter().zip(read_lengths(&some.iter().map(|n| format!("{}.{} cm", n / 10, n % 10)).collect::<Vec<_>>())) {
+        for (n, measure) in
+            some.iter().zip(read_lengths(&some.iter().map(|n| format!("{}.{} cm", n / 10, n % 10)).collect::<Vec<_>>()))
+        {
             assert_eq!(measure.value, f64::from(*n) * 1e6, "{n} mm written in centimetres");
         }
-        for (n, measure) in some.iter().zip(read_lengths(&some.iter().map(|n| format!("{}.{:03} m", n / 1000, n % 1000)).collect::<Vec<_>>())) {
+        for (n, measure) in some
+            .iter()
+            .zip(read_lengths(&some.iter().map(|n| format!("{}.{:03} m", n / 1000, n % 1000)).collect::<Vec<_>>()))
+        {
             assert_eq!(measure.value, f64::from(*n) * 1e6, "{n} mm written in metres");
         }
     }
@@ -163,7 +168,18 @@ fn lengths_print_as_they_were_written() {
             }
         }
     }
-    for text in ["3'", "3'-6\"", "3' 6\"", "3'-6 1/2\"", "3' 6 1/2\"", "12'-11 63/64\"", "1'-1/16\"", "7.375\"", "7.3\"", "0.5\""] {
+    for text in [
+        "3'",
+        "3'-6\"",
+        "3' 6\"",
+        "3'-6 1/2\"",
+        "3' 6 1/2\"",
+        "12'-11 63/64\"",
+        "1'-1/16\"",
+        "7.375\"",
+        "7.3\"",
+        "0.5\"",
+    ] {
         texts.push(text.to_owned());
     }
     for text in ["187 mm", "187.5 mm", "18.7 cm", "120 cm", "1.2 m", "1.875 m", "3 m"] {
@@ -176,7 +192,8 @@ fn lengths_print_as_they_were_written() {
 
 /// The limits of a set, which take every dimension.
 fn read_limits(texts: &[&str]) -> Vec<Measure> {
-    let limits: Vec<String> = texts.iter().enumerate().map(|(at, text)| format!("limit l{}: {text}", letters(at))).collect();
+    let limits: Vec<String> =
+        texts.iter().enumerate().map(|(at, text)| format!("limit l{}: {text}", letters(at))).collect();
     let text = format!(
         "ruleset \"units\" {{ }}\nchapter \"units\" {{ rule \"units\" {{\n{}\neach flight shall have width > 0\"\nsource: \"common practice\"\n}} }}",
         limits.join("\n")

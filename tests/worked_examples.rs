@@ -240,7 +240,11 @@ fn pitch_is_that_of_a_step_and_not_of_the_whole_triangle() {
 fn first_cut_is_dropped_by_the_tread() {
     // Carpenters Guide, Stairs: cut the bottom by the tread's thickness. Figures by arithmetic.
     let cut = |body: &str| inches(body, "stringer", 0, "first cut needed");
-    near(cut("flight { risers: 16 of 7\"; runs: 15 of 10\" }; tread { section: 1\" x 11\" }; stringer { }"), 6.0, 1e-12);
+    near(
+        cut("flight { risers: 16 of 7\"; runs: 15 of 10\" }; tread { section: 1\" x 11\" }; stringer { }"),
+        6.0,
+        1e-12,
+    );
     // Stringer Layout at Landing Difference: treads 1-1/8, a landing deck 3/4 thick still to come, so 3/8 off.
     let landing = "bottom finish: 3/4\"; flight { risers: 14 of 7-5/8\"; runs: 13 of 10\" }; \
                    tread { section: 1-1/8\" x 11\" }; stringer { }";
@@ -250,7 +254,9 @@ fn first_cut_is_dropped_by_the_tread() {
     near(inches(uneven, "flight", 0, "riser spread"), 0.375, 0.0);
     assert_eq!(residential("riser spread", uneven), "pass");
     let stated = |first: &str| {
-        format!("flight {{ risers: 4 of 7\"; runs: 3 of 10\" }}; tread {{ section: 1\" x 11\" }}; stringer {{ cut: notched; first cut: {first} }}")
+        format!(
+            "flight {{ risers: 4 of 7\"; runs: 3 of 10\" }}; tread {{ section: 1\" x 11\" }}; stringer {{ cut: notched; first cut: {first} }}"
+        )
     };
     assert_eq!(workshop("first cut", &stated("6\"")), "pass");
     assert_eq!(workshop("first cut", &stated("7\"")), "fail");
@@ -293,18 +299,23 @@ fn flight_limits_of_the_residential_rules() {
 fn open_risers_and_baluster_gaps() {
     // Arithmetic on IRC 2021 R311.7.5.1: 7-3/4 less a tread of 1-1/2 leaves 6-1/4, and a 4 in ball wants under 5-1/2.
     let open = |rise: &str| {
-        format!("flight {{ risers: 8 of {rise}; runs: 7 of 10\" }}; tread {{ section: 1-1/2\" x 11\" }}; landing top {{ thickness: 1-1/2\" }}")
+        format!(
+            "flight {{ risers: 8 of {rise}; runs: 7 of 10\" }}; tread {{ section: 1-1/2\" x 11\" }}; landing top {{ thickness: 1-1/2\" }}"
+        )
     };
     near(inches(&open("7-3/4\""), "riser", 3, "opening"), 6.25, 1e-12);
     assert_eq!(residential("open risers", &open("7-3/4\"")), "fail");
     assert_eq!(residential("open risers", &open("5-1/2\"")), "fail");
     assert_eq!(residential("open risers", &open("5-31/64\"")), "pass");
-    let closed = "flight { risers: 8 of 7-3/4\"; runs: 7 of 10\" }; riser board { section: 1x8 }; tread { section: 2x12 }";
+    let closed =
+        "flight { risers: 8 of 7-3/4\"; runs: 7 of 10\" }; riser board { section: 1x8 }; tread { section: 2x12 }";
     near(inches(closed, "riser", 3, "opening"), 0.0, 0.0);
 
     // Published spacing sums: gap with a count, and the fewest that stay under 4 in (the minimum by arithmetic).
     let gap = |clear: &str, count: usize, width: &str| {
-        let guard = format!("guard left {{ between posts: {clear}; balusters: {count} of square {width} }}; flight {{ risers: 4 of 7\" }}");
+        let guard = format!(
+            "guard left {{ between posts: {clear}; balusters: {count} of square {width} }}; flight {{ risers: 4 of 7\" }}"
+        );
         (inches(&guard, "guard", 0, "even gap"), number(&draw(&guard), "guard", 0, "fewest balusters"))
     };
     // Calculate the Distance Between Balusters: 52 in, 10 of 1-1/2 (printed 3.36); 9 would do, at 3.85.
@@ -371,7 +382,9 @@ fn the_six_inch_triangle() {
     near(triangle(7.0, 10.25, 1.0, 0.5), 5.728, 6e-4);
     near(triangle(7.0, 10.25, 0.0, 1.0), 5.675, 6e-4);
     let held = |gap: &str| {
-        format!("flight {{ risers: 6 of 7\"; runs: 5 of 10-1/4\" }}; tread {{ nosing: 1\" }}; riser board {{ }}; guard left {{ bottom gap: {gap} }}")
+        format!(
+            "flight {{ risers: 6 of 7\"; runs: 5 of 10-1/4\" }}; tread {{ nosing: 1\" }}; riser board {{ }}; guard left {{ bottom gap: {gap} }}"
+        )
     };
     assert_eq!(residential("guard triangle", &held("1\"")), "fail");
     assert_eq!(residential("guard triangle", &held("1/2\"")), "pass");
@@ -385,7 +398,9 @@ fn the_six_inch_triangle() {
 fn widths_at_the_rails_and_round_the_grip() {
     // IRC 2021 R311.7.1: 31-1/2 beside one rail, 27 between two (limits seen in Jefferson County's handout); sums by arithmetic.
     let rails = |width: &str, sides: &str, section: &str, clearance: &str| {
-        format!("flight {{ risers: 4 of 7\"; width: {width} }}; handrail {sides} {{ section: {section}; clearance: {clearance} }}")
+        format!(
+            "flight {{ risers: 4 of 7\"; width: {width} }}; handrail {sides} {{ section: {section}; clearance: {clearance} }}"
+        )
     };
     let one = rails("36\"", "left", "round 2\"", "2-1/2\"");
     near(inches(&one, "flight", 0, "width at the rails"), 31.5, 1e-9);
@@ -506,7 +521,16 @@ fn bolts_in_their_holes_and_stacks() {
 
 #[test]
 fn screws_and_nails_have_the_diameters_of_the_nds_tables() {
-    let diameter = |kind: &str, size: &str| inches(&format!("post newel {{ section: 4x4 }}; stringer {{ section: 2x12 }}; joint a {{ joins: stringer to newel; {kind}: 2 of {size} }}"), "joint", 0, "diameter");
+    let diameter = |kind: &str, size: &str| {
+        inches(
+            &format!(
+                "post newel {{ section: 4x4 }}; stringer {{ section: 2x12 }}; joint a {{ joins: stringer to newel; {kind}: 2 of {size} }}"
+            ),
+            "joint",
+            0,
+            "diameter",
+        )
+    };
     // NDS 2018, Appendix L, Table L3: wood screws, unthreaded shank. Figures from memory.
     for (number, wanted) in [(6, 0.138), (8, 0.164), (10, 0.190), (12, 0.216), (14, 0.242)] {
         near(diameter("screws", &format!("No.{number} x 3\"")), wanted, 1e-9);

@@ -93,15 +93,16 @@ fn load_rulesets(bencher: Bencher<'_, '_>) {
 struct Folder(PathBuf);
 
 impl Folder {
-    /// Designs of one shop, each with figures of its own: some sound, some with a broken riser, some unevenly measured.
-    fn new() -> Self {
-        let root = env::temp_dir().join(format!("pitchboard-spine-{}", process::id()));
+    /// Designs of one shop, each with a name and a figure of its own. One in `faulty` has an uneven riser, and so three
+    /// findings with a value that would pass; the rest are sound.
+    fn new(faulty: usize) -> Self {
+        let root = env::temp_dir().join(format!("pitchboard-spine-{}-{faulty}", process::id()));
         fs::create_dir_all(&root).unwrap();
         for at in 0..FOLDER {
-            let run = 10.0 + f64::from(u32::try_from(at % 32).unwrap()) / 16.0;
+            let spacing = 16.0 + f64::from(u32::try_from(at % 32).unwrap()) / 32.0;
             let mut text = CABIN.replace("Sedge cabin, north door", &format!("Cabin {at}"));
-            text = text.replace("runs: 3 of 10-1/4\"", &format!("runs: 3 of {run}\""));
-            if at % 10 == 0 {
+            text = text.replace("spacing: 17-1/4\"", &format!("spacing: {spacing}\""));
+            if at % faulty == 0 {
                 text = text.replace("risers: 4 of 7\" ", "risers: 7\", 7\", 6-1/2\", 7-1/2\" ");
             }
             fs::write(root.join(format!("cabin-{at:04}.stair")), text).unwrap();
@@ -123,9 +124,16 @@ fn findings(folder: &Folder) -> Vec<Finding> {
     paths.into_iter().flat_map(|path| checker.check(&read(&path.unwrap()).unwrap(), None).findings).collect()
 }
 
-/// 2,000 designs from the disk to findings, the rulesets read once on the way.
+/// 2,000 designs from the disk to findings, the rulesets read once on the way; one in ten is faulty.
 #[divan::bench(sample_count = 10, sample_size = 1)]
 fn folder_of_2000(bencher: Bencher<'_, '_>) {
-    let folder = Folder::new();
+    let folder = Folder::new(10);
+    bencher.counter(ItemsCount::new(FOLDER)).bench_local(|| findings(black_box(&folder)));
+}
+
+/// The same where every one is faulty, and a value that would pass is sought for each finding.
+#[divan::bench(sample_count = 10, sample_size = 1)]
+fn folder_of_2000_faulty(bencher: Bencher<'_, '_>) {
+    let folder = Folder::new(1);
     bencher.counter(ItemsCount::new(FOLDER)).bench_local(|| findings(black_box(&folder)));
 }
