@@ -3,7 +3,7 @@
 mod remedy;
 mod telling;
 
-use std::cell::{OnceCell, RefCell};
+use std::cell::{Cell, OnceCell, RefCell};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
@@ -81,6 +81,9 @@ pub static BUILT_IN: &[(&str, &str)] = &[
     ("residential", include_str!("../../rulesets/residential.rules")),
     ("workshop", include_str!("../../rulesets/workshop.rules")),
 ];
+
+/// Most findings of one stair for which a value that would pass is sought.
+const MOST_REMEDIES: usize = 40;
 
 /// Checks designs against sets, reading each set once.
 pub struct Checker<'l> {
@@ -192,11 +195,19 @@ impl<'l> Checker<'l> {
             source: &report.source.clone(),
             sets: &sets,
             unmet: OnceCell::new(),
+            remedies: Cell::new(MOST_REMEDIES),
         };
         let mut standings = vec![Worst::NotApplicable; sets.iter().map(|set| set.rules.len()).sum()];
         view.hold(report, &mut standings);
         if let Some(measured) = &stair.measured {
-            View { design: measured, measured: true, unmet: OnceCell::new(), ..view }.hold(report, &mut standings);
+            View {
+                design: measured,
+                measured: true,
+                unmet: OnceCell::new(),
+                remedies: Cell::new(MOST_REMEDIES),
+                ..view
+            }
+            .hold(report, &mut standings);
         }
         for (rule, worst) in sets.iter().flat_map(|set| &set.rules).zip(standings) {
             report.tally.count(rule.shall, worst);
@@ -245,6 +256,8 @@ pub(crate) struct View<'a> {
     pub sets: &'a [&'a RuleSet],
     /// How many outcomes do not hold, counted once if a remedy asks.
     pub unmet: OnceCell<usize>,
+    /// How many remedies may still be sought: the search holds whole sets again and again.
+    pub remedies: Cell<usize>,
 }
 
 impl View<'_> {

@@ -18,6 +18,10 @@ const FARTHEST: f64 = 0.6;
 /// The same for a run or riser, which stands for the whole flight.
 const FARTHEST_STEP: f64 = 0.2;
 
+/// A design of more elements than this is no one stair; in it a remedy costs as many as ten.
+const LARGE: usize = 300;
+const LARGE_COSTS: usize = 10;
+
 /// Nominal widths and what they measure dressed and dry, PS 20. Inches.
 const NOMINAL: &[(f64, f64)] =
     &[(2.0, 1.5), (4.0, 3.5), (6.0, 5.5), (8.0, 7.25), (10.0, 9.25), (12.0, 11.25), (14.0, 13.25)];
@@ -33,6 +37,11 @@ pub fn remedy(view: &View<'_>, rule: &Rule, element: Id, decider: &Decider) -> O
         let what = if kind.example.is_empty() { kind.opens } else { kind.example };
         return Some(format!("Draw a {}, for example `{what}`.", kind.name));
     }
+    let large = view.design.elements.len() > LARGE;
+    match view.remedies.get().checked_sub(if large { LARGE_COSTS } else { 1 }) {
+        Some(left) => view.remedies.set(left),
+        None => return None,
+    }
     let working = Working::new(view.design);
     let stated: Vec<_> = working.stated_behind(&decider.reads).into_iter().filter(|stated| !stated.measured).collect();
     if let Compared::Words(_, not, words) = &decider.compared {
@@ -41,7 +50,7 @@ pub fn remedy(view: &View<'_>, rule: &Rule, element: Id, decider: &Decider) -> O
     if view.measured && stated.is_empty() {
         return None;
     }
-    let seek = Seek { view, rule, element };
+    let seek = Seek { view, rule, element, counted: decider.counted };
     let all = *view.unmet.get_or_init(|| unmet(view, view.design));
     let others = all.saturating_sub(unmet_of(rule, &working));
     let mut best: Option<(usize, String)> = None;
@@ -95,6 +104,8 @@ struct Seek<'a> {
     view: &'a View<'a>,
     rule: &'a Rule,
     element: Id,
+    /// The rule counts steps, so another number of them may be the cure.
+    counted: bool,
 }
 
 impl Seek<'_> {
@@ -243,16 +254,23 @@ impl Seek<'_> {
 
     fn fails_for(&self, design: &Design) -> bool {
         let working = Working::new(design);
-        hold(self.rule, &working).iter().any(|outcome| {
-            outcome.element == self.element && !matches!(outcome.standing, Standing::Pass | Standing::NotApplicable)
-        })
+        hold(self.rule, &working)
+            .iter()
+            .any(|outcome| outcome.element == self.element && !matches!(outcome.standing, Standing::Pass))
     }
 
     /// A list: all alike with the same sum, all alike at another size, or, for risers, more of them.
     fn list(&self, owner: Id, stated: &Stated, items: &[ListItem]) -> Option<(Design, String)> {
         let name = stated.property.name;
         let first = items.first()?;
-        let sum: f64 = items.iter().map(|item| item.measure.value).sum();
+        // The place gives the rise: risers that share anything else would miss the floor.
+        let rise = match self.view.design.stated(0, "total rise").map(|stated| &stated.value) {
+            Some(Some(Value::Measure(rise))) if name == "risers" && self.view.design.of_kind("flight").count() == 1 => {
+                Some(rise.value)
+            }
+            _ => None,
+        };
+        let sum: f64 = rise.unwrap_or_else(|| items.iter().map(|item| item.measure.value).sum());
         let alike = |count: usize, value: f64| {
             let measure = Measure { value, ..first.measure };
             vec![ListItem { measure, span: first.span }; count]
@@ -272,7 +290,7 @@ impl Seek<'_> {
         // Risers share their sum, which the place gives; runs keep their size.
         let counts: Vec<usize> = match name {
             "risers" => (items.len()..items.len() + 4).collect(),
-            "runs" => vec![items.len(), items.len() + 1, items.len() - 1],
+            "runs" if self.counted => vec![items.len() + 1, items.len() - 1],
             _ => vec![items.len()],
         };
         for count in counts.into_iter().filter(|count| *count > 0 && matches!(name, "risers" | "runs")) {

@@ -147,15 +147,19 @@ fn who(view: &View<'_>, group: &Group<'_>) -> String {
         group.elements.iter().filter_map(|id| view.design.get(*id).and_then(|element| element.step)).collect();
     let called = view.design.called(group.element);
     if let ([first, .., last], Some(element)) = (steps.as_slice(), view.design.get(group.element)) {
-        let alike = matches!(&group.worst.compared, Compared::Numbers(..)) && steps.len() == last - first + 1;
-        let steps = if alike && steps.len() == 2 {
-            format!("{} {} and {}", element.kind.plural, first + 1, last + 1)
-        } else if alike {
-            format!("{} {} to {}", element.kind.plural, first + 1, last + 1)
-        } else {
-            let listed: Vec<String> = steps.iter().map(|step| (step + 1).to_string()).collect();
-            format!("{} {}", element.kind.plural, listed.join(", "))
+        let parents: Vec<Option<Id>> =
+            group.elements.iter().map(|id| view.design.get(*id).and_then(|step| step.parent)).collect();
+        let one_flight = parents.windows(2).all(|pair| matches!(pair, [a, b] if a == b));
+        if !one_flight {
+            return format!("{called} and {} more", group.elements.len() - 1);
+        }
+        let climbs = steps.windows(2).all(|pair| matches!(pair, [a, b] if a + 1 == *b));
+        let listed = match (steps.len(), climbs) {
+            (2, _) => format!("{} and {}", first + 1, last + 1),
+            (_, true) => format!("{} to {}", first + 1, last + 1),
+            _ => steps.iter().map(|step| (step + 1).to_string()).collect::<Vec<_>>().join(", "),
         };
+        let steps = format!("{} {listed}", element.kind.plural);
         let flights = view.design.of_kind("flight").count() > 1;
         return if flights { format!("{steps} of {}", view.design.called(element.parent.unwrap_or(0))) } else { steps };
     }

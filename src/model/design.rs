@@ -4,6 +4,9 @@ use super::value::Value;
 use super::vocabulary::{Kind, Property};
 use crate::base::Span;
 
+/// Most elements of one design, its steps among them.
+const MOST_STEPS: usize = 5_000;
+
 /// An element of one design.
 pub type Id = usize;
 
@@ -229,8 +232,9 @@ impl Design {
         changed
     }
 
-    /// Makes a riser for each item of a flight's risers, a tread for each of its runs.
-    pub fn expand_steps(&mut self) {
+    /// Makes a riser for each item of a flight's risers, a tread for each of its runs. False if they are more than
+    /// can be checked; then the rest of them are not made.
+    pub fn expand_steps(&mut self) -> bool {
         self.drawn = self.elements.len();
         let flights: Vec<Id> = self.of_kind("flight").collect();
         for flight in flights {
@@ -238,6 +242,9 @@ impl Design {
                 let Some(Stated { value: Some(Value::List(items)), .. }) = self.stated(flight, list) else { continue };
                 let Some(kind) = super::vocabulary::kind(kind) else { continue };
                 let base = self.tread_block(flight).filter(|_| kind.name == "tread");
+                if self.elements.len() + items.len() > MOST_STEPS {
+                    return false;
+                }
                 let spans: Vec<Span> = items.iter().map(|item| item.span).collect();
                 for (step, span) in spans.into_iter().enumerate() {
                     self.elements.push(Element {
@@ -255,6 +262,7 @@ impl Design {
                 }
             }
         }
+        true
     }
 
     fn tread_block(&self, flight: Id) -> Option<Id> {

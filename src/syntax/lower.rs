@@ -259,6 +259,7 @@ fn amount(pair: Pair<'_, Rule>) -> Result<(f64, Style), &'static str> {
     let Some(tail) = parts.next() else {
         return match first.as_rule() {
             Rule::vulgar => Ok((vulgar(text), Style::INCHES)),
+            Rule::zero_comma => number(&text.replace(',', ".")).map(|value| (value, Style::Number)),
             Rule::decimals => number(text).map(|value| (value, Style::DecimalInches)),
             _ => number(text).map(|value| (value, Style::INCHES)),
         };

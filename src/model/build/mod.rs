@@ -14,6 +14,9 @@ use crate::syntax::{Item, Term, TermKind, Tree};
 /// Most elements drawn in one file.
 const MOST: usize = 5_000;
 
+/// Words that a side is meant by; only `left` and `right` name one.
+const SIDE_WORDS: [&str; 4] = ["left", "right", "both", "sides"];
+
 /// One stair of a file.
 #[derive(Debug, Clone)]
 pub struct Stair {
@@ -31,22 +34,22 @@ pub struct Stair {
 
 /// Builds every stair of a file.
 pub fn build(tree: &Tree, source: &Source, findings: &mut Vec<Finding>) -> Vec<Stair> {
-    let mut builder = Builder { source, findings, sections: Vec::new(), count: 0, full: false };
+    let mut builder = Builder::new(source, findings);
     builder.own_sections(&tree.items);
-    let mut stairs = Vec::new();
-    let mut measured = Vec::new();
+    let (mut drawn, mut measured) = (Vec::new(), Vec::new());
     for item in &tree.items {
         match item {
             Item::Block { head, head_span, body, .. } => match builder.head(head, *head_span, "") {
-                Some((kind, names)) if kind.name == "stair" => {
-                    stairs.push(builder.stair(kind, &names, *head_span, body))
-                }
+                Some((kind, names)) if kind.name == "stair" => drawn.push((kind, names, *head_span, body)),
                 Some((kind, names)) if kind.name == "measured" => measured.push((names, *head_span, body)),
-                Some(_) | None => {}
+                Some(_) => builder.shared.push(item.clone()),
+                None => {}
             },
             other => builder.stray(other, None),
         }
     }
+    let mut stairs: Vec<Stair> =
+        drawn.iter().map(|(kind, names, span, body)| builder.stair(kind, names, *span, body)).collect();
     for (names, span, body) in measured {
         let name = names.first().map(|name| name.text.as_str());
         let at = match name {
@@ -69,7 +72,7 @@ pub fn build(tree: &Tree, source: &Source, findings: &mut Vec<Finding>) -> Vec<S
 
 /// Builds the one stair that a rule's fragment implies.
 pub fn build_fragment(tree: &Tree, source: &Source, findings: &mut Vec<Finding>) -> Option<Stair> {
-    let mut builder = Builder { source, findings, sections: Vec::new(), count: 0, full: false };
+    let mut builder = Builder::new(source, findings);
     builder.own_sections(&tree.items);
     let stair = kind("stair")?;
     Some(builder.stair(stair, &[], Span::default(), &tree.items))
@@ -89,12 +92,37 @@ struct Builder<'a> {
     count: usize,
     /// Told that there are too many things.
     full: bool,
+    /// Timbers and sections at the top of the file, drawn into each of its stairs.
+    shared: Vec<Item>,
+    /// What was told, and where: copies (`left, right`) share their words, and a slip in them is told once.
+    told: std::collections::BTreeSet<(String, Span)>,
+}
+
+impl<'a> Builder<'a> {
+    fn new(source: &'a Source, findings: &'a mut Vec<Finding>) -> Self {
+        Self {
+            source,
+            findings,
+            sections: Vec::new(),
+            count: 0,
+            full: false,
+            shared: Vec::new(),
+            told: std::collections::BTreeSet::new(),
+        }
+    }
 }
 
 impl Builder<'_> {
+    fn tell(&mut self, finding: Finding) {
+        let place = finding.labels.first().map(|label| label.span).unwrap_or_default();
+        if self.told.insert((finding.name.clone(), place)) {
+            self.findings.push(finding);
+        }
+    }
+
     fn say(&mut self, notice: &Notice, span: Span, message: String, help: &str) {
         let finding = Finding::notice(notice, self.source, span, message);
-        self.findings.push(if help.is_empty() { finding } else { finding.with_help(help) });
+        self.tell(if help.is_empty() { finding } else { finding.with_help(help) });
     }
 
     fn stair(&mut self, kind: &'static Kind, names: &[HeadName], span: Span, body: &[Item]) -> Stair {
@@ -103,9 +131,14 @@ impl Builder<'_> {
         self.element(&mut design, kind, None, None, span, None);
         self.own_sections(body);
         let mut measured = Vec::new();
+        let shared = self.shared.clone();
+        self.body(&mut design, 0, &shared, &mut Vec::new());
         self.body(&mut design, 0, body, &mut measured);
         self.settle(&mut design);
-        design.expand_steps();
+        if !design.expand_steps() && !self.full {
+            self.full = true;
+            self.say(&notices::TOO_MANY, span, "this stair has more steps than can be checked".to_owned(), "");
+        }
         let rules = match design.stated(0, "rules").and_then(|stated| stated.value.clone()) {
             Some(Value::Names(names)) => names,
             _ => Vec::new(),
@@ -182,13 +215,8 @@ impl Builder<'_> {
         match element.stated.iter().find(|earlier| earlier.property == stated.property) {
             Some(earlier) => {
                 let message = format!("`{}` is stated twice", stated.property.name);
-                // Copies (`left, right`) share their words; one finding is enough for both.
-                if !self.findings.iter().any(|f| {
-                    f.name == notices::STATED_TWICE.name && f.labels.first().is_some_and(|l| l.span == stated.span)
-                }) {
-                    let finding = Finding::notice(&notices::STATED_TWICE, self.source, stated.span, message);
-                    self.findings.push(finding.with_label(earlier.span, "stated here first"));
-                }
+                let finding = Finding::notice(&notices::STATED_TWICE, self.source, stated.span, message);
+                self.tell(finding.with_label(earlier.span, "stated here first"));
             }
             None => element.stated.push(stated),
         }
@@ -216,10 +244,7 @@ impl Builder<'_> {
         let value = match read {
             Ok(value) => self.sound(property, value, span),
             Err(finding) => {
-                // A block drawn twice (`left, right`) is read twice; its slips are told once.
-                if !self.findings.contains(&finding) {
-                    self.findings.push(*finding);
-                }
+                self.tell(*finding);
                 None
             }
         };
@@ -240,9 +265,7 @@ impl Builder<'_> {
         if sized && empty {
             let message = format!("`{}` of nothing cannot be built", property.name);
             let said = Finding::notice(&notices::IMPOSSIBLE_NUMBER, self.source, span, message);
-            if !self.findings.contains(&said) {
-                self.findings.push(said);
-            }
+            self.tell(said);
             return None;
         }
         Some(value)
@@ -263,13 +286,7 @@ impl Builder<'_> {
                 format!("A {} takes {}.", kind.name, names.join(", "))
             }
         };
-        if !self
-            .findings
-            .iter()
-            .any(|f| f.name == notices::UNKNOWN_PROPERTY.name && f.labels.first().is_some_and(|l| l.span == span))
-        {
-            self.say(&notices::UNKNOWN_PROPERTY, span, message, &help);
-        }
+        self.say(&notices::UNKNOWN_PROPERTY, span, message, &help);
     }
 
     /// Kind and names of a block's head, or a finding.
@@ -364,6 +381,18 @@ impl Builder<'_> {
         }
         let mut drawn = Vec::new();
         for name in names {
+            let sided = matches!(kind.name, "handrail" | "guard" | "wall" | "ground");
+            let words = || name.text.split([' ', '&']);
+            if sided
+                && !matches!(name.text.as_str(), "left" | "right")
+                && words().any(|word| SIDE_WORDS.contains(&word))
+            {
+                let message = format!("`{}` is not how sides are named", name.text);
+                let help = format!("For both sides write `{} left, right {{ }}`.", kind.opens);
+                self.say(&notices::WRONG_VALUE, name.span, message, &help);
+                design.unread.push(kind.name);
+                continue;
+            }
             let side = match name.text.as_str() {
                 "left" => Some(Side::Left),
                 "right" => Some(Side::Right),
@@ -378,7 +407,7 @@ impl Builder<'_> {
                 let message = format!("a {} `{}` is drawn already", kind.name, name.text);
                 let first = other.span;
                 let finding = Finding::notice(&notices::NAMED_TWICE, self.source, name.span, message);
-                self.findings.push(finding.with_label(first, "drawn here first"));
+                self.tell(finding.with_label(first, "drawn here first"));
                 continue;
             }
             drawn.push(self.element(design, kind, named, side, place, Some(parent)));

@@ -25,7 +25,7 @@ impl Builder<'_> {
                     if told.insert(element.span) && design.stated(id, "along").is_none() {
                         let message = format!("which flight does this {} serve?", element.kind.name);
                         let finding = Finding::notice(&notices::UNCLEAR_FLIGHT, self.source, element.span, message);
-                        self.findings.push(finding);
+                        self.tell(finding);
                     }
                     None
                 }
@@ -97,13 +97,6 @@ impl Builder<'_> {
     }
 
     fn unknown_name(&mut self, design: &Design, name: &str, span: Span) {
-        if self
-            .findings
-            .iter()
-            .any(|f| f.name == notices::UNKNOWN_NAME.name && f.labels.first().is_some_and(|l| l.span == span))
-        {
-            return;
-        }
         let drawn = design.elements.iter().skip(1).filter(|element| element.can_be_joined());
         let names = drawn.map(|element| element.name.as_deref().unwrap_or(element.kind.opens));
         let help = did_you_mean(name, names)
