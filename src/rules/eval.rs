@@ -295,7 +295,9 @@ impl Judge<'_, '_> {
     /// Sums up, and notes as read only what decided: the largest, or the two neighbours that differ most.
     fn over(&self, aggregate: Aggregate, what: What, collected: &Collected, element: Id) -> Result<Datum, Missing> {
         let mut seen: Vec<(Measure, Vec<Read>)> = Vec::new();
-        for id in self.collect(collected, element)? {
+        // Which things there are is not what decides here; the items are.
+        let (things, _) = self.w.trace(|| self.collect(collected, element));
+        for id in things? {
             let (datum, reads) = self.w.trace(|| self.read(what, id));
             match datum? {
                 Datum::Measure(measure) => seen.push((measure, reads)),

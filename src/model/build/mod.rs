@@ -6,7 +6,7 @@ mod settle;
 use super::design::{Design, Element, Id, Side, Stated};
 use super::read::{self, OwnSections};
 use super::value::{Shape, Value};
-use super::vocabulary::{KINDS, Kind, Property, kind};
+use super::vocabulary::{KINDS, Kind, Property, Takes, kind};
 use crate::base::names::{did_you_mean, nearest};
 use crate::base::{Finding, Notice, Source, Span, notices};
 use crate::syntax::{Item, Term, TermKind, Tree};
@@ -89,6 +89,8 @@ struct Builder<'a> {
     source: &'a Source,
     findings: &'a mut Vec<Finding>,
     sections: OwnSections,
+    /// Sections of the user's own that could not be read: what names them is unknown, and no second slip.
+    unread_sections: Vec<String>,
     count: usize,
     /// Told that there are too many things.
     full: bool,
@@ -104,6 +106,7 @@ impl<'a> Builder<'a> {
             source,
             findings,
             sections: Vec::new(),
+            unread_sections: Vec::new(),
             count: 0,
             full: false,
             shared: Vec::new(),
@@ -131,7 +134,9 @@ impl Builder<'_> {
         self.element(&mut design, kind, None, None, span, None);
         self.own_sections(body);
         let mut measured = Vec::new();
-        let shared = self.shared.clone();
+        // One of the stair's own name wins over the file's.
+        let own = |item: &Item| body.iter().any(|inner| same_head(inner, item));
+        let shared: Vec<Item> = self.shared.iter().filter(|item| !own(item)).cloned().collect();
         self.body(&mut design, 0, &shared, &mut Vec::new());
         self.body(&mut design, 0, body, &mut measured);
         self.settle(&mut design);
@@ -237,7 +242,9 @@ impl Builder<'_> {
             return None;
         };
         let span = if value.is_empty() { name_span } else { value_span };
-        if damaged {
+        let said = || self.source.slice(span).trim_matches(['"', '“', '”', ' ']);
+        let unread = property.takes == Takes::Section && self.unread_sections.iter().any(|name| name == said());
+        if damaged || unread {
             return Some(Stated { property, value: None, span, measured: false });
         }
         let read = read::value(property, value, span, self.source, &self.sections);
@@ -497,10 +504,21 @@ impl Builder<'_> {
                     _ => {}
                 }
             }
-            if let Some(section) = read::own_section(shape, &lengths) {
-                self.sections.push((name, section));
+            match read::own_section(shape, &lengths) {
+                Some(section) => self.sections.push((name, section)),
+                None => self.unread_sections.push(name),
             }
         }
+    }
+}
+
+/// Whether two blocks open in the same words.
+fn same_head(a: &Item, b: &Item) -> bool {
+    match (a, b) {
+        (Item::Block { head: a, .. }, Item::Block { head: b, .. }) => {
+            a.iter().map(|term| &term.kind).eq(b.iter().map(|term| &term.kind))
+        }
+        _ => false,
     }
 }
 
