@@ -436,6 +436,20 @@ fn flights_that_share_a_tread_are_told_apart() {
 }
 
 #[test]
+fn many_things_and_many_faults_take_no_more_than_their_share() {
+    let many = |count: usize, each: &dyn Fn(usize) -> String| -> String { (0..count).map(each).collect() };
+    let flights = many(200, &|at| format!("flight f{at} {{ risers: 200 of 7\"; runs: 199 of 10\" }}\n"));
+    told("many steps", &format!("stair {{ {flights} }}"), "too many things");
+    let joints = many(300, &|at| {
+        format!("joint j{at} {{ joins: a to stringer; bolts: 2 of 3/8\" x 6\"; in a {{ end: 1\" }} }}\n")
+    });
+    let frame = "post a { section: 4x4 }; stringer { section: 2x12 }";
+    told("many joints", &format!("stair {{ {frame}\n{joints} }}"), "full bolt end across the grain");
+    told("one word over and over", &format!("stair {{ {} }}", "total rise: 7\"\n".repeat(20_000)), "stated twice");
+    told("unknown words", &format!("stair {{ {} }}", many(20_000, &|at| format!("p{at}: 7\"\n"))), "unknown property");
+}
+
+#[test]
 fn figures_that_cannot_be_are_one_finding_each() {
     for (text, words) in [
         ("total rise: 1/0\"", "1/0\""),
