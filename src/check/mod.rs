@@ -248,14 +248,21 @@ impl Tally {
     }
 }
 
+/// How many outcomes do not hold: of a `shall`, and of any rule.
+#[derive(Debug, Clone, Copy, Default)]
+pub(crate) struct Unmet {
+    pub shall: usize,
+    pub all: usize,
+}
+
 /// One stair as drawn, or as measured, and the sets it is held to.
 pub(crate) struct View<'a> {
     pub design: &'a Design,
     pub measured: bool,
     pub source: &'a Source,
     pub sets: &'a [&'a RuleSet],
-    /// How many outcomes do not hold, counted once if a remedy asks.
-    pub unmet: OnceCell<usize>,
+    /// What does not hold, counted once if a remedy asks.
+    pub unmet: OnceCell<Unmet>,
     /// How many remedies may still be sought: the search holds whole sets again and again.
     pub remedies: Cell<usize>,
 }

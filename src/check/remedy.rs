@@ -3,7 +3,7 @@
 //! No value is suggested that was not tried; a thing that is lacking is told with an example of its kind. Facts of the place (the total rise, the ground) and measured
 //! figures are never changed; of several changes the one that leaves the fewest rules unmet is told.
 
-use super::View;
+use super::{Unmet, View};
 use crate::derive::{StatedRead, Working};
 use crate::measure::{Dimension, INCH, Measure, Style, print, round_down, round_up};
 use crate::model::{Balusters, Design, Fasteners, Id, ListItem, Section, Shape, Stated, Takes, Value};
@@ -14,6 +14,9 @@ const MOST: usize = 8;
 
 /// How far a suggested board may lie from the stated one, as a share of it: farther is another stair.
 const FARTHEST: f64 = 0.6;
+
+/// How many times a suggested size may be the stated one, or the stated one it.
+const FARTHEST_SIZE: f64 = 4.0;
 
 /// The same for a run or riser, which stands for the whole flight.
 const FARTHEST_STEP: f64 = 0.2;
@@ -30,6 +33,10 @@ const NOMINAL: &[(f64, f64)] =
 pub fn remedy(view: &View<'_>, rule: &Rule, element: Id, decider: &Decider) -> Option<String> {
     if let Some(kind) = decider.lacking {
         let asked = rule.source.slice(decider.asked);
+        if decider.counted && view.design.belonging(kind.name, element).next().is_some() {
+            // One is drawn and is not as asked; drawing another is no cure.
+            return None;
+        }
         if let Some((_, condition)) = asked.split_once(" where ") {
             let condition = condition.trim_end_matches(')').split_whitespace().collect::<Vec<_>>().join(" ");
             return Some(format!("Draw a {} where {condition}.", kind.name));
@@ -51,12 +58,21 @@ pub fn remedy(view: &View<'_>, rule: &Rule, element: Id, decider: &Decider) -> O
         return None;
     }
     let seek = Seek { view, rule, element, counted: decider.counted };
-    let all = *view.unmet.get_or_init(|| unmet(view, view.design));
-    let others = all.saturating_sub(unmet_of(rule, &working));
+    let before = *view.unmet.get_or_init(|| unmet(view, view.design));
+    let own = unmet_of(rule, &working);
+    let others = Unmet {
+        shall: before.shall.saturating_sub(if rule.shall { own } else { 0 }),
+        all: before.all.saturating_sub(own),
+    };
     let mut best: Option<(usize, String)> = None;
     for stated in stated.iter().take(MOST) {
         let Some((design, told)) = seek.change(stated.element, stated.name) else { continue };
-        let more = unmet(view, &design).saturating_sub(others);
+        let after = unmet(view, &design);
+        if after.shall > others.shall {
+            // It would mend one rule and break another.
+            continue;
+        }
+        let more = after.all.saturating_sub(others.all);
         if best.as_ref().is_none_or(|(least, _)| more < *least) {
             best = Some((more, told));
         }
@@ -85,10 +101,14 @@ fn word(view: &View<'_>, rule: &Rule, stated: &[StatedRead], not: bool, words: &
     passes.then(|| format!("`{}: {choice}` would pass.", stated.name))
 }
 
-/// How many outcomes of all the sets do not hold.
-fn unmet(view: &View<'_>, design: &Design) -> usize {
+/// What does not hold in all the sets.
+fn unmet(view: &View<'_>, design: &Design) -> Unmet {
     let working = Working::new(design);
-    view.sets.iter().flat_map(|set| &set.rules).map(|rule| unmet_of(rule, &working)).sum()
+    let rules = view.sets.iter().flat_map(|set| &set.rules);
+    rules.fold(Unmet::default(), |sum, rule| {
+        let more = unmet_of(rule, &working);
+        Unmet { shall: sum.shall + if rule.shall { more } else { 0 }, all: sum.all + more }
+    })
 }
 
 fn unmet_of(rule: &Rule, working: &Working<'_>) -> usize {
@@ -247,7 +267,8 @@ impl Seek<'_> {
         tries.extend(marks(true));
         tries.push(guess);
         tries.into_iter().find(|value| {
-            let sound = value.is_finite() && *value >= 0.0 && (!count || value.fract() == 0.0);
+            let near = from.value == 0.0 || (1.0 / FARTHEST_SIZE..=FARTHEST_SIZE).contains(&(value / from.value));
+            let sound = value.is_finite() && *value >= 0.0 && near && (!count || value.fract() == 0.0);
             sound && !self.fails_for(&design_of(*value))
         })
     }

@@ -107,6 +107,7 @@ impl Ask {
                 && design.of_kind("tread").all(|tread| tread != id));
         };
         let wanted = wanted.replace('"', "").to_lowercase();
+        let wanted = wanted.strip_prefix("the ").unwrap_or(&wanted);
         let called = design.called(id).replace('"', "").to_lowercase();
         called == wanted || design.kind(id) == wanted
     }

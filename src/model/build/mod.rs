@@ -211,7 +211,13 @@ impl Builder<'_> {
                         self.state(element, stated);
                     }
                 }
-                other => self.stray(other, design.get(id).map(|element| element.kind)),
+                other => {
+                    // A thing that was named and not opened cannot be counted as missing.
+                    if let Item::Malformed { terms, .. } = other {
+                        design.unread.extend(likely_kind(terms));
+                    }
+                    self.stray(other, design.get(id).map(|element| element.kind));
+                }
             }
         }
     }
@@ -388,15 +394,10 @@ impl Builder<'_> {
         }
         let mut drawn = Vec::new();
         for name in names {
-            let sided = matches!(kind.name, "handrail" | "guard" | "wall" | "ground");
-            let words = || name.text.split([' ', '&']);
-            if sided
-                && !matches!(name.text.as_str(), "left" | "right")
-                && words().any(|word| SIDE_WORDS.contains(&word))
-            {
-                let message = format!("`{}` is not how sides are named", name.text);
-                let help = format!("For both sides write `{} left, right {{ }}`.", kind.opens);
+            if let Some(help) = not_a_side(kind, &name.text, names) {
+                let message = format!("`{}` names no side", name.text);
                 self.say(&notices::WRONG_VALUE, name.span, message, &help);
+                // It closes or guards something; which side is not known.
                 design.unread.push(kind.name);
                 continue;
             }
@@ -509,6 +510,26 @@ impl Builder<'_> {
                 None => self.unread_sections.push(name),
             }
         }
+    }
+}
+
+/// What to write where a name was meant for a side and is none. A wall and the ground have sides and no names.
+fn not_a_side(kind: &Kind, name: &str, names: &[HeadName]) -> Option<String> {
+    let is_side = |name: &str| matches!(name, "left" | "right");
+    let only_sides = matches!(kind.name, "wall" | "ground");
+    if !(only_sides || matches!(kind.name, "handrail" | "guard")) || is_side(name) {
+        return None;
+    }
+    let near = nearest(name, ["left", "right"]);
+    let said = name.split([' ', '&']).any(|word| SIDE_WORDS.contains(&word));
+    let listed = names.iter().any(|other| is_side(&other.text));
+    match near {
+        Some(near) => Some(format!("did you mean `{near}`?")),
+        None if said || listed || only_sides => Some(format!(
+            "Sides are `left` and `right`, seen going up; for both write `{} left, right {{ }}`.",
+            kind.opens
+        )),
+        None => None,
     }
 }
 
