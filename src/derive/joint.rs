@@ -64,7 +64,14 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         w.datum(w.parent(id), "diameter")
     }),
     entry!("member" "end in diameters" NUMBER, "end distance in shank diameters", "end / diameter", NDS, |w, id| in_diameters(w, id, "end")),
-    entry!("member" "edge in diameters" NUMBER, "edge distance in shank diameters", "edge / diameter", NDS, |w, id| in_diameters(w, id, "edge")),
+    entry!("member" "edge in diameters" NUMBER, "distance to the nearer edge in shank diameters", "lesser of edge and depth of section - edge, / diameter", NDS, |w, id| {
+        let edge = w.number(id, "edge")?;
+        let diameter = w.number(id, "diameter")?;
+        // A load turns round, so the edge on the other side counts as well, where the section says how far it is.
+        let target = target(w, id)?;
+        let nearer = if w.design.stated(target, "section").is_some() { edge.min(w.section(target)?.depth - edge) } else { edge };
+        Working::plain(nearer / diameter)
+    }),
     entry!("member" "spacing in diameters" NUMBER, "spacing in shank diameters", "spacing / diameter", NDS, |w, id| in_diameters(w, id, "spacing")),
     entry!("member" "load" Gives::Word(&["along the grain", "across the grain", "both"]), "how the joint's load meets the member's grain",
         "weight is plumb, a push on a post or rail is level: a plumb post takes both ways, a pitched member both, a tread or riser board across", "statics", |w, id| {
