@@ -13,15 +13,7 @@
 //!
 //! ```
 //! use pitchboard::base::Source;
-//! use pitchboard::check::{BUILT_IN, Library, check};
-//!
-//! struct Shipped;
-//! impl Library for Shipped {
-//!     fn ruleset(&self, name: &str, _asked_by: Option<&str>) -> Result<Source, String> {
-//!         let found = BUILT_IN.iter().find(|(known, _)| *known == name);
-//!         found.map(|(name, text)| Source::new(name, text)).ok_or_else(|| format!("no set `{name}`"))
-//!     }
-//! }
+//! use pitchboard::check::{Shipped, check};
 //!
 //! let design = "stair \"boat shed\" { rules: residential; flight { risers: 3 of 8\" } }";
 //! let report = check(&Source::new("boat-shed.stair", design), None, &Shipped);

@@ -7,7 +7,7 @@ use std::path::Path;
 use std::{env, fs};
 
 use pitchboard::base::{Class, Finding, Source, Span};
-use pitchboard::check::{BUILT_IN, Checker, Library, Report};
+use pitchboard::check::{BUILT_IN, Checker, Report, Shipped};
 use pitchboard::derive::Working;
 use pitchboard::measure::INCH;
 use pitchboard::model::{self, Value};
@@ -17,15 +17,6 @@ use pitchboard::syntax;
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::test_runner::{RngSeed, TestRunner};
-
-struct Shipped;
-
-impl Library for Shipped {
-    fn ruleset(&self, name: &str, _asked_by: Option<&str>) -> Result<Source, String> {
-        let found = BUILT_IN.iter().find(|(known, _)| *known == name);
-        found.map(|(name, text)| Source::new(name, text)).ok_or_else(|| format!("no set `{name}`"))
-    }
-}
 
 thread_local! {
     // Both sets are read once for all the cases of a test.

@@ -1,18 +1,17 @@
 //! The terminal face on shared samples, whole. A few snapshots pin the look; case files pin the meaning.
 
 use pitchboard::base::Source;
-use pitchboard::check::{BUILT_IN, Checker, Library};
+use pitchboard::check::{Checker, Library, Shipped};
 use pitchboard::report::{Look, report};
 
 struct Shelf;
 
 impl Library for Shelf {
-    fn ruleset(&self, name: &str, _asked_by: Option<&str>) -> Result<Source, String> {
+    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String> {
         if name == "own" {
             return Ok(Source::new("own.rules", OWN));
         }
-        let found = BUILT_IN.iter().find(|(known, _)| *known == name);
-        found.map(|(name, text)| Source::new(name, text)).ok_or_else(|| format!("there is no set `{name}`"))
+        Shipped.ruleset(name, asked_by)
     }
 }
 

@@ -4,21 +4,12 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 use pitchboard::base::Source;
-use pitchboard::check::{BUILT_IN, Library};
+use pitchboard::check::{BUILT_IN, Shipped};
 use pitchboard::derive::{Datum, Derived, Working, quantity};
 use pitchboard::measure::{Dimension, INCH, MILLIMETRE};
 use pitchboard::model::{self, Stair};
 use pitchboard::rules::{self, RuleSet, Standing};
 use pitchboard::syntax;
-
-struct Shipped;
-
-impl Library for Shipped {
-    fn ruleset(&self, name: &str, _asked_by: Option<&str>) -> Result<Source, String> {
-        let found = BUILT_IN.iter().find(|(known, _)| *known == name);
-        found.map(|(name, text)| Source::new(name, text)).ok_or_else(|| format!("no set `{name}`"))
-    }
-}
 
 /// Draws a stair; every word of it has to be read.
 fn draw(body: &str) -> Stair {

@@ -1,6 +1,7 @@
 //! The whole path for one text: read, build, derive, hold, report. Pure: texts in, values out.
 
 mod remedy;
+mod shipped;
 mod telling;
 
 use std::cell::{Cell, OnceCell, RefCell};
@@ -13,6 +14,7 @@ use crate::model::{self, Design, Stair};
 pub use crate::rules::Library;
 use crate::rules::{self, Outcome, RuleSet, Standing};
 use crate::syntax;
+pub use shipped::{BUILT_IN, Shipped};
 
 /// What one design came to.
 #[derive(Debug, Clone)]
@@ -75,12 +77,6 @@ pub struct SetLine {
     /// What its authors warn of.
     pub caution: String,
 }
-
-/// The sets shipped with the tool, by name.
-pub static BUILT_IN: &[(&str, &str)] = &[
-    ("residential", include_str!("../../rulesets/residential.rules")),
-    ("workshop", include_str!("../../rulesets/workshop.rules")),
-];
 
 /// Most findings of one stair for which a value that would pass is sought.
 const MOST_REMEDIES: usize = 40;

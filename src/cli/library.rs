@@ -5,9 +5,8 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use super::files;
-use crate::base::{Source, names};
-use crate::check::{BUILT_IN, Library};
-use crate::report::listed;
+use crate::base::Source;
+use crate::check::{Library, Shipped};
 
 /// The built-in sets and those on the disk. Each text is fetched once in a run.
 #[derive(Debug, Default)]
@@ -23,7 +22,7 @@ impl Library for Shelf {
         if let Some(known) = self.fetched.borrow().get(&place) {
             return known.clone();
         }
-        let found = if is_path(name) { from_disk(name, &place) } else { built_in(name) };
+        let found = if is_path(name) { from_disk(name, &place) } else { Shipped.ruleset(name, asked_by) };
         self.fetched.borrow_mut().insert(place, found.clone());
         found
     }
@@ -38,37 +37,15 @@ fn beside(name: &str, asked_by: Option<&str>) -> PathBuf {
     folder.join(name)
 }
 
-fn built_in(name: &str) -> Result<Source, String> {
-    if let Some((name, text)) = BUILT_IN.iter().find(|(known, _)| *known == name) {
-        return Ok(Source::new(format!("built-in {name}"), text));
-    }
-    let said = format!("no built-in ruleset is named `{name}`");
-    Err(match offer(name) {
-        Some(offer) => format!("{said}; {offer}"),
-        None => {
-            let known: Vec<String> = BUILT_IN.iter().map(|(known, _)| format!("`{known}`")).collect();
-            format!(
-                "{said}; there are {}, and a set of your own is named by its file, such as `shop.rules`",
-                listed(&known)
-            )
-        }
-    })
-}
-
 fn from_disk(name: &str, place: &Path) -> Result<Source, String> {
     files::read(place).map_err(|refused| {
         let said = format!("the ruleset `{}` could not be used: {}", place.display(), refused.message);
         let stem = Path::new(name).file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
-        match offer(&stem) {
+        match Shipped::offer(&stem) {
             Some(offer) if !place.exists() => format!("{said}; {offer}"),
             _ => said,
         }
     })
-}
-
-fn offer(name: &str) -> Option<String> {
-    names::nearest(name, BUILT_IN.iter().map(|(known, _)| *known))
-        .map(|near| format!("did you mean the built-in set `{near}`?"))
 }
 
 #[cfg(test)]

@@ -1,0 +1,39 @@
+//! The sets that come with the tool.
+
+use crate::base::{Source, names};
+use crate::rules::Library;
+
+/// The sets shipped with the tool, by name.
+pub static BUILT_IN: &[(&str, &str)] = &[
+    ("residential", include_str!("../../rulesets/residential.rules")),
+    ("workshop", include_str!("../../rulesets/workshop.rules")),
+];
+
+/// A library of the shipped sets and nothing else: no files.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Shipped;
+
+impl Library for Shipped {
+    fn ruleset(&self, name: &str, _asked_by: Option<&str>) -> Result<Source, String> {
+        if let Some((name, text)) = BUILT_IN.iter().find(|(known, _)| *known == name) {
+            return Ok(Source::new(format!("built-in {name}"), text));
+        }
+        let said = format!("no built-in ruleset is named `{name}`");
+        Err(match Self::offer(name) {
+            Some(offer) => format!("{said}; {offer}"),
+            None => {
+                let known: Vec<String> = BUILT_IN.iter().map(|(known, _)| format!("`{known}`")).collect();
+                let known = known.join(" and ");
+                format!("{said}; there are {known}, and a set of your own is named by its file, such as `shop.rules`")
+            }
+        })
+    }
+}
+
+impl Shipped {
+    /// The shipped set that a name was likely meant for.
+    pub fn offer(name: &str) -> Option<String> {
+        names::nearest(name, BUILT_IN.iter().map(|(known, _)| *known))
+            .map(|near| format!("did you mean the built-in set `{near}`?"))
+    }
+}
