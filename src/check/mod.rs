@@ -244,7 +244,7 @@ impl Tally {
     }
 }
 
-/// How many outcomes do not hold: of a `shall`, and of any rule.
+/// How many rules do not hold: those of a `shall`, and all.
 #[derive(Debug, Clone, Copy, Default)]
 pub(crate) struct Unmet {
     pub shall: usize,

@@ -5,12 +5,15 @@
 
 use super::{Unmet, View};
 use crate::derive::{StatedRead, Working};
-use crate::measure::{Dimension, INCH, Measure, Style, print, round_down, round_up};
+use crate::measure::{Dimension, INCH, Marks, Measure, Style, print, round_down, round_up};
 use crate::model::{Balusters, Design, Fasteners, Id, ListItem, Section, Shape, Stated, Takes, Value};
 use crate::rules::{Compared, Decider, Rule, Standing, hold};
 
 /// Most stated values that are tried.
 const MOST: usize = 8;
+
+/// From this length on a suggestion is first sought at coarse marks: 4 in.
+const ROOM_FOR_ROUND: f64 = 4.0 * INCH;
 
 /// How far a suggested board may lie from the stated one, as a share of it: farther is another stair.
 const FARTHEST: f64 = 0.6;
@@ -101,7 +104,7 @@ fn word(view: &View<'_>, rule: &Rule, stated: &[StatedRead], not: bool, words: &
     passes.then(|| format!("`{}: {choice}` would pass.", stated.name))
 }
 
-/// What does not hold in all the sets.
+/// How many rules of all the sets do not hold.
 fn unmet(view: &View<'_>, design: &Design) -> Unmet {
     let working = Working::new(design);
     let rules = view.sets.iter().flat_map(|set| &set.rules);
@@ -111,8 +114,9 @@ fn unmet(view: &View<'_>, design: &Design) -> Unmet {
     })
 }
 
+/// One, if a rule does not hold somewhere.
 fn unmet_of(rule: &Rule, working: &Working<'_>) -> usize {
-    hold(rule, working).iter().filter(|outcome| matches!(outcome.standing, Standing::Fail(_))).count()
+    usize::from(hold(rule, working).iter().any(|outcome| matches!(outcome.standing, Standing::Fail(_))))
 }
 
 fn fails(rule: &Rule, design: &Design) -> bool {
@@ -254,17 +258,21 @@ impl Seek<'_> {
             guess -= left / slope;
         }
         let up = guess > from.value;
-        let marks = |fine: bool| {
-            let mark = if up { round_up(guess, from.style, fine) } else { round_down(guess, from.style, fine) };
-            let step =
-                (round_up(guess + 1e-3 * guess.abs(), from.style, fine) - round_down(guess, from.style, fine)).abs();
+        let marks = |marks: Marks| {
+            let mark = if up { round_up(guess, from.style, marks) } else { round_down(guess, from.style, marks) };
+            let next = round_up(guess + 1e-3 * guess.abs(), from.style, marks);
+            let step = (next - round_down(guess, from.style, marks)).abs();
             [mark, if up { mark + step } else { mark - step }]
         };
         let count = from.dimension == Dimension::NUMBER && from.style == Style::Number;
         // The limit of a slope is a round one; a mark of a rule means nothing to it.
         let mut tries: Vec<f64> = if from.style.is_slope() { vec![guess] } else { Vec::new() };
-        tries.extend(marks(false));
-        tries.extend(marks(true));
+        // A round figure is easier to set out; a small part has no room for it.
+        if from.dimension == Dimension::LENGTH && guess > ROOM_FOR_ROUND {
+            tries.extend(marks(Marks::Coarse).first());
+        }
+        tries.extend(marks(Marks::Plain));
+        tries.extend(marks(Marks::Fine));
         tries.push(guess);
         tries.into_iter().find(|value| {
             let near = from.value == 0.0 || (1.0 / FARTHEST_SIZE..=FARTHEST_SIZE).contains(&(value / from.value));
@@ -307,7 +315,7 @@ impl Seek<'_> {
             };
             format!("`{name}: {list}`{runs} would pass.")
         };
-        let design_of = |count: usize, value: f64| self.view.design.with(owner, name, Value::List(alike(count, value)));
+        let design_of = |count: usize, value: f64| self.with_list(owner, name, alike(count, value), items.len());
         // Risers share their sum, which the place gives; runs keep their size.
         let counts: Vec<usize> = match name {
             "risers" => (items.len()..items.len() + 4).collect(),
@@ -353,7 +361,7 @@ impl Seek<'_> {
     /// Risers of two sizes one mark of a rule apart that add up to the same rise: `3 of 6-3/8", 2 of 6-7/16"`.
     fn in_marks(&self, owner: Id, first: &ListItem, sum: f64, count: usize, before: usize) -> Option<(Design, String)> {
         let style = first.measure.style;
-        [false, true].into_iter().find_map(|fine| {
+        [Marks::Plain, Marks::Fine].into_iter().find_map(|fine| {
             #[allow(clippy::cast_precision_loss)]
             let low = round_down(sum / count as f64, style, fine);
             let step = round_up(low * (1.0 + 1e-6), style, fine) - low;
@@ -367,7 +375,7 @@ impl Seek<'_> {
             let item = |value: f64| ListItem { measure: Measure { value, ..first.measure }, span: first.span };
             let mut items = vec![item(low); count.saturating_sub(raised)];
             items.extend(vec![item(low + step); raised.min(count)]);
-            let design = self.view.design.with(owner, "risers", Value::List(items));
+            let design = self.with_list(owner, "risers", items, before);
             let of = |many: usize, value: f64| {
                 (many > 0).then(|| format!("{many} of {}", print(Measure { value, ..first.measure })))
             };
@@ -377,6 +385,21 @@ impl Seek<'_> {
             let told = format!("`risers: {}`{runs} would pass.", list.join(", "));
             (!self.still_fails(owner, &design)).then_some((design, told))
         })
+    }
+
+    /// The design with another list; another number of risers takes as many runs, of the same size.
+    fn with_list(&self, owner: Id, name: &str, items: Vec<ListItem>, before: usize) -> Design {
+        let count = items.len();
+        let design = self.view.design.with(owner, name, Value::List(items));
+        let runs = match self.view.design.stated(owner, "runs").and_then(|stated| stated.value.as_ref()) {
+            Some(Value::List(runs)) if name == "risers" && count != before => runs,
+            _ => return design,
+        };
+        let Some(first) = runs.first() else { return design };
+        #[allow(clippy::cast_precision_loss)]
+        let value = runs.iter().map(|run| run.measure.value).sum::<f64>() / runs.len() as f64;
+        let run = ListItem { measure: Measure { value, ..first.measure }, span: first.span };
+        design.with(owner, "runs", Value::List(vec![run; count.saturating_sub(1)]))
     }
 
     /// A flight's list moves all its steps, so there every step is asked; elsewhere the element alone, since

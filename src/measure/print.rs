@@ -87,32 +87,50 @@ fn feet(value: f64, blank: bool, digits: usize) -> String {
     format!("{sign}{whole}'{joint}{}", inches(rest, true, digits))
 }
 
+/// How fine the marks are that a suggestion is rounded to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Marks {
+    /// Quarters of an inch, five millimetres.
+    Coarse,
+    /// Sixteenths, millimetres, whole numbers.
+    Plain,
+    /// Sixty-fourths, tenths.
+    Fine,
+}
+
 /// The step to which a suggestion in this style is rounded, in base units.
-fn step(style: Style, fine: bool) -> f64 {
+fn step(style: Style, marks: Marks) -> f64 {
     match style {
-        Style::Inches { .. } | Style::FeetInches { .. } | Style::DecimalInches => INCH / if fine { 64.0 } else { 16.0 },
-        Style::Percent => 0.001,
-        Style::Number | Style::Degrees => {
-            if fine {
-                0.1
-            } else {
-                1.0
+        Style::Inches { .. } | Style::FeetInches { .. } | Style::DecimalInches => {
+            INCH / match marks {
+                Marks::Coarse => 4.0,
+                Marks::Plain => 16.0,
+                Marks::Fine => 64.0,
             }
         }
-        Style::Millimetres | Style::Centimetres | Style::Metres => 1e6 * if fine { 0.1 } else { 1.0 },
+        Style::Percent => 0.001,
+        Style::Number | Style::Degrees if marks == Marks::Fine => 0.1,
+        Style::Number | Style::Degrees => 1.0,
+        Style::Millimetres | Style::Centimetres | Style::Metres => {
+            1e6 * match marks {
+                Marks::Coarse => 5.0,
+                Marks::Plain => 1.0,
+                Marks::Fine => 0.1,
+            }
+        }
         other => other.unit().0,
     }
 }
 
-/// The nearest mark of a rule at or below a value: sixteenths (or 64ths if `fine`), whole millimetres.
-pub fn round_down(value: f64, style: Style, fine: bool) -> f64 {
-    let step = step(style, fine);
+/// The nearest mark at or below a value.
+pub fn round_down(value: f64, style: Style, marks: Marks) -> f64 {
+    let step = step(style, marks);
     ((value / step) + 1e-7).floor() * step
 }
 
-/// The nearest mark of a rule at or above a value.
-pub fn round_up(value: f64, style: Style, fine: bool) -> f64 {
-    let step = step(style, fine);
+/// The nearest mark at or above a value.
+pub fn round_up(value: f64, style: Style, marks: Marks) -> f64 {
+    let step = step(style, marks);
     ((value / step) - 1e-7).ceil() * step
 }
 
@@ -138,8 +156,8 @@ mod tests {
 
     #[test]
     fn suggestions_land_on_a_mark() {
-        assert_eq!(round_down(7.3 * INCH, Style::INCHES, false), 7.25 * INCH);
-        assert_eq!(round_up(7.3 * INCH, Style::INCHES, false), 7.3125 * INCH);
-        assert_eq!(round_down(7.75 * INCH, Style::INCHES, false), 7.75 * INCH);
+        assert_eq!(round_down(7.3 * INCH, Style::INCHES, Marks::Plain), 7.25 * INCH);
+        assert_eq!(round_up(7.3 * INCH, Style::INCHES, Marks::Plain), 7.3125 * INCH);
+        assert_eq!(round_down(7.75 * INCH, Style::INCHES, Marks::Plain), 7.75 * INCH);
     }
 }
