@@ -244,21 +244,14 @@ impl Tally {
     }
 }
 
-/// How many rules do not hold: those of a `shall`, and all.
-#[derive(Debug, Clone, Copy, Default)]
-pub(crate) struct Unmet {
-    pub shall: usize,
-    pub all: usize,
-}
-
 /// One stair as drawn, or as measured, and the sets it is held to.
 pub(crate) struct View<'a> {
     pub design: &'a Design,
     pub measured: bool,
     pub source: &'a Source,
     pub sets: &'a [&'a RuleSet],
-    /// What does not hold, counted once if a remedy asks.
-    pub unmet: OnceCell<Unmet>,
+    /// The rules that do not hold, found once if a remedy asks.
+    pub unmet: OnceCell<Vec<&'a rules::Rule>>,
     /// How many remedies may still be sought: the search holds whole sets again and again.
     pub remedies: Cell<usize>,
 }

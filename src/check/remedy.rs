@@ -3,11 +3,11 @@
 //! No value is suggested that was not tried; a thing that is lacking is told with an example of its kind. Facts of the place (the total rise, the ground) and measured
 //! figures are never changed; of several changes the one that leaves the fewest rules unmet is told.
 
-use super::{Unmet, View};
+use super::View;
 use crate::derive::{StatedRead, Working};
 use crate::measure::{Dimension, INCH, Marks, Measure, Style, print, round_down, round_up};
 use crate::model::{Balusters, Design, Fasteners, Id, ListItem, Section, Shape, Stated, Takes, Value};
-use crate::rules::{Compared, Decider, Rule, Standing, hold};
+use crate::rules::{Compared, Decider, Rule, RuleSet, Standing, hold};
 
 /// Most stated values that are tried.
 const MOST: usize = 8;
@@ -61,29 +61,29 @@ pub fn remedy(view: &View<'_>, rule: &Rule, element: Id, decider: &Decider) -> O
         return None;
     }
     let seek = Seek { view, rule, element, counted: decider.counted };
-    let before = *view.unmet.get_or_init(|| unmet(view, view.design));
-    let own = unmet_of(rule, &working);
-    let others = Unmet {
-        shall: before.shall.saturating_sub(if rule.shall { own } else { 0 }),
-        all: before.all.saturating_sub(own),
-    };
-    let mut best: Option<(usize, String)> = None;
+    let before = view.unmet.get_or_init(|| unmet(view, view.design));
+    let mut best: Option<(usize, usize, String)> = None;
     for stated in stated.iter().take(MOST) {
         let Some((design, told)) = seek.change(stated.element, stated.name) else { continue };
         let after = unmet(view, &design);
-        if after.shall > others.shall {
-            // It would mend one rule and break another.
-            continue;
+        let new: Vec<&&Rule> =
+            after.iter().filter(|rule| !before.iter().any(|held| std::ptr::eq(*held, **rule))).collect();
+        let required: Vec<&&&Rule> = new.iter().filter(|rule| rule.shall).collect();
+        let told = match required.as_slice() {
+            [] => told,
+            [other] => format!("{told} Then \"{}\" asks for more.", other.name),
+            // It would mend one rule and break several.
+            _ => continue,
+        };
+        let rank = (required.len(), new.len());
+        if best.as_ref().is_none_or(|(breaks, more, _)| rank < (*breaks, *more)) {
+            best = Some((rank.0, rank.1, told));
         }
-        let more = after.all.saturating_sub(others.all);
-        if best.as_ref().is_none_or(|(least, _)| more < *least) {
-            best = Some((more, told));
-        }
-        if more == 0 {
+        if rank == (0, 0) {
             break;
         }
     }
-    best.map(|(_, told)| told)
+    best.map(|(.., told)| told)
 }
 
 fn word(view: &View<'_>, rule: &Rule, stated: &[StatedRead], not: bool, words: &[String]) -> Option<String> {
@@ -104,19 +104,14 @@ fn word(view: &View<'_>, rule: &Rule, stated: &[StatedRead], not: bool, words: &
     passes.then(|| format!("`{}: {choice}` would pass.", stated.name))
 }
 
-/// How many rules of all the sets do not hold.
-fn unmet(view: &View<'_>, design: &Design) -> Unmet {
+/// The rules of all the sets that do not hold somewhere.
+fn unmet<'a>(view: &View<'a>, design: &Design) -> Vec<&'a Rule> {
     let working = Working::new(design);
-    let rules = view.sets.iter().flat_map(|set| &set.rules);
-    rules.fold(Unmet::default(), |sum, rule| {
-        let more = unmet_of(rule, &working);
-        Unmet { shall: sum.shall + if rule.shall { more } else { 0 }, all: sum.all + more }
-    })
-}
-
-/// One, if a rule does not hold somewhere.
-fn unmet_of(rule: &Rule, working: &Working<'_>) -> usize {
-    usize::from(hold(rule, working).iter().any(|outcome| matches!(outcome.standing, Standing::Fail(_))))
+    let sets: &'a [&'a RuleSet] = view.sets;
+    let rules = sets.iter().flat_map(|set| &set.rules);
+    rules
+        .filter(|rule| hold(rule, &working).iter().any(|outcome| matches!(outcome.standing, Standing::Fail(_))))
+        .collect()
 }
 
 fn fails(rule: &Rule, design: &Design) -> bool {
@@ -124,15 +119,15 @@ fn fails(rule: &Rule, design: &Design) -> bool {
     hold(rule, &working).iter().any(|outcome| matches!(outcome.standing, Standing::Fail(_)))
 }
 
-struct Seek<'a> {
-    view: &'a View<'a>,
+struct Seek<'a, 'v> {
+    view: &'a View<'v>,
     rule: &'a Rule,
     element: Id,
     /// The rule counts steps, so another number of them may be the cure.
     counted: bool,
 }
 
-impl Seek<'_> {
+impl Seek<'_, '_> {
     fn change(&self, element: Id, name: &str) -> Option<(Design, String)> {
         let owner = match self.view.design.get(element)? {
             step if step.step.is_some() => step.base.or(step.parent)?,
