@@ -27,7 +27,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             }
         };
         w.length((height - board).max(0.0))
-    }),
+    }, cure "riser board"),
     entry!("tread" "index" NUMBER, "which one, from 1 at the bottom", "as counted from the bottom", GEOMETRY, index),
     entry!("tread" "run" LENGTH, "front edge to the next front edge, level", "as stated in runs", "IRC 2021, R311.7.5.2", |w, id| {
         let flight = made_for(w, id, "runs")?;

@@ -1,0 +1,130 @@
+//! The head of a block: which kind it opens, under which names, and what a misspelt one was meant for.
+
+use super::Builder;
+use crate::base::names::{did_you_mean, nearest};
+use crate::base::{Span, notices};
+use crate::model::vocabulary::{KINDS, Kind};
+use crate::syntax::{Item, Term, TermKind};
+
+/// Words that a side is meant by; only `left` and `right` name one.
+const SIDE_WORDS: [&str; 4] = ["left", "right", "both", "sides"];
+
+/// A name in a block's head.
+#[derive(Debug, Clone)]
+pub(super) struct HeadName {
+    pub(super) text: String,
+    pub(super) span: Span,
+}
+
+impl Builder<'_> {
+    /// Kind and names of a block's head, or a finding.
+    pub(super) fn head(&mut self, head: &[Term], span: Span, within: &str) -> Option<(&'static Kind, Vec<HeadName>)> {
+        let words: Vec<String> = head.iter().map_while(Term::word).map(str::to_lowercase).collect();
+        let (kind, used) = (1..=words.len())
+            .rev()
+            .find_map(|used| {
+                let said = words.get(..used)?.join(" ");
+                KINDS.iter().find(|kind| kind.opens == said).map(|kind| (kind, used))
+            })
+            .or_else(|| {
+                self.unknown_kind(head, &words, span, within);
+                None
+            })?;
+        if !kind.within.contains(&within) {
+            let (message, help) = match kind.name {
+                "riser" => (
+                    "risers are made from a flight's list".to_owned(),
+                    "Write `risers: 4 of 7\"` in the flight.".to_owned(),
+                ),
+                _ => {
+                    let places: Vec<&str> =
+                        kind.within.iter().map(|place| if place.is_empty() { "file" } else { place }).collect();
+                    let what =
+                        if within.is_empty() { "at the top of a file".to_owned() } else { format!("in a {within}") };
+                    (
+                        format!("a {} does not stand {what}", kind.opens),
+                        format!("It stands in a {}.", places.join(", or a ")),
+                    )
+                }
+            };
+            self.say(&notices::WRONG_PLACE, span, message, &help);
+            return None;
+        }
+        let mut names = Vec::new();
+        for part in head.get(used..).unwrap_or_default().split(|term| term.kind == TermKind::Comma) {
+            let Some((first, last)) = part.first().zip(part.last()) else { continue };
+            let place = first.span.to(last.span);
+            let text = match part {
+                [Term { kind: TermKind::Text(text), .. }] => text.clone(),
+                _ if part.iter().all(|term| term.word().is_some()) => {
+                    part.iter().filter_map(Term::word).map(str::to_lowercase).collect::<Vec<_>>().join(" ")
+                }
+                _ => {
+                    let message = format!("`{}` is no name", self.source.slice(place));
+                    self.say(&notices::WRONG_VALUE, place, message, "A name is words, or a text in quotes.");
+                    continue;
+                }
+            };
+            names.push(HeadName { text, span: place });
+        }
+        Some((kind, names))
+    }
+
+    fn unknown_kind(&mut self, head: &[Term], words: &[String], span: Span, within: &str) {
+        let (Some(word), Some(first)) = (words.first(), head.first()) else {
+            self.say(
+                &notices::UNKNOWN_KIND,
+                span,
+                "this brace opens a thing without a kind".to_owned(),
+                "Write `kind name {`.",
+            );
+            return;
+        };
+        let here = || KINDS.iter().filter(|kind| kind.within.contains(&within)).map(|kind| kind.opens);
+        let two = words.get(..2).map(|two| two.join(" ")).unwrap_or_default();
+        let help = did_you_mean(word, here())
+            .or_else(|| did_you_mean(&two, here()))
+            .unwrap_or_else(|| format!("Here may stand: {}.", here().collect::<Vec<_>>().join(", ")));
+        self.say(&notices::UNKNOWN_KIND, first.span, format!("`{word}` is no kind of thing that is known"), &help);
+    }
+}
+
+/// What to write where a name was meant for a side and is none. A wall and the ground have sides and no names.
+pub(super) fn not_a_side(kind: &Kind, name: &str, names: &[HeadName]) -> Option<String> {
+    let is_side = |name: &str| matches!(name, "left" | "right");
+    let only_sides = matches!(kind.name, "wall" | "ground");
+    if !(only_sides || matches!(kind.name, "handrail" | "guard")) || is_side(name) {
+        return None;
+    }
+    let near = nearest(name, ["left", "right"]);
+    let said = name.split([' ', '&']).any(|word| SIDE_WORDS.contains(&word));
+    let listed = names.iter().any(|other| is_side(&other.text));
+    match near {
+        Some(near) => Some(format!("did you mean `{near}`?")),
+        None if said || listed || only_sides => Some(format!(
+            "Sides are `left` and `right`, seen going up; for both write `{} left, right {{ }}`.",
+            kind.opens
+        )),
+        None => None,
+    }
+}
+
+/// Whether two blocks open in the same words.
+pub(super) fn same_head(a: &Item, b: &Item) -> bool {
+    match (a, b) {
+        (Item::Block { head: a, .. }, Item::Block { head: b, .. }) => {
+            a.iter().map(|term| &term.kind).eq(b.iter().map(|term| &term.kind))
+        }
+        _ => false,
+    }
+}
+
+/// The kind that a head which could not be read was most likely meant to open.
+pub(super) fn likely_kind(head: &[Term]) -> Option<&'static str> {
+    let words: Vec<&str> = head.iter().map_while(Term::word).collect();
+    let said =
+        |many: usize| words.get(..many).map(|words| words.join(" ").to_lowercase()).filter(|said| !said.is_empty());
+    let opens = || KINDS.iter().map(|kind| kind.opens);
+    let near = [said(2), said(1)].into_iter().flatten().find_map(|said| nearest(&said, opens()))?;
+    KINDS.iter().find(|kind| kind.opens == near).map(|kind| kind.name)
+}
