@@ -24,7 +24,7 @@ fn draw(body: &str) -> Stair {
 fn ask(stair: &Stair, kind: &str, nth: usize, name: &str) -> Derived {
     let working = Working::new(&stair.drawn);
     let id = stair.drawn.of_kind(kind).nth(nth).unwrap_or_else(|| panic!("no {kind} {nth}"));
-    working.derived(id, quantity(kind, name).unwrap_or_else(|| panic!("no {name} of {kind}")))
+    working.derived(id, quantity(kind, name).unwrap_or_else(|| panic!("no {name} of {kind}")), None)
 }
 
 /// A number in base units.

@@ -95,6 +95,9 @@ fn word(view: &View<'_>, rule: &Rule, stated: &[StatedRead], not: bool, words: &
         }
         Takes::OneOf(known) => words.iter().filter(|word| known.contains(&word.as_str())).cloned().collect(),
         Takes::Edge if not => return Some("For example `edge: radius 3/8\"`.".to_owned()),
+        Takes::Timber => {
+            return Some("End it with `, treated`, or take a timber that lasts where it stands.".to_owned());
+        }
         Takes::Fasteners => return Some(format!("End it with a coating: {}.", words.join(" or "))),
         _ => Vec::new(),
     };
@@ -171,16 +174,8 @@ impl Seek<'_, '_> {
     /// The nearest other board of the same thickness that passes, by its nominal size.
     fn section(&self, owner: Id, stated: &Stated, section: Section) -> Option<(Design, String)> {
         if section.shape == Shape::Round {
-            let with = |size: Measure| {
-                let perimeter = Some(std::f64::consts::PI * size.value);
-                Value::Section(Section {
-                    thickness: size.value,
-                    depth: size.value,
-                    perimeter,
-                    measure: size,
-                    ..section
-                })
-            };
+            let with =
+                |size: Measure| Value::Section(Section { edge_radius: section.edge_radius, ..Section::round(size) });
             let (design, _) = self.one(owner, stated, section.measure, with)?;
             let Some(Value::Section(found)) = design.stated(owner, stated.property.name).and_then(|s| s.value.clone())
             else {

@@ -7,7 +7,8 @@ use clap::Args;
 use super::{Outcome, Output, read};
 use crate::base::names::nearest;
 use crate::base::{Class, Source};
-use crate::derive::{Working, quantities};
+use crate::derive::{Quantity, Working, quantities};
+use crate::measure::Measure;
 use crate::model::{self, Design, Id};
 use crate::report::{self, Look};
 use crate::syntax;
@@ -17,6 +18,7 @@ Examples:
   pitchboard working hide.stair                      every quantity, one a line
   pitchboard working hide.stair flight               all of one thing, step by step
   pitchboard working hide.stair \"guard left\" opening one quantity
+  pitchboard working hide.stair \"tread 5\" 'depth at 12\"'  a quantity at a place
   pitchboard working hide.stair --measured flight    from the measured figures
 
 A working shows how a number comes about. It is no permit and no approval.";
@@ -83,11 +85,17 @@ impl Ask {
             if !self.wants(design, id) {
                 continue;
             }
-            for entry in quantities().filter(|entry| entry.kind == design.kind(id)) {
-                if self.quantity.as_ref().is_some_and(|wanted| !wanted.eq_ignore_ascii_case(entry.name)) {
+            let part = design.get(id).is_some_and(model::Element::is_part);
+            for entry in quantities().filter(|entry| entry.kind == design.kind(id) || part && entry.kind == "part") {
+                let place = self.quantity.as_deref().and_then(|wanted| place(wanted, entry));
+                let asked = match &self.quantity {
+                    Some(wanted) => wanted.eq_ignore_ascii_case(entry.name) || place.is_some(),
+                    None => !entry.at_a_place(),
+                };
+                if !asked {
                     continue;
                 }
-                let worked = working.work(id, entry);
+                let worked = working.work(id, entry, place);
                 shown = true;
                 if self.element.is_some() {
                     output.put(&format!("{}\n", report::derivation(&working, source, &worked, look)));
@@ -135,4 +143,11 @@ impl Ask {
         };
         report::sentence(&format!("There is no {asked} to work out in this design.{near}"), look.unicode)
     }
+}
+
+/// The place in `depth at 12"`, if it is this quantity that is asked.
+fn place(wanted: &str, entry: &Quantity) -> Option<Measure> {
+    let (name, rest) = wanted.split_at_checked(entry.name.len())?;
+    let asked = entry.at_a_place() && name.eq_ignore_ascii_case(entry.name);
+    asked.then(|| syntax::length(rest.trim())).flatten()
 }

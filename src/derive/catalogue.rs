@@ -11,10 +11,16 @@ static GROUPS: &[&[Quantity]] = &[
     super::place::QUANTITIES,
     super::flight::QUANTITIES,
     super::step::QUANTITIES,
+    super::winder::QUANTITIES,
+    super::overhead::QUANTITIES,
+    super::door::QUANTITIES,
     super::handrail::QUANTITIES,
+    super::grip::HANDRAIL,
     super::guard::QUANTITIES,
+    super::grip::GUARD,
     super::stringer::QUANTITIES,
     super::joint::QUANTITIES,
+    super::part::QUANTITIES,
 ];
 
 /// Every quantity.

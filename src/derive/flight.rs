@@ -1,7 +1,8 @@
 //! A flight: its sums, its pitch, its evenness, and the width that is left between the rails.
 
 use super::quantity::{ANGLE, GEOMETRY, Gives, LENGTH, Quantity, entry};
-use super::working::{Datum, Derived, Missing, Working};
+use super::step::landing_above;
+use super::working::{Datum, Derived, EVEN_NOSING, Missing, Working};
 use crate::measure::Measure;
 use crate::model::Id;
 
@@ -50,10 +51,14 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     entry!("flight" "run spread" LENGTH, "largest run less smallest", "largest of runs - smallest of runs", "IRC 2021, R311.7.5.2", |w, id| {
         spread(w, id, "runs")
     }),
-    entry!("flight" "nosing spread" LENGTH, "largest nosing less smallest", "largest nosing - smallest nosing", "IRC 2021, R311.7.5.3", |w, id| {
+    entry!("flight" "nosing spread" LENGTH, "largest nosing less smallest, that of the landing above among them", "largest nosing - smallest nosing", "IRC 2021, R311.7.5.3", |w, id| {
         let mut nosings = Vec::new();
         for tread in w.design.belonging("tread", id) {
             nosings.push(w.number(tread, "nosing")?);
+        }
+        match landing_above(w, id) {
+            Ok(landing) if w.design.stated(landing, "nosing").is_some() => nosings.push(w.number(landing, "nosing")?),
+            _ => w.custom(EVEN_NOSING, id),
         }
         w.length(range(&nosings))
     }),
@@ -63,6 +68,9 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             width -= w.number(rail, "projection")?;
         }
         w.length(width)
+    }),
+    entry!("flight" "spiral" Gives::Word(&["yes", "no"]), "whether it goes round a pole", "spiral as stated, else no", "what is not drawn is not there", |w, id| {
+        if w.design.stated(id, "spiral").is_some() { w.stated(id, "spiral") } else { Working::say("no") }
     }),
     entry!("flight" "riser faces" Gives::Word(&["open", "closed"]), "whether boards close the risers", "closed where a riser board is drawn", "what is not drawn is not there", |w, id| {
         Working::say(if w.things("riser board", id)?.is_empty() { "open" } else { "closed" })

@@ -1,7 +1,7 @@
 //! What keeps one from falling: its place, its drop, and the openings a body or a head could pass.
 
 use super::flight::largest;
-use super::place::drop_at;
+use super::place::{drop_at, sides};
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
 use super::working::{Missing, Working};
 use crate::measure::INCH;
@@ -16,8 +16,13 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     }),
     entry!("guard" "drop" LENGTH, "the deepest beside what it guards", "elevation + below + 36\" x slope", "IRC 2021, R312.1.1", |w, id| {
         let side = w.design.get(id).and_then(|guard| guard.side);
-        let sides: Vec<Side> = side.map_or_else(|| vec![Side::Left, Side::Right], |side| vec![side]);
-        let surfaces: Vec<Id> = match landing_of(w, id) {
+        let place = landing_of(w, id);
+        let sides: Vec<Side> = match (side, place) {
+            (Some(side), _) => vec![side],
+            (None, Some(landing)) => sides(w, landing)?,
+            (None, None) => vec![Side::Left, Side::Right],
+        };
+        let surfaces: Vec<Id> = match place {
             Some(landing) => vec![landing],
             None => {
                 let flight = w.flight_of(id)?;
@@ -84,14 +89,24 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             None => w.length(w.number(id, "even gap")?),
         }
     }),
-    entry!("guard" "opening" LENGTH, "the widest between balusters, or beside the last where that is known", "larger of baluster gap and end gap", "IRC 2021, R312.1.3", |w, id| {
-        if w.design.stated(id, "infill").is_some() && w.word(id, "infill")? == "solid" {
-            return w.length(0.0);
+    entry!("guard" "opening" LENGTH, "the widest between balusters, beside the last where that is known, or above them", "largest of baluster gap, end gap and top gap", "IRC 2021, R312.1.3", |w, id| {
+        let infill = infill_opening(w, id)?;
+        w.length(infill.max(top_gap(w, id)?.map_or(0.0, |(_, gap)| gap)))
+    }),
+    entry!(at "guard" "opening below" LENGTH, "the widest lower than so far up", "largest of baluster gap, end gap, and top gap where infill to is lower", "IBC 2021, 1015.4", |w, id, place| {
+        let infill = infill_opening(w, id)?;
+        let above = top_gap(w, id)?.filter(|(reach, _)| *reach < place);
+        w.length(infill.max(above.map_or(0.0, |(_, gap)| gap)))
+    }),
+    entry!(at "guard" "opening above" LENGTH, "the widest from so far up to the top", "top gap, and baluster gap and end gap where the infill reaches higher", "IBC 2021, 1015.4", |w, id, place| {
+        match top_gap(w, id)? {
+            Some((reach, gap)) if reach <= place => w.length(gap),
+            Some((_, gap)) => w.length(infill_opening(w, id)?.max(gap)),
+            None => w.length(infill_opening(w, id)?),
         }
-        let gap = w.number(id, "baluster gap")?;
-        let ends = ["end gap", "between posts"].iter().any(|name| w.design.stated(id, name).is_some());
-        let end = if ends { w.number(id, "end gap")? } else { gap };
-        w.length(gap.max(end))
+    }),
+    entry!("guard" "handrail" Gives::Word(&["yes", "no"]), "whether its top serves as the handrail", "handrail as stated, else no", "what is not drawn is not there", |w, id| {
+        if w.design.stated(id, "handrail").is_some() { w.stated(id, "handrail") } else { Working::say("no") }
     }),
     entry!("guard" "fewest balusters" NUMBER, "that keep every gap under 4 in", "smallest count with (between posts - count x baluster width) / (count + 1) < 4\"", GEOMETRY, |w, id| {
         let clear = w.number(id, "between posts")?;
@@ -120,6 +135,25 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         w.length((rise + run - line) * (1.0 + (gap + nosing * rise / line) / height))
     }),
 ];
+
+/// The widest opening within the infill.
+fn infill_opening(w: &Working<'_>, id: Id) -> Result<f64, Missing> {
+    if w.design.stated(id, "infill").is_some() && w.word(id, "infill")? == "solid" {
+        return Ok(0.0);
+    }
+    let gap = w.number(id, "baluster gap")?;
+    let ends = ["end gap", "between posts"].iter().any(|name| w.design.stated(id, name).is_some());
+    let end = if ends { w.number(id, "end gap")? } else { gap };
+    Ok(gap.max(end))
+}
+
+/// How high the infill reaches, and the widest opening above it, where it stops short of the top.
+fn top_gap(w: &Working<'_>, id: Id) -> Result<Option<(f64, f64)>, Missing> {
+    if ["infill to", "top gap"].iter().all(|name| w.design.stated(id, name).is_none()) {
+        return Ok(None);
+    }
+    Ok(Some((w.number(id, "infill to")?, w.number(id, "top gap")?)))
+}
 
 fn landing_of(w: &Working<'_>, id: Id) -> Option<Id> {
     w.design.get(id).and_then(|guard| guard.serves).filter(|place| w.design.kind(*place) == "landing")

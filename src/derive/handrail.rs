@@ -1,28 +1,12 @@
 //! What the hand holds: its size, what it takes of the width, how far it goes.
 
-use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
-use super::working::{Missing, Working};
-use crate::model::Shape;
+use super::quantity::{GEOMETRY, LENGTH, NUMBER, Quantity, entry};
+use super::working::Working;
 
 pub(super) static QUANTITIES: &[Quantity] = &[
     entry!("handrail" "width" LENGTH, "across it; the larger way of its section, to be on the safe side", "the larger way of section", GEOMETRY, |w, id| {
         let width = w.section(id)?.depth;
         w.length(width)
-    }),
-    entry!("handrail" "shape" Gives::Word(&["round", "rectangular", "profiled"]), "of its section", "as stated in section", GEOMETRY, |w, id| {
-        Working::say(w.section(id)?.shape.word())
-    }),
-    entry!("handrail" "diameter" LENGTH, "of a round one", "as stated in section", "IRC 2021, R311.7.8.5", |w, id| {
-        let section = w.section(id)?;
-        if section.shape != Shape::Round {
-            return Err(Missing { element: id, needs: "a round `section`".to_owned() });
-        }
-        w.length(section.depth)
-    }),
-    entry!("handrail" "perimeter" LENGTH, "round its section", "pi x diameter, or 2 x (width + depth) of section", GEOMETRY, |w, id| {
-        let perimeter = w.section(id)?.perimeter;
-        let perimeter = perimeter.ok_or_else(|| Missing { element: id, needs: "`perimeter` of its section".to_owned() })?;
-        w.length(perimeter)
     }),
     entry!("handrail" "projection" LENGTH, "what it takes of the width", "clearance + width", "IRC 2021, R311.7.1", |w, id| {
         let clearance = w.number(id, "clearance")?;

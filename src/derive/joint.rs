@@ -2,9 +2,11 @@
 
 use std::borrow::Cow;
 
+use super::part::{known_timber, own_timber};
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
 use super::working::{Datum, Derived, Missing, Working};
 use crate::measure::INCH;
+use crate::model::sizes::screw_root;
 use crate::model::{Element, Id, Value};
 
 const FASTENERS: &[&str] = &["carriage bolt", "hex bolt", "lag", "wood screw", "nail"];
@@ -56,6 +58,35 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         };
         w.length(length - through(w, id, first)? - spacer(w, id)? - tip)
     }),
+    entry!("joint" "gravity" NUMBER, "specific gravity of the member that its fasteners hold to, oven-dry weight and volume", "by species in timber, or gravity of a timber of your own", "NDS 2018, Table 12.3.3A", |w, id| {
+        let names = joined(w, id)?;
+        let last = names.last().ok_or_else(|| w.missing(id, "joins"))?;
+        let held = drawn(w, last).ok_or_else(|| w.missing(id, "joins"))?;
+        let timber = w.timber(held)?;
+        if let Some(own) = own_timber(w, timber) {
+            return w.datum(own, "gravity");
+        }
+        let needs = || Missing { element: held, needs: format!("`gravity` of timber \"{}\"", timber.species) };
+        Working::plain(known_timber(held, timber, "gravity")?.gravity.ok_or_else(needs)?)
+    }),
+    entry!("joint" "pilot share" NUMBER, "of the shank that the hole for the thread takes", "pilot / diameter", "NDS 2018, 12.1.4.2", |w, id| {
+        let pilot = w.number(id, "pilot")?;
+        Working::plain(pilot / w.number(id, "diameter")?)
+    }),
+    entry!("joint" "root share" NUMBER, "of a screw's root that the hole for its thread takes", "pilot / root diameter of the screw", "NDS 2018, 12.1.5.2; roots by NDS Table L3, from memory", |w, id| {
+        let pilot = w.number(id, "pilot")?;
+        let diameter = w.number(id, "diameter")?;
+        let needs = || Missing { element: id, needs: format!("screws by their number in {}", w.design.called(id)) };
+        let root = screw_root(diameter / INCH).ok_or_else(needs)?;
+        Working::plain(pilot / (root * INCH))
+    }),
+    entry!("joint" "slenderness" NUMBER, "of a through-bolt: its length in the thinner of the members, in shank diameters", "lesser of through of each member / diameter", "NDS 2018, 12.5.1, l/D", |w, id| {
+        let mut thinnest = f64::INFINITY;
+        for name in joined(w, id)? {
+            thinnest = thinnest.min(through(w, id, &name)?);
+        }
+        Working::plain(thinnest / w.number(id, "diameter")?)
+    }),
     entry!("member" "fastener" Gives::Word(FASTENERS), "what fastens the joint", "as stated in the joint", "the trade's names", |w, id| {
         let word = w.word(w.parent(id), "fastener")?;
         Ok(Datum::Word(word))
@@ -84,20 +115,10 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     entry!("member" "hardness" Gives::Word(&["softwood", "hardwood"]), "of its timber", "by species in timber", "botany: broad-leaved trees are hardwoods", |w, id| {
         let target = target(w, id)?;
         let timber = w.timber(target)?;
-        let own = w.design.of_kind("timber").find(|own| {
-            w.design.get(*own).and_then(|own| own.name.as_deref()).is_some_and(|name| name.eq_ignore_ascii_case(&timber.species))
-        });
-        if let Some(own) = own {
+        if let Some(own) = own_timber(w, timber) {
             return Ok(Datum::Word(w.word(own, "hardness")?));
         }
-        let says = |words: &[&str]| words.iter().any(|word| timber.species.contains(word));
-        if says(&["oak", "maple", "beech", "birch", "hickory", "poplar", "ash", "walnut", "iroko", "ipe", "chestnut"]) {
-            return Working::say("hardwood");
-        }
-        if says(&["pine", "fir", "spruce", "cedar", "redwood", "larch", "hemlock", "cypress", "spf"]) {
-            return Working::say("softwood");
-        }
-        Err(Missing { element: target, needs: format!("`hardness` of timber \"{}\"", timber.species) })
+        Working::say(if known_timber(target, timber, "hardness")?.hardwood { "hardwood" } else { "softwood" })
     }),
 ];
 
@@ -118,6 +139,12 @@ fn joined(w: &Working<'_>, joint: Id) -> Result<Vec<String>, Missing> {
     }
 }
 
+/// What is drawn under a name and can be joined.
+fn drawn(w: &Working<'_>, name: &str) -> Option<Id> {
+    let is = |element: &Element| element.can_be_joined() && element.goes_by(name);
+    (0..w.design.drawn).find(|id| w.design.get(*id).is_some_and(is))
+}
+
 fn spacer(w: &Working<'_>, joint: Id) -> Result<f64, Missing> {
     if w.design.stated(joint, "spacer").is_some() { w.number(joint, "spacer") } else { Ok(0.0) }
 }
@@ -131,7 +158,7 @@ fn through(w: &Working<'_>, joint: Id, name: &str) -> Result<f64, Missing> {
     {
         return w.number(member, "through");
     }
-    let element = (0..w.design.drawn).find(|id| w.design.get(*id).is_some_and(Element::can_be_joined) && called(*id));
+    let element = drawn(w, name);
     let needs = || Missing { element: joint, needs: format!("`through` of {name} in {}", w.design.called(joint)) };
     let element = element.ok_or_else(needs)?;
     let section = w.section(element)?;

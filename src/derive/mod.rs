@@ -1,16 +1,21 @@
 //! Stated values to quantities, on demand and remembered, each with what it was derived from.
 
 mod catalogue;
+mod door;
 mod flight;
+mod grip;
 mod guard;
 mod handrail;
 mod joint;
+mod overhead;
+mod part;
 mod place;
 mod quantity;
 mod step;
 mod stringer;
+mod winder;
 mod working;
 
 pub use catalogue::{quantities, quantity};
-pub use quantity::{Gives, Quantity};
+pub use quantity::{Derive, Gives, Quantity};
 pub use working::{CUSTOMS, Custom, Datum, Derived, Input, Missing, Read, StatedRead, Worked, Working};

@@ -1,6 +1,7 @@
 //! The stair as a whole, its landings, and how far one can fall from them.
 
-use super::quantity::{GEOMETRY, LENGTH, Quantity, entry};
+use super::door::{PLACES, place};
+use super::quantity::{AREA, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
 use super::working::{Derived, LEVEL_GROUND, Missing, Working};
 use crate::measure::INCH;
 use crate::model::{Id, Side, Value};
@@ -16,10 +17,19 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         }
         w.length(rise)
     }),
-    entry!("stair" "run" LENGTH, "level, over all flights", "sum of run of each flight", GEOMETRY, |w, id| {
+    entry!("stair" "run" LENGTH, "level, over all flights in one line and the landings between them", "sum of run of each flight + depth of each landing between", GEOMETRY, |w, id| {
         let mut run = 0.0;
         for flight in flights(w, id)? {
             run += w.number(flight, "run")?;
+        }
+        for landing in w.design.of_kind("landing") {
+            if w.word(landing, "place")? != "between" {
+                continue;
+            }
+            if w.word(landing, "turn")? != "straight" {
+                return Err(Missing { element: landing, needs: "flights in one line: a stair that turns has no one run".to_owned() });
+            }
+            run += w.number(landing, "depth")?;
         }
         w.length(run)
     }),
@@ -30,6 +40,25 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     entry!("stair" "run closure" LENGTH, "what the runs leave of the total run", "total run - run", GEOMETRY, |w, id| {
         let total = w.number(id, "total run")?;
         w.length(total - w.number(id, "run")?)
+    }),
+    entry!("stair" "switch floors" NUMBER, "at how many floors its light can be switched", "as counted in switches", "the drawing", |w, id| {
+        let Value::Words(words) = w.value(id, "switches")? else { return Err(w.missing(id, "switches")) };
+        let mut floors: Vec<&str> = words.iter().map(String::as_str).filter(|word| *word != "none").collect();
+        floors.sort_unstable();
+        floors.dedup();
+        #[allow(clippy::cast_precision_loss)]
+        Working::plain(floors.len() as f64)
+    }),
+    entry!("landing" "place" Gives::Word(PLACES), "at the head of the stair, at its foot, or between", "by its name", GEOMETRY, |w, id| {
+        let name = w.design.get(id).and_then(|landing| landing.name.as_deref()).unwrap_or("");
+        Working::say(place(name))
+    }),
+    entry!("landing" "plan" Gives::Word(&["rectangular", "other"]), "its outline", "plan as stated, else rectangular", GEOMETRY, |w, id| {
+        if w.design.stated(id, "plan").is_some() { w.stated(id, "plan") } else { Working::say("rectangular") }
+    }),
+    entry!("landing" "quarter circle" AREA, "of a quarter circle as wide as the flight", "pi x flight width^2 / 4", "IRC 2021, R311.7.6", |w, id| {
+        let width = w.number(id, "flight width")?;
+        w.area(std::f64::consts::FRAC_PI_4 * width * width)
     }),
     entry!("landing" "elevation" LENGTH, "of its floor above the floor at the foot", "sum of rise of each flight below", GEOMETRY, |w, id| {
         let mut elevation = 0.0;
@@ -75,9 +104,9 @@ fn flights(w: &Working<'_>, stair: Id) -> Result<Vec<Id>, Missing> {
 fn open_sides(w: &Working<'_>, place: Id, unguarded: bool) -> Result<Vec<Side>, Missing> {
     let mut open = match w.value(place, "open sides") {
         Ok(Value::Words(words)) => {
-            SIDES.into_iter().filter(|side| words.iter().any(|word| word == side.word())).collect()
+            EVERY_SIDE.into_iter().filter(|side| words.iter().any(|word| word == side.word())).collect()
         }
-        _ => not_closed(w, "wall", place, SIDES.to_vec())?,
+        _ => not_closed(w, "wall", place, sides(w, place)?)?,
     };
     if unguarded {
         open = not_closed(w, "guard", place, open)?;
@@ -85,7 +114,22 @@ fn open_sides(w: &Working<'_>, place: Id, unguarded: bool) -> Result<Vec<Side>, 
     Ok(open)
 }
 
-const SIDES: [Side; 2] = [Side::Left, Side::Right];
+const EVERY_SIDE: [Side; 3] = [Side::Left, Side::Right, Side::Far];
+
+/// The sides of a flight or landing by which nobody comes or goes. Where a landing lies between two flights, the
+/// way it turns says which they are; the head of a stair leads on at its far side.
+pub(super) fn sides(w: &Working<'_>, place: Id) -> Result<Vec<Side>, Missing> {
+    let between = w.design.kind(place) == "landing" && w.word(place, "place")? == "between";
+    if !between {
+        return Ok(vec![Side::Left, Side::Right]);
+    }
+    Ok(match w.word(place, "turn")?.as_ref() {
+        "straight" => vec![Side::Left, Side::Right],
+        "quarter left" => vec![Side::Right, Side::Far],
+        "quarter right" => vec![Side::Left, Side::Far],
+        _ => EVERY_SIDE.to_vec(),
+    })
+}
 
 fn not_closed(w: &Working<'_>, kind: &'static str, place: Id, sides: Vec<Side>) -> Result<Vec<Side>, Missing> {
     let closing = w.things(kind, place)?;

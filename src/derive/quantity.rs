@@ -30,7 +30,17 @@ pub struct Quantity {
     /// The kind of thing that, once drawn, would cure too much of it; empty for none.
     pub cure: &'static str,
     /// The derivation.
-    pub derive: fn(&Working<'_>, Id) -> Derived,
+    pub derive: Derive,
+}
+
+/// How a quantity is derived.
+#[derive(Clone, Copy)]
+pub enum Derive {
+    /// It is one for the whole element.
+    Whole(fn(&Working<'_>, Id) -> Derived),
+    /// It is asked at a place of the element: a length in nanometres, from where its help says. Its name ends in
+    /// the word that the place follows: `depth at`.
+    At(fn(&Working<'_>, Id, f64) -> Derived),
 }
 
 impl std::fmt::Debug for Quantity {
@@ -47,19 +57,31 @@ impl PartialEq for Quantity {
 
 pub(super) const NUMBER: Gives = Gives::Measure(Dimension::NUMBER);
 pub(super) const LENGTH: Gives = Gives::Measure(Dimension::LENGTH);
+pub(super) const AREA: Gives = Gives::Measure(Dimension::AREA);
 pub(super) const ANGLE: Gives = Gives::Measure(Dimension::ANGLE);
 pub(super) const GEOMETRY: &str = "plane geometry";
 
-/// Builds one entry; `entry!("kind" "name" GIVES, "help", "formula", "source", derive)`.
+/// Builds one entry; `entry!("kind" "name" GIVES, "help", "formula", "source", derive)`; `entry!(at ...)` where it
+/// is asked at a place.
 macro_rules! entry {
+    (at $kind:literal $name:literal $gives:expr, $help:literal, $formula:literal, $source:expr, $derive:expr) => {
+        Quantity { kind: $kind, name: $name, gives: $gives, help: $help, formula: $formula, source: $source, cure: "", derive: $crate::derive::Derive::At($derive) }
+    };
     ($kind:literal $name:literal $gives:expr, $help:literal, $formula:literal, $source:expr, $derive:expr) => {
         entry!($kind $name $gives, $help, $formula, $source, $derive, cure "")
     };
     ($kind:literal $name:literal $gives:expr, $help:literal, $formula:literal, $source:expr, $derive:expr, cure $cure:literal) => {
-        Quantity { kind: $kind, name: $name, gives: $gives, help: $help, formula: $formula, source: $source, cure: $cure, derive: $derive }
+        Quantity { kind: $kind, name: $name, gives: $gives, help: $help, formula: $formula, source: $source, cure: $cure, derive: $crate::derive::Derive::Whole($derive) }
     };
 }
 pub(super) use entry;
+
+impl Quantity {
+    /// Whether it is asked at a place, not of the element as a whole.
+    pub fn at_a_place(&self) -> bool {
+        matches!(self.derive, Derive::At(_))
+    }
+}
 
 impl Gives {
     /// What it gives, in words.

@@ -20,11 +20,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         let above = step_of(w, flight, "tread", w.step(id));
         let board = match above {
             Some(tread) => w.number(tread, "board thickness")?,
-            None => {
-                let top = w.design.of_kind("landing").find(|landing| *landing > flight || named(w, *landing, "top"));
-                let top = top.ok_or_else(|| Missing { element: flight, needs: "the landing above".to_owned() })?;
-                w.number(top, "thickness")?
-            }
+            None => w.number(landing_above(w, flight)?, "thickness")?,
         };
         w.length((height - board).max(0.0))
     }, cure "riser board"),
@@ -114,7 +110,7 @@ fn elevation(w: &Working<'_>, id: Id) -> Derived {
 }
 
 /// The flight that a step was made for. A tread block without runs has made none.
-fn made_for(w: &Working<'_>, id: Id, list: &str) -> Result<Id, Missing> {
+pub(super) fn made_for(w: &Working<'_>, id: Id, list: &str) -> Result<Id, Missing> {
     let step = w.design.get(id).and_then(|element| element.step);
     match step {
         Some(_) => Ok(w.parent(id)),
@@ -125,8 +121,12 @@ fn made_for(w: &Working<'_>, id: Id, list: &str) -> Result<Id, Missing> {
     }
 }
 
-fn named(w: &Working<'_>, id: Id, name: &str) -> bool {
-    w.design.get(id).and_then(|element| element.name.as_deref()) == Some(name)
+/// The landing that a flight comes up to.
+pub(super) fn landing_above(w: &Working<'_>, flight: Id) -> Result<Id, Missing> {
+    let named = |id: Id, name: &str| w.design.get(id).and_then(|element| element.name.as_deref()) == Some(name);
+    let above = |landing: &Id| (*landing > flight || named(*landing, "top")) && !named(*landing, "bottom");
+    let landing = w.design.of_kind("landing").find(above);
+    landing.ok_or_else(|| Missing { element: flight, needs: "the landing above".to_owned() })
 }
 
 /// The riser or tread of a flight at a step.

@@ -29,4 +29,18 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         let tread = step_of(w, flight, "tread", 0).ok_or_else(|| w.missing(flight, "runs"))?;
         w.length(first + finish - w.number(tread, "board thickness")?)
     }),
+    entry!("stringer" "finished first riser" LENGTH, "what the first riser comes to with the first cut as it is",
+        "first of risers + (first cut - first cut needed)", "common practice", |w, id| {
+        let first = w.item(w.flight_of(id)?, "risers", 0)?.value;
+        let cut = w.number(id, "first cut")?;
+        w.length(first + cut - w.number(id, "first cut needed")?)
+    }),
+    entry!("stringer" "finished last riser" LENGTH, "what the last riser comes to with the first cut as it is: every tread moves with it, the floor above does not",
+        "last of risers - (first cut - first cut needed)", "common practice", |w, id| {
+        let flight = w.flight_of(id)?;
+        let steps = w.list(flight, "risers")?.len();
+        let last = w.item(flight, "risers", steps.saturating_sub(1))?.value;
+        let cut = w.number(id, "first cut")?;
+        w.length(last - cut + w.number(id, "first cut needed")?)
+    }),
 ];

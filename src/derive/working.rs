@@ -4,7 +4,7 @@ use std::borrow::Cow;
 use std::cell::RefCell;
 use std::rc::Rc;
 
-use super::quantity::Quantity;
+use super::quantity::{Derive, Quantity};
 use crate::base::Span;
 use crate::measure::{Dimension, Measure, Style};
 use crate::model::{Design, Edge, Fasteners, Id, ListItem, Section, Stated, Timber, Value};
@@ -46,10 +46,12 @@ pub static CUSTOMS: &[Custom] = &[
     },
     Custom { sentence: "No `bottom finish` is stated: no floor finish is taken to be still to come at the foot." },
     Custom { sentence: "No `boards` is stated: each tread is taken as one board." },
+    Custom { sentence: "No `nosing` of the landing above is stated: its edge is taken as even with the treads'." },
 ];
 pub(super) const LEVEL_GROUND: usize = 0;
 pub(super) const NO_FINISH: usize = 1;
 pub(super) const ONE_BOARD: usize = 2;
+pub(super) const EVEN_NOSING: usize = 3;
 
 /// Where something that was read comes from.
 #[derive(Debug, Clone, PartialEq)]
@@ -61,8 +63,8 @@ pub enum Input {
         /// As measured, not as drawn.
         measured: bool,
     },
-    /// Another quantity.
-    Derived(&'static Quantity),
+    /// Another quantity, and the place it was asked at, where it is asked at one.
+    Derived(&'static Quantity, Option<Measure>),
     /// A custom.
     Custom(&'static Custom),
 }
@@ -87,6 +89,8 @@ pub struct Worked {
     pub quantity: &'static Quantity,
     /// Of what.
     pub element: Id,
+    /// At which place, where it is asked at one.
+    pub place: Option<Measure>,
     /// What came out.
     pub result: Derived,
     /// What was read on the way.
@@ -121,19 +125,23 @@ impl<'d> Working<'d> {
         Self { design, find, memo: RefCell::default(), frames: RefCell::default() }
     }
 
-    /// Works out a quantity, or remembers it.
-    pub fn work(&self, id: Id, entry: &'static Quantity) -> Rc<Worked> {
-        let known =
-            |row: &Vec<Rc<Worked>>| row.iter().find(|worked| std::ptr::eq(worked.quantity, entry)).map(Rc::clone);
+    /// Works out a quantity, or remembers it. One that is asked at a place needs it; to others it means nothing.
+    pub fn work(&self, id: Id, entry: &'static Quantity, place: Option<Measure>) -> Rc<Worked> {
+        let asked = |worked: &&Rc<Worked>| std::ptr::eq(worked.quantity, entry) && worked.place == place;
+        let known = |row: &Vec<Rc<Worked>>| row.iter().find(asked).map(Rc::clone);
         if let Some(worked) = self.memo.borrow().get(id).and_then(known) {
             return worked;
         }
         if self.frames.borrow().len() > DEEPEST {
             let result = Err(Missing { element: id, needs: "less roundabout facts".to_owned() });
-            return Rc::new(Worked { quantity: entry, element: id, result, reads: Vec::new() });
+            return Rc::new(Worked { quantity: entry, element: id, place, result, reads: Vec::new() });
         }
-        let (result, reads) = self.trace(|| (entry.derive)(self, id));
-        let worked = Rc::new(Worked { quantity: entry, element: id, result, reads });
+        let (result, reads) = self.trace(|| match (entry.derive, place) {
+            (Derive::Whole(derive), _) => derive(self, id),
+            (Derive::At(derive), Some(place)) => derive(self, id, place.value),
+            (Derive::At(_), None) => Err(Missing { element: id, needs: format!("a place: `{} 12\"`", entry.name) }),
+        });
+        let worked = Rc::new(Worked { quantity: entry, element: id, place, result, reads });
         let mut memo = self.memo.borrow_mut();
         if memo.len() <= id {
             memo.resize_with(id + 1, Vec::new);
@@ -217,15 +225,15 @@ impl<'d> Working<'d> {
     /// The value of a quantity or a stated property, whichever bears the name.
     pub fn datum(&self, id: Id, name: &'static str) -> Derived {
         match (self.find)(self.design.kind(id), name) {
-            Some(entry) => self.derived(id, entry),
+            Some(entry) => self.derived(id, entry, None),
             None => self.stated(id, name),
         }
     }
 
-    /// The value of a quantity.
-    pub fn derived(&self, id: Id, entry: &'static Quantity) -> Derived {
-        let worked = self.work(id, entry);
-        self.note(entry.name, id, Input::Derived(entry), worked.result.as_ref().ok().cloned());
+    /// The value of a quantity, asked at a place where it is asked at one.
+    pub fn derived(&self, id: Id, entry: &'static Quantity, place: Option<Measure>) -> Derived {
+        let worked = self.work(id, entry, place);
+        self.note(entry.name, id, Input::Derived(entry, place), worked.result.as_ref().ok().cloned());
         worked.result.clone()
     }
 
@@ -374,6 +382,11 @@ impl<'d> Working<'d> {
         self.give(value, Dimension::LENGTH)
     }
 
+    /// An area, written in the units of the lengths that it came from.
+    pub(super) fn area(&self, value: f64) -> Derived {
+        self.give(value, Dimension::AREA)
+    }
+
     /// A plain number.
     pub(super) fn plain(value: f64) -> Derived {
         Ok(Datum::Measure(Measure::number(value)))
@@ -425,14 +438,14 @@ impl<'d> Working<'d> {
         &self,
         reads: &[Read],
         visit: &mut impl FnMut(&Read),
-        seen: &mut std::collections::BTreeSet<(Id, usize)>,
+        seen: &mut std::collections::BTreeSet<(Id, usize, Option<u64>)>,
     ) {
         for read in reads {
             visit(read);
-            if let Input::Derived(entry) = read.input
-                && seen.insert((read.element, std::ptr::from_ref(entry) as usize))
+            if let Input::Derived(entry, place) = read.input
+                && seen.insert((read.element, std::ptr::from_ref(entry) as usize, place.map(|at| at.value.to_bits())))
             {
-                let worked = self.work(read.element, entry);
+                let worked = self.work(read.element, entry, place);
                 self.walk_within(&worked.reads, visit, seen);
             }
         }

@@ -7,6 +7,9 @@ use crate::base::Span;
 /// Most elements of one design, its steps among them.
 const MOST_STEPS: usize = 5_000;
 
+/// The kind that stands for every kind made of timber.
+const PART: &str = "part";
+
 /// An element of one design.
 pub type Id = usize;
 
@@ -17,6 +20,8 @@ pub enum Side {
     Left,
     /// Right hand going up.
     Right,
+    /// Straight ahead of one who comes up onto a landing.
+    Far,
 }
 
 impl Side {
@@ -25,6 +30,7 @@ impl Side {
         match self {
             Side::Left => "left",
             Side::Right => "right",
+            Side::Far => "far",
         }
     }
 }
@@ -71,6 +77,11 @@ impl Element {
     /// Whether a joint can join it: it has a section of its own.
     pub fn can_be_joined(&self) -> bool {
         self.step.is_none() && self.kind.property("section").is_some() || self.kind.name == "landing"
+    }
+
+    /// Whether it is made of timber and drawn as such; steps share their block's timber.
+    pub fn is_part(&self) -> bool {
+        self.step.is_none() && self.kind.property("timber").is_some()
     }
 
     /// Whether it goes by a name: its own, or its kind's.
@@ -148,7 +159,7 @@ impl Design {
             .iter()
             .enumerate()
             .skip(from)
-            .filter(move |(_, element)| element.kind.name == kind)
+            .filter(move |(_, element)| element.kind.name == kind || kind == PART && element.is_part())
             .map(|(id, _)| id)
     }
 

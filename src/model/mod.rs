@@ -3,11 +3,12 @@
 mod build;
 mod design;
 mod read;
-mod sizes;
+pub mod sizes;
+pub mod timbers;
 mod value;
 pub mod vocabulary;
 
 pub use build::{Stair, build, build_fragment};
 pub use design::{Design, Element, Id, Side, Stated};
-pub use value::{Balusters, Edge, Fasteners, ListItem, Section, Shape, Timber, Value};
+pub use value::{Balusters, Edge, Fasteners, ListItem, Recess, Section, Shape, Timber, Value};
 pub use vocabulary::{KINDS, Kind, Property, Takes};

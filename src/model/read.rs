@@ -1,7 +1,7 @@
 //! Terms to values: what each property takes, read in the notation of the trade.
 
 use super::sizes::{dressed, dressed_width, nail, screw};
-use super::value::{Balusters, Edge, Fasteners, ListItem, Section, Shape, Timber, Value};
+use super::value::{Balusters, Edge, Fasteners, ListItem, Recess, Section, Shape, Timber, Value};
 use super::vocabulary::{Property, Takes};
 use crate::base::names::did_you_mean;
 use crate::base::{Finding, Notice, Source, Span, notices};
@@ -71,6 +71,7 @@ impl Reader<'_> {
             Takes::Length => self.one(terms, Dimension::LENGTH).map(Value::Measure),
             Takes::Lengths => self.list(terms).map(Value::List),
             Takes::Angle => self.one(terms, Dimension::ANGLE).map(Value::Measure),
+            Takes::Area => self.one(terms, Dimension::AREA).map(Value::Measure),
             Takes::Slope => self.slope(terms),
             Takes::Number => self.one(terms, Dimension::NUMBER).map(Value::Measure),
             Takes::Count => self.count(terms).map(Value::Measure),
@@ -231,15 +232,14 @@ impl Reader<'_> {
             [Term { kind: TermKind::Nominal(a, b), span }] => self.nominal(*a, *b, *span),
             [a, by, b] if by.kind == TermKind::By => {
                 let (a, b) = (self.figure(a, Dimension::LENGTH)?, self.figure(b, Dimension::LENGTH)?);
-                Ok(rectangle(a, b))
+                Ok(Section::rectangle(a, b))
             }
             [shape, size] if matches!(shape.word(), Some("round" | "square")) => {
                 let size = self.figure(size, Dimension::LENGTH)?;
                 if shape.word() == Some("square") {
-                    return Ok(rectangle(size, size));
+                    return Ok(Section::rectangle(size, size));
                 }
-                let perimeter = Some(std::f64::consts::PI * size.value);
-                Ok(Section { shape: Shape::Round, thickness: size.value, depth: size.value, perimeter, measure: size })
+                Ok(Section::round(size))
             }
             [Term { kind: TermKind::Text(name), span }] => own(name).ok_or_else(|| self.unknown_section(name, *span)),
             _ => {
@@ -264,7 +264,9 @@ impl Reader<'_> {
     fn nominal(&self, a: f64, b: f64, span: Span) -> Read<Section> {
         let (thin, wide) = if a <= b { (a, b) } else { (b, a) };
         match (dressed(thin, wide), dressed_width(wide, thin)) {
-            (Some(thickness), Some(depth)) => Ok(rectangle(Measure::inches(thickness), Measure::inches(depth))),
+            (Some(thickness), Some(depth)) => {
+                Ok(Section::rectangle(Measure::inches(thickness), Measure::inches(depth)))
+            }
             _ => {
                 let message = format!("`{}` is not a size that boards are sold in", self.source.slice(span));
                 let help = "For a size as it measures give both their units: `1-1/2\" x 11-1/4\"`.";
@@ -415,17 +417,6 @@ impl WithExample for Box<Finding> {
     }
 }
 
-fn rectangle(a: Measure, b: Measure) -> Section {
-    let (thin, wide) = if a.value <= b.value { (a, b) } else { (b, a) };
-    Section {
-        shape: Shape::Rectangular,
-        thickness: thin.value,
-        depth: wide.value,
-        perimeter: Some(2.0 * (thin.value + wide.value)),
-        measure: wide,
-    }
-}
-
 fn span_of(terms: &[Term]) -> Option<Span> {
     let (first, last) = (terms.first()?, terms.last()?);
     Some(first.span.to(last.span))
@@ -459,6 +450,7 @@ pub fn takes(takes: Takes) -> String {
         Takes::Length => "a length",
         Takes::Lengths => "a length, or one for each step",
         Takes::Angle => "an angle",
+        Takes::Area => "an area",
         Takes::Slope => "a slope",
         Takes::Number => "a plain number",
         Takes::Count => "a whole number",
@@ -484,6 +476,7 @@ pub fn example(takes: Takes) -> &'static str {
         Takes::Length => "7-3/8\"",
         Takes::Lengths => "4 of 7\"",
         Takes::Angle => "12°",
+        Takes::Area => "1296 sq in",
         Takes::Slope => "1 in 48",
         Takes::Number => "0.55",
         Takes::Count => "3",
@@ -505,14 +498,26 @@ pub fn example(takes: Takes) -> &'static str {
 /// Reads the sections of the user's own out of the properties of a `section` block.
 pub fn own_section(shape: Shape, lengths: &[(&str, Measure)]) -> Option<Section> {
     let of = |name: &str| lengths.iter().find(|(named, _)| *named == name).map(|(_, measure)| *measure);
-    let perimeter = of("perimeter").map(|measure| measure.value);
-    if shape == Shape::Round {
-        let measure = of("diameter")?;
-        let perimeter = perimeter.or(Some(std::f64::consts::PI * measure.value));
-        return Some(Section { shape, thickness: measure.value, depth: measure.value, perimeter, measure });
-    }
-    let (width, depth) = (of("width")?, of("depth")?);
-    let plain = rectangle(width, depth);
-    let round = if shape == Shape::Profiled { perimeter } else { perimeter.or(plain.perimeter) };
-    Some(Section { shape, perimeter: round, ..plain })
+    let length = |name: &str| of(name).map(|measure| measure.value);
+    let recess = Recess {
+        start: length("recess start"),
+        depth: length("recess depth"),
+        reached: length("recess reached"),
+        kept: length("recess kept"),
+        end: length("recess end"),
+        width_above: length("width above recess"),
+    };
+    let plain = match shape {
+        Shape::Round => Section::round(of("diameter")?),
+        _ => Section::rectangle(of("width")?, of("depth")?),
+    };
+    // What a profile measures round the outside does not follow from its two ways.
+    let follows = plain.perimeter.filter(|_| shape != Shape::Profiled);
+    Some(Section {
+        shape,
+        perimeter: length("perimeter").or(follows),
+        edge_radius: length("edge radius"),
+        recess: (recess != Recess::default()).then_some(recess),
+        ..plain
+    })
 }

@@ -35,6 +35,22 @@ pub fn screw(number: u32) -> Option<f64> {
     table.iter().find(|(named, _)| *named == number).map(|(_, diameter)| *diameter)
 }
 
+/// Root diameter of a cut-thread wood screw by its shank: NDS Table L3, from memory. Inches.
+pub fn screw_root(shank: f64) -> Option<f64> {
+    let table = [
+        (0.138, 0.113),
+        (0.164, 0.131),
+        (0.177, 0.142),
+        (0.190, 0.152),
+        (0.216, 0.171),
+        (0.242, 0.196),
+        (0.268, 0.209),
+        (0.294, 0.232),
+        (0.320, 0.255),
+    ];
+    table.iter().find(|(named, _)| (named - shank).abs() < 5e-4).map(|(_, root)| *root)
+}
+
 /// Length and diameter of a nail by its pennyweight: NDS Table L4, from memory but for 8d and 16d common. Inches.
 pub fn nail(penny: u32, kind: &str) -> Option<(f64, f64)> {
     let common =

@@ -50,6 +50,62 @@ pub struct Section {
     pub perimeter: Option<f64>,
     /// How lengths of it are written.
     pub measure: Measure,
+    /// Of its edges, where stated.
+    pub edge_radius: Option<f64>,
+    /// The finger recess at each side of a handrail, where it has one.
+    pub recess: Option<Recess>,
+}
+
+/// A finger recess at each side of a handrail, as far as it is stated. Lengths in nanometres, plumb but for the
+/// depth and the width.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Recess {
+    /// From the tallest point down to where it begins.
+    pub start: Option<f64>,
+    /// How deep it goes in.
+    pub depth: Option<f64>,
+    /// From the widest point down to where it is that deep.
+    pub reached: Option<f64>,
+    /// How far down it stays that deep.
+    pub kept: Option<f64>,
+    /// From the tallest point down to where it ends.
+    pub end: Option<f64>,
+    /// Across the rail, at its widest above the recess.
+    pub width_above: Option<f64>,
+}
+
+impl Section {
+    /// A rectangle with plain edges.
+    pub fn rectangle(a: Measure, b: Measure) -> Self {
+        let (thin, wide) = if a.value <= b.value { (a, b) } else { (b, a) };
+        Self {
+            shape: Shape::Rectangular,
+            thickness: thin.value,
+            depth: wide.value,
+            perimeter: Some(2.0 * (thin.value + wide.value)),
+            measure: wide,
+            edge_radius: None,
+            recess: None,
+        }
+    }
+
+    /// A circle.
+    pub fn round(diameter: Measure) -> Self {
+        Self {
+            shape: Shape::Round,
+            thickness: diameter.value,
+            depth: diameter.value,
+            perimeter: Some(std::f64::consts::PI * diameter.value),
+            measure: diameter,
+            edge_radius: None,
+            recess: None,
+        }
+    }
+
+    /// The farthest that two points of it can lie apart: corner to corner, to be on the safe side of a rounded one.
+    pub fn across(&self) -> f64 {
+        if self.shape == Shape::Round { self.depth } else { self.thickness.hypot(self.depth) }
+    }
 }
 
 /// Shape of a section.

@@ -10,6 +10,8 @@ pub enum Takes {
     Lengths,
     /// An angle.
     Angle,
+    /// An area.
+    Area,
     /// A slope: `1 in 48`, `2%`, `1/4" per 12"`.
     Slope,
     /// A plain number.
@@ -102,11 +104,12 @@ macro_rules! kinds {
 }
 
 use Takes::{
-    Angle, Balusters, Count, Date, Edge, Fasteners, Length, Lengths, Members, Name, Number, OneOf, Section, Sets,
+    Angle, Area, Balusters, Count, Date, Edge, Fasteners, Length, Lengths, Members, Name, Number, OneOf, Section, Sets,
     Slope, SomeOf, Timber, Words,
 };
 
-const SIDES: &[&str] = &["none", "left", "right"];
+const SIDES: &[&str] = &["none", "left", "right", "far"];
+const TURNS: &[&str] = &["straight", "quarter left", "quarter right", "half left", "half right"];
 const YES_NO: &[&str] = &["yes", "no"];
 
 kinds! {
@@ -119,25 +122,38 @@ kinds! {
         "total run": Length => "front edge of the first tread to the edge of the floor above, level";
         "bottom finish": Length, fact => "floor finish still to come at the foot";
         "longest bit": Length, fact => "how deep the longest bit reaches";
+        "cut ends": OneOf(&["sealed", "bare"]) => "how the end grain is left where a board is cut";
+        "switches": SomeOf(&["none", "foot", "head"]) => "floors where its light can be switched";
     }
     "landing" "landings" "landing" in ["stair", "flight"] "landing top { depth: 36\"; width: 36\" }", "A floor at the foot, at the head, or between flights." {
         "depth": Length => "level, in the direction of travel";
         "width": Length => "level, square to travel";
         "slope": Slope => "fall of its surface";
         "thickness": Length => "of its deck";
+        "nosing": Length => "level, front edge past the face of the riser below";
+        "turn": OneOf(TURNS) => "where the next flight leaves it, seen coming up";
+        "plan": OneOf(&["rectangular", "other"]) => "its outline; of any other than a rectangle the depth is taken on the walkline";
+        "area": Area => "of its floor, where its plan is no rectangle";
         "open sides": SomeOf(SIDES) => "sides one can fall from, where walls do not say so";
     }
-    "door" "doors" "door" in ["stair", "landing"] "door top { swing: slides }", "A door at a landing." {
-        "at": Name => "the landing it opens at";
+    "door" "doors" "door" in ["stair", "landing"] "door top { swing: slides }", "A door at a landing, or straight at the head or the foot of the steps." {
+        "at": Name => "the landing it opens at; `top` and `bottom` need none to be drawn";
         "swing": OneOf(&["over the stair", "away from the stair", "slides"]), fact => "where its leaf goes";
         "width": Length, fact => "clear opening";
         "threshold": Length, fact => "top of the threshold above the landing";
+        "egress": OneOf(YES_NO), fact => "whether it is the required way out";
     }
-    "wall" "walls" "wall" in ["stair", "flight", "landing"] "wall left { }", "A wall that closes a side." {
+    "wall" "walls" "wall" in ["stair", "flight", "landing"] "wall left { }", "A wall that closes a side of a flight or a landing." {
         "along": Name => "the flight or landing it closes";
     }
-    "ceiling" "ceilings" "ceiling" in ["stair", "flight"] "ceiling { headroom: 80\" }", "What is overhead." {
-        "headroom": Length, fact => "plumb, from the line of the nosings, at its least";
+    "ceiling" "ceilings" "ceiling" in ["stair", "flight", "landing"] "ceiling { headroom: 80\" }", "What is overhead." {
+        "headroom": Length, fact => "plumb, from the line of the nosings, or from a landing's floor, at its least";
+        "height": Length, fact => "plumb, above the foot of its flight, or above its landing, at the first front edge";
+        "slope": Slope, fact => "how it rises in the direction of travel";
+        "from": Length, fact => "where it begins: level, from the first front edge; before that, unless stated";
+        "to": Length, fact => "where it ends: level, from the first front edge; past the last, unless stated";
+        "over": OneOf(&["the stair", "the ends of the treads"]), fact => "what it hangs over; the stair, unless stated";
+        "overhang": Length, fact => "how far the edge of a floor stands in over the ends of the treads";
     }
     "ground" "grounds" "ground" in ["stair"] "ground left { below: 6\" }", "The ground beside the stair." {
         "below": Length, fact => "how far it lies below the floor at the foot";
@@ -147,6 +163,13 @@ kinds! {
         "risers": Lengths => "finish to finish, plumb, bottom first";
         "runs": Lengths => "front edge to front edge, level; the last to the edge of the floor above";
         "width": Length => "clear, level, square to travel; rails ignored";
+        "spiral": OneOf(YES_NO) => "round a pole; no, unless stated";
+    }
+    "winders" "winders" "winders" in ["flight"] "winders left { from tread: 5; to tread: 7; turn: 90°; narrow: 6\" }", "Treads that taper to turn the flight; their runs are taken on the line of travel." {
+        "from tread": Count => "the lowest of them";
+        "to tread": Count => "the highest of them";
+        "turn": Angle => "of all of them together";
+        "narrow": Lengths => "depth of each at its narrow side, front edge to front edge";
     }
     "riser" "risers" "riser" in ["-"] "", "One riser of a flight, made from its list." {
     }
@@ -160,6 +183,7 @@ kinds! {
         "edge": Edge => "how the front edge is worked";
         "slope": Slope => "fall of its surface";
         "finish": Words => "what gives grip, or protects";
+        "grip strip": Length => "length of the strip along its front edge";
     }
     "riser board" "riser boards" "riser board" in ["stair", "flight"] "riser board { section: 1x8 }", "Boards that close the risers; none drawn, the risers are open." {
         "section": Section => "as it measures";
@@ -180,6 +204,7 @@ kinds! {
         "section": Section => "across";
         "timber": Timber => "species, grade, treatment";
         "height": Length => "of the post";
+        "notched": OneOf(YES_NO) => "cut into where it is fastened";
     }
     "handrail" "handrails" "handrail" in ["stair", "flight", "landing"] "handrail left { height: 36\" }", "What the hand holds." {
         "height": Lengths => "plumb, from the line of the nosings to its top";
@@ -187,6 +212,8 @@ kinds! {
         "timber": Timber => "species, grade, treatment";
         "clearance": Length => "rail face to the nearest wall, post or guard";
         "ends": OneOf(&["returned", "at a post", "safety terminal", "open"]) => "how it ends";
+        "edge": Edge => "how its edges are worked";
+        "end cut": Angle => "saw setting of its ends, off square";
         "from riser": Count => "the lowest riser it stands over";
         "to riser": Count => "the highest riser it stands over";
         "along": Name => "the flight or landing it serves";
@@ -198,6 +225,12 @@ kinds! {
         "end gap": Length => "between the last baluster and its post";
         "between posts": Length => "clear distance that the balusters fill";
         "infill": OneOf(&["balusters", "solid", "open"]) => "what closes it";
+        "infill to": Length => "how high the infill reaches, where it stops short of the top";
+        "top gap": Length => "the widest opening above the infill";
+        "handrail": OneOf(YES_NO) => "its top serves as the handrail; no, unless stated";
+        "edge": Edge => "how the edges of its top rail are worked";
+        "end cut": Angle => "saw setting of its rails' ends, off square";
+        "baluster cut": Angle => "saw setting of its balusters' ends, off square";
         "section": Section => "of the top rail";
         "timber": Timber => "species, grade, treatment";
         "along": Name => "the flight or landing it guards";
@@ -240,12 +273,21 @@ kinds! {
         "hardness": OneOf(&["softwood", "hardwood"]) => "which of the two";
         "durable": OneOf(YES_NO) => "stands the weather by nature or by treatment";
     }
+    "part" "parts" "part" in ["-"] "", "Anything drawn that is made of timber: the kinds that take `timber`." {
+    }
     "section" "sections" "section" in ["", "stair"] "section \"rail\" { shape: round; diameter: 40 mm }", "A section of your own." {
         "shape": OneOf(&["round", "rectangular", "profiled"]) => "what it looks like";
         "width": Length => "across";
         "depth": Length => "plumb, or the larger way";
         "diameter": Length => "of a round one";
         "perimeter": Length => "round the outside";
+        "edge radius": Length => "of its edges";
+        "recess start": Length => "of a finger recess at each side: plumb, from the tallest point down to where it begins";
+        "recess depth": Length => "how deep it goes in";
+        "recess reached": Length => "plumb, from the widest point down to where it is that deep";
+        "recess kept": Length => "plumb, how far down it stays that deep";
+        "recess end": Length => "plumb, from the tallest point down to where it ends";
+        "width above recess": Length => "across, at its widest above the recess";
     }
 }
 

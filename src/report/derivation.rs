@@ -33,9 +33,10 @@ pub fn told(datum: &Datum) -> String {
 /// A quantity's name and value, or what it needs.
 pub fn headline(working: &Working<'_>, worked: &Worked) -> String {
     let of = called(working, worked.element);
+    let place = worked.place.map(|place| format!(" {}", print(place))).unwrap_or_default();
     match &worked.result {
-        Ok(datum) => format!("{} of {of} = {}", worked.quantity.name, told(datum)),
-        Err(missing) => format!("{} of {of}: not known, needs {}", worked.quantity.name, missing.needs),
+        Ok(datum) => format!("{}{place} of {of} = {}", worked.quantity.name, told(datum)),
+        Err(missing) => format!("{}{place} of {of}: not known, needs {}", worked.quantity.name, missing.needs),
     }
 }
 
@@ -45,8 +46,8 @@ fn called(working: &Working<'_>, id: Id) -> String {
 
 fn order(working: &Working<'_>, worked: &Rc<Worked>, steps: &mut Vec<Rc<Worked>>) {
     for read in &worked.reads {
-        if let Input::Derived(entry) = read.input {
-            let inner = working.work(read.element, entry);
+        if let Input::Derived(entry, place) = read.input {
+            let inner = working.work(read.element, entry, place);
             if !steps.iter().any(|step| Rc::ptr_eq(step, &inner)) {
                 order(working, &inner, steps);
             }
@@ -78,7 +79,7 @@ fn one(working: &Working<'_>, source: &Source, worked: &Worked, number: &str, lo
         match &read.input {
             Input::Stated { span, measured } => line("stated", &stated(working, source, read, *span, *measured)),
             Input::Custom(custom) => line("custom", custom.sentence),
-            Input::Derived(_) => {}
+            Input::Derived(..) => {}
         }
     }
     line("source", worked.quantity.source);

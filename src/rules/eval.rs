@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use super::node::{Collected, Node, What};
+use super::node::{Collected, Node, Place, What};
 use super::rule::Rule;
 use crate::base::Span;
 use crate::derive::{Datum, Missing, Read, Working};
@@ -192,7 +192,7 @@ impl Judge<'_, '_> {
             if let Some((value_is, item, limit_is)) = worst(&value_is, relation, &limit_is) {
                 let compared = Compared::Numbers(value_is, relation, limit_is);
                 let lacking = lacking(value, relation);
-                let counted = matches!(value, Node::Count(_));
+                let counted = value.counts();
                 return Truth::False(Some(Box::new(Decider {
                     asked: *asked,
                     compared,
@@ -273,7 +273,11 @@ impl Judge<'_, '_> {
 
     fn read(&self, what: What, element: Id) -> Result<Datum, Missing> {
         match what {
-            What::Quantity(entry) => self.w.derived(element, entry),
+            What::Quantity(entry) => self.w.derived(element, entry, None),
+            What::At(entry, Place::Figure(place)) => self.w.derived(element, entry, Some(place)),
+            What::At(entry, Place::Limit(at)) => {
+                self.w.derived(element, entry, self.rule.limits.get(at).map(|limit| limit.measure))
+            }
             What::Property(name) => self.w.stated(element, name),
         }
     }
@@ -342,6 +346,8 @@ fn lacking(value: &Node, relation: Relation) -> Option<&'static Kind> {
         Node::Count(Collected { kind, .. }) if !kind.example.is_empty() => {
             matches!(relation, Relation::AtLeast | Relation::More).then_some(*kind)
         }
+        // A sum of counts lacks what the first of them counts.
+        Node::Sum(first, false, _) => lacking(first, relation),
         Node::Read(What::Quantity(entry), _) if !entry.cure.is_empty() => crate::model::vocabulary::kind(entry.cure),
         _ => None,
     }

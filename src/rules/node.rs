@@ -53,14 +53,34 @@ pub struct Collected {
 pub enum What {
     /// A quantity.
     Quantity(&'static Quantity),
+    /// A quantity asked at a place.
+    At(&'static Quantity, Place),
     /// A stated property.
     Property(&'static str),
+}
+
+/// Where a quantity is asked.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Place {
+    /// At this length.
+    Figure(Measure),
+    /// At a limit of the rule, by its place in the list.
+    Limit(usize),
 }
 
 impl Node {
     /// Whether the value is read as it stands, not reckoned from others.
     pub fn is_plain(&self) -> bool {
         matches!(self, Node::Read(..) | Node::Count(_) | Node::Over(..))
+    }
+
+    /// Whether the value is a number of things, or a sum of such.
+    pub fn counts(&self) -> bool {
+        match self {
+            Node::Count(_) => true,
+            Node::Sum(a, _, b) => a.counts() && b.counts(),
+            _ => false,
+        }
     }
 
     /// Whether the value depends on the rule alone, not on a design.

@@ -1,13 +1,13 @@
 //! Names and dimensions of a clause, checked against the vocabulary and the catalogue before any design is.
 
-use super::node::{Collected, Node, What};
+use super::node::{Collected, Node, Place, What};
 use super::rule::Limit;
 use crate::base::names::did_you_mean;
 use crate::base::{Finding, Notice, Source, Span, notices};
-use crate::derive::{Gives, quantities, quantity};
+use crate::derive::{Gives, Quantity, quantities, quantity};
 use crate::measure::Dimension;
 use crate::model::vocabulary::{KINDS, Kind, Takes};
-use crate::syntax::{ClauseTree, Collection, Expr, Name, Relation};
+use crate::syntax::{Asked, ClauseTree, Collection, Expr, Name, Relation};
 
 /// A clause with its names looked up.
 pub(super) struct Resolved {
@@ -138,17 +138,17 @@ impl Resolver<'_> {
             Expr::Count(collection, _) => {
                 Some((Node::Count(self.collected(collection)?), Type::Number(Dimension::NUMBER)))
             }
-            Expr::Over(aggregate, name, collection, _) => {
+            Expr::Over(aggregate, asked, collection, _) => {
                 let collected = self.collected(collection)?;
-                let (what, of) = self.what(name, collected.kind)?;
+                let (what, of) = self.asked(asked, collected.kind)?;
                 let Type::Number(dimension) = of else {
-                    let message = format!("`{}` is a word; only numbers are summed up", name.words);
-                    self.say(&notices::MIXED_DIMENSIONS, name.span, message, None);
+                    let message = format!("`{}` is a word; only numbers are summed up", asked.name.words);
+                    self.say(&notices::MIXED_DIMENSIONS, asked.span(), message, None);
                     return None;
                 };
                 Some((Node::Over(*aggregate, what, collected), Type::Number(dimension)))
             }
-            Expr::Reference(name, of) => self.reference(name, of, kind),
+            Expr::Reference(asked, of) => self.reference(asked, of, kind),
         }
     }
 
@@ -224,13 +224,11 @@ impl Resolver<'_> {
         Some(Collected { kind, condition })
     }
 
-    fn reference(&mut self, name: &Name, of: &[Name], kind: &'static Kind) -> Option<(Node, Type)> {
+    fn reference(&mut self, asked: &Asked, of: &[Name], kind: &'static Kind) -> Option<(Node, Type)> {
         if of.is_empty()
-            && let Some(at) = self.limits.iter().position(|limit| limit.name == name.words)
+            && asked.place.is_none()
+            && let Some(at) = self.limit(&asked.name.words)
         {
-            if let Some(used) = self.used.get_mut(at) {
-                *used = true;
-            }
             let dimension = self.limits.get(at)?.measure.dimension;
             return Some((Node::Limit(at), Type::Number(dimension)));
         }
@@ -239,22 +237,90 @@ impl Resolver<'_> {
             path.push(self.kind(step)?);
         }
         let at = path.last().copied().unwrap_or(kind);
-        let (what, of) = self.what(name, at)?;
+        let (what, of) = self.asked(asked, at)?;
         Some((Node::Read(what, path), of))
+    }
+
+    /// A limit by its name; from then on it counts as read.
+    fn limit(&mut self, name: &str) -> Option<usize> {
+        let at = self.limits.iter().position(|limit| limit.name == name)?;
+        if let Some(used) = self.used.get_mut(at) {
+            *used = true;
+        }
+        Some(at)
+    }
+
+    /// A quantity or property, asked at a place where its name ends in the word for one.
+    fn asked(&mut self, asked: &Asked, kind: &'static Kind) -> Option<(What, Type)> {
+        let words = asked.name.words.as_str();
+        let at_a_place = |name: &str| quantity(kind.name, name).filter(|entry| entry.at_a_place());
+        if let Some((measure, span)) = asked.place {
+            let Some(entry) = at_a_place(words) else {
+                let message = format!("`{words}` of a {} is not asked at a place", kind.name);
+                self.say(&notices::UNKNOWN_QUANTITY, asked.span(), message, self.places(kind));
+                return None;
+            };
+            return self.placed(entry, Place::Figure(measure), measure.dimension, span);
+        }
+        let split = words.match_indices(' ').find_map(|(at, _)| {
+            let entry = at_a_place(words.get(..at)?)?;
+            Some((entry, words.get(at + 1..)?))
+        });
+        if let Some((entry, place)) = split {
+            let Some(at) = self.limit(place) else {
+                let limits = self.limits.iter().map(|limit| limit.name.as_str());
+                let help = did_you_mean(place, limits)
+                    .unwrap_or_else(|| format!("Write a length, `{} 12\"`, or the name of a limit.", entry.name));
+                let message = format!("`{place}` is no limit of this rule");
+                self.say(&notices::UNKNOWN_QUANTITY, asked.span(), message, Some(help));
+                return None;
+            };
+            let dimension = self.limits.get(at)?.measure.dimension;
+            return self.placed(entry, Place::Limit(at), dimension, asked.span());
+        }
+        if let Some(entry) = at_a_place(words) {
+            let message = format!("`{words}` needs a place");
+            let help = format!("Write `{} 12\"`, or the name of a limit.", entry.name);
+            self.say(&notices::UNKNOWN_QUANTITY, asked.span(), message, Some(help));
+            return None;
+        }
+        self.what(&asked.name, kind)
+    }
+
+    /// Places are lengths.
+    fn placed(
+        &mut self,
+        entry: &'static Quantity,
+        place: Place,
+        dimension: Dimension,
+        span: Span,
+    ) -> Option<(What, Type)> {
+        if dimension != Dimension::LENGTH {
+            let message = format!("`{}` asks for a length, and this is {dimension}", entry.name);
+            self.say(&notices::MIXED_DIMENSIONS, span, message, None);
+            return None;
+        }
+        Some((What::At(entry, place), given(entry)))
+    }
+
+    /// What a kind can be asked at a place, for a message.
+    fn places(&self, kind: &Kind) -> Option<String> {
+        let names: Vec<&str> = quantities()
+            .filter(|entry| entry.kind == kind.name && entry.at_a_place())
+            .map(|entry| entry.name)
+            .collect();
+        (!names.is_empty()).then(|| format!("Asked at a place is: {}.", names.join(", ")))
     }
 
     fn what(&mut self, name: &Name, kind: &'static Kind) -> Option<(What, Type)> {
         if let Some(entry) = quantity(kind.name, &name.words) {
-            let of = match entry.gives {
-                Gives::Measure(dimension) => Type::Number(dimension),
-                Gives::Word(words) => Type::Word(words),
-            };
-            return Some((What::Quantity(entry), of));
+            return Some((What::Quantity(entry), given(entry)));
         }
         if let Some(property) = kind.property(&name.words) {
             let of = match property.takes {
                 Takes::Length | Takes::Lengths => Some(Type::Number(Dimension::LENGTH)),
                 Takes::Angle => Some(Type::Number(Dimension::ANGLE)),
+                Takes::Area => Some(Type::Number(Dimension::AREA)),
                 Takes::Slope | Takes::Number | Takes::Count => Some(Type::Number(Dimension::NUMBER)),
                 Takes::OneOf(words) => Some(Type::Word(words)),
                 Takes::Edge => Some(Type::Word(&["square", "radius", "bevel"])),
@@ -277,5 +343,12 @@ impl Resolver<'_> {
         let message = format!("a {} has no `{}`", kind.name, name.words);
         self.say(&notices::UNKNOWN_QUANTITY, name.span, message, Some(help));
         None
+    }
+}
+
+fn given(entry: &Quantity) -> Type {
+    match entry.gives {
+        Gives::Measure(dimension) => Type::Number(dimension),
+        Gives::Word(words) => Type::Word(words),
     }
 }

@@ -32,6 +32,23 @@ pub struct Name {
     pub span: Span,
 }
 
+/// What is asked of an element, and the place that the last word of its name asks it at: `depth at 12"`. A place
+/// that is written as a limit's name is still part of the name here.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Asked {
+    /// The name.
+    pub name: Name,
+    /// The place.
+    pub place: Option<(Measure, Span)>,
+}
+
+impl Asked {
+    /// Where it stands.
+    pub fn span(&self) -> Span {
+        self.place.map_or(self.name.span, |(_, place)| self.name.span.to(place))
+    }
+}
+
 /// A comparison sign.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Relation {
@@ -93,13 +110,13 @@ pub enum Expr {
     /// `number of KINDS`.
     Count(Collection, Span),
     /// `largest X of KINDS`, and its like.
-    Over(Aggregate, Name, Collection, Span),
+    Over(Aggregate, Asked, Collection, Span),
     /// `lesser of a and b`, or, if the flag is set, `greater of`.
     Pick(bool, Box<Expr>, Box<Expr>, Span),
     /// A figure.
     Figure(Measure, Span),
     /// A name, and the kinds it is asked of: `width of flight`.
-    Reference(Name, Vec<Name>),
+    Reference(Asked, Vec<Name>),
 }
 
 impl Expr {
@@ -119,7 +136,7 @@ impl Expr {
             | Expr::Over(.., span)
             | Expr::Pick(.., span)
             | Expr::Figure(_, span) => *span,
-            Expr::Reference(name, of) => of.last().map_or(name.span, |last| name.span.to(last.span)),
+            Expr::Reference(asked, of) => of.last().map_or(asked.span(), |last| asked.span().to(last.span)),
         }
     }
 }
@@ -280,9 +297,16 @@ impl Reader<'_> {
                 Rule::pick => read = Some(self.pick(part, span)?),
                 Rule::figure => read = Some(self.figure(part, span)?),
                 _ => {
-                    let mut names = part.into_inner().filter(|part| part.as_rule() == Rule::name);
-                    let name = self.name(&self.some(names.next())?);
-                    read = Some(Expr::Reference(name, names.map(|part| self.name(&part)).collect()));
+                    let (mut names, mut place) = (Vec::new(), None);
+                    for part in part.into_inner() {
+                        match part.as_rule() {
+                            Rule::name => names.push(self.name(&part)),
+                            Rule::figure => place = Some(self.place(part)?),
+                            _ => {}
+                        }
+                    }
+                    let name = self.some((!names.is_empty()).then(|| names.remove(0)))?;
+                    read = Some(Expr::Reference(Asked { name, place }, names));
                 }
             }
         }
@@ -299,8 +323,16 @@ impl Reader<'_> {
         Err(Box::new(Finding::notice(&notices::IMPOSSIBLE_NUMBER, self.source, span, message)))
     }
 
+    fn place(&self, pair: Pair<'_, Rule>) -> Read<(Measure, Span)> {
+        let span = span_at(&pair, self.offset);
+        match self.figure(pair, span)? {
+            Expr::Figure(measure, span) => Ok((measure, span)),
+            _ => self.some(None),
+        }
+    }
+
     fn aggregate(&self, pair: Pair<'_, Rule>, span: Span) -> Read<Expr> {
-        let (mut over, mut name, mut collection) = (None, None, None);
+        let (mut over, mut name, mut place, mut collection) = (None, None, None, None);
         for part in pair.into_inner() {
             match part.as_rule() {
                 Rule::change_of => over = Some(Aggregate::Change),
@@ -312,13 +344,14 @@ impl Reader<'_> {
                     });
                 }
                 Rule::name => name = Some(self.name(&part)),
+                Rule::figure => place = Some(self.place(part)?),
                 Rule::collection => collection = Some(self.collection(part)?),
                 _ => {}
             }
         }
         let collection = self.some(collection)?;
         Ok(match (over, name) {
-            (Some(over), Some(name)) => Expr::Over(over, name, collection, span),
+            (Some(over), Some(name)) => Expr::Over(over, Asked { name, place }, collection, span),
             _ => Expr::Count(collection, span),
         })
     }

@@ -6,10 +6,11 @@ mod grammar;
 mod lower;
 mod tree;
 
-pub use clause::{Aggregate, ClauseTree, Collection, Expr, Name, Relation, parse_clause};
+pub use clause::{Aggregate, Asked, ClauseTree, Collection, Expr, Name, Relation, parse_clause};
 pub use tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree};
 
 use crate::base::{Finding, Source, Span, notices};
+use crate::measure::{Dimension, Measure};
 
 /// Largest text that is read, in bytes.
 pub const LARGEST: usize = 1 << 20;
@@ -27,6 +28,16 @@ pub fn parse_fragment(source: &Source, span: Span) -> (Tree, Vec<Finding>) {
 /// Reads a ruleset down to its clauses, which [`parse_clause`] reads one by one.
 pub fn parse_rules(source: &Source) -> (Tree, Vec<Finding>) {
     parse(source, Span::new(0, source.text.len()), grammar::Rule::rules)
+}
+
+/// Reads a text that is one length and nothing else.
+pub fn length(text: &str) -> Option<Measure> {
+    let mut pairs = grammar::read(text, grammar::Rule::figure).ok()?;
+    let pair = pairs.next().filter(|pair| pair.as_str().len() == text.len())?;
+    match lower::figure_in_clause(pair, 0).kind {
+        TermKind::Figure(measure) if measure.dimension == Dimension::LENGTH => Some(measure),
+        _ => None,
+    }
 }
 
 fn parse(source: &Source, span: Span, start: grammar::Rule) -> (Tree, Vec<Finding>) {

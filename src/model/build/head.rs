@@ -109,6 +109,11 @@ pub(super) fn not_a_side(kind: &Kind, name: &str, names: &[HeadName]) -> Option<
     }
 }
 
+/// Whether a thing of this kind may stand at the far side: only a landing has one.
+pub(super) fn far_side(kind: &Kind, within: &str) -> bool {
+    matches!(kind.name, "wall" | "guard" | "ground") && matches!(within, "landing" | "stair")
+}
+
 /// Whether two blocks open in the same words.
 pub(super) fn same_head(a: &Item, b: &Item) -> bool {
     match (a, b) {

@@ -4,7 +4,7 @@ mod head;
 mod measured;
 mod settle;
 
-use self::head::{HeadName, likely_kind, not_a_side, same_head};
+use self::head::{HeadName, far_side, likely_kind, not_a_side, same_head};
 use super::design::{Design, Element, Id, Side, Stated};
 use super::read::{self, OwnSections};
 use super::value::{Shape, Value};
@@ -315,7 +315,8 @@ impl Builder<'_> {
         }
         let mut drawn = Vec::new();
         for name in names {
-            if let Some(help) = not_a_side(kind, &name.text, names) {
+            let far = name.text == "far" && far_side(kind, design.kind(parent));
+            if let Some(help) = not_a_side(kind, &name.text, names).filter(|_| !far) {
                 let message = format!("`{}` names no side", name.text);
                 self.say(&notices::WRONG_VALUE, name.span, message, &help);
                 // It closes or guards something; which side is not known.
@@ -325,6 +326,7 @@ impl Builder<'_> {
             let side = match name.text.as_str() {
                 "left" => Some(Side::Left),
                 "right" => Some(Side::Right),
+                "far" if far_side(kind, design.kind(parent)) => Some(Side::Far),
                 _ => None,
             };
             let named = side.is_none().then(|| name.text.clone());

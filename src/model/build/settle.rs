@@ -20,6 +20,7 @@ impl Builder<'_> {
             let serves = match (along, inside, flights.as_slice()) {
                 (Some(place), ..) => Some(place),
                 (None, Some(place), _) => Some(place),
+                (None, None, _) if element.kind.name == "door" => self.door_landing(design, id),
                 (None, None, [only]) if spread => Some(*only),
                 (None, None, [_, _, ..]) if spread && element.parent == Some(0) => {
                     if told.insert(element.span) && design.stated(id, "along").is_none() {
@@ -55,6 +56,15 @@ impl Builder<'_> {
         }
     }
 
+    /// The landing at which a door opens, where one is drawn.
+    fn door_landing(&self, design: &Design, id: Id) -> Option<Id> {
+        let name = match design.stated(id, "at").and_then(|stated| stated.value.as_ref()) {
+            Some(Value::Names(names)) => names.first().map(|(name, _)| name.as_str()),
+            _ => design.get(id).and_then(|door| door.name.as_deref()),
+        }?;
+        self.place(design, name)
+    }
+
     fn along(&mut self, design: &Design, id: Id) -> Option<Id> {
         let Some(Value::Names(names)) = design.stated(id, "along").and_then(|stated| stated.value.as_ref()) else {
             return None;
@@ -87,6 +97,8 @@ impl Builder<'_> {
             for (name, span) in names.clone() {
                 let known = match places {
                     None => design.elements.iter().any(|other| other.can_be_joined() && other.goes_by(&name)),
+                    // The head and the foot of a stair are there without a landing.
+                    Some("landing") if matches!(name.to_lowercase().as_str(), "top" | "bottom") => true,
                     Some(_) => self.place(design, &name).is_some(),
                 };
                 if !known {

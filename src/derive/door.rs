@@ -1,0 +1,35 @@
+//! Doors: where they open onto the stair.
+
+use super::quantity::{GEOMETRY, Gives, Quantity, entry};
+use super::working::Working;
+use crate::model::Value;
+
+/// Where a door or a landing can be.
+pub(super) const PLACES: &[&str] = &["top", "bottom", "between"];
+
+pub(super) static QUANTITIES: &[Quantity] = &[
+    entry!("door" "place" Gives::Word(PLACES), "at the head of the stair, at its foot, or between", "by the landing at which it opens", GEOMETRY, |w, id| {
+        let element = w.design.get(id);
+        let named = match w.design.stated(id, "at") {
+            Some(_) => match w.value(id, "at")? {
+                Value::Names(names) => names.first().map(|(name, _)| name.clone()),
+                _ => None,
+            },
+            None => {
+                let landing = element.and_then(|door| door.serves).and_then(|place| w.design.get(place));
+                landing.and_then(|landing| landing.name.clone()).or_else(|| element.and_then(|door| door.name.clone()))
+            }
+        };
+        let named = named.ok_or_else(|| w.missing(id, "at"))?;
+        Working::say(place(&named))
+    }),
+];
+
+/// The place that a name means.
+pub(super) fn place(name: &str) -> &'static str {
+    match name.to_lowercase().as_str() {
+        "top" => "top",
+        "bottom" => "bottom",
+        _ => "between",
+    }
+}

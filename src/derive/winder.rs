@@ -1,0 +1,69 @@
+//! Treads that taper: which they are, and how deep at a place across the stair.
+
+use super::quantity::{ANGLE, GEOMETRY, Gives, LENGTH, Quantity, entry};
+use super::step::made_for;
+use super::working::{Datum, Missing, Working};
+use crate::measure::Measure;
+use crate::model::Id;
+
+const SHAPES: &[&str] = &["rectangular", "winder"];
+
+pub(super) static QUANTITIES: &[Quantity] = &[
+    entry!("tread" "shape" Gives::Word(SHAPES), "whether it tapers", "winder where winders of its flight count it, else rectangular", GEOMETRY, |w, id| {
+        Working::say(if winders_of(w, id)?.is_some() { "winder" } else { "rectangular" })
+    }),
+    entry!("tread" "turn" ANGLE, "from its front edge to the next", "turn of the winders / how many there are; none of a rectangular one", GEOMETRY, |w, id| {
+        let Some(winders) = winders_of(w, id)? else { return Ok(Datum::Measure(Measure::degrees(0.0))) };
+        let turn = w.number(winders.id, "turn")?;
+        Ok(Datum::Measure(Measure::degrees(turn / winders.count)))
+    }),
+    entry!("tread" "narrow depth" LENGTH, "front edge to front edge at its narrow side", "narrow of the winders; run of a rectangular one", "IRC 2021, R311.7.5.2.1", |w, id| {
+        match winders_of(w, id)? {
+            Some(winders) => Ok(Datum::Measure(w.item(winders.id, "narrow", winders.nth)?)),
+            None => w.datum(id, "run"),
+        }
+    }),
+    entry!("tread" "narrow radius" LENGTH, "from the centre of the turn to its narrow side", "narrow depth / (2 x sin(turn / 2))", GEOMETRY, |w, id| {
+        if winders_of(w, id)?.is_none() {
+            return Err(Missing { element: id, needs: "`winders` that count it".to_owned() });
+        }
+        let narrow = w.number(id, "narrow depth")?;
+        w.length(narrow / (2.0 * half_turn(w, id)?.sin()))
+    }),
+    entry!(at "tread" "depth at" LENGTH, "front edge to front edge so far from the narrow side", "narrow depth + 2 x distance x sin(turn / 2); run of a rectangular one",
+        "chord of the walkline between two front edges that meet at the centre of the turn; IRC 2021, R311.7.4", |w, id, place| {
+        if winders_of(w, id)?.is_none() {
+            return w.datum(id, "run");
+        }
+        let narrow = w.number(id, "narrow depth")?;
+        w.length(narrow + 2.0 * place * half_turn(w, id)?.sin())
+    }),
+];
+
+/// The block of winders that counts a tread.
+struct Winders {
+    id: Id,
+    /// Which of them, from 0.
+    nth: usize,
+    count: f64,
+}
+
+fn winders_of(w: &Working<'_>, tread: Id) -> Result<Option<Winders>, Missing> {
+    let flight = made_for(w, tread, "runs")?;
+    #[allow(clippy::cast_precision_loss)]
+    let number = w.step(tread) as f64 + 1.0;
+    for id in w.things("winders", flight)? {
+        let from = w.number(id, "from tread")?;
+        let to = w.number(id, "to tread")?;
+        if (from..=to).contains(&number) {
+            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+            let nth = (number - from).max(0.0) as usize;
+            return Ok(Some(Winders { id, nth, count: to - from + 1.0 }));
+        }
+    }
+    Ok(None)
+}
+
+fn half_turn(w: &Working<'_>, tread: Id) -> Result<f64, Missing> {
+    Ok((w.number(tread, "turn")? / 2.0).to_radians())
+}
