@@ -412,12 +412,12 @@ fn widths_at_the_rails_and_round_the_grip() {
     // Type I grips, IRC 2021 R311.7.8.5: square 1-9/16 is 6-1/4 round exactly, 1-5/8 is 6-1/2; round 2 in is 6.283
     // round and passes all the same, since a round rail is held to its diameter.
     near(inches(&rails("36\"", "left", "square 1-9/16\"", "2\""), "handrail", 0, "perimeter"), 6.25, 1e-12);
-    assert_eq!(residential("grip of a square handrail", &rails("36\"", "left", "square 1-9/16\"", "2\"")), "pass");
+    assert_eq!(residential("grip of a shaped handrail", &rails("36\"", "left", "square 1-9/16\"", "2\"")), "pass");
     near(inches(&rails("36\"", "left", "square 1-5/8\"", "2\""), "handrail", 0, "perimeter"), 6.5, 1e-12);
-    assert_eq!(residential("grip of a square handrail", &rails("36\"", "left", "square 1-5/8\"", "2\"")), "fail");
+    assert_eq!(residential("grip of a shaped handrail", &rails("36\"", "left", "square 1-5/8\"", "2\"")), "fail");
     let round = rails("36\"", "left", "round 2\"", "2\"");
     near(inches(&round, "handrail", 0, "perimeter"), std::f64::consts::TAU, 1e-9);
-    assert_eq!(residential("grip of a square handrail", &round), "not applicable");
+    assert_eq!(residential("grip of a shaped handrail", &round), "not applicable");
     assert_eq!(residential("grip of a round handrail", &round), "pass");
     // 44 in with two rails 4-1/2 off leaves 35 (a trade page, Maximum Handrail Projection, for the IBC).
     near(inches(&rails("44\"", "left, right", "round 2\"", "2-1/2\""), "flight", 0, "width at the rails"), 35.0, 1e-9);

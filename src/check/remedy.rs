@@ -35,14 +35,18 @@ const NOMINAL: &[(f64, f64)] =
 /// A help line, if a value that passes is found.
 pub fn remedy(view: &View<'_>, rule: &Rule, element: Id, decider: &Decider) -> Option<String> {
     if let Some(kind) = decider.lacking {
-        let asked = rule.source.slice(decider.asked);
+        // Of a sum of counts the first is the plain cure.
+        let asked = rule.source.slice(decider.asked).split(" + ").next().unwrap_or_default();
         if decider.counted && view.design.belonging(kind.name, element).next().is_some() {
             // One is drawn and is not as asked; drawing another is no cure.
             return None;
         }
         if let Some((_, condition)) = asked.split_once(" where ") {
             let condition = condition.trim_end_matches(')').split_whitespace().collect::<Vec<_>>().join(" ");
-            return Some(format!("Draw a {} where {condition}.", kind.name));
+            return Some(match condition.strip_prefix("place is ") {
+                Some(place) => format!("Draw one, for example `{}`.", kind.example.replacen("top", place, 1)),
+                None => format!("Draw a {} where {condition}.", kind.name),
+            });
         }
         let what = if kind.example.is_empty() { kind.opens } else { kind.example };
         return Some(format!("Draw a {}, for example `{what}`.", kind.name));
@@ -197,8 +201,8 @@ impl Seek<'_, '_> {
         sizes.sort_by(|a, b| far(a.1).total_cmp(&far(b.1)));
         sizes.into_iter().find_map(|(named, depth)| {
             let measure = Measure { value: depth, ..section.measure };
-            let perimeter = Some(2.0 * (depth + section.thickness));
-            let wider = Section { depth, measure, perimeter, ..section };
+            let thin = Measure { value: section.thickness, ..section.measure };
+            let wider = Section { edge_radius: section.edge_radius, ..Section::rectangle(thin, measure) };
             let design = self.view.design.with(owner, stated.property.name, Value::Section(wider));
             let told = format!("`{}: {thickness}x{named}` would pass.", stated.property.name);
             (!self.fails_for(&design)).then_some((design, told))

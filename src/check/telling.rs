@@ -42,7 +42,7 @@ pub fn tell(view: &View<'_>, set: &RuleSet, rule: &Rule, outcomes: &[Outcome], w
             list.span = item;
         }
         if labels.is_empty() || decider.lacking.is_some() {
-            labels.insert(0, lacking_label(view, decider, outcome.element));
+            labels.insert(0, lacking_label(view, decider, outcome.element, !stated.is_empty()));
         }
         // Where nothing is lacking, measured words come first: they are what the finding speaks of.
         if view.measured && decider.lacking.is_none() {
@@ -67,13 +67,13 @@ pub fn tell(view: &View<'_>, set: &RuleSet, rule: &Rule, outcomes: &[Outcome], w
     groups.into_iter().map(|group| finding(view, set, rule, group)).collect()
 }
 
-fn lacking_label(view: &View<'_>, decider: &Decider, element: Id) -> Label {
+fn lacking_label(view: &View<'_>, decider: &Decider, element: Id, stated: bool) -> Label {
     // What is lacking at a step is drawn beside the flight.
     let place = view.design.get(element).filter(|element| element.step.is_some()).and_then(|step| step.parent);
     let element = place.unwrap_or(element);
     let span = view.design.get(element).map(|element| element.span).unwrap_or_default();
     let called = view.design.called(element);
-    // Some are drawn, and none does what is asked: point at them, not at the gap.
+    // Some are drawn, and none does what is asked by what is stated of it: point at them, not at the gap.
     if let Some(kind) = decider.lacking
         && let Some(drawn) = view
             .design
@@ -82,6 +82,7 @@ fn lacking_label(view: &View<'_>, decider: &Decider, element: Id) -> Label {
             .and_then(|id| view.design.get(id).map(|drawn| (id, drawn.span)))
         && matches!(decider.compared, Compared::Numbers(count, ..) if count.value == 0.0)
         && decider.counted
+        && stated
     {
         return Label { span: drawn.1, text: format!("{} is none", view.design.called(drawn.0)) };
     }
@@ -181,7 +182,8 @@ fn told(rule: &Rule, decider: &Decider) -> String {
             let (words, side) = relation_words(*relation);
             // A count is told as one counts: `flight has 0 handrails, shall have at least 1`.
             if let Some(counted) = asked.strip_prefix("number of ") {
-                let counted = counted.trim_start_matches('(').trim_end_matches(')');
+                let each = counted.split(" + number of ").map(|one| one.trim_start_matches('(').trim_end_matches(')'));
+                let counted = each.collect::<Vec<_>>().join(" or ");
                 let words = if words.is_empty() { be } else { format!("{words} {be}") };
                 return format!("has {is} {counted}, {verb} have {words}");
             }

@@ -23,6 +23,10 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         let named = named.ok_or_else(|| w.missing(id, "at"))?;
         Working::say(place(&named))
     }),
+    entry!("door" "landing drawn" Gives::Word(&["yes", "no"]), "whether a landing is drawn where it opens", "yes where its place is drawn", "what is not drawn is not there", |w, id| {
+        let serves = w.design.get(id).and_then(|door| door.serves);
+        Working::say(if serves.is_some_and(|place| w.design.kind(place) == "landing") { "yes" } else { "no" })
+    }),
 ];
 
 /// The place that a name means.

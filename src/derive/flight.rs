@@ -48,8 +48,23 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     entry!("flight" "riser spread" LENGTH, "largest riser less smallest", "largest of risers - smallest of risers", "IRC 2021, R311.7.5.1", |w, id| {
         spread(w, id, "risers")
     }),
-    entry!("flight" "run spread" LENGTH, "largest run less smallest", "largest of runs - smallest of runs", "IRC 2021, R311.7.5.2", |w, id| {
-        spread(w, id, "runs")
+    entry!("flight" "run spread" LENGTH, "largest run less smallest, winders left out", "largest run - smallest run", "IRC 2021, R311.7.5.2", |w, id| {
+        let mut runs = Vec::new();
+        for tread in treads(w, id)? {
+            if w.word(tread, "shape")? == "rectangular" {
+                runs.push(w.number(tread, "run")?);
+            }
+        }
+        w.length(range(&runs))
+    }),
+    entry!(at "flight" "winder spread at" LENGTH, "largest depth of its winders less smallest, so far from the narrow side", "largest depth at - smallest depth at", "IRC 2021, R311.7.5.2.1", |w, id, place| {
+        let mut depths = Vec::new();
+        for tread in treads(w, id)? {
+            if w.word(tread, "shape")? == "winder" {
+                depths.push(w.number_at(tread, "depth at", place)?);
+            }
+        }
+        w.length(range(&depths))
     }),
     entry!("flight" "nosing spread" LENGTH, "largest nosing less smallest, that of the landing above among them", "largest nosing - smallest nosing", "IRC 2021, R311.7.5.3", |w, id| {
         let mut nosings = Vec::new();
@@ -76,6 +91,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         Working::say(if w.things("riser board", id)?.is_empty() { "open" } else { "closed" })
     }),
 ];
+
+/// The treads; how many there are is not what a number of the flight comes from.
+fn treads(w: &Working<'_>, id: Id) -> Result<Vec<Id>, Missing> {
+    w.trace(|| w.things("tread", id)).0
+}
 
 fn mean(values: &[f64]) -> f64 {
     #[allow(clippy::cast_precision_loss)]

@@ -22,25 +22,21 @@ macro_rules! grip {
             entry!($kind "perimeter" LENGTH, "round its section", "pi x diameter, or 2 x (width + depth) of section", CLAUSE, |w, id| {
                 of_section(w, id, "perimeter", |section| section.perimeter)
             }),
-            entry!($kind "across" LENGTH, "the farthest that two points of its section lie apart, corner to corner", "sqrt(width^2 + depth^2) of section, or its diameter", CLAUSE, |w, id| {
-                let across = w.section(id)?.across();
-                w.length(across)
+            entry!($kind "across" LENGTH, "the farthest that two points of its section lie apart", "sqrt(width^2 + depth^2) of section, or its diameter; across of a profiled one", CLAUSE, |w, id| {
+                of_section(w, id, "across", |section| section.across)
             }),
             entry!($kind "edge radius" LENGTH, "of its edges; a round one has none that is sharper", "as stated in edge, or in its section", CLAUSE, |w, id| {
+                if w.design.stated(id, "edge").is_some() {
+                    return match w.value(id, "edge")? {
+                        Value::Edge(Edge::Radius(radius)) => Ok(Datum::Measure(*radius)),
+                        _ => w.length(0.0),
+                    };
+                }
                 let section = w.section(id)?;
                 if section.shape == Shape::Round {
                     return w.length(section.depth / 2.0);
                 }
-                if w.design.stated(id, "edge").is_none() {
-                    return match section.edge_radius {
-                        Some(radius) => w.length(radius),
-                        None => Err(w.missing(id, "edge")),
-                    };
-                }
-                match w.value(id, "edge")? {
-                    Value::Edge(Edge::Radius(radius)) => Ok(Datum::Measure(*radius)),
-                    _ => w.length(0.0),
-                }
+                w.length(section.edge_radius.ok_or_else(|| w.missing(id, "edge"))?)
             }),
             entry!($kind "recess depth" LENGTH, "of the finger recess at each side; none in a plain round or square one", "recess depth of its section", CLAUSE, |w, id| {
                 let section = w.section(id)?;

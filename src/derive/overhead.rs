@@ -17,10 +17,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             return w.length(height);
         }
         let rises = optional(w, id, "slope")?.unwrap_or(0.0);
+        let (from, to) = (optional(w, id, "from")?, optional(w, id, "to")?);
         let line = nosing_line(w, w.flight_of(id)?)?;
         let end = line.last().map_or(0.0, |point| point.0);
-        let from = optional(w, id, "from")?.unwrap_or(0.0).clamp(0.0, end);
-        let to = optional(w, id, "to")?.unwrap_or(end).clamp(from, end);
+        let from = from.unwrap_or(0.0).clamp(0.0, end);
+        let to = to.unwrap_or(end).clamp(from, end);
         let mut least = f64::INFINITY;
         // Between two nosings both lines are straight, so the least stands at a nosing or at an end of the ceiling.
         for x in [from, to].into_iter().chain(line.iter().map(|point| point.0).filter(|x| (from..=to).contains(x))) {

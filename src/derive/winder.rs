@@ -12,9 +12,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     entry!("tread" "shape" Gives::Word(SHAPES), "whether it tapers", "winder where winders of its flight count it, else rectangular", GEOMETRY, |w, id| {
         Working::say(if winders_of(w, id)?.is_some() { "winder" } else { "rectangular" })
     }),
-    entry!("tread" "turn" ANGLE, "from its front edge to the next", "turn of the winders / how many there are; none of a rectangular one", GEOMETRY, |w, id| {
+    entry!("tread" "turn" ANGLE, "from its front edge to the next", "turn of the winders / (to tread - from tread + 1); none of a rectangular one", GEOMETRY, |w, id| {
         let Some(winders) = winders_of(w, id)? else { return Ok(Datum::Measure(Measure::degrees(0.0))) };
         let turn = w.number(winders.id, "turn")?;
+        w.number(winders.id, "from tread")?;
+        w.number(winders.id, "to tread")?;
         Ok(Datum::Measure(Measure::degrees(turn / winders.count)))
     }),
     entry!("tread" "narrow depth" LENGTH, "front edge to front edge at its narrow side", "narrow of the winders; run of a rectangular one", "IRC 2021, R311.7.5.2.1", |w, id| {
@@ -49,6 +51,11 @@ struct Winders {
 }
 
 fn winders_of(w: &Working<'_>, tread: Id) -> Result<Option<Winders>, Missing> {
+    // Which block counts it is not what a number of the tread comes from.
+    w.trace(|| counted_by(w, tread)).0
+}
+
+fn counted_by(w: &Working<'_>, tread: Id) -> Result<Option<Winders>, Missing> {
     let flight = made_for(w, tread, "runs")?;
     #[allow(clippy::cast_precision_loss)]
     let number = w.step(tread) as f64 + 1.0;

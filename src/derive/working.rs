@@ -276,6 +276,17 @@ impl<'d> Working<'d> {
         }
     }
 
+    /// A number in base units, from a quantity asked at a place.
+    pub(super) fn number_at(&self, id: Id, name: &'static str, place: f64) -> Result<f64, Missing> {
+        let entry = (self.find)(self.design.kind(id), name).ok_or_else(|| self.missing(id, name))?;
+        let style = self.frames.borrow().last().and_then(|frame| frame.style).unwrap_or(Style::INCHES);
+        let place = Measure { value: place, dimension: Dimension::LENGTH, style };
+        match self.derived(id, entry, Some(place))? {
+            Datum::Measure(measure) => Ok(measure.value),
+            _ => Err(self.missing(id, name)),
+        }
+    }
+
     /// A number from a property, past any quantity of the same name.
     pub(super) fn stated_number(&self, id: Id, name: &'static str) -> Result<f64, Missing> {
         match self.stated(id, name)? {

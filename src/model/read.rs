@@ -511,11 +511,12 @@ pub fn own_section(shape: Shape, lengths: &[(&str, Measure)]) -> Option<Section>
         Shape::Round => Section::round(of("diameter")?),
         _ => Section::rectangle(of("width")?, of("depth")?),
     };
-    // What a profile measures round the outside does not follow from its two ways.
-    let follows = plain.perimeter.filter(|_| shape != Shape::Profiled);
+    // What a profile measures round and across does not follow from its two ways.
+    let follows = |plain: Option<f64>| plain.filter(|_| shape != Shape::Profiled);
     Some(Section {
         shape,
-        perimeter: length("perimeter").or(follows),
+        perimeter: length("perimeter").or(follows(plain.perimeter)),
+        across: length("across").or(follows(plain.across)),
         edge_radius: length("edge radius"),
         recess: (recess != Recess::default()).then_some(recess),
         ..plain

@@ -48,6 +48,8 @@ pub struct Section {
     pub depth: f64,
     /// Round the outside, where stated or plain from the shape.
     pub perimeter: Option<f64>,
+    /// The farthest that two points of it lie apart, where stated or plain from the shape.
+    pub across: Option<f64>,
     /// How lengths of it are written.
     pub measure: Measure,
     /// Of its edges, where stated.
@@ -83,6 +85,7 @@ impl Section {
             thickness: thin.value,
             depth: wide.value,
             perimeter: Some(2.0 * (thin.value + wide.value)),
+            across: Some(thin.value.hypot(wide.value)),
             measure: wide,
             edge_radius: None,
             recess: None,
@@ -96,15 +99,11 @@ impl Section {
             thickness: diameter.value,
             depth: diameter.value,
             perimeter: Some(std::f64::consts::PI * diameter.value),
+            across: Some(diameter.value),
             measure: diameter,
             edge_radius: None,
             recess: None,
         }
-    }
-
-    /// The farthest that two points of it can lie apart: corner to corner, to be on the safe side of a rounded one.
-    pub fn across(&self) -> f64 {
-        if self.shape == Shape::Round { self.depth } else { self.thickness.hypot(self.depth) }
     }
 }
 

@@ -150,8 +150,8 @@ kinds! {
         "headroom": Length, fact => "plumb, from the line of the nosings, or from a landing's floor, at its least";
         "height": Length, fact => "plumb, above the foot of its flight, or above its landing, at the first front edge";
         "slope": Slope, fact => "how it rises in the direction of travel";
-        "from": Length, fact => "where it begins: level, from the first front edge; before that, unless stated";
-        "to": Length, fact => "where it ends: level, from the first front edge; past the last, unless stated";
+        "from": Length => "where it begins: level, from the first front edge; before that, unless stated";
+        "to": Length => "where it ends: level, from the first front edge; past the last, unless stated";
         "over": OneOf(&["the stair", "the ends of the treads"]), fact => "what it hangs over; the stair, unless stated";
         "overhang": Length, fact => "how far the edge of a floor stands in over the ends of the treads";
     }
@@ -281,6 +281,7 @@ kinds! {
         "depth": Length => "plumb, or the larger way";
         "diameter": Length => "of a round one";
         "perimeter": Length => "round the outside";
+        "across": Length => "the farthest that two points of it lie apart";
         "edge radius": Length => "of its edges";
         "recess start": Length => "of a finger recess at each side: plumb, from the tallest point down to where it begins";
         "recess depth": Length => "how deep it goes in";

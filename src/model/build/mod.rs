@@ -378,6 +378,12 @@ impl Builder<'_> {
             self.say(&notices::MISSING_COLON, place, format!("a colon is missing after `{said}`"), &help);
             return;
         }
+        if prefix(&|said| KINDS.iter().any(|kind| kind.opens == said)).is_some() {
+            let message = "this names a thing and does not open it".to_owned();
+            let help = format!("Write `{} {{ }}`.", self.source.slice(span));
+            self.say(&notices::NOT_A_STATEMENT, span, message, &help);
+            return;
+        }
         let elsewhere = KINDS.iter().find(|other| {
             let within = kind.is_some_and(|kind| other.within.contains(&kind.name));
             within && prefix(&|said| other.property(said).is_some()).is_some()
@@ -386,12 +392,6 @@ impl Builder<'_> {
             let message = format!("a colon is missing here, and this belongs to a {}", other.name);
             let help = format!("Write it with a colon inside `{} {{ }}`.", other.opens);
             self.say(&notices::MISSING_COLON, span, message, &help);
-            return;
-        }
-        if prefix(&|said| KINDS.iter().any(|kind| kind.opens == said)).is_some() {
-            let message = "this names a thing and does not open it".to_owned();
-            let help = format!("Write `{} {{ }}`.", self.source.slice(span));
-            self.say(&notices::NOT_A_STATEMENT, span, message, &help);
             return;
         }
         self.say(
