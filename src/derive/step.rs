@@ -1,7 +1,7 @@
 //! One riser, one tread, and the boards that make them.
 
 use super::place::deepest;
-use super::quantity::{GEOMETRY, LENGTH, NUMBER, Quantity, entry};
+use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
 use super::working::{Datum, Derived, Missing, ONE_BOARD, Working};
 use crate::model::{Edge, Id, Value};
 
@@ -62,6 +62,21 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         let thickness = w.section(id)?.thickness;
         w.length(thickness)
     }),
+    entry!("tread" "grip" Gives::Word(&["yes", "no"]), "whether its finish gives grip when it is wet", "by the words of finish", "common practice", |w, id| {
+        let Value::Finish(words, _) = w.value(id, "finish")? else { return Err(w.missing(id, "finish")) };
+        let words = words.to_lowercase();
+        Working::say(if GRIPS.iter().any(|grips| words.contains(grips)) { "yes" } else { "no" })
+    }),
+    entry!("tread" "strip margin" LENGTH, "what a grip strip leaves of the board at each end; nothing where there is none", "(length - length of the strip) / 2", "common practice", |w, id| {
+        let Value::Finish(words, strip) = w.value(id, "finish")? else { return Err(w.missing(id, "finish")) };
+        if !words.to_lowercase().contains("strip") {
+            return w.length(0.0);
+        }
+        let needs = || Missing { element: id, needs: "the length of the strip in `finish`".to_owned() };
+        let strip = strip.ok_or_else(needs)?.value;
+        let length = w.number(id, "length")?;
+        w.length((length - strip) / 2.0)
+    }),
     entry!("tread" "edge radius" LENGTH, "of its front edge; none if not rounded", "as stated in edge", "IRC 2021, R311.7.5.3", |w, id| {
         match w.value(id, "edge")? {
             Value::Edge(Edge::Radius(radius)) => Ok(Datum::Measure(*radius)),
@@ -95,6 +110,22 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         let tread = step_of(w, flight, "tread", 0).ok_or_else(|| w.missing(flight, "runs"))?;
         w.length(rise - w.number(tread, "board thickness")?)
     }),
+];
+
+/// Words for a finish that grips when it is wet: common practice, no source. Oil, paint and varnish do not.
+const GRIPS: &[&str] = &[
+    "grip",
+    "grit",
+    "strip",
+    "sand",
+    "groove",
+    "rib",
+    "rough",
+    "mesh",
+    "non-slip",
+    "nonslip",
+    "anti-slip",
+    "slip-resistant",
 ];
 
 fn index(w: &Working<'_>, id: Id) -> Derived {

@@ -246,7 +246,7 @@ impl<'d> Working<'d> {
                 [only] => Some(Datum::Measure(only.measure)),
                 _ => Some(Datum::List(items.clone())),
             },
-            Some(Value::Word(word)) => Some(Datum::Word(Cow::Owned(word.clone()))),
+            Some(Value::Word(word) | Value::Finish(word, _)) => Some(Datum::Word(Cow::Owned(word.clone()))),
             Some(Value::Edge(edge)) => Some(Datum::Word(Cow::Borrowed(match edge {
                 Edge::Square => "square",
                 Edge::Radius(_) => "radius",

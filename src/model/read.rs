@@ -84,6 +84,13 @@ impl Reader<'_> {
             Takes::Members => self.names(terms, |term| term.word() == Some("to")),
             Takes::Name => self.names(terms, |_| false),
             Takes::Words => Ok(Value::Word(self.source.slice(self.span).trim().to_owned())),
+            Takes::Finish => {
+                let lengths = terms.iter().filter_map(|term| match term.kind {
+                    TermKind::Figure(measure) if measure.dimension == Dimension::LENGTH => Some(measure),
+                    _ => None,
+                });
+                Ok(Value::Finish(self.source.slice(self.span).trim().to_owned(), lengths.last()))
+            }
             Takes::Date => match terms {
                 [Term { kind: TermKind::Date(date), .. }] => Ok(Value::Word(date.clone())),
                 _ => Err(self.wrong(terms)),
@@ -458,6 +465,7 @@ pub fn takes(takes: Takes) -> String {
         Takes::SomeOf(words) => return format!("some of {}", listed(words)),
         Takes::Sets => "names of rulesets",
         Takes::Words => "words",
+        Takes::Finish => "words, perhaps with a length",
         Takes::Date => "a date",
         Takes::Section => "a section",
         Takes::Timber => "a timber",
@@ -483,7 +491,8 @@ pub fn example(takes: Takes) -> &'static str {
         Takes::OneOf([first, ..]) | Takes::SomeOf([first, ..]) => first,
         Takes::OneOf([]) | Takes::SomeOf([]) => "",
         Takes::Sets => "residential, workshop",
-        Takes::Words => "grip strip 36\"",
+        Takes::Words => "pitch pine",
+        Takes::Finish => "grip strip 36\"",
         Takes::Date => "2026-05-04",
         Takes::Section => "1-1/2\" x 11-1/4\"",
         Takes::Timber => "southern pine No.2, treated",

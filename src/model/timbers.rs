@@ -58,7 +58,7 @@ static SPECIES: &[Species] = &[
     soft("hemlock", 0.0).of_any_gravity(),
     soft("cypress", 0.0).of_any_gravity().durable(),
     soft("spruce", 0.0).of_any_gravity(),
-    soft("larch", 0.0).of_any_gravity(),
+    soft("larch", 0.0).of_any_gravity().durable(),
     soft("fir", 0.0).of_any_gravity(),
     hard("red oak", 0.67),
     hard("white oak", 0.73).durable(),

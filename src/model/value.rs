@@ -12,6 +12,8 @@ pub enum Value {
     List(Vec<ListItem>),
     /// A word of a closed list, or free words.
     Word(String),
+    /// How a surface is treated, and the length of a strip of it.
+    Finish(String, Option<Measure>),
     /// Several words of a closed list.
     Words(Vec<String>),
     /// Names, each with its place.

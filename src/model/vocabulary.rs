@@ -24,8 +24,10 @@ pub enum Takes {
     SomeOf(&'static [&'static str]),
     /// Names of rulesets.
     Sets,
-    /// Free words, perhaps with a length.
+    /// Free words.
     Words,
+    /// Free words, perhaps with a length.
+    Finish,
     /// A date.
     Date,
     /// A section: `2x12`, `1-1/2" x 11-1/4"`, `round 1-1/2"`, or one of the user's own.
@@ -104,8 +106,8 @@ macro_rules! kinds {
 }
 
 use Takes::{
-    Angle, Area, Balusters, Count, Date, Edge, Fasteners, Length, Lengths, Members, Name, Number, OneOf, Section, Sets,
-    Slope, SomeOf, Timber, Words,
+    Angle, Area, Balusters, Count, Date, Edge, Fasteners, Finish, Length, Lengths, Members, Name, Number, OneOf,
+    Section, Sets, Slope, SomeOf, Timber, Words,
 };
 
 const SIDES: &[&str] = &["none", "left", "right", "far"];
@@ -182,8 +184,7 @@ kinds! {
         "nosing": Lengths => "level, front edge past the face of the riser below";
         "edge": Edge => "how the front edge is worked";
         "slope": Slope => "fall of its surface";
-        "finish": Words => "what gives grip, or protects";
-        "grip strip": Length => "length of the strip along its front edge";
+        "finish": Finish => "what gives grip, or protects; of a strip, how long it is";
     }
     "riser board" "riser boards" "riser board" in ["stair", "flight"] "riser board { section: 1x8 }", "Boards that close the risers; none drawn, the risers are open." {
         "section": Section => "as it measures";

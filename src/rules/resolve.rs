@@ -324,7 +324,7 @@ impl Resolver<'_> {
                 Takes::Slope | Takes::Number | Takes::Count => Some(Type::Number(Dimension::NUMBER)),
                 Takes::OneOf(words) => Some(Type::Word(words)),
                 Takes::Edge => Some(Type::Word(&["square", "radius", "bevel"])),
-                Takes::Words | Takes::Date => Some(Type::Word(&[])),
+                Takes::Words | Takes::Finish | Takes::Date => Some(Type::Word(&[])),
                 _ => None,
             };
             if let Some(of) = of {
