@@ -38,7 +38,7 @@ fn ask(body: &str, name: &str) -> f64 {
     assert!(findings.is_empty(), "{body}: {:?}", findings.iter().map(|f| &f.message).collect::<Vec<_>>());
     let design = &stairs.first().unwrap().drawn;
     let guard = design.of_kind("guard").next().unwrap();
-    match Working::new(design).derived(guard, quantity("guard", name).unwrap()) {
+    match Working::new(design).derived(guard, quantity("guard", name).unwrap(), None) {
         Ok(Datum::Measure(measure)) => measure.value,
         other => panic!("{name} for {body}: {other:?}"),
     }
