@@ -4,9 +4,9 @@
 //! figures are never changed; of several changes the one that leaves the fewest rules unmet is told.
 
 use super::View;
-use crate::derive::{StatedRead, Working};
+use crate::derive::{StatedRead, Working, unguarded_sides};
 use crate::measure::{Dimension, INCH, Marks, Measure, Style, print, round_down, round_up};
-use crate::model::{Balusters, Design, Fasteners, Id, ListItem, Section, Shape, Stated, Takes, Value};
+use crate::model::{Balusters, Design, Fasteners, Id, ListItem, Section, Shape, Side, Stated, Takes, Value};
 use crate::rules::{Compared, Decider, Rule, RuleSet, Standing, hold};
 
 /// Most stated values that are tried.
@@ -44,12 +44,24 @@ pub fn remedy(view: &View<'_>, rule: &Rule, element: Id, decider: &Decider) -> O
         if let Some((_, condition)) = asked.split_once(" where ") {
             let condition = condition.trim_end_matches(')').split_whitespace().collect::<Vec<_>>().join(" ");
             return Some(match condition.strip_prefix("place is ") {
-                Some(place) => format!("Draw one, for example `{}`.", kind.example.replacen("top", place, 1)),
+                Some(place) => {
+                    let example = in_its_units(view.design, &kind.example.replacen("top", place, 1));
+                    format!("Draw one, for example `{example}`.")
+                }
                 None => format!("Draw a {} where {condition}.", kind.name),
             });
         }
-        let what = if kind.example.is_empty() { kind.opens } else { kind.example };
-        return Some(format!("Draw a {}, for example `{what}`.", kind.name));
+        let example =
+            if kind.example.is_empty() { kind.opens.to_owned() } else { in_its_units(view.design, kind.example) };
+        let example = match kind.name {
+            "guard" => {
+                let sides = unguarded_sides(&Working::new(view.design), element);
+                let sides: Vec<&str> = sides.into_iter().map(Side::word).collect();
+                if sides.is_empty() { example } else { example.replacen("left", &sides.join(", "), 1) }
+            }
+            _ => example,
+        };
+        return Some(format!("Draw a {}, for example `{example}`.", kind.name));
     }
     let large = view.design.elements.len() > LARGE;
     match view.remedies.get().checked_sub(if large { LARGE_COSTS } else { 1 }) {
@@ -88,6 +100,33 @@ pub fn remedy(view: &View<'_>, rule: &Rule, element: Id, decider: &Decider) -> O
         }
     }
     best.map(|(.., told)| told)
+}
+
+/// An example in the units that the design is written in: whole inches become millimetres of the next five.
+fn in_its_units(design: &Design, example: &str) -> String {
+    let measures =
+        design.elements.iter().flat_map(|element| &element.stated).filter_map(|stated| match &stated.value {
+            Some(Value::Measure(measure)) => Some(*measure),
+            Some(Value::List(items)) => items.first().map(|item| item.measure),
+            _ => None,
+        });
+    let lengths: Vec<bool> = measures
+        .filter(|measure| measure.dimension == Dimension::LENGTH)
+        .map(|measure| measure.style.is_metric())
+        .collect();
+    if lengths.iter().filter(|metric| **metric).count() * 2 <= lengths.len() {
+        return example.to_owned();
+    }
+    let mut out = String::new();
+    for (at, piece) in example.split('"').enumerate() {
+        if at > 0 {
+            let digits = out.chars().rev().take_while(char::is_ascii_digit).count();
+            let inches: f64 = out.split_off(out.len() - digits).parse().unwrap_or(0.0);
+            out += &format!("{} mm", (inches * 25.4 / 5.0).ceil() * 5.0);
+        }
+        out += piece;
+    }
+    out
 }
 
 fn word(view: &View<'_>, rule: &Rule, stated: &[StatedRead], not: bool, words: &[String]) -> Option<String> {

@@ -3,9 +3,9 @@
 use super::View;
 use super::remedy;
 use crate::base::{Class, Clause, Finding, Label, Span};
-use crate::derive::Working;
+use crate::derive::{Working, unguarded_sides};
 use crate::measure::{Measure, Style, print, print_in};
-use crate::model::Id;
+use crate::model::{Id, Side};
 use crate::rules::{Compared, Decider, Outcome, Rule, RuleSet, Standing};
 use crate::syntax::Relation;
 
@@ -87,6 +87,12 @@ fn lacking_label(view: &View<'_>, decider: &Decider, element: Id, stated: bool) 
         return Label { span: drawn.1, text: format!("{} is none", view.design.called(drawn.0)) };
     }
     let text = match decider.lacking {
+        Some(kind) if kind.name == "guard" => {
+            let sides = unguarded_sides(&Working::new(view.design), element);
+            let sides: Vec<&str> = sides.into_iter().map(Side::word).collect();
+            let at = if sides.is_empty() { "drawn".to_owned() } else { sides.join(" or ") };
+            format!("{called}, with no guard {at}")
+        }
         Some(kind) => format!("{called}, with no {} drawn", kind.name),
         None => called,
     };

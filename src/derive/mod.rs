@@ -17,5 +17,6 @@ mod winder;
 mod working;
 
 pub use catalogue::{quantities, quantity};
+pub use place::unguarded_sides;
 pub use quantity::{Derive, Gives, Quantity};
 pub use working::{CUSTOMS, Custom, Datum, Derived, Input, Missing, Read, StatedRead, Worked, Working};

@@ -114,6 +114,12 @@ fn open_sides(w: &Working<'_>, place: Id, unguarded: bool) -> Result<Vec<Side>, 
     Ok(open)
 }
 
+/// The sides of a flight, a landing or a step that neither wall nor guard closes, as far as they are known.
+pub fn unguarded_sides(w: &Working<'_>, of: Id) -> Vec<Side> {
+    let place = if w.design.get(of).is_some_and(|element| element.step.is_some()) { w.parent(of) } else { of };
+    open_sides(w, place, true).unwrap_or_default()
+}
+
 const EVERY_SIDE: [Side; 3] = [Side::Left, Side::Right, Side::Far];
 
 /// The sides of a flight or landing by which nobody comes or goes. Where a landing lies between two flights, the

@@ -238,7 +238,14 @@ impl Reader<'_> {
         match terms {
             [Term { kind: TermKind::Nominal(a, b), span }] => self.nominal(*a, *b, *span),
             [a, by, b] if by.kind == TermKind::By => {
-                let (a, b) = (self.figure(a, Dimension::LENGTH)?, self.figure(b, Dimension::LENGTH)?);
+                let b = self.figure(b, Dimension::LENGTH)?;
+                let a = match a.kind {
+                    // `38 x 286 mm`: one metric unit for both. Inches say it twice: `2 x 12` is a board's name.
+                    TermKind::Figure(bare) if bare.style == Style::Number && b.style.is_metric() => {
+                        Measure { value: bare.value * b.style.unit().0, ..b }
+                    }
+                    _ => self.figure(a, Dimension::LENGTH)?,
+                };
                 Ok(Section::rectangle(a, b))
             }
             [shape, size] if matches!(shape.word(), Some("round" | "square")) => {

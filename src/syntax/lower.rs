@@ -330,13 +330,13 @@ fn read_figure(pair: Pair<'_, Rule>) -> Result<TermKind, &'static str> {
     let (value, written) = amount(first)?;
     let Some(tail) = parts.next() else { return plain(value) };
     match tail.as_rule() {
-        Rule::foot => {
+        Rule::foot | Rule::foot_word => {
             let (rest, _) = match parts.next().and_then(|rest| rest.into_inner().next()) {
                 Some(rest) => amount(rest)?,
                 None => (0.0, Style::Number),
             };
             // `3' 6"` keeps its blank, `3'-6"` its hyphen.
-            let blank = !whole.contains("-") && rest != 0.0;
+            let blank = !whole.contains("'-") && !whole.contains("′-") && !whole.contains("’-") && rest != 0.0;
             measured(value + rest / 12.0, Style::FeetInches { blank })
         }
         Rule::inch => measured(value, written),
