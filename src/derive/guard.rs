@@ -105,6 +105,13 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             None => w.length(infill_opening(w, id)?),
         }
     }),
+    entry!("guard" "infill" Gives::Word(&["balusters", "solid", "open"]), "what closes it", "infill as stated, else by what is drawn", "what is not drawn is not there", |w, id| {
+        if w.design.stated(id, "infill").is_some() {
+            return w.stated(id, "infill");
+        }
+        w.value(id, "balusters")?;
+        Working::say("balusters")
+    }),
     entry!("guard" "handrail" Gives::Word(&["yes", "no"]), "whether its top serves as the handrail", "handrail as stated, else no", "what is not drawn is not there", |w, id| {
         if w.design.stated(id, "handrail").is_some() { w.stated(id, "handrail") } else { Working::say("no") }
     }),
@@ -138,8 +145,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
 
 /// The widest opening within the infill.
 fn infill_opening(w: &Working<'_>, id: Id) -> Result<f64, Missing> {
-    if w.design.stated(id, "infill").is_some() && w.word(id, "infill")? == "solid" {
-        return Ok(0.0);
+    match w.word(id, "infill")?.as_ref() {
+        "solid" => return Ok(0.0),
+        // Nothing between the posts: the opening is as high as the guard.
+        "open" => return w.number(id, "height"),
+        _ => {}
     }
     let gap = w.number(id, "baluster gap")?;
     let ends = ["end gap", "between posts"].iter().any(|name| w.design.stated(id, name).is_some());

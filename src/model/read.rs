@@ -226,7 +226,16 @@ impl Reader<'_> {
             match part {
                 [Term { kind: TermKind::Text(text), .. }] => names.push((text.clone(), span)),
                 [_, ..] if part.iter().all(|term| term.word().is_some()) => names.push((plain_words(part), span)),
-                _ => return Err(self.wrong(if part.is_empty() { terms } else { part })),
+                _ => {
+                    let wrong = self.wrong(if part.is_empty() { terms } else { part });
+                    if self.property.takes == Takes::Sets && !part.is_empty() {
+                        let file = self.source.slice(span);
+                        return Err(Box::new(
+                            wrong.with_help(format!("A set of your own is its file, in quotes: `\"{file}\"`.")),
+                        ));
+                    }
+                    return Err(wrong);
+                }
             }
         }
         Ok(Value::Names(names))
@@ -371,7 +380,13 @@ impl Reader<'_> {
             "lags" => "lag",
             "screws" => "wood screw",
             "nails" => "nail",
-            _ => return Err(self.wrong(size)),
+            _ => {
+                let span = size.iter().rev().find(|term| term.word().is_some()).map_or(self.span, |term| term.span);
+                let message = format!("`{words}` is no head of a bolt that is known");
+                let heads = ["carriage", "hex"];
+                let help = did_you_mean(&words, heads).unwrap_or_else(|| format!("Known are {}.", listed(&heads)));
+                return Err(Box::new(self.at(&notices::UNKNOWN_WORD, span, message).with_help(help)));
+            }
         };
         Ok(Fasteners { count, kind, diameter, length, coating })
     }

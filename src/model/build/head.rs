@@ -57,7 +57,13 @@ impl Builder<'_> {
             let text = match part {
                 [Term { kind: TermKind::Text(text), .. }] => text.clone(),
                 _ if part.iter().all(|term| term.word().is_some()) => {
-                    part.iter().filter_map(Term::word).map(str::to_lowercase).collect::<Vec<_>>().join(" ")
+                    let name = part.iter().filter_map(Term::word).map(str::to_lowercase).collect::<Vec<_>>().join(" ");
+                    if KINDS.iter().any(|kind| kind.name == name || kind.opens == name) && kind.opens != "in" {
+                        let message = format!("`{name}` is a kind of thing, and no name by itself");
+                        let help = format!("Put it in quotes, `{} \"{name}\" {{`, or draw it by itself.", kind.opens);
+                        self.say(&notices::WRONG_VALUE, place, message, &help);
+                    }
+                    name
                 }
                 _ => {
                     let message = format!("`{}` is no name", self.source.slice(place));

@@ -110,9 +110,16 @@ impl Builder<'_> {
 
     fn unknown_name(&mut self, design: &Design, name: &str, span: Span) {
         let drawn = design.elements.iter().skip(1).filter(|element| element.can_be_joined());
-        let names = drawn.map(|element| element.name.as_deref().unwrap_or(element.kind.opens));
-        let help = did_you_mean(name, names)
-            .unwrap_or_else(|| "Draw it, or call it by the name it is drawn under.".to_owned());
+        let names: Vec<&str> = drawn.map(|element| element.name.as_deref().unwrap_or(element.kind.opens)).collect();
+        let help = did_you_mean(name, names.iter().copied()).unwrap_or_else(|| {
+            let mut known: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
+            known.sort();
+            known.dedup();
+            match known.as_slice() {
+                [] => "Draw it first.".to_owned(),
+                _ => format!("Drawn are {}.", known.join(", ")),
+            }
+        });
         self.say(&notices::UNKNOWN_NAME, span, format!("nothing drawn here is called `{name}`"), &help);
     }
 }
