@@ -102,10 +102,12 @@ fn run(source: &Source) -> Result<Vec<Came>, String> {
 fn run_rules(source: &Source) -> Vec<Came> {
     let mut findings = Vec::new();
     let set = rules::load(source, &Beside, &mut findings);
-    let mut all: Vec<Came> = findings.iter().map(|finding| came(source, finding)).collect();
-    if !all.is_empty() {
+    let told = |findings: &[Finding]| findings.iter().map(|finding| came(source, finding)).collect::<Vec<_>>();
+    let mut all = told(&findings);
+    if findings.iter().any(|finding| finding.class != Class::Advised) {
         return all;
     }
+    all.extend(told(&rules::lacking_proof(&set)));
     for proof in rules::prove(&set) {
         let Some(why) = proof.failed else { continue };
         let message = format!("{}: {why}", proof.rule);
@@ -223,7 +225,8 @@ fn cases_show_what_is_marked_and_nothing_else() {
 }
 
 /// Notices about files rather than texts, and about more things than a case should hold; other tests show these.
-const ELSEWHERE: &[&str] = &["too large", "not text", "unreadable", "no designs", "too many things"];
+const ELSEWHERE: &[&str] =
+    &["too large", "not text", "unreadable", "no designs", "too many things", "amended too deep"];
 
 #[test]
 fn every_rule_and_every_notice_has_a_case() {

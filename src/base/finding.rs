@@ -39,9 +39,11 @@ pub struct Label {
 /// The clause behind a finding: its place in the ruleset and where the figure comes from.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Clause {
-    /// Title of the set.
+    /// Title of the set that was held.
     pub set: String,
-    /// Edition of the set, empty if it states none.
+    /// Title of the set below it that the rule's source comes from, empty where that is the same.
+    pub from: String,
+    /// Edition of the set that the source comes from, empty if it states none.
     pub edition: String,
     /// The ruleset's text.
     pub source: Source,
@@ -49,14 +51,25 @@ pub struct Clause {
     pub clause: Span,
     /// The limits that the requirement read, with their names.
     pub limits: Vec<Label>,
-    /// Limits that another set has put in place of the rule's own, with the text that does so.
-    pub amended: Vec<(Source, Label)>,
+    /// What sets above the one that wrote the rule have changed of it, the last one first.
+    pub amended: Vec<Amended>,
     /// Document and clause, as the rule states it.
     pub cites: String,
     /// Why the rule is there, in a sentence.
     pub because: String,
     /// How sure the figure is, if the set says so (`memory`).
     pub sure: String,
+}
+
+/// What one set has changed of a rule of a set below it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Amended {
+    /// Title of the set.
+    pub set: String,
+    /// Its text.
+    pub source: Source,
+    /// The words that change something, each with what it is now, what it was, and who had set that.
+    pub changes: Vec<Label>,
 }
 
 /// One finding. Every face reads this value.

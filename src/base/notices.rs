@@ -7,7 +7,7 @@ use super::finding::Class;
 pub struct Notice {
     /// Plain-word name, unique.
     pub name: &'static str,
-    /// Unread or unchecked.
+    /// Unread or unchecked; advised where the writer of a set is told something that hinders no check.
     pub class: Class,
     /// What the main label says.
     pub label: &'static str,
@@ -61,7 +61,18 @@ notices! {
     MISSING_CLAUSE Unread "missing clause", "this rule asks for nothing", "Add `each KIND shall have ...`.";
     MISSING_SOURCE Unread "missing source", "this rule names no source", "Add `source:` with the document and clause, or `source: \"common practice\"`.";
     UNPROVEN Unread "unproven rule", "the fragment does not do what it is there for", "";
-    CIRCULAR_SETS Unchecked "circular sets", "this set takes itself in again", "Take one of the `amends:` out.";
+    MISSING_VERB Unread "missing verb", "no `shall have` and no `should have`", "";
+    MISSING_NAME Unread "missing name", "goes by no name", "";
+    MISSING_REASON Unread "missing reason", "withdrawn without a reason", "Add `because:` and say in a sentence why. Until then the rule stays in force.";
+    WITHDRAWN Unread "withdrawn rule", "this rule is no longer there", "";
+    NOTHING_CHANGED Advised "nothing changed", "as it was", "State only what differs.";
+    UNPROVEN_AMENDMENT Advised "unproven amendment", "amended without proof of its own", "";
+    NEVER_HOLDS Unread "never holds", "this can never be so", "";
+    CROSSED_BOUNDS Unread "crossed bounds", "nothing lies between", "Put the smaller figure first, or leave room between the two.";
+    NEVER_PASSES Unread "never passes", "never so where the rule applies", "Whatever the rule applies to would break it: change the `where`, or what is asked.";
+    ALWAYS_HOLDS Unread "always holds", "holds whatever is built", "";
+    CIRCULAR_SETS Unchecked "circular sets", "this closes the circle", "Take one of the `amends:` out.";
+    AMENDED_TOO_DEEP Unchecked "amended too deep", "one set too many", "Sixteen sets may take one another in, one after the other.";
 }
 
 #[cfg(test)]

@@ -168,7 +168,9 @@ impl<'l> Checker<'l> {
                     };
                     if !report.sets.contains(&line) {
                         report.sets.push(line);
-                        report.findings.extend(loaded.findings.iter().cloned());
+                        // What is only advised to the writer of a set does not touch who is held to it.
+                        let told = loaded.findings.iter().filter(|finding| finding.class != Class::Advised);
+                        report.findings.extend(told.cloned());
                     }
                     sets.push(loaded);
                 }

@@ -49,7 +49,7 @@ impl Ask {
         let Ok((set, findings)) = load(name, shelf) else { return Outcome::Unchecked };
         let rules = report::count(set.rules.len(), "rule");
         output.put(&format!("{name:<14}{} ({}), {rules}\n", set.title, set.basis));
-        if findings.is_empty() { Outcome::Sound } else { Outcome::Broken }
+        read(&findings)
     }
 
     fn one(&self, name: &str, shelf: &Shelf, look: &Look, output: &mut Output<'_>) -> Outcome {
@@ -63,16 +63,21 @@ impl Ask {
         for finding in &findings {
             output.put(&format!("{}\n", report::finding(finding, look)));
         }
-        let read = match findings.iter().map(|finding| finding.class).min() {
-            Some(Class::Unchecked) => Outcome::Unchecked,
-            Some(_) => Outcome::Broken,
-            None => Outcome::Sound,
-        };
+        let read = read(&findings);
         if self.prove {
             return read.max(prove(&set, look, output));
         }
         output.put(&listing(&set, look));
         read
+    }
+}
+
+/// How the reading of a set went; what its writer is only advised of does not count.
+fn read(findings: &[Finding]) -> Outcome {
+    match findings.iter().map(|finding| finding.class).min() {
+        Some(Class::Unchecked) => Outcome::Unchecked,
+        Some(Class::Unread | Class::Broken) => Outcome::Broken,
+        Some(Class::Advised) | None => Outcome::Sound,
     }
 }
 
@@ -105,7 +110,7 @@ fn entry(rule: &Rule, look: &Look) -> String {
     let limits: Vec<String> = rule.limits.iter().map(|limit| report::limit(&limit.name, limit.measure)).collect();
     let sure = if rule.sure.is_empty() { String::new() } else { format!(" ({})", rule.sure) };
     let mut out = format!("  {} [{verb}]\n", report::sentence(&rule.name, look.unicode));
-    let clause = rule.source.slice(rule.clause);
+    let clause = &rule.wording();
     let mut line = |text: &str| {
         let text = report::sentence(text, look.unicode);
         for part in report::wrap(&text, look.width.saturating_sub(6), &[]) {
@@ -128,6 +133,9 @@ fn prove(set: &RuleSet, look: &Look, output: &mut Output<'_>) -> Outcome {
             failed += 1;
             output.put(&format!("{}\n", report::finding(&unproven(proof, why), look)));
         }
+    }
+    for finding in rules::lacking_proof(set) {
+        output.put(&format!("{}\n", report::finding(&finding, look)));
     }
     let lacks = |kind: FragmentKind| {
         let bare = set.rules.iter().filter(|rule| !rule.fragments.iter().any(|(_, fragment)| fragment.kind == kind));

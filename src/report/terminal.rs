@@ -10,7 +10,7 @@ use miette::{
 use super::Look;
 use super::window::{Mark, Window};
 use super::words::{columns, sentence, wrap};
-use crate::base::{Class, Clause, Finding, Label, Source};
+use crate::base::{Amended, Class, Clause, Finding, Label};
 
 /// Columns that the frame of a related clause takes.
 const NESTED: usize = 6;
@@ -82,18 +82,18 @@ impl Shown {
             marks: window.as_ref().map_or_else(Vec::new, |window| marks(window, look, 0)),
             window,
             related: finding.clause.as_ref().map_or_else(Vec::new, |clause| {
-                let amended = clause.amended.iter().map(|(source, label)| Self::amended(source, label, look));
+                let amended = clause.amended.iter().map(|amended| Self::amended(amended, look));
                 std::iter::once(Self::clause(clause, look)).chain(amended).collect()
             }),
         }
     }
 
-    /// The place where another set puts a limit in place of the rule's own.
-    fn amended(source: &Source, label: &Label, look: &Look) -> Self {
-        let window = Window::new(source, std::slice::from_ref(label), look);
+    /// The places where another set changes the rule.
+    fn amended(amended: &Amended, look: &Look) -> Self {
+        let window = Window::new(&amended.source, &amended.changes, look);
         Self {
             head: None,
-            message: paragraph(&format!("amended: {}", label.text), look, 6 + NESTED, &[]),
+            message: paragraph(&format!("amended by {}", amended.set), look, 6 + NESTED, &[]),
             severity: Severity::Advice,
             help: None,
             marks: window.as_ref().map_or_else(Vec::new, |window| marks(window, look, NESTED)),
@@ -108,7 +108,11 @@ impl Shown {
         let window = Window::new(&clause.source, &labels, look);
         let edition = if clause.edition.is_empty() { String::new() } else { format!(" ({})", clause.edition) };
         let cites = if clause.cites.is_empty() { "no source stated" } else { clause.cites.as_str() };
-        let mut message = paragraph(&format!("{}{edition}: {cites}", clause.set), look, 6 + NESTED, &[cites]);
+        let set = match clause.from.as_str() {
+            "" => format!("{}{edition}", clause.set),
+            from => format!("{from}{edition}, in {}", clause.set),
+        };
+        let mut message = paragraph(&format!("{set}: {cites}"), look, 6 + NESTED, &[cites]);
         let sure = match clause.sure.as_str() {
             "" => String::new(),
             "memory" => "The figure is from memory: look it up before you rely on it.".to_owned(),
@@ -307,11 +311,16 @@ mod tests {
         finding.help = Some(evil.into());
         finding.clause = Some(Clause {
             set: evil.into(),
+            from: evil.into(),
             edition: evil.into(),
             source: Source::new(evil, &text),
             clause: Span::new(0, 9),
             limits: vec![Label { span: Span::new(30, 34), text: evil.into() }],
-            amended: Vec::new(),
+            amended: vec![Amended {
+                set: evil.into(),
+                source: Source::new(evil, &text),
+                changes: vec![Label { span: Span::new(30, 34), text: evil.into() }],
+            }],
             cites: evil.into(),
             because: evil.into(),
             sure: evil.into(),
@@ -335,6 +344,7 @@ mod tests {
         finding.clause = Some(Clause {
             set: "Residential stairs of one- and two-family dwellings in a marsh".into(),
             edition: "2021".into(),
+            from: "Stairs of every kind".into(),
             source: Source::new("built-in residential", "each riser shall have height <= 7-3/4\"\n"),
             clause: Span::new(0, 38),
             limits: Vec::new(),

@@ -1,10 +1,13 @@
 //! A ruleset from its text, and from the sets that it amends.
 
+use super::amend;
+use super::bounds;
+use super::parts::Holder;
 use super::resolve;
-use super::rule::{Limit, Rule, RuleSet};
-use crate::base::names::{did_you_mean, nearest};
-use crate::base::{Finding, Source, Span, notices};
-use crate::syntax::{self, Fragment, Item, Term, TermKind};
+use super::rule::{Below, Rule, RuleSet};
+use crate::base::names::did_you_mean;
+use crate::base::{Finding, Notice, Source, Span, notices};
+use crate::syntax::{self, Item, Term, TermKind};
 
 /// Where rulesets are found. The core asks; a face answers.
 pub trait Library {
@@ -20,33 +23,69 @@ const DEEPEST: usize = 16;
 
 /// Reads a set and those it amends. What could not be read is in the findings; the rest of the set stands.
 pub fn load(source: &Source, library: &dyn Library, findings: &mut Vec<Finding>) -> RuleSet {
-    load_within(source, library, findings, &mut vec![source.name.to_string()])
+    load_within(source, library, findings, &mut vec![source.clone()])
 }
 
 fn load_within(
     source: &Source,
     library: &dyn Library,
     findings: &mut Vec<Finding>,
-    chain: &mut Vec<String>,
+    chain: &mut Vec<Source>,
 ) -> RuleSet {
-    let (tree, slips) = syntax::parse_rules(source);
-    findings.extend(slips);
-    let mut reader = Reader { source, findings, library, set: RuleSet::default(), chain };
+    let (tree, mut found) = syntax::parse_rules(source);
+    let mut below = Vec::new();
+    let mut reader = Reader {
+        source,
+        findings: &mut found,
+        below: &mut below,
+        library,
+        set: RuleSet::default(),
+        chain,
+        base_is_lost: false,
+        headed: None,
+        own: Vec::new(),
+    };
     reader.set.title = source.name.to_string();
-    reader.items(&tree.items, "");
-    reader.set
+    reader.read(&tree.items);
+    let set = reader.set;
+    found.sort_by_key(|finding| finding.labels.first().map(|label| label.span));
+    findings.extend(below);
+    findings.extend(found);
+    set
 }
 
-struct Reader<'a> {
-    source: &'a Source,
-    findings: &'a mut Vec<Finding>,
+/// One text being read.
+pub(super) struct Reader<'a> {
+    pub source: &'a Source,
+    /// What is found in this text.
+    pub findings: &'a mut Vec<Finding>,
+    /// What is found in the texts of the sets below.
+    below: &'a mut Vec<Finding>,
     library: &'a dyn Library,
-    set: RuleSet,
-    chain: &'a mut Vec<String>,
+    pub set: RuleSet,
+    chain: &'a mut Vec<Source>,
+    /// The set that it amends could not be had, which was told; what it would amend is not known.
+    pub base_is_lost: bool,
+    /// Where the heading stands.
+    headed: Option<Span>,
+    /// The rules that this text writes itself, with the places of their names.
+    pub own: Vec<(String, Span)>,
 }
+
+/// A block of the file: a rule, an amendment, a withdrawal.
+pub(super) struct Block<'t> {
+    word: String,
+    head: Span,
+    pub name: String,
+    pub name_span: Span,
+    pub body: &'t [Item],
+    chapter: String,
+}
+
+const HEADS: [&str; 5] = ["ruleset", "chapter", "rule", "amend", "withdraw"];
 
 impl Reader<'_> {
-    fn say(&mut self, notice: &crate::base::Notice, span: Span, message: String, help: Option<String>) {
+    pub(super) fn say(&mut self, notice: &Notice, span: Span, message: String, help: Option<String>) {
         let finding = Finding::notice(notice, self.source, span, message);
         self.findings.push(match help {
             Some(help) => finding.with_help(help),
@@ -54,272 +93,303 @@ impl Reader<'_> {
         });
     }
 
-    fn items(&mut self, items: &[Item], chapter: &str) {
+    /// The heading first, whatever its place; then what is taken out, changed and added to the set below.
+    fn read(&mut self, items: &[Item]) {
+        let mut blocks = Vec::new();
+        self.collect(items, "", &mut blocks);
+        let (heads, blocks): (Vec<_>, Vec<_>) = blocks.into_iter().partition(|block| block.word == "ruleset");
+        for head in heads {
+            self.header(&head);
+        }
+        let own = blocks.iter().filter(|block| block.word == "rule");
+        self.own = own.map(|block| (block.name.clone(), block.name_span)).collect();
+        for block in blocks.iter().filter(|block| block.word == "withdraw") {
+            self.withdraw(block);
+        }
+        for block in blocks.iter().filter(|block| block.word == "amend") {
+            self.amend(block);
+        }
+        for block in blocks.iter().filter(|block| block.word == "rule") {
+            self.rule(block);
+        }
+    }
+
+    /// The blocks of the file in order. One that stands inside another, because a brace is missing, still counts.
+    fn collect<'t>(&mut self, items: &'t [Item], chapter: &str, blocks: &mut Vec<Block<'t>>) {
         for item in items {
             match item {
-                Item::Block { head, head_span, body, .. } => self.block(head, *head_span, body, chapter),
-                Item::Property { name, name_span, .. } => {
+                Item::Block { head, head_span, body, .. } => self.block(head, *head_span, body, chapter, blocks),
+                Item::Property { name, name_span, .. } if chapter.is_empty() => {
                     let message = format!("`{name}` stands outside of any rule");
                     self.say(&notices::WRONG_PLACE, *name_span, message, None);
                 }
-                Item::Malformed { span, .. } => {
+                Item::Property { name, name_span, .. } => {
+                    let message = format!("a chapter has no property `{name}`");
+                    let help = "A chapter holds rules; what is said of a rule stands in it.".to_owned();
+                    self.say(&notices::UNKNOWN_PROPERTY, *name_span, message, Some(help));
+                }
+                Item::Malformed { terms, span } => {
+                    let first = terms.first().and_then(Term::word).unwrap_or("").to_lowercase();
+                    let help = did_you_mean(&first, HEADS).filter(|_| !HEADS.contains(&first.as_str()));
                     let message = "this line is no statement".to_owned();
-                    self.say(&notices::NOT_A_STATEMENT, *span, message, Some(HEADS.to_owned()));
+                    self.say(
+                        &notices::NOT_A_STATEMENT,
+                        *span,
+                        message,
+                        Some(help.unwrap_or_else(|| MADE_OF.to_owned())),
+                    );
                 }
                 Item::Clause(span) => {
                     self.say(&notices::WRONG_PLACE, *span, "a clause stands outside of any rule".to_owned(), None);
                 }
+                Item::Condition(word, _) => {
+                    self.say(&notices::WRONG_PLACE, *word, "`where` stands outside of any rule".to_owned(), None);
+                }
                 Item::Fragment(fragment) => {
-                    self.say(
-                        &notices::WRONG_PLACE,
-                        fragment.span,
-                        "a fragment stands outside of any rule".to_owned(),
-                        None,
-                    );
+                    let message = "a fragment stands outside of any rule".to_owned();
+                    self.say(&notices::WRONG_PLACE, fragment.span, message, None);
                 }
             }
         }
     }
 
-    fn block(&mut self, head: &[Term], span: Span, body: &[Item], chapter: &str) {
+    fn block<'t>(&mut self, head: &[Term], span: Span, body: &'t [Item], chapter: &str, blocks: &mut Vec<Block<'t>>) {
         let word = head.first().and_then(Term::word).unwrap_or("").to_lowercase();
-        let name = match head.get(1).map(|term| &term.kind) {
+        let rest = head.get(1..).unwrap_or_default();
+        let name = match rest.first().map(|term| &term.kind) {
             Some(TermKind::Text(text)) => text.trim().to_owned(),
-            _ => head.iter().skip(1).filter_map(Term::word).collect::<Vec<_>>().join(" "),
+            _ => rest.iter().filter_map(Term::word).collect::<Vec<_>>().join(" "),
         };
-        match word.as_str() {
-            "ruleset" => self.header(name, body),
-            "chapter" => self.items(body, &name),
-            "rule" => self.rule(&name, span, body, chapter),
-            "amend" => self.amend(&name, span, body),
-            "withdraw" => self.withdraw(&name, span, body),
-            _ => {
-                let help = did_you_mean(&word, ["ruleset", "chapter", "rule", "amend", "withdraw"]);
-                let message = format!("`{word}` is no part of a ruleset");
-                self.say(&notices::UNKNOWN_KIND, span, message, Some(help.unwrap_or_else(|| HEADS.to_owned())));
-            }
+        let name_span = match rest {
+            [first, .., last] if !matches!(first.kind, TermKind::Text(_)) => first.span.to(last.span),
+            [first, ..] => first.span,
+            [] => span,
+        };
+        if !HEADS.contains(&word.as_str()) {
+            let help = did_you_mean(&word, HEADS).unwrap_or_else(|| MADE_OF.to_owned());
+            let message = format!("`{word}` is no part of a ruleset");
+            return self.say(&notices::UNKNOWN_KIND, span, message, Some(help));
+        }
+        if let [text, more, ..] = rest
+            && matches!(text.kind, TermKind::Text(_))
+        {
+            let message = format!("a {word} has one name");
+            self.say(
+                &notices::WRONG_VALUE,
+                more.span,
+                message,
+                Some("Put all of it in one pair of quotes.".to_owned()),
+            );
+        }
+        if name.is_empty() && word != "ruleset" {
+            let message = format!("this {word} goes by no name");
+            self.say(&notices::MISSING_NAME, span, message, Some(format!("Write `{word} \"riser height\" {{`.")));
+        }
+        if word == "chapter" {
+            return self.collect(body, if name.is_empty() { "chapter" } else { &name }, blocks);
+        }
+        blocks.push(Block { word, head: span, name, name_span, body, chapter: chapter.to_owned() });
+        let inner = body.iter().filter(|item| matches!(item, Item::Block { .. }));
+        for item in inner {
+            self.collect(std::slice::from_ref(item), chapter, blocks);
         }
     }
 
-    fn header(&mut self, title: String, body: &[Item]) {
-        if !title.is_empty() {
-            self.set.title = title;
+    fn header(&mut self, block: &Block<'_>) {
+        if let Some(first) = self.headed {
+            let finding = Finding::notice(
+                &notices::STATED_TWICE,
+                self.source,
+                block.head,
+                "a set has one heading; this is a second",
+            );
+            self.findings.push(finding.with_label(first, "the first"));
+            return;
         }
-        for item in body {
-            let Item::Property { name, name_span, value, value_span, .. } = item else {
-                self.items(std::slice::from_ref(item), "");
+        self.headed = Some(block.head);
+        if !block.name.is_empty() {
+            self.set.title.clone_from(&block.name);
+        }
+        let mut told: Vec<(String, Span)> = Vec::new();
+        for item in block.body {
+            let Item::Property { name, name_span, value, value_span, damaged } = item else {
+                if !matches!(item, Item::Block { .. }) {
+                    self.collect(std::slice::from_ref(item), "", &mut Vec::new());
+                }
                 continue;
             };
-            match name.as_str() {
-                "basis" => self.set.basis = text_of(value),
-                "edition" => self.set.edition = text_of(value),
-                "caution" => self.set.caution = text_of(value),
-                "amends" => self.take_in(&text_of(value), *value_span),
-                _ => {
-                    let help = did_you_mean(name, ["basis", "edition", "caution", "amends"]);
-                    let message = format!("a ruleset has no property `{name}`");
-                    let help = help.unwrap_or_else(|| "A ruleset takes basis, edition, caution, amends.".to_owned());
-                    self.say(&notices::UNKNOWN_PROPERTY, *name_span, message, Some(help));
-                }
+            if let Some((_, first)) = told.iter().find(|(earlier, _)| earlier == name) {
+                let message = format!("`{name}` is stated twice");
+                let finding = Finding::notice(&notices::STATED_TWICE, self.source, *name_span, message);
+                self.findings.push(finding.with_label(*first, "stated here first"));
+                continue;
             }
+            told.push((name.clone(), *name_span));
+            let takes = ["basis", "edition", "caution", "amends"];
+            if !takes.contains(&name.as_str()) {
+                let help = did_you_mean(name, takes);
+                let message = format!("a ruleset has no property `{name}`");
+                let help = help.unwrap_or_else(|| "A ruleset takes basis, edition, caution, amends.".to_owned());
+                self.say(&notices::UNKNOWN_PROPERTY, *name_span, message, Some(help));
+                continue;
+            }
+            self.base_is_lost |= name == "amends" && (*damaged || value.is_empty());
+            if *damaged {
+                continue;
+            }
+            if value.is_empty() {
+                self.say(&notices::MISSING_VALUE, *name_span, format!("`{name}` states nothing"), None);
+                continue;
+            }
+            let text = text_of(self.source, value, *value_span);
+            match name.as_str() {
+                "basis" => self.set.basis = text,
+                "edition" => self.set.edition = text,
+                "caution" => self.set.caution = text,
+                _ => self.take_in(&text, value, *value_span),
+            }
+        }
+        if let Some(below) = self.set.takes_in.iter().find(|below| below.title == self.set.title) {
+            let message = format!("the set that this one takes in is called \"{}\" too", below.title);
+            let help = "Give it a name of its own, so that a report can tell the two apart.".to_owned();
+            self.say(&notices::NAMED_TWICE, block.name_span, message, Some(help));
         }
     }
 
-    fn take_in(&mut self, name: &str, span: Span) {
+    fn take_in(&mut self, name: &str, value: &[Term], span: Span) {
+        self.base_is_lost = true;
+        if value.iter().any(|term| term.kind == TermKind::Comma) {
+            let message = "a set amends one other".to_owned();
+            let help = "Amend one that amends the other, or let a design ask for both.".to_owned();
+            return self.say(&notices::WRONG_VALUE, span, message, Some(help));
+        }
         let base = match self.library.ruleset(name, Some(&self.source.name)) {
             Ok(base) => base,
             Err(why) => return self.say(&notices::UNKNOWN_SET, span, why, None),
         };
-        let base_name = base.name.to_string();
-        if self.chain.contains(&base_name) || self.chain.len() >= DEEPEST {
-            let message = format!("`{name}` takes in a set that takes it in");
+        // The same text by another path is the same set.
+        if let Some(at) = self.chain.iter().position(|set| set.name == base.name || set.text == base.text) {
+            let circle = self.chain.iter().skip(at).map(|set| &*set.name);
+            let names: Vec<String> = circle.map(|name| format!("`{name}`")).collect();
+            let message = match names.as_slice() {
+                [only] => format!("{only} amends itself"),
+                [first, rest @ ..] => format!(
+                    "these sets amend one another in a circle: {first} amends {}, which amends {first}",
+                    rest.join(", which amends ")
+                ),
+                [] => String::new(),
+            };
             return self.say(&notices::CIRCULAR_SETS, span, message, None);
         }
-        self.chain.push(base_name);
-        let taken = load_within(&base, self.library, self.findings, self.chain);
+        if self.chain.len() >= DEEPEST {
+            let message = format!("`{name}` is the seventeenth set of a chain of sets that amend one another");
+            return self.say(&notices::AMENDED_TOO_DEEP, span, message, None);
+        }
+        self.chain.push(base.clone());
+        let taken = load_within(&base, self.library, self.below, self.chain);
         self.chain.pop();
+        self.base_is_lost = false;
+        self.set.takes_in = vec![Below { title: taken.title, edition: taken.edition }];
+        self.set.takes_in.extend(taken.takes_in);
         self.set.rules = taken.rules;
+        self.set.withdrawn = taken.withdrawn;
+        self.set.unread = taken.unread;
         if self.set.caution.is_empty() {
             self.set.caution = taken.caution;
         }
     }
 
-    fn rule(&mut self, name: &str, span: Span, body: &[Item], chapter: &str) {
-        if let Some(earlier) = self.set.rules.iter().find(|rule| rule.name == name) {
-            let message = format!("a rule `{name}` is in the set already");
-            let same = earlier.source == *self.source;
-            let first = earlier.span;
-            let finding = Finding::notice(&notices::NAMED_TWICE, self.source, span, message);
-            self.findings.push(if same { finding.with_label(first, "named here first") } else { finding });
+    fn rule(&mut self, block: &Block<'_>) {
+        let Block { name, name_span, .. } = block;
+        let parts = self.parts(block.body, Holder::Rule);
+        if name.is_empty() {
             return;
         }
-        let parts = self.parts(body);
+        if let Some(earlier) = self.set.rules.iter().find(|rule| rule.name == *name) {
+            let message = format!("a rule \"{name}\" is in the set already");
+            let finding = Finding::notice(&notices::NAMED_TWICE, self.source, *name_span, message);
+            let finding = if earlier.source == *self.source && earlier.amendments.is_empty() {
+                finding.with_label(earlier.span, "named here first")
+            } else {
+                let help = format!(
+                    "It came with {}. `amend \"{name}\" {{ }}` changes it; to put this one in its place, `withdraw` it first.",
+                    earlier.set
+                );
+                finding.with_help(help)
+            };
+            self.findings.push(finding);
+            return;
+        }
         let Some(clause) = parts.clause else {
             if !parts.damaged {
-                self.say(&notices::MISSING_CLAUSE, span, format!("rule `{name}` asks for nothing"), None);
+                self.say(&notices::MISSING_CLAUSE, block.head, format!("rule \"{name}\" asks for nothing"), None);
             }
+            self.set.unread.push(name.clone());
             return;
         };
-        if parts.cites.is_empty() {
-            self.say(&notices::MISSING_SOURCE, span, format!("rule `{name}` names no source"), None);
+        let cites = parts.cites.map(|(cites, _)| cites).unwrap_or_default();
+        if cites.is_empty() && !parts.damaged {
+            self.say(&notices::MISSING_SOURCE, block.head, format!("rule \"{name}\" names no source"), None);
         }
-        let Some(read) = resolve::clause(&clause, &parts.limits, self.source, self.findings) else { return };
-        self.set.rules.push(Rule {
-            name: name.to_owned(),
-            chapter: chapter.to_owned(),
+        let limits = parts.limits;
+        let Some(read) = resolve::clause(&clause, &limits, self.source, self.findings) else {
+            self.set.unread.push(name.clone());
+            return;
+        };
+        for (limit, used) in limits.iter().zip(&read.used) {
+            if resolve::known(&limit.name, read.kind) {
+                let message = format!("a {} has a `{}` of its own; the limit hides it", read.kind.name, limit.name);
+                let help = "Give the limit another name, such as `least` or `most`.".to_owned();
+                self.say(&notices::NAMED_TWICE, limit.named, message, Some(help));
+                self.set.unread.push(name.clone());
+                return;
+            }
+            if !used {
+                self.say(&notices::UNUSED_LIMIT, limit.span, format!("limit `{}` is never read", limit.name), None);
+            }
+        }
+        let rule = Rule {
+            name: name.clone(),
+            chapter: block.chapter.clone(),
             set: self.set.title.clone(),
             source: self.source.clone(),
-            span,
+            span: block.head,
             clause: clause.span,
             kind: read.kind,
             condition: read.condition,
+            narrows: clause.narrows.map(|span| (self.source.clone(), span)),
             shall: clause.shall,
             requirement: read.requirement,
-            limits: parts.limits,
-            cites: parts.cites,
-            because: parts.because,
-            sure: parts.sure,
-            fragments: parts.fragments,
-        });
-    }
-
-    fn amend(&mut self, name: &str, span: Span, body: &[Item]) {
-        let parts = self.parts(body);
-        let Some(at) = self.position(name, span, "amended") else { return };
-        let source = self.source;
-        let title = self.set.title.clone();
-        let Some(rule) = self.set.rules.get_mut(at) else { return };
-        let mut unknown = Vec::new();
-        for limit in parts.limits {
-            match rule.limits.iter_mut().find(|old| old.name == limit.name) {
-                Some(old) => {
-                    let replaced = Some(Box::new(old.clone()));
-                    *old = Limit { replaced, ..limit };
-                }
-                None => unknown.push((limit, rule.limits.iter().map(|old| old.name.clone()).collect::<Vec<_>>())),
+            asks: clause.asks,
+            limits,
+            cites,
+            because: parts.because.map(|(because, _)| because).unwrap_or_default(),
+            sure: parts.sure.map(|(sure, _)| sure).unwrap_or_default(),
+            fragments: parts.fragments.into_iter().map(|fragment| (self.source.clone(), fragment)).collect(),
+            amendments: Vec::new(),
+        };
+        if let Some(trouble) = bounds::trouble(&amend::held(&rule, &|narrows, span| amend::words(&rule, narrows, span)))
+        {
+            let finding = Finding::notice(trouble.notice, self.source, trouble.place.1, trouble.message.clone());
+            self.findings.push(match trouble.beside {
+                Some((_, span, text)) => finding.with_label(span, text),
+                None => finding,
+            });
+            if trouble.spoils() {
+                self.set.unread.push(name.clone());
+                return;
             }
         }
-        if !parts.cites.is_empty() {
-            rule.cites = parts.cites;
-        }
-        if !parts.because.is_empty() {
-            rule.because = parts.because;
-        }
-        if !parts.sure.is_empty() {
-            rule.sure = parts.sure;
-        }
-        if !parts.fragments.is_empty() {
-            rule.fragments = parts.fragments;
-        }
-        rule.set = title;
-        if let Some(clause) = parts.clause {
-            let limits = rule.limits.clone();
-            if let Some(read) = resolve::clause(&clause, &limits, source, self.findings)
-                && let Some(rule) = self.set.rules.get_mut(at)
-            {
-                rule.source = source.clone();
-                rule.clause = clause.span;
-                rule.kind = read.kind;
-                rule.condition = read.condition;
-                rule.requirement = read.requirement;
-                rule.shall = clause.shall;
-            }
-        }
-        for (limit, known) in unknown {
-            let help = did_you_mean(&limit.name, known.iter().map(String::as_str));
-            let message = format!("rule `{name}` has no limit `{}` to amend", limit.name);
-            self.say(&notices::UNKNOWN_NAME, limit.span, message, help);
-        }
-    }
-
-    fn withdraw(&mut self, name: &str, span: Span, body: &[Item]) {
-        self.parts(body);
-        if let Some(at) = self.position(name, span, "withdrawn") {
-            self.set.rules.remove(at);
-        }
-    }
-
-    fn position(&mut self, name: &str, span: Span, done: &str) -> Option<usize> {
-        let at = self.set.rules.iter().position(|rule| rule.name == name);
-        if at.is_none() {
-            let near = nearest(name, self.set.rules.iter().map(|rule| rule.name.as_str()));
-            let help = near.map(|near| format!("did you mean `{near}`?"));
-            let message = format!("there is no rule `{name}` to be {done}");
-            self.say(&notices::UNKNOWN_NAME, span, message, help);
-        }
-        at
-    }
-
-    fn parts(&mut self, body: &[Item]) -> Parts {
-        let mut parts = Parts::default();
-        for item in body {
-            match item {
-                Item::Clause(span) => match syntax::parse_clause(self.source, *span) {
-                    Ok(clause) if parts.clause.is_none() => parts.clause = Some(clause),
-                    Ok(_) => {
-                        let message = "a rule has one clause; this is a second".to_owned();
-                        self.say(&notices::STATED_TWICE, *span, message, Some("Give it a rule of its own.".to_owned()));
-                    }
-                    Err(finding) => {
-                        parts.damaged = true;
-                        self.findings.push(*finding);
-                    }
-                },
-                Item::Fragment(fragment) => parts.fragments.push((self.source.clone(), *fragment)),
-                Item::Property { name, name_span, value, value_span, damaged } => match name.as_str() {
-                    "source" => parts.cites = text_of(value),
-                    "because" => parts.because = text_of(value),
-                    "sure" => parts.sure = text_of(value),
-                    _ if *damaged => {}
-                    _ => match (name.strip_prefix("limit "), value.as_slice()) {
-                        (Some(limit), [Term { kind: TermKind::Figure(measure), .. }]) => {
-                            let (name, source) = (limit.to_owned(), self.source.clone());
-                            let set = self.set.title.clone();
-                            parts.limits.push(Limit {
-                                name,
-                                measure: *measure,
-                                source,
-                                span: *value_span,
-                                set,
-                                replaced: None,
-                            });
-                        }
-                        (Some(limit), _) => {
-                            let message = format!("limit `{limit}` takes one number with its unit");
-                            self.say(&notices::WRONG_VALUE, *value_span, message, None);
-                        }
-                        (None, _) => {
-                            let known = ["limit", "source", "because", "sure", "passes", "fails", "spares"];
-                            let message = format!("a rule has no property `{name}`");
-                            let help = did_you_mean(name, known)
-                                .unwrap_or_else(|| format!("A rule takes each ..., {}.", known.join(", ")));
-                            self.say(&notices::UNKNOWN_PROPERTY, *name_span, message, Some(help));
-                        }
-                    },
-                },
-                other => self.items(std::slice::from_ref(other), ""),
-            }
-        }
-        parts
+        self.set.rules.push(rule);
     }
 }
 
-const HEADS: &str = "A ruleset is made of `ruleset \"name\" { }`, `chapter`, `rule`, `amend` and `withdraw`.";
+const MADE_OF: &str = "A ruleset is made of `ruleset \"name\" { }`, `chapter`, `rule`, `amend` and `withdraw`.";
 
-#[derive(Default)]
-struct Parts {
-    clause: Option<syntax::ClauseTree>,
-    limits: Vec<Limit>,
-    cites: String,
-    because: String,
-    sure: String,
-    fragments: Vec<(Source, Fragment)>,
-    damaged: bool,
-}
-
-fn text_of(value: &[Term]) -> String {
+/// A text as it was meant: without its quotes, or as it stands.
+pub(super) fn text_of(source: &Source, value: &[Term], span: Span) -> String {
     match value {
         [Term { kind: TermKind::Text(text), .. }] => text.clone(),
-        _ => value.iter().filter_map(Term::word).collect::<Vec<_>>().join(" "),
+        _ => source.slice(span).split_whitespace().collect::<Vec<_>>().join(" "),
     }
 }

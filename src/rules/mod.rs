@@ -1,8 +1,11 @@
 //! Rulesets: read, checked against the vocabulary and the catalogue, and held against a design.
 
+mod amend;
+mod bounds;
 mod eval;
 mod load;
 mod node;
+mod parts;
 mod prove;
 mod resolve;
 mod rule;
@@ -10,5 +13,5 @@ mod rule;
 pub use eval::{Compared, Decider, Outcome, Standing, hold, holds};
 pub use load::{Library, load};
 pub use node::{Collected, Node, What};
-pub use prove::{Proof, prove};
-pub use rule::{Limit, Rule, RuleSet};
+pub use prove::{Proof, lacking_proof, prove};
+pub use rule::{Amendment, Below, Change, Limit, Part, Rule, RuleSet, Withdrawn};

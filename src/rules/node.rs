@@ -7,7 +7,7 @@ use crate::model::vocabulary::Kind;
 use crate::syntax::{Aggregate, Relation};
 
 /// A resolved expression.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Node {
     /// Any holds.
     Any(Vec<Node>),
@@ -40,7 +40,7 @@ pub enum Node {
 }
 
 /// Things of a kind, perhaps narrowed.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Collected {
     /// The kind.
     pub kind: &'static Kind,

@@ -2,7 +2,7 @@
 
 use super::eval::{self, Standing};
 use super::rule::{Rule, RuleSet};
-use crate::base::{Source, Span};
+use crate::base::{Finding, Source, Span, notices};
 use crate::derive::Working;
 use crate::model;
 use crate::syntax::{self, Fragment, FragmentKind};
@@ -20,19 +20,48 @@ pub struct Proof {
     pub source: Source,
     /// What went otherwise, if anything did.
     pub failed: Option<String>,
+    /// It speaks of the rule as a set below wrote it, and no longer of the rule as it is now.
+    pub set_aside: bool,
 }
 
 /// Runs every fragment of a set against its rule.
 pub fn prove(set: &RuleSet) -> Vec<Proof> {
     let mut proofs = Vec::new();
     for rule in &set.rules {
-        for (source, fragment) in &rule.fragments {
+        let overtaken = rule.overtaken();
+        for (at, (source, fragment)) in rule.fragments.iter().enumerate() {
             let failed = prove_one(rule, source, *fragment);
+            let set_aside = at < overtaken && failed.is_some();
+            let failed = failed.filter(|_| !set_aside);
             let (rule, kind) = (rule.name.clone(), fragment.kind);
-            proofs.push(Proof { rule, kind, span: fragment.span, source: source.clone(), failed });
+            proofs.push(Proof { rule, kind, span: fragment.span, source: source.clone(), failed, set_aside });
         }
     }
     proofs
+}
+
+/// Rules that the set itself amends without a fragment of its own that passes, and one that fails.
+pub fn lacking_proof(set: &RuleSet) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for rule in &set.rules {
+        let Some(amendment) = rule.amendments.last().filter(|last| last.set == set.title && last.alters()) else {
+            continue;
+        };
+        let own = rule.fragments.get(amendment.inherited..).unwrap_or_default();
+        let lacks = |wanted| !own.iter().any(|(_, fragment)| fragment.kind == wanted);
+        let lacking = match (lacks(FragmentKind::Passes), lacks(FragmentKind::Fails)) {
+            (false, false) => continue,
+            (true, false) => "`passes`",
+            (false, true) => "`fails`",
+            (true, true) => "`passes` and no `fails`",
+        };
+        let message = format!("the amended rule \"{}\" has no {lacking} fragment of its own", rule.name);
+        let help = "Write `passes:` with a design just inside what it now asks, and `fails:` with one just outside.";
+        let place = amendment.span;
+        let finding = Finding::notice(&notices::UNPROVEN_AMENDMENT, &amendment.source, place, message);
+        findings.push(finding.with_help(help));
+    }
+    findings
 }
 
 fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<String> {

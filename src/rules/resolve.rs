@@ -14,6 +14,8 @@ pub(super) struct Resolved {
     pub kind: &'static Kind,
     pub condition: Option<Node>,
     pub requirement: Node,
+    /// Which of the limits it reads.
+    pub used: Vec<bool>,
 }
 
 /// Type of an expression.
@@ -35,18 +37,31 @@ pub(super) fn clause(
     let kind = resolver.kind(&tree.kind)?;
     let condition = tree.condition.as_ref().map(|condition| resolver.truth(condition, kind));
     let requirement = resolver.truth(&tree.requirement, kind);
-    for (limit, used) in limits.iter().zip(std::mem::take(&mut resolver.used)) {
-        if !used && requirement.is_some() && limit.source == *source {
-            let message = format!("limit `{}` is never read", limit.name);
-            resolver.say(&notices::UNUSED_LIMIT, limit.span, message, None);
-        }
-    }
+    let used = std::mem::take(&mut resolver.used);
     let condition = match condition {
         Some(None) => return None,
         Some(Some(node)) => Some(node),
         None => None,
     };
-    Some(Resolved { kind, condition, requirement: requirement? })
+    Some(Resolved { kind, condition, requirement: requirement?, used })
+}
+
+/// Looks up the names of a condition that stands alone; it speaks of things of this kind. Also which limits it reads.
+pub(super) fn condition(
+    tree: &Expr,
+    kind: &'static Kind,
+    limits: &[Limit],
+    source: &Source,
+    findings: &mut Vec<Finding>,
+) -> Option<(Node, Vec<bool>)> {
+    let mut resolver = Resolver { source, findings, limits, used: vec![false; limits.len()] };
+    let node = resolver.truth(tree, kind)?;
+    Some((node, resolver.used))
+}
+
+/// Whether a name means something of a kind by itself, so that a limit of that name would hide it.
+pub(super) fn known(name: &str, kind: &Kind) -> bool {
+    quantity(kind.name, name).is_some() || kind.property(name).is_some()
 }
 
 struct Resolver<'a> {

@@ -17,8 +17,38 @@ pub struct RuleSet {
     pub edition: String,
     /// What its authors warn of.
     pub caution: String,
+    /// The sets that it takes in, the nearest first.
+    pub takes_in: Vec<Below>,
     /// Its rules, in order.
     pub rules: Vec<Rule>,
+    /// Rules that it, or a set that it takes in, takes out.
+    pub withdrawn: Vec<Withdrawn>,
+    /// Names of rules that stand in it and could not be read.
+    pub unread: Vec<String>,
+}
+
+/// A set that another one takes in.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Below {
+    /// Its title.
+    pub title: String,
+    /// Its edition, empty if it states none.
+    pub edition: String,
+}
+
+/// A rule that a set takes out of the one that it takes in.
+#[derive(Debug, Clone)]
+pub struct Withdrawn {
+    /// The rule as it was.
+    pub rule: Rule,
+    /// Title of the set that takes it out.
+    pub set: String,
+    /// The text that does so.
+    pub source: Source,
+    /// The rule's name there.
+    pub span: Span,
+    /// Why.
+    pub because: String,
 }
 
 /// A named number of a rule.
@@ -30,8 +60,10 @@ pub struct Limit {
     pub measure: Measure,
     /// The text that sets it.
     pub source: Source,
-    /// Where.
+    /// Where its value stands there.
     pub span: Span,
+    /// Where its name stands there.
+    pub named: Span,
     /// The set that set it.
     pub set: String,
     /// What it was before another set amended it.
@@ -45,7 +77,7 @@ pub struct Rule {
     pub name: String,
     /// The chapter it stands in.
     pub chapter: String,
-    /// The set that it came from.
+    /// The set that wrote it.
     pub set: String,
     /// The text that the clause stands in.
     pub source: Source,
@@ -57,10 +89,14 @@ pub struct Rule {
     pub kind: &'static Kind,
     /// What narrows it.
     pub condition: Option<Node>,
+    /// The words of what narrows it, and their text.
+    pub narrows: Option<(Source, Span)>,
     /// `shall`, not `should`.
     pub shall: bool,
     /// What it asks.
     pub requirement: Node,
+    /// The words of what it asks, in the text of the clause.
+    pub asks: Span,
     /// Its limits.
     pub limits: Vec<Limit>,
     /// Document and clause.
@@ -71,4 +107,108 @@ pub struct Rule {
     pub sure: String,
     /// What proves it, each with its text.
     pub fragments: Vec<(Source, Fragment)>,
+    /// What sets above the one that wrote it have changed, the oldest first.
+    pub amendments: Vec<Amendment>,
+}
+
+/// What one set changes of a rule of a set below it.
+#[derive(Debug, Clone)]
+pub struct Amendment {
+    /// Title of the set.
+    pub set: String,
+    /// Its text.
+    pub source: Source,
+    /// The rule's name there.
+    pub span: Span,
+    /// What it changes, in the order stated.
+    pub changes: Vec<Change>,
+    /// How many fragments the rule had from the sets below.
+    pub inherited: usize,
+}
+
+/// One thing that an amendment changes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Change {
+    /// What.
+    pub part: Part,
+    /// The words that change it.
+    pub span: Span,
+    /// What it is now, as a report says it.
+    pub now: String,
+    /// What it was.
+    pub before: String,
+    /// Title of the set that had set it before.
+    pub set_by: String,
+}
+
+/// A part of a rule that another set may change.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Part {
+    /// A limit, by its name.
+    Limit(String),
+    /// `shall` or `should`.
+    Verb,
+    /// What narrows the rule.
+    Condition,
+    /// The whole clause.
+    Clause,
+    /// Document and clause cited.
+    Source,
+    /// The sentence of why.
+    Because,
+    /// How sure the figure is.
+    Sure,
+}
+
+impl Amendment {
+    /// Whether other designs pass now than before: a limit, a condition or the clause is changed.
+    pub fn alters(&self) -> bool {
+        let alters = |change: &Change| matches!(change.part, Part::Limit(_) | Part::Condition | Part::Clause);
+        self.changes.iter().any(alters)
+    }
+}
+
+impl Rule {
+    /// Title of the set that set a part as it now stands.
+    pub fn set_by(&self, part: &Part) -> &str {
+        let sets = |change: &Change| {
+            change.part == *part || change.part == Part::Clause && matches!(part, Part::Verb | Part::Condition)
+        };
+        let last = self.amendments.iter().rev().find(|amendment| amendment.changes.iter().any(sets));
+        last.map_or(&self.set, |amendment| &amendment.set)
+    }
+
+    /// How many fragments speak of the rule as it was before a set above changed what passes.
+    pub fn overtaken(&self) -> usize {
+        let last = self.amendments.iter().rev().find(|amendment| amendment.alters());
+        last.map_or(0, |amendment| amendment.inherited)
+    }
+
+    /// The words of what narrows it, on one line.
+    pub fn condition_words(&self) -> Option<String> {
+        self.narrows.as_ref().map(|(source, span)| one_line(source.slice(*span)))
+    }
+
+    /// The clause as it is in force: as written, or put together from the words of several sets.
+    pub fn wording(&self) -> String {
+        let apart = |change: &Change| matches!(change.part, Part::Verb | Part::Condition);
+        if !self.amendments.iter().any(|amendment| amendment.changes.iter().any(apart)) {
+            return one_line(self.source.slice(self.clause));
+        }
+        let verb = if self.shall { "shall" } else { "should" };
+        let narrows = self.condition_words().map(|words| format!(" where {words}")).unwrap_or_default();
+        let asks = one_line(self.source.slice(self.asks));
+        format!("each {}{narrows} {verb} have {asks}", self.kind.name)
+    }
+}
+
+/// Words on one line with single blanks, remarks left out.
+pub(super) fn one_line(text: &str) -> String {
+    let remark = |line: &str| {
+        line.match_indices('#')
+            .find(|(at, _)| !line.get(at + 1..).unwrap_or("").starts_with(|next: char| next.is_ascii_digit()))
+            .map_or(line.len(), |(at, _)| at)
+    };
+    let said = text.lines().filter_map(|line| line.get(..remark(line)));
+    said.flat_map(str::split_whitespace).collect::<Vec<_>>().join(" ")
 }

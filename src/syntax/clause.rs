@@ -3,10 +3,11 @@
 use pest::iterators::{Pair, Pairs};
 
 use super::grammar::{self, Rule};
-use super::lower::{figure_in_clause, span_at};
+use super::lower::{figure_in_clause, slope, span_at};
 use super::tree::TermKind;
+use super::verb;
 use crate::base::{Finding, Source, Span, notices};
-use crate::measure::Measure;
+use crate::measure::{Dimension, Measure};
 
 /// `each KIND [where CONDITION] shall|should have REQUIREMENT`.
 #[derive(Debug, Clone, PartialEq)]
@@ -17,8 +18,14 @@ pub struct ClauseTree {
     pub condition: Option<Expr>,
     /// `shall`, not `should`.
     pub shall: bool,
+    /// Where the verb stands.
+    pub verb: Span,
     /// What is asked.
     pub requirement: Expr,
+    /// The words of what narrows it, parentheses and `not` among them.
+    pub narrows: Option<Span>,
+    /// The words of what is asked.
+    pub asks: Span,
     /// The whole clause.
     pub span: Span,
 }
@@ -148,23 +155,46 @@ impl Expr {
 pub fn parse_clause(source: &Source, span: Span) -> Result<ClauseTree, Box<Finding>> {
     let text = source.slice(span);
     let reader = Reader { source, offset: span.start };
-    let stopped = |at: usize| {
-        let at = span.start as usize + at.min(text.len());
-        let rest = source.text.get(at..span.end as usize).unwrap_or("");
-        let word: usize = rest.chars().take_while(|c| !c.is_whitespace()).map(char::len_utf8).sum();
-        let place = if rest.trim().is_empty() {
-            span
-        } else {
-            Span::new(at, at + word.max(rest.chars().next().map_or(0, char::len_utf8)))
-        };
-        let message = match rest.split_whitespace().next() {
-            Some(word) => format!("this clause cannot be read from `{word}` on"),
-            None => "this clause stops too early".to_owned(),
-        };
-        Box::new(Finding::notice(&notices::UNREAD_CLAUSE, source, place, message))
+    let pairs = grammar::read(text, Rule::clause)
+        .map_err(|at| verb::lacking(source, span).unwrap_or_else(|| stopped(source, span, at, "clause")))?;
+    reader.clause(pairs, span).ok_or_else(|| stopped(source, span, 0, "clause"))?
+}
+
+/// Reads a condition that stands alone, as an amendment states it.
+///
+/// # Errors
+/// A finding at the place where reading stopped.
+pub fn parse_condition(source: &Source, span: Span) -> Result<Expr, Box<Finding>> {
+    let reader = Reader { source, offset: span.start };
+    let help = "A condition reads `where: number of risers > 3`; write `where: always` for none.";
+    let refused = |at| Box::new(stopped(source, span, at, "condition").with_help(help));
+    let pairs = grammar::read(source.slice(span), Rule::lone_condition).map_err(refused)?;
+    match pairs.flat_map(Pair::into_inner).find(|part| part.as_rule() == Rule::condition) {
+        Some(part) => reader.condition(part),
+        None => Err(refused(0)),
+    }
+}
+
+/// Whether words can be named in a clause: none of them is a word of the language.
+pub fn is_name(words: &str) -> bool {
+    grammar::read(words, Rule::name).is_ok_and(|mut pairs| pairs.next().is_some_and(|pair| pair.as_str() == words))
+}
+
+/// The finding at the word where reading stopped.
+fn stopped(source: &Source, span: Span, at: usize, what: &str) -> Box<Finding> {
+    let at = span.start as usize + at.min(source.slice(span).len());
+    let rest = source.text.get(at..span.end as usize).unwrap_or("");
+    let word: usize = rest.chars().take_while(|c| !c.is_whitespace()).map(char::len_utf8).sum();
+    let place = if rest.trim().is_empty() {
+        span
+    } else {
+        Span::new(at, at + word.max(rest.chars().next().map_or(0, char::len_utf8)))
     };
-    let pairs = grammar::read(text, Rule::clause).map_err(&stopped)?;
-    reader.clause(pairs, span).ok_or_else(|| stopped(0))?
+    let message = match rest.split_whitespace().next() {
+        Some(word) => format!("this {what} cannot be read from `{word}` on"),
+        None => format!("this {what} stops too early"),
+    };
+    Box::new(Finding::notice(&notices::UNREAD_CLAUSE, source, place, message))
 }
 
 struct Reader<'a> {
@@ -176,21 +206,27 @@ type Read<T> = Result<T, Box<Finding>>;
 
 impl Reader<'_> {
     fn clause(&self, pairs: Pairs<'_, Rule>, span: Span) -> Option<Read<ClauseTree>> {
-        let (mut kind, mut shall) = (None, true);
-        let mut conditions = Vec::new();
+        let (mut kind, mut shall, mut verb) = (None, true, span);
+        let (mut conditions, mut places) = (Vec::new(), Vec::new());
         for part in pairs.flat_map(Pair::into_inner) {
             match part.as_rule() {
                 Rule::name => kind = Some(self.name(&part)),
-                Rule::verb => shall = part.as_str() == "shall",
-                Rule::condition => match self.condition(part) {
-                    Ok(expr) => conditions.push(expr),
-                    Err(finding) => return Some(Err(finding)),
-                },
+                Rule::verb => (shall, verb) = (part.as_str() == "shall", span_at(&part, self.offset)),
+                Rule::condition => {
+                    let place = span_at(&part, self.offset);
+                    let length = part.as_str().trim_end().len();
+                    places.push(Span::new(place.start as usize, place.start as usize + length));
+                    match self.condition(part) {
+                        Ok(expr) => conditions.push(expr),
+                        Err(finding) => return Some(Err(finding)),
+                    }
+                }
                 _ => {}
             }
         }
-        let requirement = conditions.pop()?;
-        Some(Ok(ClauseTree { kind: kind?, condition: conditions.pop(), shall, requirement, span }))
+        let (requirement, asks) = (conditions.pop()?, places.pop()?);
+        let (condition, narrows) = (conditions.pop(), places.pop());
+        Some(Ok(ClauseTree { kind: kind?, condition, shall, verb, requirement, narrows, asks, span }))
     }
 
     fn name(&self, pair: &Pair<'_, Rule>) -> Name {
@@ -295,13 +331,13 @@ impl Reader<'_> {
                 Rule::group => read = Some(self.condition(self.some(part.into_inner().next())?)?),
                 Rule::aggregate => read = Some(self.aggregate(part, span)?),
                 Rule::pick => read = Some(self.pick(part, span)?),
-                Rule::figure => read = Some(self.figure(part, span)?),
+                Rule::slope => read = Some(self.slope(part)?),
                 _ => {
                     let (mut names, mut place) = (Vec::new(), None);
                     for part in part.into_inner() {
                         match part.as_rule() {
                             Rule::name => names.push(self.name(&part)),
-                            Rule::figure => place = Some(self.place(part)?),
+                            Rule::figure => place = Some(self.figure(part)?),
                             _ => {}
                         }
                     }
@@ -314,21 +350,42 @@ impl Reader<'_> {
         Ok(if negative { Expr::Negative(Box::new(inner)) } else { inner })
     }
 
-    fn figure(&self, pair: Pair<'_, Rule>, span: Span) -> Read<Expr> {
-        let message = match figure_in_clause(pair, self.offset).kind {
-            TermKind::Figure(measure) => return Ok(Expr::Figure(measure, span)),
+    /// A figure, or two that make a slope.
+    fn slope(&self, pair: Pair<'_, Rule>) -> Read<Expr> {
+        let figures = pair.into_inner().filter(|part| part.as_rule() == Rule::figure);
+        let figures = figures.map(|part| self.figure(part)).collect::<Read<Vec<_>>>()?;
+        match figures.as_slice() {
+            [(rise, from), (run, to)] => {
+                let span = from.to(*to);
+                if let Some((measure, span)) =
+                    figures.iter().find(|(measure, _)| measure.dimension != Dimension::LENGTH)
+                {
+                    let message = format!(
+                        "`{}` is {}; a slope is a length `per` a length",
+                        self.source.slice(*span),
+                        measure.dimension
+                    );
+                    return Err(Box::new(Finding::notice(&notices::MIXED_DIMENSIONS, self.source, *span, message)));
+                }
+                self.measure(slope(rise, run), span).map(|measure| Expr::Figure(measure, span))
+            }
+            [(measure, span), ..] => Ok(Expr::Figure(*measure, *span)),
+            [] => self.some(None),
+        }
+    }
+
+    fn figure(&self, pair: Pair<'_, Rule>) -> Read<(Measure, Span)> {
+        let span = span_at(&pair, self.offset);
+        Ok((self.measure(figure_in_clause(pair, self.offset).kind, span)?, span))
+    }
+
+    fn measure(&self, kind: TermKind, span: Span) -> Read<Measure> {
+        let message = match kind {
+            TermKind::Figure(measure) => return Ok(measure),
             TermKind::Impossible(why) => why,
             _ => "only a number with its unit can stand here",
         };
         Err(Box::new(Finding::notice(&notices::IMPOSSIBLE_NUMBER, self.source, span, message)))
-    }
-
-    fn place(&self, pair: Pair<'_, Rule>) -> Read<(Measure, Span)> {
-        let span = span_at(&pair, self.offset);
-        match self.figure(pair, span)? {
-            Expr::Figure(measure, span) => Ok((measure, span)),
-            _ => self.some(None),
-        }
     }
 
     fn aggregate(&self, pair: Pair<'_, Rule>, span: Span) -> Read<Expr> {
@@ -344,7 +401,7 @@ impl Reader<'_> {
                     });
                 }
                 Rule::name => name = Some(self.name(&part)),
-                Rule::figure => place = Some(self.place(part)?),
+                Rule::figure => place = Some(self.figure(part)?),
                 Rule::collection => collection = Some(self.collection(part)?),
                 _ => {}
             }

@@ -45,6 +45,13 @@ impl Lower<'_> {
                 let length = pair.as_str().trim_end().len();
                 Some(Item::Clause(Span::new(span.start as usize, span.start as usize + length)))
             }
+            Rule::raw_condition => {
+                let mut parts = pair.into_inner();
+                let word = self.span(&parts.next()?);
+                let text = parts.find(|part| part.as_rule() == Rule::condition_text)?;
+                let start = self.span(&text).start as usize;
+                Some(Item::Condition(word, Span::new(start, start + text.as_str().trim_end().len())))
+            }
             Rule::fragment => self.fragment(pair),
             Rule::stray_close => {
                 let message = "this brace closes nothing";
@@ -217,13 +224,7 @@ fn per(terms: Vec<Term>) -> Vec<Term> {
             && run.dimension == Dimension::LENGTH
         {
             let span = span.to(term.span);
-            let kind = if run.value == 0.0 {
-                TermKind::Impossible("a slope needs a run that is not nothing")
-            } else {
-                let value = rise.value / run.value;
-                let style = if run.value == 12.0 * INCH { Style::PerFoot } else { Style::OneIn };
-                TermKind::Figure(Measure { value, dimension: Dimension::NUMBER, style })
-            };
+            let kind = slope(rise, run);
             joined.truncate(joined.len() - 2);
             joined.push(Term { kind, span });
             continue;
@@ -231,6 +232,16 @@ fn per(terms: Vec<Term>) -> Vec<Term> {
         joined.push(term);
     }
     joined
+}
+
+/// The slope of a rise over a run, both lengths.
+pub fn slope(rise: &Measure, run: &Measure) -> TermKind {
+    if run.value == 0.0 {
+        return TermKind::Impossible("a slope needs a run that is not nothing");
+    }
+    let value = rise.value / run.value;
+    let style = if run.value == 12.0 * INCH { Style::PerFoot } else { Style::OneIn };
+    TermKind::Figure(Measure { value, dimension: Dimension::NUMBER, style })
 }
 
 fn unquote(pair: Pair<'_, Rule>) -> String {

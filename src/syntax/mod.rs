@@ -5,8 +5,11 @@ mod depth;
 mod grammar;
 mod lower;
 mod tree;
+mod verb;
 
-pub use clause::{Aggregate, Asked, ClauseTree, Collection, Expr, Name, Relation, parse_clause};
+pub use clause::{
+    Aggregate, Asked, ClauseTree, Collection, Expr, Name, Relation, is_name, parse_clause, parse_condition,
+};
 pub use tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree};
 
 use crate::base::{Finding, Source, Span, notices};
@@ -79,6 +82,7 @@ mod tests {
                 Item::Block { head, .. } => head.iter().filter_map(Term::word).collect::<Vec<_>>().join(" ") + " {",
                 Item::Malformed { .. } => "?".to_owned(),
                 Item::Clause(_) => "each".to_owned(),
+                Item::Condition(..) => "where".to_owned(),
                 Item::Fragment(_) => "fragment".to_owned(),
             })
             .collect()

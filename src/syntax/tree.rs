@@ -46,6 +46,8 @@ pub enum Item {
     },
     /// A clause of a rule, not read yet.
     Clause(Span),
+    /// `where: ...` of an amendment, not read yet: the word, and the condition.
+    Condition(Span, Span),
     /// A fragment of a rule, not read yet.
     Fragment(Fragment),
 }

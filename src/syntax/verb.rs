@@ -1,0 +1,60 @@
+//! A second look at a clause that could not be read: does it lack its verb?
+
+use crate::base::names::nearest;
+use crate::base::{Finding, Source, Span, notices};
+
+/// Words that other writers put where `shall` or `should` stands.
+const OTHER_VERBS: [&str; 6] = ["must", "may", "will", "can", "ought", "needs"];
+const VERBS: [&str; 2] = ["shall", "should"];
+const WRITE: &str = "Write `shall have` for what is required, `should have` for advice.";
+
+/// The finding of a clause without `shall have` or `should have`, at the word that stands in its place.
+pub(super) fn lacking(source: &Source, clause: Span) -> Option<Box<Finding>> {
+    let words = words(source, clause);
+    let say = |place: Span, message: String, help: String| {
+        Some(Box::new(Finding::notice(&notices::MISSING_VERB, source, place, message).with_help(help)))
+    };
+    let verb = words.iter().position(|(word, _)| VERBS.contains(word));
+    let Some(verb) = verb else {
+        let meant = |(word, _): &&(&str, Span)| OTHER_VERBS.contains(word) || nearest(word, VERBS).is_some();
+        // Past `each` and the kind.
+        if let Some((word, place)) = words.iter().skip(2).find(meant) {
+            let help = nearest(word, VERBS).map_or_else(|| WRITE.to_owned(), |near| format!("did you mean `{near}`?"));
+            return say(*place, format!("`{word}` is no verb of a rule"), help);
+        }
+        let have = words.iter().find(|(word, _)| *word == "have").map(|(_, place)| *place);
+        return say(have.unwrap_or(clause), "this clause has no verb".to_owned(), WRITE.to_owned());
+    };
+    match (words.get(verb), words.get(verb + 1)) {
+        (_, Some(("have", _))) | (None, _) => None,
+        (Some((said, _)), Some((next, place))) => {
+            let help = nearest(next, ["have"]).map_or_else(
+                || format!("Write `{said} have ...`, then what it shall have."),
+                |near| format!("did you mean `{near}`?"),
+            );
+            say(*place, format!("`have` stands after `{said}`, not `{next}`"), help)
+        }
+        (Some((said, place)), None) => say(*place, format!("`have` stands after `{said}`"), WRITE.to_owned()),
+    }
+}
+
+/// The words of a clause with their places, remarks left out.
+fn words(source: &Source, clause: Span) -> Vec<(&str, Span)> {
+    let text = source.slice(clause);
+    let mut found = Vec::new();
+    let mut at = clause.start as usize;
+    for line in text.split_inclusive(['\n', '\r']) {
+        let remark = line.match_indices('#').find(|(at, _)| {
+            !line.get(at + 1..).and_then(|rest| rest.chars().next()).is_some_and(|next| next.is_ascii_digit())
+        });
+        let said = remark.map_or(line, |(end, _)| line.get(..end).unwrap_or(line));
+        let mut from = 0;
+        for word in said.split_whitespace() {
+            let start = said.get(from..).and_then(|rest| rest.find(word)).map_or(from, |offset| from + offset);
+            from = start + word.len();
+            found.push((word, Span::new(at + start, at + from)));
+        }
+        at += line.len();
+    }
+    found
+}
