@@ -8,10 +8,11 @@ struct Shelf;
 
 impl Library for Shelf {
     fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String> {
-        if name == "own" {
-            return Ok(Source::new("own.rules", OWN));
+        match LEVELS.iter().find(|(known, _)| *known == name) {
+            _ if name == "own" => Ok(Source::new("own.rules", OWN)),
+            Some((name, text)) => Ok(Source::new(format!("{name}.rules"), text)),
+            None => Shipped.ruleset(name, asked_by),
         }
-        Shipped.ruleset(name, asked_by)
     }
 }
 
@@ -51,6 +52,40 @@ rule "eased edge" {
 rule "rail height" {
     each handrail shall have 34" <= height <= 38"
     source: "IRC 2021, R311.7.8.1"
+}
+"#;
+
+/// Three sets, each over the one before, and the first over our own.
+const LEVELS: &[(&str, &str)] = &[
+    (
+        "coast",
+        r#"ruleset "Coast" { amends: own; edition: "2024" }
+amend "riser height" { limit tallest: 7-1/2"; source: "Coast ordinance 3" }
+amend "handrail needed" { where: number of risers > 2 }
+amend "eased edge" { each tread should have edge is one of radius, bevel }
+"#,
+    ),
+    (
+        "marsh",
+        r#"ruleset "Marsh County" { amends: coast }
+amend "riser height" { limit tallest: 7-1/4"; because: "Waders are heavy." }
+amend "handrail needed" { verb: should }
+amend "eased edge" { verb: shall; source: "Ordinance 14-5" }
+"#,
+    ),
+    (
+        "sluice",
+        r#"ruleset "Sluice End" { amends: marsh; edition: "spring" }
+amend "riser height" { limit tallest: 7"; source: "By-law 2" }
+amend "handrail needed" { where: always }
+"#,
+    ),
+];
+
+const STEEP: &str = r#"stair "Sluice steps" {
+    rules: sluice
+    flight { risers: 7-1/8", 7-1/8"; runs: 10" }
+    tread { edge: square }
 }
 "#;
 
@@ -103,4 +138,23 @@ fn plain_and_narrow_with_all_that_is_not_settled() {
 fn colour_only_where_asked() {
     assert!(!told("a.stair", FAULTY, &look()).contains('\x1b'));
     assert!(told("a.stair", FAULTY, &Look { colour: true, ..look() }).contains('\x1b'));
+}
+
+#[test]
+fn the_whole_chain_of_three_sets_over_a_fourth() {
+    insta::assert_snapshot!(told("sluice.stair", STEEP, &look()));
+}
+
+/// Two sets of which the one amends the other are each held, and told apart by name.
+#[test]
+fn a_set_and_the_one_it_amends_are_held_each_on_its_own() {
+    let report =
+        told("sluice.stair", &STEEP.replace("rules: sluice", "rules: coast, own").replace("7-1/8", "8"), &look());
+    let heads: Vec<&str> =
+        report.lines().filter_map(|line| line.split_once("§ ")).map(|(_, head)| head.trim()).collect();
+    assert!(heads.contains(&"Coast (2024): Coast ordinance 3"), "{report}");
+    assert!(heads.contains(&"Jetty shop (2026): IRC 2021, R311.7.5.1"), "{report}");
+    assert!(heads.contains(&"Jetty shop (2026), in Coast: common practice"), "{report}");
+    assert!(report.contains("shall be at most 7-1/2\"") && report.contains("shall be at most 7-3/4\""), "{report}");
+    assert!(report.contains("held to Coast") && report.contains("held to Jetty shop, edition: 2026"), "{report}");
 }

@@ -67,10 +67,10 @@ notices! {
     WITHDRAWN Unread "withdrawn rule", "this rule is no longer there", "";
     NOTHING_CHANGED Advised "nothing changed", "as it was", "State only what differs.";
     UNPROVEN_AMENDMENT Advised "unproven amendment", "amended without proof of its own", "";
-    NEVER_HOLDS Unread "never holds", "this can never be so", "";
+    NEVER_HOLDS Unread "never holds", "this can never be so", "Change one of the two, or join them with `or`.";
     CROSSED_BOUNDS Unread "crossed bounds", "nothing lies between", "Put the smaller figure first, or leave room between the two.";
     NEVER_PASSES Unread "never passes", "never so where the rule applies", "Whatever the rule applies to would break it: change the `where`, or what is asked.";
-    ALWAYS_HOLDS Unread "always holds", "holds whatever is built", "";
+    ALWAYS_HOLDS Unread "always holds", "holds whatever is built", "Take it out, or ask for more than is given already.";
     CIRCULAR_SETS Unchecked "circular sets", "this closes the circle", "Take one of the `amends:` out.";
     AMENDED_TOO_DEEP Unchecked "amended too deep", "one set too many", "Sixteen sets may take one another in, one after the other.";
 }

@@ -12,7 +12,7 @@ use crate::base::{Class, Finding, Source, Span, notices};
 use crate::derive::Working;
 use crate::model::{self, Design, Stair};
 pub use crate::rules::Library;
-use crate::rules::{self, Outcome, RuleSet, Standing};
+use crate::rules::{self, Below, Outcome, RuleSet, Standing};
 use crate::syntax;
 pub use shipped::{BUILT_IN, Shipped};
 
@@ -31,6 +31,8 @@ pub struct Report {
     pub customs: Vec<String>,
     /// The sets it was held to.
     pub sets: Vec<SetLine>,
+    /// Rules that passed or are not met, on figures that their set has from memory.
+    pub from_memory: usize,
 }
 
 /// A rule that could not be settled for one element, and what would settle it.
@@ -76,6 +78,8 @@ pub struct SetLine {
     pub basis: String,
     /// What its authors warn of.
     pub caution: String,
+    /// The sets that it amends, the nearest first.
+    pub amends: Vec<Below>,
 }
 
 /// Most findings of one stair for which a value that would pass is sought.
@@ -115,6 +119,7 @@ impl<'l> Checker<'l> {
             tally: Tally::default(),
             customs: Vec::new(),
             sets: Vec::new(),
+            from_memory: 0,
         };
         if stairs.is_empty() && !unread && report.findings.is_empty() {
             let message = format!("`{}` draws no stair", source.name);
@@ -165,6 +170,7 @@ impl<'l> Checker<'l> {
                         edition: set.edition.clone(),
                         basis: set.basis.clone(),
                         caution: set.caution.clone(),
+                        amends: set.takes_in.clone(),
                     };
                     if !report.sets.contains(&line) {
                         report.sets.push(line);
@@ -172,7 +178,10 @@ impl<'l> Checker<'l> {
                         let told = loaded.findings.iter().filter(|finding| finding.class != Class::Advised);
                         report.findings.extend(told.cloned());
                     }
-                    sets.push(loaded);
+                    // A set that is asked for twice is held once.
+                    if !sets.iter().any(|other| Rc::ptr_eq(other, &loaded)) {
+                        sets.push(loaded);
+                    }
                 }
                 Err(why) => {
                     let place = span.unwrap_or(stair.span);
@@ -209,6 +218,7 @@ impl<'l> Checker<'l> {
         }
         for (rule, worst) in sets.iter().flat_map(|set| &set.rules).zip(standings) {
             report.tally.count(rule.shall, worst);
+            report.from_memory += usize::from(rule.sure == "memory" && matches!(worst, Worst::Passed | Worst::Unmet));
         }
     }
 }

@@ -81,8 +81,18 @@ pub fn report(report: &Report, look: &Look) -> String {
         out.push_str(&look.hang(&format!("custom used: {custom}"), 2));
     }
     for set in &report.sets {
-        let edition = if set.edition.is_empty() { String::new() } else { format!(", edition: {}", set.edition) };
-        out.push_str(&look.hang(&format!("held to {}{edition}", set.title), 2));
+        let edition = |edition: &str| if edition.is_empty() { String::new() } else { format!(", edition: {edition}") };
+        let mut line = format!("held to {}{}", set.title, edition(&set.edition));
+        for below in &set.amends {
+            line += &format!(", which amends {}{}", below.title, edition(&below.edition));
+        }
+        out.push_str(&look.hang(&line, 2));
+    }
+    if report.from_memory > 0 {
+        let outcomes = count(report.from_memory, "outcome");
+        let (rest, them) = if report.from_memory == 1 { ("rests", "it") } else { ("rest", "them") };
+        let line = format!("{outcomes} {rest} on figures from memory: look them up before you rely on {them}");
+        out.push_str(&look.hang(&line, 2));
     }
     out
 }
@@ -173,6 +183,7 @@ mod tests {
     use super::*;
     use crate::base::{Label, Source, Span};
     use crate::check::{SetLine, Tally};
+    use crate::rules::Below;
 
     const LOOK: Look = Look { colour: false, unicode: true, width: 100, list_not_checked: false };
 
@@ -214,7 +225,9 @@ mod tests {
                 edition: "2021".into(),
                 basis: String::new(),
                 caution: "A pass is no permit.".into(),
+                amends: vec![Below { title: "Coast stairs".into(), edition: "2019".into() }],
             }],
+            from_memory: 1,
         }
     }
 
@@ -228,7 +241,8 @@ mod tests {
              \x20 3 rules not checked; stating `height` of handrail left and `section` of handrail left would\n\
              \x20   settle them (--unsettled lists them)\n\
              \x20 custom used: a nut takes 2 diameters\n\
-             \x20 held to Residential stairs, edition: 2021"
+             \x20 held to Residential stairs, edition: 2021, which amends Coast stairs, edition: 2019\n\
+             \x20 1 outcome rests on figures from memory: look them up before you rely on it"
         );
     }
 
