@@ -62,6 +62,7 @@ fn only_closing(rest: &[String]) -> bool {
         let line = line.as_str();
         line.is_empty()
             || line.starts_with("  held to ")
+            || line.contains(" on figures from memory: ")
             || line.starts_with("Pitchboard ")
             || line.starts_with("  jurisdiction")
     })

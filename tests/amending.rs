@@ -1,0 +1,172 @@
+//! Sets that amend other sets: what holds whatever is amended, and what no case file can show.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, missing_docs)]
+
+use std::fmt::Write as _;
+use std::path::Path;
+
+use pitchboard::base::{Class, Source};
+use pitchboard::check::{BUILT_IN, Checker, Library, Report, Shipped};
+use pitchboard::measure::{Measure, print};
+use pitchboard::rules::{self, RuleSet};
+use proptest::prelude::*;
+
+/// Sets by name, before the shipped ones.
+struct Written(Vec<(String, String)>);
+
+impl Library for Written {
+    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String> {
+        match self.0.iter().find(|(known, _)| known == name) {
+            Some((name, text)) => Ok(Source::new(name, text)),
+            None => Shipped.ruleset(name, asked_by),
+        }
+    }
+}
+
+fn load(name: &str, library: &dyn Library) -> (RuleSet, Vec<pitchboard::base::Finding>) {
+    let mut findings = Vec::new();
+    let set = rules::load(&library.ruleset(name, None).unwrap(), library, &mut findings);
+    (set, findings)
+}
+
+fn examples() -> Vec<Source> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
+    let mut paths: Vec<_> = walkdir::WalkDir::new(folder).into_iter().map(|entry| entry.unwrap().into_path()).collect();
+    paths.retain(|path| path.extension().is_some_and(|ending| ending == "stair"));
+    paths.sort();
+    paths.iter().map(|path| Source::new(path.to_string_lossy(), std::fs::read_to_string(path).unwrap())).collect()
+}
+
+/// A set over a shipped one that multiplies the limits that the bits name, and one over it that puts them back.
+fn there_and_back(base: &str, factor: f64, bits: u64) -> Written {
+    let (set, _) = load(base, &Shipped);
+    let (mut there, mut back) = (format!("ruleset \"There\" {{ amends: {base} }}\n"), String::new());
+    writeln!(back, "ruleset \"Back\" {{ amends: there }}").unwrap();
+    for (_, rule) in set.rules.iter().enumerate().filter(|(at, rule)| bits >> (at % 64) & 1 == 1 && !rule.limits.is_empty()) {
+        writeln!(there, "amend \"{}\" {{", rule.name).unwrap();
+        writeln!(back, "amend \"{}\" {{", rule.name).unwrap();
+        for limit in &rule.limits {
+            let other = Measure { value: limit.measure.value * factor, ..limit.measure };
+            writeln!(there, "    limit {}: {}", limit.name, print(other)).unwrap();
+            writeln!(back, "    limit {}: {}", limit.name, limit.source.slice(limit.span)).unwrap();
+        }
+        writeln!(there, "}}").unwrap();
+        writeln!(back, "}}").unwrap();
+    }
+    Written(vec![("there".to_owned(), there), ("back".to_owned(), back)])
+}
+
+/// Everything that a report says of the design itself, without the names of the sets.
+fn outcomes(report: &Report) -> Vec<String> {
+    let own = report.findings.iter().filter(|finding| finding.source == report.source);
+    let mut told: Vec<String> = own
+        .map(|finding| {
+            format!("{:?} {} {} {:?} {:?}", finding.class, finding.name, finding.message, finding.labels, finding.help)
+        })
+        .collect();
+    told.extend(report.not_checked.iter().map(|item| format!("{} {} {}", item.rule, item.about, item.needs)));
+    told.push(format!("{:?} {:?} {}", report.tally, report.customs, report.from_memory));
+    told
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Amending limits and amending them back leaves every outcome on every example as it was.
+    #[test]
+    fn there_and_back_changes_nothing(factor in 0.4_f64..1.8, bits in any::<u64>()) {
+        for (base, _) in BUILT_IN {
+            let library = there_and_back(base, factor, bits);
+            let (plain, amended) = (Checker::new(&Shipped), Checker::new(&library));
+            for design in examples() {
+                let before = plain.check(&design, Some(&[(*base).to_owned()]));
+                let after = amended.check(&design, Some(&["back".to_owned()]));
+                prop_assert_eq!(outcomes(&before), outcomes(&after), "{} by {}", design.name, factor);
+            }
+        }
+    }
+}
+
+/// The way there does change outcomes, so the test above compares something.
+#[test]
+fn the_way_there_changes_outcomes() {
+    let library = there_and_back("residential", 0.5, u64::MAX);
+    let told = |rules: &str| {
+        let checker = Checker::new(&library);
+        let all = examples();
+        all.iter().flat_map(|design| outcomes(&checker.check(design, Some(&[rules.to_owned()])))).collect::<Vec<_>>()
+    };
+    assert_ne!(told("there"), told("residential"));
+    assert_eq!(told("back"), told("residential"));
+    let (set, findings) = load("back", &library);
+    assert!(findings.iter().all(|finding| finding.class == Class::Advised), "{findings:?}");
+    let tallest = set.rules.iter().find(|rule| rule.name == "riser height").unwrap();
+    assert_eq!(tallest.amendments.len(), 2);
+    assert_eq!(tallest.limits[0].replaced.as_ref().unwrap().set, "There");
+}
+
+/// Sixteen sets one over the other are read; one more is told, and once.
+#[test]
+fn a_chain_of_sets_has_an_end() {
+    let chain = |many: usize| {
+        let set = |at: usize| {
+            let amends = if at + 1 < many { format!("amends: s{}", at + 1) } else { String::new() };
+            let rule = "rule \"r\" { limit most: 9\"; each riser shall have height <= most; source: \"common practice\" }";
+            let body = if at + 1 < many { "" } else { rule };
+            (format!("s{at}"), format!("ruleset \"Set {at}\" {{ {amends} }}\n{body}\n"))
+        };
+        Written((0..many).map(set).collect())
+    };
+    let (set, findings) = load("s0", &chain(16));
+    assert_eq!((set.rules.len(), findings.len(), set.takes_in.len()), (1, 0, 15));
+    let (set, findings) = load("s0", &chain(17));
+    assert_eq!((set.rules.len(), set.takes_in.len()), (0, 15));
+    let names: Vec<&str> = findings.iter().map(|finding| finding.name.as_str()).collect();
+    assert_eq!(names, ["amended too deep"]);
+    assert_eq!(&*findings[0].source.name, "s15");
+}
+
+/// A circle is named whole, from the set that it is closed at.
+#[test]
+fn a_circle_is_named_whole() {
+    let set = |name: &str, amends: &str| (name.to_owned(), format!("ruleset \"{name}\" {{ amends: {amends} }}\n"));
+    let library = Written(vec![set("a", "b"), set("b", "c"), set("c", "b")]);
+    let (_, findings) = load("a", &library);
+    let said: Vec<&str> = findings.iter().map(|finding| finding.message.as_str()).collect();
+    assert_eq!(said, ["these sets amend one another in a circle: `b` amends `c`, which amends `b`"]);
+}
+
+/// Figures that another document states in full are no longer from memory; those that it leaves are.
+#[test]
+fn memory_goes_with_the_figures() {
+    let base = "ruleset \"Base\" { }\nrule \"rail\" { limit low: 34\"; limit high: 38\"; each handrail shall have low <= height <= high; source: \"IRC\"; sure: memory }\n";
+    let sure = |amend: &str| {
+        let text = format!("ruleset \"Over\" {{ amends: base }}\namend \"rail\" {{ {amend} }}\n");
+        let library = Written(vec![("base".to_owned(), base.to_owned()), ("over".to_owned(), text)]);
+        let (set, findings) = load("over", &library);
+        assert!(findings.is_empty(), "{findings:?}");
+        set.rules[0].sure.clone()
+    };
+    assert_eq!(sure("limit low: 33\"; source: \"Ordinance 1\""), "memory");
+    assert_eq!(sure("limit low: 33\"; limit high: 37\""), "memory");
+    assert_eq!(sure("limit low: 33\"; limit high: 37\"; source: \"Ordinance 1\""), "");
+    assert_eq!(sure("limit low: 33\"; source: \"Ordinance 1\"; sure: seen"), "");
+}
+
+/// The clause as it is in force is put together from the words of the sets that wrote it.
+#[test]
+fn the_wording_is_that_of_all_sets() {
+    let base = "ruleset \"Base\" { }\nrule \"rail\" {\n each flight where (number of risers > 3 # four\n or rise > 30\")\n shall have\n number of handrails >= 1\n source: \"IRC\" }\n";
+    let wording = |amend: &str| {
+        let text = format!("ruleset \"Over\" {{ amends: base }}\namend \"rail\" {{ {amend} }}\n");
+        let library = Written(vec![("base".to_owned(), base.to_owned()), ("over".to_owned(), text)]);
+        load("over", &library).0.rules[0].wording()
+    };
+    let asks = "number of handrails >= 1";
+    let narrows = "(number of risers > 3 or rise > 30\")";
+    assert_eq!(wording("because: \"x\""), format!("each flight where {narrows} shall have {asks}"));
+    assert_eq!(wording("verb: should"), format!("each flight where {narrows} should have {asks}"));
+    assert_eq!(wording("where: always"), format!("each flight shall have {asks}"));
+    assert_eq!(wording("where: not (rise < 5\")"), format!("each flight where not (rise < 5\") shall have {asks}"));
+    assert_eq!(wording("each flight should have width > 9\""), "each flight should have width > 9\"");
+}
