@@ -6,91 +6,19 @@
 use std::path::Path;
 use std::{env, fs};
 
-use pitchboard::base::{Class, Finding, Source, Span};
-use pitchboard::check::{BUILT_IN, Checker, Report, Shipped};
+use path::{check, check_rules};
+use pitchboard::base::{Class, Finding, Source};
+use pitchboard::check::{BUILT_IN, Shipped};
 use pitchboard::derive::Working;
 use pitchboard::measure::INCH;
 use pitchboard::model::{self, Value};
-use pitchboard::report::{self, Look};
 use pitchboard::rules::{self, RuleSet, Standing};
 use pitchboard::syntax;
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::test_runner::{RngSeed, TestRunner};
 
-thread_local! {
-    // Both sets are read once for all the cases of a test.
-    static CHECKER: Checker<'static> = Checker::new(&Shipped);
-}
-
-fn look(colour: bool, unicode: bool) -> Look {
-    Look { colour, unicode, width: 80, list_not_checked: true }
-}
-
-fn whole(source: &Source, span: Span) {
-    let (start, end) = (span.start as usize, span.end as usize);
-    assert!(source.text.get(start..end).is_some(), "{span:?} in {} bytes of {:?}", source.text.len(), source.name);
-}
-
-fn labels_are_whole(finding: &Finding) {
-    finding.labels.iter().for_each(|label| whole(&finding.source, label.span));
-    if let Some(clause) = &finding.clause {
-        whole(&clause.source, clause.clause);
-        clause.limits.iter().for_each(|limit| whole(&clause.source, limit.span));
-    }
-}
-
-/// Control characters, and those that turn the order of what is shown (Unicode Standard Annex 9).
-fn is_raw(c: char) -> bool {
-    (c.is_control() && c != '\n') || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
-}
-
-fn is_clean(drawn: &str) {
-    let raw: Vec<char> = drawn.chars().filter(|c| is_raw(*c)).collect();
-    assert!(raw.is_empty(), "{raw:?} in {drawn:?}");
-}
-
-/// Takes out the colours, `ESC [ digits and semicolons m`.
-fn uncoloured(drawn: &str) -> String {
-    let mut parts = drawn.split("\u{1b}[");
-    let mut out = parts.next().unwrap_or("").to_owned();
-    for part in parts {
-        let rest = part.trim_start_matches(|c: char| c.is_ascii_digit() || c == ';');
-        out.push_str(rest.strip_prefix('m').unwrap_or(part));
-    }
-    out
-}
-
-fn is_sound(report: &Report) {
-    report.findings.iter().for_each(labels_are_whole);
-    report.not_checked.iter().for_each(|item| whole(&report.source, item.span));
-    is_clean(&report::report(report, &look(false, false)));
-    is_clean(&report::report(report, &look(false, true)));
-    is_clean(&uncoloured(&report::report(report, &look(true, true))));
-}
-
-fn check(text: &str) -> Report {
-    let asked = ["residential".to_owned(), "workshop".to_owned()];
-    CHECKER.with(|checker| {
-        let source = Source::new("case.stair", text);
-        is_sound(&checker.check(&source, None));
-        let report = checker.check(&source, Some(&asked));
-        is_sound(&report);
-        report
-    })
-}
-
-fn check_rules(text: &str) {
-    let mut findings = Vec::new();
-    let set = rules::load(&Source::new("case.rules", text), &Shipped, &mut findings);
-    findings.iter().for_each(labels_are_whole);
-    for finding in findings.iter().take(40) {
-        is_clean(&report::finding(finding, &look(false, true)));
-    }
-    for proof in rules::prove(&set) {
-        whole(&proof.source, proof.span);
-    }
-}
+mod path;
 
 /// What a keyboard and a careless paste give.
 const HOSTILE: &[&str] = &[
@@ -395,18 +323,47 @@ fn told(what: &str, text: &str, notice: &str) {
 
 #[test]
 fn what_nests_without_end_is_refused() {
-    for (open, close) in [("{", "}"), ("(", ")")] {
-        let (open, close) = (open.repeat(100_000), close.repeat(100_000));
-        told("nested", &format!("{open}{close}"), "nested too deep");
-        told("opened", &open, "nested too deep");
-        told("in a stair", &format!("stair {{ flight {{ width: {open}{close} }} }}"), "nested too deep");
+    let (open, close) = ("{".repeat(100_000), "}".repeat(100_000));
+    told("nested", &format!("{open}{close}"), "nested too deep");
+    told("opened", &open, "nested too deep");
+    told("in a stair", &format!("stair {{ flight {{ width: {open}{close} }} }}"), "nested too deep");
+    told("closed", &close, "stray brace");
+    let round = "(".repeat(100_000);
+    told("in a value", &format!("stair {{ flight {{ width: {round} }} }}"), "wrong value");
+}
+
+/// What a quote, a number sign or a comment makes of a brace is the parser's to say: what opens by its reading nests.
+#[test]
+fn what_nests_past_a_quote_or_a_comment_is_refused() {
+    let deep = "{".repeat(8_000);
+    told("after a name that ends in a figure", &format!("flight f1\"a\"{deep}"), "nested too deep");
+    told("after a number sign", &format!("timber #10\"a\"{deep}"), "nested too deep");
+    told("closed in a text only", &"{f7\"}\"\n".repeat(8_000), "nested too deep");
+    check_rules(&format!("each a # {deep}"));
+    check_rules(&format!("each a \"{deep}"));
+    for quote in ["\"", "“", "# \n"] {
+        check_rules(&format!("rule \"r\" {{ passes: {quote}{deep}"));
     }
-    told("closed", &"}".repeat(100_000), "stray brace");
+    check_rules(&"{f7\"}\"\n".repeat(8_000));
+}
+
+#[test]
+fn a_clause_that_nests_or_adds_without_end_is_refused() {
+    let clause = |asked: &str| check_rules(&format!("rule \"r\" {{ each flight shall have {asked} <= 3\n}}"));
+    clause(&"(".repeat(8_000));
+    clause(&format!("f7\"a\"; each flight shall have {}", "(".repeat(8_000)));
+    clause(&"lesser of ".repeat(8_000));
+    clause(&"number of (risers where ".repeat(8_000));
+    for sign in ["+", "-", "*", "/"] {
+        clause(&format!("1{}", format!("{sign}1").repeat(8_000)));
+        clause(&format!("{}1{}", "(".repeat(60), format!("{sign}(1{sign}1){sign}1)").repeat(60)));
+    }
 }
 
 #[test]
 fn what_is_long_is_read_or_refused() {
     told("quotes", &"\"\n".repeat(100_000), "unclosed quote");
+    told("braces after a quote", &format!("\"{}", "{".repeat(400_000)), "unclosed quote");
     told("quotes on a line", &format!("stair {{ {} }}", "\" ".repeat(100_001)), "unclosed quote");
     told("junk", &"marsh gate hinge 7 ".repeat(52_000), "not a statement");
     told("junk by lines", &"marsh gate hinge 7\n".repeat(52_000), "not a statement");
@@ -414,6 +371,8 @@ fn what_is_long_is_read_or_refused() {
     told("a long word", &format!("stair {{ {}: 7\" }}", "a".repeat(900_000)), "unknown property");
     told("many things", &format!("stair {{ {} }}", "post { }\n".repeat(60_000)), "too many things");
     told("a large file", &" ".repeat(1_048_577), "too large");
+    check_rules(&format!("rule \"r\" {{ each a{}b c", "\n".repeat(400_000)));
+    check_rules(&format!("rule \"r\" {{ each a{}b c", "\n# {\n".repeat(100_000)));
 }
 
 /// Steps of two flights that break a rule by one and the same word, in an order that does not climb.

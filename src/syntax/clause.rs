@@ -1,5 +1,7 @@
 //! One clause of a rule: text to expression tree, names not yet looked up.
 
+use std::cell::Cell;
+
 use pest::iterators::{Pair, Pairs};
 
 use super::grammar::{self, Rule};
@@ -154,7 +156,7 @@ impl Expr {
 /// A finding at the place where reading stopped.
 pub fn parse_clause(source: &Source, span: Span) -> Result<ClauseTree, Box<Finding>> {
     let text = source.slice(span);
-    let reader = Reader { source, offset: span.start };
+    let reader = Reader { source, offset: span.start, joined: Cell::new(0) };
     let pairs = grammar::read(text, Rule::clause)
         .map_err(|at| verb::lacking(source, span).unwrap_or_else(|| stopped(source, span, at, "clause")))?;
     reader.clause(pairs, span).ok_or_else(|| stopped(source, span, 0, "clause"))?
@@ -165,7 +167,7 @@ pub fn parse_clause(source: &Source, span: Span) -> Result<ClauseTree, Box<Findi
 /// # Errors
 /// A finding at the place where reading stopped.
 pub fn parse_condition(source: &Source, span: Span) -> Result<Expr, Box<Finding>> {
-    let reader = Reader { source, offset: span.start };
+    let reader = Reader { source, offset: span.start, joined: Cell::new(0) };
     let help = "A condition reads `where: number of risers > 3`; write `where: always` for none.";
     let refused = |at| Box::new(stopped(source, span, at, "condition").with_help(help));
     let pairs = grammar::read(source.slice(span), Rule::lone_condition).map_err(refused)?;
@@ -197,9 +199,13 @@ fn stopped(source: &Source, span: Span, at: usize, what: &str) -> Box<Finding> {
     Box::new(Finding::notice(&notices::UNREAD_CLAUSE, source, place, message))
 }
 
+/// Most sums, differences, products and quotients of one clause: each stands one level deeper in the tree.
+const MOST_JOINED: usize = 100;
+
 struct Reader<'a> {
     source: &'a Source,
     offset: u32,
+    joined: Cell<usize>,
 }
 
 type Read<T> = Result<T, Box<Finding>>;
@@ -312,6 +318,16 @@ impl Reader<'_> {
                     left = Some(match left.take() {
                         Some(before) => {
                             let span = before.span().to(right.span());
+                            self.joined.set(self.joined.get() + 1);
+                            if self.joined.get() > MOST_JOINED {
+                                let message = format!("this clause reckons with more than {MOST_JOINED} signs");
+                                return Err(Box::new(Finding::notice(
+                                    &notices::UNREAD_CLAUSE,
+                                    self.source,
+                                    right.span(),
+                                    message,
+                                )));
+                            }
                             join(Box::new(before), turned, Box::new(right), span)
                         }
                         None => right,

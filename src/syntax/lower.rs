@@ -84,6 +84,12 @@ impl Lower<'_> {
                 Rule::colon => colon = Some(self.span(&part)),
                 Rule::value => value = Some(part),
                 Rule::body | Rule::rule_body => body = Some(part),
+                Rule::too_deep => {
+                    let span = Span::new(whole.start as usize, whole.start as usize + 1);
+                    let message = "braces nest more than 64 deep";
+                    self.findings.push(Finding::notice(&notices::NESTED_TOO_DEEP, self.source, span, message));
+                    return None;
+                }
                 _ => {}
             }
         }

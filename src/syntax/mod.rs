@@ -1,7 +1,6 @@
 //! Text to tree. Parsing cannot fail: a slip becomes a damaged node and a finding, and the rest is read.
 
 mod clause;
-mod depth;
 mod grammar;
 mod lower;
 mod tree;
@@ -49,11 +48,6 @@ fn parse(source: &Source, span: Span, start: grammar::Rule) -> (Tree, Vec<Findin
         let message = format!("`{}` is larger than a design can be", source.name);
         return (tree, vec![whole(&notices::TOO_LARGE, source, message)]);
     }
-    if let Some(at) = depth::too_deep(source.slice(span)) {
-        let at = span.start as usize + at;
-        let message = format!("braces or parentheses nest more than {} deep", depth::DEEPEST);
-        return (tree, vec![Finding::notice(&notices::NESTED_TOO_DEEP, source, Span::new(at, at + 1), message)]);
-    }
     let mut findings = Vec::new();
     match grammar::read(source.slice(span), start) {
         Ok(pairs) => tree.items = lower::items(pairs, source, span.start, &mut findings),
@@ -63,7 +57,10 @@ fn parse(source: &Source, span: Span, start: grammar::Rule) -> (Tree, Vec<Findin
             findings.push(Finding::notice(&notices::NOT_A_STATEMENT, source, Span::new(at, at), message));
         }
     }
-    (tree, findings)
+    match findings.iter().position(|finding| finding.name == notices::NESTED_TOO_DEEP.name) {
+        Some(at) => (Tree::default(), vec![findings.swap_remove(at)]),
+        None => (tree, findings),
+    }
 }
 
 fn whole(notice: &crate::base::Notice, source: &Source, message: String) -> Finding {

@@ -1,0 +1,185 @@
+//! The whole path, held to what must be so of any text: read by `recovery.rs`, `corpus.rs` and the fuzz targets.
+
+#![allow(dead_code)]
+
+use pitchboard::base::{Finding, Source, Span};
+use pitchboard::check::{Checker, Library, Report, Shipped};
+use pitchboard::model::{self, Design};
+use pitchboard::report::{self, Look};
+use pitchboard::rules;
+use pitchboard::syntax::{self, Item, Term};
+
+thread_local! {
+    // Both sets are read once for all the cases of a thread.
+    static CHECKER: Checker<'static> = Checker::new(&Shipped);
+}
+
+fn look(colour: bool, unicode: bool) -> Look {
+    Look { colour, unicode, width: 80, list_not_checked: true }
+}
+
+fn whole(source: &Source, span: Span) {
+    let (start, end) = (span.start as usize, span.end as usize);
+    assert!(source.text.get(start..end).is_some(), "{span:?} in {} bytes of {:?}", source.text.len(), source.name);
+}
+
+pub fn labels_are_whole(finding: &Finding) {
+    finding.labels.iter().for_each(|label| whole(&finding.source, label.span));
+    if let Some(clause) = &finding.clause {
+        whole(&clause.source, clause.clause);
+        clause.limits.iter().for_each(|limit| whole(&clause.source, limit.span));
+        clause.amended.iter().for_each(|(source, label)| whole(source, label.span));
+    }
+}
+
+/// Control characters, and those that turn the order of what is shown (Unicode Standard Annex 9).
+fn is_raw(c: char) -> bool {
+    (c.is_control() && c != '\n') || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+}
+
+fn is_clean(drawn: &str) {
+    let raw: Vec<char> = drawn.chars().filter(|c| is_raw(*c)).collect();
+    assert!(raw.is_empty(), "{raw:?} in {drawn:?}");
+}
+
+/// Takes out the colours, `ESC [ digits and semicolons m`.
+fn uncoloured(drawn: &str) -> String {
+    let mut parts = drawn.split("\u{1b}[");
+    let mut out = parts.next().unwrap_or("").to_owned();
+    for part in parts {
+        let rest = part.trim_start_matches(|c: char| c.is_ascii_digit() || c == ';');
+        out.push_str(rest.strip_prefix('m').unwrap_or(part));
+    }
+    out
+}
+
+/// No sum that came to nothing a rule can show is shown, unless the text itself says so.
+fn figures_are_finite(text: &str, drawn: &str) {
+    for unreal in ["NaN", "inf"] {
+        if text.contains(unreal) {
+            continue;
+        }
+        let stands = drawn.split(|c: char| !c.is_alphanumeric()).any(|word| word == unreal);
+        assert!(!stands, "{unreal} in {drawn}");
+    }
+}
+
+/// What a report points at lies on whole characters.
+pub fn points_are_whole(report: &Report) {
+    report.findings.iter().for_each(labels_are_whole);
+    report.not_checked.iter().for_each(|item| whole(&report.source, item.span));
+}
+
+/// As above, and it is drawn without a raw control character in every look.
+pub fn is_sound(report: &Report) {
+    points_are_whole(report);
+    is_clean(&report::report(report, &look(false, false)));
+    let drawn = report::report(report, &look(false, true));
+    is_clean(&drawn);
+    figures_are_finite(&report.source.text, &drawn);
+    is_clean(&uncoloured(&report::report(report, &look(true, true))));
+}
+
+/// A design held to what it asks for, and to both shipped sets.
+pub fn check(text: &str) -> Report {
+    CHECKER.with(|checker| is_sound(&checker.check(&Source::new("case.stair", text), None)));
+    let report = held_to_both(text);
+    is_sound(&report);
+    report
+}
+
+/// A design held to both shipped sets.
+pub fn held_to_both(text: &str) -> Report {
+    let asked = ["residential".to_owned(), "workshop".to_owned()];
+    CHECKER.with(|checker| checker.check(&Source::new("case.stair", text), Some(&asked)))
+}
+
+/// The terminal rendering of a report, in one look; the other looks differ in their signs only.
+pub fn is_drawn(report: &Report) {
+    points_are_whole(report);
+    let drawn = uncoloured(&report::report(report, &look(true, true)));
+    is_clean(&drawn);
+    figures_are_finite(&report.source.text, &drawn);
+}
+
+fn terms_are_whole(terms: &[Term], source: &Source) {
+    terms.iter().for_each(|term| whole(source, term.span));
+}
+
+fn items_are_whole(items: &[Item], source: &Source) {
+    for item in items {
+        match item {
+            Item::Property { name_span, value, value_span, .. } => {
+                whole(source, *name_span);
+                whole(source, *value_span);
+                terms_are_whole(value, source);
+            }
+            Item::Block { head, head_span, body, .. } => {
+                whole(source, *head_span);
+                terms_are_whole(head, source);
+                items_are_whole(body, source);
+            }
+            Item::Malformed { terms, span } => {
+                whole(source, *span);
+                terms_are_whole(terms, source);
+            }
+            Item::Clause(span) => whole(source, *span),
+            Item::Fragment(fragment) => whole(source, fragment.span),
+        }
+    }
+}
+
+fn design_is_whole(design: &Design, source: &Source) {
+    for element in &design.elements {
+        whole(source, element.span);
+        element.stated.iter().for_each(|stated| whole(source, stated.span));
+    }
+}
+
+/// A design read to its tree and to what it states.
+pub fn read_design(text: &str) {
+    let source = Source::new("case.stair", text);
+    let (tree, mut findings) = syntax::parse_design(&source);
+    items_are_whole(&tree.items, &source);
+    let stairs = model::build(&tree, &source, &mut findings);
+    findings.iter().for_each(labels_are_whole);
+    for stair in &stairs {
+        design_is_whole(&stair.drawn, &source);
+        stair.measured.iter().for_each(|design| design_is_whole(design, &source));
+        stair.rules.iter().for_each(|(_, span)| whole(&source, *span));
+    }
+}
+
+/// A ruleset read, told of, and proved.
+pub fn check_rules(text: &str) {
+    let source = Source::new("case.rules", text);
+    let mut findings = Vec::new();
+    let set = rules::load(&source, &Shipped, &mut findings);
+    findings.iter().for_each(labels_are_whole);
+    for finding in findings.iter().take(40) {
+        is_clean(&report::finding(finding, &look(false, true)));
+    }
+    for proof in rules::prove(&set) {
+        whole(&proof.source, proof.span);
+    }
+}
+
+/// The shipped sets, and the text at hand in the place of a file.
+struct Typed(Source);
+
+impl Library for Typed {
+    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String> {
+        if *self.0.name == *name { Ok(self.0.clone()) } else { Shipped.ruleset(name, asked_by) }
+    }
+}
+
+/// A design of ours held to a ruleset.
+pub fn hold_to(text: &str, design: &str) {
+    let library = Typed(Source::new("case.rules", text));
+    let asked = ["case.rules".to_owned()];
+    let report = Checker::new(&library).check(&Source::new("case.stair", design), Some(&asked));
+    points_are_whole(&report);
+    let drawn = uncoloured(&report::report(&report, &look(true, true)));
+    is_clean(&drawn);
+    figures_are_finite(text, &drawn);
+}
