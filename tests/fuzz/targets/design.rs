@@ -1,0 +1,14 @@
+//! A design read to its tree and to what it states.
+
+#![no_main]
+
+use libfuzzer_sys::{Corpus, fuzz_target};
+
+#[path = "../../path/mod.rs"]
+mod path;
+
+fuzz_target!(|data: &[u8]| -> Corpus {
+    let Ok(text) = std::str::from_utf8(data) else { return Corpus::Reject };
+    path::read_design(text);
+    Corpus::Keep
+});

@@ -1,0 +1,17 @@
+//! A ruleset read and proved, and a design of ours held to it.
+
+#![no_main]
+
+use libfuzzer_sys::{Corpus, fuzz_target};
+
+#[path = "../../path/mod.rs"]
+mod path;
+
+const DESIGN: &str = include_str!("../../../examples/sedge-cabin-north-door.stair");
+
+fuzz_target!(|data: &[u8]| -> Corpus {
+    let Ok(text) = std::str::from_utf8(data) else { return Corpus::Reject };
+    path::check_rules(text);
+    path::hold_to(text, DESIGN);
+    Corpus::Keep
+});
