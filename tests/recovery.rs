@@ -395,6 +395,16 @@ fn many_things_and_many_faults_take_no_more_than_their_share() {
     });
     let frame = "post a { section: 4x4 }; stringer { section: 2x12 }";
     told("many joints", &format!("stair {{ {frame}\n{joints} }}"), "full bolt end across the grain");
+    let names = many(600, &|at| format!("r{at}, "));
+    let flights = format!("flight {names}x {{ risers: 2 of 7\" }}");
+    told(
+        "things for each flight",
+        &format!("stair {{ {flights} {} }}", "stringer { }\n".repeat(100)),
+        "too many things",
+    );
+    let report = check(&"stair { flight { risers: 200 of 9\" } }\n".repeat(400));
+    assert!(report.findings.iter().any(|finding| finding.name == "too many things"), "80 000 steps in one file");
+    check_rules(&format!("ruleset \"s\" {{ {} }}", "amends: workshop\n".repeat(400)));
     told("one word over and over", &format!("stair {{ {} }}", "total rise: 7\"\n".repeat(20_000)), "stated twice");
     told("unknown words", &format!("stair {{ {} }}", many(20_000, &|at| format!("p{at}: 7\"\n"))), "unknown property");
 }

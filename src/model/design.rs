@@ -4,8 +4,8 @@ use super::value::Value;
 use super::vocabulary::{Kind, Property};
 use crate::base::Span;
 
-/// Most elements of one design, its steps among them.
-const MOST_STEPS: usize = 5_000;
+/// Most elements of one design, its steps among them. What is derived of each may look at all the others.
+pub(super) const MOST_OF_A_STAIR: usize = 2_000;
 
 /// The kind that stands for every kind made of timber.
 const PART: &str = "part";
@@ -253,7 +253,7 @@ impl Design {
                 let Some(Stated { value: Some(Value::List(items)), .. }) = self.stated(flight, list) else { continue };
                 let Some(kind) = super::vocabulary::kind(kind) else { continue };
                 let base = self.tread_block(flight).filter(|_| kind.name == "tread");
-                if self.elements.len() + items.len() > MOST_STEPS {
+                if self.elements.len() + items.len() > MOST_OF_A_STAIR {
                     return false;
                 }
                 let spans: Vec<Span> = items.iter().map(|item| item.span).collect();

@@ -5,7 +5,7 @@ mod measured;
 mod settle;
 
 use self::head::{HeadName, far_side, likely_kind, not_a_side, same_head};
-use super::design::{Design, Element, Id, Side, Stated};
+use super::design::{Design, Element, Id, MOST_OF_A_STAIR, Side, Stated};
 use super::read::{self, OwnSections};
 use super::value::{Shape, Value};
 use super::vocabulary::{KINDS, Kind, Property, Takes, kind};
@@ -13,8 +13,8 @@ use crate::base::names::{did_you_mean, nearest};
 use crate::base::{Finding, Notice, Source, Span, notices};
 use crate::syntax::{Item, Term, TermKind, Tree};
 
-/// Most elements drawn in one file.
-const MOST: usize = 5_000;
+/// Most elements of one file, steps among them.
+const MOST: usize = 20_000;
 
 /// One stair of a file.
 #[derive(Debug, Clone)]
@@ -120,6 +120,13 @@ impl Builder<'_> {
         self.tell(if help.is_empty() { finding } else { finding.with_help(help) });
     }
 
+    fn too_many(&mut self, span: Span, message: &str) {
+        if !self.full {
+            self.full = true;
+            self.say(&notices::TOO_MANY, span, message.to_owned(), "");
+        }
+    }
+
     fn stair(&mut self, kind: &'static Kind, names: &[HeadName], span: Span, body: &[Item]) -> Stair {
         let title = names.first().map_or_else(|| "stair".to_owned(), |name| name.text.clone());
         let mut design = Design::default();
@@ -132,10 +139,10 @@ impl Builder<'_> {
         self.body(&mut design, 0, &shared, &mut Vec::new());
         self.body(&mut design, 0, body, &mut measured);
         self.settle(&mut design);
-        if !design.expand_steps() && !self.full {
-            self.full = true;
-            self.say(&notices::TOO_MANY, span, "this stair has more steps than can be checked".to_owned(), "");
+        if !design.expand_steps() {
+            self.too_many(span, "this stair has more steps than can be checked");
         }
+        self.count += design.elements.len() - design.drawn;
         let rules = match design.stated(0, "rules").and_then(|stated| stated.value.clone()) {
             Some(Value::Names(names)) => names,
             _ => Vec::new(),
@@ -303,11 +310,9 @@ impl Builder<'_> {
         span: Span,
         parent: Id,
     ) -> Vec<Id> {
-        if self.count + names.len().max(1) > MOST {
-            if !self.full {
-                self.full = true;
-                self.say(&notices::TOO_MANY, span, "this file draws more than can be checked".to_owned(), "");
-            }
+        let more = names.len().max(1);
+        if self.count + more > MOST || design.elements.len() + more > MOST_OF_A_STAIR {
+            self.too_many(span, "this file draws more than can be checked");
             return Vec::new();
         }
         if names.is_empty() {

@@ -3,7 +3,7 @@
 use super::Builder;
 use crate::base::names::did_you_mean;
 use crate::base::{Finding, Span, notices};
-use crate::model::design::{Design, Element, Id, Stated};
+use crate::model::design::{Design, Element, Id, MOST_OF_A_STAIR, Stated};
 use crate::model::value::Value;
 
 impl Builder<'_> {
@@ -44,12 +44,18 @@ impl Builder<'_> {
     /// A stringer or riser board drawn once in a stair of several flights is one for each of them.
     fn share_out(&mut self, design: &mut Design, flights: &[Id]) {
         let [first, others @ ..] = flights else { return };
+        let mut drawn = design.elements.len();
         for id in 0..design.elements.len() {
             let Some(element) = design.elements.get_mut(id) else { continue };
             if element.parent != Some(0) || !matches!(element.kind.name, "stringer" | "riser board") {
                 continue;
             }
             element.serves = Some(*first);
+            if drawn + others.len() > MOST_OF_A_STAIR {
+                let span = element.span;
+                return self.too_many(span, "this stair draws more for each of its flights than can be checked");
+            }
+            drawn += others.len();
             let copies = others.iter().map(|flight| Element { serves: Some(*flight), ..element.clone() });
             let copies: Vec<Element> = copies.collect();
             design.elements.extend(copies);
