@@ -102,7 +102,9 @@ fn one_bad_file_hides_no_other() {
     }
     assert!(text.contains("good.stair: nothing broken"), "{text}");
     assert!(text.contains("height is 8\""), "the unclosed design is still held to its rules\n{text}");
-    assert_eq!(text.matches("nested too deep").count(), 2, "{text}");
+    // Round brackets open nothing in a design; they are no statement and nest nothing.
+    assert_eq!(text.matches("nested too deep").count(), 1, "{text}");
+    assert!(text.contains("round.stair: 1 statement unread"), "{text}");
 }
 
 #[test]

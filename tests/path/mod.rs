@@ -28,7 +28,9 @@ pub fn labels_are_whole(finding: &Finding) {
     if let Some(clause) = &finding.clause {
         whole(&clause.source, clause.clause);
         clause.limits.iter().for_each(|limit| whole(&clause.source, limit.span));
-        clause.amended.iter().for_each(|(source, label)| whole(source, label.span));
+        for amended in &clause.amended {
+            amended.changes.iter().for_each(|label| whole(&amended.source, label.span));
+        }
     }
 }
 
@@ -124,6 +126,10 @@ fn items_are_whole(items: &[Item], source: &Source) {
                 terms_are_whole(terms, source);
             }
             Item::Clause(span) => whole(source, *span),
+            Item::Condition(word, condition) => {
+                whole(source, *word);
+                whole(source, *condition);
+            }
             Item::Fragment(fragment) => whole(source, fragment.span),
         }
     }
