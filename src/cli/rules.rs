@@ -6,13 +6,14 @@ use super::{Outcome, Output, Shelf};
 use crate::base::{Class, Finding, notices};
 use crate::check::{BUILT_IN, Library};
 use crate::report::{self, Look};
-use crate::rules::{self, Proof, Rule, RuleSet};
+use crate::rules::{self, Proof, RuleSet};
 use crate::syntax::FragmentKind;
 
 const EXAMPLES: &str = "\
 Examples:
   pitchboard rules                         the sets that come with the tool
   pitchboard rules residential             every rule of a set, with limits and sources
+  pitchboard rules residential --markdown  the same as Markdown, for a page that others read
   pitchboard rules our-county.rules --prove
                                            run each rule's own fragments
 
@@ -28,6 +29,12 @@ pub struct Ask {
     /// Prove the set by the fragments of its rules
     #[arg(long)]
     pub prove: bool,
+    /// With --prove, let a rule that lacks a passing or a failing fragment count as a fault
+    #[arg(long, requires = "prove")]
+    pub strict: bool,
+    /// List the rules as Markdown, a table for each chapter
+    #[arg(long, conflicts_with = "prove", requires = "set")]
+    pub markdown: bool,
 }
 
 impl Ask {
@@ -65,10 +72,37 @@ impl Ask {
         }
         let read = read(&findings);
         if self.prove {
-            return read.max(prove(&set, look, output));
+            return read.max(self.proved(&set, look, output));
         }
-        output.put(&listing(&set, look));
+        let page = report::set(&set);
+        output.put(&if self.markdown { page.markdown(0) } else { page.text(look) });
         read
+    }
+
+    fn proved(&self, set: &RuleSet, look: &Look, output: &mut Output<'_>) -> Outcome {
+        let proofs = rules::prove(set);
+        let failed: Vec<Finding> = proofs.iter().filter_map(unproven).collect();
+        for finding in &failed {
+            output.put(&format!("{}\n", report::finding(finding, look)));
+        }
+        let bare_amendments = rules::lacking_proof(set);
+        for finding in &bare_amendments {
+            output.put(&format!("{}\n", report::finding(finding, look)));
+        }
+        let mut lacking = Vec::new();
+        for (kind, word) in [(FragmentKind::Passes, "passing"), (FragmentKind::Fails, "failing")] {
+            let bare = rules::without(set, &proofs, kind);
+            for rule in &bare {
+                let line = rule.source.line(rule.clause.start);
+                let text = format!("without a {word} fragment: {} ({}:{line})", rule.name, rule.source.name);
+                output.put(&format!("{}\n", report::sentence(&text, look.unicode)));
+            }
+            lacking.push(bare.len());
+        }
+        let counts = report::proof_counts(set, proofs.len(), failed.len(), &lacking);
+        output.put(&format!("{}\n", report::sentence(&counts, look.unicode)));
+        let bare = self.strict && (lacking.iter().any(|bare| *bare > 0) || !bare_amendments.is_empty());
+        if bare || !failed.is_empty() { Outcome::Broken } else { Outcome::Sound }
     }
 }
 
@@ -88,79 +122,14 @@ fn load(name: &str, shelf: &Shelf) -> Result<(RuleSet, Vec<Finding>), String> {
     Ok((set, findings))
 }
 
-fn listing(set: &RuleSet, look: &Look) -> String {
-    let mut out =
-        report::sentence(&format!("{}: {}; edition: {}", set.title, set.basis, set.edition), look.unicode) + "\n";
-    let mut chapter = "";
-    for rule in &set.rules {
-        if rule.chapter != chapter {
-            chapter = &rule.chapter;
-            out += &format!("\n{}\n", report::sentence(chapter, look.unicode));
-        }
-        out += &entry(rule, look);
-    }
-    if !set.caution.is_empty() {
-        out += &format!("\n{}\n", report::sentence(&set.caution, look.unicode));
-    }
-    out
-}
-
-fn entry(rule: &Rule, look: &Look) -> String {
-    let verb = if rule.shall { "shall" } else { "should" };
-    let limits: Vec<String> = rule.limits.iter().map(|limit| report::limit(&limit.name, limit.measure)).collect();
-    let sure = if rule.sure.is_empty() { String::new() } else { format!(" ({})", rule.sure) };
-    let mut out = format!("  {} [{verb}]\n", report::sentence(&rule.name, look.unicode));
-    let clause = &rule.wording();
-    let mut line = |text: &str| {
-        let text = report::sentence(text, look.unicode);
-        for part in report::wrap(&text, look.width.saturating_sub(6), &[]) {
-            out += &format!("      {part}\n");
-        }
-    };
-    line(clause);
-    if !limits.is_empty() {
-        line(&format!("limits: {}", limits.join("; ")));
-    }
-    line(&format!("source: {}{sure}", rule.cites));
-    out
-}
-
-fn prove(set: &RuleSet, look: &Look, output: &mut Output<'_>) -> Outcome {
-    let proofs = rules::prove(set);
-    let mut failed = 0;
-    for proof in &proofs {
-        if let Some(why) = &proof.failed {
-            failed += 1;
-            output.put(&format!("{}\n", report::finding(&unproven(proof, why), look)));
-        }
-    }
-    for finding in rules::lacking_proof(set) {
-        output.put(&format!("{}\n", report::finding(&finding, look)));
-    }
-    let lacks = |kind: FragmentKind| {
-        let bare = set.rules.iter().filter(|rule| !rule.fragments.iter().any(|(_, fragment)| fragment.kind == kind));
-        bare.map(|rule| rule.name.clone()).collect::<Vec<_>>()
-    };
-    for (kind, word) in [(FragmentKind::Passes, "passes"), (FragmentKind::Fails, "fails")] {
-        let bare = lacks(kind);
-        if !bare.is_empty() {
-            let text = format!("without a `{word}` fragment: {}", report::listed(&bare));
-            output.put(&format!("{}\n", report::sentence(&text, look.unicode)));
-        }
-    }
-    let (rules, fragments) = (report::count(set.rules.len(), "rule"), report::count(proofs.len(), "fragment"));
-    let title = report::sentence(&set.title, look.unicode);
-    output.put(&format!("{title}: {rules}, {fragments}, {failed} not as they should be\n"));
-    if failed > 0 { Outcome::Broken } else { Outcome::Sound }
-}
-
 /// The finding of a fragment that does not do what it is there for.
-fn unproven(proof: &Proof, why: &str) -> Finding {
+fn unproven(proof: &Proof) -> Option<Finding> {
+    let why = proof.failed.as_ref()?;
     let wanted = match proof.kind {
         FragmentKind::Passes => "should pass",
         FragmentKind::Fails => "should fail",
         FragmentKind::Spares => "should be spared",
     };
     let message = format!("rule \"{}\": this fragment {wanted}; {why}", proof.rule);
-    Finding::notice(&notices::UNPROVEN, &proof.source, proof.span, message)
+    Some(Finding::notice(&notices::UNPROVEN, &proof.source, proof.span, message))
 }

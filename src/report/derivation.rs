@@ -5,7 +5,7 @@ use std::rc::Rc;
 use super::{Look, listed, sentence, wrap};
 use crate::base::{Source, Span};
 use crate::derive::{Datum, Input, Read, Worked, Working};
-use crate::measure::{Measure, print};
+use crate::measure::print;
 use crate::model::{Id, ListItem};
 
 /// Every step from stated values to a quantity, in the order they are worked.
@@ -145,9 +145,4 @@ fn values(name: &str, reads: &[Read]) -> Option<String> {
         }
     }
     (!values.is_empty()).then(|| listed(&values))
-}
-
-/// A rule's limit with its name.
-pub fn limit(name: &str, measure: Measure) -> String {
-    format!("{name} {}", print(measure))
 }

@@ -1,6 +1,9 @@
 //! The faces: what a report looks like. They read findings and counts, and decide nothing.
 
 mod derivation;
+mod markdown;
+mod page;
+mod set;
 mod terminal;
 mod totals;
 mod window;
@@ -8,7 +11,9 @@ mod words;
 
 use std::collections::{BTreeMap, BTreeSet};
 
-pub use derivation::{derivation, headline, limit};
+pub use derivation::{derivation, headline};
+pub use page::{Cell, Page, Table};
+pub use set::{proof_counts, set};
 pub use totals::{Totals, closing};
 pub use words::{columns, count, listed, sentence, visible, wrap};
 

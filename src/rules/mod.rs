@@ -13,5 +13,5 @@ mod rule;
 pub use eval::{Compared, Decider, Outcome, Standing, hold, holds};
 pub use load::{Library, load};
 pub use node::{Collected, Node, What};
-pub use prove::{Proof, lacking_proof, prove};
+pub use prove::{Proof, lacking_proof, prove, without};
 pub use rule::{Amendment, Below, Change, Limit, Part, Rule, RuleSet, Withdrawn};

@@ -1,0 +1,100 @@
+//! A ruleset as a page: each rule with its verb, what it holds, its limits, its source and how sure that is.
+
+use super::page::{Cell, Page, Table};
+use super::words::count;
+use crate::measure::print;
+use crate::rules::{Limit, Rule, RuleSet};
+
+/// Whether the figure was not looked up.
+fn memory(rule: &Rule) -> bool {
+    rule.sure == "memory"
+}
+
+/// The page of a set: a table for each chapter.
+pub fn set(set: &RuleSet) -> Page {
+    let mut page = Page::default();
+    page.heading(1, set.title.clone());
+    page.words(about(set));
+    let mut table: Option<Table> = None;
+    let mut chapter: Option<&str> = None;
+    for rule in &set.rules {
+        if chapter != Some(&rule.chapter) {
+            page.table(table.take().unwrap_or_else(head));
+            chapter = Some(&rule.chapter);
+            if !rule.chapter.is_empty() || page_has_chapters(set) {
+                let name = if rule.chapter.is_empty() { "In no chapter" } else { &rule.chapter };
+                page.heading(2, name);
+            }
+        }
+        table.get_or_insert_with(head).row(row(rule));
+    }
+    page.table(table.take().unwrap_or_else(head));
+    let unsure = set.rules.iter().filter(|rule| memory(rule)).count();
+    if unsure > 0 {
+        let (rest, its) = if unsure == 1 { ("rests", "its figures") } else { ("rest", "their figures") };
+        page.words(format!("{} {rest} on memory: look {its} up before you rely on them.", count(unsure, "rule")));
+    }
+    page.words(set.caution.clone());
+    page
+}
+
+fn head() -> Table {
+    Table::new(&["rule", "verb", "holds", "limits", "source", "how sure", "clause"]).with_last_below()
+}
+
+fn page_has_chapters(set: &RuleSet) -> bool {
+    set.rules.iter().any(|rule| !rule.chapter.is_empty())
+}
+
+/// `Basis: International Residential Code, 2021. Edition: 2021.`, as far as they are stated.
+fn about(set: &RuleSet) -> String {
+    let stated = [("Basis", &set.basis), ("Edition", &set.edition)].into_iter().filter(|(_, text)| !text.is_empty());
+    stated.map(|(name, text)| format!("{name}: {text}.")).collect::<Vec<_>>().join(" ")
+}
+
+fn row(rule: &Rule) -> Vec<Cell> {
+    let limits = rule.limits.iter().fold(Cell::default(), |cell, limit| {
+        let cell = cell.and_code(format!("{} {}", limit.name, print(limit.measure)));
+        cell.and_words(replaced(limit))
+    });
+    let sure = match rule.sure.as_str() {
+        "memory" => "from memory",
+        other => other,
+    };
+    let clause = rule.source.slice(rule.clause).split_whitespace().collect::<Vec<_>>().join(" ");
+    vec![
+        Cell::words(&rule.name),
+        Cell::words(if rule.shall { "shall" } else { "should" }),
+        Cell::words(rule.kind.name),
+        limits,
+        Cell::words(&rule.cites),
+        Cell::words(sure),
+        Cell::code(clause),
+    ]
+}
+
+/// Who set a limit in place of another, and what it replaced, back to the first.
+fn replaced(limit: &Limit) -> String {
+    let mut told = String::new();
+    let mut at = limit;
+    while let Some(before) = &at.replaced {
+        told += &if told.is_empty() { format!("set by {}, in place of ", at.set) } else { ", in place of ".to_owned() };
+        told += &format!("{} of {}", print(before.measure), before.set);
+        at = before;
+    }
+    told
+}
+
+/// The last line of a proof: rules, fragments, how many went otherwise, how many rules lack which of the two.
+pub fn proof_counts(set: &RuleSet, fragments: usize, failed: usize, lacking: &[usize]) -> String {
+    let lack = |number: usize, what: &str| {
+        format!("{} {} {what}", count(number, "rule"), if number == 1 { "lacks" } else { "lack" })
+    };
+    let (passing, failing) = (lacking.first().copied().unwrap_or(0), lacking.get(1).copied().unwrap_or(0));
+    let bare = match (passing, failing) {
+        (0, 0) => "no rule lacks a passing or a failing one".to_owned(),
+        _ => format!("{}, {}", lack(passing, "a passing fragment"), lack(failing, "a failing one")),
+    };
+    let (rules, fragments) = (count(set.rules.len(), "rule"), count(fragments, "fragment"));
+    format!("{}: {rules}, {fragments}, {failed} not as they should be; {bare}", set.title)
+}
