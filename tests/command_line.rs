@@ -267,6 +267,93 @@ fn a_proof_names_the_rules_that_lack_a_fragment() {
 }
 
 #[test]
+fn two_sets_are_compared_rule_by_rule() {
+    let folder = Folder::new("compare");
+    let (old, new) = (folder.file("old.rules", LAST_YEAR), folder.file("new.rules", THIS_YEAR));
+    let (code, text) = run(&["compare", &old, &new]);
+    assert_eq!(code, 0, "{text}");
+    let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    for said in [
+        "low risers limit most 7-1/2\" 7\" tighter",
+        "deep treads verb should shall tighter",
+        "source common practice the master",
+        "posts | rails limit few 1 2 looser",
+        "1 rule alike, 3 differ, 1 only in the first, 1 only in the second",
+    ] {
+        assert!(words.contains(said), "`{said}` is not told in\n{text}");
+    }
+    assert!(!text.contains("same"), "what is alike is counted, not listed\n{text}");
+    let (code, text) = run(&["compare", &old, &old]);
+    assert_eq!((code, text.contains("5 rules alike, 0 differ")), (0, true), "{text}");
+    let (code, text) = run(&["compare", &old, &new, "--markdown"]);
+    assert_eq!(code, 0, "{text}");
+    assert!(text.contains("| posts \\| rails | limit few | 1 | 2 | looser |"), "{text}");
+    let (code, text) = run(&["compare", &old, "no-such.rules"]);
+    assert_eq!((code, text.contains("there is no such file")), (2, true), "{text}");
+}
+
+#[test]
+fn a_comparison_says_whose_outcome_changes() {
+    let folder = Folder::new("compare-designs");
+    let (old, new) = (folder.file("old.rules", LAST_YEAR), folder.file("new.rules", THIS_YEAR));
+    let design = "stair \"a\" { flight { risers: 3 of 7\"; runs: 2 of 10\"; width: 36\" } }\n";
+    folder.file("designs/even.stair", design);
+    folder.file("designs/tall.stair", design.replace("3 of 7\"", "3 of 7-1/4\""));
+    let measured = format!("{design}measured \"a\" {{ on: 2026-05-04; risers: 7\", 7-1/4\", 6-3/4\" }}\n");
+    folder.file("designs/settled.stair", measured);
+    let designs = folder.0.join("designs").to_string_lossy().into_owned();
+    let (code, text) = run(&["compare", &old, &new, &designs]);
+    assert_eq!(code, 0, "{text}");
+    assert!(text.contains("tall.stair: low risers  passes -> broken\n"), "{text}");
+    assert!(text.contains("settled.stair: low risers, as measured  passes -> broken\n"), "{text}");
+    assert!(!text.contains("even.stair"), "{text}");
+    assert!(text.ends_with("3 designs: 2 with a change; 2 outcomes change: 2 to broken\n"), "{text}");
+    let (code, text) = run(&["compare", &old, &new, "no-such.stair"]);
+    assert_eq!((code, text.contains("there is no such file")), (2, true), "{text}");
+}
+
+#[test]
+fn a_rule_is_explained_for_one_thing() {
+    let folder = Folder::new("explain");
+    folder.file("marsh-county.rules", fs::read_to_string(COUNTY).expect("the county's set"));
+    let design = folder.file(
+        "hide.stair",
+        "stair \"hide\" {\n  rules: \"marsh-county.rules\"\n  flight { risers: 7\", 7-5/8\", 7\"; runs: 2 of 10\" }\n}\n",
+    );
+    let (code, text) = run(&["working", &design, "riser 2", "riser height"]);
+    assert_eq!(code, 0, "{text}");
+    let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    for said in [
+        "height of riser 2 = 7-5/8\"",
+        "riser height of riser 2: broken",
+        "clause each riser shall have height <= tallest",
+        "put in each riser shall have 7-5/8\" <= 7-1/2\"",
+        "shall height <= tallest, that is 7-5/8\" <= 7-1/2\": does not hold, by 1/8\"",
+        "limit tallest is 7-1/2\", set by Marsh County",
+        "in place of 7-3/4\", set by Residential stairs (built-in residential:13)",
+        "source Ordinance 14-3",
+        "because A tall step tires the climber",
+    ] {
+        assert!(words.contains(said), "`{said}` is not told in\n{text}");
+    }
+    let outcome = |thing: &str, rule: &str| {
+        let (code, text) = run(&["working", &design, thing, rule]);
+        assert_eq!(code, 0, "{text}");
+        text.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    assert!(outcome("riser 1", "riser height").contains("riser height of riser 1: passes"));
+    let spared = outcome("flight", "handrail needed");
+    assert!(spared.contains("handrail needed of flight: does not apply"), "{spared}");
+    assert!(spared.contains("where number of risers > free, that is 3 > 3: does not hold"), "{spared}");
+    let open = outcome("flight", "clear width");
+    assert!(open.contains("clear width of flight: not checked") && open.contains("needs `width` of flight"), "{open}");
+    let (code, text) = run(&["working", &design, "riser 2", "riser heigth"]);
+    assert_eq!((code, text.contains("Did you mean `riser height`?")), (2, true), "{text}");
+    let (code, text) = run(&["working", &design, "flight", "riser height"]);
+    assert_eq!((code, text.contains("holds each riser")), (2, true), "{text}");
+}
+
+#[test]
 fn a_working_shows_formula_numbers_and_source() {
     let design = "examples/sedge-cabin-north-door.stair";
     let (code, text) = run(&["working", design, "guard left", "triangle opening"]);
@@ -282,7 +369,7 @@ fn a_working_shows_formula_numbers_and_source() {
 
 #[test]
 fn every_command_helps_with_an_example() {
-    for command in ["", "check", "working", "rules"] {
+    for command in ["", "check", "working", "rules", "compare"] {
         let asked: Vec<&str> = [command, "--help"].into_iter().filter(|word| !word.is_empty()).collect();
         let (code, text) = run(&asked);
         assert_eq!(code, 0);

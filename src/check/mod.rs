@@ -1,5 +1,6 @@
 //! The whole path for one text: read, build, derive, hold, report. Pure: texts in, values out.
 
+mod change;
 mod remedy;
 mod shipped;
 mod telling;
@@ -14,6 +15,7 @@ use crate::model::{self, Design, Stair};
 pub use crate::rules::Library;
 use crate::rules::{self, Below, Outcome, RuleSet, Standing};
 use crate::syntax;
+pub use change::{Change, Changes, Held, changes};
 pub use shipped::{BUILT_IN, Shipped};
 
 /// What one design came to.

@@ -4,7 +4,7 @@ use super::View;
 use super::remedy;
 use crate::base::{Amended, Class, Clause, Finding, Label, Span};
 use crate::derive::{Working, unguarded_sides};
-use crate::measure::{Measure, Style, print, print_in};
+use crate::measure::{Measure, apart, print};
 use crate::model::{Id, Side};
 use crate::rules::{Amendment, Change, Compared, Decider, Limit, Outcome, Part, Rule, RuleSet, Standing};
 use crate::syntax::Relation;
@@ -29,9 +29,7 @@ pub fn tell(view: &View<'_>, set: &RuleSet, rule: &Rule, outcomes: &[Outcome], w
             let property = view.design.get(stated.element).and_then(|element| element.kind.property(stated.name));
             property.is_some_and(|property| property.fact)
         });
-        // A measured finding speaks of a value that was measured; a drawn value beside a measured limit is none.
-        let given = working.stated_behind(decider.reads.get(..decider.given).unwrap_or_default());
-        if view.measured && !given.iter().any(|stated| stated.measured) {
+        if view.measured && !speaks_of_measured(decider, working) {
             continue;
         }
         let mut labels: Vec<Label> = stated
@@ -65,6 +63,12 @@ pub fn tell(view: &View<'_>, set: &RuleSet, rule: &Rule, outcomes: &[Outcome], w
         }
     }
     groups.into_iter().map(|group| finding(view, set, rule, group)).collect()
+}
+
+/// A measured finding speaks of a value that was measured; a drawn value beside a measured limit is none.
+pub fn speaks_of_measured(decider: &Decider, working: &Working<'_>) -> bool {
+    let given = working.stated_behind(decider.reads.get(..decider.given).unwrap_or_default());
+    given.iter().any(|stated| stated.measured)
 }
 
 fn lacking_label(view: &View<'_>, decider: &Decider, element: Id, stated: bool) -> Label {
@@ -253,17 +257,6 @@ fn steep(relation: Relation) -> &'static str {
         Relation::Less | Relation::AtMost => "too steep",
         _ => "not steep enough",
     }
-}
-
-/// Prints two values with as many digits as it takes to tell them apart.
-pub fn apart(value: Measure, limit: Measure, style: Style) -> (String, String) {
-    for digits in [3, 4, 6] {
-        let pair = (print_in(value, style, digits), print_in(limit, style, digits));
-        if pair.0 != pair.1 || value.value == limit.value {
-            return pair;
-        }
-    }
-    (print_in(value, style, 9), print_in(limit, style, 9))
 }
 
 fn relation_words(relation: Relation) -> (&'static str, &'static str) {

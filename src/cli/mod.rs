@@ -1,6 +1,7 @@
 //! The command line: what is asked for, and how a run ends.
 
 mod check;
+mod compare;
 mod files;
 mod library;
 mod look;
@@ -44,6 +45,8 @@ pub enum Command {
     Working(working::Ask),
     /// List rulesets, or the rules of one, and prove them by their own fragments
     Rules(rules::Ask),
+    /// Compare two rulesets rule by rule, and say which designs come out otherwise
+    Compare(compare::Ask),
 }
 
 /// How a run ended. The highest of all files is the exit code.
@@ -87,6 +90,7 @@ impl Cli {
             Command::Check(ask) => ask.run(&look, output),
             Command::Working(ask) => ask.run(&look, output),
             Command::Rules(ask) => ask.run(&look, output),
+            Command::Compare(ask) => ask.run(&look, output),
         }
     }
 }

@@ -53,14 +53,14 @@ impl Ask {
         if self.prove {
             return self.one(name, shelf, look, output);
         }
-        let Ok((set, findings)) = load(name, shelf) else { return Outcome::Unchecked };
+        let Ok((set, findings)) = load(name, None, shelf) else { return Outcome::Unchecked };
         let rules = report::count(set.rules.len(), "rule");
         output.put(&format!("{name:<14}{} ({}), {rules}\n", set.title, set.basis));
         read(&findings)
     }
 
     fn one(&self, name: &str, shelf: &Shelf, look: &Look, output: &mut Output<'_>) -> Outcome {
-        let (set, findings) = match load(name, shelf) {
+        let (set, findings) = match load(name, None, shelf) {
             Ok(loaded) => loaded,
             Err(why) => {
                 output.put(&format!("{}\n", report::sentence(&why, look.unicode)));
@@ -115,8 +115,9 @@ fn read(findings: &[Finding]) -> Outcome {
     }
 }
 
-fn load(name: &str, shelf: &Shelf) -> Result<(RuleSet, Vec<Finding>), String> {
-    let source = shelf.ruleset(name, None)?;
+/// A set by its name or file, as a design or the command line asks for it, and what could not be read of it.
+pub(super) fn load(name: &str, asked_by: Option<&str>, shelf: &Shelf) -> Result<(RuleSet, Vec<Finding>), String> {
+    let source = shelf.ruleset(name, asked_by)?;
     let mut findings = Vec::new();
     let set = rules::load(&source, shelf, &mut findings);
     Ok((set, findings))

@@ -1,16 +1,18 @@
-//! `pitchboard working`: how a number comes about.
+//! `pitchboard working`: how a number comes about, and how a rule came to its outcome.
 
 use std::path::PathBuf;
 
 use clap::Args;
 
-use super::{Outcome, Output, read};
+use super::rules::load;
+use super::{Outcome, Output, Shelf, read};
 use crate::base::names::nearest;
 use crate::base::{Class, Source};
 use crate::derive::{Quantity, Working, quantities};
 use crate::measure::Measure;
-use crate::model::{self, Design, Id};
+use crate::model::{self, Design, Id, Stair};
 use crate::report::{self, Look};
+use crate::rules::{Rule, RuleSet};
 use crate::syntax;
 
 const EXAMPLES: &str = "\
@@ -19,6 +21,8 @@ Examples:
   pitchboard working hide.stair flight               all of one thing, step by step
   pitchboard working hide.stair \"guard left\" opening one quantity
   pitchboard working hide.stair \"tread 5\" 'depth at 12\"'  a quantity at a place
+  pitchboard working hide.stair \"riser 2\" \"riser height\"
+                                                     one rule: its terms, its limits, what decided
   pitchboard working hide.stair --measured flight    from the measured figures
 
 A working shows how a number comes about. It is no permit and no approval.";
@@ -33,9 +37,12 @@ pub struct Ask {
     /// A thing drawn, as a report calls it: `flight`, `tread 2`, `guard left`
     #[arg(value_name = "ELEMENT")]
     pub element: Option<String>,
-    /// A quantity of it, as a rule names it: `pitch`, `triangle opening`
-    #[arg(value_name = "QUANTITY")]
-    pub quantity: Option<String>,
+    /// A quantity of it, as a rule names it: `pitch`, `triangle opening`; or a rule that holds it
+    #[arg(value_name = "QUANTITY|RULE")]
+    pub name: Option<String>,
+    /// Seek the rule in this set, in place of those that the design names; may be given several times
+    #[arg(long, value_name = "NAME|FILE")]
+    pub rules: Vec<String>,
     /// Work from the measured figures in place of the drawn
     #[arg(long)]
     pub measured: bool,
@@ -63,22 +70,55 @@ impl Ask {
             None => Outcome::Sound,
         };
         let mut shown = false;
+        let mut seen = Sets::default();
         for stair in &stairs {
+            let sets = self.sets(stair, &source);
             let design = if self.measured { stair.measured.as_ref() } else { Some(&stair.drawn) };
             let Some(design) = design else { continue };
             if stairs.len() > 1 {
                 output.put(&format!("{}\n", report::sentence(&stair.title, look.unicode)));
             }
-            shown |= self.stair(design, &source, look, output);
+            shown |= self.stair(design, &sets.read, &source, look, output);
+            seen.read.extend(sets.read);
+            seen.refused.extend(sets.refused);
         }
         if !shown {
-            output.put(&format!("{}\n", self.nothing(&stairs, look)));
+            for why in &seen.refused {
+                output.put(&format!("{}\n", report::sentence(why, look.unicode)));
+            }
+            output.put(&format!("{}\n", self.nothing(&stairs, &seen.read, look)));
             outcome = Outcome::Unchecked;
         }
         outcome
     }
 
-    fn stair(&self, design: &Design, source: &Source, look: &Look, output: &mut Output<'_>) -> bool {
+    /// The sets in which a rule may be asked for.
+    fn sets(&self, stair: &Stair, source: &Source) -> Sets {
+        let mut sets = Sets::default();
+        if self.name.is_none() {
+            return sets;
+        }
+        let shelf = Shelf::default();
+        let named = stair.rules.iter().map(|(name, _)| (name, Some(&*source.name)));
+        let asked: Vec<_> =
+            if self.rules.is_empty() { named.collect() } else { self.rules.iter().map(|name| (name, None)).collect() };
+        for (name, asked_by) in asked {
+            match load(name, asked_by, &shelf) {
+                Ok((set, findings)) => {
+                    if !findings.is_empty() {
+                        sets.refused.push(format!(
+                            "The set `{name}` could not be read in full; `pitchboard rules` tells where."
+                        ));
+                    }
+                    sets.read.push(set);
+                }
+                Err(why) => sets.refused.push(why),
+            }
+        }
+        sets
+    }
+
+    fn stair(&self, design: &Design, sets: &[RuleSet], source: &Source, look: &Look, output: &mut Output<'_>) -> bool {
         let working = Working::new(design);
         let mut shown = false;
         for id in 0..design.elements.len() {
@@ -87,8 +127,8 @@ impl Ask {
             }
             let part = design.get(id).is_some_and(model::Element::is_part);
             for entry in quantities().filter(|entry| entry.kind == design.kind(id) || part && entry.kind == "part") {
-                let place = self.quantity.as_deref().and_then(|wanted| place(wanted, entry));
-                let asked = match &self.quantity {
+                let place = self.name.as_deref().and_then(|wanted| place(wanted, entry));
+                let asked = match &self.name {
                     Some(wanted) => wanted.eq_ignore_ascii_case(entry.name) || place.is_some(),
                     None => !entry.at_a_place(),
                 };
@@ -103,8 +143,20 @@ impl Ask {
                     output.put(&format!("{}\n", report::sentence(&report::headline(&working, &worked), look.unicode)));
                 }
             }
+            for (set, rule) in
+                self.asked(sets).filter(|(_, rule)| design.of_kind(rule.kind.name).any(|held| held == id))
+            {
+                shown = true;
+                output.put(&format!("{}\n", report::explanation(&working, source, (set, rule), id, look)));
+            }
         }
         shown
+    }
+
+    /// The rules of the name that is asked for.
+    fn asked<'s>(&self, sets: &'s [RuleSet]) -> impl Iterator<Item = (&'s RuleSet, &'s Rule)> {
+        let rules = sets.iter().flat_map(|set| set.rules.iter().map(move |rule| (set, rule)));
+        rules.filter(|(_, rule)| self.name.as_ref().is_some_and(|wanted| wanted.eq_ignore_ascii_case(&rule.name)))
     }
 
     fn wants(&self, design: &Design, id: Id) -> bool {
@@ -120,7 +172,7 @@ impl Ask {
         called == wanted || design.kind(id) == wanted
     }
 
-    fn nothing(&self, stairs: &[model::Stair], look: &Look) -> String {
+    fn nothing(&self, stairs: &[Stair], sets: &[RuleSet], look: &Look) -> String {
         let wanted = self.element.as_deref().unwrap_or("a stair");
         if self.measured && stairs.iter().all(|stair| stair.measured.is_none()) {
             return "Nothing is measured in this design: add `measured \"name\" { }`.".to_owned();
@@ -129,20 +181,42 @@ impl Ask {
             .iter()
             .flat_map(|s| (0..s.drawn.elements.len()).map(|id| s.drawn.called(id).replace('"', "")))
             .collect();
-        let known = quantities().map(|entry| entry.name);
-        let near = match &self.quantity {
+        if let Some((_, rule)) = self.asked(sets).next() {
+            let held: Vec<String> = stairs
+                .iter()
+                .flat_map(|s| s.drawn.of_kind(rule.kind.name).map(|id| s.drawn.called(id).replace('"', "")))
+                .collect();
+            let there = match held.as_slice() {
+                [] => format!("No {} is drawn in this design.", rule.kind.name),
+                [only] => format!("Ask for `{only}`."),
+                [first, .., last] => format!("Ask for `{first}` to `{last}`, or for `{}`.", rule.kind.name),
+            };
+            let said =
+                format!("The rule `{}` holds each {}, and `{wanted}` is none. {there}", rule.name, rule.kind.name);
+            return report::sentence(&said, look.unicode);
+        }
+        let rules = sets.iter().flat_map(|set| set.rules.iter().map(|rule| rule.name.as_str()));
+        let known = quantities().map(|entry| entry.name).chain(rules);
+        let near = match &self.name {
             Some(quantity) if names.iter().any(|name| name == wanted || name.starts_with(wanted)) => {
                 nearest(quantity, known)
             }
             _ => nearest(wanted, names.iter().map(String::as_str)),
         };
         let near = near.map(|near| format!(" Did you mean `{near}`?")).unwrap_or_default();
-        let asked = match &self.quantity {
+        let asked = match &self.name {
             Some(quantity) => format!("`{quantity}` of `{wanted}`"),
             None => format!("`{wanted}`"),
         };
         report::sentence(&format!("There is no {asked} to work out in this design.{near}"), look.unicode)
     }
+}
+
+/// Sets that were read, and why others, or parts of them, were not.
+#[derive(Default)]
+struct Sets {
+    read: Vec<RuleSet>,
+    refused: Vec<String>,
 }
 
 /// The place in `depth at 12"`, if it is this quantity that is asked.

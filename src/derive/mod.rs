@@ -1,6 +1,7 @@
 //! Stated values to quantities, on demand and remembered, each with what it was derived from.
 
 mod catalogue;
+mod datum;
 mod door;
 mod flight;
 mod grip;

@@ -5,7 +5,7 @@ mod print;
 mod style;
 
 pub use dimension::Dimension;
-pub use print::{Marks, print, print_in, round_down, round_up};
+pub use print::{Marks, apart, print, print_in, round_down, round_up};
 pub use style::Style;
 
 /// A number in base units together with how it was written.

@@ -15,6 +15,17 @@ pub fn print_in(measure: Measure, style: Style, digits: usize) -> String {
     write(measure.styled(style.for_dimension(measure.dimension)), digits)
 }
 
+/// Prints two values with as many digits as it takes to tell them apart.
+pub fn apart(value: Measure, limit: Measure, style: Style) -> (String, String) {
+    for digits in [3, 4, 6] {
+        let pair = (print_in(value, style, digits), print_in(limit, style, digits));
+        if pair.0 != pair.1 || value.value == limit.value {
+            return pair;
+        }
+    }
+    (print_in(value, style, 9), print_in(limit, style, 9))
+}
+
 fn write(measure: Measure, digits: usize) -> String {
     if !measure.value.is_finite() {
         return "beyond reckoning".to_owned();

@@ -6,28 +6,36 @@ use super::{Look, listed, sentence, wrap};
 use crate::base::{Source, Span};
 use crate::derive::{Datum, Input, Read, Worked, Working};
 use crate::measure::print;
-use crate::model::{Id, ListItem};
+use crate::model::Id;
 
 /// Every step from stated values to a quantity, in the order they are worked.
 pub fn derivation(working: &Working<'_>, source: &Source, worked: &Rc<Worked>, look: &Look) -> String {
     let mut steps: Vec<Rc<Worked>> = Vec::new();
     order(working, worked, &mut steps);
-    let many = steps.len() > 1;
+    worked_steps(working, source, &steps, steps.len() > 1, look)
+}
+
+/// Steps in their order, with numbers or without.
+pub(super) fn worked_steps(
+    working: &Working<'_>,
+    source: &Source,
+    steps: &[Rc<Worked>],
+    numbered: bool,
+    look: &Look,
+) -> String {
     let mut out = String::new();
     for (at, step) in steps.iter().enumerate() {
-        let number = if many { format!("{}. ", at + 1) } else { String::new() };
+        let number = if numbered { format!("{}. ", at + 1) } else { String::new() };
         out.push_str(&one(working, source, step, &number, look));
     }
     out
 }
 
-/// What a value looks like in a line of text.
-pub fn told(datum: &Datum) -> String {
-    match datum {
-        Datum::Measure(measure) => print(*measure),
-        Datum::List(items) => list(items),
-        Datum::Word(word) => word.to_string(),
-    }
+/// Every step behind some reads, in the order they are worked.
+pub(super) fn steps_behind(working: &Working<'_>, reads: &[Read]) -> Vec<Rc<Worked>> {
+    let mut steps = Vec::new();
+    behind(working, reads, &mut steps);
+    steps
 }
 
 /// A quantity's name and value, or what it needs.
@@ -35,17 +43,24 @@ pub fn headline(working: &Working<'_>, worked: &Worked) -> String {
     let of = called(working, worked.element);
     let place = worked.place.map(|place| format!(" {}", print(place))).unwrap_or_default();
     match &worked.result {
-        Ok(datum) => format!("{}{place} of {of} = {}", worked.quantity.name, told(datum)),
+        Ok(datum) => format!("{}{place} of {of} = {}", worked.quantity.name, datum),
         Err(missing) => format!("{}{place} of {of}: not known, needs {}", worked.quantity.name, missing.needs),
     }
 }
 
-fn called(working: &Working<'_>, id: Id) -> String {
+pub(super) fn called(working: &Working<'_>, id: Id) -> String {
     if id == 0 { "the stair".to_owned() } else { working.design.called(id) }
 }
 
 fn order(working: &Working<'_>, worked: &Rc<Worked>, steps: &mut Vec<Rc<Worked>>) {
-    for read in &worked.reads {
+    behind(working, &worked.reads, steps);
+    if !steps.iter().any(|step| Rc::ptr_eq(step, worked)) {
+        steps.push(Rc::clone(worked));
+    }
+}
+
+fn behind(working: &Working<'_>, reads: &[Read], steps: &mut Vec<Rc<Worked>>) {
+    for read in reads {
         if let Input::Derived(entry, place) = read.input {
             let inner = working.work(read.element, entry, place);
             if !steps.iter().any(|step| Rc::ptr_eq(step, &inner)) {
@@ -53,22 +68,22 @@ fn order(working: &Working<'_>, worked: &Rc<Worked>, steps: &mut Vec<Rc<Worked>>
             }
         }
     }
-    if !steps.iter().any(|step| Rc::ptr_eq(step, worked)) {
-        steps.push(Rc::clone(worked));
-    }
+}
+
+/// A line of a step under its name, wrapped beside it.
+pub(super) fn beside(name: &str, text: &str, indent: usize, look: &Look) -> Vec<String> {
+    let text = sentence(text, look.unicode);
+    let wrapped = wrap(&text, look.width.saturating_sub(indent + 11), &[]);
+    let line = |(at, part): (usize, &String)| {
+        let name = if at == 0 { name } else { "" };
+        format!("{}{name:<9}{part}", " ".repeat(indent))
+    };
+    wrapped.iter().enumerate().map(line).collect()
 }
 
 fn one(working: &Working<'_>, source: &Source, worked: &Worked, number: &str, look: &Look) -> String {
     let mut lines = vec![format!("{number}{}", headline(working, worked))];
-    let indent = " ".repeat(number.len() + 2);
-    let mut line = |name: &str, text: &str| {
-        let text = sentence(text, look.unicode);
-        let width = look.width.saturating_sub(indent.len() + 11);
-        for (at, part) in wrap(&text, width, &[]).iter().enumerate() {
-            let name = if at == 0 { name } else { "" };
-            lines.push(format!("{indent}{name:<9}{part}"));
-        }
-    };
+    let mut line = |name: &str, text: &str| lines.extend(beside(name, text, number.len() + 2, look));
     line("what", worked.quantity.help);
     line("formula", worked.quantity.formula);
     let put_in = put_in(worked.quantity.formula, &worked.reads);
@@ -86,19 +101,10 @@ fn one(working: &Working<'_>, source: &Source, worked: &Worked, number: &str, lo
     lines.join("\n") + "\n"
 }
 
-fn stated(working: &Working<'_>, source: &Source, read: &Read, span: Span, measured: bool) -> String {
+pub(super) fn stated(working: &Working<'_>, source: &Source, read: &Read, span: Span, measured: bool) -> String {
     let as_measured = if measured { ", as measured" } else { "" };
     let (words, line) = (source.slice(span), source.line(span.start));
     format!("{} of {}: {words} (line {line}{as_measured})", read.name, called(working, read.element))
-}
-
-/// `4 of 7"`, or the items one by one.
-fn list(items: &[ListItem]) -> String {
-    let alike = items.windows(2).all(|pair| matches!(pair, [a, b] if a.measure.value == b.measure.value));
-    match items {
-        [first, _, ..] if alike => format!("{} of {}", items.len(), print(first.measure)),
-        _ => items.iter().map(|item| print(item.measure)).collect::<Vec<_>>().join(", "),
-    }
 }
 
 /// The formula with every name that was read replaced by its number.
@@ -136,8 +142,8 @@ fn values(name: &str, reads: &[Read]) -> Option<String> {
         if !elements.contains(&read.element) {
             elements.push(read.element);
             let value = match read.datum.as_ref()? {
-                Datum::List(items) => format!("({})", list(items)),
-                datum => told(datum),
+                datum @ Datum::List(_) => format!("({datum})"),
+                datum => datum.to_string(),
             };
             if !values.contains(&value) {
                 values.push(value);

@@ -1,6 +1,8 @@
 //! The faces: what a report looks like. They read findings and counts, and decide nothing.
 
+mod comparison;
 mod derivation;
+mod explanation;
 mod markdown;
 mod page;
 mod set;
@@ -11,7 +13,9 @@ mod words;
 
 use std::collections::{BTreeMap, BTreeSet};
 
+pub use comparison::comparison;
 pub use derivation::{derivation, headline};
+pub use explanation::explanation;
 pub use page::{Cell, Page, Table};
 pub use set::{proof_counts, set};
 pub use totals::{Totals, closing};

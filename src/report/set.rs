@@ -38,6 +38,13 @@ pub fn set(set: &RuleSet) -> Page {
     page
 }
 
+/// Rules of any chapters in one table.
+pub(super) fn table(rules: &[&Rule]) -> Table {
+    let mut table = head();
+    rules.iter().for_each(|rule| table.row(row(rule)));
+    table
+}
+
 fn head() -> Table {
     Table::new(&["rule", "verb", "holds", "limits", "source", "how sure", "clause"]).with_last_below()
 }

@@ -97,7 +97,7 @@ pub fn closing(totals: &Totals, look: &Look) -> String {
 }
 
 /// The caution that goes with every result.
-fn caution() -> String {
+pub(super) fn caution() -> String {
     format!(
         "Pitchboard {}. A result is no permit and no approval: local codes and the authority that has jurisdiction decide, \
          with a licensed professional where one is needed.",

@@ -32,6 +32,19 @@ pub enum Standing {
     NotChecked(Missing),
 }
 
+impl Standing {
+    /// The word for it, by the rule's verb.
+    pub fn word(&self, shall: bool) -> &'static str {
+        match self {
+            Standing::Pass => "passes",
+            Standing::Fail(_) if shall => "broken",
+            Standing::Fail(_) => "advised",
+            Standing::NotApplicable => "does not apply",
+            Standing::NotChecked(_) => "not checked",
+        }
+    }
+}
+
 /// The term of a requirement that decided.
 #[derive(Debug, Clone)]
 pub struct Decider {
@@ -80,19 +93,19 @@ pub fn hold(rule: &Rule, working: &Working<'_>) -> Vec<Outcome> {
 }
 
 /// Three values: true, false with what decided, not known with what would settle it.
-enum Truth {
+pub(super) enum Truth {
     True,
     False(Option<Box<Decider>>),
     Unknown(Missing),
 }
 
-struct Judge<'a, 'd> {
-    rule: &'a Rule,
-    w: &'a Working<'d>,
+pub(super) struct Judge<'a, 'd> {
+    pub rule: &'a Rule,
+    pub w: &'a Working<'d>,
 }
 
 impl Judge<'_, '_> {
-    fn standing(&self, element: Id) -> Standing {
+    pub fn standing(&self, element: Id) -> Standing {
         if let Some(condition) = &self.rule.condition {
             match self.truth(condition, element) {
                 Truth::True => {}
@@ -116,7 +129,7 @@ impl Judge<'_, '_> {
         }
     }
 
-    fn truth(&self, node: &Node, element: Id) -> Truth {
+    pub fn truth(&self, node: &Node, element: Id) -> Truth {
         match node {
             Node::All(terms) => {
                 let mut unknown = None;
@@ -207,7 +220,7 @@ impl Judge<'_, '_> {
         unknown.map_or(Truth::True, Truth::Unknown)
     }
 
-    fn value(&self, node: &Node, element: Id) -> Result<Datum, Missing> {
+    pub fn value(&self, node: &Node, element: Id) -> Result<Datum, Missing> {
         let number = |node: &Node| self.number(node, element);
         match node {
             Node::Figure(measure) => Ok(Datum::Measure(*measure)),

@@ -2,15 +2,20 @@
 
 mod amend;
 mod bounds;
+mod compare;
 mod eval;
+mod explain;
 mod load;
 mod node;
 mod parts;
 mod prove;
 mod resolve;
 mod rule;
+mod wording;
 
+pub use compare::{Comparison, Difference, Differing, Point, Way, compare};
 pub use eval::{Compared, Decider, Outcome, Standing, hold, holds};
+pub use explain::{Explanation, Holds, Joined, Term, explain};
 pub use load::{Library, load};
 pub use node::{Collected, Node, What};
 pub use prove::{Proof, lacking_proof, prove, without};

@@ -1,0 +1,171 @@
+//! What one design comes to under two sets: the rules whose outcome changes, as drawn and as measured.
+
+use std::collections::BTreeMap;
+
+use super::telling::speaks_of_measured;
+use crate::base::{Class, Finding, Source};
+use crate::derive::Working;
+use crate::model::{self, Design};
+use crate::rules::{self, Rule, RuleSet, Standing};
+use crate::syntax;
+
+/// What a design comes to under two sets.
+#[derive(Debug, Clone, Default)]
+pub struct Changes {
+    /// Outcomes that change.
+    pub changes: Vec<Change>,
+    /// Rules that only one of the sets has, and that hold: nothing else is known of the other.
+    pub held_by_one: usize,
+    /// What could not be read of the design, and so was not held to either.
+    pub unread: Vec<Finding>,
+}
+
+/// One outcome that changes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Change {
+    /// Title of the stair, where the design has several.
+    pub stair: Option<String>,
+    /// The rule.
+    pub rule: String,
+    /// As measured, not as drawn.
+    pub measured: bool,
+    /// Under the first set.
+    pub first: Held,
+    /// Under the second.
+    pub second: Held,
+}
+
+/// How a rule stands over all things it speaks of; the worst is the greatest.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Held {
+    /// The set has no such rule.
+    Absent,
+    /// There is nothing to hold.
+    NotApplicable,
+    /// It holds.
+    Passes,
+    /// Something is not stated.
+    NotChecked,
+    /// A `should` does not hold.
+    Advised,
+    /// A `shall` does not hold.
+    Broken,
+}
+
+impl Held {
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Held::Absent => "not asked",
+            Held::NotApplicable => "does not apply",
+            Held::Passes => "passes",
+            Held::NotChecked => "not checked",
+            Held::Advised => "advised",
+            Held::Broken => "broken",
+        }
+    }
+}
+
+/// Holds one design to two sets, whatever sets it names itself.
+pub fn changes(source: &Source, first: &RuleSet, second: &RuleSet) -> Changes {
+    let (tree, mut findings) = syntax::parse_design(source);
+    let stairs = model::build(&tree, source, &mut findings);
+    findings.retain(|finding| matches!(finding.class, Class::Unread | Class::Unchecked));
+    let mut found = Changes { unread: findings, ..Changes::default() };
+    let names: Vec<&str> = first.rules.iter().chain(&second.rules).map(|rule| rule.name.as_str()).collect();
+    for stair in &stairs {
+        let views = [Some(&stair.drawn), stair.measured.as_ref()];
+        for (design, measured) in views.into_iter().zip([false, true]) {
+            let Some(design) = design else { continue };
+            let (before, after) = (standings(design, measured, first), standings(design, measured, second));
+            let mut told = std::collections::BTreeSet::new();
+            for name in names.iter().filter(|name| told.insert(**name)) {
+                let of = |held: &BTreeMap<&str, Held>| held.get(name).copied().unwrap_or(Held::Absent);
+                let (first, second) = (of(&before), of(&after));
+                match (first.min(second), first.max(second)) {
+                    (a, b) if a == b => {}
+                    (Held::Absent, Held::NotApplicable) => {}
+                    (Held::Absent, Held::Passes) => found.held_by_one += 1,
+                    _ => found.changes.push(Change {
+                        stair: (stairs.len() > 1).then(|| stair.title.clone()),
+                        rule: (*name).to_owned(),
+                        measured,
+                        first,
+                        second,
+                    }),
+                }
+            }
+        }
+    }
+    found
+}
+
+/// How each rule of a set stands. Of a measured design, only rules that read something measured.
+fn standings<'a>(design: &Design, measured: bool, set: &'a RuleSet) -> BTreeMap<&'a str, Held> {
+    let working = Working::new(design);
+    set.rules.iter().map(|rule| (rule.name.as_str(), standing(rule, &working, measured))).collect()
+}
+
+fn standing(rule: &Rule, working: &Working<'_>, measured: bool) -> Held {
+    let (outcomes, reads) = working.trace(|| rules::hold(rule, working));
+    if measured && !working.stated_behind(&reads).iter().any(|stated| stated.measured) {
+        return Held::NotApplicable;
+    }
+    let held = |standing: &Standing| match standing {
+        // What the measured figures leave as drawn is told with the drawing.
+        Standing::Fail(decider) if measured && !speaks_of_measured(decider, working) => Held::NotApplicable,
+        Standing::Fail(_) if rule.shall => Held::Broken,
+        Standing::Fail(_) => Held::Advised,
+        Standing::Pass => Held::Passes,
+        Standing::NotApplicable => Held::NotApplicable,
+        Standing::NotChecked(_) => Held::NotChecked,
+    };
+    outcomes.iter().map(|outcome| held(&outcome.standing)).max().unwrap_or(Held::NotApplicable)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::check::{Library, Shipped};
+
+    fn set(rules: &str) -> RuleSet {
+        let mut findings = Vec::new();
+        let set = rules::load(&Source::new("t.rules", rules), &Shipped as &dyn Library, &mut findings);
+        assert!(findings.is_empty(), "{findings:?}");
+        set
+    }
+
+    fn changed(design: &str, first: &str, second: &str) -> Vec<(String, bool, &'static str, &'static str)> {
+        let told = |change: &Change| (change.rule.clone(), change.measured, change.first.word(), change.second.word());
+        changes(&Source::new("a.stair", design), &set(first), &set(second)).changes.iter().map(told).collect()
+    }
+
+    const LOW: &str = "rule \"low\" { each riser shall have height <= 7\"; source: \"x\" }";
+    const LOWER: &str = "rule \"low\" { each riser shall have height <= 6-3/4\"; source: \"x\" }";
+    const ADVICE: &str = "rule \"low\" { each riser should have height <= 6-3/4\"; source: \"x\" }";
+
+    #[test]
+    fn what_is_measured_is_told_beside_what_is_drawn_and_once() {
+        let drawn = "stair \"a\" { flight { risers: 2 of 7\"; runs: 10\" } }";
+        let low = || "low".to_owned();
+        assert_eq!(changed(drawn, LOW, LOWER), [(low(), false, "passes", "broken")]);
+        assert_eq!(changed(drawn, LOW, ADVICE), [(low(), false, "passes", "advised")]);
+        assert_eq!(changed(drawn, LOW, LOW), []);
+        let width = format!("{drawn} measured \"a\" {{ width: 30\" }}");
+        assert_eq!(changed(&width, LOW, LOWER), [(low(), false, "passes", "broken")], "its risers are not measured");
+        let risers = drawn.replace("2 of 7\"", "2 of 6\"") + " measured \"a\" { risers: 6\", 7\" }";
+        assert_eq!(changed(&risers, LOW, LOWER), [(low(), true, "passes", "broken")]);
+    }
+
+    #[test]
+    fn a_rule_that_only_one_set_has_is_told_where_it_does_not_hold() {
+        let drawn = "stair \"a\" { flight { risers: 2 of 7\" } }";
+        let wide = "rule \"wide\" { each flight shall have width >= 30\"; source: \"x\" }";
+        let source = Source::new("a.stair", drawn);
+        let (none, low) = (set(wide), set(LOW));
+        let found = changes(&source, &low, &none);
+        assert_eq!(found.held_by_one, 1, "low passes and is gone");
+        let told: Vec<_> = found.changes.iter().map(|change| (&*change.rule, change.first, change.second)).collect();
+        assert_eq!(told, [("wide", Held::Absent, Held::NotChecked)]);
+    }
+}

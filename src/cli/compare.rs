@@ -1,0 +1,84 @@
+//! `pitchboard compare`: what sets two rulesets apart, and which designs come out otherwise.
+
+use std::path::PathBuf;
+
+use clap::Args;
+
+use super::rules::load;
+use super::{Outcome, Output, Shelf, designs, read};
+use crate::check;
+use crate::report::{self, Look};
+use crate::rules;
+
+const EXAMPLES: &str = "\
+Examples:
+  pitchboard compare residential our-county.rules
+                                           the rules that differ, one by one
+  pitchboard compare shop-2025.rules shop-2026.rules drawings/
+                                           and which drawings come out otherwise
+  pitchboard compare residential our-county.rules --markdown
+
+Exit code: 0 whether the sets differ or not; 2 where a set or a design could not be read, or not all of it.
+A set restates figures; it is no code, and a pass is no permit and no approval.";
+
+/// What `compare` was asked for.
+#[derive(Debug, Args)]
+#[command(after_help = EXAMPLES)]
+pub struct Ask {
+    /// The first set: one that comes with the tool, or a file
+    #[arg(value_name = "OLD")]
+    pub first: String,
+    /// The second set
+    #[arg(value_name = "NEW")]
+    pub second: String,
+    /// Designs, or folders of them, to hold to both sets in place of those they name
+    #[arg(value_name = "DESIGN|FOLDER")]
+    pub designs: Vec<PathBuf>,
+    /// Write the comparison as Markdown
+    #[arg(long)]
+    pub markdown: bool,
+}
+
+impl Ask {
+    /// Compares, and says what was found.
+    pub fn run(&self, look: &Look, output: &mut Output<'_>) -> Outcome {
+        let shelf = Shelf::default();
+        let mut outcome = Outcome::Sound;
+        let mut sets = Vec::new();
+        for name in [&self.first, &self.second] {
+            match load(name, None, &shelf) {
+                Ok((set, findings)) => {
+                    for finding in &findings {
+                        output.put(&format!("{}\n", report::finding(finding, look)));
+                        outcome = Outcome::Unchecked;
+                    }
+                    sets.push(set);
+                }
+                Err(why) => {
+                    output.put(&format!("{}\n", report::sentence(&why, look.unicode)));
+                    outcome = Outcome::Unchecked;
+                }
+            }
+        }
+        let [first, second] = sets.as_slice() else { return Outcome::Unchecked };
+        let mut held = Vec::new();
+        for found in designs(&self.designs) {
+            match found.and_then(|path| read(&path)) {
+                Ok(source) => {
+                    let changes = check::changes(&source, first, second);
+                    if !changes.unread.is_empty() {
+                        outcome = Outcome::Unchecked;
+                    }
+                    held.push((source.name.to_string(), changes));
+                }
+                Err(refused) => {
+                    output.put(&format!("{}\n", report::finding(&refused, look)));
+                    outcome = Outcome::Unchecked;
+                }
+            }
+        }
+        let page = report::comparison((first, second), &rules::compare(first, second), &held, self.markdown);
+        output.put(&if self.markdown { page.markdown(0) } else { page.text(look) });
+        outcome
+    }
+}

@@ -1,0 +1,153 @@
+//! Two sets side by side as a page, and whose outcome changes.
+
+use std::collections::BTreeMap;
+
+use super::page::{Cell, Page, Table};
+use super::set::table;
+use super::totals::caution;
+use super::words::{count, listed};
+use crate::check::{Changes, Held};
+use crate::rules::{Comparison, Point, RuleSet, Way};
+
+/// The page of a comparison; `tables` puts the outcomes into a table, too, where nobody searches them by line.
+pub fn comparison(
+    sets: (&RuleSet, &RuleSet),
+    found: &Comparison<'_>,
+    designs: &[(String, Changes)],
+    tables: bool,
+) -> Page {
+    let (first, second) = sets;
+    let mut page = Page::default();
+    page.heading(1, format!("{} and {}", first.title, second.title));
+    page.line(format!("first: {}", named(first)));
+    page.line(format!("second: {}", named(second)));
+    if !found.differing.is_empty() {
+        page.heading(2, "Rules that differ");
+        page.table(differing(found));
+    }
+    for (title, rules) in [("Only in the first", &found.only_first), ("Only in the second", &found.only_second)] {
+        if !rules.is_empty() {
+            page.heading(2, title);
+            page.table(table(rules));
+        }
+    }
+    outcomes(&mut page, designs, tables);
+    let mut cautions: Vec<&str> = [first, second].iter().map(|set| set.caution.as_str()).collect();
+    cautions.dedup();
+    for caution in cautions {
+        page.words(caution);
+    }
+    if !designs.is_empty() {
+        page.words(caution());
+    }
+    page.line(format!(
+        "{} alike, {} {}, {} only in the first, {} only in the second",
+        count(found.alike, "rule"),
+        found.differing.len(),
+        if found.differing.len() == 1 { "differs" } else { "differ" },
+        found.only_first.len(),
+        found.only_second.len()
+    ));
+    if !designs.is_empty() {
+        page.line(counts(designs));
+    }
+    page
+}
+
+fn named(set: &RuleSet) -> String {
+    let edition = if set.edition.is_empty() { String::new() } else { format!(", edition: {}", set.edition) };
+    format!("{}{edition}", set.title)
+}
+
+fn differing(found: &Comparison<'_>) -> Table {
+    let mut table = Table::new(&["rule", "what", "first", "second", "way"]);
+    for rule in &found.differing {
+        for difference in &rule.differences {
+            let side = |text: &Option<String>, nothing: &str| Cell::words(text.as_deref().unwrap_or(nothing));
+            let nothing = match difference.point {
+                Point::Sure => "not said",
+                _ => "none",
+            };
+            table.row(vec![
+                Cell::words(&rule.first.name),
+                Cell::words(point(&difference.point)),
+                side(&difference.first, nothing),
+                side(&difference.second, nothing),
+                Cell::words(match difference.way {
+                    Way::Tighter => "tighter",
+                    Way::Looser => "looser",
+                    Way::Open => "",
+                }),
+            ]);
+        }
+    }
+    table
+}
+
+fn point(point: &Point) -> String {
+    match point {
+        Point::Verb => "verb".to_owned(),
+        Point::Kind => "what it holds".to_owned(),
+        Point::Condition => "condition".to_owned(),
+        Point::Requirement => "what it asks".to_owned(),
+        Point::Limit(name) => format!("limit {name}"),
+        Point::Source => "source".to_owned(),
+        Point::Sure => "how sure".to_owned(),
+    }
+}
+
+fn outcomes(page: &mut Page, designs: &[(String, Changes)], tables: bool) {
+    let changed = designs.iter().any(|(_, found)| !found.changes.is_empty());
+    let unread = designs.iter().filter(|(_, found)| !found.unread.is_empty());
+    let unread: Vec<String> = unread
+        .map(|(design, found)| {
+            let statements = count(found.unread.len(), "statement");
+            format!("{design}: {statements} unread, held to neither set; `pitchboard check` tells which")
+        })
+        .collect();
+    if changed || !unread.is_empty() {
+        page.heading(2, "Outcomes that change");
+    }
+    let mut table = Table::new(&["design", "rule", "view", "first", "second"]);
+    for (design, change) in designs.iter().flat_map(|(design, found)| found.changes.iter().map(move |c| (design, c))) {
+        let design = match &change.stair {
+            Some(stair) => format!("{design} \"{stair}\""),
+            None => design.clone(),
+        };
+        let (first, second) = (change.first.word(), change.second.word());
+        if tables {
+            let view = if change.measured { "as measured" } else { "as drawn" };
+            table.row([&design, &change.rule, view, first, second].into_iter().map(Cell::words).collect());
+        } else {
+            let view = if change.measured { ", as measured" } else { "" };
+            page.line(format!("{design}: {}{view}  {first} -> {second}", change.rule));
+        }
+    }
+    page.table(table);
+    for line in unread {
+        page.line(line);
+    }
+    let one: usize = designs.iter().map(|(_, found)| found.held_by_one).sum();
+    if one > 0 {
+        let are = if one == 1 { "is" } else { "are" };
+        let outcomes = count(one, "outcome");
+        page.words(format!("{outcomes} {are} not listed: only one of the sets has the rule, and it holds."));
+    }
+}
+
+/// `3 designs: 2 with a change; 2 outcomes change: 1 to broken and 1 to passes`.
+fn counts(designs: &[(String, Changes)]) -> String {
+    let changes: Vec<Held> = designs.iter().flat_map(|(_, found)| &found.changes).map(|change| change.second).collect();
+    let with = designs.iter().filter(|(_, found)| !found.changes.is_empty()).count();
+    let designs = count(designs.len(), "design");
+    if changes.is_empty() {
+        return format!("{designs}: none with a change");
+    }
+    let mut to: BTreeMap<std::cmp::Reverse<Held>, usize> = BTreeMap::new();
+    for held in &changes {
+        *to.entry(std::cmp::Reverse(*held)).or_default() += 1;
+    }
+    let to: Vec<String> = to.iter().map(|(held, number)| format!("{number} to {}", held.0.word())).collect();
+    let change = if changes.len() == 1 { "changes" } else { "change" };
+    format!("{designs}: {with} with a change; {} {change}: {}", count(changes.len(), "outcome"), listed(&to))
+}

@@ -1,0 +1,130 @@
+//! One rule's outcome for one element: the clause, the numbers put in, each term, what decided, and who set the limits.
+
+use super::Look;
+use super::derivation::{beside, called, stated, steps_behind, worked_steps};
+use super::words::{listed, sentence};
+use crate::base::Source;
+use crate::derive::{Input, Working};
+use crate::measure::print;
+use crate::model::Id;
+use crate::rules::{Holds, Joined, Limit, Rule, RuleSet, Standing, Term, explain};
+
+/// What a rule of a set comes to for an element, after the working of each number that it reads.
+pub fn explanation(
+    working: &Working<'_>,
+    source: &Source,
+    (set, rule): (&RuleSet, &Rule),
+    element: Id,
+    look: &Look,
+) -> String {
+    let told = explain(rule, working, element);
+    let steps = steps_behind(working, &told.reads);
+    let number = if steps.is_empty() { String::new() } else { format!("{}. ", steps.len() + 1) };
+    let mut out = worked_steps(working, source, &steps, true, look);
+    let of = called(working, element);
+    let outcome = match &told.standing {
+        Standing::NotChecked(missing) => format!("not checked, needs {}", missing.needs),
+        standing => standing.word(rule.shall).to_owned(),
+    };
+    let head = format!("{number}{} of {of}: {outcome}", rule.name);
+    let mut lines = vec![sentence(&head, look.unicode)];
+    let indent = number.len() + 2;
+    let mut line = |name: &str, text: &str| lines.extend(beside(name, text, indent, look));
+    let edition = if set.edition.is_empty() { String::new() } else { format!(", edition: {}", set.edition) };
+    line("set", &format!("{}{edition}", set.title));
+    line("clause", rule.source.slice(rule.clause));
+    line("put in", &told.put_in);
+    let verb = if rule.shall { "shall" } else { "should" };
+    for (name, term) in [("where", &told.condition), (verb, &told.requirement)] {
+        for (at, text) in term.iter().flat_map(|term| terms(term, 0)).enumerate() {
+            let text = text.trim_end();
+            let inset = text.len() - text.trim_start().len();
+            let name = if at == 0 { name } else { "" };
+            // Parts of a term stand further in.
+            let shown = beside(&format!("{name:<9}{}", " ".repeat(inset)), text, indent, look);
+            lines.extend(shown);
+        }
+    }
+    let mut line = |name: &str, text: &str| lines.extend(beside(name, text, indent, look));
+    line("decided", &decided(&told.standing, told.requirement.as_ref().or(told.condition.as_ref())));
+    for limit in &rule.limits {
+        for (at, text) in chain(limit).iter().enumerate() {
+            line(if at == 0 { "limit" } else { "" }, text);
+        }
+    }
+    for read in &told.reads {
+        match &read.input {
+            Input::Stated { span, measured } => line("stated", &stated(working, source, read, *span, *measured)),
+            Input::Custom(custom) => line("custom", custom.sentence),
+            Input::Derived(..) => {}
+        }
+    }
+    let sure = match rule.sure.as_str() {
+        "" => String::new(),
+        "memory" => " (from memory: look it up before you rely on it)".to_owned(),
+        other => format!(" ({other})"),
+    };
+    line("source", &format!("{}{sure}", rule.cites));
+    if !rule.because.is_empty() {
+        line("because", &rule.because);
+    }
+    out += &(lines.join("\n") + "\n");
+    out
+}
+
+/// A term and its parts, each part further in.
+fn terms(term: &Term, depth: usize) -> Vec<String> {
+    let inset = " ".repeat(2 * depth);
+    let holds = match &term.holds {
+        Holds::Yes => "holds".to_owned(),
+        Holds::No => "does not hold".to_owned(),
+        Holds::Unknown(missing) => format!("not known, needs {}", missing.needs),
+    };
+    let said = match term.joined {
+        Joined::Single => {
+            let put_in = if term.put_in == term.words { String::new() } else { format!(", that is {}", term.put_in) };
+            let reckoned = term.reckoned.as_ref().map(|text| format!(", or {text}")).unwrap_or_default();
+            let miss = term.miss.as_ref().map(|gap| format!(", by {gap}")).unwrap_or_default();
+            format!("{inset}{}{put_in}{reckoned}: {holds}{miss}", term.words)
+        }
+        Joined::All => format!("{inset}all of these: {holds}"),
+        Joined::Any => format!("{inset}any of these: {holds}"),
+        Joined::Not => format!("{inset}not this: {holds}"),
+    };
+    std::iter::once(said).chain(term.parts.iter().flat_map(|part| terms(part, depth + 1))).collect()
+}
+
+/// What settled the outcome, in a sentence.
+fn decided(standing: &Standing, term: Option<&Term>) -> String {
+    let terms: Vec<String> = term.map(Term::deciding).unwrap_or_default().iter().map(|t| t.words.clone()).collect();
+    let (is, holds, does) = if terms.len() == 1 { ("is", "holds", "does") } else { ("are", "hold", "do") };
+    let said = listed(&terms);
+    match standing {
+        Standing::Pass => format!("{said} {holds}"),
+        Standing::Fail(_) => decided_against(term, &said, does, holds),
+        Standing::NotApplicable => format!("{}, so nothing is asked", decided_against(term, &said, does, holds)),
+        Standing::NotChecked(_) => format!("{said} {is} not known"),
+    }
+}
+
+/// A term that fails because a part of it holds is under a `not`.
+fn decided_against(term: Option<&Term>, said: &str, does: &str, holds: &str) -> String {
+    let deciding = term.map(Term::deciding).unwrap_or_default();
+    if deciding.iter().all(|term| term.holds == Holds::Yes) {
+        return format!("{said} {holds}");
+    }
+    format!("{said} {does} not hold")
+}
+
+/// A limit in force with who set it, and what it replaced, back to the first.
+fn chain(limit: &Limit) -> Vec<String> {
+    let set_by =
+        |limit: &Limit| format!("set by {} ({}:{})", limit.set, limit.source.name, limit.source.line(limit.span.start));
+    let mut said = vec![format!("{} is {}, {}", limit.name, print(limit.measure), set_by(limit))];
+    let mut at = limit;
+    while let Some(before) = &at.replaced {
+        said.push(format!("in place of {}, {}", print(before.measure), set_by(before)));
+        at = before;
+    }
+    said
+}

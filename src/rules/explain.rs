@@ -1,0 +1,189 @@
+//! One rule's outcome for one element, term by term: what stands in the clause, what it came to, what decided.
+
+use super::eval::{Judge, Standing, Truth};
+use super::node::Node;
+use super::rule::Rule;
+use super::wording;
+use crate::derive::{Datum, Missing, Read, Working};
+use crate::measure::{Measure, apart, print};
+use crate::model::Id;
+use crate::syntax::Relation;
+
+/// How a rule came to its outcome for one element.
+#[derive(Debug, Clone)]
+pub struct Explanation {
+    /// The outcome.
+    pub standing: Standing,
+    /// The clause with the numbers put in.
+    pub put_in: String,
+    /// What narrows the rule.
+    pub condition: Option<Term>,
+    /// What it asks; nothing where it does not apply, or is not known to.
+    pub requirement: Option<Term>,
+    /// What was read.
+    pub reads: Vec<Read>,
+}
+
+/// One condition of a clause.
+#[derive(Debug, Clone)]
+pub struct Term {
+    /// As the clause has it.
+    pub words: String,
+    /// With the numbers put in.
+    pub put_in: String,
+    /// With both sides reckoned, where there was something to reckon.
+    pub reckoned: Option<String>,
+    /// By how much the value is on the wrong side.
+    pub miss: Option<String>,
+    /// Whether it holds.
+    pub holds: Holds,
+    /// How its parts are joined.
+    pub joined: Joined,
+    /// Its parts.
+    pub parts: Vec<Term>,
+    /// It settles the outcome.
+    pub decides: bool,
+}
+
+/// Three values.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Holds {
+    /// It holds.
+    Yes,
+    /// It does not.
+    No,
+    /// Something is not stated.
+    Unknown(Missing),
+}
+
+/// How the parts of a term are joined.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Joined {
+    /// It has none.
+    Single,
+    /// All must hold.
+    All,
+    /// One is enough.
+    Any,
+    /// It must not hold.
+    Not,
+}
+
+/// Explains what a rule comes to for an element.
+pub fn explain(rule: &Rule, working: &Working<'_>, element: Id) -> Explanation {
+    let judge = Judge { rule, w: working };
+    let (standing, reads) = working.trace(|| judge.standing(element));
+    let teller = Teller { judge, element };
+    let mut condition = rule.condition.as_ref().map(|node| teller.term(node));
+    let applies = condition.as_ref().is_none_or(|term| term.holds == Holds::Yes);
+    let mut requirement = applies.then(|| teller.term(&rule.requirement));
+    if let Some(term) = requirement.as_mut().or(condition.as_mut()) {
+        term.settle();
+    }
+    let narrowed = rule.condition.as_ref().map(|node| format!(" where {}", teller.put_in(node))).unwrap_or_default();
+    let verb = if rule.shall { "shall" } else { "should" };
+    let put_in = format!("each {}{narrowed} {verb} have {}", rule.kind.name, teller.put_in(&rule.requirement));
+    Explanation { standing, put_in, condition, requirement, reads }
+}
+
+impl Term {
+    /// The terms without parts that settle the outcome.
+    pub fn deciding(&self) -> Vec<&Term> {
+        if self.parts.is_empty() {
+            return if self.decides { vec![self] } else { Vec::new() };
+        }
+        self.parts.iter().flat_map(Term::deciding).collect()
+    }
+
+    /// Marks what settles it: of parts that must all hold, the first that does not; of others, the first that does.
+    fn settle(&mut self) {
+        self.decides = true;
+        let settled = |holds: &Holds| match (self.joined, &self.holds) {
+            (Joined::All, Holds::No) => *holds == Holds::No,
+            (Joined::Any, Holds::Yes) => *holds == Holds::Yes,
+            (_, Holds::Unknown(_)) => matches!(holds, Holds::Unknown(_)),
+            _ => true,
+        };
+        let one = matches!((self.joined, &self.holds), (Joined::All, Holds::No) | (Joined::Any, Holds::Yes));
+        let chosen: Vec<bool> = self.parts.iter().map(|part| settled(&part.holds)).collect();
+        let most = if one { 1 } else { usize::MAX };
+        let parts = self.parts.iter_mut().zip(chosen).filter(|(_, chosen)| *chosen).take(most);
+        parts.for_each(|(part, _)| part.settle());
+    }
+}
+
+struct Teller<'a, 'd> {
+    judge: Judge<'a, 'd>,
+    element: Id,
+}
+
+impl Teller<'_, '_> {
+    fn term(&self, node: &Node) -> Term {
+        let (joined, parts) = match node {
+            Node::All(terms) => (Joined::All, terms.iter().map(|term| self.term(term)).collect()),
+            Node::Any(terms) => (Joined::Any, terms.iter().map(|term| self.term(term)).collect()),
+            Node::Not(inner) => (Joined::Not, vec![self.term(inner)]),
+            Node::Chain(terms, relations) if relations.len() > 1 => {
+                let pairs = terms.windows(2).zip(relations);
+                (Joined::All, pairs.map(|(pair, relation)| self.pair(pair, *relation)).collect())
+            }
+            _ => (Joined::Single, Vec::new()),
+        };
+        // A trace of its own: to explain is not to read.
+        let (truth, _) = self.judge.w.trace(|| self.judge.truth(node, self.element));
+        let holds = match truth {
+            Truth::True => Holds::Yes,
+            Truth::False(_) => Holds::No,
+            Truth::Unknown(missing) => Holds::Unknown(missing),
+        };
+        let words = wording::words(node, self.judge.rule);
+        let put_in = self.put_in(node);
+        let (reckoned, miss) = self.reckoned(node, &put_in, &holds);
+        Term { words, put_in, reckoned, miss, holds, joined, parts, decides: false }
+    }
+
+    fn pair(&self, pair: &[(Node, crate::base::Span)], relation: Relation) -> Term {
+        self.term(&Node::Chain(pair.to_vec(), vec![relation]))
+    }
+
+    fn value(&self, node: &Node) -> Result<Datum, Missing> {
+        self.judge.w.trace(|| self.judge.value(node, self.element)).0
+    }
+
+    fn put_in(&self, node: &Node) -> String {
+        wording::put_in(node, self.judge.rule, &|leaf| match leaf {
+            Node::Read(..) | Node::Count(_) | Node::Over(..) | Node::Limit(_) | Node::Figure(_) => {
+                self.value(leaf).ok().map(|datum| told(&datum))
+            }
+            _ => None,
+        })
+    }
+
+    /// Both sides of one comparison as single numbers, told apart, and by how much they miss.
+    fn reckoned(&self, node: &Node, put_in: &str, holds: &Holds) -> (Option<String>, Option<String>) {
+        let Node::Chain(terms, relations) = node else { return (None, None) };
+        let ([(left, _), (right, _)], [relation]) = (terms.as_slice(), relations.as_slice()) else {
+            return (None, None);
+        };
+        let (Ok(Datum::Measure(left)), Ok(Datum::Measure(right))) = (self.value(left), self.value(right)) else {
+            return (None, None);
+        };
+        let style = left.style.for_dimension(left.dimension);
+        let (a, b) = apart(left.styled(style), right, style);
+        let said = format!("{a} {} {b}", wording::sign(*relation));
+        let gap = Measure { value: (left.value - right.value).abs(), ..left.styled(style) };
+        let told = *holds == Holds::No && gap.value > 0.0 && !style.is_slope() && *relation != Relation::Unequal;
+        (
+            (said != put_in).then_some(said),
+            told.then(|| print(gap)).filter(|gap| gap.contains(|c| ('1'..='9').contains(&c))),
+        )
+    }
+}
+
+fn told(datum: &Datum) -> String {
+    match datum {
+        Datum::Measure(measure) => print(*measure),
+        Datum::List(_) => format!("({datum})"),
+        Datum::Word(word) => format!("\"{word}\""),
+    }
+}

@@ -1,0 +1,208 @@
+//! A condition or a value written out again from its nodes: with its names, or with the numbers put in.
+
+use super::node::{Collected, Node, Place, What};
+use super::rule::Rule;
+use crate::measure::{Dimension, Measure, print};
+use crate::syntax::{Aggregate, Relation};
+
+/// What is written in place of a name or a figure; nothing keeps it as it is.
+type Leaf<'a> = dyn Fn(&Node) -> Option<String> + 'a;
+
+/// A node of a rule in the words of the rule language.
+pub(super) fn words(node: &Node, rule: &Rule) -> String {
+    Writer { rule, leaf: &|_| None, figure: &print }.node(node, LOOSEST)
+}
+
+/// A node with something written in place of its names and figures.
+pub(super) fn put_in(node: &Node, rule: &Rule, leaf: &Leaf<'_>) -> String {
+    Writer { rule, leaf, figure: &print }.node(node, LOOSEST)
+}
+
+/// A node in words that are the same for two rules exactly if they ask the same: however a figure is written.
+pub(super) fn exact(node: &Node, rule: &Rule) -> String {
+    let figure = |measure: Measure| {
+        // Equal figures of two units differ in the last bits at most.
+        let Dimension { length, force, angle } = measure.dimension;
+        format!("{:.9e}[{length},{force},{angle}]", measure.value)
+    };
+    Writer { rule, leaf: &|_| None, figure: &figure }.node(node, LOOSEST)
+}
+
+/// A sign as it is written.
+pub(super) fn sign(relation: Relation) -> &'static str {
+    match relation {
+        Relation::Less => "<",
+        Relation::AtMost => "<=",
+        Relation::More => ">",
+        Relation::AtLeast => ">=",
+        Relation::Equal => "=",
+        Relation::Unequal => "!=",
+    }
+}
+
+const LOOSEST: u8 = 0;
+const ANY: u8 = 1;
+const ALL: u8 = 2;
+const NOT: u8 = 3;
+const COMPARED: u8 = 4;
+const SUM: u8 = 5;
+const PRODUCT: u8 = 6;
+const FACTOR: u8 = 7;
+
+struct Writer<'a> {
+    rule: &'a Rule,
+    leaf: &'a Leaf<'a>,
+    figure: &'a dyn Fn(Measure) -> String,
+}
+
+impl Writer<'_> {
+    /// A node, in parentheses if it binds less than what it stands in.
+    fn node(&self, node: &Node, within: u8) -> String {
+        let (binds, text) = self.bare(node);
+        if binds < within { format!("({text})") } else { text }
+    }
+
+    fn bare(&self, node: &Node) -> (u8, String) {
+        if let Some(text) = (self.leaf)(node) {
+            return (FACTOR, text);
+        }
+        match node {
+            Node::Any(terms) => (ANY, self.joined(terms, " or ", ALL)),
+            Node::All(terms) => (ALL, self.joined(terms, " and ", NOT)),
+            Node::Not(inner) => (NOT, format!("not {}", self.node(inner, COMPARED))),
+            Node::Chain(terms, relations) => {
+                let mut text = String::new();
+                for (at, (term, _)) in terms.iter().enumerate() {
+                    if let Some(relation) = at.checked_sub(1).and_then(|at| relations.get(at)) {
+                        text += &format!(" {} ", sign(*relation));
+                    }
+                    text += &self.node(term, SUM);
+                }
+                (COMPARED, text)
+            }
+            Node::Is(subject, not, words, _) => {
+                let not = if *not { "not " } else { "" };
+                let one_of = if words.len() > 1 { "one of " } else { "" };
+                (COMPARED, format!("{} is {not}{one_of}{}", self.node(subject, SUM), words.join(", ")))
+            }
+            Node::Sum(a, minus, b) => {
+                let sign = if *minus { '-' } else { '+' };
+                (SUM, format!("{} {sign} {}", self.node(a, SUM), self.node(b, PRODUCT)))
+            }
+            Node::Product(a, over, b) => {
+                let sign = if *over { '/' } else { '*' };
+                (PRODUCT, format!("{} {sign} {}", self.node(a, PRODUCT), self.node(b, FACTOR)))
+            }
+            Node::Negative(inner) => (FACTOR, format!("-{}", self.node(inner, FACTOR))),
+            Node::Count(collected) => (FACTOR, format!("number of {}", self.collected(collected))),
+            Node::Over(aggregate, what, collected) => {
+                let (what, of) = (self.what(*what), self.collected(collected));
+                let text = match aggregate {
+                    Aggregate::Largest => format!("largest {what} of {of}"),
+                    Aggregate::Smallest => format!("smallest {what} of {of}"),
+                    Aggregate::Total => format!("total {what} of {of}"),
+                    Aggregate::Change => format!("largest change of {what} along {of}"),
+                };
+                (FACTOR, text)
+            }
+            // Its second part runs on as far as it can, so it stands alone or in parentheses.
+            Node::Pick(greater, a, b) => {
+                let word = if *greater { "greater" } else { "lesser" };
+                (COMPARED, format!("{word} of {} and {}", self.node(a, SUM), self.node(b, SUM)))
+            }
+            Node::Figure(measure) => (FACTOR, (self.figure)(*measure)),
+            Node::Limit(at) => (FACTOR, self.limit(*at)),
+            Node::Read(what, path) => {
+                let of: Vec<String> = path.iter().rev().map(|kind| format!(" of {}", kind.name)).collect();
+                (FACTOR, self.what(*what) + &of.concat())
+            }
+        }
+    }
+
+    fn joined(&self, terms: &[Node], word: &str, within: u8) -> String {
+        terms.iter().map(|term| self.node(term, within)).collect::<Vec<_>>().join(word)
+    }
+
+    fn collected(&self, collected: &Collected) -> String {
+        match &collected.condition {
+            Some(condition) => format!("({} where {})", collected.kind.plural, self.node(condition, LOOSEST)),
+            None => collected.kind.plural.to_owned(),
+        }
+    }
+
+    fn limit(&self, at: usize) -> String {
+        self.rule.limits.get(at).map_or_else(String::new, |limit| limit.name.clone())
+    }
+
+    fn what(&self, what: What) -> String {
+        match what {
+            What::Quantity(entry) => entry.name.to_owned(),
+            What::At(entry, Place::Figure(measure)) => format!("{} {}", entry.name, (self.figure)(measure)),
+            What::At(entry, Place::Limit(at)) => format!("{} {}", entry.name, self.limit(at)),
+            What::Property(name) => name.to_owned(),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Library, load};
+    use super::*;
+    use crate::base::Source;
+
+    struct Nothing;
+
+    impl Library for Nothing {
+        fn ruleset(&self, name: &str, _: Option<&str>) -> Result<Source, String> {
+            Err(format!("no {name}"))
+        }
+    }
+
+    fn written(requirement: &str) -> (String, String) {
+        let text = format!(
+            "rule \"r\" {{ limit most: 7\"\n each flight shall have {requirement} and rise < most\n source: \"x\" }}"
+        );
+        let mut findings = Vec::new();
+        let set = load(&Source::new("t.rules", &text), &Nothing, &mut findings);
+        assert!(findings.is_empty(), "{requirement}: {findings:?}");
+        let rule = &set.rules[0];
+        let said = words(&rule.requirement, rule);
+        (said.strip_suffix(" and rise < most").unwrap().to_owned(), exact(&rule.requirement, rule))
+    }
+
+    #[test]
+    fn what_is_written_out_reads_back_as_the_same() {
+        for clause in [
+            "rise <= 12\" + 2 * run",
+            "(rise + run) * 2 <= most",
+            "rise - (run - width) <= most",
+            "0\" - most <= rise <= most",
+            "not (rise < most or run > 3\")",
+            "(rise < most or run > 3\")",
+            "setting of stair is not one of indoors, outdoors",
+            "number of (handrails where risers missed = 0) >= 1",
+            "largest height of risers - smallest height of risers <= 3/8\"",
+            "largest change of height along risers <= 3/8\"",
+            "(lesser of rise and run) + width <= most",
+            "-rise < most",
+            "rise / run <= 1",
+        ] {
+            let (said, meant) = written(clause);
+            assert_eq!(said, clause);
+            assert_eq!(written(&said).1, meant);
+        }
+    }
+
+    #[test]
+    fn two_ways_to_write_one_thing_mean_the_same() {
+        for (a, b) in [
+            ("rise  <=   7-1/2\"", "rise ≤ 190.5 mm"),
+            ("((rise)) < 12\"", "rise < 1'"),
+            ("number of (handrails) > 0", "number of handrails > 0"),
+        ] {
+            assert_eq!(written(a).1, written(b).1);
+        }
+        assert_ne!(written("rise <= 7.0001\"").1, written("rise <= 7.0002\"").1);
+        assert_ne!(written("rise < 7\"").1, written("rise <= 7\"").1);
+    }
+}
