@@ -14,17 +14,38 @@ fn guide(name: &str) -> String {
     fs::read_to_string(root().join(name)).expect("the guide is there")
 }
 
+const BEGINS: &str = "<!-- The reference begins. It is written by `UPDATE=1 cargo test --test docs`. -->\n";
+const ENDS: &str = "<!-- The reference ends. -->\n";
+
 #[test]
-fn the_readme_names_every_kind_property_and_quantity() {
+fn the_readme_holds_the_reference_as_the_tables_have_it() {
     let readme = guide("README.md");
-    let mut missing: Vec<String> = Vec::new();
-    for kind in KINDS {
-        let said = kind.properties.iter().map(|property| property.name).chain([kind.name]);
-        missing.extend(said.filter(|name| !readme.contains(name)).map(|name| format!("{name} of {}", kind.name)));
+    let (before, rest) = readme.split_once(BEGINS).expect("the mark where the reference begins");
+    let (held, after) = rest.split_once(ENDS).expect("the mark where it ends");
+    let written = format!("\n{}\n", pitchboard::cli::reference().markdown(1));
+    if std::env::var_os("UPDATE").is_some() {
+        let text = [before, BEGINS, &written, ENDS, after].concat();
+        fs::write(root().join("README.md"), text).expect("written");
+        return;
     }
-    let unsaid = quantities().filter(|entry| !readme.contains(entry.name));
-    missing.extend(unsaid.map(|entry| format!("{} of {}", entry.name, entry.kind)));
-    assert!(missing.is_empty(), "README.md says nothing of: {}", missing.join(", "));
+    let differs = held.lines().zip(written.lines()).find(|(held, written)| held != written);
+    assert!(held == written, "README.md differs from the tables, first at {differs:#?}; {BEGINS}");
+}
+
+#[test]
+fn the_reference_names_every_kind_property_quantity_and_command() {
+    let text = pitchboard::cli::reference().markdown(1);
+    for kind in KINDS {
+        let part = text.split(&format!("\n#### {}\n", kind.name)).nth(1).unwrap_or_else(|| panic!("{}", kind.name));
+        let part = part.split("\n#").next().unwrap_or_default();
+        let quantities = quantities().filter(|entry| entry.kind == kind.name).map(|entry| entry.name);
+        for name in kind.properties.iter().map(|property| property.name).chain(quantities) {
+            assert!(part.contains(&format!("| `{name}`")), "{name} of {} is not told", kind.name);
+        }
+    }
+    for command in ["check", "working", "rules", "compare", "reference"] {
+        assert!(text.contains(&format!("#### pitchboard {command}\n")), "{command}");
+    }
 }
 
 #[test]

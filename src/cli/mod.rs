@@ -6,6 +6,7 @@ mod files;
 mod library;
 mod look;
 mod output;
+mod reference;
 mod rules;
 mod working;
 
@@ -17,6 +18,7 @@ pub use files::{designs, read};
 pub use library::Shelf;
 pub use look::{Colour, look};
 pub use output::Output;
+pub use reference::page as reference;
 
 /// Checks timber stairs, written as text, against rulesets before wood is cut.
 #[derive(Debug, Parser)]
@@ -47,6 +49,8 @@ pub enum Command {
     Rules(rules::Ask),
     /// Compare two rulesets rule by rule, and say which designs come out otherwise
     Compare(compare::Ask),
+    /// Print what designs and rules may be made of: kinds, properties, quantities, notations, words, commands
+    Reference(reference::Ask),
 }
 
 /// How a run ended. The highest of all files is the exit code.
@@ -91,6 +95,7 @@ impl Cli {
             Command::Working(ask) => ask.run(&look, output),
             Command::Rules(ask) => ask.run(&look, output),
             Command::Compare(ask) => ask.run(&look, output),
+            Command::Reference(ask) => ask.run(&look, output),
         }
     }
 }

@@ -3,10 +3,12 @@
 mod dimension;
 mod print;
 mod style;
+mod written;
 
 pub use dimension::Dimension;
 pub use print::{Marks, apart, print, print_in, round_down, round_up};
 pub use style::Style;
+pub use written::{WRITTEN, Written};
 
 /// A number in base units together with how it was written.
 ///

@@ -2,6 +2,7 @@
 
 mod build;
 mod design;
+mod notation;
 mod read;
 pub mod sizes;
 pub mod timbers;
@@ -10,5 +11,7 @@ pub mod vocabulary;
 
 pub use build::{Stair, build, build_fragment};
 pub use design::{Design, Element, Id, Side, Stated};
+pub use notation::{NOTATIONS, Notation};
+pub use read::{example, takes};
 pub use value::{Balusters, Edge, Fasteners, ListItem, Recess, Section, Shape, Timber, Value};
 pub use vocabulary::{KINDS, Kind, Property, Takes};

@@ -139,6 +139,7 @@ impl Page {
     pub fn text(&self, look: &Look) -> String {
         let mut out = String::new();
         let mut before: Option<&Block> = None;
+        let deep = self.blocks.iter().any(|block| matches!(block, Block::Heading(3.., _)));
         for block in &self.blocks {
             let close = matches!(
                 (before, block),
@@ -154,8 +155,11 @@ impl Page {
                     let text = sentence(text, look.unicode);
                     let painted = look.paint(Paint::Strong, &text);
                     out += &format!("{painted}\n");
-                    if *level == 1 {
-                        out += &format!("{}\n", "=".repeat(columns(&text)));
+                    // Lines below tell the levels of a long page apart.
+                    match level {
+                        1 => out += &format!("{}\n", "=".repeat(columns(&text))),
+                        2 if deep => out += &format!("{}\n", "-".repeat(columns(&text))),
+                        _ => {}
                     }
                 }
                 Block::Words(text) => out += &look.hang(text, 0),

@@ -1,0 +1,82 @@
+//! `pitchboard reference`: every table of the tool, for a reader.
+
+use clap::{Args, Command, CommandFactory};
+
+use super::{Cli, Outcome, Output};
+use crate::base::names::did_you_mean;
+use crate::model::KINDS;
+use crate::report::{self, Cell, Look, Page, Table};
+
+const EXAMPLES: &str = "\
+Examples:
+  pitchboard reference                     everything that designs and rules may be made of
+  pitchboard reference riser board         one kind: what is stated of it, and what follows
+  pitchboard reference --markdown          the same as Markdown";
+
+/// What `reference` was asked for.
+#[derive(Debug, Args)]
+#[command(after_help = EXAMPLES)]
+pub struct Ask {
+    /// A kind of thing: `flight`, `guard`, `riser board`
+    #[arg(value_name = "KIND")]
+    pub kind: Vec<String>,
+    /// Write it as Markdown
+    #[arg(long)]
+    pub markdown: bool,
+}
+
+impl Ask {
+    /// Prints the tables.
+    pub fn run(&self, look: &Look, output: &mut Output<'_>) -> Outcome {
+        let wanted = self.kind.join(" ").to_lowercase();
+        let page = match KINDS.iter().find(|kind| [kind.name, kind.plural, kind.opens].contains(&&*wanted)) {
+            Some(kind) => report::kind(kind),
+            None if wanted.is_empty() => page(),
+            None => {
+                let known = KINDS.iter().flat_map(|kind| [kind.name, kind.plural]);
+                let help = did_you_mean(&wanted, known).unwrap_or_else(|| {
+                    let names: Vec<String> = KINDS.iter().map(|kind| kind.name.to_owned()).collect();
+                    format!("there are {}", report::listed(&names))
+                });
+                let said = format!("`{wanted}` is no kind of thing that is known; {help}");
+                output.put(&format!("{}\n", report::sentence(&said, look.unicode)));
+                return Outcome::Unchecked;
+            }
+        };
+        output.put(&if self.markdown { page.markdown(0) } else { page.text(look) });
+        Outcome::Sound
+    }
+}
+
+/// The whole reference: the tables of the languages, and the commands.
+pub fn page() -> Page {
+    let mut page = Page::default();
+    page.heading(1, "Reference");
+    page.append(report::reference());
+    page.append(commands());
+    page
+}
+
+/// The commands and their options, as the command line defines them.
+fn commands() -> Page {
+    let mut page = Page::default();
+    page.heading(2, "Commands");
+    let mut whole = Cli::command();
+    whole.build();
+    for command in whole.get_subcommands().filter(|command| command.get_name() != "help") {
+        page.heading(3, format!("pitchboard {}", command.get_name()));
+        page.words(format!("{}.", command.get_about().map(ToString::to_string).unwrap_or_default()));
+        page.table(arguments(command));
+    }
+    page
+}
+
+fn arguments(command: &Command) -> Table {
+    let mut table = Table::new(&["argument", "what it is"]);
+    let told = command.get_arguments().filter(|argument| !matches!(argument.get_id().as_str(), "help" | "version"));
+    for argument in told {
+        let help = argument.get_help().map(ToString::to_string).unwrap_or_default();
+        table.row(vec![Cell::code(argument.to_string()), Cell::words(help)]);
+    }
+    table
+}

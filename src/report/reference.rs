@@ -1,0 +1,137 @@
+//! The reference as a page: every kind with its properties and quantities, how values are written, the customs, and
+//! the words of the rule language. All of it is read from the tables.
+
+use super::page::{Cell, Page, Table};
+use crate::derive::{CUSTOMS, Gives, quantities};
+use crate::measure::{Dimension, WRITTEN};
+use crate::model::{KINDS, Kind, NOTATIONS, Property, example, takes};
+use crate::rules::{Stands, WORDS};
+
+/// Every table.
+pub fn reference() -> Page {
+    let mut page = Page::default();
+    figures(&mut page);
+    values(&mut page);
+    page.heading(2, "Kinds, their properties and quantities");
+    page.words(
+        "A property is stated in a design. A quantity is derived from what is stated. A rule may name either. \
+         A report suggests no change of a fact of the place.",
+    );
+    KINDS.iter().for_each(|kind| of_kind(&mut page, kind));
+    customs(&mut page);
+    language(&mut page);
+    page
+}
+
+/// One kind.
+pub fn kind(kind: &'static Kind) -> Page {
+    let mut page = Page::default();
+    of_kind(&mut page, kind);
+    page
+}
+
+fn examples(examples: &[&str]) -> Cell {
+    examples.iter().fold(Cell::default(), |cell, example| cell.and_code(*example))
+}
+
+fn figures(page: &mut Page) {
+    page.heading(2, "How figures are written");
+    page.words("A figure prints back in the unit and the style in which it was written.");
+    let mut table = Table::new(&["figures", "written"]);
+    for way in WRITTEN {
+        table.row(vec![Cell::words(way.name), examples(way.examples)]);
+    }
+    page.table(table);
+}
+
+fn values(page: &mut Page) {
+    page.heading(2, "How other values are written");
+    let mut table = Table::new(&["value", "written", "what it says"]);
+    for notation in NOTATIONS {
+        table.row(vec![Cell::words(notation.name), examples(notation.examples), Cell::words(notation.help)]);
+    }
+    page.table(table);
+}
+
+fn of_kind(page: &mut Page, kind: &'static Kind) {
+    page.heading(3, kind.name);
+    let opens = if kind.opens == kind.name { String::new() } else { format!(" Written `{}`.", kind.opens) };
+    let drawn = if kind.example.is_empty() { String::new() } else { format!(" For example `{}`.", example_of(kind)) };
+    page.words(format!("{} {}.{opens}{drawn}", kind.help, stands(kind)));
+    let mut table = Table::new(&["property", "takes", "for example", "what it is"]);
+    for property in kind.properties {
+        table.row(vec![
+            Cell::code(property.name),
+            Cell::words(takes(property.takes)),
+            Cell::code(example(property.takes)),
+            Cell::words(what(property)),
+        ]);
+    }
+    page.table(table);
+    let mut table = Table::new(&["quantity", "gives", "what it is", "source", "formula"]).with_last_below();
+    for entry in quantities().filter(|entry| entry.kind == kind.name) {
+        let place = if entry.at_a_place() { " (and a length)" } else { "" };
+        table.row(vec![
+            Cell::code(entry.name).and_words(place.trim()),
+            Cell::words(gives(entry.gives)),
+            Cell::words(entry.help),
+            Cell::words(entry.source),
+            Cell::words(entry.formula),
+        ]);
+    }
+    page.table(table);
+}
+
+/// A block that is left open in its example is closed.
+fn example_of(kind: &Kind) -> String {
+    let open = kind.example.matches('{').count() > kind.example.matches('}').count();
+    if open { format!("{} ... }}", kind.example) } else { kind.example.to_owned() }
+}
+
+fn stands(kind: &Kind) -> String {
+    let place = |within: &&'static str| match *within {
+        "" => "at the top of a file".to_owned(),
+        other => format!("in a {other}"),
+    };
+    match kind.within {
+        ["-"] => "It is never drawn by itself".to_owned(),
+        within => {
+            let places: Vec<String> = within.iter().map(|within| place(&within)).collect();
+            format!("It stands {}", places.join(", "))
+        }
+    }
+}
+
+fn what(property: &Property) -> String {
+    if property.fact { format!("{}; a fact of the place", property.help) } else { property.help.to_owned() }
+}
+
+fn gives(gives: Gives) -> String {
+    match gives {
+        Gives::Measure(Dimension::NUMBER) => "a number".to_owned(),
+        other => other.words(),
+    }
+}
+
+fn customs(page: &mut Page) {
+    page.heading(2, "Customs");
+    page.words("What stands in for something that is not stated. A report tells each one that it used.");
+    CUSTOMS.iter().for_each(|custom| page.line(custom.sentence));
+}
+
+fn language(page: &mut Page) {
+    page.heading(2, "Words of the rule language");
+    for (stands, title) in [
+        (Stands::Set, "In a ruleset"),
+        (Stands::Heading, "In its heading"),
+        (Stands::Rule, "In a rule"),
+        (Stands::Clause, "In a clause"),
+    ] {
+        page.heading(3, title);
+        let mut table = Table::new(&["word", "what it says", "for example"]).with_last_below();
+        for word in WORDS.iter().filter(|word| word.stands == stands) {
+            table.row(vec![Cell::code(word.word), Cell::words(word.help), Cell::code(word.example)]);
+        }
+        page.table(table);
+    }
+}

@@ -1,0 +1,141 @@
+//! The words of the rule language, each with what it says and an example. The reference reads this table; the grammar
+//! and the reader know the same words, and a test holds every example to them.
+
+/// Where a word may stand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stands {
+    /// At the top of a set.
+    Set,
+    /// In the heading of a set.
+    Heading,
+    /// In a rule.
+    Rule,
+    /// In a clause.
+    Clause,
+}
+
+/// One word, or what is written with it.
+#[derive(Debug, Clone, Copy)]
+pub struct Word {
+    /// Where it may stand.
+    pub stands: Stands,
+    /// As it is written.
+    pub word: &'static str,
+    /// What it says.
+    pub help: &'static str,
+    /// A piece of a set that has it.
+    pub example: &'static str,
+}
+
+macro_rules! words {
+    ($($stands:ident $word:literal, $help:literal, $example:literal;)*) => {
+        /// Every word of the rule language.
+        pub static WORDS: &[Word] =
+            &[$(Word { stands: Stands::$stands, word: $word, help: $help, example: $example }),*];
+    };
+}
+
+words! {
+    Set "ruleset", "the heading of a set: its title, and what it rests on", "ruleset \"Shop rules\" { basis: \"our own bench\" }";
+    Set "chapter", "rules that belong together", "chapter \"Treads\" { }";
+    Set "rule", "one rule, by its name", "rule \"low risers\" { each riser shall have height <= 7\"; source: \"common practice\" }";
+    Set "amend", "changes a rule of the set that is taken in", "amend \"riser height\" { limit tallest: 7-1/2\" }";
+    Set "withdraw", "takes out a rule of the set that is taken in", "withdraw \"riser spread\" { because: \"Ordinance 14-4 holds neighbours instead.\" }";
+    Heading "basis", "what the set rests on", "basis: \"our own bench\"";
+    Heading "edition", "of that", "edition: \"2026\"";
+    Heading "caution", "what a report says with every result", "caution: \"A pass is no permit.\"";
+    Heading "amends", "takes in another set, by its name or its file", "amends: residential";
+    Rule "limit", "a figure with a name, so that another set can change it", "limit most: 42\"";
+    Rule "source", "document and clause; every rule has one", "source: \"common practice\"";
+    Rule "because", "why, in one sentence", "because: \"Longer boards bow.\"";
+    Rule "sure", "`memory`, where the figure was not looked up", "sure: memory";
+    Rule "passes", "a piece of a design that passes", "passes: flight { risers: 3 of 7\" }";
+    Rule "fails", "a piece of a design that fails", "fails: flight { risers: 3 of 12\" }";
+    Rule "spares", "a piece of a design to which the rule does not apply", "spares: handrail left { }";
+    Clause "each", "opens a clause, with the kind that it holds", "each riser shall have height <= 7\"";
+    Clause "where", "narrows it", "each tread where run < 11\" shall have nosing >= 3/4\"";
+    Clause "shall have", "is required; not met, it is broken", "each riser shall have height <= 7\"";
+    Clause "should have", "is advice; not met, it is advised", "each riser should have height <= 7\"";
+    Clause "< <= > >= = !=", "compare; a value at its limit passes `<=` and fails `<`", "each handrail shall have 34\" <= height <= 38\"";
+    Clause "is, is not", "a word, or any other", "each tread shall have edge is not square";
+    Clause "is one of", "any of these words", "each handrail shall have ends is one of returned, at a post";
+    Clause "and, or, not", "join and deny conditions; parentheses group them", "each flight where not (rise < 30\" or width > 60\") shall have number of handrails >= 1 and width >= 36\"";
+    Clause "+ - * /", "reckon, with blanks round a minus", "each flight shall have unit run + 2 * unit rise <= 25\"";
+    Clause "of", "asks something that the thing belongs to or serves", "each tread shall have length >= width of flight";
+    Clause "number of", "how many there are", "each flight shall have number of handrails >= 1";
+    Clause "number of ( where )", "how many there are of such", "each flight shall have number of (handrails where risers missed = 0) >= 1";
+    Clause "largest, smallest, total", "of all of them", "each flight shall have largest height of risers - smallest height of risers <= 3/8\"";
+    Clause "largest change of, along", "between neighbours", "each flight shall have largest change of height along risers <= 3/16\"";
+    Clause "lesser of, greater of", "of two values", "each flight shall have lesser of rise and 30\" <= 30\"";
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Library, load};
+    use super::*;
+    use crate::base::Source;
+
+    struct Base;
+
+    impl Library for Base {
+        fn ruleset(&self, _: &str, _: Option<&str>) -> Result<Source, String> {
+            let rule = |name: &str| {
+                format!(
+                    "rule \"{name}\" {{ limit tallest: 7\"; each riser shall have height <= tallest; source: \"x\" }}\n"
+                )
+            };
+            Ok(Source::new("base", rule("riser height") + &rule("riser spread")))
+        }
+    }
+
+    #[test]
+    fn every_example_is_read_without_a_word_to_say() {
+        let base = "ruleset \"b\" { amends: residential }\n";
+        for word in WORDS {
+            let example = word.example;
+            let text = match word.stands {
+                Stands::Set if word.word == "ruleset" => example.to_owned(),
+                Stands::Set => format!("{base}{example}"),
+                Stands::Heading => format!("ruleset \"t\" {{ {example} }}"),
+                Stands::Rule if word.word == "limit" => {
+                    format!("rule \"r\" {{ {example}\n each tread shall have length <= most; source: \"x\" }}")
+                }
+                Stands::Rule => {
+                    format!("rule \"r\" {{ each riser shall have height <= 7\"\n source: \"x\"\n {example} }}")
+                }
+                Stands::Clause => format!("rule \"r\" {{ {example}; source: \"x\" }}"),
+            };
+            let mut findings = Vec::new();
+            let set = load(&Source::new("t.rules", &text), &Base, &mut findings);
+            let said: Vec<&str> = findings.iter().map(|finding| finding.message.as_str()).collect();
+            assert!(said.is_empty(), "`{}`: {said:?}\n{text}", word.word);
+            assert_eq!(
+                set.rules.is_empty(),
+                matches!(word.word, "ruleset" | "chapter") && !text.contains("amends:")
+                    || word.stands == Stands::Heading && word.word != "amends",
+                "{text}"
+            );
+            for part in word.word.split([',', ' ', '(', ')']).filter(|part| !part.is_empty()) {
+                let said = example.contains(part) || WORDS.iter().any(|other| other.example.contains(part));
+                assert!(said, "no example has `{part}`");
+            }
+        }
+    }
+
+    #[test]
+    fn every_word_of_the_grammar_is_in_the_table() {
+        let grammar = include_str!("../../grammar/rules.pest");
+        let clause = grammar.split("clause      = {").nth(1).unwrap();
+        let known: Vec<&str> = WORDS.iter().flat_map(|word| word.word.split([',', ' ', '(', ')'])).collect();
+        let mut met = 0;
+        for quoted in clause.lines().filter(|line| !line.trim_start().starts_with("//")) {
+            for word in quoted.split('"').skip(1).step_by(2).filter(|word| word.chars().all(char::is_alphabetic)) {
+                if word.len() > 1 {
+                    assert!(known.contains(&word), "`{word}` of the grammar is not told");
+                    met += 1;
+                }
+            }
+        }
+        assert!(met > 20, "{met}");
+    }
+}
