@@ -1,8 +1,11 @@
 //! The terminal face on shared samples, whole. A few snapshots pin the look; case files pin the meaning.
 
 use pitchboard::base::Source;
-use pitchboard::check::{Checker, Library, Shipped};
-use pitchboard::report::{Look, report};
+use pitchboard::check::{Checker, Library, Shipped, changes};
+use pitchboard::derive::Working;
+use pitchboard::report::{self, Look, report};
+use pitchboard::rules::{self, RuleSet};
+use pitchboard::{model, syntax};
 
 struct Shelf;
 
@@ -10,6 +13,7 @@ impl Library for Shelf {
     fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String> {
         match LEVELS.iter().find(|(known, _)| *known == name) {
             _ if name == "own" => Ok(Source::new("own.rules", OWN)),
+            _ if name == "stricter" => Ok(Source::new("stricter.rules", STRICTER)),
             Some((name, text)) => Ok(Source::new(format!("{name}.rules"), text)),
             None => Shipped.ruleset(name, asked_by),
         }
@@ -52,6 +56,30 @@ rule "eased edge" {
 rule "rail height" {
     each handrail shall have 34" <= height <= 38"
     source: "IRC 2021, R311.7.8.1"
+}
+"#;
+
+/// The same, amended, with what must not break a table.
+const STRICTER: &str = r#"ruleset "Jetty shop | stricter" { amends: own; edition: "2027"; basis: "the master's *own* rule" }
+
+amend "riser height" {
+    limit tallest: 7-1/4"
+    source: "shop rule | 3"
+}
+
+amend "gap" { sure: "looked up" }
+
+withdraw "even risers" { because: "Neighbours are held." }
+
+chapter "Neighbours" {
+    rule "neighbouring risers" {
+        limit step: 3/16"
+        each flight where number of risers > 1 and not (width < 24" or width > 60")
+            shall have largest change of height along risers <= step
+        source: "shop rule <4>"
+        sure: memory
+        because: "The foot trusts the last step."
+    }
 }
 "#;
 
@@ -157,4 +185,79 @@ fn a_set_and_the_one_it_amends_are_held_each_on_its_own() {
     assert!(heads.contains(&"Jetty shop (2026), in Coast: common practice"), "{report}");
     assert!(report.contains("shall be at most 7-1/2\"") && report.contains("shall be at most 7-3/4\""), "{report}");
     assert!(report.contains("held to Coast") && report.contains("held to Jetty shop, edition: 2026"), "{report}");
+}
+
+fn set(name: &str) -> RuleSet {
+    let mut findings = Vec::new();
+    let set = rules::load(&Shelf.ruleset(name, None).expect("on the shelf"), &Shelf, &mut findings);
+    assert!(findings.is_empty(), "{findings:?}");
+    set
+}
+
+fn compared(tables: bool) -> report::Page {
+    let (first, second) = (set("own"), set("stricter"));
+    let design = |name: &str, text: &str| (name.to_owned(), changes(&Source::new(name, text), &first, &second));
+    let designs = [design("bird-hide.stair", FAULTY), design("loft.stair", MEASURED)];
+    report::comparison((&first, &second), &rules::compare(&first, &second), &designs, tables)
+}
+
+#[test]
+fn a_set_with_its_limits_and_what_they_replaced() {
+    insta::assert_snapshot!(report::set(&set("stricter")).text(&look()));
+}
+
+#[test]
+fn a_set_as_markdown() {
+    insta::assert_snapshot!(report::set(&set("stricter")).markdown(0));
+}
+
+#[test]
+fn two_sets_and_whose_outcome_changes() {
+    insta::assert_snapshot!(compared(false).text(&look()));
+}
+
+#[test]
+fn two_sets_plain_and_narrow() {
+    let plain = compared(false).text(&Look { unicode: false, width: 80, ..look() });
+    assert!(plain.is_ascii());
+    insta::assert_snapshot!(plain);
+}
+
+#[test]
+fn two_sets_as_markdown() {
+    insta::assert_snapshot!(compared(true).markdown(0));
+}
+
+#[test]
+fn a_rule_explained_for_things_that_pass_fail_are_spared_and_not_known() {
+    let source = Source::new("bird-hide.stair", FAULTY);
+    let (tree, mut findings) = syntax::parse_design(&source);
+    let stair = model::build(&tree, &source, &mut findings).remove(0);
+    let working = Working::new(&stair.drawn);
+    let set = set("stricter");
+    let mut told = String::new();
+    for (rule, element) in [
+        ("riser height", "riser 1"),
+        ("riser height", "riser 4"),
+        ("neighbouring risers", "flight"),
+        ("gap", "guard left"),
+    ] {
+        let rule = set.rules.iter().find(|known| known.name == rule).expect("a rule");
+        let id = (0..stair.drawn.elements.len()).find(|id| stair.drawn.called(*id) == element).expect("drawn");
+        told += &format!("{}\n", report::explanation(&working, &source, (&set, rule), id, &look()));
+    }
+    insta::assert_snapshot!(told);
+}
+
+#[test]
+fn no_control_character_of_a_set_reaches_a_page() {
+    let text = OWN.replace("tires the climber", "\u{1b}[2J").replace("Jetty shop", "a\u{1b}[31m\u{202e}b");
+    let text = text.replace("common practice", "c\u{7}\u{200f}d").replace("eased edge", "e\u{1b}]8;;x");
+    let set = rules::load(&Source::new("evil.rules", text), &Shelf, &mut Vec::new());
+    assert_eq!(set.rules.len(), 6);
+    let page = report::set(&set);
+    for text in [page.text(&look()), page.text(&Look { unicode: false, ..look() }), page.markdown(0)] {
+        let raw = |c: char| (c.is_control() && c != '\n') || matches!(c, '\u{202e}' | '\u{200f}');
+        assert!(!text.contains(raw), "{text:?}");
+    }
 }

@@ -74,6 +74,7 @@ pub fn changes(source: &Source, first: &RuleSet, second: &RuleSet) -> Changes {
     let mut found = Changes { unread: findings, ..Changes::default() };
     let names: Vec<&str> = first.rules.iter().chain(&second.rules).map(|rule| rule.name.as_str()).collect();
     for stair in &stairs {
+        let title = (stairs.len() > 1).then(|| stair.title.clone());
         let views = [Some(&stair.drawn), stair.measured.as_ref()];
         for (design, measured) in views.into_iter().zip([false, true]) {
             let Some(design) = design else { continue };
@@ -82,12 +83,20 @@ pub fn changes(source: &Source, first: &RuleSet, second: &RuleSet) -> Changes {
             for name in names.iter().filter(|name| told.insert(**name)) {
                 let of = |held: &BTreeMap<&str, Held>| held.get(name).copied().unwrap_or(Held::Absent);
                 let (first, second) = (of(&before), of(&after));
+                // What is not stated is not stated of the drawing: it is told there.
+                let told_with_the_drawing = |change: &Change| {
+                    change.rule == **name
+                        && change.stair == title
+                        && !change.measured
+                        && (change.first, change.second) == (first, second)
+                };
                 match (first.min(second), first.max(second)) {
                     (a, b) if a == b => {}
+                    (_, Held::NotChecked) if measured && found.changes.iter().any(told_with_the_drawing) => {}
                     (Held::Absent, Held::NotApplicable) => {}
                     (Held::Absent, Held::Passes) => found.held_by_one += 1,
                     _ => found.changes.push(Change {
-                        stair: (stairs.len() > 1).then(|| stair.title.clone()),
+                        stair: title.clone(),
                         rule: (*name).to_owned(),
                         measured,
                         first,

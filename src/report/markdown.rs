@@ -49,7 +49,7 @@ fn cell(cell: &Cell) -> String {
 fn prose(text: &str) -> String {
     let text = sentence(text, true);
     let parts: Vec<&str> = text.split('`').collect();
-    if parts.len() % 2 == 0 {
+    if parts.len().is_multiple_of(2) {
         return escaped(&text);
     }
     let part = |(at, part): (usize, &&str)| match (at % 2, part.is_empty()) {

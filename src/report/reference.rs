@@ -70,9 +70,9 @@ fn of_kind(page: &mut Page, kind: &'static Kind) {
     page.table(table);
     let mut table = Table::new(&["quantity", "gives", "what it is", "source", "formula"]).with_last_below();
     for entry in quantities().filter(|entry| entry.kind == kind.name) {
-        let place = if entry.at_a_place() { " (and a length)" } else { "" };
+        let place = if entry.at_a_place() { "and a length" } else { "" };
         table.row(vec![
-            Cell::code(entry.name).and_words(place.trim()),
+            Cell::code(entry.name).and_words(place),
             Cell::words(gives(entry.gives)),
             Cell::words(entry.help),
             Cell::words(entry.source),
@@ -96,7 +96,7 @@ fn stands(kind: &Kind) -> String {
     match kind.within {
         ["-"] => "It is never drawn by itself".to_owned(),
         within => {
-            let places: Vec<String> = within.iter().map(|within| place(&within)).collect();
+            let places: Vec<String> = within.iter().map(|within| place(within)).collect();
             format!("It stands {}", places.join(", "))
         }
     }
