@@ -85,11 +85,11 @@ impl Reader<'_> {
             Takes::Name => self.names(terms, |_| false),
             Takes::Words => Ok(Value::Word(self.source.slice(self.span).trim().to_owned())),
             Takes::Finish => {
-                let lengths = terms.iter().filter_map(|term| match term.kind {
+                let mut lengths = terms.iter().filter_map(|term| match term.kind {
                     TermKind::Figure(measure) if measure.dimension == Dimension::LENGTH => Some(measure),
                     _ => None,
                 });
-                Ok(Value::Finish(self.source.slice(self.span).trim().to_owned(), lengths.last()))
+                Ok(Value::Finish(self.source.slice(self.span).trim().to_owned(), lengths.next_back()))
             }
             Takes::Date => match terms {
                 [Term { kind: TermKind::Date(date), .. }] => Ok(Value::Word(date.clone())),
