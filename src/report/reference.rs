@@ -96,7 +96,7 @@ fn stands(kind: &Kind) -> String {
     match kind.within {
         ["-"] => "It is never drawn by itself".to_owned(),
         within => {
-            let places: Vec<String> = within.iter().map(|within| place(within)).collect();
+            let places: Vec<String> = within.iter().map(place).collect();
             format!("It stands {}", places.join(", "))
         }
     }
