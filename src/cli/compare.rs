@@ -6,6 +6,7 @@ use clap::Args;
 
 use super::rules::load;
 use super::{Outcome, Output, Shelf, designs, read};
+use crate::base::Class;
 use crate::check;
 use crate::report::{self, Look};
 use crate::rules;
@@ -50,7 +51,9 @@ impl Ask {
                 Ok((set, findings)) => {
                     for finding in &findings {
                         output.put(&format!("{}\n", report::finding(finding, look)));
-                        outcome = Outcome::Unchecked;
+                        if finding.class != Class::Advised {
+                            outcome = Outcome::Unchecked;
+                        }
                     }
                     sets.push(set);
                 }

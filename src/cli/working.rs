@@ -105,7 +105,7 @@ impl Ask {
         for (name, asked_by) in asked {
             match load(name, asked_by, &shelf) {
                 Ok((set, findings)) => {
-                    if !findings.is_empty() {
+                    if findings.iter().any(|finding| finding.class != Class::Advised) {
                         sets.refused.push(format!(
                             "The set `{name}` could not be read in full; `pitchboard rules` tells where."
                         ));

@@ -29,6 +29,7 @@ notations! {
     "section" "stringer" "section" ["2x12", "5/4x6", "1-1/2\" x 11-1/4\"", "round 1-1/2\"", "square 1-1/2\""] "nominal, read as dressed lumber (`2x12` is 1-1/2\" by 11-1/4\"); or as it measures, with both units; or the name of one of your own, in quotes";
     "edge" "tread" "edge" ["square", "radius 3/8\"", "bevel 1/2\""] "how a front edge is worked";
     "timber" "stringer" "timber" ["southern pine No.2, treated", "oak"] "species, grade, treatment";
+    "finish" "tread" "finish" ["grip strip 36\"", "sanded paint"] "what gives grip, or protects, in words; the length of a strip where it has one";
     "balusters" "guard" "balusters" ["2x2 every 5\"", "9 of 2x2"] "how far apart, centre to centre; or how many between two posts";
     "bolts" "joint" "bolts" ["2 of 3/8\" x 6\"", "2 of 3/8\" x 6\" carriage, galvanised"] "how many, diameter, length, head; a hex head unless stated";
     "lags" "joint" "lags" ["2 of 3/8\" x 4\", galvanised"] "how many, diameter, length";
