@@ -13,7 +13,9 @@ use std::path::{Path, PathBuf};
 
 use pitchboard::base::{Class, Finding, Source, Span, notices};
 use pitchboard::check::{BUILT_IN, Checker, Library};
-use pitchboard::rules;
+use pitchboard::check::ShopFile;
+use pitchboard::model::{SHOP_FILE, build_shop};
+use pitchboard::{rules, syntax};
 
 /// Sets by name, else by path beside the file that asks.
 struct Beside;
@@ -27,6 +29,17 @@ impl Library for Beside {
         let path = folder.join(name);
         let text = std::fs::read_to_string(&path).map_err(|why| format!("no set `{name}`: {why}"))?;
         Ok(Source::new(path.to_string_lossy(), text))
+    }
+
+    /// The first shop's file above a design, no further up than the folders that hold cases.
+    fn shop(&self, design: &str) -> Result<Option<ShopFile>, Box<Finding>> {
+        let design = Path::new(design);
+        let found = design.ancestors().skip(1).find(|folder| folder.join(SHOP_FILE).is_file());
+        let Some(folder) = found.filter(|folder| !folder.as_os_str().is_empty()) else { return Ok(None) };
+        let path = folder.join(SHOP_FILE);
+        let source = Source::new(path.to_string_lossy(), std::fs::read_to_string(&path).expect("it is there"));
+        let design = design.strip_prefix(folder).expect("below").to_string_lossy().into_owned();
+        Ok(Some(ShopFile { source, design }))
     }
 }
 
@@ -90,6 +103,11 @@ fn came(source: &Source, finding: &Finding) -> Came {
 fn run(source: &Source) -> Result<Vec<Came>, String> {
     if source.name.ends_with(".rules") {
         return Ok(run_rules(source));
+    }
+    if source.name.ends_with(SHOP_FILE) {
+        let (tree, mut findings) = syntax::parse_design(source);
+        build_shop(&tree, source, &mut findings);
+        return Ok(findings.iter().map(|finding| came(source, finding)).collect());
     }
     let report = Checker::new(&Beside).check(source, None);
     let given_up = report.findings.iter().any(|finding| finding.class == Class::Unchecked);
@@ -187,7 +205,7 @@ fn rewritten(source: &Source) -> Result<String, String> {
 
 fn files(folder: &str) -> Vec<PathBuf> {
     let entries = walkdir::WalkDir::new(folder).sort_by_file_name().into_iter().filter_map(Result::ok);
-    let is_case = |path: &Path| path.extension().is_some_and(|ending| ending == "stair" || ending == "rules");
+    let is_case = |path: &Path| path.extension().is_some_and(|ending| ending == "stair" || ending == "rules" || ending == "pitchboard");
     entries.map(walkdir::DirEntry::into_path).filter(|path| is_case(path)).collect()
 }
 

@@ -87,8 +87,19 @@ pub struct Finding {
     pub labels: Vec<Label>,
     /// A value that would satisfy the rule, or what to write instead.
     pub help: Option<String>,
+    /// Words of another text that the design's stand on, such as the shop's file.
+    pub beside: Option<Beside>,
     /// The clause, where a rule speaks.
     pub clause: Option<Clause>,
+}
+
+/// Words of a second text.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Beside {
+    /// The text.
+    pub source: Source,
+    /// The words, each with what they state.
+    pub labels: Vec<Label>,
 }
 
 impl Finding {
@@ -101,6 +112,7 @@ impl Finding {
             source: source.clone(),
             labels: vec![Label { span, text: notice.label.to_owned() }],
             help: (!notice.help.is_empty()).then(|| notice.help.to_owned()),
+            beside: None,
             clause: None,
         }
     }

@@ -5,6 +5,6 @@ pub mod names;
 pub mod notices;
 pub mod source;
 
-pub use finding::{Amended, Class, Clause, Finding, Label};
+pub use finding::{Amended, Beside, Class, Clause, Finding, Label};
 pub use notices::Notice;
 pub use source::{Source, Span};

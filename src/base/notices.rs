@@ -7,7 +7,7 @@ use super::finding::Class;
 pub struct Notice {
     /// Plain-word name, unique.
     pub name: &'static str,
-    /// Unread or unchecked; advised where the writer of a set is told something that hinders no check.
+    /// Unread or unchecked; advised where what is told hinders no check.
     pub class: Class,
     /// What the main label says.
     pub label: &'static str,
@@ -71,6 +71,7 @@ notices! {
     CROSSED_BOUNDS Unread "crossed bounds", "nothing lies between", "Put the smaller figure first, or leave room between the two.";
     NEVER_PASSES Unread "never passes", "never so where the rule applies", "Whatever the rule applies to would break it: change the `where`, or what is asked.";
     ALWAYS_HOLDS Unread "always holds", "holds whatever is built", "Take it out, or ask for more than is given already.";
+    NOT_STOCKED Advised "not stocked", "not in the shop's stock", "";
     CIRCULAR_SETS Unchecked "circular sets", "this closes the circle", "Take one of the `amends:` out.";
     AMENDED_TOO_DEEP Unchecked "amended too deep", "one set too many", "Sixteen sets may take one another in, one after the other.";
 }

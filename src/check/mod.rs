@@ -3,6 +3,7 @@
 mod change;
 mod remedy;
 mod shipped;
+mod stock;
 mod telling;
 
 use std::cell::{Cell, OnceCell, RefCell};
@@ -11,9 +12,9 @@ use std::rc::Rc;
 
 use crate::base::{Class, Finding, Source, Span, notices};
 use crate::derive::Working;
-use crate::model::{self, Design, Stair};
-pub use crate::rules::Library;
-use crate::rules::{self, Below, Outcome, RuleSet, Standing};
+use crate::model::{self, Design, Shop, Stair};
+pub use crate::rules::{Library, ShopFile};
+use crate::rules::{self, Outcome, RuleSet, Standing};
 use crate::syntax;
 pub use change::{Change, Changes, Held, changes};
 pub use shipped::{BUILT_IN, Shipped};
@@ -35,6 +36,8 @@ pub struct Report {
     pub sets: Vec<SetLine>,
     /// Rules that passed or are not met, on figures that their set has from memory.
     pub from_memory: usize,
+    /// The shop's file that had a say, and in what.
+    pub shop: Option<(String, Vec<String>)>,
 }
 
 /// A rule that could not be settled for one element, and what would settle it.
@@ -81,7 +84,7 @@ pub struct SetLine {
     /// What its authors warn of.
     pub caution: String,
     /// The sets that it amends, the nearest first.
-    pub amends: Vec<Below>,
+    pub amends: Vec<rules::Below>,
 }
 
 /// Most findings of one stair for which a value that would pass is sought.
@@ -91,11 +94,31 @@ const MOST_REMEDIES: usize = 40;
 pub struct Checker<'l> {
     library: &'l dyn Library,
     sets: RefCell<BTreeMap<String, Rc<Loaded>>>,
+    shops: RefCell<BTreeMap<String, Rc<Opened>>>,
+}
+
+/// A shop's file that was read, with what was found in it.
+struct Opened {
+    shop: Shop,
+    findings: Vec<Finding>,
+}
+
+/// A design's place below a shop's file.
+struct Below {
+    opened: Rc<Opened>,
+    /// Its path from there.
+    design: String,
 }
 
 struct Loaded {
     set: Result<RuleSet, String>,
     findings: Vec<Finding>,
+}
+
+/// The shop that a design lies under, with what is found in its file.
+pub fn shop_above(design: &Source, library: &dyn Library, findings: &mut Vec<Finding>) -> Option<Shop> {
+    let below = Checker::new(library).shop(design, findings)?;
+    Some(below.opened.shop.clone())
 }
 
 /// Checks one design; see [`Checker`] for many.
@@ -106,14 +129,16 @@ pub fn check(source: &Source, rules: Option<&[String]>, library: &dyn Library) -
 impl<'l> Checker<'l> {
     /// A checker over a library of sets.
     pub fn new(library: &'l dyn Library) -> Self {
-        Self { library, sets: RefCell::default() }
+        Self { library, sets: RefCell::default(), shops: RefCell::default() }
     }
 
     /// Checks one design against the sets it asks for, or against `rules` in their place.
     pub fn check(&self, source: &Source, rules: Option<&[String]>) -> Report {
         let (tree, mut findings) = syntax::parse_design(source);
         let unread = findings.iter().any(|finding| finding.class == Class::Unchecked);
-        let stairs = model::build(&tree, source, &mut findings);
+        let below = self.shop(source, &mut findings);
+        let shop = below.as_ref().map(|below| &below.opened.shop);
+        let stairs = model::build_below(&tree, source, shop, &mut findings);
         let mut report = Report {
             source: source.clone(),
             findings,
@@ -122,6 +147,7 @@ impl<'l> Checker<'l> {
             customs: Vec::new(),
             sets: Vec::new(),
             from_memory: 0,
+            shop: None,
         };
         if stairs.is_empty() && !unread && report.findings.is_empty() {
             let message = format!("`{}` draws no stair", source.name);
@@ -129,10 +155,40 @@ impl<'l> Checker<'l> {
             report.findings.push(Finding { labels: Vec::new(), ..finding });
         }
         for stair in &stairs {
-            self.stair(stair, rules, &mut report);
+            self.stair(stair, rules, below.as_ref(), &mut report);
+        }
+        if let Some(shop) = shop {
+            let advices = stairs.iter().flat_map(|stair| stock::advices(&stair.drawn, source, shop));
+            for advice in advices {
+                if !report.findings.contains(&advice) {
+                    report.findings.push(advice);
+                }
+            }
+            let rules_asked = rules.is_some() || below.as_ref().is_some_and(|below| shop.rules_of(&below.design).is_empty());
+            shares(shop, &stairs, rules_asked, &mut report);
         }
         report.findings.sort_by_key(|finding| (finding.labels.first().map(|label| label.span), finding.class));
         report
+    }
+
+    /// The shop's file that a design lies under; what is found in it is told with the design.
+    fn shop(&self, design: &Source, findings: &mut Vec<Finding>) -> Option<Below> {
+        let file = match self.library.shop(&design.name) {
+            Ok(file) => file?,
+            Err(refused) => {
+                findings.push(*refused);
+                return None;
+            }
+        };
+        let known = self.shops.borrow().get(&*file.source.name).map(Rc::clone);
+        let opened = known.unwrap_or_else(|| {
+            let (tree, mut findings) = syntax::parse_design(&file.source);
+            let shop = model::build_shop(&tree, &file.source, &mut findings);
+            Rc::new(Opened { shop, findings })
+        });
+        self.shops.borrow_mut().insert(file.source.name.to_string(), Rc::clone(&opened));
+        findings.extend(opened.findings.iter().cloned());
+        Some(Below { opened, design: file.design })
     }
 
     /// Reads a set, or remembers it by the name its text goes by.
@@ -151,19 +207,24 @@ impl<'l> Checker<'l> {
         loaded
     }
 
-    fn stair(&self, stair: &Stair, rules: Option<&[String]>, report: &mut Report) {
-        let asked: Vec<(String, Option<Span>)> = match rules {
-            Some(rules) => rules.iter().map(|name| (name.clone(), None)).collect(),
-            None => stair.rules.iter().map(|(name, span)| (name.clone(), Some(*span))).collect(),
-        };
+    fn stair(&self, stair: &Stair, rules: Option<&[String]>, below: Option<&Below>, report: &mut Report) {
         let stated = stair.drawn.stated(0, "rules").is_some();
+        let asked: Vec<(String, Option<(Source, Span)>)> = match (rules, below) {
+            (Some(rules), _) => rules.iter().map(|name| (name.clone(), None)).collect(),
+            (None, Some(below)) if !stated => {
+                let shop = &below.opened.shop;
+                let rules = shop.rules_of(&below.design).iter();
+                rules.map(|(name, span)| (name.clone(), Some((shop.source.clone(), *span)))).collect()
+            }
+            _ => stair.rules.iter().map(|(name, span)| (name.clone(), Some((report.source.clone(), *span)))).collect(),
+        };
         if asked.is_empty() && !stated {
             let message = format!("\"{}\" asks for no rules, so nothing was held against it", stair.title);
             report.findings.push(Finding::notice(&notices::NO_RULES, &report.source, stair.span, message));
         }
         let mut sets: Vec<Rc<Loaded>> = Vec::new();
-        for (name, span) in asked {
-            let asked_by = span.map(|_| report.source.name.to_string());
+        for (name, place) in asked {
+            let asked_by = place.as_ref().map(|(source, _)| source.name.to_string());
             let loaded = self.load(&name, asked_by.as_deref());
             match &loaded.set {
                 Ok(set) => {
@@ -186,11 +247,14 @@ impl<'l> Checker<'l> {
                     }
                 }
                 Err(why) => {
-                    let place = span.unwrap_or(stair.span);
-                    let mut finding = Finding::notice(&notices::UNKNOWN_SET, &report.source, place, why.clone());
-                    if span.is_none() {
-                        finding.labels.clear();
-                    }
+                    let finding = match place {
+                        Some((source, span)) => Finding::notice(&notices::UNKNOWN_SET, &source, span, why.clone()),
+                        None => {
+                            let named = &report.source;
+                            let finding = Finding::notice(&notices::UNKNOWN_SET, named, stair.span, why.clone());
+                            Finding { labels: Vec::new(), ..finding }
+                        }
+                    };
                     if !report.findings.contains(&finding) {
                         report.findings.push(finding);
                     }
@@ -222,6 +286,35 @@ impl<'l> Checker<'l> {
             report.tally.count(rule.shall, worst);
             report.from_memory += usize::from(rule.sure == "memory" && matches!(worst, Worst::Passed | Worst::Unmet));
         }
+    }
+}
+
+/// Notes what the shop's file had a say in; its rules had none if others were asked for.
+fn shares(shop: &Shop, stairs: &[Stair], rules_asked: bool, report: &mut Report) {
+    let mut shares: Vec<String> = Vec::new();
+    let mut add = |share: String| {
+        if !shares.contains(&share) {
+            shares.push(share);
+        }
+    };
+    for stair in stairs {
+        if !rules_asked && stair.drawn.stated(0, "rules").is_none() {
+            add("rules".to_owned());
+        }
+        let stated = stair.drawn.elements.iter().flat_map(|element| element.stated.iter().map(move |stated| (element, stated)));
+        for (element, stated) in stated {
+            match stated.shop {
+                Some(shop_words) if shop_words.called => add(format!("section {}", shop.source.slice(shop_words.words))),
+                Some(_) if element.kind.name == "timber" => {
+                    add(format!("timber \"{}\"", element.name.as_deref().unwrap_or_default()));
+                }
+                Some(_) => add(stated.property.name.to_owned()),
+                None => {}
+            }
+        }
+    }
+    if !shares.is_empty() {
+        report.shop = Some((shop.source.name.to_string(), shares));
     }
 }
 

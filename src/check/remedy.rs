@@ -69,7 +69,13 @@ pub fn remedy(view: &View<'_>, rule: &Rule, element: Id, decider: &Decider) -> O
         None => return None,
     }
     let working = Working::new(view.design);
-    let stated: Vec<_> = working.stated_behind(&decider.reads).into_iter().filter(|stated| !stated.measured).collect();
+    // What the shop states is not this design's to change.
+    let of_shop = |stated: &StatedRead| {
+        let stated = view.design.stated(stated.element, stated.name);
+        stated.and_then(|stated| stated.shop).is_some_and(|shop| !shop.called)
+    };
+    let mut stated = working.stated_behind(&decider.reads);
+    stated.retain(|stated| !stated.measured && !of_shop(stated));
     if let Compared::Words(_, not, words) = &decider.compared {
         return word(view, rule, &stated, *not, words);
     }

@@ -2,10 +2,10 @@
 
 use super::View;
 use super::remedy;
-use crate::base::{Amended, Class, Clause, Finding, Label, Span};
-use crate::derive::{Working, unguarded_sides};
+use crate::base::{Amended, Beside, Class, Clause, Finding, Label, Span};
+use crate::derive::{StatedRead, Working, unguarded_sides};
 use crate::measure::{Measure, apart, print};
-use crate::model::{Id, Side};
+use crate::model::{Id, ShopWords, Side};
 use crate::rules::{Amendment, Change, Compared, Decider, Limit, Outcome, Part, Rule, RuleSet, Standing};
 use crate::syntax::Relation;
 
@@ -16,6 +16,8 @@ struct Group<'o> {
     element: Id,
     elements: Vec<Id>,
     labels: Vec<Label>,
+    /// Words of the shop's file.
+    of_shop: Vec<Label>,
 }
 
 /// The findings of one rule.
@@ -32,8 +34,10 @@ pub fn tell(view: &View<'_>, set: &RuleSet, rule: &Rule, outcomes: &[Outcome], w
         if view.measured && !speaks_of_measured(decider, working) {
             continue;
         }
+        let of_shop = of_shop(view, &stated);
         let mut labels: Vec<Label> = stated
             .iter()
+            .filter(|stated| shop_words(view, stated).is_none_or(|shop| shop.called))
             .map(|stated| Label { span: stated.span, text: label(view, stated.name, stated.element, stated.measured) })
             .collect();
         if let (Some(item), Some(list)) = (decider.item, labels.first_mut()) {
@@ -54,11 +58,12 @@ pub fn tell(view: &View<'_>, set: &RuleSet, rule: &Rule, outcomes: &[Outcome], w
                     group.worst = decider;
                     group.element = outcome.element;
                     group.labels = labels;
+                    group.of_shop = of_shop;
                 }
             }
             None => {
                 let elements = vec![outcome.element];
-                groups.push(Group { place, worst: decider, element: outcome.element, elements, labels });
+                groups.push(Group { place, worst: decider, element: outcome.element, elements, labels, of_shop });
             }
         }
     }
@@ -69,6 +74,31 @@ pub fn tell(view: &View<'_>, set: &RuleSet, rule: &Rule, outcomes: &[Outcome], w
 pub fn speaks_of_measured(decider: &Decider, working: &Working<'_>) -> bool {
     let given = working.stated_behind(decider.reads.get(..decider.given).unwrap_or_default());
     given.iter().any(|stated| stated.measured)
+}
+
+/// The words of the shop's file behind a stated value.
+fn shop_words(view: &View<'_>, stated: &StatedRead) -> Option<ShopWords> {
+    view.design.stated(stated.element, stated.name).and_then(|stated| stated.shop)
+}
+
+/// What the shop's file states of all that was read.
+fn of_shop(view: &View<'_>, stated: &[StatedRead]) -> Vec<Label> {
+    let mut labels: Vec<Label> = Vec::new();
+    for stated in stated {
+        let Some(shop) = shop_words(view, stated) else { continue };
+        if labels.iter().any(|label| label.span == shop.words) {
+            continue;
+        }
+        let text = match view.design.get(stated.element) {
+            Some(element) if element.kind.name == "timber" => {
+                format!("{} of the timber", stated.name)
+            }
+            _ if shop.called => "the section that is stocked".to_owned(),
+            _ => format!("{} of the shop", stated.name),
+        };
+        labels.push(Label { span: shop.words, text });
+    }
+    labels
 }
 
 fn lacking_label(view: &View<'_>, decider: &Decider, element: Id, stated: bool) -> Label {
@@ -121,6 +151,12 @@ fn finding(view: &View<'_>, set: &RuleSet, rule: &Rule, group: Group<'_>) -> Fin
         message: format!("{measured}{who}{told}"),
         source: view.source.clone(),
         labels: group.labels,
+        beside: view
+            .design
+            .shop
+            .as_ref()
+            .filter(|_| !group.of_shop.is_empty())
+            .map(|source| Beside { source: source.clone(), labels: group.of_shop }),
         help: remedy::remedy(view, rule, group.element, group.worst),
         clause: Some(clause(set, rule)),
     }

@@ -2,16 +2,19 @@
 
 use std::cell::RefCell;
 use std::collections::BTreeMap;
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 
 use super::files;
-use crate::base::Source;
-use crate::check::{Library, Shipped};
+use crate::base::{Finding, Source};
+use crate::check::{Library, Shipped, ShopFile};
+use crate::model::SHOP_FILE;
 
 /// The built-in sets and those on the disk. Each text is fetched once in a run.
 #[derive(Debug, Default)]
 pub struct Shelf {
     fetched: RefCell<BTreeMap<PathBuf, Result<Source, String>>>,
+    /// For each folder of designs the folder of the shop's file above it, and the path down from there.
+    shops: RefCell<BTreeMap<PathBuf, Option<(PathBuf, String)>>>,
 }
 
 impl Library for Shelf {
@@ -26,6 +29,48 @@ impl Library for Shelf {
         self.fetched.borrow_mut().insert(place, found.clone());
         found
     }
+
+    /// The first file of the name in the design's folder or above it.
+    fn shop(&self, design: &str) -> Result<Option<ShopFile>, Box<Finding>> {
+        let design = Path::new(design);
+        let folder = design.parent().unwrap_or(Path::new(""));
+        let known = self.shops.borrow().get(folder).cloned();
+        let found = known.unwrap_or_else(|| shop_above(folder));
+        self.shops.borrow_mut().insert(folder.to_owned(), found.clone());
+        let Some((root, down)) = found else { return Ok(None) };
+        let place = root.join(SHOP_FILE);
+        let known = self.fetched.borrow().get(&place).and_then(|known| known.clone().ok());
+        let source = match known {
+            Some(source) => source,
+            None => files::read(&place)?,
+        };
+        self.fetched.borrow_mut().insert(place, Ok(source.clone()));
+        let name = design.file_name().unwrap_or_default().to_string_lossy();
+        let design = if down.is_empty() { name.into_owned() } else { format!("{down}/{name}") };
+        Ok(Some(ShopFile { source, design }))
+    }
+}
+
+/// The folder at or above this one that holds a shop's file, and the path from there down to this one.
+fn shop_above(folder: &Path) -> Option<(PathBuf, String)> {
+    let here = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
+    let whole = here.canonicalize().ok()?;
+    let mut at = folder.to_owned();
+    for above in whole.ancestors() {
+        if at.join(SHOP_FILE).is_file() {
+            let down = whole.strip_prefix(above).ok()?.components();
+            let down: Vec<String> = down.map(|part| part.as_os_str().to_string_lossy().into_owned()).collect();
+            return Some((at, down.join("/")));
+        }
+        // Told as the user would write it: shorter while the path that was given lasts, then with `..`.
+        match at.components().next_back() {
+            Some(Component::Normal(_)) if at.as_os_str() != "" && !at.is_symlink() => {
+                at.pop();
+            }
+            _ => at.push(".."),
+        }
+    }
+    None
 }
 
 fn is_path(name: &str) -> bool {
@@ -38,7 +83,7 @@ fn beside(name: &str, asked_by: Option<&str>) -> PathBuf {
 }
 
 fn from_disk(name: &str, place: &Path) -> Result<Source, String> {
-    files::read(place).map_err(|refused| {
+    files::read(&plain(place)).map_err(|refused| {
         let said = format!("the ruleset `{}` could not be used: {}", place.display(), refused.message);
         let stem = Path::new(name).file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
         match Shipped::offer(&stem) {
@@ -46,6 +91,17 @@ fn from_disk(name: &str, place: &Path) -> Result<Source, String> {
             _ => said,
         }
     })
+}
+
+/// The path without `..` where it leads to the same file: `marsh.rules` for `village/../marsh.rules`.
+fn plain(place: &Path) -> PathBuf {
+    let mut plain = PathBuf::new();
+    for part in place.components() {
+        let folder = matches!(plain.components().next_back(), Some(Component::Normal(_)));
+        if part == Component::ParentDir && folder { plain.pop() } else { plain.push(part); true };
+    }
+    let same = matches!((plain.canonicalize(), place.canonicalize()), (Ok(a), Ok(b)) if a == b);
+    if same { plain } else { place.to_owned() }
 }
 
 #[cfg(test)]

@@ -8,6 +8,7 @@ use super::rules::load;
 use super::{Outcome, Output, Shelf, read};
 use crate::base::names::nearest;
 use crate::base::{Class, Source};
+use crate::check::shop_above;
 use crate::derive::{Quantity, Working, quantities};
 use crate::measure::Measure;
 use crate::model::{self, Design, Id, Stair};
@@ -59,7 +60,8 @@ impl Ask {
             }
         };
         let (tree, mut findings) = syntax::parse_design(&source);
-        let stairs = model::build(&tree, &source, &mut findings);
+        let shop = shop_above(&source, &Shelf::default(), &mut findings);
+        let stairs = model::build_below(&tree, &source, shop.as_ref(), &mut findings);
         for finding in &findings {
             output.put(&format!("{}\n", report::finding(finding, look)));
         }

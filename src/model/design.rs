@@ -2,7 +2,7 @@
 
 use super::value::Value;
 use super::vocabulary::{Kind, Property};
-use crate::base::Span;
+use crate::base::{Source, Span};
 
 /// Most elements of one design, its steps among them. What is derived of each may look at all the others.
 pub(super) const MOST_OF_A_STAIR: usize = 2_000;
@@ -46,6 +46,17 @@ pub struct Stated {
     pub span: Span,
     /// As measured on the finished work, not as drawn.
     pub measured: bool,
+    /// Words of the shop's file that the value comes from, where it does.
+    pub shop: Option<ShopWords>,
+}
+
+/// Words of a shop's file behind a stated value.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct ShopWords {
+    /// Where they stand in the shop's file.
+    pub words: Span,
+    /// The design calls for them by a name; else it says nothing, and the place in it is that of its stair.
+    pub called: bool,
 }
 
 /// One thing drawn.
@@ -74,6 +85,22 @@ pub struct Element {
 }
 
 impl Element {
+    /// An element of a kind of which nothing is stated.
+    pub(super) fn bare(kind: &str) -> Option<Self> {
+        Some(Self {
+            kind: super::vocabulary::kind(kind)?,
+            name: None,
+            side: None,
+            step: None,
+            span: Span::default(),
+            parent: None,
+            base: None,
+            serves: None,
+            target: None,
+            stated: Vec::new(),
+        })
+    }
+
     /// Whether a joint can join it: it has a section of its own.
     pub fn can_be_joined(&self) -> bool {
         self.step.is_none() && self.kind.property("section").is_some() || self.kind.name == "landing"
@@ -102,6 +129,8 @@ pub struct Design {
     pub drawn: usize,
     /// Kinds of which a block stands here that could not be read: how many are drawn is not known.
     pub unread: Vec<&'static str>,
+    /// The text of the shop's file that it lies under.
+    pub shop: Option<Source>,
 }
 
 impl Design {

@@ -4,14 +4,16 @@ mod build;
 mod design;
 mod notation;
 mod read;
+mod shop;
 pub mod sizes;
 pub mod timbers;
 mod value;
 pub mod vocabulary;
 
-pub use build::{Stair, build, build_fragment};
-pub use design::{Design, Element, Id, Side, Stated};
+pub use build::{Stair, build, build_below, build_fragment, build_shop};
+pub use design::{Design, Element, Id, ShopWords, Side, Stated};
 pub use notation::{NOTATIONS, Notation};
 pub use read::{example, takes};
+pub use shop::{Folder, SHOP_FILE, Shop, StockedSection, StockedTimber, nominal};
 pub use value::{Balusters, Edge, Fasteners, ListItem, Recess, Section, Shape, Timber, Value};
 pub use vocabulary::{KINDS, Kind, Property, Takes};

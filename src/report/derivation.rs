@@ -103,6 +103,12 @@ fn one(working: &Working<'_>, source: &Source, worked: &Worked, number: &str, lo
 
 pub(super) fn stated(working: &Working<'_>, source: &Source, read: &Read, span: Span, measured: bool) -> String {
     let as_measured = if measured { ", as measured" } else { "" };
+    // What the shop states stands in its file.
+    let shop = working.design.stated(read.element, read.name).and_then(|stated| stated.shop);
+    if let (Some(shop), Some(text)) = (shop.filter(|shop| !shop.called), &working.design.shop) {
+        let (words, line) = (text.slice(shop.words), text.line(shop.words.start));
+        return format!("{} of {}: {words} ({}, line {line})", read.name, called(working, read.element), text.name);
+    }
     let (words, line) = (source.slice(span), source.line(span.start));
     format!("{} of {}: {words} (line {line}{as_measured})", read.name, called(working, read.element))
 }

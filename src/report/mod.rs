@@ -99,6 +99,9 @@ pub fn report(report: &Report, look: &Look) -> String {
         }
         out.push_str(&look.hang(&line, 2));
     }
+    if let Some((shop, shares)) = &report.shop {
+        out.push_str(&look.hang(&format!("from {shop}: {}", shares.join(", ")), 2));
+    }
     if report.from_memory > 0 {
         let outcomes = count(report.from_memory, "outcome");
         let (rest, them) = if report.from_memory == 1 { ("rests", "it") } else { ("rest", "them") };
@@ -218,6 +221,7 @@ mod tests {
             source: source.clone(),
             labels: vec![Label { span: Span::new(15, 17), text: "a bare number".into() }],
             help: None,
+            beside: None,
             clause: None,
         };
         let height = "`height` of handrail left";
@@ -239,6 +243,7 @@ mod tests {
                 amends: vec![Below { title: "Coast stairs".into(), edition: "2019".into() }],
             }],
             from_memory: 1,
+            shop: Some(("shop.pitchboard".into(), vec!["rules".into(), "longest bit".into()])),
         }
     }
 
@@ -253,6 +258,7 @@ mod tests {
              \x20   settle them (--unsettled lists them)\n\
              \x20 custom used: a nut takes 2 diameters\n\
              \x20 held to Residential stairs, edition: 2021, which amends Coast stairs, edition: 2019\n\
+             \x20 from shop.pitchboard: rules, longest bit\n\
              \x20 1 outcome rests on figures from memory: look them up before you rely on it"
         );
     }

@@ -10,7 +10,7 @@ use miette::{
 use super::Look;
 use super::window::{Mark, Window};
 use super::words::{columns, sentence, wrap};
-use crate::base::{Amended, Class, Clause, Finding, Label};
+use crate::base::{Amended, Beside, Class, Clause, Finding, Label};
 
 /// Columns that the frame of a related clause takes.
 const NESTED: usize = 6;
@@ -81,10 +81,26 @@ impl Shown {
             help: (!help.trim().is_empty()).then(|| paragraph(help.trim(), look, 10, &[cites])),
             marks: window.as_ref().map_or_else(Vec::new, |window| marks(window, look, 0)),
             window,
-            related: finding.clause.as_ref().map_or_else(Vec::new, |clause| {
-                let amended = clause.amended.iter().map(|amended| Self::amended(amended, look));
-                std::iter::once(Self::clause(clause, look)).chain(amended).collect()
-            }),
+            related: {
+                let beside = finding.beside.iter().map(|beside| Self::beside(beside, look));
+                let clause = finding.clause.iter().map(|clause| Self::clause(clause, look));
+                let amended = finding.clause.iter().flat_map(|clause| &clause.amended);
+                beside.chain(clause).chain(amended.map(|amended| Self::amended(amended, look))).collect()
+            },
+        }
+    }
+
+    /// Words of another text that the design's stand on.
+    fn beside(beside: &Beside, look: &Look) -> Self {
+        let window = Window::new(&beside.source, &beside.labels, look);
+        Self {
+            head: None,
+            message: paragraph("from the shop's file", look, 6 + NESTED, &[]),
+            severity: Severity::Advice,
+            help: None,
+            marks: window.as_ref().map_or_else(Vec::new, |window| marks(window, look, NESTED)),
+            window,
+            related: Vec::new(),
         }
     }
 
@@ -254,6 +270,7 @@ mod tests {
             source: Source::new("hide.stair", text),
             labels: labels.iter().map(label).collect(),
             help: Some("make it 7-3/4\" or less".into()),
+            beside: None,
             clause: None,
         }
     }

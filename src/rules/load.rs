@@ -16,6 +16,23 @@ pub trait Library {
     /// # Errors
     /// One sentence that says why there is no such set.
     fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String>;
+
+    /// The shop's file that a design lies under, if there is one.
+    ///
+    /// # Errors
+    /// A finding that says why the file cannot be read.
+    fn shop(&self, _design: &str) -> Result<Option<ShopFile>, Box<Finding>> {
+        Ok(None)
+    }
+}
+
+/// A shop's file, as found from a design.
+#[derive(Debug, Clone)]
+pub struct ShopFile {
+    /// Its text.
+    pub source: Source,
+    /// The design's path from its folder, parts joined by `/`.
+    pub design: String,
 }
 
 /// Longest chain of sets that take one another in.

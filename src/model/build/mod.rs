@@ -3,10 +3,13 @@
 mod head;
 mod measured;
 mod settle;
+mod shop;
 
 use self::head::{HeadName, far_side, likely_kind, not_a_side, same_head};
-use super::design::{Design, Element, Id, MOST_OF_A_STAIR, Side, Stated};
+pub use self::shop::build_shop;
+use super::design::{Design, Element, Id, MOST_OF_A_STAIR, ShopWords, Side, Stated};
 use super::read::{self, OwnSections};
+use super::shop::Shop;
 use super::value::{Shape, Value};
 use super::vocabulary::{KINDS, Kind, Property, Takes, kind};
 use crate::base::names::{did_you_mean, nearest};
@@ -33,7 +36,12 @@ pub struct Stair {
 
 /// Builds every stair of a file.
 pub fn build(tree: &Tree, source: &Source, findings: &mut Vec<Finding>) -> Vec<Stair> {
-    let mut builder = Builder::new(source, findings);
+    build_below(tree, source, None, findings)
+}
+
+/// Builds every stair of a file that lies below a shop's file.
+pub fn build_below(tree: &Tree, source: &Source, shop: Option<&Shop>, findings: &mut Vec<Finding>) -> Vec<Stair> {
+    let mut builder = Builder::new(source, shop, findings);
     builder.own_sections(&tree.items);
     let (mut drawn, mut measured) = (Vec::new(), Vec::new());
     for item in &tree.items {
@@ -71,7 +79,7 @@ pub fn build(tree: &Tree, source: &Source, findings: &mut Vec<Finding>) -> Vec<S
 
 /// Builds the one stair that a rule's fragment implies.
 pub fn build_fragment(tree: &Tree, source: &Source, findings: &mut Vec<Finding>) -> Option<Stair> {
-    let mut builder = Builder::new(source, findings);
+    let mut builder = Builder::new(source, None, findings);
     builder.own_sections(&tree.items);
     let stair = kind("stair")?;
     Some(builder.stair(stair, &[], Span::default(), &tree.items))
@@ -79,6 +87,8 @@ pub fn build_fragment(tree: &Tree, source: &Source, findings: &mut Vec<Finding>)
 
 struct Builder<'a> {
     source: &'a Source,
+    /// The shop that the design lies under.
+    shop: Option<&'a Shop>,
     findings: &'a mut Vec<Finding>,
     sections: OwnSections,
     /// Sections of the user's own that could not be read: what names them is unknown, and no second slip.
@@ -93,9 +103,10 @@ struct Builder<'a> {
 }
 
 impl<'a> Builder<'a> {
-    fn new(source: &'a Source, findings: &'a mut Vec<Finding>) -> Self {
+    fn new(source: &'a Source, shop: Option<&'a Shop>, findings: &'a mut Vec<Finding>) -> Self {
         Self {
             source,
+            shop,
             findings,
             sections: Vec::new(),
             unread_sections: Vec::new(),
@@ -138,6 +149,7 @@ impl Builder<'_> {
         let shared: Vec<Item> = self.shared.iter().filter(|item| !own(item)).cloned().collect();
         self.body(&mut design, 0, &shared, &mut Vec::new());
         self.body(&mut design, 0, body, &mut measured);
+        self.lay_under(&mut design, span);
         self.settle(&mut design);
         if !design.expand_steps() {
             self.too_many(span, "this stair has more steps than can be checked");
@@ -247,12 +259,19 @@ impl Builder<'_> {
             return None;
         };
         let span = if value.is_empty() { name_span } else { value_span };
-        let said = || self.source.slice(span).trim_matches(['"', '“', '”', ' ']);
-        let unread = property.takes == Takes::Section && self.unread_sections.iter().any(|name| name == said());
+        let said = self.source.slice(span).trim_matches(['"', '“', '”', ' ']);
+        let is_section = property.takes == Takes::Section;
+        let own = self.sections.iter().any(|(name, _)| name.eq_ignore_ascii_case(said));
+        let stocked = self.shop.and_then(|shop| shop.section(said)).filter(|stocked| is_section && !own && !stocked.nominal);
+        let shop = stocked.map(|stocked| ShopWords { words: stocked.span, called: true });
+        let lost = |name: &String| name.eq_ignore_ascii_case(said);
+        let unread = is_section
+            && (self.unread_sections.iter().any(lost)
+                || !own && self.shop.is_some_and(|shop| shop.unread.iter().any(lost)));
         if damaged || unread {
-            return Some(Stated { property, value: None, span, measured: false });
+            return Some(Stated { property, value: None, span, measured: false, shop: None });
         }
-        let read = read::value(property, value, span, self.source, &self.sections);
+        let read = read::value(property, value, span, self.source, &self.known_sections());
         let value = match read {
             Ok(value) => self.sound(property, value, span),
             Err(finding) => {
@@ -260,7 +279,15 @@ impl Builder<'_> {
                 None
             }
         };
-        Some(Stated { property, value, span, measured: false })
+        Some(Stated { property, value, span, measured: false, shop })
+    }
+
+    /// The design's own sections, and after them those that the shop stocks.
+    fn known_sections(&self) -> std::borrow::Cow<'_, OwnSections> {
+        let Some(shop) = self.shop else { return std::borrow::Cow::Borrowed(&self.sections) };
+        let stocked = shop.sections.iter().filter(|stocked| !stocked.nominal);
+        let stocked = stocked.map(|stocked| (stocked.name.clone(), stocked.section));
+        std::borrow::Cow::Owned(self.sections.iter().cloned().chain(stocked).collect())
     }
 
     /// A length of nothing is a slip wherever a thing must have a size.

@@ -1,0 +1,279 @@
+//! A shop's file: read in the words of a design, and what it states laid under a design's own.
+
+use super::Builder;
+use crate::base::names::did_you_mean;
+use crate::base::{Finding, Source, Span, notices};
+use crate::model::design::{Design, Element, ShopWords, Stated};
+use crate::model::read;
+use crate::model::shop::{Folder, Shop, StockedSection, StockedTimber, nominal};
+use crate::model::value::Value;
+use crate::model::vocabulary::kind;
+use crate::syntax::{Item, Term, TermKind, Tree};
+
+const HEADS: [&str; 4] = ["shop", "folder", "section", "timber"];
+const MADE_OF: &str =
+    "A shop's file is made of `shop \"name\" { }`, `folder \"path\" { rules: ... }`, `section` and `timber`.";
+
+/// Reads a shop's file. What could not be read is in the findings; the rest of it stands.
+pub fn build_shop(tree: &Tree, source: &Source, findings: &mut Vec<Finding>) -> Shop {
+    let mut builder = Builder::new(source, None, findings);
+    let mut shop = Shop {
+        title: source.name.to_string(),
+        source: source.clone(),
+        rules: Vec::new(),
+        folders: Vec::new(),
+        longest_bit: None,
+        sections: Vec::new(),
+        timbers: Vec::new(),
+        unread: Vec::new(),
+    };
+    let mut headed = None;
+    for item in &tree.items {
+        let Item::Block { head, head_span, body, .. } = item else {
+            builder.outside(item);
+            continue;
+        };
+        let word = head.first().and_then(Term::word).unwrap_or("").to_lowercase();
+        let rest = head.get(1..).unwrap_or_default();
+        match word.as_str() {
+            "shop" => match headed {
+                None => {
+                    headed = Some(*head_span);
+                    if let Some((name, _)) = builder.names(rest).into_iter().next() {
+                        shop.title = name;
+                    }
+                    builder.shop_block(&mut shop, body);
+                }
+                Some(first) => {
+                    let message = "a shop's file speaks of one shop; this is a second";
+                    let finding = Finding::notice(&notices::STATED_TWICE, source, *head_span, message);
+                    builder.tell(finding.with_label(first, "the first"));
+                }
+            },
+            "folder" => builder.folder(&mut shop, rest, *head_span, body),
+            "section" => builder.stock_sections(&mut shop, item, rest, *head_span, body),
+            "timber" => builder.stock_timbers(&mut shop, rest, *head_span, body),
+            _ => {
+                let place = head.first().map_or(*head_span, |first| first.span);
+                let help = did_you_mean(&word, HEADS).unwrap_or_else(|| MADE_OF.to_owned());
+                builder.say(&notices::UNKNOWN_KIND, place, format!("`{word}` is no part of a shop's file"), &help);
+            }
+        }
+    }
+    shop
+}
+
+impl Builder<'_> {
+    /// A line outside of any block.
+    fn outside(&mut self, item: &Item) {
+        match item {
+            Item::Property { name, name_span, .. } => {
+                let message = format!("`{name}` stands outside of any block");
+                self.say(&notices::WRONG_PLACE, *name_span, message, "Put it into `shop \"name\" { }`.");
+            }
+            Item::Malformed { span, .. } => {
+                self.say(&notices::NOT_A_STATEMENT, *span, "this line is no statement".to_owned(), MADE_OF);
+            }
+            _ => {}
+        }
+    }
+
+    /// The names in a block's head, each with its place.
+    fn names(&mut self, head: &[Term]) -> Vec<(String, Span)> {
+        let mut names = Vec::new();
+        for part in head.split(|term| term.kind == TermKind::Comma) {
+            let Some((first, last)) = part.first().zip(part.last()) else { continue };
+            let name = match part {
+                [Term { kind: TermKind::Text(text), .. }] => text.trim().to_owned(),
+                _ => self.source.slice(first.span.to(last.span)).split_whitespace().collect::<Vec<_>>().join(" "),
+            };
+            if !name.is_empty() {
+                names.push((name, first.span.to(last.span)));
+            }
+        }
+        names
+    }
+
+    /// The properties of a block, of those that a stair has too.
+    fn settings(&mut self, called: &str, takes: &[&str], body: &[Item]) -> Vec<Stated> {
+        let mut element = Element::bare("stair");
+        for item in body {
+            match item {
+                Item::Property { name, name_span, value, value_span, damaged } => {
+                    if !takes.contains(&name.as_str()) {
+                        let help = did_you_mean(name, takes.iter().copied())
+                            .unwrap_or_else(|| format!("A {called} takes {}.", takes.join(", ")));
+                        let message = format!("a {called} has no property `{name}`");
+                        self.say(&notices::UNKNOWN_PROPERTY, *name_span, message, &help);
+                        continue;
+                    }
+                    let stated = self.property(kind("stair"), name, *name_span, value, *value_span, *damaged);
+                    if let (Some(stated), Some(element)) = (stated, element.as_mut()) {
+                        self.state(element, stated);
+                    }
+                }
+                Item::Block { head_span, .. } => {
+                    let help = "Put it beside this block, not into it.";
+                    self.say(&notices::WRONG_PLACE, *head_span, format!("nothing stands in a {called}"), help);
+                }
+                other => self.stray(other, None),
+            }
+        }
+        element.map(|element| element.stated).unwrap_or_default()
+    }
+
+    fn shop_block(&mut self, shop: &mut Shop, body: &[Item]) {
+        for stated in self.settings("shop", &["rules", "longest bit"], body) {
+            match &stated.value {
+                Some(Value::Names(names)) => shop.rules.clone_from(names),
+                Some(_) => shop.longest_bit = Some(stated),
+                None => {}
+            }
+        }
+    }
+
+    fn folder(&mut self, shop: &mut Shop, head: &[Term], span: Span, body: &[Item]) {
+        let paths = self.names(head);
+        let stated = self.settings("folder", &["rules"], body);
+        if paths.is_empty() {
+            let help = "Write `folder \"cabins\" { rules: residential }`.";
+            return self.say(&notices::MISSING_NAME, span, "this folder goes by no name".to_owned(), help);
+        }
+        let rules = stated.iter().find(|stated| stated.property.name == "rules");
+        let Some(rules) = rules else {
+            let message = "this folder states no `rules`".to_owned();
+            return self.say(&notices::MISSING_VALUE, span, message, "Write `rules: residential` into it.");
+        };
+        // A slip in them was told.
+        let Some(Value::Names(rules)) = &rules.value else { return };
+        for (path, span) in paths {
+            let parts: Vec<&str> = path.split(['/', '\\']).filter(|part| !part.is_empty() && *part != ".").collect();
+            if path.starts_with('/') || path.contains(':') || parts.is_empty() || parts.contains(&"..") {
+                let message = format!("`{path}` is no folder below this file");
+                let help = "Write its path from here: `cabins`, or `\"cabins/north\"`.";
+                self.say(&notices::WRONG_VALUE, span, message, help);
+                continue;
+            }
+            let path = parts.join("/");
+            if let Some(first) = shop.folders.iter().find(|folder| folder.path == path) {
+                let message = format!("the folder `{path}` has its rules already");
+                let finding = Finding::notice(&notices::NAMED_TWICE, self.source, span, message);
+                self.tell(finding.with_label(first.span, "stated here first"));
+                continue;
+            }
+            shop.folders.push(Folder { path, span, rules: rules.clone() });
+        }
+    }
+
+    /// What is stated in the block of a stocked thing; whether a slip was told in it.
+    fn stock(&mut self, of: &'static str, body: &[Item]) -> (Vec<Stated>, bool) {
+        let told = self.findings.len();
+        let mut design = Design { elements: Element::bare(of).into_iter().collect(), ..Design::default() };
+        self.body(&mut design, 0, body, &mut Vec::new());
+        let stated = design.elements.into_iter().next().map(|element| element.stated).unwrap_or_default();
+        (stated, self.findings.len() > told)
+    }
+
+    fn stock_sections(&mut self, shop: &mut Shop, item: &Item, head: &[Term], span: Span, body: &[Item]) {
+        let names = self.names(head);
+        if names.is_empty() {
+            let help = "Write `section 2x12 { }`, or `section \"rail\" { shape: round; diameter: 40 mm }`.";
+            return self.say(&notices::MISSING_NAME, span, "this section goes by no name".to_owned(), help);
+        }
+        let (stated, slipped) = self.stock("section", body);
+        self.own_sections(std::slice::from_ref(item));
+        let measured = self.sections.pop().map(|(_, section)| section);
+        self.sections.clear();
+        self.unread_sections.clear();
+        for ((name, span), terms) in names.into_iter().zip(head.split(|term| term.kind == TermKind::Comma)) {
+            if let Some(first) = shop.section(&nominal(&name).unwrap_or_else(|| name.clone())) {
+                let message = format!("section `{name}` is stocked already");
+                let finding = Finding::notice(&notices::NAMED_TWICE, self.source, span, message);
+                self.tell(finding.with_label(first.span, "named here first"));
+                continue;
+            }
+            if let Some(sold) = nominal(&name) {
+                if !stated.is_empty() || slipped {
+                    let message = format!("`{name}` says by its name how it measures");
+                    self.say(&notices::WRONG_PLACE, span, message, "Leave its block empty, or give it another name.");
+                    continue;
+                }
+                let Some(property) = kind("tread").and_then(|tread| tread.property("section")) else { continue };
+                match read::value(property, terms, span, self.source, &Vec::new()) {
+                    Ok(Value::Section(section)) => {
+                        shop.sections.push(StockedSection { name: sold, nominal: true, section, span });
+                    }
+                    Ok(_) => {}
+                    Err(finding) => self.tell(*finding),
+                }
+                continue;
+            }
+            match measured {
+                Some(section) if !slipped => {
+                    shop.sections.push(StockedSection { name, nominal: false, section, span });
+                }
+                _ => {
+                    if !slipped {
+                        let message = format!("section `{name}` does not say how it measures");
+                        let help = "State `width` and `depth`, or `shape: round` and `diameter`.";
+                        self.say(&notices::MISSING_VALUE, span, message, help);
+                    }
+                    shop.unread.push(name);
+                }
+            }
+        }
+    }
+
+    fn stock_timbers(&mut self, shop: &mut Shop, head: &[Term], span: Span, body: &[Item]) {
+        let names = self.names(head);
+        if names.is_empty() {
+            let help = "Write `timber \"marsh oak\" { gravity: 0.73 }`.";
+            return self.say(&notices::MISSING_NAME, span, "this timber goes by no name".to_owned(), help);
+        }
+        let (stated, _) = self.stock("timber", body);
+        for (name, span) in names {
+            if let Some(first) = shop.timber(&name) {
+                let message = format!("timber `{name}` is stocked already");
+                let finding = Finding::notice(&notices::NAMED_TWICE, self.source, span, message);
+                self.tell(finding.with_label(first.span, "named here first"));
+                continue;
+            }
+            shop.timbers.push(StockedTimber { name: name.to_lowercase(), stated: stated.clone(), span });
+        }
+    }
+
+    /// Lays what the shop states under what the stair does: its own words win.
+    pub(super) fn lay_under(&mut self, design: &mut Design, stair: Span) {
+        let Some(shop) = self.shop else { return };
+        design.shop = Some(shop.source.clone());
+        let of_shop = |stated: &Stated| {
+            let shop = Some(ShopWords { words: stated.span, called: false });
+            Stated { span: stair, shop, ..stated.clone() }
+        };
+        if design.stated(0, "longest bit").is_none()
+            && let (Some(stated), Some(element)) = (&shop.longest_bit, design.elements.first_mut())
+        {
+            element.stated.push(of_shop(stated));
+        }
+        let used: Vec<String> = design
+            .elements
+            .iter()
+            .flat_map(|element| &element.stated)
+            .filter_map(|stated| match &stated.value {
+                Some(Value::Timber(timber)) => Some(timber.species.clone()),
+                _ => None,
+            })
+            .collect();
+        for timber in shop.timbers.iter().filter(|timber| used.contains(&timber.name)) {
+            let own = design.elements.iter().any(|element| {
+                element.kind.name == "timber"
+                    && element.name.as_deref().is_some_and(|name| name.eq_ignore_ascii_case(&timber.name))
+            });
+            if let (false, Some(bare)) = (own || timber.stated.is_empty(), Element::bare("timber")) {
+                let stated = timber.stated.iter().map(of_shop).collect();
+                let name = Some(timber.name.clone());
+                design.elements.push(Element { name, span: stair, parent: Some(0), stated, ..bare });
+            }
+        }
+    }
+}
