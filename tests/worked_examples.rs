@@ -3,78 +3,10 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
-use pitchboard::base::Source;
-use pitchboard::check::{BUILT_IN, Shipped};
-use pitchboard::derive::{Datum, Derived, Working, quantity};
+mod worked;
+
 use pitchboard::measure::{Dimension, INCH, MILLIMETRE};
-use pitchboard::model::{self, Stair};
-use pitchboard::rules::{self, RuleSet, Standing};
-use pitchboard::syntax;
-
-/// Draws a stair; every word of it has to be read.
-fn draw(body: &str) -> Stair {
-    let source = Source::new("case", format!("stair {{ {body} }}"));
-    let (tree, mut findings) = syntax::parse_design(&source);
-    let mut stairs = model::build(&tree, &source, &mut findings);
-    assert!(findings.is_empty(), "{body}: {:?}", findings.iter().map(|f| &f.message).collect::<Vec<_>>());
-    assert_eq!(stairs.len(), 1, "{body}");
-    stairs.pop().unwrap()
-}
-
-fn ask(stair: &Stair, kind: &str, nth: usize, name: &str) -> Derived {
-    let working = Working::new(&stair.drawn);
-    let id = stair.drawn.of_kind(kind).nth(nth).unwrap_or_else(|| panic!("no {kind} {nth}"));
-    working.derived(id, quantity(kind, name).unwrap_or_else(|| panic!("no {name} of {kind}")), None)
-}
-
-/// A number in base units.
-fn number(stair: &Stair, kind: &str, nth: usize, name: &str) -> f64 {
-    match ask(stair, kind, nth, name) {
-        Ok(Datum::Measure(measure)) => measure.value,
-        other => panic!("{name} of {kind}: {other:?}"),
-    }
-}
-
-fn inches(body: &str, kind: &str, nth: usize, name: &str) -> f64 {
-    number(&draw(body), kind, nth, name) / INCH
-}
-
-/// How a rule of a built-in set stands: the worst of its elements.
-fn standing(set: &str, rule: &str, body: &str) -> &'static str {
-    let (name, text) = BUILT_IN.iter().find(|(known, _)| *known == set).unwrap();
-    let set: RuleSet = rules::load(&Source::new(*name, *text), &Shipped, &mut Vec::new());
-    let rule = set.rules.iter().find(|known| known.name == rule).unwrap_or_else(|| panic!("no rule `{rule}`"));
-    let stair = draw(body);
-    let outcomes = rules::hold(rule, &Working::new(&stair.drawn));
-    let any = |wanted: fn(&Standing) -> bool| outcomes.iter().any(|outcome| wanted(&outcome.standing));
-    if any(|standing| matches!(standing, Standing::Fail(_))) {
-        "fail"
-    } else if any(|standing| matches!(standing, Standing::NotChecked(_))) {
-        "not checked"
-    } else if any(|standing| matches!(standing, Standing::Pass)) {
-        "pass"
-    } else {
-        "not applicable"
-    }
-}
-
-fn residential(rule: &str, body: &str) -> &'static str {
-    standing("residential", rule, body)
-}
-
-fn workshop(rule: &str, body: &str) -> &'static str {
-    standing("workshop", rule, body)
-}
-
-#[track_caller]
-fn near(found: f64, wanted: f64, allowed: f64) {
-    assert!((found - wanted).abs() <= allowed, "found {found}, wanted {wanted} within {allowed}");
-}
-
-/// `n` risers and `n - 1` runs, all alike, in inches.
-fn steps(risers: usize, rise: f64, run: f64) -> String {
-    format!("flight {{ risers: {risers} of {rise}\"; runs: {} of {run}\" }}", risers - 1)
-}
+use worked::{ask, draw, inches, near, number, residential, steps, workshop};
 
 /// Rows of Table D-1 of old 29 CFR 1910.24(e), still kept for older stairs by 1910.25(c)(5); seen as WAC 296-24-76511:
 /// degrees and minutes as printed, riser, run, all in inches; then 2R+T, RxT and the unit line by arithmetic.

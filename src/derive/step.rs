@@ -2,7 +2,7 @@
 
 use super::place::deepest;
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
-use super::working::{Datum, Derived, Missing, ONE_BOARD, Working};
+use super::working::{Datum, Derived, LEVEL_GROUND, Missing, ONE_BOARD, Working};
 use crate::model::{Edge, Id, Value};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
@@ -11,6 +11,20 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         Ok(Datum::Measure(w.item(w.parent(id), "risers", w.step(id))?))
     }),
     entry!("riser" "elevation" LENGTH, "of its top above the foot of the stair", "foot + sum of risers up to this one", GEOMETRY, elevation),
+    entry!("riser" "height above ground" LENGTH, "of its top above the lowest floor or ground below it", "elevation + the deepest below of the ground, at either side", "IRC 2021, R311.7.5.1", |w, id| {
+        let elevation = w.number(id, "elevation")?;
+        let (mut deepest, mut drawn) = (0.0_f64, false);
+        for ground in w.design.of_kind("ground") {
+            drawn = true;
+            if w.design.stated(ground, "below").is_some() {
+                deepest = deepest.max(w.number(ground, "below")?);
+            }
+        }
+        if !drawn {
+            w.custom(LEVEL_GROUND, 0);
+        }
+        w.length(elevation + deepest)
+    }),
     entry!("riser" "opening" LENGTH, "between the tread below and the board above; none behind a riser board", "height - board thickness above", "IRC 2021, R311.7.5.1", |w, id| {
         let flight = w.parent(id);
         if w.word(flight, "riser faces")? == "closed" {

@@ -1,0 +1,106 @@
+//! What the tests of worked examples share: a stair is drawn, a quantity is asked, a rule is held.
+
+// Each test file uses some of it.
+#![allow(dead_code)]
+
+use pitchboard::base::Source;
+use pitchboard::check::{BUILT_IN, Shipped};
+use pitchboard::derive::{Datum, Derived, Working, quantity};
+use pitchboard::measure::INCH;
+use pitchboard::model::{self, Stair};
+use pitchboard::rules::{self, Rule, RuleSet, Standing};
+use pitchboard::syntax;
+
+/// Draws a stair; every word of it has to be read.
+pub fn draw(body: &str) -> Stair {
+    let source = Source::new("case", format!("stair {{ {body} }}"));
+    let (tree, mut findings) = syntax::parse_design(&source);
+    let mut stairs = model::build(&tree, &source, &mut findings);
+    assert!(findings.is_empty(), "{body}: {:?}", findings.iter().map(|f| &f.message).collect::<Vec<_>>());
+    assert_eq!(stairs.len(), 1, "{body}");
+    stairs.pop().unwrap()
+}
+
+pub fn ask(stair: &Stair, kind: &str, nth: usize, name: &str) -> Derived {
+    let working = Working::new(&stair.drawn);
+    let id = stair.drawn.of_kind(kind).nth(nth).unwrap_or_else(|| panic!("no {kind} {nth}"));
+    working.derived(id, quantity(kind, name).unwrap_or_else(|| panic!("no {name} of {kind}")), None)
+}
+
+/// A number in base units.
+pub fn number(stair: &Stair, kind: &str, nth: usize, name: &str) -> f64 {
+    match ask(stair, kind, nth, name) {
+        Ok(Datum::Measure(measure)) => measure.value,
+        other => panic!("{name} of {kind}: {other:?}"),
+    }
+}
+
+pub fn inches(body: &str, kind: &str, nth: usize, name: &str) -> f64 {
+    number(&draw(body), kind, nth, name) / INCH
+}
+
+/// How a rule stands: the worst of its elements.
+fn held(rule: &Rule, body: &str) -> &'static str {
+    let stair = draw(body);
+    let outcomes = rules::hold(rule, &Working::new(&stair.drawn));
+    let any = |wanted: fn(&Standing) -> bool| outcomes.iter().any(|outcome| wanted(&outcome.standing));
+    if any(|standing| matches!(standing, Standing::Fail(_))) {
+        "fail"
+    } else if any(|standing| matches!(standing, Standing::NotChecked(_))) {
+        "not checked"
+    } else if any(|standing| matches!(standing, Standing::Pass)) {
+        "pass"
+    } else {
+        "not applicable"
+    }
+}
+
+/// How a rule of a built-in set stands.
+pub fn standing(set: &str, rule: &str, body: &str) -> &'static str {
+    let (name, text) = BUILT_IN.iter().find(|(known, _)| *known == set).unwrap();
+    let set: RuleSet = rules::load(&Source::new(*name, *text), &Shipped, &mut Vec::new());
+    held(set.rules.iter().find(|known| known.name == rule).unwrap_or_else(|| panic!("no rule `{rule}`")), body)
+}
+
+pub fn residential(rule: &str, body: &str) -> &'static str {
+    standing("residential", rule, body)
+}
+
+pub fn workshop(rule: &str, body: &str) -> &'static str {
+    standing("workshop", rule, body)
+}
+
+/// Clauses of a code that no shipped set holds, each with a name; every one has to be read.
+pub fn clauses(named: &[(&str, &str)]) -> RuleSet {
+    let rules: String = named
+        .iter()
+        .map(|(name, clause)| {
+            format!("rule \"{name}\" {{\n{clause}\nsource: \"the test\"\nbecause: \"the test\"\n}}\n")
+        })
+        .collect();
+    let text = format!("ruleset \"clauses\" {{ basis: \"the test\" }}\nchapter \"clauses\" {{\n{rules}}}");
+    let mut findings = Vec::new();
+    let set = rules::load(&Source::new("clauses", text), &Shipped, &mut findings);
+    let told: Vec<_> = findings.iter().map(|finding| format!("{}: {}", finding.name, finding.message)).collect();
+    assert_eq!(set.rules.len(), named.len(), "{told:?}");
+    set
+}
+
+/// Names of the clauses that a stair does not meet. All of them have to be decided.
+pub fn unmet(set: &RuleSet, body: &str) -> Vec<String> {
+    let decided = |rule: &&Rule| match held(rule, body) {
+        "not checked" => panic!("{} is not checked: {body}", rule.name),
+        stands => stands == "fail",
+    };
+    set.rules.iter().filter(decided).map(|rule| rule.name.clone()).collect()
+}
+
+#[track_caller]
+pub fn near(found: f64, wanted: f64, allowed: f64) {
+    assert!((found - wanted).abs() <= allowed, "found {found}, wanted {wanted} within {allowed}");
+}
+
+/// `n` risers and `n - 1` runs, all alike, in inches.
+pub fn steps(risers: usize, rise: f64, run: f64) -> String {
+    format!("flight {{ risers: {risers} of {rise}\"; runs: {} of {run}\" }}", risers - 1)
+}
