@@ -62,6 +62,7 @@ fn risers_runs_and_totals_of_published_layouts() {
     let army = "total rise: 7'-10\"; total run: 10'-6\"; flight { risers: 13 of 7-1/4\"; runs: 12 of 10-1/2\" }";
     near(inches(army, "stair", 0, "rise"), 94.25, 0.0);
     near(inches(army, "stair", 0, "rise closure"), -0.25, 0.0);
+    near(inches(&steps(13, 94.0 / 13.0, 10.5), "flight", 0, "unit rise"), 7.230769, 5e-7);
     // Same manual, Stair Run: 12 of 10-1/2 are 126 in, 10 ft 6.
     near(inches(army, "flight", 0, "run"), 126.0, 0.0);
     near(inches(army, "stair", 0, "run closure"), 0.0, 0.0);
@@ -80,6 +81,9 @@ fn risers_runs_and_totals_of_published_layouts() {
     near(inches(radford, "flight", 0, "run"), 152.0, 0.0);
     near(inches(radford, "stair", 0, "run closure"), 0.0, 0.0);
     near(inches(radford, "stair", 0, "rise closure"), 0.0, 1e-5);
+    // Its "about 1 ft 2-1/2" for two of them is 14.47 exactly; taken from 9 ft 1/2 it leaves 94 in, printed 7 ft 10.
+    near(2.0 * inches(radford, "flight", 0, "unit rise"), 14.470588, 5e-6);
+    near(108.5 - 14.5, 94.0, 0.0);
 
     // Trade article, Building Stairs: 106-3/4 in is exactly 14 of 7-5/8.
     let article = "total rise: 106-3/4\"; flight { risers: 14 of 7-5/8\"; runs: 13 of 10-3/8\" }";
@@ -135,23 +139,29 @@ fn pitch_is_that_of_a_step_and_not_of_the_whole_triangle() {
     // Arithmetic on the layouts above: unit line, n - 1 of them, pitch of a step. The whole triangle (rise by run)
     // has a riser more than it has runs and is steeper; printing that angle is the usual mistake.
     let cases = [
-        (94.0, 13, 10.5, 12.7489, 152.987, 34.553, 36.724),
-        (107.0, 15, 10.375, 12.5907, 176.269, 34.510, 36.378),
-        (112.0, 16, 10.0, 12.2066, 183.098, 34.992, 36.747),
-        (106.75, 14, 10.375, 12.8756, 167.383, 36.314, 38.361),
-        (109.0, 15, 10.0, 12.3614, 173.060, 36.005, 37.903),
+        (94.0, 13, 10.5, 12.7489, 152.987, 157.201, 34.553, 36.724),
+        (107.0, 15, 10.375, 12.5907, 176.269, 180.407, 34.510, 36.378),
+        (112.0, 16, 10.0, 12.2066, 183.098, 187.200, 34.992, 36.747),
+        (106.75, 14, 10.375, 12.8756, 167.383, 172.008, 36.314, 38.361),
+        (109.0, 15, 10.0, 12.3614, 173.060, 177.429, 36.005, 37.903),
     ];
-    for (rise, risers, run, line, slope, pitch, whole) in cases {
+    for (rise, risers, run, line, slope, side, pitch, whole) in cases {
         let runs = f64::from(risers) - 1.0;
         let stair = draw(&steps(usize::try_from(risers).unwrap(), rise / f64::from(risers), run));
         near(number(&stair, "flight", 0, "nosing line") / INCH, line, 6e-5);
         near(number(&stair, "flight", 0, "nosing line") / INCH * runs, slope, 6e-4);
         near(number(&stair, "flight", 0, "pitch"), pitch, 6e-4);
-        near((rise / (runs * run)).atan().to_degrees(), whole, 6e-4);
+        let (climb, length) = (number(&stair, "flight", 0, "rise"), number(&stair, "flight", 0, "run"));
+        near((climb / length).atan().to_degrees(), whole, 6e-4);
+        // EN5156 calls the whole flight the triangle and the stringer its long side: four inches more than the nosings.
+        near(climb.hypot(length) / INCH, side, 6e-4);
         assert!(whole - number(&stair, "flight", 0, "pitch") > 1.5);
     }
     // Trade page on the unit line of 7 by 10: 12.20655 printed, and "12-1/4", which is 0.0434 too long.
+    // Over 14 steps that is 0.61 in.
     near(inches(&steps(4, 7.0, 10.0), "flight", 0, "nosing line"), 12.206_556, 5e-7);
+    near(12.25 - inches(&steps(4, 7.0, 10.0), "flight", 0, "nosing line"), 0.0434, 5e-5);
+    near(14.0 * (12.25 - inches(&steps(4, 7.0, 10.0), "flight", 0, "nosing line")), 0.61, 5e-3);
     // Arithmetic: the steepest step of the residential code, and of the accessible one.
     near(number(&draw(&steps(4, 7.75, 10.0)), "flight", 0, "pitch"), 37.7757, 5e-5);
     near(inches(&steps(4, 7.75, 10.0), "flight", 0, "nosing line"), 12.6516, 5e-5);
