@@ -10,6 +10,7 @@ use crate::model::Design;
 static GROUPS: &[&[Quantity]] = &[
     super::place::QUANTITIES,
     super::flight::QUANTITIES,
+    super::side::QUANTITIES,
     super::step::QUANTITIES,
     super::winder::QUANTITIES,
     super::overhead::QUANTITIES,

@@ -1,7 +1,7 @@
 //! Doors: where they open onto the stair.
 
-use super::quantity::{GEOMETRY, Gives, Quantity, entry};
-use super::working::Working;
+use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, entry};
+use super::working::{Missing, Working};
 use crate::model::Value;
 
 /// Where a door or a landing can be.
@@ -26,6 +26,14 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     entry!("door" "landing drawn" Gives::Word(&["yes", "no"]), "whether a landing is drawn where it opens", "yes where its place is drawn", "what is not drawn is not there", |w, id| {
         let serves = w.design.get(id).and_then(|door| door.serves);
         Working::say(if serves.is_some_and(|place| w.design.kind(place) == "landing") { "yes" } else { "no" })
+    }),
+    entry!("door" "room left" LENGTH, "depth of its landing that its leaf leaves", "depth of the landing - leaf, where it swings over the stair", "29 CFR 1910.25(b)(5)", |w, id| {
+        let serves = w.design.get(id).and_then(|door| door.serves);
+        let landing = serves.filter(|place| w.design.kind(*place) == "landing");
+        let landing = landing.ok_or_else(|| Missing { element: id, needs: "the landing where it opens".to_owned() })?;
+        let depth = w.number(landing, "depth")?;
+        let leaf = if w.word(id, "swing")? == "over the stair" { w.number(id, "leaf")? } else { 0.0 };
+        w.length(depth - leaf)
     }),
 ];
 

@@ -87,6 +87,9 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     entry!("flight" "spiral" Gives::Word(&["yes", "no"]), "whether it goes round a pole", "spiral as stated, else no", "what is not drawn is not there", |w, id| {
         if w.design.stated(id, "spiral").is_some() { w.stated(id, "spiral") } else { Working::say("no") }
     }),
+    entry!("flight" "ship" Gives::Word(&["yes", "no"]), "whether it is a ship stair", "ship as stated, else no", "what is not drawn is not there", |w, id| {
+        if w.design.stated(id, "ship").is_some() { w.stated(id, "ship") } else { Working::say("no") }
+    }),
     entry!("flight" "riser faces" Gives::Word(&["open", "closed"]), "whether boards close the risers", "closed where a riser board is drawn", "what is not drawn is not there", |w, id| {
         Working::say(if w.things("riser board", id)?.is_empty() { "open" } else { "closed" })
     }),
@@ -103,7 +106,7 @@ fn mean(values: &[f64]) -> f64 {
     values.iter().sum::<f64>() / count
 }
 
-fn range(values: &[f64]) -> f64 {
+pub(super) fn range(values: &[f64]) -> f64 {
     let largest = values.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     let smallest = values.iter().copied().fold(f64::INFINITY, f64::min);
     if values.is_empty() { 0.0 } else { largest - smallest }

@@ -12,6 +12,7 @@ mod overhead;
 mod part;
 mod place;
 mod quantity;
+mod side;
 mod step;
 mod stringer;
 mod winder;

@@ -41,6 +41,17 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         let total = w.number(id, "total run")?;
         w.length(total - w.number(id, "run")?)
     }),
+    entry!("stair" "access" Gives::Word(&["private", "utility", "general"]), "whose way it is", "access as stated, else private where use is dwelling, general where it is shared or public", "Approved Document K, 2013 edition", |w, id| {
+        if w.design.stated(id, "access").is_some() {
+            return w.stated(id, "access");
+        }
+        match w.word(id, "use").as_deref() {
+            Ok("dwelling") => Working::say("private"),
+            Ok("shared" | "public") => Working::say("general"),
+            // A work place may have either of the others.
+            _ => Err(w.missing(id, "access")),
+        }
+    }),
     entry!("stair" "switch floors" NUMBER, "at how many floors its light can be switched", "as counted in switches", "the drawing", |w, id| {
         let Value::Words(words) = w.value(id, "switches")? else { return Err(w.missing(id, "switches")) };
         let mut floors: Vec<&str> = words.iter().map(String::as_str).filter(|word| *word != "none").collect();
@@ -101,7 +112,7 @@ fn flights(w: &Working<'_>, stair: Id) -> Result<Vec<Id>, Missing> {
 }
 
 /// The sides of a flight or landing that one can fall from.
-fn open_sides(w: &Working<'_>, place: Id, unguarded: bool) -> Result<Vec<Side>, Missing> {
+pub(super) fn open_sides(w: &Working<'_>, place: Id, unguarded: bool) -> Result<Vec<Side>, Missing> {
     let mut open = match w.value(place, "open sides") {
         Ok(Value::Words(words)) => {
             EVERY_SIDE.into_iter().filter(|side| words.iter().any(|word| word == side.word())).collect()

@@ -2,9 +2,13 @@
 
 use super::quantity::{ANGLE, GEOMETRY, Gives, LENGTH, Quantity, entry};
 use super::step::made_for;
-use super::working::{Datum, Missing, Working};
-use crate::measure::Measure;
+use super::working::{Datum, Derived, Missing, Working};
+use crate::measure::{MILLIMETRE, Measure};
 use crate::model::Id;
+
+/// In from each side of a wide stair, and the width from which a stair is wide: Approved Document K 2013, 1.25.
+const IN_FROM_SIDE: f64 = 270.0 * MILLIMETRE;
+const WIDE: f64 = 1000.0 * MILLIMETRE;
 
 const SHAPES: &[&str] = &["rectangular", "winder"];
 
@@ -40,7 +44,20 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         let narrow = w.number(id, "narrow depth")?;
         w.length(narrow + 2.0 * place * half_turn(w, id)?.sin())
     }),
+    entry!("tread" "narrow going" LENGTH, "its going where a foot treads nearest the narrow side: in the middle of a flight narrower than 1 m, else 270 mm in; run of a rectangular one",
+        "depth at width of flight / 2, or at 270 mm", "Approved Document K, 2013 edition, 1.25 to 1.27", |w, id| going(w, id, |_| IN_FROM_SIDE)),
+    entry!("tread" "broad going" LENGTH, "its going where a foot treads nearest the wide side: in the middle of a flight narrower than 1 m, else 270 mm in; run of a rectangular one",
+        "depth at width of flight / 2, or at width - 270 mm", "Approved Document K, 2013 edition, 1.25 to 1.27", |w, id| going(w, id, |width| width - IN_FROM_SIDE)),
 ];
+
+fn going(w: &Working<'_>, id: Id, wide: fn(f64) -> f64) -> Derived {
+    if winders_of(w, id)?.is_none() {
+        return w.datum(id, "run");
+    }
+    let width = w.number(w.parent(id), "width")?;
+    let place = if width < WIDE { width / 2.0 } else { wide(width) };
+    w.length(w.number_at(id, "depth at", place)?)
+}
 
 /// The block of winders that counts a tread.
 struct Winders {

@@ -118,6 +118,9 @@ kinds! {
     "stair" "stairs" "stair" in [""] "stair \"name\" {", "One stair, from the floor at its foot to the floor at its head." {
         "rules": Sets => "the rulesets it is held to";
         "use": OneOf(&["dwelling", "shared", "public", "workplace"]), fact => "who climbs it";
+        "access": OneOf(&["private", "utility", "general"]), fact => "whose way it is: one household's, nobody's from day to day, or everybody's; by its use, unless stated";
+        "occupants": Count, fact => "how many people it has to serve";
+        "accessible": OneOf(YES_NO), fact => "whether it is part of a way out that has to be accessible";
         "setting": OneOf(&["indoors", "outdoors"]), fact => "where it stands";
         "standing": OneOf(&["anchored", "freestanding"]) => "held by a building, or by itself";
         "total rise": Length, fact => "finished floor at the foot to finished floor at the head, plumb";
@@ -142,6 +145,7 @@ kinds! {
         "at": Name => "the landing it opens at; `top` and `bottom` need none to be drawn";
         "swing": OneOf(&["over the stair", "away from the stair", "slides"]), fact => "where its leaf goes";
         "width": Length, fact => "clear opening";
+        "leaf": Length, fact => "width of its leaf";
         "threshold": Length, fact => "top of the threshold above the landing";
         "egress": OneOf(YES_NO), fact => "whether it is the required way out";
     }
@@ -166,6 +170,7 @@ kinds! {
         "runs": Lengths => "front edge to front edge, level; the last to the edge of the floor above";
         "width": Length => "clear, level, square to travel; rails ignored";
         "spiral": OneOf(YES_NO) => "round a pole; no, unless stated";
+        "ship": OneOf(YES_NO) => "a ship stair, steep and with open risers; no, unless stated";
     }
     "winders" "winders" "winders" in ["flight"] "winders left { from tread: 5; to tread: 7; turn: 90°; narrow: 6\" }", "Treads that taper to turn the flight; their runs are taken on the line of travel." {
         "from tread": Count => "the lowest of them";
@@ -217,6 +222,9 @@ kinds! {
         "end cut": Angle => "saw setting of its ends, off square";
         "from riser": Count => "the lowest riser it stands over";
         "to riser": Count => "the highest riser it stands over";
+        "top extension": Length => "level, how far it runs on past the front edge of the top riser";
+        "bottom extension": Length => "level, how far it runs on past the front edge of the lowest riser";
+        "continues": OneOf(&["nowhere", "up", "down", "both ways"]) => "where it runs on into the rail of another flight; nowhere, unless stated";
         "along": Name => "the flight or landing it serves";
     }
     "guard" "guards" "guard" in ["stair", "flight", "landing"] "guard left { height: 36\"; balusters: 2x2 every 5\" }", "What keeps one from falling off a side." {

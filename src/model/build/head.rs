@@ -99,7 +99,10 @@ impl Builder<'_> {
 pub(super) fn not_a_side(kind: &Kind, name: &str, names: &[HeadName]) -> Option<String> {
     let is_side = |name: &str| matches!(name, "left" | "right");
     let only_sides = matches!(kind.name, "wall" | "ground");
-    if !(only_sides || matches!(kind.name, "handrail" | "guard")) || is_side(name) {
+    if !(only_sides || matches!(kind.name, "handrail" | "guard")) || is_side(name)
+        // Between the sides of a wide flight.
+        || kind.name == "handrail" && name == "middle"
+    {
         return None;
     }
     let near = nearest(name, ["left", "right"]);
