@@ -127,6 +127,9 @@ fn lacking_label(view: &View<'_>, decider: &Decider, element: Id, stated: bool) 
             let at = if sides.is_empty() { "drawn".to_owned() } else { sides.join(" or ") };
             format!("{called}, with no guard {at}")
         }
+        Some(kind) if view.design.belonging(kind.name, element).next().is_some() => {
+            format!("{called}, with too few {} drawn", kind.plural)
+        }
         Some(kind) => format!("{called}, with no {} drawn", kind.name),
         None => called,
     };
