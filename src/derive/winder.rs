@@ -54,6 +54,8 @@ fn going(w: &Working<'_>, id: Id, wide: fn(f64) -> f64) -> Derived {
     if winders_of(w, id)?.is_none() {
         return w.datum(id, "run");
     }
+    // First of what it comes from, and the first to change.
+    w.number(id, "narrow depth")?;
     let width = w.number(w.parent(id), "width")?;
     let place = if width < WIDE { width / 2.0 } else { wide(width) };
     w.length(w.number_at(id, "depth at", place)?)
