@@ -7,6 +7,11 @@ use crate::rules::Library;
 pub static BUILT_IN: &[(&str, &str)] = &[
     ("residential", include_str!("../../rulesets/residential.rules")),
     ("workshop", include_str!("../../rulesets/workshop.rules")),
+    ("public", include_str!("../../rulesets/public.rules")),
+    ("workplace", include_str!("../../rulesets/workplace.rules")),
+    ("accessible", include_str!("../../rulesets/accessible.rules")),
+    ("dwelling-metric", include_str!("../../rulesets/dwelling-metric.rules")),
+    ("marsh-county", include_str!("../../rulesets/marsh-county.rules")),
 ];
 
 /// A library of the shipped sets and nothing else: no files.
@@ -23,7 +28,7 @@ impl Library for Shipped {
             Some(offer) => format!("{said}; {offer}"),
             None => {
                 let known: Vec<String> = BUILT_IN.iter().map(|(known, _)| format!("`{known}`")).collect();
-                let known = known.join(" and ");
+                let known = known.join(", ");
                 format!("{said}; there are {known}, and a set of your own is named by its file, such as `shop.rules`")
             }
         })
