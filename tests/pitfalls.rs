@@ -85,9 +85,8 @@ fn a_printed_perimeter_is_wider_than_its_inches() {
 /// Approved Document K 2013, Table 1.1 and its note 1: rise 150 to 220, going 220 to 300, and no more than 42 degrees.
 #[test]
 fn a_private_stair_within_both_ranges_may_be_too_steep() {
-    let private = |rule: &str, going: f64| {
-        meets("dwelling-metric", rule, &format!("access: private; {}", steps(220.0, going)))
-    };
+    let private =
+        |rule: &str, going: f64| meets("dwelling-metric", rule, &format!("access: private; {}", steps(220.0, going)));
     assert!(private("rise of a private stair", 220.0) && private("going of a private stair", 220.0));
     assert!((pitch(&steps(220.0, 220.0)) - 45.0).abs() < 1e-9);
     assert!(!private("pitch of a private stair", 220.0));
@@ -115,7 +114,8 @@ fn rise_and_going_within_their_ranges_may_be_no_stride() {
         let body = format!("access: {access}; {}", steps(rise, going));
         assert!((2.0 * rise + going - sum).abs() < f64::EPSILON);
         assert!(meets("dwelling-metric", &format!("rise of a {access} stair"), &body), "{access}");
-        let goings = if access == "private" { "going of a private stair" } else { "going of a utility or general stair" };
+        let goings =
+            if access == "private" { "going of a private stair" } else { "going of a utility or general stair" };
         assert!(meets("dwelling-metric", goings, &body), "{access}");
         assert!(!meets("dwelling-metric", "twice the rise and the going", &body), "{access}");
     }

@@ -488,3 +488,61 @@ fn dimensions_are_kept_apart() {
     assert_eq!(Dimension::FORCE.over(Dimension::AREA), Dimension::PRESSURE);
     assert_eq!(Dimension::PRESSURE.times(Dimension::LENGTH), Dimension::LINE_LOAD);
 }
+
+#[test]
+fn the_going_of_a_taper_is_taken_in_the_middle_or_well_in() {
+    // Approved Document K 2013, 1.25: in the middle of a flight narrower than 1 m, else 270 mm in from each side. By
+    // arithmetic: three tapers to a quarter turn, 50 mm at the newel, so the chord at d is 50 + 2 d sin 15.
+    let going = |width: u32, name: &str| {
+        let body = format!(
+            "flight {{ width: {width} mm; risers: 4 of 200 mm; runs: 3 of 250 mm; winders left {{ from tread: 1; to tread: 3; turn: 90°; narrow: 50 mm }} }}"
+        );
+        number(&draw(&body), "tread", 1, name) / MILLIMETRE
+    };
+    near(going(850, "narrow going"), 269.996, 5e-4);
+    near(going(850, "broad going"), 269.996, 5e-4);
+    near(going(999, "narrow going"), 308.560, 5e-4);
+    near(going(1000, "narrow going"), 189.762, 5e-4);
+    near(going(1000, "broad going"), 427.876, 5e-4);
+}
+
+#[test]
+fn sides_of_a_flight_are_counted_as_they_are_drawn() {
+    // Counted by hand: 29 CFR 1910.28, Table D-2, asks by them.
+    let sides = |drawn: &str| {
+        let stair = draw(&format!("flight {{ risers: 4 of 7\"; runs: 3 of 10\"; {drawn} }}"));
+        let names = ["open sides", "bare sides", "handrail sides", "railed sides", "unrailed walls"];
+        names.map(|name| number(&stair, "flight", 0, name))
+    };
+    assert_eq!(sides(""), [2.0, 2.0, 0.0, 0.0, 0.0]);
+    assert_eq!(sides("wall left { }"), [1.0, 1.0, 0.0, 0.0, 1.0]);
+    assert_eq!(sides("wall left { }; handrail left { }; guard right { }"), [1.0, 0.0, 1.0, 1.0, 0.0]);
+    assert_eq!(sides("wall left { }; handrail right, middle { }"), [1.0, 1.0, 1.0, 1.0, 1.0]);
+    assert_eq!(sides("guard left, right { handrail: yes }"), [2.0, 0.0, 0.0, 2.0, 0.0]);
+    // A rail whose side is not said stands somewhere.
+    let unsaid = draw("flight { risers: 4 of 7\"; handrail { } }");
+    assert!(ask(&unsaid, "flight", 0, "handrail sides").is_err());
+}
+
+#[test]
+fn what_a_door_leaves_and_a_rail_reaches() {
+    // Arithmetic: a leaf of 34 in over a landing of 56 leaves 22, the least of 29 CFR 1910.25(b)(5).
+    let door = |swing: &str| {
+        let body = format!(
+            "flight {{ risers: 3 of 7\" }}; landing top {{ depth: 56\" }}; door {{ at: top; swing: {swing}; leaf: 34\" }}"
+        );
+        inches(&body, "door", 0, "room left")
+    };
+    assert_eq!((door("over the stair"), door("away from the stair"), door("slides")), (22.0, 56.0, 56.0));
+    // IBC 2021, 1014.9: no point farther than 30 in from a rail. 67 in less two rails of 3-1/2 is 60.
+    let reach = |rails: &str, width: &str| {
+        let body = format!(
+            "flight {{ risers: 4 of 7\"; width: {width} }}; handrail {rails} {{ section: round 2\"; clearance: 1-1/2\" }}"
+        );
+        inches(&body, "flight", 0, "reach to a rail")
+    };
+    assert_eq!(
+        (reach("left", "36\""), reach("left, right", "67\""), reach("left, right, middle", "129\"")),
+        (32.5, 30.0, 30.0)
+    );
+}
