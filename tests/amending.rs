@@ -42,7 +42,9 @@ fn there_and_back(base: &str, factor: f64, bits: u64) -> Written {
     let (set, _) = load(base, &Shipped);
     let (mut there, mut back) = (format!("ruleset \"There\" {{ amends: {base} }}\n"), String::new());
     writeln!(back, "ruleset \"Back\" {{ amends: there }}").unwrap();
-    for (_, rule) in set.rules.iter().enumerate().filter(|(at, rule)| bits >> (at % 64) & 1 == 1 && !rule.limits.is_empty()) {
+    for (_, rule) in
+        set.rules.iter().enumerate().filter(|(at, rule)| bits >> (at % 64) & 1 == 1 && !rule.limits.is_empty())
+    {
         writeln!(there, "amend \"{}\" {{", rule.name).unwrap();
         writeln!(back, "amend \"{}\" {{", rule.name).unwrap();
         for limit in &rule.limits {
@@ -111,7 +113,8 @@ fn a_chain_of_sets_has_an_end() {
     let chain = |many: usize| {
         let set = |at: usize| {
             let amends = if at + 1 < many { format!("amends: s{}", at + 1) } else { String::new() };
-            let rule = "rule \"r\" { limit most: 9\"; each riser shall have height <= most; source: \"common practice\" }";
+            let rule =
+                "rule \"r\" { limit most: 9\"; each riser shall have height <= most; source: \"common practice\" }";
             let body = if at + 1 < many { "" } else { rule };
             (format!("s{at}"), format!("ruleset \"Set {at}\" {{ {amends} }}\n{body}\n"))
         };

@@ -12,8 +12,8 @@ use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
 use pitchboard::base::{Class, Finding, Source, Span, notices};
-use pitchboard::check::{BUILT_IN, Checker, Library};
 use pitchboard::check::ShopFile;
+use pitchboard::check::{BUILT_IN, Checker, Library};
 use pitchboard::model::{SHOP_FILE, build_shop};
 use pitchboard::{rules, syntax};
 
@@ -205,7 +205,9 @@ fn rewritten(source: &Source) -> Result<String, String> {
 
 fn files(folder: &str) -> Vec<PathBuf> {
     let entries = walkdir::WalkDir::new(folder).sort_by_file_name().into_iter().filter_map(Result::ok);
-    let is_case = |path: &Path| path.extension().is_some_and(|ending| ending == "stair" || ending == "rules" || ending == "pitchboard");
+    let is_case = |path: &Path| {
+        path.extension().is_some_and(|ending| ending == "stair" || ending == "rules" || ending == "pitchboard")
+    };
     entries.map(walkdir::DirEntry::into_path).filter(|path| is_case(path)).collect()
 }
 

@@ -95,7 +95,9 @@ fn cut_alike(shown: &[&str], printed: &[String]) -> Vec<String> {
     };
     let first = kept.first().and_then(|old| printed.iter().position(|line| begins(line, old))).unwrap_or(0);
     // Shown to its end, or left out from the closing lines on.
-    let whole = (0..printed.len()).find(|at| only_closing(printed.get(at + 1..).unwrap_or_default()));
+    let to_the_end = kept.last().copied() == printed.last().map(String::as_str);
+    let whole = if to_the_end { printed.len().checked_sub(1) } else { None };
+    let whole = whole.or_else(|| (0..printed.len()).find(|at| only_closing(printed.get(at + 1..).unwrap_or_default())));
     let last = whole.filter(|_| shown.last() != Some(&CUT)).or_else(|| {
         let old = kept.last()?;
         let exact = printed.iter().skip(first).position(|line| line == old);

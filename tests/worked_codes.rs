@@ -20,7 +20,7 @@ fn work_place() -> RuleSet {
         // 1910.28(b)(11)(ii): three treads and four risers.
         (
             "handrail",
-            "limit risers: 4\nlimit treads: 3\neach flight where number of risers >= risers and number of treads >= treads \
+            "limit many: 4\nlimit between: 3\neach flight where number of risers >= many and number of treads >= between \
              shall have number of handrails >= 1",
         ),
     ])

@@ -13,8 +13,8 @@ use std::rc::Rc;
 use crate::base::{Class, Finding, Source, Span, notices};
 use crate::derive::Working;
 use crate::model::{self, Design, Shop, Stair};
-pub use crate::rules::{Library, ShopFile};
 use crate::rules::{self, Outcome, RuleSet, Standing};
+pub use crate::rules::{Library, ShopFile};
 use crate::syntax;
 pub use change::{Change, Changes, Held, changes};
 pub use shipped::{BUILT_IN, Shipped};
@@ -164,7 +164,8 @@ impl<'l> Checker<'l> {
                     report.findings.push(advice);
                 }
             }
-            let rules_asked = rules.is_some() || below.as_ref().is_some_and(|below| shop.rules_of(&below.design).is_empty());
+            let rules_asked =
+                rules.is_some() || below.as_ref().is_some_and(|below| shop.rules_of(&below.design).is_empty());
             shares(shop, &stairs, rules_asked, &mut report);
         }
         report.findings.sort_by_key(|finding| (finding.labels.first().map(|label| label.span), finding.class));
@@ -301,10 +302,13 @@ fn shares(shop: &Shop, stairs: &[Stair], rules_asked: bool, report: &mut Report)
         if !rules_asked && stair.drawn.stated(0, "rules").is_none() {
             add("rules".to_owned());
         }
-        let stated = stair.drawn.elements.iter().flat_map(|element| element.stated.iter().map(move |stated| (element, stated)));
+        let stated =
+            stair.drawn.elements.iter().flat_map(|element| element.stated.iter().map(move |stated| (element, stated)));
         for (element, stated) in stated {
             match stated.shop {
-                Some(shop_words) if shop_words.called => add(format!("section {}", shop.source.slice(shop_words.words))),
+                Some(shop_words) if shop_words.called => {
+                    add(format!("section {}", shop.source.slice(shop_words.words)))
+                }
                 Some(_) if element.kind.name == "timber" => {
                     add(format!("timber \"{}\"", element.name.as_deref().unwrap_or_default()));
                 }

@@ -21,7 +21,9 @@ pub(super) fn advices(design: &Design, source: &Source, shop: &Shop) -> Vec<Find
             Takes::Balusters => {
                 let words = source.slice(stated.span);
                 let start = stated.span.start as usize;
-                let before = words.find("every").map(|end| Span::new(start, start + words.get(..end).map_or(0, |said| said.trim_end().len())));
+                let before = words
+                    .find("every")
+                    .map(|end| Span::new(start, start + words.get(..end).map_or(0, |said| said.trim_end().len())));
                 let after = || words.find("of ").map(|at| Span::new(start + at + 3, stated.span.end as usize));
                 before.or_else(after)
             }

@@ -98,7 +98,12 @@ fn plain(place: &Path) -> PathBuf {
     let mut plain = PathBuf::new();
     for part in place.components() {
         let folder = matches!(plain.components().next_back(), Some(Component::Normal(_)));
-        if part == Component::ParentDir && folder { plain.pop() } else { plain.push(part); true };
+        if part == Component::ParentDir && folder {
+            plain.pop()
+        } else {
+            plain.push(part);
+            true
+        };
     }
     let same = matches!((plain.canonicalize(), place.canonicalize()), (Ok(a), Ok(b)) if a == b);
     if same { plain } else { place.to_owned() }

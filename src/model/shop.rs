@@ -66,9 +66,8 @@ pub struct StockedTimber {
 impl Shop {
     /// The rulesets of a design by its path from the shop's file: those of the nearest folder that names any.
     pub fn rules_of(&self, design: &str) -> &[(String, Span)] {
-        let holds = |folder: &&Folder| {
-            design.strip_prefix(folder.path.as_str()).is_some_and(|rest| rest.starts_with('/'))
-        };
+        let holds =
+            |folder: &&Folder| design.strip_prefix(folder.path.as_str()).is_some_and(|rest| rest.starts_with('/'));
         let nearest = self.folders.iter().filter(holds).max_by_key(|folder| folder.path.len());
         nearest.map_or(&self.rules, |folder| &folder.rules)
     }
@@ -86,7 +85,8 @@ impl Shop {
 
 /// A nominal size as it is sold, without blanks: `2 x 12` is `2x12`. Nothing for a section that is no nominal size.
 pub fn nominal(words: &str) -> Option<String> {
-    let folded: String = words.chars().filter(|c| !c.is_whitespace()).map(|c| if c == '×' || c == 'X' { 'x' } else { c }).collect();
+    let folded: String =
+        words.chars().filter(|c| !c.is_whitespace()).map(|c| if c == '×' || c == 'X' { 'x' } else { c }).collect();
     let (thin, wide) = folded.split_once('x')?;
     let plain = |side: &str| !side.is_empty() && side.chars().all(|c| c.is_ascii_digit() || matches!(c, '/' | '.'));
     (plain(thin) && plain(wide)).then_some(folded)
@@ -107,7 +107,11 @@ mod tests {
 
     #[test]
     fn the_nearest_folder_wins() {
-        let folder = |path: &str| Folder { path: path.to_owned(), span: Span::default(), rules: vec![(path.to_owned(), Span::default())] };
+        let folder = |path: &str| Folder {
+            path: path.to_owned(),
+            span: Span::default(),
+            rules: vec![(path.to_owned(), Span::default())],
+        };
         let shop = Shop {
             title: String::new(),
             source: Source::new("shop.pitchboard", ""),

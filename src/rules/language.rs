@@ -56,6 +56,7 @@ words! {
     Clause "where", "narrows it", "each tread where run < 11\" shall have nosing >= 3/4\"";
     Clause "shall have", "is required; not met, it is broken", "each riser shall have height <= 7\"";
     Clause "should have", "is advice; not met, it is advised", "each riser should have height <= 7\"";
+    Clause "per", "a slope, as so much per foot", "each tread shall have slope <= 1/4\" per 12\"";
     Clause "<=, <", "at most, and less than; chained where a value stands between two", "each guard shall have 34\" <= height <= 42\" and opening < 4\"";
     Clause ">=, >", "at least, and more than; a value at its limit passes `>=` and fails `>`", "each flight where number of risers > 3 shall have width >= 36\"";
     Clause "=, !=", "just that, and any other", "each flight where number of risers != 1 shall have number of handrails = 1";
@@ -102,6 +103,9 @@ mod tests {
                 Stands::Heading => format!("ruleset \"t\" {{ {example} }}"),
                 Stands::Rule if word.word == "limit" => {
                     format!("rule \"r\" {{ {example}\n each tread shall have length <= most; source: \"x\" }}")
+                }
+                Stands::Rule if word.word == "source" => {
+                    format!("rule \"r\" {{ each riser shall have height <= 7\"\n {example} }}")
                 }
                 Stands::Rule => {
                     format!("rule \"r\" {{ each riser shall have height <= 7\"\n source: \"x\"\n {example} }}")

@@ -160,14 +160,14 @@ mod tests {
 
     fn written(requirement: &str) -> (String, String) {
         let text = format!(
-            "rule \"r\" {{ limit most: 7\"\n each flight shall have {requirement} and rise < most\n source: \"x\" }}"
+            "rule \"r\" {{ limit most: 7\"\n each flight shall have {requirement} and foot < most\n source: \"x\" }}"
         );
         let mut findings = Vec::new();
         let set = load(&Source::new("t.rules", &text), &Nothing, &mut findings);
         assert!(findings.is_empty(), "{requirement}: {findings:?}");
         let rule = &set.rules[0];
         let said = words(&rule.requirement, rule);
-        (said.strip_suffix(" and rise < most").unwrap().to_owned(), exact(&rule.requirement, rule))
+        (said.strip_suffix(" and foot < most").unwrap().to_owned(), exact(&rule.requirement, rule))
     }
 
     #[test]
@@ -179,7 +179,7 @@ mod tests {
             "0\" - most <= rise <= most",
             "not (rise < most or run > 3\")",
             "(rise < most or run > 3\")",
-            "setting of stair is not one of indoors, outdoors",
+            "use of stair is not one of public, workplace",
             "number of (handrails where risers missed = 0) >= 1",
             "largest height of risers - smallest height of risers <= 3/8\"",
             "largest change of height along risers <= 3/8\"",

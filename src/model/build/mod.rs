@@ -262,7 +262,8 @@ impl Builder<'_> {
         let said = self.source.slice(span).trim_matches(['"', '“', '”', ' ']);
         let is_section = property.takes == Takes::Section;
         let own = self.sections.iter().any(|(name, _)| name.eq_ignore_ascii_case(said));
-        let stocked = self.shop.and_then(|shop| shop.section(said)).filter(|stocked| is_section && !own && !stocked.nominal);
+        let stocked =
+            self.shop.and_then(|shop| shop.section(said)).filter(|stocked| is_section && !own && !stocked.nominal);
         let shop = stocked.map(|stocked| ShopWords { words: stocked.span, called: true });
         let lost = |name: &String| name.eq_ignore_ascii_case(said);
         let unread = is_section
