@@ -404,6 +404,11 @@ fn many_things_and_many_faults_take_no_more_than_their_share() {
     );
     let report = check(&"stair { flight { risers: 200 of 9\" } }\n".repeat(400));
     assert!(report.findings.iter().any(|finding| finding.name == "too many things"), "80 000 steps in one file");
+    let stairs = many(2_000, &|at| format!("stair \"s{at}\" {{ }}\n"));
+    let measured = many(500, &|at| format!("measured \"t{at}\" {{ }}\n"));
+    let timbers = many(200, &|at| format!("timber t{at} {{ }}\n"));
+    let report = check(&[stairs, measured, timbers].concat());
+    assert!(report.findings.iter().any(|finding| finding.name == "too many things"), "2 000 stairs in one file");
     check_rules(&format!("ruleset \"s\" {{ {} }}", "amends: workshop\n".repeat(400)));
     told("one word over and over", &format!("stair {{ {} }}", "total rise: 7\"\n".repeat(20_000)), "stated twice");
     told("unknown words", &format!("stair {{ {} }}", many(20_000, &|at| format!("p{at}: 7\"\n"))), "unknown property");

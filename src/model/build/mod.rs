@@ -19,6 +19,9 @@ use crate::syntax::{Item, Term, TermKind, Tree};
 /// Most elements of one file, steps among them.
 const MOST: usize = 20_000;
 
+/// Most stairs of one file: each may take in what is shared, and each measured block looks for its own.
+const MOST_STAIRS: usize = 500;
+
 /// One stair of a file.
 #[derive(Debug, Clone)]
 pub struct Stair {
@@ -47,6 +50,9 @@ pub fn build_below(tree: &Tree, source: &Source, shop: Option<&Shop>, findings: 
     for item in &tree.items {
         match item {
             Item::Block { head, head_span, body, .. } => match builder.head(head, *head_span, "") {
+                Some((kind, _)) if kind.name == "stair" && drawn.len() == MOST_STAIRS => {
+                    builder.too_many(*head_span, "this file draws more stairs than can be checked");
+                }
                 Some((kind, names)) if kind.name == "stair" => drawn.push((kind, names, *head_span, body)),
                 Some((kind, names)) if kind.name == "measured" => measured.push((names, *head_span, body)),
                 Some(_) => builder.shared.push(item.clone()),
