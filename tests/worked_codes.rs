@@ -20,7 +20,7 @@ fn work_place() -> RuleSet {
         // 1910.28(b)(11)(ii): three treads and four risers.
         (
             "handrail",
-            "limit many: 4\nlimit between: 3\neach flight where number of risers >= many and number of treads >= between \
+            "limit climbed: 4\nlimit trodden: 3\neach flight where number of risers >= climbed and number of treads >= trodden \
              shall have number of handrails >= 1",
         ),
     ])
