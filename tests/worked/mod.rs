@@ -95,6 +95,17 @@ pub fn unmet(set: &RuleSet, body: &str) -> Vec<String> {
     set.rules.iter().filter(decided).map(|rule| rule.name.clone()).collect()
 }
 
+/// Of these rules of a built-in set, each with a short name, the short names of those that a stair does not meet. All of
+/// them have to be decided, and to speak of something.
+pub fn broken<'a>(set: &str, rules: &[(&'a str, &str)], body: &str) -> Vec<&'a str> {
+    let decided = |(_, rule): &&(&str, &str)| match standing(set, rule, body) {
+        "pass" => false,
+        "fail" => true,
+        stands => panic!("{rule} is {stands}: {body}"),
+    };
+    rules.iter().filter(decided).map(|(short, _)| *short).collect()
+}
+
 #[track_caller]
 pub fn near(found: f64, wanted: f64, allowed: f64) {
     assert!((found - wanted).abs() <= allowed, "found {found}, wanted {wanted} within {allowed}");
