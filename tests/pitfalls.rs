@@ -3,48 +3,22 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
-use pitchboard::base::Source;
-use pitchboard::check::{BUILT_IN, Shipped};
-use pitchboard::derive::{Datum, Working, quantity};
-use pitchboard::model::{self, Stair};
-use pitchboard::rules::{self, Standing};
-use pitchboard::syntax;
+mod worked;
 
-/// Draws a stair; every word of it has to be read.
-fn draw(body: &str) -> Stair {
-    let source = Source::new("pitfall", format!("stair {{ {body} }}"));
-    let (tree, mut findings) = syntax::parse_design(&source);
-    let mut stairs = model::build(&tree, &source, &mut findings);
-    assert!(findings.is_empty(), "{body}: {:?}", findings.iter().map(|f| &f.message).collect::<Vec<_>>());
-    stairs.pop().unwrap()
-}
+use worked::{draw, number, standing};
 
-/// Whether every element that a rule speaks of meets it; there has to be one, and nothing may be left open.
+/// Whether a stair meets a rule, which has to speak of it and to be decided.
 #[track_caller]
 fn meets(set: &str, rule: &str, body: &str) -> bool {
-    let (name, text) = BUILT_IN.iter().find(|(known, _)| *known == set).unwrap();
-    let set = rules::load(&Source::new(*name, *text), &Shipped, &mut Vec::new());
-    let rule = set.rules.iter().find(|known| known.name == rule).unwrap_or_else(|| panic!("no rule `{rule}`"));
-    let stair = draw(body);
-    let outcomes = rules::hold(rule, &Working::new(&stair.drawn));
-    let held = outcomes.iter().filter(|outcome| !matches!(outcome.standing, Standing::NotApplicable));
-    let met: Vec<bool> = held
-        .map(|outcome| match &outcome.standing {
-            Standing::NotChecked(missing) => panic!("{}: {body}: needs {}", rule.name, missing.needs),
-            standing => matches!(standing, Standing::Pass),
-        })
-        .collect();
-    assert!(!met.is_empty(), "{} speaks of nothing in {body}", rule.name);
-    met.into_iter().all(|met| met)
+    match standing(set, rule, body) {
+        "pass" => true,
+        "fail" => false,
+        stands => panic!("{rule} is {stands}: {body}"),
+    }
 }
 
 fn pitch(body: &str) -> f64 {
-    let stair = draw(body);
-    let flight = stair.drawn.of_kind("flight").next().unwrap();
-    match Working::new(&stair.drawn).derived(flight, quantity("flight", "pitch").unwrap(), None) {
-        Ok(Datum::Measure(measure)) => measure.value,
-        other => panic!("{body}: {other:?}"),
-    }
+    number(&draw(body), "flight", 0, "pitch")
 }
 
 /// Four risers and three runs, in millimetres.
