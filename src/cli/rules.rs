@@ -55,7 +55,8 @@ impl Ask {
         }
         let Ok((set, findings)) = load(name, None, shelf) else { return Outcome::Unchecked };
         let rules = report::count(set.rules.len(), "rule");
-        output.put(&format!("{name:<14}{} ({}), {rules}\n", set.title, set.basis));
+        let column = BUILT_IN.iter().map(|(name, _)| name.len()).max().unwrap_or(0) + 2;
+        output.put(&format!("{name:<column$}{} ({}), {rules}\n", set.title, set.basis));
         read(&findings)
     }
 
