@@ -395,3 +395,58 @@ fn every_command_helps_with_an_example() {
         assert!(text.contains("Example"), "{text}");
     }
 }
+
+/// What a shop's file states for the designs below it, and what wins over it.
+#[test]
+fn a_shops_file_is_found_from_a_design_and_gives_way() {
+    let folder = Folder::new("shop");
+    folder.file("yard/shop.pitchboard", "shop \"Marsh joinery\" { rules: \"sets/low.rules\"; longest bit: 6\" }\nfolder cabins { rules: \"sets/steep.rules\" }\n");
+    let set = |name: &str, most: &str| {
+        format!(
+            "ruleset \"{name}\" {{ }}\nrule \"low\" {{ each riser shall have height <= {most}; source: \"common practice\" }}\nrule \"bit\" {{ each stair shall have longest bit >= 5\"; source: \"common practice\" }}\n"
+        )
+    };
+    folder.file("yard/sets/low.rules", set("Low", "6\""));
+    folder.file("yard/sets/steep.rules", set("Steep", "9\""));
+    let design = "stair \"a\" { flight { risers: 2 of 7\" } }\n";
+    let top = folder.file("yard/a.stair", design);
+    let cabin = folder.file("yard/cabins/deep/a.stair", design);
+    let (code, text) = run(&["check", &top]);
+    assert_eq!(code, 1, "{text}");
+    assert!(text.contains("held to Low") && text.contains("shop.pitchboard: rules, longest bit"), "{text}");
+    assert!(text.contains("1 rule broken, 1 passed"), "{text}");
+    let (code, text) = run(&["check", &cabin]);
+    assert_eq!(code, 0, "{text}");
+    assert!(text.contains("held to Steep"), "{text}");
+    // The design's own words win.
+    let own = folder.file(
+        "yard/cabins/own.stair",
+        "stair \"a\" { rules: \"../sets/low.rules\"; longest bit: 4\"; flight { risers: 2 of 7\" } }\n",
+    );
+    let (_, text) = run(&["check", &own]);
+    assert!(text.contains("held to Low") && text.contains("2 rules broken") && !text.contains("from "), "{text}");
+    // The command line's word on sets wins over both.
+    let steep = folder.0.join("yard/sets/steep.rules");
+    let (code, text) = run(&["check", "--rules", steep.to_str().expect("utf-8"), &top]);
+    assert_eq!(code, 0, "{text}");
+    assert!(text.contains("held to Steep") && text.contains("shop.pitchboard: longest bit"), "{text}");
+    // From inside the folder, and from standard input there.
+    let inside = command(&["check", "a.stair"]).current_dir(folder.0.join("yard/cabins/deep")).output().expect("runs");
+    let (code, text) = told(&inside);
+    assert_eq!(code, 0, "{text}");
+    assert!(text.contains("from ../../shop.pitchboard: rules"), "{text}");
+    let (code, text) = run(&["working", &top, "stair"]);
+    assert_eq!(code, 0, "{text}");
+}
+
+/// A shop's file that cannot be read is told, and the design is still read.
+#[test]
+fn a_shops_file_that_is_no_text_is_told() {
+    let folder = Folder::new("bad-shop");
+    folder.file("shop.pitchboard", b"shop \"caf\xe9\" { }");
+    let design = folder.file("a.stair", "stair \"a\" { rules: residential; flight { risers: 2 of 8\" } }\n");
+    let (code, text) = run(&["check", &design]);
+    assert_eq!(code, 2, "{text}");
+    assert!(text.contains("unchecked: not text") && text.contains("shop.pitchboard"), "{text}");
+    assert!(text.contains("broken: riser height"), "{text}");
+}

@@ -159,7 +159,9 @@ fn every_command_prints_what_the_page_shows() {
         }
         lines.next();
         if let Some((_, name)) = info.split_once(" file=") {
-            std::fs::write(folder.join(name), body.join("\n") + "\n").expect("a file of the page");
+            let path = folder.join(name);
+            std::fs::create_dir_all(path.parent().expect("a folder")).expect("a folder of the page");
+            std::fs::write(path, body.join("\n") + "\n").expect("a file of the page");
         }
         if let Some((_, typed)) = info.split_once(" output=") {
             hold(&body, typed, &mut new);

@@ -196,7 +196,8 @@ fn set(name: &str) -> RuleSet {
 
 fn compared(tables: bool) -> report::Page {
     let (first, second) = (set("own"), set("stricter"));
-    let design = |name: &str, text: &str| (name.to_owned(), changes(&Source::new(name, text), &first, &second));
+    let design =
+        |name: &str, text: &str| (name.to_owned(), changes(&Source::new(name, text), &first, &second, &Shipped));
     let designs = [design("bird-hide.stair", FAULTY), design("loft.stair", MEASURED)];
     report::comparison((&first, &second), &rules::compare(&first, &second), &designs, tables)
 }

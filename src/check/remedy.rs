@@ -75,8 +75,12 @@ pub fn remedy(view: &View<'_>, rule: &Rule, element: Id, decider: &Decider) -> O
         stated.and_then(|stated| stated.shop).is_some_and(|shop| !shop.called)
     };
     let mut stated = working.stated_behind(&decider.reads);
+    let asks_the_shop = stated.iter().any(of_shop);
     stated.retain(|stated| !stated.measured && !of_shop(stated));
     if let Compared::Words(_, not, words) = &decider.compared {
+        if asks_the_shop {
+            return None;
+        }
         return word(view, rule, &stated, *not, words);
     }
     if view.measured && stated.is_empty() {

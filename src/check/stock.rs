@@ -69,6 +69,6 @@ fn advice(shop: &Shop, name: &str, source: &Source, place: Span, stocked: Vec<&s
     let message = format!("{} does not stock `{name}`", shop.title);
     // Two sizes are never a slip of the pen for one another.
     let near = if nominal(name).is_some() { None } else { did_you_mean(name, stocked.iter().copied()) };
-    let help = near.unwrap_or_else(|| format!("{} lists {}.", shop.source.name, stocked.join(", ")));
+    let help = near.unwrap_or_else(|| format!("It stocks {}.", stocked.join(", ")));
     Finding::notice(&notices::NOT_STOCKED, source, place, message).with_help(help)
 }

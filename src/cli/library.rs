@@ -134,6 +134,13 @@ mod tests {
     }
 
     #[test]
+    fn a_path_is_told_without_detours_where_it_leads_to_the_same_file() {
+        assert_eq!(plain(Path::new("src/cli/../lib.rs")), Path::new("src/lib.rs"));
+        assert_eq!(plain(Path::new("../none/../none.rules")), Path::new("../none/../none.rules"));
+        assert_eq!(plain(Path::new("src/lib.rs")), Path::new("src/lib.rs"));
+    }
+
+    #[test]
     fn a_file_that_is_not_there_is_named() {
         let shelf = Shelf::default();
         let why = shelf.ruleset("none/residential.rules", None).unwrap_err();
