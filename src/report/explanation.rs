@@ -32,7 +32,7 @@ pub fn explanation(
     let mut line = |name: &str, text: &str| lines.extend(beside(name, text, indent, look));
     let edition = if set.edition.is_empty() { String::new() } else { format!(", edition: {}", set.edition) };
     line("set", &format!("{}{edition}", set.title));
-    line("clause", rule.source.slice(rule.clause));
+    line("clause", &rule.wording());
     line("put in", &told.put_in);
     let verb = if rule.shall { "shall" } else { "should" };
     for (name, term) in [("where", &told.condition), (verb, &told.requirement)] {

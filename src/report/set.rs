@@ -68,7 +68,6 @@ fn row(rule: &Rule) -> Vec<Cell> {
         "memory" => "from memory",
         other => other,
     };
-    let clause = rule.source.slice(rule.clause).split_whitespace().collect::<Vec<_>>().join(" ");
     vec![
         Cell::words(&rule.name),
         Cell::words(if rule.shall { "shall" } else { "should" }),
@@ -76,7 +75,7 @@ fn row(rule: &Rule) -> Vec<Cell> {
         limits,
         Cell::words(&rule.cites),
         Cell::words(sure),
-        Cell::code(clause),
+        Cell::code(rule.wording()),
     ]
 }
 
