@@ -208,6 +208,11 @@ fn a_set_with_its_limits_and_what_they_replaced() {
 }
 
 #[test]
+fn a_set_over_three_others() {
+    insta::assert_snapshot!(report::set(&set("sluice")).text(&look()));
+}
+
+#[test]
 fn a_set_as_markdown() {
     insta::assert_snapshot!(report::set(&set("stricter")).markdown(0));
 }
@@ -248,6 +253,18 @@ fn a_rule_explained_for_things_that_pass_fail_are_spared_and_not_known() {
         told += &format!("{}\n", report::explanation(&working, &source, (&set, rule), id, &look()));
     }
     insta::assert_snapshot!(told);
+}
+
+#[test]
+fn a_rule_whose_clause_verb_and_source_were_amended_explained() {
+    let source = Source::new("sluice.stair", STEEP);
+    let (tree, mut findings) = syntax::parse_design(&source);
+    let stair = model::build(&tree, &source, &mut findings).remove(0);
+    let working = Working::new(&stair.drawn);
+    let set = set("sluice");
+    let rule = set.rules.iter().find(|known| known.name == "eased edge").expect("a rule");
+    let id = stair.drawn.of_kind("tread").next().expect("drawn");
+    insta::assert_snapshot!(report::explanation(&working, &source, (&set, rule), id, &look()));
 }
 
 #[test]

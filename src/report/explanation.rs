@@ -2,6 +2,7 @@
 
 use super::Look;
 use super::derivation::{beside, called, stated, steps_behind, worked_steps};
+use super::set::named;
 use super::words::{listed, sentence};
 use crate::base::Source;
 use crate::derive::{Input, Working};
@@ -51,6 +52,9 @@ pub fn explanation(
         for (at, text) in chain(limit).iter().enumerate() {
             line(if at == 0 { "limit" } else { "" }, text);
         }
+    }
+    for text in amended(rule) {
+        line("amended", &text);
     }
     for read in &told.reads {
         match &read.input {
@@ -114,6 +118,20 @@ fn decided_against(term: Option<&Term>, said: &str, does: &str, holds: &str) -> 
         return format!("{said} {holds}");
     }
     format!("{said} {does} not hold")
+}
+
+/// What was changed of the rule beside its limits, by whom and where; the newest first.
+fn amended(rule: &Rule) -> Vec<String> {
+    let newest = rule.amendments.iter().rev();
+    let changes = newest.flat_map(|by| by.changes.iter().map(move |change| (by, change)));
+    let said = changes.filter_map(|(by, change)| {
+        let what = named(&change.part)?;
+        let place = format!("{}:{}", by.source.name, by.source.line(change.span.start));
+        let before = if change.before.is_empty() { "none" } else { &change.before };
+        let set_by = &change.set_by;
+        Some(format!("{what}, set by {} ({place}), in place of {before} of {set_by}", by.set))
+    });
+    said.collect()
 }
 
 /// A limit in force with who set it, and what it replaced, back to the first.

@@ -3,7 +3,7 @@
 use super::page::{Cell, Page, Table};
 use super::words::count;
 use crate::measure::print;
-use crate::rules::{Limit, Rule, RuleSet};
+use crate::rules::{Change, Limit, Part, Rule, RuleSet};
 
 /// Whether the figure was not looked up.
 fn memory(rule: &Rule) -> bool {
@@ -29,6 +29,10 @@ pub fn set(set: &RuleSet) -> Page {
         table.get_or_insert_with(head).row(row(rule));
     }
     page.table(table.take().unwrap_or_else(head));
+    if !set.withdrawn.is_empty() {
+        page.heading(2, "Withdrawn");
+        page.table(withdrawn(set));
+    }
     let unsure = set.rules.iter().filter(|rule| memory(rule)).count();
     if unsure > 0 {
         let (rest, its) = if unsure == 1 { ("rests", "its figures") } else { ("rest", "their figures") };
@@ -53,10 +57,47 @@ fn page_has_chapters(set: &RuleSet) -> bool {
     set.rules.iter().any(|rule| !rule.chapter.is_empty())
 }
 
-/// `Basis: International Residential Code, 2021. Edition: 2021.`, as far as they are stated.
+/// `Basis: International Residential Code, 2021. Edition: 2021.`, as far as they are stated, and the sets below.
 fn about(set: &RuleSet) -> String {
-    let stated = [("Basis", &set.basis), ("Edition", &set.edition)].into_iter().filter(|(_, text)| !text.is_empty());
-    stated.map(|(name, text)| format!("{name}: {text}.")).collect::<Vec<_>>().join(" ")
+    let edition = |edition: &str| if edition.is_empty() { String::new() } else { format!(", edition: {edition}") };
+    let below: Vec<String> =
+        set.takes_in.iter().map(|below| format!("{}{}", below.title, edition(&below.edition))).collect();
+    let amends = below.join(", which amends ");
+    let stated = [("Basis", &set.basis), ("Edition", &set.edition), ("Amends", &amends)];
+    let stated = stated.into_iter().filter(|(_, text)| !text.is_empty());
+    stated.map(|(name, text)| format!("{name}: {}.", text.trim_end_matches('.'))).collect::<Vec<_>>().join(" ")
+}
+
+/// Rules that the set, or one below it, has taken out.
+fn withdrawn(set: &RuleSet) -> Table {
+    let mut table = Table::new(&["rule", "withdrawn by", "because"]);
+    for gone in &set.withdrawn {
+        table.row(vec![Cell::words(&gone.rule.name), Cell::words(&gone.set), Cell::words(&gone.because)]);
+    }
+    table
+}
+
+/// What sets above the one that wrote a rule have put in place, beside limits; the newest first.
+fn amended(rule: &Rule) -> Vec<String> {
+    let newest = rule.amendments.iter().rev();
+    let changes = newest.flat_map(|amendment| amendment.changes.iter().map(move |change| (&amendment.set, change)));
+    let said = changes.filter_map(|(set, Change { part, before, set_by, .. })| {
+        let before = if before.is_empty() { "none" } else { before };
+        Some(format!("{} set by {set}, in place of {before} of {set_by}", named(part)?))
+    });
+    said.collect()
+}
+
+/// What a part of a rule is called, if it is not told elsewhere.
+pub(super) fn named(part: &Part) -> Option<&'static str> {
+    match part {
+        Part::Limit(_) | Part::Because => None,
+        Part::Verb => Some("verb"),
+        Part::Condition => Some("condition"),
+        Part::Clause => Some("clause"),
+        Part::Source => Some("source"),
+        Part::Sure => Some("how sure"),
+    }
 }
 
 fn row(rule: &Rule) -> Vec<Cell> {
@@ -75,7 +116,7 @@ fn row(rule: &Rule) -> Vec<Cell> {
         limits,
         Cell::words(&rule.cites),
         Cell::words(sure),
-        Cell::code(rule.wording()),
+        amended(rule).into_iter().fold(Cell::code(rule.wording()), Cell::and_words),
     ]
 }
 
