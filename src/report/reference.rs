@@ -125,7 +125,7 @@ fn language(page: &mut Page) {
         (Stands::Set, "In a ruleset"),
         (Stands::Heading, "In its heading"),
         (Stands::Rule, "In a rule"),
-        (Stands::Amendment, "In an amendment, too"),
+        (Stands::Amendment, "In an amendment, beside these"),
         (Stands::Clause, "In a clause"),
     ] {
         page.heading(3, title);

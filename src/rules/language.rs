@@ -10,7 +10,7 @@ pub enum Stands {
     Heading,
     /// In a rule.
     Rule,
-    /// In an amendment, beside what a rule takes.
+    /// In an amendment, where what stands in a rule stands too.
     Amendment,
     /// In a clause.
     Clause,
@@ -50,12 +50,12 @@ words! {
     Rule "limit", "a figure with a name, so that another set can change it", "limit most: 42\"";
     Rule "source", "document and clause; every rule has one", "source: \"common practice\"";
     Rule "because", "why, in one sentence", "because: \"Longer boards bow.\"";
-    Rule "sure", "`memory`, where the figure was not looked up", "sure: memory";
+    Rule "sure", "`memory` where the figure was not looked up, `seen` where it was", "sure: memory";
     Rule "passes", "a piece of a design that passes", "passes: flight { risers: 3 of 7\" }";
     Rule "fails", "a piece of a design that fails", "fails: flight { risers: 3 of 12\" }";
     Rule "spares", "a piece of a design to which the rule does not apply", "spares: handrail left { }";
-    Amendment "verb", "puts the other verb in place", "verb: should";
-    Amendment "where", "puts another condition in place; `where: always` for none", "where: index > 1";
+    Amendment "verb", "`shall` or `should`, in place of the rule's own", "verb: should";
+    Amendment "where", "what narrows the rule, in place of its own; `always` for nothing", "where: setting of stair is outdoors";
     Clause "each", "opens a clause, with the kind that it holds", "each riser shall have height <= 7\"";
     Clause "where", "narrows it", "each tread where run < 11\" shall have nosing >= 3/4\"";
     Clause "shall have", "is required; not met, it is broken", "each riser shall have height <= 7\"";
@@ -68,7 +68,7 @@ words! {
     Clause "is one of", "any of these words", "each handrail shall have ends is one of returned, at a post";
     Clause "and, or, not", "join and deny conditions; parentheses group them", "each flight where not (rise < 30\" or width > 60\") shall have number of handrails >= 1 and width >= 36\"";
     Clause "+ - * /", "reckon, with blanks round a minus", "each flight shall have (unit run + 2 * unit rise) / 2 - 1/2\" <= 12\"";
-    Clause "per", "a straight slope, in two lengths", "each landing shall have slope <= 1/4\" per 12\"";
+    Clause "per", "a straight slope, one length over another", "each landing shall have slope <= 1/4\" per 12\"";
     Clause "of", "asks something that the thing belongs to or serves", "each tread shall have length >= width of flight";
     Clause "number of", "how many there are", "each flight shall have number of handrails >= 1";
     Clause "number of ( where )", "how many there are of such", "each flight shall have number of (handrails where risers missed = 0) >= 1";
