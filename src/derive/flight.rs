@@ -26,12 +26,18 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         let risers = w.list(id, "risers")?;
         w.length(mean(&risers))
     }),
-    entry!("flight" "unit run" LENGTH, "one run, if all were alike", "mean of runs", GEOMETRY, |w, id| {
+    entry!("flight" "unit run" LENGTH, "one run, if all were alike; winders left out where there are others", "mean of runs", GEOMETRY, |w, id| {
         let runs = w.list(id, "runs")?;
         if runs.is_empty() {
             return Err(w.missing(id, "runs"));
         }
-        w.length(mean(&runs))
+        let mut straight = Vec::new();
+        for (tread, run) in treads(w, id)?.into_iter().zip(&runs) {
+            if w.word(tread, "shape")? == "rectangular" {
+                straight.push(*run);
+            }
+        }
+        w.length(mean(if straight.is_empty() { &runs } else { &straight }))
     }),
     entry!("flight" "pitch" ANGLE, "of the line of the nosings from level", "atan((sum of risers - the first) / sum of runs)", GEOMETRY, |w, id| {
         // The first riser stands below the first nosing: n risers, n - 1 runs.

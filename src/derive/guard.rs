@@ -45,12 +45,15 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         let width = balusters(w, id)?.width;
         Ok(super::working::Datum::Measure(width))
     }),
-    entry!("guard" "baluster count" NUMBER, "between two posts", "as stated in balusters, else as many as fit", GEOMETRY, |w, id| {
+    entry!("guard" "baluster count" NUMBER, "between two posts", "as stated in balusters, else as many as fit between posts or between the end gaps stated", GEOMETRY, |w, id| {
         let balusters = balusters(w, id)?;
         match (balusters.count, balusters.every) {
             (Some(count), _) => Working::plain(count),
             (None, Some(every)) => {
-                let clear = w.number(id, "between posts")?;
+                let mut clear = w.number(id, "between posts")?;
+                if w.design.stated(id, "end gap").is_some() {
+                    clear -= 2.0 * w.stated_number(id, "end gap")?;
+                }
                 let count = ((clear - balusters.width.value) / every.value + 1e-9).floor() + 1.0;
                 Working::plain(count.max(0.0))
             }
