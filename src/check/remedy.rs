@@ -334,6 +334,10 @@ impl Seek<'_, '_> {
     /// A list: all alike with the same sum, all alike at another size, or, for risers, more of them.
     fn list(&self, owner: Id, stated: &Stated, items: &[ListItem]) -> Option<(Design, String)> {
         let name = stated.property.name;
+        if name == "runs" && self.view.design.belonging("winders", owner).next().is_some() {
+            // Winders are wider than the straight treads on purpose.
+            return None;
+        }
         let first = items.first()?;
         // The place gives the rise: risers that share anything else would miss the floor.
         let rise = match self.view.design.stated(0, "total rise").map(|stated| &stated.value) {

@@ -1,0 +1,290 @@
+//! Good designs, each spoilt by one known fault, and the binary held to both sides of the account: every fault is
+//! found, by its rule and at its words, and every finding that the good design did not have is explained by the
+//! fault.
+//!
+//! The designs are those of `examples/` in which nothing is broken. A fault is a row of the table in
+//! `mutation/faults.rs`: what it changes in the text, which rule or notice must tell it, and which others it may
+//! honestly set off. A small reader of its own finds the words to change, so that nothing of the crate decides what
+//! is spoilt. The binary is run on the spoilt designs as its user would, a folder at a time, and gives exit codes,
+//! names and counts; the places are the library's, which its plain text only draws.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, clippy::string_slice)]
+
+#[path = "mutation/drawing.rs"]
+mod drawing;
+#[path = "mutation/faults.rs"]
+mod faults;
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::fmt::Write as _;
+use std::fs;
+use std::ops::Range;
+use std::path::Path;
+use std::process::Command;
+
+use drawing::{Dice, Drawing};
+use faults::{Fault, faults};
+use pitchboard::base::{Class, Finding, Source};
+use pitchboard::check::{Checker, Report, Shipped};
+
+/// How many faulty designs are made.
+const FAULTY: usize = 2_000;
+
+/// The same faults in every run.
+const SEED: u64 = 2026;
+
+/// One good design with one fault in it.
+struct Spoilt {
+    /// Which fault of the table.
+    fault: usize,
+    /// Which good design.
+    good: usize,
+    text: String,
+    /// Where the finding is to point.
+    at: Range<usize>,
+}
+
+fn is_good(report: &Report) -> bool {
+    report.findings.iter().all(|finding| finding.class == Class::Advised)
+}
+
+/// Designs of the examples in which nothing is broken, with their reports.
+fn good_designs(checker: &Checker<'_>) -> Vec<(Drawing, Report)> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
+    let mut paths: Vec<_> = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
+    paths.sort();
+    let read = paths.iter().map(|path| (path.file_stem().unwrap().to_string_lossy(), fs::read_to_string(path).unwrap()));
+    let held = read.map(|(name, text)| {
+        let report = checker.check(&Source::new(&*name, &text), None);
+        (Drawing::read(&name, &text), report)
+    });
+    held.filter(|(_, report)| is_good(report)).collect()
+}
+
+/// Faults in turn, each on designs in turn, until there are enough different ones.
+fn spoil(good: &[(Drawing, Report)], table: &[Fault]) -> Vec<Spoilt> {
+    let mut dice = Dice::new(SEED);
+    let mut spoilt = Vec::new();
+    let mut seen = BTreeSet::new();
+    let mut idle = vec![0; table.len()];
+    while spoilt.len() < FAULTY && idle.iter().any(|idle| *idle < 200) {
+        for (number, fault) in table.iter().enumerate() {
+            let mut tries = 0;
+            while idle[number] < 200 && tries < good.len() * 4 && spoilt.len() < FAULTY {
+                tries += 1;
+                let at = dice.below(good.len());
+                let drawing = &good[at].0;
+                let damage = (fault.damage)(drawing, &mut dice);
+                let made = damage.map(|damage| (drawing.with(&damage), damage.at));
+                match made.filter(|(text, _)| *text != drawing.text && seen.insert(text.clone())) {
+                    Some((text, at_words)) => {
+                        spoilt.push(Spoilt { fault: number, good: at, text, at: at_words });
+                        idle[number] = 0;
+                        break;
+                    }
+                    None => idle[number] += 1,
+                }
+            }
+        }
+    }
+    spoilt
+}
+
+/// What tells two findings apart, whatever the figures in their messages.
+fn key(source: &Source, finding: &Finding) -> (Class, String, usize) {
+    let line = finding.labels.first().map_or(0, |label| source.line(label.span.start));
+    (finding.class, finding.name.clone(), line)
+}
+
+/// Findings that the good design did not have.
+fn new_findings<'r>(before: &Report, after: &'r Report) -> Vec<&'r Finding> {
+    let mut known: Vec<_> = before.findings.iter().map(|finding| key(&before.source, finding)).collect();
+    let mut new = Vec::new();
+    for finding in &after.findings {
+        match known.iter().position(|known| *known == key(&after.source, finding)) {
+            Some(at) => {
+                known.swap_remove(at);
+            }
+            None => new.push(finding),
+        }
+    }
+    new
+}
+
+/// A label overlaps the words.
+fn points_at(finding: &Finding, words: &Range<usize>) -> bool {
+    finding.labels.iter().any(|label| {
+        let (start, end) = (label.span.start as usize, label.span.end as usize);
+        start < words.end.max(words.start + 1) && words.start < end.max(start + 1)
+    })
+}
+
+/// What is wrong with the account of one faulty design; empty if it is even.
+fn reconcile(fault: &Fault, spoilt: &Spoilt, before: &Report, after: &Report) -> Vec<String> {
+    let new = new_findings(before, after);
+    let mut wrong = Vec::new();
+    let (own, others): (Vec<&Finding>, Vec<&Finding>) =
+        new.iter().partition(|finding| fault.finds.contains(&finding.name.as_str()) && finding.class == fault.class);
+    if own.is_empty() {
+        wrong.push(format!("missed: {:?}", fault.finds));
+    } else if !own.iter().any(|finding| points_at(finding, &spoilt.at)) {
+        let places: Vec<_> = own.iter().flat_map(|f| &f.labels).map(|label| after.source.slice(label.span)).collect();
+        wrong.push(format!("found, but not at `{}`: at {places:?}", &spoilt.text[spoilt.at.clone()]));
+    }
+    for finding in others {
+        let line_of = |at: usize| spoilt.text[..at].matches('\n').count() + 1;
+        let lines = line_of(spoilt.at.start)..=line_of(spoilt.at.end);
+        let near =
+            finding.labels.iter().any(|label| lines.contains(&after.source.line(label.span.start)));
+        if !fault.also.contains(&finding.name.as_str()) {
+            wrong.push(format!("unexplained: {} {}: {}", finding.class.word(), finding.name, finding.message));
+        } else if !near {
+            wrong.push(format!("explained, but elsewhere: {} {}", finding.class.word(), finding.name));
+        }
+    }
+    wrong
+}
+
+/// Exit code of a run over a folder, and what it says of each file: classes and names in their order, and the counts.
+fn run(folder: &Path) -> (Option<i32>, BTreeMap<String, (Vec<String>, String)>) {
+    let output = Command::new(env!("CARGO_BIN_EXE_pitchboard"))
+        .args(["check", "--colour", "never"])
+        .arg(".")
+        .current_dir(folder)
+        .output()
+        .unwrap();
+    let text = String::from_utf8(output.stdout).unwrap();
+    let mut told = BTreeMap::new();
+    let mut names = Vec::new();
+    for line in text.lines() {
+        let Some((head, rest)) = line.split_once(": ") else { continue };
+        if ["broken", "advised", "unread", "unchecked"].contains(&head) {
+            names.push(line.to_owned());
+        } else if let Some((_, file)) = head.rsplit_once(['/', '\\']).or(Some(("", head)))
+            && let Some(number) = file.strip_suffix(".stair")
+        {
+            told.insert(number.to_owned(), (std::mem::take(&mut names), rest.to_owned()));
+        }
+    }
+    (output.status.code(), told)
+}
+
+fn names(report: &Report) -> Vec<String> {
+    report.findings.iter().map(|finding| format!("{}: {}", finding.class.word(), finding.name)).collect()
+}
+
+fn fresh_folder() -> std::path::PathBuf {
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("mutation");
+    let _ = fs::remove_dir_all(&folder);
+    for class in ["sound", "broken", "unchecked"] {
+        fs::create_dir_all(folder.join(class)).unwrap();
+    }
+    folder
+}
+
+#[test]
+fn every_fault_is_found_and_every_finding_is_explained() {
+    let checker = Checker::new(&Shipped);
+    let good = good_designs(&checker);
+    assert!(good.len() >= 20, "only {} good designs", good.len());
+    let table = faults();
+    let spoilt = spoil(&good, &table);
+    assert_eq!(spoilt.len(), FAULTY, "not enough different faults");
+
+    let folder = fresh_folder();
+    let mut reports = Vec::new();
+    for (number, spoilt) in spoilt.iter().enumerate() {
+        let report = checker.check(&Source::new("spoilt.stair", &spoilt.text), None);
+        let worst = report.findings.iter().map(|finding| finding.class).min();
+        let within = match worst {
+            Some(Class::Unchecked) => "unchecked",
+            Some(Class::Unread | Class::Broken) => "broken",
+            Some(Class::Advised) | None => "sound",
+        };
+        fs::write(folder.join(within).join(format!("{number:04}.stair")), &spoilt.text).unwrap();
+        reports.push(report);
+    }
+
+    // The binary says of each file what the library says, and its exit code follows from the worst of a folder.
+    let mut told = BTreeMap::new();
+    for (within, expected) in [("sound", 0), ("broken", 1), ("unchecked", 2)] {
+        let (code, files) = run(&folder.join(within));
+        assert_eq!(code, Some(expected), "exit code for the folder {within}");
+        told.extend(files);
+    }
+    assert_eq!(told.len(), FAULTY, "files that the binary told of");
+
+    let mut wrong = String::new();
+    let mut faulty = 0;
+    let mut count: BTreeMap<&str, (usize, usize)> = BTreeMap::new();
+    let (mut explained, mut own) = (0, 0);
+    for (number, (spoilt, report)) in spoilt.iter().zip(&reports).enumerate() {
+        let (drawing, before) = &good[spoilt.good];
+        let fault = &table[spoilt.fault];
+        let mut account = reconcile(fault, spoilt, before, report);
+        let (printed, counts) = &told[&format!("{number:04}")];
+        if *printed != names(report) {
+            account.push(format!("the binary prints {printed:?}"));
+        }
+        let broken = report.tally.broken;
+        let said = counts.split(" rule").next().and_then(|count| count.parse::<usize>().ok()).unwrap_or(0);
+        if said != broken {
+            account.push(format!("the binary counts {said} broken, the library {broken}"));
+        }
+        let new = new_findings(before, report);
+        let mine = new.iter().filter(|finding| fault.finds.contains(&finding.name.as_str())).count();
+        own += mine;
+        explained += new.len() - mine;
+        let row = count.entry(fault.name).or_default();
+        row.0 += 1;
+        if !account.is_empty() {
+            row.1 += 1;
+            faulty += 1;
+            if row.1 <= 3 {
+                let line = spoilt.text[..spoilt.at.start].matches('\n').count();
+                let line = spoilt.text.lines().nth(line).unwrap_or_default().trim();
+                let _ = writeln!(wrong, "{}, {} ({number:04}): {line}", drawing.name, fault.name);
+                for said in &account {
+                    let _ = writeln!(wrong, "    {said}");
+                }
+            }
+        }
+    }
+    println!("{} good designs, {} kinds of faults, {} faulty designs", good.len(), table.len(), spoilt.len());
+    println!("{own} findings by the rules of the faults, {explained} explained beside them");
+    for (name, (made, odd)) in &count {
+        println!("{made:5}  {name}{}", if *odd > 0 { format!("  ({odd} not even)") } else { String::new() });
+    }
+    let idle: Vec<&str> = table.iter().map(|fault| fault.name).filter(|name| !count.contains_key(name)).collect();
+    assert!(idle.is_empty(), "no design takes these faults: {idle:?}");
+    assert!(wrong.is_empty(), "{faulty} of {FAULTY} do not come out even:\n{wrong}");
+}
+
+/// The account itself: a fault that is not told, one told at other words, and a finding that nothing explains.
+#[test]
+fn an_account_that_is_not_even_is_told() {
+    let checker = Checker::new(&Shipped);
+    let check = |risers: &str| {
+        let text = format!("stair \"hide\" {{\n rules: residential\n flight {{ risers: {risers} }}\n}}\n");
+        checker.check(&Source::new("hide.stair", text), None)
+    };
+    let fault = |finds: &'static [&'static str], also: &'static [&'static str]| Fault {
+        name: "a tall riser",
+        class: Class::Broken,
+        finds,
+        also,
+        damage: |_, _| None,
+    };
+    let (before, after) = (check("3 of 7\""), check("7\", 7\", 8\""));
+    let words = after.source.text.find("8\"").unwrap();
+    let spoilt = |at: Range<usize>| Spoilt { fault: 0, good: 0, text: after.source.text.to_string(), at };
+    let here = spoilt(words..words + 2);
+    let both = fault(&["riser height"], &["riser spread"]);
+    assert_eq!(reconcile(&both, &here, &before, &after), Vec::<String>::new());
+    let unexplained = reconcile(&fault(&["riser height"], &[]), &here, &before, &after);
+    assert!(unexplained.len() == 1 && unexplained[0].starts_with("unexplained: broken riser spread"), "{unexplained:?}");
+    let missed = reconcile(&fault(&["nosing"], &["riser height", "riser spread"]), &here, &before, &after);
+    assert_eq!(missed, ["missed: [\"nosing\"]"]);
+    let elsewhere = reconcile(&both, &spoilt(0..5), &before, &after);
+    assert!(elsewhere[0].starts_with("found, but not at `stair`"), "{elsewhere:?}");
+}

@@ -1,0 +1,402 @@
+//! Properties that hold whatever the figures: the unit changes no outcome, a more even stair is found fault with no
+//! more, a mirrored design gives mirrored findings, and a value just inside its limit is left alone.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, clippy::string_slice)]
+
+#[allow(dead_code)]
+#[path = "mutation/drawing.rs"]
+mod drawing;
+
+use std::path::Path;
+use std::{env, fs};
+
+use drawing::{Drawing, Statement, inches, written as length_like};
+use pitchboard::base::{Class, Source};
+use pitchboard::check::{BUILT_IN, Checker, Report, Shipped};
+use pitchboard::derive::Working;
+use pitchboard::model;
+use pitchboard::rules::{self, RuleSet, Standing};
+use pitchboard::syntax;
+use proptest::collection::vec;
+use proptest::prelude::*;
+use proptest::test_runner::{RngSeed, TestRunner};
+
+/// The same cases in every run; PROPTEST_RNG_SEED asks for others, PROPTEST_CASES for another number of them.
+fn cases(cases: u32) -> ProptestConfig {
+    let set = |name: &str| env::var_os(name).is_some();
+    let usual = ProptestConfig { failure_persistence: None, ..ProptestConfig::default() };
+    let seeded =
+        if set("PROPTEST_RNG_SEED") { usual } else { ProptestConfig { rng_seed: RngSeed::Fixed(2026), ..usual } };
+    if set("PROPTEST_CASES") { seeded } else { ProptestConfig { cases, ..seeded } }
+}
+
+/// The designs of a folder, by their names.
+fn designs(folder: &str) -> Vec<(String, String)> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join(folder);
+    let mut paths: Vec<_> = fs::read_dir(&folder).unwrap().map(|entry| entry.unwrap().path()).collect();
+    paths.retain(|path| path.extension().is_some_and(|found| found == "stair"));
+    paths.sort();
+    assert!(!paths.is_empty(), "{folder:?} holds no designs");
+    paths
+        .iter()
+        .map(|path| (path.file_stem().unwrap().to_string_lossy().into_owned(), fs::read_to_string(path).unwrap()))
+        .collect()
+}
+
+fn check(checker: &Checker<'_>, text: &str) -> Report {
+    checker.check(&Source::new("case.stair", text), None)
+}
+
+/// Lengths of a small design, in sixteenths.
+#[derive(Debug, Clone)]
+struct Figures {
+    risers: Vec<u32>,
+    runs: Vec<u32>,
+    lengths: [u32; 12],
+}
+
+fn figures() -> impl Strategy<Value = Figures> {
+    let lengths = (
+        (33 * 16..40 * 16_u32, 24..40 * 16_u32, 16 * 16..30 * 16_u32, 0..24_u32),
+        (8..40_u32, 32 * 16..40 * 16_u32, 16..40_u32, 16..60_u32),
+        (0..30_u32, 70 * 16..90 * 16_u32, 20 * 16..50 * 16_u32, 30 * 16..40 * 16_u32),
+    );
+    (vec(100..140_u32, 2..7), vec(150..190_u32, 1..6), lengths).prop_map(|(risers, runs, (a, b, c))| Figures {
+        risers,
+        runs,
+        lengths: [a.0, a.1, a.2, a.3, b.0, b.1, b.2, b.3, c.0, c.1, c.2, c.3],
+    })
+}
+
+fn written(figures: &Figures, metric: bool) -> String {
+    // A sixteenth is 1.5875 mm, exact.
+    let length = |sixteenths: &u32| {
+        if metric {
+            format!("{} mm", f64::from(*sixteenths * 15_875) / 1e4)
+        } else {
+            format!("{}\"", f64::from(*sixteenths) / 16.0)
+        }
+    };
+    let list = |lengths: &[u32]| lengths.iter().map(length).collect::<Vec<_>>().join(", ");
+    let [width, _, clear, nosing, thick, high, rail, clearance, gap, headroom, depth, guard] = figures.lengths;
+    let l = |sixteenths: u32| length(&sixteenths);
+    format!(
+        "stair \"hide\" {{ rules: residential, workshop; setting: outdoors\n total rise: {}; ground {{ below: {} }}\n flight {{ risers: {}; runs: {}; width: {} }}\n tread {{ section: {} x {}; nosing: {} }}\n riser board {{ section: {} x {}; stands: on tread }}\n handrail left {{ height: {}; section: round {}; clearance: {} }}\n guard right {{ height: {}; bottom gap: {}; between posts: {}; balusters: square {} every {} }}\n landing top {{ depth: {}; width: {} }}\n ceiling {{ headroom: {} }} }}",
+        l(figures.risers.iter().sum()),
+        l(gap * 4),
+        list(&figures.risers),
+        list(&figures.runs),
+        l(width),
+        l(thick),
+        l(180),
+        l(nosing),
+        l(12),
+        l(88),
+        l(high),
+        l(rail),
+        l(clearance),
+        l(guard),
+        l(gap),
+        l(clear),
+        l(rail),
+        l(rail + 60),
+        l(depth),
+        l(width),
+        l(headroom),
+    )
+}
+
+/// How every rule of both sets stands for every element, and what is found.
+fn outcomes(text: &str, sets: &[RuleSet]) -> Vec<String> {
+    let source = Source::new("case", text);
+    let (tree, mut findings) = syntax::parse_design(&source);
+    let stairs = model::build(&tree, &source, &mut findings);
+    assert!(findings.is_empty(), "{text}: {:?}", findings.iter().map(|f| &f.message).collect::<Vec<_>>());
+    let design = &stairs.first().unwrap().drawn;
+    let working = Working::new(design);
+    let mut out = Vec::new();
+    for rule in sets.iter().flat_map(|set| &set.rules) {
+        for outcome in rules::hold(rule, &working) {
+            let stands = match outcome.standing {
+                Standing::Pass => "pass".to_owned(),
+                Standing::Fail(_) => "fail".to_owned(),
+                Standing::NotApplicable => "not applicable".to_owned(),
+                Standing::NotChecked(missing) => missing.needs,
+            };
+            out.push(format!("{} of {}: {stands}", rule.name, design.called(outcome.element)));
+        }
+    }
+    out
+}
+
+fn sets() -> Vec<RuleSet> {
+    BUILT_IN.iter().map(|(name, text)| rules::load(&Source::new(*name, *text), &Shipped, &mut Vec::new())).collect()
+}
+
+#[test]
+fn inches_and_their_exact_metric_equals_come_to_the_same() {
+    let sets = sets();
+    let mut runner = TestRunner::new(cases(200));
+    runner
+        .run(&figures(), |figures| {
+            let (inches, metric) = (written(&figures, false), written(&figures, true));
+            prop_assert_eq!(outcomes(&inches, &sets), outcomes(&metric, &sets), "{}\n{}", inches, metric);
+            Ok(())
+        })
+        .unwrap();
+}
+
+/// Every inch length of an example in its exact millimetres: 25.4 to the inch.
+fn in_millimetres(text: &str) -> String {
+    let drawing = Drawing::read("case", text);
+    let mut out = text.to_owned();
+    for statement in drawing.statements.iter().rev() {
+        let said = drawing.value(statement);
+        let metric = |item: &str| {
+            let (count, size) = item.split_once(" of ").map_or(("", item), |(count, size)| (count, size));
+            let length = inches(size).filter(|_| size.ends_with(['"', '\'']))?;
+            // 1/64 in is 0.396875 mm; a third or a seventh of an inch has no end, so it stays as it is.
+            let exact = (length * 64.0).fract().abs() < 1e-9;
+            let of = if count.is_empty() { "" } else { " of " };
+            exact.then(|| format!("{count}{of}{} mm", (length * 64.0).round() * 396_875.0 / 1e6))
+        };
+        let items: Option<Vec<String>> = said.split(", ").map(metric).collect();
+        if let Some(items) = items {
+            out.replace_range(statement.value.clone(), &items.join(", "));
+        }
+    }
+    out
+}
+
+#[test]
+fn every_example_comes_to_the_same_in_millimetres() {
+    let sets = sets();
+    let mut changed = 0;
+    for (name, text) in designs("examples") {
+        let metric = in_millimetres(&text);
+        changed += usize::from(metric != text);
+        assert_eq!(outcomes(&text, &sets), outcomes(&metric, &sets), "{name}");
+    }
+    assert!(changed >= 20, "only {changed} were in inches");
+}
+
+#[test]
+fn a_more_even_stair_is_found_fault_with_no_more() {
+    let sets = sets();
+    let uneven = |risers: &[i32], tenths: i32| {
+        // Hundredths of a millimetre about 180 mm, all drawn in by the same share.
+        let list: Vec<String> =
+            risers.iter().map(|off| format!("{} mm", f64::from(18_000 + off * tenths) / 100.0)).collect();
+        let found = outcomes(&format!("stair {{ flight {{ risers: {} }} }}", list.join(", ")), &sets);
+        let uneven = |line: &&String| {
+            (line.starts_with("riser spread") || line.starts_with("neighbouring risers")) && line.ends_with("fail")
+        };
+        found.iter().filter(uneven).count()
+    };
+    let mut runner = TestRunner::new(cases(200));
+    runner
+        .run(&(vec(-80..80_i32, 2..9), 0..10_i32), |(risers, tenths)| {
+            let (before, after) = (uneven(&risers, 10), uneven(&risers, tenths));
+            prop_assert!(after <= before, "{risers:?} drawn in to {tenths} tenths: {before}, then {after}");
+            Ok(())
+        })
+        .unwrap();
+    // The property is not idle: the widest of them are broken, and drawn in wholly they are not.
+    assert_eq!((uneven(&[-80, 80], 10), uneven(&[-80, 80], 0)), (2, 0));
+}
+
+/// Taking from a taller riser what a lower one is given, up to where they meet, never widens the spread.
+#[test]
+fn evening_two_risers_out_adds_no_spread() {
+    let sets = sets();
+    let spreads = |risers: &[i32]| {
+        let list: Vec<String> = risers.iter().map(|off| format!("{} mm", f64::from(18_000 + off) / 100.0)).collect();
+        let found = outcomes(&format!("stair {{ flight {{ risers: {} }} }}", list.join(", ")), &sets);
+        found.iter().any(|line| line.starts_with("riser spread") && line.ends_with("fail"))
+    };
+    let mut runner = TestRunner::new(cases(200));
+    runner
+        .run(&(vec(-800..800_i32, 2..9), any::<(usize, usize)>(), 0..=50_i32), |(risers, (a, b), share)| {
+            let (a, b) = (a % risers.len(), b % risers.len());
+            let mut evened = risers.clone();
+            let given = (risers[a] - risers[b]) * share / 100;
+            evened[a] -= given;
+            evened[b] += given;
+            prop_assert!(spreads(&risers) || !spreads(&evened), "{risers:?}, then {evened:?}");
+            Ok(())
+        })
+        .unwrap();
+    assert!(spreads(&[-800, 800]) && !spreads(&[0, 0]), "the property is not idle");
+}
+
+/// Left for right and right for left, outside of texts and comments.
+fn mirrored(text: &str) -> String {
+    let mut out = String::new();
+    let mut word = String::new();
+    let (mut quoted, mut comment, mut before) = (false, false, ' ');
+    let end = |word: &mut String, swap: bool| {
+        let whole = std::mem::take(word);
+        match whole.as_str() {
+            "left" if swap => "right".to_owned(),
+            "right" if swap => "left".to_owned(),
+            _ => whole,
+        }
+    };
+    let mut chars = text.chars().peekable();
+    while let Some(c) = chars.next() {
+        if c.is_alphabetic() {
+            word.push(c);
+        } else {
+            out += &end(&mut word, !quoted && !comment);
+            match c {
+                '\n' => (quoted, comment) = (false, false),
+                '#' if !quoted && !chars.peek().is_some_and(char::is_ascii_digit) => comment = true,
+                '"' if !comment && (quoted || !(before.is_ascii_digit() || before == '\'')) => quoted = !quoted,
+                _ => {}
+            }
+            out.push(c);
+        }
+        before = c;
+    }
+    out + &end(&mut word, !quoted && !comment)
+}
+
+/// What is found, and at which words, in an order of its own.
+fn found(report: &Report) -> Vec<String> {
+    let mut found: Vec<String> = report
+        .findings
+        .iter()
+        .map(|finding| {
+            let mut labels: Vec<String> = finding
+                .labels
+                .iter()
+                .map(|label| {
+                    let line = report.source.line(label.span.start);
+                    format!("{line} `{}` {}", report.source.slice(label.span), label.text)
+                })
+                .collect();
+            labels.sort();
+            format!("{} {}: {} at {}", finding.class.word(), finding.name, finding.message, labels.join(" and "))
+        })
+        .collect();
+    found.sort();
+    found
+}
+
+#[test]
+fn a_mirrored_design_gives_mirrored_findings() {
+    assert_eq!(
+        mirrored("guard left, right { } # left\npost \"left one\" { height: 7\" } wall left { }"),
+        "guard right, left { } # left\npost \"left one\" { height: 7\" } wall right { }"
+    );
+    let checker = Checker::new(&Shipped);
+    let (mut turned, mut told) = (0, 0);
+    for folder in ["examples", "tests/cases/building", "tests/cases/residential", "tests/cases/workshop"] {
+        for (name, text) in designs(folder) {
+            let other = mirrored(&text);
+            let (here, there) = (check(&checker, &text), check(&checker, &other));
+            let mut expected: Vec<String> = found(&here).iter().map(|line| mirrored_words(line)).collect();
+            expected.sort();
+            assert_eq!(expected, found(&there), "{folder}/{name}");
+            assert_eq!(here.tally, there.tally, "{folder}/{name}");
+            turned += usize::from(other != text);
+            told += here.findings.len();
+        }
+    }
+    assert!(turned >= 40 && told >= 100, "{turned} designs with sides, {told} findings");
+}
+
+/// Left for right and right for left, wherever they stand.
+fn mirrored_words(line: &str) -> String {
+    line.replace("left", "\u{0}").replace("right", "left").replace('\u{0}', "right")
+}
+
+/// A value just inside its limit: kind, property, what is written there, and where it may be.
+type Inside = (&'static str, &'static str, fn(&Drawing, &Statement) -> Option<String>);
+
+fn inside() -> Vec<Inside> {
+    fn like(d: &Drawing, s: &Statement, length: f64) -> Option<String> {
+        // Tenths of a millimetre would land beside the limit.
+        (!d.is_metric()).then(|| length_like(length, d.value(s)))
+    }
+    vec![
+        ("handrail", "height", |d, s| like(d, s, 34.0)),
+        ("handrail", "height", |d, s| like(d, s, 38.0)),
+        ("handrail", "clearance", |d, s| like(d, s, 1.5)),
+        ("handrail", "section", |d, s| d.value(s).starts_with("round").then(|| "round 1-1/4\"".to_owned())),
+        ("handrail", "section", |d, s| d.value(s).starts_with("round").then(|| "round 2\"".to_owned())),
+        ("guard", "height", |d, s| if d.is_on_landing(s.block) { like(d, s, 36.0) } else { like(d, s, 34.0) }),
+        ("guard", "bottom gap", |d, s| if d.is_on_landing(s.block) { like(d, s, 4.0 - 1.0 / 64.0) } else { None }),
+        ("tread", "slope", |_, _| Some("1 in 48".to_owned())),
+        ("landing", "slope", |_, _| Some("2.08%".to_owned())),
+        ("landing", "depth", |d, s| {
+            let between = d.stated(s.block, "turn") == Some("straight");
+            if between { None } else { like(d, s, 36.0) }
+        }),
+        ("landing", "width", |d, s| {
+            let widest = d.kind("flight").filter_map(|flight| inches(d.stated(flight, "width")?)).reduce(f64::max)?;
+            if d.outdoors() && d.has("door") { None } else { like(d, s, widest) }
+        }),
+        ("tread", "edge", |_, _| Some("radius 9/16\"".to_owned())),
+        ("tread", "edge", |_, _| Some("bevel 1/2\"".to_owned())),
+        ("riser board", "lean", |_, _| Some("30°".to_owned())),
+        ("ceiling", "headroom", |d, s| {
+            let ends = d.stated(s.block, "over").is_some();
+            if ends { None } else { like(d, s, if d.is_spiral() { 78.0 } else { 80.0 }) }
+        }),
+        ("ceiling", "overhang", |d, s| like(d, s, 4.75)),
+        ("door", "threshold", |d, s| like(d, s, 7.75)),
+        ("stair", "total rise", |d, s| like(d, s, inches(d.value(s))? + 1.0 / 16.0)),
+        ("stair", "total run", |d, s| like(d, s, inches(d.value(s))? - 1.0 / 16.0)),
+        ("stringer", "first cut", |d, s| like(d, s, inches(d.value(s))? + 1.0 / 16.0)),
+        ("flight", "width", |d, s| {
+            // A flight as narrow as this has a room of its own only where its landings and boards follow.
+            if d.is_spiral() { None } else { like(d, s, 36.0) }
+        }),
+        ("joint", "hole", |d, s| like(d, s, d.fasteners(s.block)?.1.diameter + 1.0 / 16.0)),
+        ("in", "spacing", |d, s| like(d, s, 3.0 * d.fasteners(s.block)?.1.diameter)),
+        ("in", "end", |d, s| {
+            let (kind, fasteners) = d.fasteners(s.block)?;
+            if matches!(kind, "bolts" | "lags") { like(d, s, 3.5 * fasteners.diameter) } else { None }
+        }),
+        ("in", "edge", |d, s| {
+            let (kind, fasteners) = d.fasteners(s.block)?;
+            if matches!(kind, "bolts" | "lags") { like(d, s, 1.5 * fasteners.diameter) } else { None }
+        }),
+    ]
+}
+
+/// Noise: a value that is just inside breaks nothing, neither its own rule nor another.
+#[test]
+fn a_value_just_inside_its_limit_breaks_nothing() {
+    let checker = Checker::new(&Shipped);
+    let bad = |report: &Report| -> Vec<String> {
+        let bad = report.findings.iter().filter(|finding| finding.class != Class::Advised);
+        bad.map(|finding| format!("{}: {}", finding.name, finding.message)).collect()
+    };
+    let table = inside();
+    let mut tried = vec![0; table.len()];
+    let mut told = Vec::new();
+    for (name, text) in designs("examples") {
+        if !bad(&check(&checker, &text)).is_empty() {
+            continue;
+        }
+        let drawing = Drawing::read(&name, &text);
+        for ((kind, property, value), tried) in table.iter().zip(&mut tried) {
+            for statement in drawing.of(kind, property) {
+                let Some(value) = value(&drawing, statement) else { continue };
+                let mut moved = text.clone();
+                moved.replace_range(statement.value.clone(), &value);
+                *tried += 1;
+                let bad = bad(&check(&checker, &moved));
+                if !bad.is_empty() {
+                    told.push(format!("{name}: {kind} {property}: {value}: {bad:?}"));
+                }
+            }
+        }
+    }
+    assert!(told.is_empty(), "{}", told.join("\n"));
+    for ((kind, property, _), tried) in table.iter().zip(&tried) {
+        assert!(*tried > 0, "no design states `{property}` of a {kind} there");
+    }
+}
