@@ -1,6 +1,7 @@
 //! A flight: its sums, its pitch, its evenness, and the width that is left between the rails.
 
 use super::quantity::{ANGLE, GEOMETRY, Gives, LENGTH, Quantity, entry};
+use super::place::all;
 use super::step::landing_above;
 use super::working::{Datum, Derived, EVEN_NOSING, Missing, Working};
 use crate::measure::Measure;
@@ -17,7 +18,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     }),
     entry!("flight" "foot" LENGTH, "of its foot above the foot of the stair", "sum of rise of each flight below", GEOMETRY, |w, id| {
         let mut foot = 0.0;
-        for below in w.design.of_kind("flight").filter(|below| *below < id) {
+        for below in all(w, "flight", id)?.into_iter().filter(|below| *below < id) {
             foot += w.number(below, "rise")?;
         }
         w.length(foot)

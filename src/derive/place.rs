@@ -22,7 +22,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         for flight in flights(w, id)? {
             run += w.number(flight, "run")?;
         }
-        for landing in w.design.of_kind("landing") {
+        for landing in all(w, "landing", id)? {
             if w.word(landing, "place")? != "between" {
                 continue;
             }
@@ -75,7 +75,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         let mut elevation = 0.0;
         let top = w.design.get(id).and_then(|landing| landing.name.as_deref()) == Some("top");
         let bottom = w.design.get(id).and_then(|landing| landing.name.as_deref()) == Some("bottom");
-        for flight in w.design.of_kind("flight").filter(|flight| !bottom && (top || *flight < id)) {
+        for flight in all(w, "flight", 0)?.into_iter().filter(|flight| !bottom && (top || *flight < id)) {
             elevation += w.number(flight, "rise")?;
         }
         if top && w.design.of_kind("flight").next().is_none() {
@@ -107,17 +107,23 @@ pub(super) static QUANTITIES: &[Quantity] = &[
 ];
 
 fn flights(w: &Working<'_>, stair: Id) -> Result<Vec<Id>, Missing> {
-    let flights: Vec<Id> = w.design.of_kind("flight").collect();
+    let flights = all(w, "flight", stair)?;
     if flights.is_empty() { Err(Missing { element: stair, needs: "a flight".to_owned() }) } else { Ok(flights) }
+}
+
+/// All of a kind, if each of them could be read; how many there are is not what a number comes from.
+pub(super) fn all(w: &Working<'_>, kind: &'static str, of: Id) -> Result<Vec<Id>, Missing> {
+    w.trace(|| w.things(kind, of)).0?;
+    Ok(w.design.of_kind(kind).collect())
 }
 
 /// The sides of a flight or landing that one can fall from.
 pub(super) fn open_sides(w: &Working<'_>, place: Id, unguarded: bool) -> Result<Vec<Side>, Missing> {
-    let mut open = match w.value(place, "open sides") {
-        Ok(Value::Words(words)) => {
-            EVERY_SIDE.into_iter().filter(|side| words.iter().any(|word| word == side.word())).collect()
-        }
-        _ => not_closed(w, "wall", place, sides(w, place)?)?,
+    let mut open = if w.design.stated(place, "open sides").is_some() {
+        let Value::Words(words) = w.value(place, "open sides")? else { return Err(w.missing(place, "open sides")) };
+        EVERY_SIDE.into_iter().filter(|side| words.iter().any(|word| word == side.word())).collect()
+    } else {
+        not_closed(w, "wall", place, sides(w, place)?)?
     };
     if unguarded {
         open = not_closed(w, "guard", place, open)?;

@@ -45,10 +45,11 @@ impl Damage {
         Self { at: self.edit.start + part.start..self.edit.start + part.end, ..self }
     }
 
-    /// The finding points at other words, which stand before what is changed.
+    /// The finding points at other words, which stand before or after what is changed.
     pub fn told_at(self, at: &Range<usize>) -> Self {
-        assert!(at.end <= self.edit.start, "words that move");
-        Self { at: at.clone(), ..self }
+        let moved = |at: usize| if at < self.edit.end { at } else { at + self.new.len() - self.edit.len() };
+        let at = moved(at.start)..moved(at.end);
+        Self { at, ..self }
     }
 
     /// The finding points somewhere in these words, as they stand after the change.

@@ -41,8 +41,10 @@ const CLIMB: &[&str] = &[
     "throat",
 ];
 
-/// Another run moves the foot of the stair, changes the mean run and so the pitch, and asks for another board.
+/// Another run moves the foot of the stair, changes the mean run and so the pitch, and asks for another board;
+/// one as deep as 11 in asks for no nosing, and a shorter one does.
 const REACH: &[&str] = &[
+    "nosing",
     "run adds up",
     "tread spread",
     "neighbouring runs",
@@ -72,6 +74,9 @@ const FULL_END: &[&str] = &[
     "bolt end across the grain",
     "full bolt end across the grain",
 ];
+
+/// Rules that a fault may bring to bear by what they apply to: what they ask, and point at, stands elsewhere.
+pub const BROUGHT_TO_BEAR: &[&str] = &["nosing"];
 
 fn any(_: &Drawing, _: &Statement) -> bool {
     true
@@ -509,7 +514,8 @@ pub fn faults() -> Vec<Fault> {
         let long = |d: &Drawing, _: &Statement| {
             d.kind("flight").any(|flight| d.list(flight, "runs").iter().sum::<f64>() > 72.0)
         };
-        word(d, dice, "stringer", "cut", long, &["notched"])
+        let runs = &d.of("flight", "runs").first()?.value;
+        Some(word(d, dice, "stringer", "cut", long, &["notched"])?.told_at(runs))
     });
 
     // Width and headroom.
@@ -597,7 +603,9 @@ pub fn faults() -> Vec<Fault> {
             ("recess end", "1-1/2\""),
             ("width above recess", "3\""),
         ])?;
-        word(d, dice, "section", property, any, &[value])
+        // Told at the rail that is of this section.
+        let rail = pick(d, dice, "handrail", "section", |d, s| d.value(s) == "club rail")?;
+        Some(word(d, dice, "section", property, any, &[value])?.told_at(&rail.value))
     });
     row("no handrail", Broken, &["handrail needed"], &[], |d, dice| {
         let rail = block(d, dice, "handrail", |d, rail| {
@@ -688,7 +696,7 @@ pub fn faults() -> Vec<Fault> {
         let treads = d.list(d.place(statement.block), "runs").len();
         Some(Damage::new(&statement.value, (treads + 1 + dice.below(3)).to_string()))
     });
-    row("a tread unlike the others of a spiral", Broken, &["alike treads of a spiral"], &["run of a winder"], |d, dice| {
+    row("a tread unlike the others of a spiral", Broken, &["alike treads of a spiral"], &["run of a winder", "winder spread"], |d, dice| {
         d.is_spiral().then_some(())?;
         let statement = pick(d, dice, "winders", "narrow", any)?;
         let odd = written(inches(d.value(statement))? + dice.between(0.03125, 0.5), "\"");
@@ -732,7 +740,8 @@ pub fn faults() -> Vec<Fault> {
     row("a door that opens over the steps", Broken, &["landing at the head"], &[], |d, dice| {
         d.outdoors().then_some(())?;
         let none = |d: &Drawing, _: &Statement| !d.kind("landing").any(|landing| d.blocks[landing].names == "top");
-        word(d, dice, "door", "swing", none, &["over the stair"])
+        let stair = &d.blocks[d.kind("stair").next()?].head;
+        Some(word(d, dice, "door", "swing", none, &["over the stair"])?.told_at(stair))
     });
     row("a threshold taller than a step", Broken, &["door threshold"], &[], |d, dice| {
         d.outdoors().then_some(())?;
@@ -757,7 +766,7 @@ pub fn faults() -> Vec<Fault> {
         let kind = dice.one(&parts)?;
         part(d, dice, kind, "timber", &[("pine No.1, treated", "pine No.1"), ("pine No.2, treated", "pine No.2"), ("fir No.1, treated", "fir No.1"), ("white oak", "red oak"), ("western red cedar", "spruce-pine-fir"), ("larch", "spruce")])
     });
-    row("a notched post", Broken, &["notched post"], &[], |d, dice| word(d, dice, "post", "notched", any, &["yes"]));
+    row("a notched post", Advised, &["notched post"], &[], |d, dice| word(d, dice, "post", "notched", any, &["yes"]));
     row("a brace across too few", Advised, &["brace across"], &[], |d, dice| {
         let statement = pick(d, dice, "brace", "direction", |d, s| d.value(s) == "across")?;
         let first = d.kind("brace").next()?;
@@ -845,7 +854,10 @@ pub fn faults() -> Vec<Fault> {
         shorter(d, dice, "screws", |d, joint, screws| Some(first_member(d, joint)? + 6.0 * screws.diameter - 0.0625))
     });
     row("a nail too short", Broken, &["nail penetration"], &[], |d, dice| {
-        part(d, dice, "joint", "nails", &[("16d", "6d"), ("8d", "6d")]).filter(|_| d.name != "curlew-loft")
+        // A 6d common nail is 2 in long, 0.113 in thick: NDS Table L4.
+        let joint = block(d, dice, "joint", |d, joint| d.stated(joint, "nails").is_some())?;
+        (2.0 - first_member(d, joint)? < 6.0 * 0.113).then_some(())?;
+        part(d, dice, "joint", "nails", &[("16d common", "6d common")])
     });
     row("a lag's pilot too tight or too wide", Advised, &["lag pilot in soft timber", "lag pilot in middling timber", "lag pilot in heavy timber"], &[], |d, dice| {
         let statement = pick(d, dice, "joint", "pilot", |d, s| d.stated(s.block, "lags").is_some())?;
@@ -950,15 +962,15 @@ pub fn faults() -> Vec<Fault> {
         let inner = block(d, dice, "joint", |_, _| true)?;
         let end = d.blocks[inner].whole.end - 1;
         let stray = dice.one(&["ceiling { headroom: 7' }", "door { at: top }", "flight { width: 40\" }", "stringer { count: 2 }"])?;
-        Some(Damage::new(&(end..end), format!("{stray}\n")))
+        Some(Damage::new(&(end..end), format!("; {stray} ")))
     });
     row("a line that says nothing", Unread, &["not a statement"], &[], |d, dice| {
         let of: Vec<&Statement> = d.statements.iter().collect();
         let at = dice.one(&of)?.whole.start;
         let line = dice.one(&["as the last one", "see the other sheet", "ask Tam first", "7\" or so"])?;
-        Some(Damage::new(&(at..at), format!("{line}\n")))
+        Some(Damage::new(&(at..at), format!("{line}; ")))
     });
-    row("words for a section", Unread, &["wrong value"], &[], |d, dice| {
+    row("words for a section", Unread, &["wrong value", "unknown name"], &[], |d, dice| {
         let kind = dice.one(&["tread", "stringer", "post", "handrail"])?;
         word(d, dice, kind, "section", any, &["12 by 2", "as sold", "7\"", "stout"])
     });

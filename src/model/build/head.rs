@@ -3,7 +3,7 @@
 use super::Builder;
 use crate::base::names::{did_you_mean, nearest};
 use crate::base::{Span, notices};
-use crate::model::vocabulary::{KINDS, Kind};
+use crate::model::vocabulary::{KINDS, Kind, Property};
 use crate::syntax::{Item, Term, TermKind};
 
 /// Words that a side is meant by; only `left` and `right` name one.
@@ -24,7 +24,9 @@ impl Builder<'_> {
             .rev()
             .find_map(|used| {
                 let said = words.get(..used)?.join(" ");
-                KINDS.iter().find(|kind| kind.opens == said).map(|kind| (kind, used))
+                // What is never drawn has no name: `riser bord` is a slip in another kind.
+                let sound = |kind: &Kind| kind.within != ["-"] || words.len() == used;
+                KINDS.iter().find(|kind| kind.opens == said && sound(kind)).map(|kind| (kind, used))
             })
             .or_else(|| {
                 self.unknown_kind(head, &words, span, within);
@@ -131,6 +133,26 @@ pub(super) fn same_head(a: &Item, b: &Item) -> bool {
         }
         _ => false,
     }
+}
+
+/// The property that a misspelt one was most likely meant for.
+pub(super) fn meant(kind: &'static Kind, name: &str) -> Option<&'static Property> {
+    kind.property(nearest(name, kind.properties.iter().map(|property| property.name))?)
+}
+
+/// The property whose name begins a line that lacks its colon.
+pub(super) fn begun(kind: &'static Kind, terms: &[Term]) -> Option<&'static Property> {
+    let words: Vec<String> = terms.iter().map_while(Term::word).map(str::to_lowercase).collect();
+    (1..=words.len()).rev().find_map(|used| kind.property(&words.get(..used)?.join(" ")))
+}
+
+/// The words and texts of a head, in lower case.
+pub(super) fn said(head: &[Term]) -> String {
+    let words = head.iter().filter_map(|term| match &term.kind {
+        TermKind::Word(word) | TermKind::Text(word) => Some(word.to_lowercase()),
+        _ => None,
+    });
+    words.collect::<Vec<_>>().join(" ")
 }
 
 /// The kind that a head which could not be read was most likely meant to open.

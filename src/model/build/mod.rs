@@ -5,7 +5,7 @@ mod measured;
 mod settle;
 mod shop;
 
-use self::head::{HeadName, far_side, likely_kind, not_a_side, same_head};
+use self::head::{HeadName, begun, far_side, likely_kind, meant, not_a_side, said, same_head};
 pub use self::shop::build_shop;
 use super::design::{Design, Element, Id, MOST_OF_A_STAIR, ShopWords, Side, Stated};
 use super::read::{self, OwnSections};
@@ -14,6 +14,7 @@ use super::value::{Shape, Value};
 use super::vocabulary::{KINDS, Kind, Property, Takes, kind};
 use crate::base::names::{did_you_mean, nearest};
 use crate::base::{Finding, Notice, Source, Span, notices};
+use crate::measure::Dimension;
 use crate::syntax::{Item, Term, TermKind, Tree};
 
 /// Most elements of one file, steps among them.
@@ -99,6 +100,8 @@ struct Builder<'a> {
     sections: OwnSections,
     /// Sections of the user's own that could not be read: what names them is unknown, and no second slip.
     unread_sections: Vec<String>,
+    /// Heads that could not be read, in lower case: what names them is unknown, and no second slip.
+    unread_heads: Vec<String>,
     count: usize,
     /// Told that there are too many things.
     full: bool,
@@ -116,6 +119,7 @@ impl<'a> Builder<'a> {
             findings,
             sections: Vec::new(),
             unread_sections: Vec::new(),
+            unread_heads: Vec::new(),
             count: 0,
             full: false,
             shared: Vec::new(),
@@ -199,12 +203,16 @@ impl Builder<'_> {
 
     fn body<'i>(&mut self, design: &mut Design, id: Id, items: &'i [Item], measured: &mut Vec<&'i [Item]>) {
         let here = design.kind(id);
+        let kind = design.get(id).map(|element| element.kind);
+        // Properties that were meant by a slip: no custom stands in for what was stated and not read.
+        let mut lost: Vec<(&'static Property, Span)> = Vec::new();
         for item in items {
             match item {
                 Item::Block { head, head_span, body, .. } => {
                     let Some((kind, names)) = self.head(head, *head_span, here) else {
                         // What it may have been cannot be counted as missing.
                         design.unread.extend(likely_kind(head));
+                        self.unread_heads.push(said(head));
                         continue;
                     };
                     if kind.name == "measured" {
@@ -216,25 +224,29 @@ impl Builder<'_> {
                     }
                 }
                 Item::Property { name, name_span, value, value_span, damaged } => {
-                    let stated = self.property(
-                        design.get(id).map(|element| element.kind),
-                        name,
-                        *name_span,
-                        value,
-                        *value_span,
-                        *damaged,
-                    );
+                    let stated = self.property(kind, name, *name_span, value, *value_span, *damaged);
+                    if stated.is_none() {
+                        lost.extend(kind.and_then(|kind| meant(kind, name)).map(|property| (property, *name_span)));
+                    }
                     if let (Some(stated), Some(element)) = (stated, design.elements.get_mut(id)) {
                         self.state(element, stated);
                     }
                 }
                 other => {
                     // A thing that was named and not opened cannot be counted as missing.
-                    if let Item::Malformed { terms, .. } = other {
+                    if let Item::Malformed { terms, span } = other {
+                        lost.extend(kind.and_then(|kind| begun(kind, terms)).map(|property| (property, *span)));
                         design.unread.extend(likely_kind(terms));
+                        self.unread_heads.push(said(terms));
                     }
-                    self.stray(other, design.get(id).map(|element| element.kind));
+                    self.stray(other, kind);
                 }
+            }
+        }
+        let Some(element) = design.elements.get_mut(id) else { return };
+        for (property, span) in lost {
+            if property.takes != Takes::Sets && !element.stated.iter().any(|stated| stated.property == property) {
+                element.stated.push(Stated { property, value: None, span, measured: false });
             }
         }
     }
@@ -456,7 +468,9 @@ impl Builder<'_> {
             for item in body {
                 let Item::Property { name, value, .. } = item else { continue };
                 match value.as_slice() {
-                    [Term { kind: TermKind::Figure(measure), .. }] => lengths.push((name.as_str(), *measure)),
+                    [Term { kind: TermKind::Figure(measure), .. }] if measure.dimension == Dimension::LENGTH => {
+                        lengths.push((name.as_str(), *measure));
+                    }
                     [Term { kind: TermKind::Word(word), .. }] if name == "shape" => {
                         shape = match word.as_str() {
                             "round" => Shape::Round,

@@ -115,6 +115,12 @@ impl Builder<'_> {
     }
 
     fn unknown_name(&mut self, design: &Design, name: &str, span: Span) {
+        let said = name.to_lowercase();
+        let ends = |head: &String| head.strip_suffix(&*said).is_some_and(|rest| rest.is_empty() || rest.ends_with(' '));
+        if design.unread.contains(&&*said) || self.unread_heads.iter().any(ends) {
+            // It is drawn, and could not be read: that was told there.
+            return;
+        }
         let drawn = design.elements.iter().skip(1).filter(|element| element.can_be_joined());
         let names: Vec<&str> = drawn.map(|element| element.name.as_deref().unwrap_or(element.kind.opens)).collect();
         let help = did_you_mean(name, names.iter().copied()).unwrap_or_else(|| {
