@@ -24,8 +24,10 @@ use std::process::Command;
 
 use drawing::{Dice, Drawing};
 use faults::{Fault, faults};
+use pitchboard::base::notices::NOTICES;
 use pitchboard::base::{Class, Finding, Source};
-use pitchboard::check::{Checker, Report, Shipped};
+use pitchboard::check::{BUILT_IN, Checker, Report, Shipped};
+use pitchboard::rules;
 
 /// How many faulty designs are made.
 const FAULTY: usize = 2_000;
@@ -53,7 +55,8 @@ fn good_designs(checker: &Checker<'_>) -> Vec<(Drawing, Report)> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
     let mut paths: Vec<_> = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
     paths.sort();
-    let read = paths.iter().map(|path| (path.file_stem().unwrap().to_string_lossy(), fs::read_to_string(path).unwrap()));
+    let read =
+        paths.iter().map(|path| (path.file_stem().unwrap().to_string_lossy(), fs::read_to_string(path).unwrap()));
     let held = read.map(|(name, text)| {
         let report = checker.check(&Source::new(&*name, &text), None);
         (Drawing::read(&name, &text), report)
@@ -261,6 +264,27 @@ fn every_fault_is_found_and_every_finding_is_explained() {
     assert!(wrong.is_empty(), "{faulty} of {FAULTY} do not come out even:\n{wrong}");
 }
 
+/// Every rule of the shipped sets is spoilt by some fault, or is listed with the reason why not.
+#[test]
+fn every_rule_is_spoilt_or_excused() {
+    let table = faults();
+    let named: BTreeSet<&str> = table.iter().flat_map(|fault| fault.finds.iter().copied()).collect();
+    let excused: BTreeSet<&str> = faults::NOT_SPOILT.iter().map(|(rule, _)| *rule).collect();
+    let mut rules = BTreeSet::new();
+    for (name, text) in BUILT_IN {
+        let set = rules::load(&Source::new(name, text), &Shipped, &mut Vec::new());
+        rules.extend(set.rules.into_iter().map(|rule| rule.name));
+    }
+    let of_sets: BTreeSet<&str> = rules.iter().map(String::as_str).collect();
+    let neither: Vec<_> = of_sets.iter().filter(|rule| !named.contains(*rule) && !excused.contains(*rule)).collect();
+    assert!(neither.is_empty(), "neither spoilt nor excused: {neither:?}");
+    let idle: Vec<_> = excused.iter().filter(|rule| named.contains(*rule) || !of_sets.contains(*rule)).collect();
+    assert!(idle.is_empty(), "excused without need: {idle:?}");
+    let notices: BTreeSet<&str> = NOTICES.iter().map(|notice| notice.name).collect();
+    let unknown: Vec<_> = named.iter().filter(|name| !of_sets.contains(*name) && !notices.contains(*name)).collect();
+    assert!(unknown.is_empty(), "no rule and no notice: {unknown:?}");
+}
+
 /// The account itself: a fault that is not told, one told at other words, and a finding that nothing explains.
 #[test]
 fn an_account_that_is_not_even_is_told() {
@@ -283,7 +307,10 @@ fn an_account_that_is_not_even_is_told() {
     let both = fault(&["riser height"], &["riser spread"]);
     assert_eq!(reconcile(&both, &here, &before, &after), Vec::<String>::new());
     let unexplained = reconcile(&fault(&["riser height"], &[]), &here, &before, &after);
-    assert!(unexplained.len() == 1 && unexplained[0].starts_with("unexplained: broken riser spread"), "{unexplained:?}");
+    assert!(
+        unexplained.len() == 1 && unexplained[0].starts_with("unexplained: broken riser spread"),
+        "{unexplained:?}"
+    );
     let missed = reconcile(&fault(&["nosing"], &["riser height", "riser spread"]), &here, &before, &after);
     assert_eq!(missed, ["missed: [\"nosing\"]"]);
     let elsewhere = reconcile(&both, &spoilt(0..5), &before, &after);

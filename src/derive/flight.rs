@@ -1,7 +1,7 @@
 //! A flight: its sums, its pitch, its evenness, and the width that is left between the rails.
 
-use super::quantity::{ANGLE, GEOMETRY, Gives, LENGTH, Quantity, entry};
 use super::place::all;
+use super::quantity::{ANGLE, GEOMETRY, Gives, LENGTH, Quantity, entry};
 use super::step::landing_above;
 use super::working::{Datum, Derived, EVEN_NOSING, Missing, Working};
 use crate::measure::Measure;

@@ -181,11 +181,12 @@ impl Drawing {
     /// Lengths of a list of a block, in inches.
     pub fn list(&self, block: usize, property: &str) -> Vec<f64> {
         let items = self.stated(block, property).unwrap_or_default().split(", ");
-        items.flat_map(|item| {
-            let (count, size) = item.split_once(" of ").unwrap_or(("1", item));
-            vec![inches(size).expect("a length"); count.parse().expect("a count")]
-        })
-        .collect()
+        items
+            .flat_map(|item| {
+                let (count, size) = item.split_once(" of ").unwrap_or(("1", item));
+                vec![inches(size).expect("a length"); count.parse().expect("a count")]
+            })
+            .collect()
     }
 
     pub fn is_spiral(&self) -> bool {

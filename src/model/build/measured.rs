@@ -23,6 +23,8 @@ impl Builder<'_> {
                         ("on", _) => continue,
                         ("total rise", _) => 0,
                         (_, [only]) => *only,
+                        // A flight that could not be read was told as such.
+                        (_, []) if design.unread.contains(&"flight") => continue,
                         _ => {
                             let message = format!("which flight was `{name}` measured on?");
                             self.say(
