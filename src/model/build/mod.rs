@@ -246,7 +246,7 @@ impl Builder<'_> {
         let Some(element) = design.elements.get_mut(id) else { return };
         for (property, span) in lost {
             if property.takes != Takes::Sets && !element.stated.iter().any(|stated| stated.property == property) {
-                element.stated.push(Stated { property, value: None, span, measured: false });
+                element.stated.push(Stated { property, value: None, span, measured: false, shop: None });
             }
         }
     }
