@@ -437,6 +437,10 @@ fn a_shops_file_is_found_from_a_design_and_gives_way() {
     assert!(text.contains("from ../../shop.pitchboard: rules"), "{text}");
     let (code, text) = run(&["working", &top, "stair"]);
     assert_eq!(code, 0, "{text}");
+    // A rule of the shop's sets is explained, with the words of the shop's file that it reads.
+    let (code, text) = run(&["working", &cabin, "stair", "bit"]);
+    assert_eq!(code, 0, "{text}");
+    assert!(text.contains("set      Steep") && text.contains("6\" >= 5\""), "{text}");
 }
 
 /// A shop's file that cannot be read is told, and the design is still read.

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::telling::speaks_of_measured;
+use super::{Library, shop_above};
 use crate::base::{Class, Finding, Source};
 use crate::derive::Working;
 use crate::model::{self, Design};
@@ -67,9 +68,10 @@ impl Held {
 }
 
 /// Holds one design to two sets, whatever sets it names itself.
-pub fn changes(source: &Source, first: &RuleSet, second: &RuleSet) -> Changes {
+pub fn changes(source: &Source, first: &RuleSet, second: &RuleSet, library: &dyn Library) -> Changes {
     let (tree, mut findings) = syntax::parse_design(source);
-    let stairs = model::build(&tree, source, &mut findings);
+    let shop = shop_above(source, library, &mut findings);
+    let stairs = model::build_below(&tree, source, shop.as_ref().map(|(shop, _)| shop), &mut findings);
     findings.retain(|finding| matches!(finding.class, Class::Unread | Class::Unchecked));
     let mut found = Changes { unread: findings, ..Changes::default() };
     let names: Vec<&str> = first.rules.iter().chain(&second.rules).map(|rule| rule.name.as_str()).collect();
@@ -146,7 +148,7 @@ mod tests {
 
     fn changed(design: &str, first: &str, second: &str) -> Vec<(String, bool, &'static str, &'static str)> {
         let told = |change: &Change| (change.rule.clone(), change.measured, change.first.word(), change.second.word());
-        changes(&Source::new("a.stair", design), &set(first), &set(second)).changes.iter().map(told).collect()
+        changes(&Source::new("a.stair", design), &set(first), &set(second), &Shipped).changes.iter().map(told).collect()
     }
 
     const LOW: &str = "rule \"low\" { each riser shall have height <= 7\"; source: \"x\" }";
@@ -172,7 +174,7 @@ mod tests {
         let wide = "rule \"wide\" { each flight shall have width >= 30\"; source: \"x\" }";
         let source = Source::new("a.stair", drawn);
         let (none, low) = (set(wide), set(LOW));
-        let found = changes(&source, &low, &none);
+        let found = changes(&source, &low, &none, &Shipped);
         assert_eq!(found.held_by_one, 1, "low passes and is gone");
         let told: Vec<_> = found.changes.iter().map(|change| (&*change.rule, change.first, change.second)).collect();
         assert_eq!(told, [("wide", Held::Absent, Held::NotChecked)]);

@@ -115,10 +115,10 @@ struct Loaded {
     findings: Vec<Finding>,
 }
 
-/// The shop that a design lies under, with what is found in its file.
-pub fn shop_above(design: &Source, library: &dyn Library, findings: &mut Vec<Finding>) -> Option<Shop> {
+/// The shop that a design lies under, and the design's path from its file; what is found in it is added.
+pub fn shop_above(design: &Source, library: &dyn Library, findings: &mut Vec<Finding>) -> Option<(Shop, String)> {
     let below = Checker::new(library).shop(design, findings)?;
-    Some(below.opened.shop.clone())
+    Some((below.opened.shop.clone(), below.design))
 }
 
 /// Checks one design; see [`Checker`] for many.

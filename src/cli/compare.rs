@@ -68,7 +68,7 @@ impl Ask {
         for found in designs(&self.designs) {
             match found.and_then(|path| read(&path)) {
                 Ok(source) => {
-                    let changes = check::changes(&source, first, second);
+                    let changes = check::changes(&source, first, second, &shelf);
                     if !changes.unread.is_empty() {
                         outcome = Outcome::Unchecked;
                     }

@@ -11,7 +11,7 @@ use crate::base::{Class, Source};
 use crate::check::shop_above;
 use crate::derive::{Quantity, Working, quantities};
 use crate::measure::Measure;
-use crate::model::{self, Design, Id, Stair};
+use crate::model::{self, Design, Id, Shop, Stair};
 use crate::report::{self, Look};
 use crate::rules::{Rule, RuleSet};
 use crate::syntax;
@@ -61,7 +61,7 @@ impl Ask {
         };
         let (tree, mut findings) = syntax::parse_design(&source);
         let shop = shop_above(&source, &Shelf::default(), &mut findings);
-        let stairs = model::build_below(&tree, &source, shop.as_ref(), &mut findings);
+        let stairs = model::build_below(&tree, &source, shop.as_ref().map(|(shop, _)| shop), &mut findings);
         for finding in &findings {
             output.put(&format!("{}\n", report::finding(finding, look)));
         }
@@ -74,7 +74,7 @@ impl Ask {
         let mut shown = false;
         let mut seen = Sets::default();
         for stair in &stairs {
-            let sets = self.sets(stair, &source);
+            let sets = self.sets(stair, &source, shop.as_ref());
             let design = if self.measured { stair.measured.as_ref() } else { Some(&stair.drawn) };
             let Some(design) = design else { continue };
             if stairs.len() > 1 {
@@ -95,13 +95,18 @@ impl Ask {
     }
 
     /// The sets in which a rule may be asked for.
-    fn sets(&self, stair: &Stair, source: &Source) -> Sets {
+    fn sets(&self, stair: &Stair, source: &Source, shop: Option<&(Shop, String)>) -> Sets {
         let mut sets = Sets::default();
         if self.name.is_none() {
             return sets;
         }
         let shelf = Shelf::default();
-        let named = stair.rules.iter().map(|(name, _)| (name, Some(&*source.name)));
+        let stated = stair.drawn.stated(0, "rules").is_some();
+        let (rules, by) = match shop {
+            Some((shop, design)) if !stated => (shop.rules_of(design), &shop.source),
+            _ => (stair.rules.as_slice(), source),
+        };
+        let named = rules.iter().map(|(name, _)| (name, Some(&*by.name)));
         let asked: Vec<_> =
             if self.rules.is_empty() { named.collect() } else { self.rules.iter().map(|name| (name, None)).collect() };
         for (name, asked_by) in asked {
