@@ -6,12 +6,10 @@
 use std::path::Path;
 use std::{env, fs};
 
-use path::{check, check_rules};
+use path::{check, check_rules, lie_under};
 use pitchboard::base::{Class, Finding, Source};
-use pitchboard::check::Shipped;
 use pitchboard::measure::INCH;
 use pitchboard::model::{self, Value};
-use pitchboard::rules;
 use pitchboard::syntax;
 use proptest::collection::vec;
 use proptest::prelude::*;
@@ -245,6 +243,7 @@ proptest! {
         let text = String::from_utf8_lossy(&bytes);
         check(&text);
         check_rules(&text);
+        lie_under(&text);
     }
 
     #[test]
@@ -252,7 +251,18 @@ proptest! {
         check(&text);
         check(&format!("stair \"a\" {{\n{text}\n}}"));
         check_rules(&text);
+        lie_under(&format!("shop \"s\" {{ rules: residential; {text} }}"));
+        lie_under(&format!("section \"marsh rail\" {{ {text} }}\ntimber \"bog oak\" {{ {text} }}\nfolder cabins {{ {text} }}"));
         check_rules(&format!("ruleset \"s\" {{ }}\nchapter \"c\" {{\nrule \"r\" {{\neach flight shall have {text}\n}}\n}}"));
+    }
+}
+
+/// A shop's file cut off anywhere.
+#[test]
+fn a_shops_file_that_breaks_off() {
+    let text = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/yard/shop.pitchboard")).unwrap();
+    for (at, _) in text.char_indices().step_by(4) {
+        lie_under(&text[..at]);
     }
 }
 

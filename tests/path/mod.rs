@@ -3,7 +3,7 @@
 #![allow(dead_code)]
 
 use pitchboard::base::{Finding, Source, Span};
-use pitchboard::check::{Checker, Library, Report, Shipped};
+use pitchboard::check::{Checker, Library, Report, Shipped, ShopFile};
 use pitchboard::model::{self, Design};
 use pitchboard::report::{self, Look};
 use pitchboard::rules;
@@ -25,6 +25,9 @@ fn whole(source: &Source, span: Span) {
 
 pub fn labels_are_whole(finding: &Finding) {
     finding.labels.iter().for_each(|label| whole(&finding.source, label.span));
+    if let Some(beside) = &finding.beside {
+        beside.labels.iter().for_each(|label| whole(&beside.source, label.span));
+    }
     if let Some(clause) = &finding.clause {
         whole(&clause.source, clause.clause);
         clause.limits.iter().for_each(|limit| whole(&clause.source, limit.span));
@@ -188,4 +191,28 @@ pub fn hold_to(text: &str, design: &str) {
     let drawn = uncoloured(&report::report(&report, &look(true, true)));
     is_clean(&drawn);
     figures_are_finite(text, &drawn);
+}
+
+/// The shipped sets, and the text at hand as the file of a shop above every design.
+struct Above(Source);
+
+impl Library for Above {
+    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String> {
+        Shipped.ruleset(name, asked_by)
+    }
+
+    fn shop(&self, design: &str) -> Result<Option<ShopFile>, Box<Finding>> {
+        Ok(Some(ShopFile { source: self.0.clone(), design: design.to_owned() }))
+    }
+}
+
+/// Designs of ours below the file of a shop.
+pub fn lie_under(text: &str) {
+    let library = Above(Source::new("shop.pitchboard", text));
+    let checker = Checker::new(&library);
+    let bare = "stair \"a\" { flight { risers: 2 of 8\"; runs: 10\" }; handrail left { section: marsh rail } }";
+    let joined = "stair \"b\" { rules: workshop; post \"newel\" { section: 4x4; timber: bog oak }; stringer { section: 2x12 }\njoint { joins: newel to stringer; bolts: 2 of 3/8\" x 9\"; in newel { through: 12\" } } }";
+    for (name, design) in [("cabins/a.stair", bare), ("b.stair", joined)] {
+        is_sound(&checker.check(&Source::new(name, design), None));
+    }
 }
