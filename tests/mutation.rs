@@ -264,14 +264,14 @@ fn every_fault_is_found_and_every_finding_is_explained() {
     assert!(wrong.is_empty(), "{faulty} of {FAULTY} do not come out even:\n{wrong}");
 }
 
-/// Every rule of the shipped sets is spoilt by some fault, or is listed with the reason why not.
+/// Every rule of the two sets that the examples are held to is spoilt by some fault, or is listed with the reason why not.
 #[test]
 fn every_rule_is_spoilt_or_excused() {
     let table = faults();
     let named: BTreeSet<&str> = table.iter().flat_map(|fault| fault.finds.iter().copied()).collect();
     let excused: BTreeSet<&str> = faults::NOT_SPOILT.iter().map(|(rule, _)| *rule).collect();
     let mut rules = BTreeSet::new();
-    for (name, text) in BUILT_IN {
+    for (name, text) in BUILT_IN.iter().filter(|(name, _)| ["residential", "workshop"].contains(name)) {
         let set = rules::load(&Source::new(name, text), &Shipped, &mut Vec::new());
         rules.extend(set.rules.into_iter().map(|rule| rule.name));
     }

@@ -82,6 +82,7 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("winder at the walkline", "6 in at the newel always give 10 in there; told beside others"),
     ("full bolt end across the grain", "told beside the rules along the grain"),
     ("edge beside slender bolts", "no good design has bolts so slender"),
+    ("flight rise", "a taller flight takes two changes: its risers and their number"),
     ("span of a solid stringer", "no good design has a flight so long"),
     ("screw end along the grain", "screws hold treads, which take no load along the grain"),
 ];
@@ -443,6 +444,15 @@ pub fn faults() -> Vec<Fault> {
         let count = count.parse::<usize>().ok()?;
         let count = if dice.below(2) == 0 { count + 1 } else { count - 1 };
         Some(Damage::new(&statement.value, format!("{count} of {run}")))
+    });
+
+    // The three sums of comfort do not always agree; any of them may tell it.
+    let sums: &[&str] = &["two risers and a run", "riser and run", "riser by run"];
+    row("runs too long for the stride", Advised, sums, REACH, |d, dice| {
+        let statement = pick(d, dice, "flight", "runs", |d, s| !d.value(s).contains(',') && !d.has("winders"))?;
+        let long = written(dice.between(11.5, 12.5), d.value(statement));
+        let count = d.list(statement.block, "runs").len();
+        Some(Damage::new(&statement.value, format!("{count} of {long}")))
     });
 
     // Treads.
@@ -867,6 +877,11 @@ pub fn faults() -> Vec<Fault> {
             d.blocks[landing].names == "top" && risers > 2
         };
         let landing = block(d, dice, "landing", needed)?;
+        without(d, landing, d.kind("stair").next()?)
+    });
+    row("no landing between two flights", Broken, &["landing between flights"], &[], |d, dice| {
+        let turns = |d: &Drawing, landing: usize| d.stated(landing, "turn").is_some_and(|turn| turn != "straight");
+        let landing = block(d, dice, "landing", turns)?;
         without(d, landing, d.kind("stair").next()?)
     });
     row("a door that opens over the steps", Broken, &["landing at the head"], &[], |d, dice| {
