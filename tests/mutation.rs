@@ -149,8 +149,11 @@ fn reconcile(fault: &Fault, spoilt: &Spoilt, before: &Report, after: &Report) ->
     wrong
 }
 
+/// By file: the lines of its findings, and its last line.
+type Told = BTreeMap<String, (Vec<String>, String)>;
+
 /// Exit code of a run over a folder, and what it says of each file: classes and names in their order, and the counts.
-fn run(folder: &Path) -> (Option<i32>, BTreeMap<String, (Vec<String>, String)>) {
+fn run(folder: &Path) -> (Option<i32>, Told) {
     let output = Command::new(env!("CARGO_BIN_EXE_pitchboard"))
         .args(["check", "--colour", "never"])
         .arg(".")

@@ -1213,7 +1213,7 @@ pub fn faults() -> Vec<Fault> {
     row("a brace too few", Unread, &["unclosed brace"], &[], |d, _| {
         // The last one: whatever it leaves open is read as if closed at the end.
         let last = d.text.rfind('}')?;
-        let block = d.blocks.iter().filter(|block| block.whole.end == last + 1).next_back()?;
+        let block = d.blocks.iter().rfind(|block| block.whole.end == last + 1)?;
         Some(Damage::new(&(last..last + 1), "").told_within(&block.whole))
     });
     row("a ruleset that is not there", Unchecked, &["unknown ruleset"], &[], |d, dice| {
