@@ -54,6 +54,7 @@ fn is_good(report: &Report) -> bool {
 fn good_designs(checker: &Checker<'_>) -> Vec<(Drawing, Report)> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
     let mut paths: Vec<_> = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
+    paths.retain(|path| path.is_file());
     paths.sort();
     let read =
         paths.iter().map(|path| (path.file_stem().unwrap().to_string_lossy(), fs::read_to_string(path).unwrap()));

@@ -202,7 +202,8 @@ fn a_more_even_stair_is_found_fault_with_no_more() {
         })
         .unwrap();
     // The property is not idle: the widest of them are broken, and drawn in wholly they are not.
-    assert_eq!((uneven(&[-80, 80], 10), uneven(&[-80, 80], 0)), (2, 0));
+    assert!(uneven(&[-80, 80], 10) >= 2);
+    assert_eq!(uneven(&[-80, 80], 0), 0);
 }
 
 /// Taking from a taller riser what a lower one is given, up to where they meet, never widens the spread.
