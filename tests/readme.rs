@@ -3,6 +3,7 @@
 //!
 //! How the page says so, in ways that a reader of the rendered page does not see:
 //! - a block opened by "```text file=NAME" is the file NAME from here on;
+//! - a block opened by "```text append=NAME" is added to the end of it;
 //! - `<!-- edit NAME | old | new -->` is a change that the text beside it asks for (`\n` is a line end);
 //! - a block opened by "```text output=ARGUMENTS" is what the tool prints for these arguments.
 //!
@@ -162,6 +163,11 @@ fn every_command_prints_what_the_page_shows() {
             let path = folder.join(name);
             std::fs::create_dir_all(path.parent().expect("a folder")).expect("a folder of the page");
             std::fs::write(path, body.join("\n") + "\n").expect("a file of the page");
+        }
+        if let Some((_, name)) = info.split_once(" append=") {
+            let path = folder.join(name);
+            let text = std::fs::read_to_string(&path).unwrap_or_else(|why| panic!("{info}: {why}"));
+            std::fs::write(path, format!("{text}\n{}\n", body.join("\n"))).expect("the longer file");
         }
         if let Some((_, typed)) = info.split_once(" output=") {
             hold(&body, typed, &mut new);
