@@ -363,6 +363,10 @@ fn a_clause_that_nests_or_adds_without_end_is_refused() {
     clause(&format!("f7\"a\"; each flight shall have {}", "(".repeat(8_000)));
     clause(&"lesser of ".repeat(8_000));
     clause(&"number of (risers where ".repeat(8_000));
+    for join in ["and", "or"] {
+        let narrows = format!("width > 1\" {join} ").repeat(4_000);
+        check_rules(&format!("rule \"r\" {{ each flight where {narrows} width > 1\" shall have width > 2\"\n}}"));
+    }
     for sign in ["+", "-", "*", "/"] {
         clause(&format!("1{}", format!("{sign}1").repeat(8_000)));
         clause(&format!("{}1{}", "(".repeat(60), format!("{sign}(1{sign}1){sign}1)").repeat(60)));

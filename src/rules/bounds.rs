@@ -43,6 +43,12 @@ impl Trouble {
 /// More ways than this for a condition to be so are not told apart.
 const MOST_WAYS: usize = 256;
 
+/// A way of more terms than this is not reasoned about: each is held against all the others.
+const MOST_TERMS: usize = 64;
+
+/// Nor are ways that have more than this of them together.
+const MOST_TERMS_OF_ALL: usize = 1024;
+
 /// The first trouble of a rule; further ones would follow from it.
 pub(super) fn trouble(held: &Held<'_>) -> Option<Trouble> {
     let condition = held.condition.map(|node| (node, held.ways(node, true, true)));
@@ -104,16 +110,20 @@ impl<'a> Held<'a> {
         match (node, so) {
             (Node::Not(inner), so) => self.ways(inner, narrows, !so),
             (Node::All(terms), true) | (Node::Any(terms), false) => {
-                let each = terms.iter().map(|term| self.ways(term, narrows, so));
-                each.into_iter().try_fold(vec![Vec::new()], |before, ways| both(&before, &ways?))
+                let mut each = terms.iter().map(|term| self.ways(term, narrows, so));
+                each.try_fold(vec![Vec::new()], |before, ways| both(&before, &ways?))
             }
             (Node::All(terms), false) | (Node::Any(terms), true) => {
                 let mut all = Vec::new();
                 for term in terms {
                     all.extend(self.ways(term, narrows, so)?);
+                    if all.len() > MOST_WAYS || all.iter().map(Vec::len).sum::<usize>() > MOST_TERMS_OF_ALL {
+                        return None;
+                    }
                 }
-                (all.len() <= MOST_WAYS).then_some(all)
+                Some(all)
             }
+            (Node::Chain(terms, _), _) if terms.len() > MOST_TERMS => None,
             (Node::Chain(terms, relations), so) => {
                 let links = terms.windows(2).zip(relations).filter_map(|(pair, relation)| match pair {
                     [left, right] => Some(self.link(node, left, *relation, right, narrows, so)),
@@ -233,11 +243,7 @@ impl<'a> Held<'a> {
         let asked = asked?;
         let everything = vec![Vec::new()];
         let narrows = narrows.unwrap_or(Some(&everything))?;
-        if narrows.len() * asked.len() > MOST_WAYS {
-            return None;
-        }
-        let ways: Ways<'_> =
-            narrows.iter().flat_map(|a| asked.iter().map(|b| [a.clone(), b.clone()].concat())).collect();
+        let ways = both(narrows, asked)?;
         let clashes: Vec<_> = ways.iter().map(|way| clash(way, self.kind)).collect::<Option<_>>()?;
         let terms = || clashes.iter().flat_map(|(first, second)| std::iter::once(*first).chain(*second));
         let beside = terms().find(|term| term.place.0);
@@ -302,10 +308,14 @@ impl<'a> Held<'a> {
     }
 }
 
-/// Every way of the one together with every way of the other.
+/// Every way of the one together with every way of the other; nothing if they are too many, or too long.
 fn both<'a>(a: &Ways<'a>, b: &Ways<'a>) -> Option<Ways<'a>> {
-    (a.len() * b.len() <= MOST_WAYS)
-        .then(|| a.iter().flat_map(|a| b.iter().map(|b| [a.clone(), b.clone()].concat())).collect())
+    let terms = |ways: &Ways<'_>| ways.iter().map(Vec::len).sum::<usize>();
+    let longest = |ways: &Ways<'_>| ways.iter().map(Vec::len).max().unwrap_or(0);
+    let few = a.len() * b.len() <= MOST_WAYS
+        && longest(a) + longest(b) <= MOST_TERMS
+        && terms(a) * b.len() + terms(b) * a.len() <= MOST_TERMS_OF_ALL;
+    few.then(|| a.iter().flat_map(|a| b.iter().map(|b| [a.clone(), b.clone()].concat())).collect())
 }
 
 /// The term of a way that cannot be, or the two that cannot be together.
