@@ -161,21 +161,25 @@ impl Judge<'_, '_> {
             Node::Chain(terms, relations) => self.chain(terms, relations, element),
             Node::Is(subject, not, words, span) => {
                 let (value, reads) = self.w.trace(|| self.value(subject, element));
-                self.w.note_again(reads.clone());
-                match value {
-                    Ok(Datum::Word(word)) if words.iter().any(|asked| *asked == word) != *not => Truth::True,
-                    Ok(Datum::Word(word)) => Truth::False(Some(Box::new(Decider {
-                        asked: *span,
-                        compared: Compared::Words(word.into_owned(), *not, words.clone()),
-                        given: reads.len(),
-                        reads,
-                        item: None,
-                        counted: false,
-                        lacking: None,
-                    }))),
-                    Ok(_) => Truth::False(None),
-                    Err(missing) => Truth::Unknown(missing),
-                }
+                let (truth, reads) = match value {
+                    Ok(Datum::Word(word)) if words.iter().any(|asked| *asked == word) != *not => (Truth::True, reads),
+                    Ok(Datum::Word(word)) => {
+                        let decider = Decider {
+                            asked: *span,
+                            compared: Compared::Words(word.into_owned(), *not, words.clone()),
+                            given: reads.len(),
+                            reads: reads.clone(),
+                            item: None,
+                            counted: false,
+                            lacking: None,
+                        };
+                        (Truth::False(Some(Box::new(decider))), reads)
+                    }
+                    Ok(_) => (Truth::False(None), reads),
+                    Err(missing) => (Truth::Unknown(missing), reads),
+                };
+                self.w.note_again(reads);
+                truth
             }
             // The resolver lets only conditions stand here.
             _ => Truth::False(None),
@@ -194,15 +198,20 @@ impl Judge<'_, '_> {
             let (limit_is, limit_reads) = self.w.trace(|| self.value(limit, element));
             let given = reads.len();
             reads.extend(limit_reads);
-            self.w.note_again(reads.clone());
             let (value_is, limit_is) = match (value_is, limit_is) {
                 (Ok(value), Ok(limit)) => (value, limit),
                 (Err(missing), _) | (_, Err(missing)) => {
+                    self.w.note_again(reads);
                     unknown = unknown.or(Some(missing));
                     continue;
                 }
             };
-            if let Some((value_is, item, limit_is)) = worst(&value_is, relation, &limit_is) {
+            let Some((value_is, item, limit_is)) = worst(&value_is, relation, &limit_is) else {
+                self.w.note_again(reads);
+                continue;
+            };
+            self.w.note_again(reads.clone());
+            {
                 let compared = Compared::Numbers(value_is, relation, limit_is);
                 let lacking = lacking(value, relation);
                 let counted = value.counts();
