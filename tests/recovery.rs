@@ -270,7 +270,7 @@ fn a_shops_file_that_breaks_off() {
 #[test]
 fn slips_in_every_example() {
     for text in texts("examples", "stair") {
-        let mut runner = TestRunner::new(cases(60));
+        let mut runner = TestRunner::new(cases(24));
         runner
             .run(&vec(slip(), 1..5), |slips| {
                 check(&slipped(&text, &slips));
