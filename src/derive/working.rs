@@ -7,7 +7,7 @@ use std::rc::Rc;
 use super::quantity::{Derive, Quantity};
 use crate::base::Span;
 use crate::measure::{Dimension, Measure, Style};
-use crate::model::{Design, Edge, Fasteners, Id, ListItem, Section, Stated, Timber, Value};
+use crate::model::{Design, Edge, Fasteners, Id, ListItem, Section, Stated, Takes, Timber, Value};
 
 /// A value that a rule can hold.
 #[derive(Debug, Clone, PartialEq)]
@@ -246,7 +246,15 @@ impl<'d> Working<'d> {
                 [only] => Some(Datum::Measure(only.measure)),
                 _ => Some(Datum::List(items.clone())),
             },
-            Some(Value::Word(word) | Value::Finish(word, _)) => Some(Datum::Word(Cow::Owned(word.clone()))),
+            Some(Value::Word(word)) => Some(Datum::Word(match stated.property.takes {
+                // A word of a closed list is at hand already.
+                Takes::OneOf(words) => words
+                    .iter()
+                    .find(|known| *known == word)
+                    .map_or_else(|| Cow::Owned(word.clone()), |known| Cow::Borrowed(*known)),
+                _ => Cow::Owned(word.clone()),
+            })),
+            Some(Value::Finish(word, _)) => Some(Datum::Word(Cow::Owned(word.clone()))),
             Some(Value::Edge(edge)) => Some(Datum::Word(Cow::Borrowed(match edge {
                 Edge::Square => "square",
                 Edge::Radius(_) => "radius",
