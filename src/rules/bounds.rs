@@ -160,7 +160,7 @@ impl<'a> Held<'a> {
                 Says::Within(&left.0, Bounds::of(relation, bound), !so && matches!(left.0, Node::Read(..)))
             }
             (Some(bound), None) => {
-                Says::Within(&right.0, Bounds::of(turned(relation), bound), !so && matches!(right.0, Node::Read(..)))
+                Says::Within(&right.0, Bounds::of(relation.turned(), bound), !so && matches!(right.0, Node::Read(..)))
             }
             (None, None) => Says::Open,
         };
@@ -506,16 +506,6 @@ fn denied(relation: Relation) -> Relation {
         Relation::AtLeast => Relation::Less,
         Relation::Equal => Relation::Unequal,
         Relation::Unequal => Relation::Equal,
-    }
-}
-
-fn turned(relation: Relation) -> Relation {
-    match relation {
-        Relation::Less => Relation::More,
-        Relation::AtMost => Relation::AtLeast,
-        Relation::More => Relation::Less,
-        Relation::AtLeast => Relation::AtMost,
-        same => same,
     }
 }
 

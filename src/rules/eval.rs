@@ -193,7 +193,7 @@ impl Judge<'_, '_> {
             // The side that the design gives is the value; the other is its limit.
             let turned = (left.is_constant() && !right.is_constant()) || (right.is_plain() && !left.is_plain());
             let (value, limit, asked, relation) =
-                if turned { (right, left, right_span, turn(*relation)) } else { (left, right, left_span, *relation) };
+                if turned { (right, left, right_span, relation.turned()) } else { (left, right, left_span, *relation) };
             let (value_is, mut reads) = self.w.trace(|| self.value(value, element));
             let (limit_is, limit_reads) = self.w.trace(|| self.value(limit, element));
             let given = reads.len();
@@ -372,16 +372,6 @@ fn lacking(value: &Node, relation: Relation) -> Option<&'static Kind> {
         Node::Sum(first, false, _) => lacking(first, relation),
         Node::Read(What::Quantity(entry), _) if !entry.cure.is_empty() => crate::model::vocabulary::kind(entry.cure),
         _ => None,
-    }
-}
-
-fn turn(relation: Relation) -> Relation {
-    match relation {
-        Relation::Less => Relation::More,
-        Relation::AtMost => Relation::AtLeast,
-        Relation::More => Relation::Less,
-        Relation::AtLeast => Relation::AtMost,
-        same => same,
     }
 }
 

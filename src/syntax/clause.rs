@@ -75,6 +75,20 @@ pub enum Relation {
     Unequal,
 }
 
+impl Relation {
+    /// The relation seen from the other side: `a < b` is `b > a`.
+    #[must_use]
+    pub fn turned(self) -> Self {
+        match self {
+            Relation::Less => Relation::More,
+            Relation::AtMost => Relation::AtLeast,
+            Relation::More => Relation::Less,
+            Relation::AtLeast => Relation::AtMost,
+            same => same,
+        }
+    }
+}
+
 /// How a collection is summed up.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Aggregate {
