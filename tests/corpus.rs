@@ -1,0 +1,42 @@
+//! What the fuzz targets of `tests/fuzz` have found worth keeping, one file each: every text takes the same path as
+//! there, without a panic, and what is told of it lies on whole characters.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, missing_docs)]
+
+use std::fs;
+use std::path::Path;
+
+mod path;
+
+fn replay(target: &str, take: impl Fn(&str)) {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/corpus").join(target);
+    let mut files: Vec<_> = fs::read_dir(&folder).unwrap().map(|entry| entry.unwrap().path()).collect();
+    files.sort();
+    assert!(!files.is_empty(), "{folder:?} is empty");
+    for file in files {
+        // Shown only if the file fails.
+        println!("{}", file.display());
+        take(&fs::read_to_string(&file).expect("the targets take UTF-8 only"));
+    }
+}
+
+#[test]
+fn designs_are_read() {
+    replay("design", path::read_design);
+}
+
+#[test]
+fn rulesets_are_read_and_proved_and_held_to() {
+    let design = include_str!("../examples/sedge-cabin-north-door.stair");
+    replay("ruleset", |text| {
+        path::check_rules(text);
+        path::hold_to(text, design);
+    });
+}
+
+#[test]
+fn designs_are_held_to_both_sets_and_drawn() {
+    replay("whole", |text| {
+        path::check(text);
+    });
+}
