@@ -1,7 +1,7 @@
 //! A flight: its sums, its pitch, its evenness, and the width that is left between the rails.
 
 use super::place::all;
-use super::quantity::{ANGLE, GEOMETRY, Gives, LENGTH, Quantity, entry};
+use super::quantity::{ANGLE, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
 use super::step::landing_above;
 use super::working::{Datum, Derived, EVEN_NOSING, Missing, Working};
 use crate::measure::Measure;
@@ -63,6 +63,15 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             }
         }
         w.length(range(&runs))
+    }),
+    entry!("flight" "winder count" NUMBER, "how many of its treads taper", "treads whose shape is winder, counted", GEOMETRY, |w, id| {
+        let mut count = 0.0;
+        for tread in treads(w, id)? {
+            if w.word(tread, "shape")? == "winder" {
+                count += 1.0;
+            }
+        }
+        Working::plain(count)
     }),
     entry!(at "flight" "winder spread at" LENGTH, "largest depth of its winders less smallest, so far from the narrow side", "largest depth at - smallest depth at", "IRC 2021, R311.7.5.2.1", |w, id, place| {
         let mut depths = Vec::new();

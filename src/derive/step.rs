@@ -182,7 +182,9 @@ pub(super) fn step_of(w: &Working<'_>, flight: Id, kind: &'static str, step: usi
 /// What the riser board takes of the tread it stands on.
 fn riser_board_on(w: &Working<'_>, tread: Id) -> Result<f64, Missing> {
     let flight = w.parent(tread);
-    let Some(board) = w.design.belonging("riser board", flight).next() else { return Ok(0.0) };
+    // Which board it is does not decide; that one may stand there unread does.
+    let boards = w.trace(|| w.things("riser board", flight)).0?;
+    let Some(board) = boards.first().copied() else { return Ok(0.0) };
     if w.word(board, "stands")? == "behind tread" {
         return Ok(0.0);
     }

@@ -757,6 +757,9 @@ pub fn faults() -> Vec<Fault> {
     row("a wide gap under the rail of a landing", Broken, &["gap under a level guard"], &[], |d, dice| {
         length(d, dice, "guard", "bottom gap", |d, s| on_landing(d, s) && is_high(d, s.block), (4.0, 8.0))
     });
+    row("a wide gap under the rail of a low landing", Broken, &["gap under a low level guard"], &[], |d, dice| {
+        length(d, dice, "guard", "bottom gap", |d, s| on_landing(d, s) && !is_high(d, s.block), (4.0, 8.0))
+    });
     row("a guard's rails cut at another pitch", Advised, &["ends of a guard's rails"], &[], |d, dice| {
         word(d, dice, "guard", "end cut", on_flight, &["28°", "30°", "38.5°", "41°", "25 deg"])
     });
@@ -805,7 +808,7 @@ pub fn faults() -> Vec<Fault> {
         |d, dice| {
             let statement = pick(d, dice, "winders", "turn", any)?;
             let turn = d.value(statement).trim_end_matches('°').parse::<usize>().ok()?;
-            Some(Damage::new(&statement.value, format!("{}°", turn - 5 - dice.below(turn / 4))))
+            Some(Damage::new(&statement.value, format!("{}°", turn - turn / 8 - dice.below(turn / 8))))
         },
     );
     row("a winder unlike the others", Broken, &["winder spread"], &["run of a winder"], |d, dice| {

@@ -58,6 +58,10 @@ impl Builder<'_> {
                     })
             };
             let Some(id) = design.elements.iter().position(matches) else {
+                // It may be drawn in the block that could not be read.
+                if design.unread.contains(&kind.name) {
+                    continue;
+                }
                 let said = name.map_or_else(|| kind.name.to_owned(), |name| format!("{} {name}", kind.name));
                 self.say(
                     &notices::UNKNOWN_NAME,
