@@ -1,10 +1,13 @@
 //! The measured values, laid over the drawing.
 
 use super::{Builder, Stair};
-use crate::base::{Span, notices};
+use crate::base::{Finding, Span, notices};
 use crate::model::design::{Design, Element, Id, Stated};
 use crate::model::vocabulary::kind;
 use crate::syntax::{Item, Term};
+
+/// What one block has measured so far: of what, the property, and where.
+type Seen = Vec<(Id, String, Span)>;
 
 impl Builder<'_> {
     /// Lays the measured values over the drawing.
@@ -13,6 +16,7 @@ impl Builder<'_> {
         design.elements.truncate(design.drawn);
         let flights: Vec<Id> = design.of_kind("flight").collect();
         let measured = kind("measured");
+        let mut seen = Vec::new();
         for item in body {
             match item {
                 Item::Property { name, name_span, value, value_span, damaged } => {
@@ -36,9 +40,11 @@ impl Builder<'_> {
                             continue;
                         }
                     };
-                    self.overlay(&mut design, target, name, stated);
+                    self.overlay(&mut design, &mut seen, target, name, stated);
                 }
-                Item::Block { head, head_span, body, .. } => self.measure_block(&mut design, 0, head, *head_span, body),
+                Item::Block { head, head_span, body, .. } => {
+                    self.measure_block(&mut design, &mut seen, 0, head, *head_span, body)
+                }
                 other => self.stray(other, measured),
             }
         }
@@ -46,7 +52,15 @@ impl Builder<'_> {
         stair.measured = Some(design);
     }
 
-    fn measure_block(&mut self, design: &mut Design, parent: Id, head: &[Term], span: Span, body: &[Item]) {
+    fn measure_block(
+        &mut self,
+        design: &mut Design,
+        seen: &mut Seen,
+        parent: Id,
+        head: &[Term],
+        span: Span,
+        body: &[Item],
+    ) {
         let Some((kind, names)) = self.head(head, span, design.kind(parent)) else { return };
         let wanted: Vec<Option<String>> =
             if names.is_empty() { vec![None] } else { names.iter().map(|name| Some(name.text.clone())).collect() };
@@ -76,17 +90,26 @@ impl Builder<'_> {
                     Item::Property { name, name_span, value, value_span, damaged } => {
                         if let Some(stated) = self.property(Some(kind), name, *name_span, value, *value_span, *damaged)
                         {
-                            self.overlay(design, id, name, stated);
+                            self.overlay(design, seen, id, name, stated);
                         }
                     }
-                    Item::Block { head, head_span, body, .. } => self.measure_block(design, id, head, *head_span, body),
+                    Item::Block { head, head_span, body, .. } => {
+                        self.measure_block(design, seen, id, head, *head_span, body)
+                    }
                     other => self.stray(other, Some(kind)),
                 }
             }
         }
     }
 
-    fn overlay(&mut self, design: &mut Design, id: Id, name: &str, stated: Stated) {
+    fn overlay(&mut self, design: &mut Design, seen: &mut Seen, id: Id, name: &str, stated: Stated) {
+        if let Some((.., first)) = seen.iter().find(|(of, earlier, _)| *of == id && earlier == name) {
+            let message = format!("`{name}` is stated twice");
+            let finding = Finding::notice(&notices::STATED_TWICE, self.source, stated.span, message);
+            self.tell(finding.with_label(*first, "stated here first"));
+            return;
+        }
+        seen.push((id, name.to_owned(), stated.span));
         let Some(element) = design.elements.get_mut(id) else { return };
         let Some(property) = element.kind.property(name) else { return };
         element.stated.retain(|earlier| earlier.property.name != name);
