@@ -5,7 +5,7 @@
 
 use super::View;
 use crate::derive::{StatedRead, Working, unguarded_sides};
-use crate::measure::{Dimension, INCH, Marks, Measure, Style, print, round_down, round_up};
+use crate::measure::{Dimension, INCH, MILLIMETRE, Marks, Measure, Style, print, round_down, round_up};
 use crate::model::{Balusters, Design, Fasteners, Id, ListItem, Section, Shape, Side, Stated, Takes, Value};
 use crate::rules::{Compared, Decider, Rule, RuleSet, Standing, hold};
 
@@ -32,6 +32,16 @@ const LARGE_COSTS: usize = 10;
 const NOMINAL: &[(f64, f64)] =
     &[(2.0, 1.5), (4.0, 3.5), (6.0, 5.5), (8.0, 7.25), (10.0, 9.25), (12.0, 11.25), (14.0, 13.25)];
 
+/// The steps in which fasteners are sold by length: common practice, no source.
+fn sold_every(kind: &str, metric: bool) -> f64 {
+    match (kind, metric) {
+        ("wood screw" | "nail", false) => INCH / 4.0,
+        (_, false) => INCH / 2.0,
+        ("wood screw" | "nail", true) => 5.0 * MILLIMETRE,
+        (_, true) => 10.0 * MILLIMETRE,
+    }
+}
+
 /// A help line, if a value that passes is found.
 pub fn remedy(view: &View<'_>, rule: &Rule, element: Id, decider: &Decider) -> Option<String> {
     if let Some(kind) = decider.lacking {
@@ -42,13 +52,18 @@ pub fn remedy(view: &View<'_>, rule: &Rule, element: Id, decider: &Decider) -> O
             return None;
         }
         if let Some((_, condition)) = asked.split_once(" where ") {
-            let condition = condition.trim_end_matches(')').split_whitespace().collect::<Vec<_>>().join(" ");
+            let condition = condition.trim_end().trim_end_matches(')').split_whitespace().collect::<Vec<_>>().join(" ");
             return Some(match condition.strip_prefix("place is ") {
                 Some(place) => {
                     let example = in_its_units(view.design, &kind.example.replacen("top", place, 1));
                     format!("Draw one, for example `{example}`.")
                 }
-                None => format!("Draw a {} where {condition}.", kind.name),
+                None => match condition.split_once(" is ").filter(|(_, word)| !word.starts_with("not ")) {
+                    Some((name, word)) if kind.property(name).is_some() && !word.contains(" and ") => {
+                        format!("Draw a {}, for example `{} {{ {name}: {word} }}`.", kind.name, kind.opens)
+                    }
+                    _ => format!("Draw a {} where {condition}.", kind.name),
+                },
             });
         }
         let example =
@@ -218,6 +233,15 @@ impl Seek<'_, '_> {
                 else {
                     return None;
                 };
+                let (sold, found) = {
+                    let steps = found.value / sold_every(fasteners.kind, found.style.is_metric());
+                    let steps = if found.value > length.value { steps.ceil() } else { steps.floor() };
+                    let value = steps * sold_every(fasteners.kind, found.style.is_metric());
+                    let sold = self.view.design.with(owner, name, with(Measure { value, ..found }));
+                    let passes = value > 0.0 && !self.fails_for(&sold);
+                    if passes { (Some(sold), Measure { value, ..found }) } else { (None, found) }
+                };
+                let design = sold.unwrap_or(design);
                 Some((design, format!("{} `{}` long would pass.", capital(name), print(found))))
             }
             _ => None,

@@ -45,17 +45,19 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         let width = balusters(w, id)?.width;
         Ok(super::working::Datum::Measure(width))
     }),
-    entry!("guard" "baluster count" NUMBER, "between two posts", "as stated in balusters, else as many as fit between posts or between the end gaps stated", GEOMETRY, |w, id| {
+    entry!("guard" "baluster count" NUMBER, "between two posts", "as stated in balusters, else the fewest that leave no end gap wider than the gap between two; with end gaps stated, as many as fit between them", GEOMETRY, |w, id| {
         let balusters = balusters(w, id)?;
         match (balusters.count, balusters.every) {
             (Some(count), _) => Working::plain(count),
             (None, Some(every)) => {
-                let mut clear = w.number(id, "between posts")?;
+                let clear = w.number(id, "between posts")?;
+                let fit = |clear: f64| ((clear - balusters.width.value) / every.value + 1e-9).floor() + 1.0;
                 if w.design.stated(id, "end gap").is_some() {
-                    clear -= 2.0 * w.stated_number(id, "end gap")?;
+                    return Working::plain(fit(clear - 2.0 * w.stated_number(id, "end gap")?).max(0.0));
                 }
-                let count = ((clear - balusters.width.value) / every.value + 1e-9).floor() + 1.0;
-                Working::plain(count.max(0.0))
+                let gaps = 2.0 * (every.value - balusters.width.value);
+                let even = ((clear - balusters.width.value - gaps) / every.value - 1e-9).ceil() + 1.0;
+                Working::plain(even.max(1.0).min(fit(clear)).max(0.0))
             }
             (None, None) => Err(w.missing(id, "balusters")),
         }

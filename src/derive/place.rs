@@ -62,6 +62,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     }),
     entry!("landing" "place" Gives::Word(PLACES), "at the head of the stair, at its foot, or between", "by its name", GEOMETRY, |w, id| {
         let name = w.design.get(id).and_then(|landing| landing.name.as_deref()).unwrap_or("");
+        found_between(w, id)?;
         Working::say(place(name))
     }),
     entry!("landing" "plan" Gives::Word(&["rectangular", "other"]), "its outline", "plan as stated, else rectangular", GEOMETRY, |w, id| {
@@ -73,6 +74,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     }),
     entry!("landing" "elevation" LENGTH, "of its floor above the floor at the foot", "sum of rise of each flight below", GEOMETRY, |w, id| {
         let mut elevation = 0.0;
+        found_between(w, id)?;
         let top = w.design.get(id).and_then(|landing| landing.name.as_deref()) == Some("top");
         let bottom = w.design.get(id).and_then(|landing| landing.name.as_deref()) == Some("bottom");
         for flight in all(w, "flight", 0)?.into_iter().filter(|flight| !bottom && (top || *flight < id)) {
@@ -156,12 +158,33 @@ pub(super) fn sides(w: &Working<'_>, place: Id) -> Result<Vec<Side>, Missing> {
 
 fn not_closed(w: &Working<'_>, kind: &'static str, place: Id, sides: Vec<Side>) -> Result<Vec<Side>, Missing> {
     let closing = w.things(kind, place)?;
-    let closed = |side: Side| {
-        let closes =
-            |id: &Id| w.design.get(*id).is_some_and(|element| element.side.is_none_or(|closed| closed == side));
-        closing.iter().any(closes)
-    };
-    Ok(sides.into_iter().filter(|side| !closed(*side)).collect())
+    let side_of = |id: &Id| w.design.get(*id).and_then(|element| element.side);
+    let closed: Vec<Side> = closing.iter().filter_map(side_of).collect();
+    let left: Vec<Side> = sides.into_iter().filter(|side| !closed.contains(side)).collect();
+    match closing.iter().find(|id| side_of(id).is_none()) {
+        None => Ok(left),
+        // Walls with no side stand all round; a guard with none closes the only side there is.
+        Some(_) if kind == "wall" || left.len() < 2 => Ok(Vec::new()),
+        Some(guard) => Err(Missing { element: *guard, needs: "the side that the guard stands at".to_owned() }),
+    }
+}
+
+/// Whether it is known where a landing lies: at the head or the foot by its name, else between two flights.
+fn found_between(w: &Working<'_>, landing: Id) -> Result<(), Missing> {
+    let name = w.design.get(landing).and_then(|landing| landing.name.as_deref()).unwrap_or("");
+    let mut flights = w.design.of_kind("flight").peekable();
+    let (mut below, mut above) = (false, false);
+    if place(name) != "between" || flights.peek().is_none() {
+        return Ok(());
+    }
+    for flight in flights {
+        below |= flight < landing;
+        above |= flight > landing;
+    }
+    if below && above {
+        return Ok(());
+    }
+    Err(Missing { element: landing, needs: "a flight at each end, or `top` or `bottom` for its name".to_owned() })
 }
 
 /// The deepest drop beside a surface: plumb from it to the lowest ground within reach.

@@ -50,7 +50,13 @@ fn railed(w: &Working<'_>, flight: Id) -> Result<Vec<Side>, Missing> {
     let mut sides = handrails(w, flight)?;
     for guard in w.things("guard", flight)? {
         if w.word(guard, "handrail")? == "yes" {
-            sides.extend(w.design.get(guard).and_then(|guard| guard.side).map_or(SIDES.to_vec(), |side| vec![side]));
+            match w.design.get(guard).and_then(|guard| guard.side) {
+                Some(side) => sides.push(side),
+                None => match open_sides(w, flight, false)?.as_slice() {
+                    [only] => sides.push(*only),
+                    _ => return Err(Missing { element: guard, needs: "the side that the guard stands at".to_owned() }),
+                },
+            }
         }
     }
     Ok(SIDES.into_iter().filter(|side| sides.contains(side)).collect())

@@ -83,7 +83,9 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     }),
     entry!("tread" "strip margin" LENGTH, "what a grip strip leaves of the board at each end; nothing where there is none", "(length - length of the strip) / 2", "common practice", |w, id| {
         let Value::Finish(words, strip) = w.value(id, "finish")? else { return Err(w.missing(id, "finish")) };
-        if !words.to_lowercase().contains("strip") {
+        let words = words.to_lowercase();
+        // Whatever has a length is laid on in a strip.
+        if strip.is_none() && !words.contains("strip") && !words.contains("tape") {
             return w.length(0.0);
         }
         let needs = || Missing { element: id, needs: "the length of the strip in `finish`".to_owned() };

@@ -81,6 +81,8 @@ fn counted_by(w: &Working<'_>, tread: Id) -> Result<Option<Winders>, Missing> {
     for id in w.things("winders", flight)? {
         let from = w.number(id, "from tread")?;
         let to = w.number(id, "to tread")?;
+        // Two ends in the wrong order count the same treads; that they are is told by a rule.
+        let (from, to) = (from.min(to), from.max(to));
         if (from..=to).contains(&number) {
             #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
             let nth = (number - from).max(0.0) as usize;

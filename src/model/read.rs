@@ -69,7 +69,22 @@ impl Reader<'_> {
     fn value(&self, terms: &[Term]) -> Read<Value> {
         match self.property.takes {
             Takes::Length => self.one(terms, Dimension::LENGTH).map(Value::Measure),
-            Takes::Lengths => self.list(terms).map(Value::List),
+            Takes::Lengths => match terms {
+                // Steps are counted as readily as measured.
+                [Term { kind: TermKind::Figure(measure), span }]
+                    if matches!(self.property.name, "risers" | "runs")
+                        && measure.dimension == Dimension::NUMBER
+                        && measure.style == Style::Number
+                        && measure.value.fract() == 0.0 =>
+                {
+                    let words = self.source.slice(*span);
+                    let message = format!("`{}` takes a length; `{words}` has no unit", self.property.name);
+                    let help = format!("Write `{words} of 7\"` for {words} of them, `{words}\"` for one of that height.");
+                    let help = if self.property.name == "runs" { help.replace("height", "depth").replace("7\"", "10\"") } else { help };
+                    Err(Box::new(self.at(&notices::MISSING_UNIT, *span, message).with_help(help)))
+                }
+                _ => self.list(terms).map(Value::List),
+            },
             Takes::Angle => self.one(terms, Dimension::ANGLE).map(Value::Measure),
             Takes::Area => self.one(terms, Dimension::AREA).map(Value::Measure),
             Takes::Slope => self.slope(terms),
@@ -154,7 +169,12 @@ impl Reader<'_> {
             [Term { kind: TermKind::Figure(measure), span }] => {
                 let words = self.source.slice(*span);
                 let message = format!("`{}` takes a slope, and `{words}` is {}", self.property.name, is(*measure));
-                Err(self.at(&notices::WRONG_DIMENSION, *span, message))
+                let told = self.at(&notices::WRONG_DIMENSION, *span, message);
+                if measure.dimension == Dimension::ANGLE {
+                    let rise = 12.0 * measure.value.to_radians().tan();
+                    return Err(Box::new(told.with_help(format!("As a slope that is `{rise:.2}\" per 12\"`."))));
+                }
+                Err(Box::new(told).with_example(self.property))
             }
             _ => Err(self.wrong(terms)),
         }
@@ -416,6 +436,16 @@ impl Reader<'_> {
                     return Err(self.at(&notices::IMPOSSIBLE_NUMBER, *span, message));
                 }
             },
+            [Term { kind: TermKind::Figure(measure), span }, ..]
+                if self.property.name == "screws"
+                    && measure.dimension == Dimension::NUMBER
+                    && measure.style == Style::Number =>
+            {
+                let words = self.source.slice(*span);
+                let message = format!("`{words}` is neither the number of a screw nor a diameter with its unit");
+                let help = format!("Write `No.{words}` for a number.");
+                return Err(Box::new(self.at(&notices::MISSING_UNIT, *span, message).with_help(help)));
+            }
             [diameter, rest @ ..] => (self.figure(diameter, Dimension::LENGTH)?, rest),
             [] => return Err(self.wrong(terms)),
         };
@@ -438,7 +468,7 @@ trait WithExample {
 
 impl WithExample for Box<Finding> {
     fn with_example(mut self, property: &Property) -> Self {
-        let example = example(property.takes);
+        let example = example(property);
         if !example.is_empty() {
             self.help = Some(format!("For example `{}: {example}`.", property.name));
         }
@@ -501,8 +531,16 @@ pub fn takes(takes: Takes) -> String {
 }
 
 /// How such a value is written.
-pub fn example(takes: Takes) -> &'static str {
-    match takes {
+pub fn example(property: &Property) -> &'static str {
+    match property.name {
+        "lags" => return "2 of 3/8\" x 4\", galvanised",
+        "screws" => return "3 of No.10 x 3\", stainless",
+        "nails" => return "3 of 16d common, galvanised",
+        // One figure for all of them is the rule; a list is for what differs.
+        "height" | "nosing" | "narrow" => return "7-3/8\"",
+        _ => {}
+    }
+    match property.takes {
         Takes::Length => "7-3/8\"",
         Takes::Lengths => "4 of 7\"",
         Takes::Angle => "12°",

@@ -63,7 +63,7 @@ fn of_kind(page: &mut Page, kind: &'static Kind) {
         table.row(vec![
             Cell::code(property.name),
             Cell::words(takes(property.takes)),
-            Cell::code(example(property.takes)),
+            Cell::code(example(property)),
             Cell::words(what(property)),
         ]);
     }

@@ -335,6 +335,9 @@ impl Builder<'_> {
         let elsewhere = KINDS.iter().find(|other| other.property(name).is_some() && other.within.contains(&kind.name));
         let help = match (here, elsewhere) {
             (Some(near), _) => format!("did you mean `{near}`?"),
+            _ if KINDS.iter().any(|other| other.opens == name && other.within.contains(&kind.name)) => {
+                format!("It is a thing with parts of its own: `{name} {{ }}`.")
+            }
             (None, Some(other)) => {
                 format!("`{name}` belongs to a {}: `{} {{ {name}: ... }}`.", other.name, other.opens)
             }
@@ -423,6 +426,7 @@ impl Builder<'_> {
             let said = words.get(..used).map(|words| words.join(" ")).unwrap_or_default();
             let rest =
                 terms.get(used).map_or("", |next| self.source.slice(Span { start: next.span.start, end: span.end }));
+            let rest = rest.trim_start_matches('=').trim_start();
             let place = terms.first().map_or(last.span, |first| first.span.to(last.span));
             let help =
                 if rest.is_empty() { format!("Write `{said}: ...`.") } else { format!("Write `{said}: {rest}`.") };

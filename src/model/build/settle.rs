@@ -36,8 +36,29 @@ impl Builder<'_> {
                 element.serves = serves;
             }
         }
+        self.lost_landings(design, &flights);
         if flights.len() > 1 {
             self.share_out(design, &flights);
+        }
+    }
+
+    /// A landing called neither top nor bottom lies between two flights; with none at one end, nobody knows where.
+    fn lost_landings(&mut self, design: &Design, flights: &[Id]) {
+        let (Some(first), Some(last)) = (flights.first(), flights.last()) else { return };
+        if design.unread.contains(&"flight") {
+            return;
+        }
+        for id in design.of_kind("landing") {
+            let Some(landing) = design.get(id).filter(|landing| landing.parent == Some(0)) else { continue };
+            let name = landing.name.as_deref().unwrap_or_default();
+            if matches!(name.to_lowercase().as_str(), "top" | "bottom") || (*first < id && id < *last) {
+                continue;
+            }
+            let called = if name.is_empty() { "this landing".to_owned() } else { format!("landing `{name}`") };
+            let message = format!("{called} does not lie between two flights");
+            let help = "Call it `landing top` at the head and `landing bottom` at the foot; else draw it between \
+                        the flights that it joins.";
+            self.say(&notices::WRONG_PLACE, landing.span, message, help);
         }
     }
 
@@ -91,7 +112,7 @@ impl Builder<'_> {
             let target = design.elements.iter().position(|other| other.can_be_joined() && other.goes_by(&name));
             if target.is_none() {
                 let span = element.span;
-                self.unknown_name(design, &name, span);
+                self.unknown_name(design, &name, span, None);
             }
             if let Some(element) = design.elements.get_mut(id) {
                 element.target = target;
@@ -108,20 +129,25 @@ impl Builder<'_> {
                     Some(_) => self.place(design, &name).is_some(),
                 };
                 if !known {
-                    self.unknown_name(design, &name, span);
+                    self.unknown_name(design, &name, span, places);
                 }
             }
         }
     }
 
-    fn unknown_name(&mut self, design: &Design, name: &str, span: Span) {
+    fn unknown_name(&mut self, design: &Design, name: &str, span: Span, places: Option<&str>) {
         let said = name.to_lowercase();
         let ends = |head: &String| head.strip_suffix(&*said).is_some_and(|rest| rest.is_empty() || rest.ends_with(' '));
         if design.unread.contains(&&*said) || self.unread_heads.iter().any(ends) {
             // It is drawn, and could not be read: that was told there.
             return;
         }
-        let drawn = design.elements.iter().skip(1).filter(|element| element.can_be_joined());
+        let fits = |element: &&Element| match places {
+            None => element.can_be_joined(),
+            Some("landing") => element.kind.name == "landing",
+            Some(_) => matches!(element.kind.name, "flight" | "landing"),
+        };
+        let drawn = design.elements.iter().skip(1).filter(fits);
         let names: Vec<&str> = drawn.map(|element| element.name.as_deref().unwrap_or(element.kind.opens)).collect();
         let help = did_you_mean(name, names.iter().copied()).unwrap_or_else(|| {
             let mut known: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
