@@ -115,3 +115,17 @@ fn half_of_the_angles_of_a_work_place_cannot_be_reached() {
         }
     }
 }
+
+/// A guard that says no side closes the one that is open; of two that are open it may stand at either. IRC 2021,
+/// R312.1.1: a side more than 30 in above the floor below takes a guard.
+#[test]
+fn a_guard_of_no_side_is_not_taken_for_two() {
+    let tread = |sides: &str| {
+        let body = format!("flight {{ risers: 6 of 7\"; runs: 5 of 10\"; {sides} }}");
+        standing("residential", "guard needed at a tread", &body)
+    };
+    assert_eq!(tread("wall right { }; guard \"over the mud\" { height: 36\" }"), "pass");
+    assert_eq!(tread("guard right { height: 36\" }; guard \"over the mud\" { height: 36\" }"), "pass");
+    assert_eq!(tread("guard left { height: 36\" }"), "fail");
+    assert!(!["pass", "fail"].contains(&tread("guard \"over the mud\" { height: 36\" }")));
+}

@@ -90,6 +90,8 @@ pub fn remedy(view: &View<'_>, rule: &Rule, element: Id, decider: &Decider) -> O
         stated.and_then(|stated| stated.shop).is_some_and(|shop| !shop.called)
     };
     let mut stated = working.stated_behind(&decider.reads);
+    // Posts are set before the balusters between them are.
+    stated.sort_by_key(|stated| stated.name == "between posts");
     let asks_the_shop = stated.iter().any(of_shop);
     stated.retain(|stated| !stated.measured && !of_shop(stated));
     if let Compared::Words(_, not, words) = &decider.compared {
@@ -212,7 +214,7 @@ impl Seek<'_, '_> {
             Value::Measure(measure) => self.one(owner, stated, *measure, Value::Measure),
             Value::List(items) => self.list(owner, stated, items),
             Value::Balusters(balusters) => {
-                let every = balusters.every?;
+                let Some(every) = balusters.every else { return self.more_balusters(owner, stated, *balusters) };
                 let with = |every| Value::Balusters(Balusters { every: Some(every), ..*balusters });
                 let (design, _) = self.one(owner, stated, every, with)?;
                 let Some(Value::Balusters(Balusters { every: Some(found), .. })) =
@@ -246,6 +248,16 @@ impl Seek<'_, '_> {
             }
             _ => None,
         }
+    }
+
+    /// A few more between the same two posts.
+    fn more_balusters(&self, owner: Id, stated: &Stated, balusters: Balusters) -> Option<(Design, String)> {
+        let count = balusters.count?;
+        [1.0, 2.0, 3.0, 4.0].into_iter().map(|more| count + more).find_map(|count| {
+            let more = Value::Balusters(Balusters { count: Some(count), ..balusters });
+            let design = self.view.design.with(owner, stated.property.name, more);
+            (!self.fails_for(&design)).then(|| (design, format!("`{count}` of these balusters would pass.")))
+        })
     }
 
     /// The nearest other board of the same thickness that passes, by its nominal size.

@@ -38,6 +38,12 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         w.length(total - w.number(id, "rise")?)
     }),
     entry!("stair" "run closure" LENGTH, "what the runs leave of the total run", "total run - run", GEOMETRY, |w, id| {
+        for landing in all(w, "landing", id)? {
+            if w.design.stated(landing, "turn").is_some() && w.word(landing, "turn")? != "straight" {
+                // No total run could be held against it.
+                return w.datum(id, "run");
+            }
+        }
         let total = w.number(id, "total run")?;
         w.length(total - w.number(id, "run")?)
     }),

@@ -79,8 +79,13 @@ impl Reader<'_> {
                 {
                     let words = self.source.slice(*span);
                     let message = format!("`{}` takes a length; `{words}` has no unit", self.property.name);
-                    let help = format!("Write `{words} of 7\"` for {words} of them, `{words}\"` for one of that height.");
-                    let help = if self.property.name == "runs" { help.replace("height", "depth").replace("7\"", "10\"") } else { help };
+                    let help =
+                        format!("Write `{words} of 7\"` for {words} of them, `{words}\"` for one of that height.");
+                    let help = if self.property.name == "runs" {
+                        help.replace("height", "depth").replace("7\"", "10\"")
+                    } else {
+                        help
+                    };
                     Err(Box::new(self.at(&notices::MISSING_UNIT, *span, message).with_help(help)))
                 }
                 _ => self.list(terms).map(Value::List),
@@ -537,7 +542,9 @@ pub fn example(property: &Property) -> &'static str {
         "screws" => return "3 of No.10 x 3\", stainless",
         "nails" => return "3 of 16d common, galvanised",
         // One figure for all of them is the rule; a list is for what differs.
-        "height" | "nosing" | "narrow" => return "7-3/8\"",
+        "height" => return "36\"",
+        "nosing" => return "1\"",
+        "narrow" => return "6\"",
         _ => {}
     }
     match property.takes {

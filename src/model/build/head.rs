@@ -112,10 +112,13 @@ pub(super) fn not_a_side(kind: &Kind, name: &str, names: &[HeadName]) -> Option<
     let listed = names.iter().any(|other| is_side(&other.text));
     match near {
         Some(near) => Some(format!("did you mean `{near}`?")),
-        None if said || listed || only_sides => Some(format!(
-            "Sides are `left` and `right`, seen going up; for both write `{} left, right {{ }}`.",
-            kind.opens
-        )),
+        None if said || listed || only_sides => {
+            let far = if matches!(kind.name, "wall" | "guard") { ", of a landing also `far`" } else { "" };
+            Some(format!(
+                "Sides are `left` and `right`{far}, seen going up; for both write `{} left, right {{ }}`.",
+                kind.opens
+            ))
+        }
         None => None,
     }
 }
