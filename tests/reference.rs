@@ -36,7 +36,7 @@ fn every_example_of_a_property_is_read() {
     let mut read = 0;
     for kind in KINDS {
         for property in kind.properties {
-            let value = example(property.takes);
+            let value = example(property);
             // A count of its own bounds, and what a stair may repeat, is another rule than how it is written.
             let told = said(kind.name, property.name, value);
             assert!(told.is_empty(), "{} of {}: {value}: {told:?}", property.name, kind.name);
