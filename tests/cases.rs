@@ -127,8 +127,8 @@ fn run_rules(source: &Source) -> Vec<Came> {
     }
     all.extend(told(&rules::lacking_proof(&set)));
     for proof in rules::prove(&set) {
-        let Some(why) = proof.failed else { continue };
-        let message = format!("{}: {why}", proof.rule);
+        let Some(failed) = proof.failed else { continue };
+        let message = format!("{}: {}", proof.rule, failed.saw);
         let finding = Finding::notice(&notices::UNPROVEN, &proof.source, proof.span, message);
         all.push(came(source, &finding));
     }

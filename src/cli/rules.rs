@@ -73,14 +73,15 @@ impl Ask {
         }
         let read = read(&findings);
         if self.prove {
-            return read.max(self.proved(&set, look, output));
+            let slips = findings.iter().filter(|finding| finding.class != Class::Advised).count();
+            return read.max(self.proved(&set, slips, look, output));
         }
         let page = report::set(&set);
         output.put(&if self.markdown { page.markdown(0) } else { page.text(look) });
         read
     }
 
-    fn proved(&self, set: &RuleSet, look: &Look, output: &mut Output<'_>) -> Outcome {
+    fn proved(&self, set: &RuleSet, slips: usize, look: &Look, output: &mut Output<'_>) -> Outcome {
         let proofs = rules::prove(set);
         let failed: Vec<Finding> = proofs.iter().filter_map(unproven).collect();
         for finding in &failed {
@@ -100,7 +101,7 @@ impl Ask {
             }
             lacking.push(bare.len());
         }
-        let counts = report::proof_counts(set, proofs.len(), failed.len(), &lacking);
+        let counts = report::proof_counts(set, slips, proofs.len(), failed.len(), &lacking);
         output.put(&format!("{}\n", report::sentence(&counts, look.unicode)));
         let bare = self.strict && (lacking.iter().any(|bare| *bare > 0) || !bare_amendments.is_empty());
         if bare || !failed.is_empty() { Outcome::Broken } else { Outcome::Sound }
@@ -126,12 +127,16 @@ pub(super) fn load(name: &str, asked_by: Option<&str>, shelf: &Shelf) -> Result<
 
 /// The finding of a fragment that does not do what it is there for.
 fn unproven(proof: &Proof) -> Option<Finding> {
-    let why = proof.failed.as_ref()?;
+    let failed = proof.failed.as_ref()?;
     let wanted = match proof.kind {
         FragmentKind::Passes => "should pass",
         FragmentKind::Fails => "should fail",
         FragmentKind::Spares => "should be spared",
     };
-    let message = format!("rule \"{}\": this fragment {wanted}; {why}", proof.rule);
-    Some(Finding::notice(&notices::UNPROVEN, &proof.source, proof.span, message))
+    let message = format!("rule \"{}\": this fragment {wanted}; {}", proof.rule, failed.saw);
+    let finding = Finding::notice(&notices::UNPROVEN, &proof.source, proof.span, message);
+    Some(match &failed.why {
+        Some(why) => finding.with_help(why),
+        None => finding,
+    })
 }

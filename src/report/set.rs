@@ -132,8 +132,9 @@ fn replaced(limit: &Limit) -> String {
     told
 }
 
-/// The last line of a proof: rules, fragments, how many went otherwise, how many rules lack which of the two.
-pub fn proof_counts(set: &RuleSet, fragments: usize, failed: usize, lacking: &[usize]) -> String {
+/// The last line of a proof: rules, fragments, how many went otherwise, how many rules lack which of the two. What
+/// could not be read is proven by nothing, so its number comes first.
+pub fn proof_counts(set: &RuleSet, slips: usize, fragments: usize, failed: usize, lacking: &[usize]) -> String {
     let lack = |number: usize, what: &str| {
         format!("{} {} {what}", count(number, "rule"), if number == 1 { "lacks" } else { "lack" })
     };
@@ -143,5 +144,10 @@ pub fn proof_counts(set: &RuleSet, fragments: usize, failed: usize, lacking: &[u
         _ => format!("{}, {}", lack(passing, "a passing fragment"), lack(failing, "a failing one")),
     };
     let (rules, fragments) = (count(set.rules.len(), "rule"), count(fragments, "fragment"));
-    format!("{}: {rules}, {fragments}, {failed} not as they should be; {bare}", set.title)
+    let slips = match slips {
+        0 => String::new(),
+        1 => "not proven while 1 slip stands; ".to_owned(),
+        many => format!("not proven while {many} slips stand; "),
+    };
+    format!("{}: {slips}{rules}, {fragments}, {failed} not as they should be; {bare}", set.title)
 }

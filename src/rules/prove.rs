@@ -1,6 +1,7 @@
 //! The proof of a set: every fragment held against its rule.
 
-use super::eval::{self, Standing};
+use super::eval::{self, Outcome, Standing};
+use super::explain::{Holds, explain};
 use super::rule::{Rule, RuleSet};
 use crate::base::{Finding, Source, Span, notices};
 use crate::derive::Working;
@@ -19,9 +20,18 @@ pub struct Proof {
     /// Its text.
     pub source: Source,
     /// What went otherwise, if anything did.
-    pub failed: Option<String>,
+    pub failed: Option<Otherwise>,
     /// It speaks of the rule as a set below wrote it, and no longer of the rule as it is now.
     pub set_aside: bool,
+}
+
+/// How a fragment went that does not do what it is there for.
+#[derive(Debug, Clone)]
+pub struct Otherwise {
+    /// What came of it.
+    pub saw: String,
+    /// The thing in it that went otherwise, with the numbers put in.
+    pub why: Option<String>,
 }
 
 /// Runs every fragment of a set against its rule.
@@ -70,29 +80,73 @@ pub fn without<'s>(set: &'s RuleSet, proofs: &[Proof], kind: FragmentKind) -> Ve
     set.rules.iter().filter(|rule| !proofs.iter().any(|proof| proves(proof, rule))).collect()
 }
 
-fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<String> {
+fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<Otherwise> {
     let (tree, mut findings) = syntax::parse_fragment(source, fragment.span);
     let stair = model::build_fragment(&tree, source, &mut findings)?;
     if let Some(finding) = findings.first() {
-        return Some(format!("it cannot be read: {}", finding.message));
+        return Some(Otherwise {
+            saw: format!("it cannot be read: {}", finding.message),
+            why: finding.help.clone().filter(|help| !help.is_empty()),
+        });
     }
     let working = Working::new(&stair.drawn);
     let outcomes = eval::hold(rule, &working);
+    let first = |wanted: fn(&Standing) -> bool| outcomes.iter().find(|outcome| wanted(&outcome.standing));
     let count = |wanted: fn(&Standing) -> bool| outcomes.iter().filter(|outcome| wanted(&outcome.standing)).count();
-    let passed = count(|standing| matches!(standing, Standing::Pass));
-    let failed = count(|standing| matches!(standing, Standing::Fail(_)));
+    let (passing, failing): (fn(&Standing) -> bool, fn(&Standing) -> bool) =
+        (|standing| matches!(standing, Standing::Pass), |standing| matches!(standing, Standing::Fail(_)));
+    let (passed, failed) = (count(passing), count(failing));
     let unknown = outcomes.iter().find_map(|outcome| match &outcome.standing {
         Standing::NotChecked(missing) => Some(&missing.needs),
         _ => None,
     });
-    let saw = || match unknown {
-        Some(needs) => format!("{passed} passed, {failed} failed, and it needs {needs}"),
-        None => format!("{passed} passed, {failed} failed"),
+    let (holds, otherwise) = match fragment.kind {
+        FragmentKind::Passes => (passed > 0 && failed == 0 && unknown.is_none(), first(failing)),
+        FragmentKind::Fails => (failed > 0, first(passing)),
+        FragmentKind::Spares => {
+            (passed == 0 && failed == 0 && unknown.is_none(), first(failing).or_else(|| first(passing)))
+        }
     };
-    let holds = match fragment.kind {
-        FragmentKind::Passes => passed > 0 && failed == 0 && unknown.is_none(),
-        FragmentKind::Fails => failed > 0,
-        FragmentKind::Spares => passed == 0 && failed == 0 && unknown.is_none(),
+    if holds {
+        return None;
+    }
+    let kind = rule.kind;
+    let saw = match (unknown, passed + failed) {
+        (None, 0) => "the rule applies to nothing in it".to_owned(),
+        (Some(needs), 0) => format!("it needs {needs}"),
+        (needs, _) => {
+            let needs = needs.map(|needs| format!(", and it needs {needs}")).unwrap_or_default();
+            let things = if passed == 1 { kind.name } else { kind.plural };
+            format!("{passed} {things} passed, {failed} failed{needs}")
+        }
     };
-    (!holds).then(saw)
+    let why = match (otherwise, unknown, outcomes.first()) {
+        (Some(outcome), ..) | (None, None, Some(outcome)) => told(rule, &working, outcome),
+        (None, None, None) => Some(format!("There is no {} in it, and the rule holds each {}.", kind.name, kind.name)),
+        (None, Some(_), _) => Some("State it in the fragment.".to_owned()),
+    };
+    Some(Otherwise { saw, why })
+}
+
+/// The outcome for one thing of a fragment, by the terms that settled it.
+fn told(rule: &Rule, working: &Working<'_>, outcome: &Outcome) -> Option<String> {
+    let explained = explain(rule, working, outcome.element);
+    let spared = matches!(outcome.standing, Standing::NotApplicable);
+    let term = if spared { explained.condition } else { explained.requirement }?;
+    let terms: Vec<String> = term
+        .deciding()
+        .into_iter()
+        .map(|term| {
+            let put_in = term.reckoned.as_ref().unwrap_or(&term.put_in);
+            let holds = if term.holds == Holds::Yes { "holds" } else { "does not hold" };
+            if *put_in == term.words {
+                format!("`{}` {holds}", term.words)
+            } else {
+                format!("`{}`, that is {put_in}, {holds}", term.words)
+            }
+        })
+        .collect();
+    let called = working.design.called(outcome.element);
+    let effect = if spared { ", so nothing is asked of it" } else { "" };
+    Some(format!("Of {called}, {}{effect}.", terms.join(" and ")))
 }
