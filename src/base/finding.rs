@@ -124,6 +124,15 @@ impl Finding {
         self
     }
 
+    /// Replaces what the main label says.
+    #[must_use]
+    pub fn with_main_label(mut self, text: impl Into<String>) -> Self {
+        if let Some(main) = self.labels.first_mut() {
+            main.text = text.into();
+        }
+        self
+    }
+
     /// Adds a label after the others.
     #[must_use]
     pub fn with_label(mut self, span: Span, text: impl Into<String>) -> Self {

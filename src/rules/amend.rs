@@ -177,7 +177,8 @@ impl Reader<'_> {
                     known => format!("It has {}.", known.join(", ")),
                 });
                 let message = format!("rule \"{}\" has no limit `{}` to amend", amended.rule.name, limit.name);
-                self.say(&notices::UNKNOWN_NAME, limit.named, message, Some(help));
+                let finding = Finding::notice(&notices::UNKNOWN_NAME, self.source, limit.named, message);
+                self.findings.push(finding.with_main_label("the rule has no such limit").with_help(help));
             }
         }
         true
@@ -273,7 +274,8 @@ impl Reader<'_> {
         if self.set.takes_in.is_empty() {
             let message = format!("this set takes no other in, so there is nothing to {what}");
             let help = "Say which set it starts from: `amends: residential`, in the `ruleset` block.";
-            self.say(&notices::UNKNOWN_NAME, *name_span, message, Some(help.to_owned()));
+            let finding = Finding::notice(&notices::UNKNOWN_NAME, self.source, *name_span, message);
+            self.findings.push(finding.with_main_label("no set below has it").with_help(help));
             return None;
         }
         if let Some(gone) = self.set.withdrawn.iter().rev().find(|gone| gone.rule.name == *name) {
@@ -300,14 +302,16 @@ impl Reader<'_> {
             let message = format!("\"{name}\" is this set's own rule");
             let finding = Finding::notice(&notices::UNKNOWN_NAME, self.source, *name_span, message);
             let help = if what == "amend" { "Change it where it stands." } else { "Take it out where it stands." };
-            self.findings.push(finding.with_help(help).with_label(*own, "written here"));
+            let finding = finding.with_main_label("a rule of this very set").with_help(help);
+            self.findings.push(finding.with_label(*own, "written here"));
             return None;
         }
         let near = did_you_mean(name, self.set.rules.iter().map(|rule| rule.name.as_str()));
         let below = self.set.takes_in.first().map_or("", |below| below.title.as_str());
         let help = near.unwrap_or_else(|| format!("`pitchboard rules` with the name of {below} lists its rules."));
         let message = format!("{below} has no rule \"{name}\" to {what}");
-        self.say(&notices::UNKNOWN_NAME, *name_span, message, Some(help));
+        let finding = Finding::notice(&notices::UNKNOWN_NAME, self.source, *name_span, message);
+        self.findings.push(finding.with_main_label("no rule has this name").with_help(help));
         None
     }
 }

@@ -138,7 +138,7 @@ impl Reader<'_> {
                 Item::Block { head, head_span, body, .. } => self.block(head, *head_span, body, chapter, blocks),
                 Item::Property { name, name_span, .. } if chapter.is_empty() => {
                     let message = format!("`{name}` stands outside of any rule");
-                    self.say(&notices::WRONG_PLACE, *name_span, message, None);
+                    self.say(&notices::WRONG_PLACE, *name_span, message, Some(belongs(name).to_owned()));
                 }
                 Item::Property { name, name_span, .. } => {
                     let message = format!("a chapter has no property `{name}`");
@@ -147,7 +147,11 @@ impl Reader<'_> {
                 }
                 Item::Malformed { terms, span } => {
                     let first = terms.first().and_then(Term::word).unwrap_or("").to_lowercase();
-                    let help = did_you_mean(&first, HEADS).filter(|_| !HEADS.contains(&first.as_str()));
+                    let help = match first.as_str() {
+                        "withdraw" => Some(opens(&first, terms, self.source, "{ because: \"struck by section 3\" }")),
+                        "amend" | "rule" | "chapter" | "ruleset" => Some(opens(&first, terms, self.source, "{")),
+                        _ => did_you_mean(&first, HEADS),
+                    };
                     let message = "this line is no statement".to_owned();
                     self.say(
                         &notices::NOT_A_STATEMENT,
@@ -157,14 +161,24 @@ impl Reader<'_> {
                     );
                 }
                 Item::Clause(span) => {
-                    self.say(&notices::WRONG_PLACE, *span, "a clause stands outside of any rule".to_owned(), None);
+                    self.say(
+                        &notices::WRONG_PLACE,
+                        *span,
+                        "a clause stands outside of any rule".to_owned(),
+                        within(IN_A_RULE),
+                    );
                 }
                 Item::Condition(word, _) => {
-                    self.say(&notices::WRONG_PLACE, *word, "`where` stands outside of any rule".to_owned(), None);
+                    self.say(
+                        &notices::WRONG_PLACE,
+                        *word,
+                        "`where` stands outside of any rule".to_owned(),
+                        within("It stands in an amendment: `amend \"riser height\" { where: ... }`."),
+                    );
                 }
                 Item::Fragment(fragment) => {
                     let message = "a fragment stands outside of any rule".to_owned();
-                    self.say(&notices::WRONG_PLACE, fragment.span, message, None);
+                    self.say(&notices::WRONG_PLACE, fragment.span, message, within(IN_A_RULE));
                 }
             }
         }
@@ -190,13 +204,13 @@ impl Reader<'_> {
         if let [text, more, ..] = rest
             && matches!(text.kind, TermKind::Text(_))
         {
-            let message = format!("a {word} has one name");
-            self.say(
-                &notices::WRONG_VALUE,
-                more.span,
-                message,
-                Some("Put all of it in one pair of quotes.".to_owned()),
-            );
+            let article = if word == "amend" { "an" } else { "a" };
+            let message = format!("{article} {word} has one name");
+            let help = match more.kind {
+                TermKind::Comma => format!("Write {article} `{word}` of its own for each name."),
+                _ => "Put all of it in one pair of quotes.".to_owned(),
+            };
+            self.say(&notices::WRONG_VALUE, more.span, message, Some(help));
         }
         if name.is_empty() && word != "ruleset" {
             let message = format!("this {word} goes by no name");
@@ -242,9 +256,8 @@ impl Reader<'_> {
                 continue;
             }
             told.push((name.clone(), *name_span));
-            let takes = ["basis", "edition", "caution", "amends"];
-            if !takes.contains(&name.as_str()) {
-                let help = did_you_mean(name, takes);
+            if !HEADING.contains(&name.as_str()) {
+                let help = did_you_mean(name, HEADING);
                 let message = format!("a ruleset has no property `{name}`");
                 let help = help.unwrap_or_else(|| "A ruleset takes basis, edition, caution, amends.".to_owned());
                 self.say(&notices::UNKNOWN_PROPERTY, *name_span, message, Some(help));
@@ -399,6 +412,30 @@ impl Reader<'_> {
         }
         self.set.rules.push(rule);
     }
+}
+
+/// The heading's properties.
+const HEADING: [&str; 4] = ["basis", "edition", "caution", "amends"];
+
+const IN_A_RULE: &str = "It stands between the braces of the rule: `rule \"low risers\" { ... }`.";
+
+fn within(help: &str) -> Option<String> {
+    Some(help.to_owned())
+}
+
+/// Where a property belongs that stands by itself.
+fn belongs(name: &str) -> &'static str {
+    if HEADING.contains(&name) { "It stands in the heading: `ruleset \"Our county\" { ... }`." } else { IN_A_RULE }
+}
+
+/// How a block is opened whose brace is missing: its word, its name in quotes, and what follows.
+fn opens(word: &str, terms: &[Term], source: &Source, follows: &str) -> String {
+    let name = match terms.get(1..) {
+        Some([first, .., last]) => text_of(source, terms.get(1..).unwrap_or_default(), first.span.to(last.span)),
+        Some([only]) => text_of(source, std::slice::from_ref(only), only.span),
+        _ => "...".to_owned(),
+    };
+    format!("A block has braces: `{word} \"{name}\" {follows}`.")
 }
 
 const MADE_OF: &str = "A ruleset is made of `ruleset \"name\" { }`, `chapter`, `rule`, `amend` and `withdraw`.";

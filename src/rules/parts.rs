@@ -4,7 +4,7 @@ use super::load::{Reader, text_of};
 use super::rule::Limit;
 use crate::base::names::did_you_mean;
 use crate::base::{Finding, Span, notices};
-use crate::measure::{Dimension, Style};
+use crate::measure::{Dimension, Measure, Style, print};
 use crate::syntax::{self, ClauseTree, Expr, Fragment, Item, Term, TermKind};
 
 /// What a block of a set does.
@@ -176,7 +176,7 @@ impl Reader<'_> {
         let is_limit = name == "limit" || name.starts_with("limit ");
         let known = takes.contains(&if is_limit { "limit" } else { name });
         if !known {
-            return self.unknown_property(name, name_span, holder);
+            return self.unknown_property(name, name_span, value, value_span, holder);
         }
         if value.is_empty() {
             let message = format!("`{name}` states nothing");
@@ -196,12 +196,16 @@ impl Reader<'_> {
         }
     }
 
-    fn unknown_property(&mut self, name: &str, span: Span, holder: Holder) {
+    fn unknown_property(&mut self, name: &str, span: Span, value: &[Term], value_span: Span, holder: Holder) {
         let takes = holder.takes();
+        let figure = matches!(value, [Term { kind: TermKind::Figure(_), .. }]) && holder != Holder::Withdrawal;
         let message = format!("{} has no property `{name}`", holder.called());
         let help = did_you_mean(name, takes.iter().copied()).unwrap_or_else(|| match (holder, name) {
             (Holder::Rule, "verb") => {
                 "A rule's own verb stands in its clause: `each KIND shall have ...` or `should have ...`.".to_owned()
+            }
+            _ if figure && syntax::is_name(name) => {
+                format!("For a figure write `limit {name}: {}`.", self.source.slice(value_span))
             }
             (Holder::Withdrawal, _) => format!("A withdrawal takes {}.", takes.join(", ")),
             _ => format!("It takes each ..., {}.", takes.join(", ")),
@@ -279,9 +283,29 @@ impl Reader<'_> {
         let near = if holder == Holder::Withdrawal { None } else { did_you_mean(first, ["each"]) };
         let (place, help) = match near {
             Some(near) => (place, near),
-            None => (span, format!("In {} stand `property: value` and, for a rule, its clause.", holder.called())),
+            None => (span, self.instead(&words, span, holder)),
         };
         self.say(&notices::NOT_A_STATEMENT, place, "this line is no statement".to_owned(), Some(help));
+    }
+
+    /// How that which such a line means to say is written.
+    fn instead(&self, words: &[String], span: Span, holder: Holder) -> String {
+        let line = self.source.slice(span);
+        if line.starts_with("//") || line.starts_with("--") {
+            return "A remark begins with `#`.".to_owned();
+        }
+        if holder == Holder::Withdrawal {
+            return "A withdrawal says why: `because: \"struck by section 3\"`.".to_owned();
+        }
+        let clause = "`each KIND shall have CONDITION`, such as `each riser shall have height <= 7\"`";
+        match (holder, words.first().map(String::as_str)) {
+            (_, Some("all" | "every" | "any")) => format!("A clause begins with `each`: {clause}."),
+            (Holder::Amendment, _) => format!(
+                "A figure is changed by `limit NAME: 7\"`, `pitchboard rules` shows its name; what the rule asks, by a \
+                 clause: {clause}."
+            ),
+            _ => format!("What a rule asks is a clause: {clause}."),
+        }
     }
 
     /// What is said of a figure that takes the place of one of another sort.
@@ -294,9 +318,32 @@ impl Reader<'_> {
             return self.say(&notices::MISSING_UNIT, limit.span, message, Some(help));
         }
         let (is, was) = (limit.measure.dimension, old.measure.dimension);
-        let message =
-            format!("`{words}` is {is}, in place of {was}: `{}` of {}", crate::measure::print(old.measure), old.set);
-        self.say(&notices::MIXED_DIMENSIONS, limit.span, message, None);
+        let message = format!("`{words}` is {is}, in place of {was}: `{}` of {}", print(old.measure), old.set);
+        let finding = Finding::notice(&notices::MIXED_DIMENSIONS, self.source, limit.span, message);
+        let finding = finding.with_main_label(is.to_string());
+        self.findings.push(match as_sort(limit.measure, old.measure) {
+            Some(help) => finding.with_help(help),
+            None => finding,
+        });
+    }
+}
+
+/// How a figure is written that is to take the place of another: an angle for an angle, a slope for a slope.
+fn as_sort(new: Measure, old: Measure) -> Option<String> {
+    let exact = |measure: Measure| Measure { value: (measure.value * 1e3).round() / 1e3, ..measure };
+    if old.dimension == Dimension::ANGLE && new.style.is_slope() {
+        let angle = Measure { value: new.value.atan().to_degrees(), ..old };
+        return Some(format!("Write an angle; that slope is {}.", print(exact(angle))));
+    }
+    if old.style.is_slope() && new.dimension == Dimension::ANGLE {
+        let slope = Measure { value: new.value.to_radians().tan(), style: Style::Percent, ..old };
+        return Some(format!("Write a slope, as `1 in 48` or `2%`; that angle is {}.", print(exact(slope))));
+    }
+    match old.dimension {
+        Dimension::LENGTH => Some("Write a length, such as `7-1/2\"` or `190 mm`.".to_owned()),
+        Dimension::ANGLE => Some("Write an angle, such as `30°`.".to_owned()),
+        Dimension::NUMBER if !old.style.is_slope() => Some("Write a bare number, without a unit.".to_owned()),
+        _ => None,
     }
 }
 
