@@ -7,7 +7,7 @@ use crate::base::{Finding, Notice, Source, Span, notices};
 use crate::derive::{Gives, Quantity, quantities, quantity};
 use crate::measure::Dimension;
 use crate::model::vocabulary::{KINDS, Kind, Takes};
-use crate::syntax::{Asked, ClauseTree, Collection, Expr, Name, Relation};
+use crate::syntax::{self, Asked, ClauseTree, Collection, Expr, Name, Relation};
 
 /// A clause with its names looked up.
 pub(super) struct Resolved {
@@ -118,6 +118,7 @@ impl Resolver<'_> {
 
     fn node(&mut self, expr: &Expr, kind: &'static Kind) -> Option<(Node, Type)> {
         match expr {
+            Expr::Or(terms) if self.a_choice_in_words(terms, kind) => None,
             Expr::Or(terms) => Some((Node::Any(self.truths(terms, kind)?), Type::Truth)),
             Expr::And(terms) => Some((Node::All(self.truths(terms, kind)?), Type::Truth)),
             Expr::Not(inner) => Some((Node::Not(Box::new(self.truth(inner, kind)?)), Type::Truth)),
@@ -167,6 +168,46 @@ impl Resolver<'_> {
         }
     }
 
+    /// Whether an `or` stands where English has one and a clause has none: among the words of a choice, or in
+    /// `3 or more risers`. It is told.
+    fn a_choice_in_words(&mut self, terms: &[Expr], kind: &'static Kind) -> bool {
+        for pair in terms.windows(2) {
+            let [before, Expr::Reference(asked, of)] = pair else { continue };
+            if !of.is_empty() || asked.place.is_some() {
+                continue;
+            }
+            let said = asked.name.words.as_str();
+            let last = if let Expr::And(all) = before { all.last().unwrap_or(before) } else { before };
+            if let Expr::Figure(_, figure) = last
+                && let Some(counted) = said.strip_prefix("more ").or_else(|| said.strip_prefix("fewer "))
+            {
+                let sign = if said.starts_with("more") { ">=" } else { "<=" };
+                let figure = self.source.slice(*figure);
+                let message = format!("`{figure} or {said}` is said by a sign");
+                let help = format!("Write `number of {counted} {sign} {figure}`.");
+                self.say(&notices::NOT_A_CONDITION, last.span().to(asked.span()), message, Some(help));
+                return true;
+            }
+            let Expr::Is(subject, _, words) = last else { continue };
+            let told = self.findings.len();
+            let of = self.node(subject, kind);
+            self.findings.truncate(told);
+            let Some((_, Type::Word(known))) = of else { continue };
+            if known.contains(&said) {
+                let mut choice: Vec<&str> = words.iter().map(|word| word.words.as_str()).collect();
+                choice.push(said);
+                let message = format!("after `or` stands a condition, and `{said}` is a word");
+                let help = format!("Write `{} is one of {}`.", self.source.slice(subject.span()), choice.join(", "));
+                self.say(&notices::NOT_A_CONDITION, asked.span(), message, Some(help));
+                if let Some(label) = self.findings.last_mut().and_then(|finding| finding.labels.first_mut()) {
+                    "a word, not a condition".clone_into(&mut label.text);
+                }
+                return true;
+            }
+        }
+        false
+    }
+
     fn truths(&mut self, terms: &[Expr], kind: &'static Kind) -> Option<Vec<Node>> {
         let read: Vec<Option<Node>> = terms.iter().map(|term| self.truth(term, kind)).collect();
         read.into_iter().collect()
@@ -204,6 +245,10 @@ impl Resolver<'_> {
         if let Some(main) = finding.labels.first_mut() {
             main.text = b.to_string();
         }
+        let plural = |words: &str| KINDS.iter().any(|kind| kind.plural == words && kind.plural != kind.name);
+        let counts = [(left_words, b), (right_words, a)];
+        let counted = counts.into_iter().find(|(words, other)| *other == Dimension::NUMBER && plural(words));
+        finding.help = counted.map(|(words, _)| format!("To count them, write `number of {words}`."));
         self.findings.push(finding);
         false
     }
@@ -247,6 +292,17 @@ impl Resolver<'_> {
             let dimension = self.limits.get(at)?.measure.dimension;
             return Some((Node::Limit(at), Type::Number(dimension)));
         }
+        let pick = match asked.name.words.as_str() {
+            "the lesser" | "the smaller" | "smaller" | "minimum" | "the minimum" => Some("lesser"),
+            "the greater" | "the larger" | "larger" | "maximum" | "the maximum" => Some("greater"),
+            _ => None,
+        };
+        if let Some(pick) = pick.filter(|_| !of.is_empty()) {
+            let message = format!("`{}` is no quantity", asked.name.words);
+            let help = format!("Write `{pick} of A and B`.");
+            self.say(&notices::UNKNOWN_QUANTITY, asked.name.span, message, Some(help));
+            return None;
+        }
         let mut path = Vec::new();
         for step in of.iter().rev() {
             path.push(self.kind(step)?);
@@ -271,8 +327,32 @@ impl Resolver<'_> {
         let at_a_place = |name: &str| quantity(kind.name, name).filter(|entry| entry.at_a_place());
         if let Some((measure, span)) = asked.place {
             let Some(entry) = at_a_place(words) else {
+                let place = self.source.slice(span).to_owned();
+                if let Some((at, phrase, sign)) = syntax::sign_of(words)
+                    && let Some(held) = words.get(..at)
+                {
+                    let message = format!("`{phrase}` is said by a sign");
+                    let held = if held.is_empty() { "QUANTITY" } else { held.trim_end() };
+                    let help = format!("Write `{held} {sign} {place}`.");
+                    self.say(&notices::UNKNOWN_QUANTITY, asked.span(), message, Some(help));
+                    return None;
+                }
+                if let Some(held) = words.strip_suffix(" between") {
+                    let message = "`between` is said by two signs".to_owned();
+                    let help = format!("Write `{place} <= {held} <= ...`.");
+                    self.say(&notices::UNKNOWN_QUANTITY, asked.span(), message, Some(help));
+                    return None;
+                }
+                let others: Vec<&str> = quantities()
+                    .filter(|entry| entry.name == words && entry.at_a_place())
+                    .map(|entry| entry.kind)
+                    .collect();
                 let message = format!("`{words}` of a {} is not asked at a place", kind.name);
-                self.say(&notices::UNKNOWN_QUANTITY, asked.span(), message, self.places(kind));
+                let help = match others.as_slice() {
+                    [] => self.places(kind),
+                    others => Some(format!("It is asked of a {}.", others.join(" and a "))),
+                };
+                self.say(&notices::UNKNOWN_QUANTITY, asked.span(), message, help);
                 return None;
             };
             return self.placed(entry, Place::Figure(measure), measure.dimension, span);
@@ -350,14 +430,50 @@ impl Resolver<'_> {
             self.say(&notices::UNKNOWN_QUANTITY, name.span, message, Some(help));
             return None;
         }
-        let known = quantities().filter(|entry| entry.kind == kind.name).map(|entry| entry.name);
-        let known = known.chain(kind.properties.iter().map(|property| property.name));
+        let quantities = quantities().filter(|entry| entry.kind == kind.name).map(|entry| entry.name);
+        let mut names: Vec<&str> = Vec::new();
+        for name in quantities.chain(kind.properties.iter().map(|property| property.name)) {
+            if !names.contains(&name) {
+                names.push(name);
+            }
+        }
         let limits = self.limits.iter().map(|limit| limit.name.as_str());
-        let help = did_you_mean(&name.words, known.clone().chain(limits))
-            .unwrap_or_else(|| format!("A {} has {}.", kind.name, known.collect::<Vec<_>>().join(", ")));
+        let help = self
+            .instead(&name.words, kind)
+            .or_else(|| did_you_mean(&name.words, names.iter().copied().chain(limits)))
+            .or_else(|| of_another(&name.words))
+            .unwrap_or_else(|| format!("A {} has {}.", kind.name, names.join(", ")));
         let message = format!("a {} has no `{}`", kind.name, name.words);
         self.say(&notices::UNKNOWN_QUANTITY, name.span, message, Some(help));
         None
+    }
+}
+
+/// The kinds that have what this one lacks.
+fn of_another(words: &str) -> Option<String> {
+    let others: Vec<String> =
+        KINDS.iter().filter(|other| known(words, other)).map(|other| format!("`{}`", other.name)).collect();
+    (!others.is_empty()).then(|| format!("It is asked of {}.", others.join(", ")))
+}
+
+impl Resolver<'_> {
+    /// What is meant by a name that says more than one, or that belongs to what the thing stands in.
+    fn instead(&self, words: &str, kind: &Kind) -> Option<String> {
+        let here = |name: &str| known(name, kind) || self.limits.iter().any(|limit| limit.name == name);
+        if let Some((at, phrase, sign)) = syntax::sign_of(words) {
+            let (left, right) = (words.get(..at)?.trim(), words.get(at + phrase.len()..)?.trim());
+            let or = |said: &str, else_: &str| if said.is_empty() { else_.to_owned() } else { said.to_owned() };
+            return Some(format!("Write `{} {sign} {}`.", or(left, "QUANTITY"), or(right, "LIMIT")));
+        }
+        for article in ["the ", "its ", "their ", "a "] {
+            if let Some(bare) = words.strip_prefix(article).filter(|bare| here(bare)) {
+                return Some(format!("Leave out `{}`: `{bare}`.", article.trim()));
+            }
+        }
+        let serves = |owner: &str| owner == "stair" || kind.within.contains(&owner) || kind.name == "riser";
+        let owner = ["stair", "flight"].into_iter().filter(|owner| *owner != kind.name && serves(owner));
+        let mut owner = owner.filter(|owner| KINDS.iter().any(|other| other.name == *owner && known(words, other)));
+        owner.next().map(|owner| format!("A {owner} has one: write `{words} of {owner}`."))
     }
 }
 

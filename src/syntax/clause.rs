@@ -6,6 +6,7 @@ use pest::iterators::{Pair, Pairs};
 
 use super::grammar::{self, Rule};
 use super::lower::{figure_in_clause, slope, span_at};
+use super::plain;
 use super::tree::TermKind;
 use super::verb;
 use crate::base::{Finding, Source, Span, notices};
@@ -183,7 +184,11 @@ pub fn parse_clause(source: &Source, span: Span) -> Result<ClauseTree, Box<Findi
 pub fn parse_condition(source: &Source, span: Span) -> Result<Expr, Box<Finding>> {
     let reader = Reader { source, offset: span.start, joined: Cell::new(0) };
     let help = "A condition reads `where: number of risers > 3`; write `where: always` for none.";
-    let refused = |at| Box::new(stopped(source, span, at, "condition").with_help(help));
+    let refused = |at| {
+        let finding = stopped(source, span, at, "condition");
+        let hinted = finding.help.as_deref() != Some(notices::UNREAD_CLAUSE.help);
+        if hinted { finding } else { Box::new(finding.with_help(help)) }
+    };
     let pairs = grammar::read(source.slice(span), Rule::lone_condition).map_err(refused)?;
     match pairs.flat_map(Pair::into_inner).find(|part| part.as_rule() == Rule::condition) {
         Some(part) => reader.condition(part),
@@ -210,7 +215,12 @@ fn stopped(source: &Source, span: Span, at: usize, what: &str) -> Box<Finding> {
         Some(word) => format!("this {what} cannot be read from `{word}` on"),
         None => format!("this {what} stops too early"),
     };
-    Box::new(Finding::notice(&notices::UNREAD_CLAUSE, source, place, message))
+    let finding = Finding::notice(&notices::UNREAD_CLAUSE, source, place, message);
+    let before = source.text.get(span.start as usize..at).unwrap_or("");
+    Box::new(match plain::instead(before, rest) {
+        Some(help) => finding.with_help(help),
+        None => finding,
+    })
 }
 
 /// Most sums, differences, products and quotients of one clause: each stands one level deeper in the tree.

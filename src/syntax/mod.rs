@@ -3,12 +3,14 @@
 mod clause;
 mod grammar;
 mod lower;
+mod plain;
 mod tree;
 mod verb;
 
 pub use clause::{
     Aggregate, Asked, ClauseTree, Collection, Expr, Name, Relation, is_name, parse_clause, parse_condition,
 };
+pub use plain::sign_of;
 pub use tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree};
 
 use crate::base::{Finding, Source, Span, notices};

@@ -1,0 +1,76 @@
+//! Plain English where a clause takes a sign: what it says, and how that is written.
+
+/// Phrases and their signs, the longer before those that they hold.
+const SIGNS: [(&str, &str); 17] = [
+    ("shall not exceed", "<="),
+    ("not exceeding", "<="),
+    ("not more than", "<="),
+    ("no more than", "<="),
+    ("not greater than", "<="),
+    ("no greater than", "<="),
+    ("not less than", ">="),
+    ("no less than", ">="),
+    ("no fewer than", ">="),
+    ("at least", ">="),
+    ("at most", "<="),
+    ("more than", ">"),
+    ("greater than", ">"),
+    ("less than", "<"),
+    ("fewer than", "<"),
+    ("exceeding", ">"),
+    ("equal to", "="),
+];
+
+/// The first such phrase of a text, where it stands, and its sign.
+pub fn sign_of(text: &str) -> Option<(usize, &'static str, &'static str)> {
+    let whole = |at: usize, phrase: &str| {
+        let before = text.get(..at).is_some_and(|text| text.is_empty() || text.ends_with(char::is_whitespace));
+        let after = text.get(at + phrase.len()..);
+        before && after.is_some_and(|text| text.is_empty() || text.starts_with(char::is_whitespace))
+    };
+    SIGNS.iter().find_map(|(phrase, sign)| {
+        let (at, _) = text.match_indices(phrase).find(|(at, _)| whole(*at, phrase))?;
+        Some((at, *phrase, *sign))
+    })
+}
+
+/// What to write where a clause could not be read on; `before` is what was read of it, `rest` what was not.
+pub(super) fn instead(before: &str, rest: &str) -> Option<String> {
+    let before = before.trim_end();
+    if before.ends_with('=') && rest.starts_with(['<', '>']) {
+        return Some(format!("Write `{}=`.", rest.get(..1)?));
+    }
+    if rest.starts_with(['"', '“', '”']) {
+        return Some("Words stand in a clause without quotes: `ends is one of returned, at a post`.".to_owned());
+    }
+    if let Some((_, phrase, sign)) = sign_of(before).or_else(|| sign_of(rest)) {
+        return Some(format!("Write `{sign}` for `{phrase}`, after what is held: `QUANTITY {sign} FIGURE`."));
+    }
+    let last = before.split_whitespace().next_back()?.to_lowercase();
+    match (last.as_str(), rest.split_whitespace().next()?) {
+        ("min" | "minimum" | "smaller" | "lesser", word) if word.starts_with('(') => {
+            Some("Write `lesser of A and B`.".to_owned())
+        }
+        ("max" | "maximum" | "larger" | "greater", word) if word.starts_with('(') => {
+            Some("Write `greater of A and B`.".to_owned())
+        }
+        (_, "of") if before.contains("number of ") => Some(
+            "A count is of what belongs to the thing that is held: to count what belongs to a stair, hold `each stair`."
+                .to_owned(),
+        ),
+        _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::sign_of;
+
+    #[test]
+    fn phrases_are_whole_words_and_the_longest() {
+        assert_eq!(sign_of("no more than 16 risers"), Some((0, "no more than", "<=")));
+        assert_eq!(sign_of("depth at least"), Some((6, "at least", ">=")));
+        assert_eq!(sign_of("height above ground > free"), None);
+        assert_eq!(sign_of("flat least"), None);
+    }
+}
