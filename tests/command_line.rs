@@ -186,7 +186,7 @@ fn the_sets_prove_themselves() {
     let (code, text) = run(&["rules", &wrong, "--prove"]);
     assert_eq!(code, 1, "{text}");
     assert!(text.contains("this fragment should pass; 0 risers passed, 1 failed"), "{text}");
-    assert!(text.contains("Of riser 1, `height <= most`, that is 8\" <= 7\", does not hold."), "{text}");
+    assert!(text.contains("For riser 1, `height <= most`, that is 8\" <= 7\", does not hold."), "{text}");
 }
 
 const COUNTY: &str = "tests/cases/rules/marsh-county.rules";

@@ -29,7 +29,7 @@ notices! {
     MISSING_VALUE Unread "missing value", "nothing is stated", "Write the value after the colon.";
     UNCLOSED_BRACE Unread "unclosed brace", "opened here and never closed", "Close it with `}` where the thing ends.";
     STRAY_BRACE Unread "stray brace", "closes nothing", "Take it out, or open the block it should close.";
-    UNCLOSED_QUOTE Unread "unclosed quote", "opened here, not closed on its line", "Close the text with a quote on the same line. An inch mark stands right after its number.";
+    UNCLOSED_QUOTE Unread "unclosed quote", "opened here, not closed on its line", "Close the text with a quote on the same line. An inch mark stands right after its number; inside a text write `in`.";
     NESTED_TOO_DEEP Unchecked "nested too deep", "one level too many opens here", "A design needs three or four levels; look for braces that were never closed.";
     TOO_LARGE Unchecked "too large", "", "A design is a few kilobytes; more than one megabyte is refused.";
     NOT_TEXT Unchecked "not text", "the first byte that is not UTF-8", "Save the file as UTF-8 text.";

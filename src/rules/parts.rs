@@ -234,7 +234,10 @@ impl Reader<'_> {
             }
             _ => {
                 let message = format!("limit `{limit}` takes one number with its unit");
-                return self.say(&notices::WRONG_VALUE, value_span, message, None);
+                let help = format!(
+                    "Write `limit {limit}: 7-1/2\"`, or for a count `limit {limit}: 3`; words stand in the clause itself."
+                );
+                return self.say(&notices::WRONG_VALUE, value_span, message, Some(help));
             }
         };
         let (source, set) = (self.source.clone(), self.set.title.clone());
@@ -317,10 +320,14 @@ impl Reader<'_> {
             let help = format!("Write `{words}\"` for inches, or `{words} mm`.");
             return self.say(&notices::MISSING_UNIT, limit.span, message, Some(help));
         }
-        let (is, was) = (limit.measure.dimension, old.measure.dimension);
+        let sort = |measure: Measure| match measure.style.is_slope() {
+            true => "a slope".to_owned(),
+            false => measure.dimension.to_string(),
+        };
+        let (is, was) = (sort(limit.measure), sort(old.measure));
         let message = format!("`{words}` is {is}, in place of {was}: `{}` of {}", print(old.measure), old.set);
         let finding = Finding::notice(&notices::MIXED_DIMENSIONS, self.source, limit.span, message);
-        let finding = finding.with_main_label(is.to_string());
+        let finding = finding.with_main_label(is);
         self.findings.push(match as_sort(limit.measure, old.measure) {
             Some(help) => finding.with_help(help),
             None => finding,

@@ -148,5 +148,5 @@ fn told(rule: &Rule, working: &Working<'_>, outcome: &Outcome) -> Option<String>
         .collect();
     let called = working.design.called(outcome.element);
     let effect = if spared { ", so nothing is asked of it" } else { "" };
-    Some(format!("Of {called}, {}{effect}.", terms.join(" and ")))
+    Some(format!("For {called}, {}{effect}.", terms.join(" and ")))
 }

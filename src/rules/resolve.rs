@@ -84,7 +84,10 @@ impl Resolver<'_> {
         let found = KINDS.iter().find(|kind| kind.name == name.words || kind.plural == name.words);
         if found.is_none() {
             let names = KINDS.iter().flat_map(|kind| [kind.name, kind.plural]);
-            let help = did_you_mean(&name.words, names);
+            let help = did_you_mean(&name.words, names).or_else(|| {
+                let kinds: Vec<&str> = KINDS.iter().map(|kind| kind.name).collect();
+                Some(format!("A rule can speak of {}.", kinds.join(", ")))
+            });
             let message = format!("`{}` is no kind of thing that is known", name.words);
             self.say(&notices::UNKNOWN_KIND, name.span, message, help);
         }
@@ -209,7 +212,18 @@ impl Resolver<'_> {
     }
 
     fn truths(&mut self, terms: &[Expr], kind: &'static Kind) -> Option<Vec<Node>> {
-        let read: Vec<Option<Node>> = terms.iter().map(|term| self.truth(term, kind)).collect();
+        let mut read: Vec<Option<Node>> = Vec::with_capacity(terms.len());
+        for term in terms {
+            let told = self.findings.len();
+            let node = self.truth(term, kind);
+            // A value that is left over from a slip before it is not told as a slip of its own.
+            let left_over = matches!(read.last(), Some(None)) && matches!(term, Expr::Figure(..) | Expr::Reference(..));
+            if left_over && self.findings.get(told).is_some_and(|finding| finding.name == notices::NOT_A_CONDITION.name)
+            {
+                self.findings.truncate(told);
+            }
+            read.push(node);
+        }
         read.into_iter().collect()
     }
 
@@ -248,7 +262,14 @@ impl Resolver<'_> {
         let plural = |words: &str| KINDS.iter().any(|kind| kind.plural == words && kind.plural != kind.name);
         let counts = [(left_words, b), (right_words, a)];
         let counted = counts.into_iter().find(|(words, other)| *other == Dimension::NUMBER && plural(words));
-        finding.help = counted.map(|(words, _)| format!("To count them, write `number of {words}`."));
+        let count = |words: &str, other: Dimension| words.starts_with("number of ") && other != Dimension::NUMBER;
+        finding.help = match counted {
+            Some((words, _)) => Some(format!("To count them, write `number of {words}`.")),
+            None if counts.iter().any(|(words, other)| count(words, *other)) => {
+                Some("A count is a bare number, without a unit.".to_owned())
+            }
+            None => None,
+        };
         self.findings.push(finding);
         false
     }
@@ -392,7 +413,14 @@ impl Resolver<'_> {
     ) -> Option<(What, Type)> {
         if dimension != Dimension::LENGTH {
             let message = format!("`{}` asks for a length, and this is {dimension}", entry.name);
-            self.say(&notices::MIXED_DIMENSIONS, span, message, None);
+            let help = match place {
+                Place::Figure(_) if dimension == Dimension::NUMBER => {
+                    let figure = self.source.slice(span);
+                    format!("Write `{} {figure}\"` for inches, or `{figure} mm`.", entry.name)
+                }
+                _ => format!("Write a length, `{} 12\"`.", entry.name),
+            };
+            self.say(&notices::MIXED_DIMENSIONS, span, message, Some(help));
             return None;
         }
         Some((What::At(entry, place), given(entry)))

@@ -140,12 +140,34 @@ impl Lower<'_> {
                 Rule::open => open = self.span(&part),
                 Rule::unclosed => {
                     let message = "this brace is never closed";
-                    self.findings.push(Finding::notice(&notices::UNCLOSED_BRACE, self.source, open, message));
+                    let finding = Finding::notice(&notices::UNCLOSED_BRACE, self.source, open, message);
+                    self.findings.push(match items.iter().rev().find_map(|item| self.left_open(item)) {
+                        Some(piece) => finding
+                            .with_label(piece, "this one, not closed on its line, took the next")
+                            .with_help("Close the piece of a design first, with `}` at the end of its line."),
+                        None => finding,
+                    });
                 }
                 _ => items.extend(self.item(part)),
             }
         }
         items
+    }
+
+    /// The brace that a fragment leaves open on its first line, where it runs on over further lines.
+    fn left_open(&self, item: &Item) -> Option<Span> {
+        let Item::Fragment(fragment) = item else { return None };
+        let (line, _) = self.source.slice(fragment.span).split_once('\n')?;
+        let mut open = Vec::new();
+        for (at, sign) in line.char_indices() {
+            match sign {
+                '{' => open.push(at),
+                '}' => drop(open.pop()),
+                _ => {}
+            }
+        }
+        let at = fragment.span.start as usize + open.pop()?;
+        Some(Span::new(at, at + 1))
     }
 
     fn terms(&mut self, pair: Pair<'_, Rule>) -> Vec<Term> {
