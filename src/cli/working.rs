@@ -210,7 +210,15 @@ impl Ask {
             }
             _ => nearest(wanted, names.iter().map(String::as_str)),
         };
-        let near = near.map(|near| format!(" Did you mean `{near}`?")).unwrap_or_default();
+        let near = near.map(|near| format!(" Did you mean `{near}`?")).unwrap_or_else(|| {
+            let titles: Vec<String> = sets.iter().map(|set| set.title.clone()).collect();
+            match (&self.name, titles.as_slice()) {
+                (Some(_), [_, ..]) => {
+                    format!(" Rules were sought in {}; `--rules` names another set.", report::listed(&titles))
+                }
+                _ => String::new(),
+            }
+        });
         let asked = match &self.name {
             Some(quantity) => format!("`{quantity}` of `{wanted}`"),
             None => format!("`{wanted}`"),
