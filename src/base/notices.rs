@@ -66,6 +66,7 @@ notices! {
     MISSING_REASON Unread "missing reason", "withdrawn without a reason", "Add `because:` and say in a sentence why. Until then the rule stays in force.";
     WITHDRAWN Unread "withdrawn rule", "this rule is no longer there", "";
     NOTHING_CHANGED Advised "nothing changed", "as it was", "State only what differs.";
+    ANOTHER_UNIT Advised "another unit", "another unit, and far from what it was", "";
     UNPROVEN_AMENDMENT Advised "unproven amendment", "amended without proof of its own", "";
     NEVER_HOLDS Unread "never holds", "this can never be so", "Change one of the two, or join them with `or`.";
     CROSSED_BOUNDS Unread "crossed bounds", "nothing lies between", "Put the smaller figure first, or leave room between the two.";

@@ -7,7 +7,7 @@ use super::resolve;
 use super::rule::{Amendment, Change, Limit, Part, Rule, Withdrawn, one_line};
 use crate::base::names::did_you_mean;
 use crate::base::{Finding, Source, Span, notices};
-use crate::measure::{equal, print};
+use crate::measure::{Dimension, Measure, equal, print};
 
 impl Reader<'_> {
     /// Takes a rule out.
@@ -87,6 +87,12 @@ impl Reader<'_> {
                 let message = format!("`{}` is {} already, set by {}", limit.name, print(old.measure), old.set);
                 self.say(&notices::NOTHING_CHANGED, limit.span, message, None);
                 continue;
+            }
+            if let Some(meant) = another_unit(limit, old) {
+                let words = self.source.slice(limit.span);
+                let message = format!("`{words}` is {meant}, in place of {}", print(old.measure));
+                let help = format!("Look at the unit. If it is right, write `{meant}`.");
+                self.say(&notices::ANOTHER_UNIT, limit.span, message, Some(help));
             }
             amended.changes.push(Change {
                 part: Part::Limit(limit.name.clone()),
@@ -343,6 +349,15 @@ pub(super) fn words(rule: &Rule, narrows: bool, span: Span) -> String {
         _ => &rule.source,
     };
     one_line(text.slice(span))
+}
+
+/// A length in another unit than the one it replaces and less than half of it or more than twice as much, in that
+/// one's unit: more likely a wrong unit than a change of that size.
+fn another_unit(new: &Limit, old: &Limit) -> Option<String> {
+    let ratio = new.measure.value / old.measure.value;
+    let same = new.measure.style.is_metric() == old.measure.style.is_metric();
+    let far = new.measure.dimension == Dimension::LENGTH && !same && !(0.5..=2.0).contains(&ratio);
+    far.then(|| print(Measure { style: old.measure.style, ..new.measure }))
 }
 
 /// `county.rules:7`.
