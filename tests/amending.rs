@@ -173,3 +173,86 @@ fn the_wording_is_that_of_all_sets() {
     assert_eq!(wording("where: not (rise < 5\")"), format!("each flight where not (rise < 5\") shall have {asks}"));
     assert_eq!(wording("each flight should have width > 9\""), "each flight should have width > 9\"");
 }
+
+/// What a clerk writes, at what it is told, and what is to be written instead.
+const SLIPS: &[(&str, &str, &str)] = &[
+    ("amend \"riser heights\" { limit tallest: 7\" }", "riser heights", "did you mean `riser height`?"),
+    ("amend \"riser height\" { limit max: 7\" }", "max", "It has `tallest`."),
+    ("amend \"riser height\" { tallest: 7\" }", "tallest", "For a figure write `limit tallest: 7\"`."),
+    ("amend \"riser height\" { limit tallest: 7 cm }", "7 cm", "Look at the unit. If it is right, write `2.756\"`."),
+    ("amend \"riser lean\" { limit most: 50% }", "50%", "Write an angle; that slope is 26.565°."),
+    ("amend \"tread slope\" { limit steepest: 45° }", "45°", "that angle is 100%."),
+    ("amend \"riser height\" {\nNo riser shall exceed seven inches\n}", "No riser", "`limit NAME: 7\"`"),
+    ("amend \"riser height\" {\n// by-law 7\n}", "// by-law 7", "A remark begins with `#`."),
+    ("withdraw \"riser lean\"", "withdraw", "`withdraw \"riser lean\" { because: "),
+    ("withdraw \"riser lean\", \"nosing\" { because: \"x\" }", ",", "Write a `withdraw` of its own for each name."),
+    ("amend \"handrail needed\" { where: 3 or more risers }", "3 or more risers", "`number of risers >= 3`"),
+    ("amend \"handrail needed\" { where: risers >= 3 }", "3", "To count them, write `number of risers`."),
+    (
+        "amend \"handrail ends\" { each handrail shall have ends is one of returned, open or at a post }",
+        "at a post",
+        "Write `ends is one of returned, open, at a post`.",
+    ),
+    ("amend \"handrail ends\" { each handrail shall have ends is \"open\" }", "\"open\"", "without quotes"),
+    (
+        "amend \"landing depth\" { each landing where setting is outdoors shall have depth >= 40\" }",
+        "setting",
+        "A stair has one: write `setting of stair`.",
+    ),
+    ("amend \"landing depth\" { each landing shall have depth at least 40\" }", "depth at least", "`depth >= 40\"`"),
+    ("amend \"landing depth\" { each landing shall have depth => 40\" }", ">", "Write `>=`."),
+    (
+        "amend \"landing depth\" { each landing shall have depth >= the lesser of width and 40\" }",
+        "the lesser",
+        "Write `lesser of A and B`.",
+    ),
+    (
+        "amend \"flight rise\" { each flight shall have no more than 16 risers }",
+        "risers",
+        "Write `<=` for `no more than`",
+    ),
+    (
+        "amend \"flight rise\" { each flight shall have number of steps <= 16 }",
+        "steps",
+        "A rule can speak of stair, landing",
+    ),
+    (
+        "amend \"winder at the walkline\" { each winders shall have depth at 12\" >= 11\" }",
+        "depth at",
+        "It is asked of a tread.",
+    ),
+];
+
+#[test]
+fn a_clerks_slips_are_told_with_what_to_write() {
+    for (slip, words, help) in SLIPS {
+        let text = format!("ruleset \"County\" {{ amends: residential }}\n{slip}\n");
+        let library = Written(vec![("county".to_owned(), text)]);
+        let (_, findings) = load("county", &library);
+        let [finding] = findings.as_slice() else { panic!("{slip}: {findings:#?}") };
+        let label = finding.labels.first().unwrap();
+        assert!(finding.source.slice(label.span).contains(words), "{slip}: at {}", finding.source.slice(label.span));
+        assert!(finding.help.as_deref().unwrap_or_default().contains(help), "{slip}: {:?}", finding.help);
+    }
+}
+
+#[test]
+fn a_fragment_that_goes_otherwise_shows_the_figures() {
+    let proved = |block: &str| {
+        let text = format!("ruleset \"County\" {{ amends: residential }}\n{block}\n");
+        let (set, _) = load("county", &Written(vec![("county".to_owned(), text)]));
+        let failed: Vec<_> = rules::prove(&set).into_iter().filter_map(|proof| proof.failed).collect();
+        let [failed] = failed.as_slice() else { panic!("{block}: {failed:#?}") };
+        (failed.saw.clone(), failed.why.clone().unwrap_or_default())
+    };
+    let (saw, why) = proved("amend \"riser height\" { limit tallest: 7\"; fails: flight { risers: 3 of 7\" } }");
+    assert_eq!(
+        (saw.as_str(), why.as_str()),
+        ("3 risers passed, 0 failed", "For riser 1, `height <= tallest`, that is 7\" <= 7\", holds.")
+    );
+    let (saw, why) = proved("amend \"handrail needed\" { limit free: 2; fails: flight { risers: 2 of 7\" } }");
+    assert_eq!(saw, "the rule applies to nothing in it");
+    assert!(why.contains("that is 2 > 2, does not hold, so nothing is asked of it"), "{why}");
+    let (_, why) = proved("amend \"landing depth\" { limit least: 40\"; passes: flight { risers: 2 of 7\" } }");
+    assert_eq!(why, "There is no landing in it, and the rule holds each landing.");
+}
