@@ -221,6 +221,11 @@ const SLIPS: &[(&str, &str, &str)] = &[
         "depth at",
         "It is asked of a tread.",
     ),
+    (
+        "amend \"winder at the walkline\" { each tread where shape is winder shall have depth >= 11\" }",
+        "depth",
+        "It is asked at a place: `depth at 12\"`.",
+    ),
 ];
 
 #[test]

@@ -93,18 +93,16 @@ fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<Otherwi
     let outcomes = eval::hold(rule, &working);
     let first = |wanted: fn(&Standing) -> bool| outcomes.iter().find(|outcome| wanted(&outcome.standing));
     let count = |wanted: fn(&Standing) -> bool| outcomes.iter().filter(|outcome| wanted(&outcome.standing)).count();
-    let (passing, failing): (fn(&Standing) -> bool, fn(&Standing) -> bool) =
-        (|standing| matches!(standing, Standing::Pass), |standing| matches!(standing, Standing::Fail(_)));
-    let (passed, failed) = (count(passing), count(failing));
+    let (passed, failed) = (count(passes), count(fails));
     let unknown = outcomes.iter().find_map(|outcome| match &outcome.standing {
         Standing::NotChecked(missing) => Some(&missing.needs),
         _ => None,
     });
     let (holds, otherwise) = match fragment.kind {
-        FragmentKind::Passes => (passed > 0 && failed == 0 && unknown.is_none(), first(failing)),
-        FragmentKind::Fails => (failed > 0, first(passing)),
+        FragmentKind::Passes => (passed > 0 && failed == 0 && unknown.is_none(), first(fails)),
+        FragmentKind::Fails => (failed > 0, first(passes)),
         FragmentKind::Spares => {
-            (passed == 0 && failed == 0 && unknown.is_none(), first(failing).or_else(|| first(passing)))
+            (passed == 0 && failed == 0 && unknown.is_none(), first(fails).or_else(|| first(passes)))
         }
     };
     if holds {
@@ -126,6 +124,14 @@ fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<Otherwi
         (None, Some(_), _) => Some("State it in the fragment.".to_owned()),
     };
     Some(Otherwise { saw, why })
+}
+
+fn passes(standing: &Standing) -> bool {
+    matches!(standing, Standing::Pass)
+}
+
+fn fails(standing: &Standing) -> bool {
+    matches!(standing, Standing::Fail(_))
 }
 
 /// The outcome for one thing of a fragment, by the terms that settled it.

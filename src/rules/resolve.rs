@@ -498,6 +498,13 @@ impl Resolver<'_> {
                 return Some(format!("Leave out `{}`: `{bare}`.", article.trim()));
             }
         }
+        let placed = quantities().find(|entry| {
+            let at = entry.name.strip_prefix(words);
+            entry.kind == kind.name && entry.at_a_place() && at.is_some_and(|at| at.starts_with(' '))
+        });
+        if let Some(entry) = placed {
+            return Some(format!("It is asked at a place: `{} 12\"`.", entry.name));
+        }
         let serves = |owner: &str| owner == "stair" || kind.within.contains(&owner) || kind.name == "riser";
         let owner = ["stair", "flight"].into_iter().filter(|owner| *owner != kind.name && serves(owner));
         let mut owner = owner.filter(|owner| KINDS.iter().any(|other| other.name == *owner && known(words, other)));
