@@ -140,7 +140,7 @@ fn balusters_are_as_few_and_as_even_as_counting_makes_them() {
 }
 
 #[test]
-fn balusters_at_a_spacing_are_as_many_as_fit() {
+fn balusters_at_a_spacing_leave_no_wider_gap_beside_the_posts() {
     let mut dice = Dice::new();
     for _ in 0..500 {
         let clear = dice.inches(12, 120);
@@ -149,9 +149,11 @@ fn balusters_at_a_spacing_are_as_many_as_fit() {
         let body = format!(
             "flight {{ risers: 4 of 7\" }}; guard left {{ between posts: {clear}\"; balusters: square {width}\" every {every}\" }}"
         );
-        // Setting them one by one while the next still fits.
-        let mut count = 0;
-        while f64::from(count) * every + width <= clear {
+        // Setting them out from the middle, one more at a time, until what is left beside each post is no wider than the
+        // gap between two: common practice, no source.
+        let beside = |count: u32| (clear - width - f64::from(count - 1) * every) / 2.0;
+        let mut count = 1;
+        while beside(count) > every - width + 1e-9 && beside(count + 1) >= -1e-9 {
             count += 1;
         }
         assert_eq!(ask(&body, "baluster count"), f64::from(count), "{body}");
