@@ -140,7 +140,7 @@ fn balusters_are_as_few_and_as_even_as_counting_makes_them() {
 }
 
 #[test]
-fn balusters_at_a_spacing_leave_no_wider_gap_beside_the_posts() {
+fn balusters_at_a_spacing_are_the_fewest_whose_ends_are_no_wider() {
     let mut dice = Dice::new();
     for _ in 0..500 {
         let clear = dice.inches(12, 120);
@@ -149,11 +149,10 @@ fn balusters_at_a_spacing_leave_no_wider_gap_beside_the_posts() {
         let body = format!(
             "flight {{ risers: 4 of 7\" }}; guard left {{ between posts: {clear}\"; balusters: square {width}\" every {every}\" }}"
         );
-        // Setting them out from the middle, one more at a time, until what is left beside each post is no wider than the
-        // gap between two: common practice, no source.
-        let beside = |count: u32| (clear - width - f64::from(count - 1) * every) / 2.0;
+        // Setting them one by one while the ends are wider than the gaps and the next still fits.
+        let end = |count: i32| (clear - width - f64::from(count - 1) * every) / 2.0;
         let mut count = 1;
-        while beside(count) > every - width + 1e-9 && beside(count + 1) >= -1e-9 {
+        while end(count) > every - width && end(count + 1) >= 0.0 {
             count += 1;
         }
         assert_eq!(ask(&body, "baluster count"), f64::from(count), "{body}");
