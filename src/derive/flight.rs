@@ -64,6 +64,10 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         }
         w.length(range(&runs))
     }),
+    entry!("flight" "riser count" NUMBER, "how many it has", "risers, counted", GEOMETRY, |w, id| {
+        #[allow(clippy::cast_precision_loss)]
+        Working::plain(w.list(id, "risers")?.len() as f64)
+    }),
     entry!("flight" "winder count" NUMBER, "how many of its treads taper", "treads whose shape is winder, counted", GEOMETRY, |w, id| {
         let mut count = 0.0;
         for tread in treads(w, id)? {

@@ -632,6 +632,11 @@ pub fn faults() -> Vec<Fault> {
         let early = (last - 1 - dice.below(2)).to_string();
         Some(Damage::new(&statement.value, early).told_within(&d.blocks[statement.block].whole))
     });
+    row("a handrail that ends past the last riser", Broken, &["handrail within the flight"], &[], |d, dice| {
+        let statement = pick(d, dice, "handrail", "to riser", reaches_alone)?;
+        let last = d.value(statement).parse::<usize>().ok()?;
+        Some(Damage::new(&statement.value, (last + 1 + dice.below(3)).to_string()))
+    });
     row("a handrail close to the wall", Broken, &["handrail clearance"], &[], |d, dice| {
         length(d, dice, "handrail", "clearance", any, (0.5, 1.46875))
     });
