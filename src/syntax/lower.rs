@@ -374,6 +374,9 @@ fn read_figure(pair: Pair<'_, Rule>) -> Result<TermKind, &'static str> {
                 Some(rest) => amount(rest)?,
                 None => (0.0, Style::Number),
             };
+            if rest >= 12.0 {
+                return Err("the inches beside feet stay below 12");
+            }
             // `3' 6"` keeps its blank, `3'-6"` its hyphen.
             let blank = !whole.contains("'-") && !whole.contains("′-") && !whole.contains("’-") && rest != 0.0;
             measured(value + rest / 12.0, Style::FeetInches { blank })

@@ -414,8 +414,8 @@ pub fn faults() -> Vec<Fault> {
     row("a riser 1/2 in taller or lower than the others", Broken, &["riser spread"], CLIMB, |d, dice| {
         riser(d, dice, false, |height, dice| if dice.below(2) == 0 { height + 0.5 } else { height - 0.5 }, false)
     });
-    row("a riser 1/4 in off its neighbours", Advised, &["neighbouring risers"], CLIMB, |d, dice| {
-        riser(d, dice, false, |height, dice| if dice.below(2) == 0 { height + 0.25 } else { height - 0.25 }, false)
+    row("a riser 5/16 in off its neighbours", Advised, &["neighbouring risers"], CLIMB, |d, dice| {
+        riser(d, dice, false, |height, dice| if dice.below(2) == 0 { height + 0.3125 } else { height - 0.3125 }, false)
     });
     row("a total rise that the risers do not make", Broken, &["rise adds up"], &[], |d, dice| {
         moved(d, dice, "stair", "total rise", (0.125, 3.0))

@@ -461,13 +461,19 @@ impl Builder<'_> {
     fn own_sections(&mut self, items: &[Item]) {
         for item in items {
             let Item::Block { head, body, .. } = item else { continue };
-            if head.first().and_then(Term::word) != Some("section") {
+            let opens = head.first().and_then(Term::word);
+            let misspelt = opens != Some("section") && likely_kind(head) == Some("section");
+            if opens != Some("section") && !misspelt {
                 continue;
             }
             let name = match head.get(1).map(|term| &term.kind) {
                 Some(TermKind::Text(text)) => text.clone(),
                 _ => head.iter().skip(1).filter_map(Term::word).collect::<Vec<_>>().join(" "),
             };
+            if misspelt {
+                self.unread_sections.push(name);
+                continue;
+            }
             let (mut lengths, mut shape) = (Vec::new(), Shape::Rectangular);
             for item in body {
                 let Item::Property { name, value, .. } = item else { continue };
