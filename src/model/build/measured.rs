@@ -24,7 +24,10 @@ impl Builder<'_> {
                         continue;
                     };
                     let target = match (name.as_str(), flights.as_slice()) {
-                        ("on", _) => continue,
+                        ("on", _) => {
+                            self.once(&mut seen, usize::MAX, name, stated.span);
+                            continue;
+                        }
                         ("total rise", _) => 0,
                         (_, [only]) => *only,
                         // A flight that could not be read was told as such.
@@ -102,14 +105,22 @@ impl Builder<'_> {
         }
     }
 
-    fn overlay(&mut self, design: &mut Design, seen: &mut Seen, id: Id, name: &str, stated: Stated) {
+    /// Whether this is the first time that the block measures it; a second time is told.
+    fn once(&mut self, seen: &mut Seen, id: Id, name: &str, span: Span) -> bool {
         if let Some((.., first)) = seen.iter().find(|(of, earlier, _)| *of == id && earlier == name) {
             let message = format!("`{name}` is stated twice");
-            let finding = Finding::notice(&notices::STATED_TWICE, self.source, stated.span, message);
+            let finding = Finding::notice(&notices::STATED_TWICE, self.source, span, message);
             self.tell(finding.with_label(*first, "stated here first"));
+            return false;
+        }
+        seen.push((id, name.to_owned(), span));
+        true
+    }
+
+    fn overlay(&mut self, design: &mut Design, seen: &mut Seen, id: Id, name: &str, stated: Stated) {
+        if !self.once(seen, id, name, stated.span) {
             return;
         }
-        seen.push((id, name.to_owned(), stated.span));
         let Some(element) = design.elements.get_mut(id) else { return };
         let Some(property) = element.kind.property(name) else { return };
         element.stated.retain(|earlier| earlier.property.name != name);

@@ -470,7 +470,19 @@ impl Builder<'_> {
                 Some(TermKind::Text(text)) => text.clone(),
                 _ => head.iter().skip(1).filter_map(Term::word).collect::<Vec<_>>().join(" "),
             };
-            if misspelt {
+            // A line of it that could not be read may have said what its other figures mean.
+            let slipped = body.iter().any(|item| {
+                let unknown_shape = |value: &[Term]| match value {
+                    [only] => !matches!(only.word(), Some("round" | "rectangular" | "profiled")),
+                    _ => true,
+                };
+                match item {
+                    Item::Malformed { .. } => true,
+                    Item::Property { name, value, damaged, .. } => *damaged || name == "shape" && unknown_shape(value),
+                    _ => false,
+                }
+            });
+            if misspelt || slipped {
                 self.unread_sections.push(name);
                 continue;
             }
