@@ -182,7 +182,7 @@ fn names(report: &Report) -> Vec<String> {
 }
 
 fn fresh_folder() -> std::path::PathBuf {
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("mutation");
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("mutation-{}", std::process::id()));
     let _ = fs::remove_dir_all(&folder);
     for class in ["sound", "broken", "unchecked"] {
         fs::create_dir_all(folder.join(class)).unwrap();
@@ -266,6 +266,7 @@ fn every_fault_is_found_and_every_finding_is_explained() {
     let idle: Vec<&str> = table.iter().map(|fault| fault.name).filter(|name| !count.contains_key(name)).collect();
     assert!(idle.is_empty(), "no design takes these faults: {idle:?}");
     assert!(wrong.is_empty(), "{faulty} of {FAULTY} do not come out even:\n{wrong}");
+    let _ = fs::remove_dir_all(&folder);
 }
 
 /// Every rule of the two sets that the examples are held to is spoilt by some fault, or is listed with the reason why not.

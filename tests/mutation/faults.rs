@@ -548,6 +548,10 @@ pub fn faults() -> Vec<Fault> {
         is_notched(d).then_some(())?;
         length(d, dice, "stringer", "spacing", any, (18.0625, 30.0))
     });
+    row("too few stringers for the width", Advised, &["stringers across the flight"], &[], |d, dice| {
+        is_notched(d).then_some(())?;
+        word(d, dice, "stringer", "count", any, &["1"])
+    });
     row("a first cut that was not dropped", Broken, &["first cut"], &[], |d, dice| {
         moved(d, dice, "stringer", "first cut", (0.125, 1.5))
     });
