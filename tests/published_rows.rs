@@ -12,7 +12,6 @@ use pitchboard::base::Source;
 use pitchboard::check::{BUILT_IN, Shipped};
 use pitchboard::measure::{Measure, equal};
 use pitchboard::rules::{self, Collected, Node, Place, Rule, RuleSet, What};
-use pitchboard::syntax::Relation;
 
 /// A row that stands in a rule.
 struct Row {
@@ -99,8 +98,8 @@ fn walk(node: &Node, found: &mut BTreeSet<(usize, &'static str)>) {
             for (pair, relation) in terms.windows(2).zip(relations) {
                 let [(left, _), (right, _)] = pair else { continue };
                 match (left, right) {
-                    (Node::Limit(at), _) => _ = found.insert((*at, turned(*relation))),
-                    (_, Node::Limit(at)) => _ = found.insert((*at, sign(*relation))),
+                    (Node::Limit(at), _) => _ = found.insert((*at, relation.turned().sign())),
+                    (_, Node::Limit(at)) => _ = found.insert((*at, relation.sign())),
                     _ => {}
                 }
             }
@@ -133,27 +132,6 @@ fn within(collected: &Collected, found: &mut BTreeSet<(usize, &'static str)>) {
 fn asked_at(what: &What, found: &mut BTreeSet<(usize, &'static str)>) {
     if let What::At(_, Place::Limit(at)) = what {
         found.insert((*at, "="));
-    }
-}
-
-fn sign(relation: Relation) -> &'static str {
-    match relation {
-        Relation::Less => "<",
-        Relation::AtMost => "<=",
-        Relation::More => ">",
-        Relation::AtLeast => ">=",
-        Relation::Equal => "=",
-        Relation::Unequal => "!=",
-    }
-}
-
-fn turned(relation: Relation) -> &'static str {
-    match relation {
-        Relation::Less => ">",
-        Relation::AtMost => ">=",
-        Relation::More => "<",
-        Relation::AtLeast => "<=",
-        same => sign(same),
     }
 }
 

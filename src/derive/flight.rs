@@ -105,10 +105,10 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         w.length(width)
     }),
     entry!("flight" "spiral" Gives::Word(&["yes", "no"]), "whether it goes round a pole", "spiral as stated, else no", "what is not drawn is not there", |w, id| {
-        if w.design.stated(id, "spiral").is_some() { w.stated(id, "spiral") } else { Working::say("no") }
+        w.stated_or(id, "spiral", "no")
     }),
     entry!("flight" "ship" Gives::Word(&["yes", "no"]), "whether it is a ship stair", "ship as stated, else no", "what is not drawn is not there", |w, id| {
-        if w.design.stated(id, "ship").is_some() { w.stated(id, "ship") } else { Working::say("no") }
+        w.stated_or(id, "ship", "no")
     }),
     entry!("flight" "riser faces" Gives::Word(&["open", "closed"]), "whether boards close the risers", "closed where a riser board is drawn", "what is not drawn is not there", |w, id| {
         Working::say(if w.things("riser board", id)?.is_empty() { "open" } else { "closed" })

@@ -118,7 +118,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         Working::say("balusters")
     }),
     entry!("guard" "handrail" Gives::Word(&["yes", "no"]), "whether its top serves as the handrail", "handrail as stated, else no", "what is not drawn is not there", |w, id| {
-        if w.design.stated(id, "handrail").is_some() { w.stated(id, "handrail") } else { Working::say("no") }
+        w.stated_or(id, "handrail", "no")
     }),
     entry!("guard" "fewest balusters" NUMBER, "that keep every gap under 4 in", "smallest count with (between posts - count x baluster width) / (count + 1) < 4\"", GEOMETRY, |w, id| {
         let clear = w.number(id, "between posts")?;

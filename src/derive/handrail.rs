@@ -21,7 +21,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         Working::say(if serves.is_some_and(|place| w.design.kind(place) == "landing") { "level" } else { "flight" })
     }),
     entry!("handrail" "continues" Gives::Word(&["nowhere", "up", "down", "both ways"]), "where it runs on into the rail of another flight", "continues as stated, else nowhere", "what is not drawn is not there", |w, id| {
-        if w.design.stated(id, "continues").is_some() { w.stated(id, "continues") } else { Working::say("nowhere") }
+        w.stated_or(id, "continues", "nowhere")
     }),
     entry!("handrail" "height spread" LENGTH, "its largest height less its smallest", "largest of height - smallest of height", GEOMETRY, |w, id| {
         let heights = w.list(id, "height")?;

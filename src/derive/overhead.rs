@@ -30,10 +30,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         w.length(least)
     }),
     entry!("ceiling" "over" Gives::Word(&["the stair", "the ends of the treads"]), "what it hangs over", "over as stated, else the stair", GEOMETRY, |w, id| {
-        if w.design.stated(id, "over").is_none() {
-            return Working::say("the stair");
-        }
-        w.stated(id, "over")
+        w.stated_or(id, "over", "the stair")
     }),
     entry!("ceiling" "above" Gives::Word(&["flight", "spiral", "landing"]), "what it is above", "by what it is drawn in", GEOMETRY, |w, id| {
         if above_landing(w, id) {

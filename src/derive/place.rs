@@ -72,7 +72,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         Working::say(place(name))
     }),
     entry!("landing" "plan" Gives::Word(&["rectangular", "other"]), "its outline", "plan as stated, else rectangular", GEOMETRY, |w, id| {
-        if w.design.stated(id, "plan").is_some() { w.stated(id, "plan") } else { Working::say("rectangular") }
+        w.stated_or(id, "plan", "rectangular")
     }),
     entry!("landing" "quarter circle" AREA, "of a quarter circle as wide as the flight", "pi x flight width^2 / 4", "IRC 2021, R311.7.6", |w, id| {
         let width = w.number(id, "flight width")?;

@@ -267,6 +267,11 @@ impl<'d> Working<'d> {
         datum.ok_or_else(|| self.missing(id, name))
     }
 
+    /// The word of a stated property, or the one that stands where it is not stated.
+    pub(super) fn stated_or(&self, id: Id, name: &'static str, otherwise: &'static str) -> Derived {
+        if self.design.stated(id, name).is_some() { self.stated(id, name) } else { Self::say(otherwise) }
+    }
+
     fn known(&self, id: Id, name: &str) -> Result<&'d Stated, Missing> {
         self.design.stated(id, name).filter(|stated| stated.value.is_some()).ok_or_else(|| self.missing(id, name))
     }

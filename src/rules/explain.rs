@@ -170,7 +170,7 @@ impl Teller<'_, '_> {
         };
         let style = left.style.for_dimension(left.dimension);
         let (a, b) = apart(left.styled(style), right, style);
-        let said = format!("{a} {} {b}", wording::sign(*relation));
+        let said = format!("{a} {} {b}", relation.sign());
         let gap = Measure { value: (left.value - right.value).abs(), ..left.styled(style) };
         let told = *holds == Holds::No && gap.value > 0.0 && !style.is_slope() && *relation != Relation::Unequal;
         (

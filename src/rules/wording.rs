@@ -3,7 +3,7 @@
 use super::node::{Collected, Node, Place, What};
 use super::rule::Rule;
 use crate::measure::{Dimension, Measure, print};
-use crate::syntax::{Aggregate, Relation};
+use crate::syntax::Aggregate;
 
 /// What is written in place of a name or a figure; nothing keeps it as it is.
 type Leaf<'a> = dyn Fn(&Node) -> Option<String> + 'a;
@@ -26,18 +26,6 @@ pub(super) fn exact(node: &Node, rule: &Rule) -> String {
         format!("{:.9e}[{length},{force},{angle}]", measure.value)
     };
     Writer { rule, leaf: &|_| None, figure: &figure }.node(node, LOOSEST)
-}
-
-/// A sign as it is written.
-pub(super) fn sign(relation: Relation) -> &'static str {
-    match relation {
-        Relation::Less => "<",
-        Relation::AtMost => "<=",
-        Relation::More => ">",
-        Relation::AtLeast => ">=",
-        Relation::Equal => "=",
-        Relation::Unequal => "!=",
-    }
 }
 
 const LOOSEST: u8 = 0;
@@ -74,7 +62,7 @@ impl Writer<'_> {
                 let mut text = String::new();
                 for (at, (term, _)) in terms.iter().enumerate() {
                     if let Some(relation) = at.checked_sub(1).and_then(|at| relations.get(at)) {
-                        text += &format!(" {} ", sign(*relation));
+                        text += &format!(" {} ", relation.sign());
                     }
                     text += &self.node(term, SUM);
                 }

@@ -77,6 +77,18 @@ pub enum Relation {
 }
 
 impl Relation {
+    /// The sign as it is written.
+    pub fn sign(self) -> &'static str {
+        match self {
+            Relation::Less => "<",
+            Relation::AtMost => "<=",
+            Relation::More => ">",
+            Relation::AtLeast => ">=",
+            Relation::Equal => "=",
+            Relation::Unequal => "!=",
+        }
+    }
+
     /// The relation seen from the other side: `a < b` is `b > a`.
     #[must_use]
     pub fn turned(self) -> Self {
