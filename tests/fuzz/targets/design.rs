@@ -4,11 +4,11 @@
 
 use libfuzzer_sys::{Corpus, fuzz_target};
 
-#[path = "../../path/mod.rs"]
-mod path;
+#[path = "../../suite/whole_path.rs"]
+mod whole_path;
 
 fuzz_target!(|data: &[u8]| -> Corpus {
     let Ok(text) = std::str::from_utf8(data) else { return Corpus::Reject };
-    path::read_design(text);
+    whole_path::read_design(text);
     Corpus::Keep
 });

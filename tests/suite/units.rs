@@ -1,7 +1,5 @@
 //! Every unit against the `uom` crate, the exactness of stated lengths, and printing that reads back as it was written.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
-
 use pitchboard::base::Source;
 use pitchboard::check::Library;
 use pitchboard::measure::{Dimension, INCH, MILLIMETRE, Measure, Style, print};

@@ -14,7 +14,7 @@ fn guide(name: &str) -> String {
     fs::read_to_string(root().join(name)).expect("the guide is there")
 }
 
-const BEGINS: &str = "<!-- The reference begins. It is written by `UPDATE=1 cargo test --test docs`. -->\n";
+const BEGINS: &str = "<!-- The reference begins. It is written by `UPDATE=1 cargo test --test suite docs`. -->\n";
 const ENDS: &str = "<!-- The reference ends. -->\n";
 
 #[test]

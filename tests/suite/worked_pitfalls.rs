@@ -1,12 +1,8 @@
 //! Where the published figures trap a checker of dwellings: prints that do not match their own inches, and limits that
 //! are strict. Sums by arithmetic; limits seen in Jefferson County's handouts on the IRC, unless said otherwise.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
-
-mod worked;
-
+use crate::worked::{draw, inches, near, number, residential, steps, workshop};
 use pitchboard::measure::MILLIMETRE;
-use worked::{draw, inches, near, number, residential, steps, workshop};
 
 #[test]
 fn the_inches_govern_and_not_the_printed_millimetres() {

@@ -4,11 +4,7 @@
 //! Sums of stated lengths are exact in the tool, so they are held without tolerance; where a root, a tangent or a
 //! quotient comes in, the tolerance is half of the last figure that is shown.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
-
-mod worked;
-
-use worked::{draw, inches, near, number, residential, steps, workshop};
+use crate::worked::{draw, inches, near, number, residential, steps, workshop};
 
 #[test]
 fn finished_risers_of_a_dropped_stringer() {

@@ -1,7 +1,5 @@
 //! The whole path, held to what must be so of any text: read by `recovery.rs`, `corpus.rs` and the fuzz targets.
 
-#![allow(dead_code)]
-
 use pitchboard::base::{Finding, Source, Span};
 use pitchboard::check::{Checker, Library, Report, Shipped, ShopFile};
 use pitchboard::model::{self, Design};

@@ -1,16 +1,11 @@
 //! Properties that hold whatever the figures: the unit changes no outcome, a more even stair is found fault with no
 //! more, a mirrored design gives mirrored findings, and a value just inside its limit is left alone.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, clippy::string_slice)]
-
 #[allow(dead_code)]
-#[path = "mutation/drawing.rs"]
-mod drawing;
-
 use std::path::Path;
 use std::{env, fs};
 
-use drawing::{Drawing, Statement, inches, written as length_like};
+use crate::drawing::{Drawing, Statement, inches, written as length_like};
 use pitchboard::base::{Class, Source};
 use pitchboard::check::{BUILT_IN, Checker, Report, Shipped};
 use pitchboard::derive::Working;

@@ -1,8 +1,6 @@
 //! What the tests of worked examples share: a stair is drawn, a quantity is asked, a rule is held.
 
 // Each test file uses some of it.
-#![allow(dead_code)]
-
 use pitchboard::base::Source;
 use pitchboard::check::{BUILT_IN, Shipped};
 use pitchboard::derive::{Datum, Derived, Working, quantity};

@@ -1,7 +1,5 @@
 //! Sets that amend other sets: what holds whatever is amended, and what no case file can show.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, missing_docs)]
-
 use std::fmt::Write as _;
 use std::path::Path;
 

@@ -6,7 +6,7 @@
 //! several. Where a line can hold no comment (a quote left open swallows it), the mark stands on the next line and
 //! begins with `#=^`. Findings about the drawing and about the measured work are marked alike.
 //!
-//! `UPDATE=1 cargo test --test cases` rewrites the marks in place; read the difference before you keep it.
+//! `UPDATE=1 cargo test --test suite cases` rewrites the marks in place; read the difference before you keep it.
 
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};

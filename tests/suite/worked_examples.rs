@@ -1,12 +1,8 @@
 //! The library against worked examples: sums that handbooks, codes and standards print, or that plain arithmetic gives.
 //! Where a printed figure is itself rounded or wrong, the exact one is the check and the comment says how they differ.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
-
-mod worked;
-
+use crate::worked::{ask, draw, inches, near, number, residential, steps, workshop};
 use pitchboard::measure::{Dimension, INCH, MILLIMETRE};
-use worked::{ask, draw, inches, near, number, residential, steps, workshop};
 
 /// Rows of Table D-1 of old 29 CFR 1910.24(e), still kept for older stairs by 1910.25(c)(5); seen as WAC 296-24-76511:
 /// degrees and minutes as printed, riser, run, all in inches; then 2R+T, RxT and the unit line by arithmetic.

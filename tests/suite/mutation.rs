@@ -3,17 +3,10 @@
 //! fault.
 //!
 //! The designs are those of `examples/` in which nothing is broken. A fault is a row of the table in
-//! `mutation/faults.rs`: what it changes in the text, which rule or notice must tell it, and which others it may
+//! `tests/suite/faults.rs`: what it changes in the text, which rule or notice must tell it, and which others it may
 //! honestly set off. A small reader of its own finds the words to change, so that nothing of the crate decides what
 //! is spoilt. The binary is run on the spoilt designs as its user would, a folder at a time, and gives exit codes,
 //! names and counts; the places are the library's, which its plain text only draws.
-
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, clippy::string_slice)]
-
-#[path = "mutation/drawing.rs"]
-mod drawing;
-#[path = "mutation/faults.rs"]
-mod faults;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
@@ -22,8 +15,8 @@ use std::ops::Range;
 use std::path::Path;
 use std::process::Command;
 
-use drawing::{Dice, Drawing};
-use faults::{Fault, faults};
+use crate::drawing::{Dice, Drawing};
+use crate::faults::{self, Fault, faults};
 use pitchboard::base::notices::NOTICES;
 use pitchboard::base::{Class, Finding, Source};
 use pitchboard::check::{BUILT_IN, Checker, Report, Shipped};

@@ -1,12 +1,10 @@
 //! Whatever is typed, the whole path holds: nothing panics, every label lies on whole characters of its text, no
 //! control character reaches the terminal raw, and a slip costs no more than its own statement.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
-
 use std::path::Path;
 use std::{env, fs};
 
-use path::{check, check_rules, lie_under};
+use crate::whole_path::{check, check_rules, lie_under};
 use pitchboard::base::{Class, Finding, Source};
 use pitchboard::measure::INCH;
 use pitchboard::model::{self, Value};
@@ -14,8 +12,6 @@ use pitchboard::syntax;
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::test_runner::{RngSeed, TestRunner};
-
-mod path;
 
 /// What a keyboard and a careless paste give.
 const HOSTILE: &[&str] = &[

@@ -2,12 +2,8 @@
 //! shipped sets; Australia, Ontario and New York by clauses written here. Sums of stated lengths are exact in the tool and
 //! held without tolerance; a pitch is held to half of the last figure that is shown.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
-
-mod worked;
-
+use crate::worked::{broken, clauses, draw, inches, near, number, standing, steps, unmet};
 use pitchboard::measure::MILLIMETRE;
-use worked::{broken, clauses, draw, inches, near, number, standing, steps, unmet};
 
 /// 29 CFR 1910.25(c) of 2017, seen in the letters and in Nevada's and Washington's digests: what the set has of it.
 const WORK_PLACE: &[(&str, &str)] =

@@ -1,11 +1,7 @@
 //! Where units, printed figures and limits that stand each for itself have trapped checkers. The figures are those of
 //! the codes named beside them; sums on them are arithmetic.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
-
-mod worked;
-
-use worked::{draw, number, standing};
+use crate::worked::{draw, number, standing};
 
 /// Whether a stair meets a rule, which has to speak of it and to be decided.
 #[track_caller]

@@ -10,7 +10,7 @@
 //! `[...]` as the first or the last line of an output marks that more was cut there. The closing lines of a report
 //! (sets held to and their cautions) may be left out without a mark, as the page says.
 //!
-//! `UPDATE=1 cargo test --test readme` pastes what the commands print now; read the difference before you keep it.
+//! `UPDATE=1 cargo test --test suite readme` pastes what the commands print now; read the difference before you keep it.
 
 use std::path::Path;
 use std::process::Command;

@@ -1,7 +1,7 @@
 //! The table of faults: what each changes, which rule or notice must tell it, and which others it may honestly set
 //! off. Limits are those of the sources that the rules name, put down here once more by hand.
 
-use super::drawing::{Damage, Dice, Drawing, Fasteners, Statement, inches, written};
+use crate::drawing::{Damage, Dice, Drawing, Fasteners, Statement, inches, written};
 use pitchboard::base::Class::{self, Advised, Broken, Unchecked, Unread};
 
 /// One kind of fault.

@@ -1,8 +1,6 @@
 //! Sums of the geometry against searches that know nothing of the formula: the ball in the triangle under a guard,
 //! and the spacing of balusters.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
-
 use geo::{Contains, Distance, Euclidean, LineString, Point, Polygon};
 use pitchboard::base::Source;
 use pitchboard::derive::{Datum, Working, quantity};

@@ -1,12 +1,9 @@
 //! What the fuzz targets of `tests/fuzz` have found worth keeping, one file each: every text takes the same path as
 //! there, without a panic, and what is told of it lies on whole characters.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, missing_docs)]
-
+use crate::whole_path;
 use std::fs;
 use std::path::Path;
-
-mod path;
 
 fn replay(target: &str, take: impl Fn(&str)) {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/corpus").join(target);
@@ -22,21 +19,21 @@ fn replay(target: &str, take: impl Fn(&str)) {
 
 #[test]
 fn designs_are_read() {
-    replay("design", path::read_design);
+    replay("design", whole_path::read_design);
 }
 
 #[test]
 fn rulesets_are_read_and_proved_and_held_to() {
-    let design = include_str!("../examples/sedge-cabin-north-door.stair");
+    let design = include_str!("../../examples/sedge-cabin-north-door.stair");
     replay("ruleset", |text| {
-        path::check_rules(text);
-        path::hold_to(text, design);
+        whole_path::check_rules(text);
+        whole_path::hold_to(text, design);
     });
 }
 
 #[test]
 fn designs_are_held_to_both_sets_and_drawn() {
     replay("whole", |text| {
-        path::check(text);
+        whole_path::check(text);
     });
 }

@@ -1,0 +1,34 @@
+//! Every test from outside the crate, in one binary, so that it is linked once.
+//!
+//! A file is one subject. `cargo test --test suite cases` runs one of them.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, clippy::string_slice)]
+#![allow(missing_docs)]
+
+mod amending;
+mod cases;
+mod command_line;
+mod corpus;
+mod docs;
+mod drawing;
+mod explanations;
+mod faults;
+mod geometry;
+mod layers;
+mod mutation;
+mod pitfalls;
+mod properties;
+mod published_rows;
+mod readme;
+mod recovery;
+mod reference;
+mod terminal;
+mod units;
+// The fuzz targets read this one too, and use all of it.
+#[allow(dead_code)]
+mod whole_path;
+mod worked;
+mod worked_codes;
+mod worked_examples;
+mod worked_pitfalls;
+mod worked_places;
