@@ -9,14 +9,16 @@
 //! 5. [`check`]: outcomes to findings, with a value that would pass.
 //! 6. [`report`] and [`cli`]: findings to a terminal.
 //!
-//! Everything up to the findings is pure: no files, no printing, no clock. [`check::check`] is the way in:
+//! A [`session`] owns the texts and remembers the sets: whoever needs an analysis asks it.
+//!
+//! Everything up to the findings is pure: no files, no printing, no clock. A [`session::Session`] is the way in:
 //!
 //! ```
 //! use pitchboard::base::Source;
-//! use pitchboard::check::{Shipped, check};
+//! use pitchboard::session::Session;
 //!
 //! let design = "stair \"boat shed\" { rules: residential; flight { risers: 3 of 8\" } }";
-//! let report = check(&Source::new("boat-shed.stair", design), None, &Shipped);
+//! let report = Session::default().check(&Source::new("boat-shed.stair", design), None).report;
 //! let broken = report.findings.iter().find(|finding| finding.name == "riser height").expect("8 in is too tall");
 //! assert_eq!(report.source.slice(broken.labels[0].span), "3 of 8\"");
 //! ```
@@ -46,4 +48,5 @@ pub mod measure;
 pub mod model;
 pub mod report;
 pub mod rules;
+pub mod session;
 pub mod syntax;

@@ -6,18 +6,16 @@ mod shipped;
 mod stock;
 mod telling;
 
-use std::cell::{Cell, OnceCell, RefCell};
-use std::collections::BTreeMap;
-use std::rc::Rc;
+use std::cell::{Cell, OnceCell};
+use std::sync::Arc;
 
 use crate::base::{Class, Finding, Source, Span, notices};
 use crate::derive::Working;
 use crate::model::{self, Design, Shop, Stair};
 use crate::rules::{self, Outcome, RuleSet, Standing};
-pub use crate::rules::{Library, ShopFile};
-use crate::syntax;
+use crate::syntax::{self, Tree};
 pub use change::{Change, Changes, Held, changes};
-pub use shipped::{BUILT_IN, Shipped};
+pub use shipped::{BUILT_IN, nearest_shipped, shipped};
 
 /// What one design came to.
 #[derive(Debug, Clone)]
@@ -90,179 +88,183 @@ pub struct SetLine {
 /// Most findings of one stair for which a value that would pass is sought.
 const MOST_REMEDIES: usize = 40;
 
-/// Checks designs against sets, reading each set once.
-pub struct Checker<'l> {
-    library: &'l dyn Library,
-    sets: RefCell<BTreeMap<String, Rc<Loaded>>>,
-    shops: RefCell<BTreeMap<String, Rc<Opened>>>,
+/// A ruleset that was read, with what was found in its text.
+#[derive(Debug)]
+pub struct LoadedSet {
+    /// The set.
+    pub set: RuleSet,
+    /// What could not be read of it, or what its writer is advised of.
+    pub findings: Vec<Finding>,
 }
 
 /// A shop's file that was read, with what was found in it.
-struct Opened {
-    shop: Shop,
-    findings: Vec<Finding>,
+#[derive(Debug)]
+pub struct LoadedShop {
+    /// The shop.
+    pub shop: Shop,
+    /// What could not be read of it.
+    pub findings: Vec<Finding>,
 }
 
-/// A design's place below a shop's file.
-struct Below {
-    opened: Rc<Opened>,
-    /// Its path from there.
-    design: String,
+/// A shop's file and a design below it.
+#[derive(Debug, Clone)]
+pub struct ShopAbove {
+    /// The shop.
+    pub opened: Arc<LoadedShop>,
+    /// The design's path from the file's folder, parts joined by `/`.
+    pub design: String,
 }
 
-struct Loaded {
-    set: Result<RuleSet, String>,
-    findings: Vec<Finding>,
-}
-
-/// The shop that a design lies under, and the design's path from its file; what is found in it is added.
-pub fn shop_above(design: &Source, library: &dyn Library, findings: &mut Vec<Finding>) -> Option<(Shop, String)> {
-    let below = Checker::new(library).shop(design, findings)?;
-    Some((below.opened.shop.clone(), below.design))
-}
-
-/// Checks one design; see [`Checker`] for many.
-pub fn check(source: &Source, rules: Option<&[String]>, library: &dyn Library) -> Report {
-    Checker::new(library).check(source, rules)
-}
-
-impl<'l> Checker<'l> {
-    /// A checker over a library of sets.
-    pub fn new(library: &'l dyn Library) -> Self {
-        Self { library, sets: RefCell::default(), shops: RefCell::default() }
+impl ShopAbove {
+    /// The shop.
+    pub fn shop(&self) -> &Shop {
+        &self.opened.shop
     }
+}
 
-    /// Checks one design against the sets it asks for, or against `rules` in their place.
-    pub fn check(&self, source: &Source, rules: Option<&[String]>) -> Report {
-        let (tree, mut findings) = syntax::parse_design(source);
-        let unread = findings.iter().any(|finding| finding.class == Class::Unchecked);
-        let below = self.shop(source, &mut findings);
-        let shop = below.as_ref().map(|below| &below.opened.shop);
-        let stairs = model::build_below(&tree, source, shop, &mut findings);
-        let mut report = Report {
-            source: source.clone(),
-            findings,
-            not_checked: Vec::new(),
-            tally: Tally::default(),
-            customs: Vec::new(),
-            sets: Vec::new(),
-            from_memory: 0,
-            shop: None,
-        };
-        if stairs.is_empty() && !unread && report.findings.is_empty() {
-            let message = format!("`{}` draws no stair", source.name);
-            let finding = Finding::notice(&notices::EMPTY, source, Span::default(), message);
-            report.findings.push(Finding { labels: Vec::new(), ..finding });
-        }
-        for stair in &stairs {
-            self.stair(stair, rules, below.as_ref(), &mut report);
-        }
-        if let Some(shop) = shop {
-            let advices = stairs.iter().flat_map(|stair| stock::advices(&stair.drawn, source, shop));
-            for advice in advices {
-                if !report.findings.contains(&advice) {
-                    report.findings.push(advice);
-                }
+/// Where rulesets are had from.
+pub trait Sets {
+    /// A ruleset by a bare name, or by a file as `asked_by` names it.
+    ///
+    /// # Errors
+    /// One sentence that says why there is no such set.
+    fn set(&self, name: &str, asked_by: Option<&Source>) -> Result<Arc<LoadedSet>, String>;
+}
+
+/// What a text draws and states.
+#[derive(Debug)]
+pub struct Drawing {
+    /// The design's text.
+    pub source: Source,
+    /// Its syntax tree.
+    pub tree: Tree,
+    /// The stairs drawn.
+    pub stairs: Vec<Stair>,
+    /// The shop that it lies under.
+    pub shop: Option<ShopAbove>,
+    /// What could not be read, of the design and of its shop's file.
+    pub findings: Vec<Finding>,
+}
+
+/// What a design is, and what it came to against its rulesets.
+#[derive(Debug)]
+pub struct Analysis {
+    /// The design's syntax tree.
+    pub tree: Tree,
+    /// The stairs drawn.
+    pub stairs: Vec<Stair>,
+    /// The shop that it lies under.
+    pub shop: Option<ShopAbove>,
+    /// The sets that it was checked against.
+    pub sets: Vec<Arc<LoadedSet>>,
+    /// What it came to.
+    pub report: Report,
+}
+
+/// Reads what a text draws and states, below a shop's file or the finding that says why that cannot be read.
+pub fn draw(source: &Source, shop: Result<Option<ShopAbove>, Box<Finding>>) -> Drawing {
+    let (tree, mut findings) = syntax::parse_design(source);
+    let shop = shop.unwrap_or_else(|refused| {
+        findings.push(*refused);
+        None
+    });
+    findings.extend(shop.iter().flat_map(|shop| shop.opened.findings.iter().cloned()));
+    let stairs = model::build_below(&tree, source, shop.as_ref().map(ShopAbove::shop), &mut findings);
+    Drawing { source: source.clone(), tree, stairs, shop, findings }
+}
+
+/// Checks what is drawn against the sets that it asks for, or against `rules` in their place.
+pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Analysis {
+    let Drawing { source, tree, stairs, shop, findings } = drawing;
+    let nothing_drawn = stairs.is_empty() && findings.is_empty();
+    let mut report = Report {
+        source,
+        findings,
+        not_checked: Vec::new(),
+        tally: Tally::default(),
+        customs: Vec::new(),
+        sets: Vec::new(),
+        from_memory: 0,
+        shop: None,
+    };
+    if nothing_drawn {
+        let message = format!("`{}` draws no stair", report.source.name);
+        let finding = Finding::notice(&notices::EMPTY, &report.source, Span::default(), message);
+        report.findings.push(Finding { labels: Vec::new(), ..finding });
+    }
+    let mut checking = Checking { sets, rules, shop: shop.as_ref(), report, loaded: Vec::new() };
+    for stair in &stairs {
+        checking.stair(stair);
+    }
+    let Checking { mut report, loaded, .. } = checking;
+    if let Some(above) = &shop {
+        let shop = above.shop();
+        for advice in stairs.iter().flat_map(|stair| stock::advices(&stair.drawn, &report.source, shop)) {
+            if !report.findings.contains(&advice) {
+                report.findings.push(advice);
             }
-            let rules_asked =
-                rules.is_some() || below.as_ref().is_some_and(|below| shop.rules_of(&below.design).is_empty());
-            shares(shop, &stairs, rules_asked, &mut report);
         }
-        report.findings.sort_by_key(|finding| (finding.labels.first().map(|label| label.span), finding.class));
-        report
+        let rules_asked = rules.is_some() || shop.rules_of(&above.design).is_empty();
+        shares(shop, &stairs, rules_asked, &mut report);
     }
+    report.findings.sort_by_key(|finding| (finding.labels.first().map(|label| label.span), finding.class));
+    Analysis { tree, stairs, shop, sets: loaded, report }
+}
 
-    /// The shop's file that a design lies under; what is found in it is told with the design.
-    fn shop(&self, design: &Source, findings: &mut Vec<Finding>) -> Option<Below> {
-        let file = match self.library.shop(&design.name) {
-            Ok(file) => file?,
-            Err(refused) => {
-                findings.push(*refused);
-                return None;
-            }
-        };
-        let known = self.shops.borrow().get(&*file.source.name).map(Rc::clone);
-        let opened = known.unwrap_or_else(|| {
-            let (tree, mut findings) = syntax::parse_design(&file.source);
-            let shop = model::build_shop(&tree, &file.source, &mut findings);
-            Rc::new(Opened { shop, findings })
-        });
-        self.shops.borrow_mut().insert(file.source.name.to_string(), Rc::clone(&opened));
-        findings.extend(opened.findings.iter().cloned());
-        Some(Below { opened, design: file.design })
-    }
+/// One check under way.
+struct Checking<'a> {
+    sets: &'a dyn Sets,
+    rules: Option<&'a [String]>,
+    shop: Option<&'a ShopAbove>,
+    report: Report,
+    /// Every set that was asked for, once.
+    loaded: Vec<Arc<LoadedSet>>,
+}
 
-    /// Reads a set, or remembers it by the name its text goes by.
-    fn load(&self, name: &str, asked_by: Option<&str>) -> Rc<Loaded> {
-        let source = match self.library.ruleset(name, asked_by) {
-            Ok(source) => source,
-            Err(why) => return Rc::new(Loaded { set: Err(why), findings: Vec::new() }),
-        };
-        if let Some(loaded) = self.sets.borrow().get(&*source.name) {
-            return Rc::clone(loaded);
-        }
-        let mut findings = Vec::new();
-        let set = Ok(rules::load(&source, self.library, &mut findings));
-        let loaded = Rc::new(Loaded { set, findings });
-        self.sets.borrow_mut().insert(source.name.to_string(), Rc::clone(&loaded));
-        loaded
-    }
+/// A set that is asked for, and the words that ask for it.
+type AskedSet = (String, Option<(Source, Span)>);
 
-    fn stair(&self, stair: &Stair, rules: Option<&[String]>, below: Option<&Below>, report: &mut Report) {
+impl Checking<'_> {
+    /// The sets that a stair is to be checked against.
+    fn asked(&self, stair: &Stair) -> Vec<AskedSet> {
         let stated = stair.drawn.stated(0, "rules").is_some();
-        let asked: Vec<(String, Option<(Source, Span)>)> = match (rules, below) {
-            (Some(rules), _) => rules.iter().map(|name| (name.clone(), None)).collect(),
-            (None, Some(below)) if !stated => {
-                let shop = &below.opened.shop;
-                let rules = shop.rules_of(&below.design).iter();
-                rules.map(|(name, span)| (name.clone(), Some((shop.source.clone(), *span)))).collect()
-            }
-            _ => stair.rules.iter().map(|(name, span)| (name.clone(), Some((report.source.clone(), *span)))).collect(),
+        let named = |rules: &[(String, Span)], by: &Source| {
+            rules.iter().map(|(name, span)| (name.clone(), Some((by.clone(), *span)))).collect()
         };
-        if asked.is_empty() && !stated {
+        match (self.rules, self.shop) {
+            (Some(rules), _) => rules.iter().map(|name| (name.clone(), None)).collect(),
+            (None, Some(above)) if !stated => named(above.shop().rules_of(&above.design), &above.shop().source),
+            _ => named(&stair.rules, &self.report.source),
+        }
+    }
+
+    fn stair(&mut self, stair: &Stair) {
+        let asked = self.asked(stair);
+        let report = &mut self.report;
+        if asked.is_empty() && stair.drawn.stated(0, "rules").is_none() {
             let message = format!("\"{}\" asks for no rules, so nothing was held against it", stair.title);
             report.findings.push(Finding::notice(&notices::NO_RULES, &report.source, stair.span, message));
         }
-        let mut sets: Vec<Rc<Loaded>> = Vec::new();
+        let mut sets: Vec<Arc<LoadedSet>> = Vec::new();
         for (name, place) in asked {
-            let asked_by = place.as_ref().map(|(source, _)| source.name.to_string());
-            let loaded = self.load(&name, asked_by.as_deref());
-            match &loaded.set {
-                Ok(set) => {
-                    let line = SetLine {
-                        title: set.title.clone(),
-                        edition: set.edition.clone(),
-                        basis: set.basis.clone(),
-                        caution: set.caution.clone(),
-                        amends: set.takes_in.clone(),
-                    };
-                    if !report.sets.contains(&line) {
-                        report.sets.push(line);
+            match self.sets.set(&name, place.as_ref().map(|(source, _)| source)) {
+                Ok(loaded) => {
+                    if !self.loaded.iter().any(|known| Arc::ptr_eq(known, &loaded)) {
+                        report.sets.push(SetLine::of(&loaded.set));
                         // What is only advised to the writer of a set does not touch who is held to it.
                         let told = loaded.findings.iter().filter(|finding| finding.class != Class::Advised);
                         report.findings.extend(told.cloned());
+                        self.loaded.push(Arc::clone(&loaded));
                     }
                     // A set that is asked for twice is held once.
-                    if !sets.iter().any(|other| Rc::ptr_eq(other, &loaded)) {
+                    if !sets.iter().any(|other| Arc::ptr_eq(other, &loaded)) {
                         sets.push(loaded);
                     }
                 }
-                Err(why) => {
-                    let finding = match place {
-                        Some((source, span)) => Finding::notice(&notices::UNKNOWN_SET, &source, span, why.clone()),
-                        None => {
-                            let named = &report.source;
-                            let finding = Finding::notice(&notices::UNKNOWN_SET, named, stair.span, why.clone());
-                            Finding { labels: Vec::new(), ..finding }
-                        }
-                    };
-                    if !report.findings.contains(&finding) {
-                        report.findings.push(finding);
-                    }
-                }
+                Err(why) => report.no_such_set(stair, place, why),
             }
         }
-        let sets: Vec<&RuleSet> = sets.iter().filter_map(|loaded| loaded.set.as_ref().ok()).collect();
+        let sets: Vec<&RuleSet> = sets.iter().map(|loaded| &loaded.set).collect();
         let view = View {
             design: &stair.drawn,
             measured: false,
@@ -286,6 +288,34 @@ impl<'l> Checker<'l> {
         for (rule, worst) in sets.iter().flat_map(|set| &set.rules).zip(standings) {
             report.tally.count(rule.shall, worst);
             report.from_memory += usize::from(rule.sure == "memory" && matches!(worst, Worst::Passed | Worst::Unmet));
+        }
+    }
+}
+
+impl SetLine {
+    fn of(set: &RuleSet) -> Self {
+        Self {
+            title: set.title.clone(),
+            edition: set.edition.clone(),
+            basis: set.basis.clone(),
+            caution: set.caution.clone(),
+            amends: set.takes_in.clone(),
+        }
+    }
+}
+
+impl Report {
+    /// Reports a set that is not there, once.
+    fn no_such_set(&mut self, stair: &Stair, place: Option<(Source, Span)>, why: String) {
+        let finding = match place {
+            Some((source, span)) => Finding::notice(&notices::UNKNOWN_SET, &source, span, why),
+            None => {
+                let finding = Finding::notice(&notices::UNKNOWN_SET, &self.source, stair.span, why);
+                Finding { labels: Vec::new(), ..finding }
+            }
+        };
+        if !self.findings.contains(&finding) {
+            self.findings.push(finding);
         }
     }
 }
@@ -340,6 +370,16 @@ impl Worst {
             Standing::NotChecked(_) => Worst::NotChecked,
         });
         each.max().unwrap_or(Worst::NotApplicable)
+    }
+}
+
+impl std::ops::AddAssign for Tally {
+    fn add_assign(&mut self, other: Self) {
+        self.passed += other.passed;
+        self.broken += other.broken;
+        self.advised += other.advised;
+        self.not_applicable += other.not_applicable;
+        self.not_checked += other.not_checked;
     }
 }
 

@@ -2,11 +2,12 @@
 
 use clap::Args;
 
-use super::{Outcome, Output, Shelf};
+use super::{Disk, Outcome, Output};
 use crate::base::{Class, Finding, notices};
-use crate::check::{BUILT_IN, Library};
+use crate::check::BUILT_IN;
 use crate::report::{self, Look};
 use crate::rules::{self, Proof, RuleSet};
+use crate::session::Session;
 use crate::syntax::FragmentKind;
 
 const EXAMPLES: &str = "\
@@ -40,43 +41,45 @@ pub struct Ask {
 impl Ask {
     /// Prints the set, or proves it.
     pub fn run(&self, look: &Look, output: &mut Output<'_>) -> Outcome {
-        let shelf = Shelf::default();
+        let session = Session::new(Disk);
         match &self.set {
-            Some(name) => self.one(name, &shelf, look, output),
+            Some(name) => self.one(name, &session, look, output),
             None => {
-                BUILT_IN.iter().map(|(name, _)| self.line(name, &shelf, look, output)).max().unwrap_or(Outcome::Sound)
+                BUILT_IN.iter().map(|(name, _)| self.line(name, &session, look, output)).max().unwrap_or(Outcome::Sound)
             }
         }
     }
 
-    fn line(&self, name: &str, shelf: &Shelf, look: &Look, output: &mut Output<'_>) -> Outcome {
+    fn line(&self, name: &str, session: &Session, look: &Look, output: &mut Output<'_>) -> Outcome {
         if self.prove {
-            return self.one(name, shelf, look, output);
+            return self.one(name, session, look, output);
         }
-        let Ok((set, findings)) = load(name, None, shelf) else { return Outcome::Unchecked };
+        let Ok(loaded) = session.set(name, None) else { return Outcome::Unchecked };
+        let set = &loaded.set;
         let rules = report::count(set.rules.len(), "rule");
         let column = BUILT_IN.iter().map(|(name, _)| name.len()).max().unwrap_or(0) + 2;
         output.put(&format!("{name:<column$}{} ({}), {rules}\n", set.title, set.basis));
-        read(&findings)
+        read(&loaded.findings)
     }
 
-    fn one(&self, name: &str, shelf: &Shelf, look: &Look, output: &mut Output<'_>) -> Outcome {
-        let (set, findings) = match load(name, None, shelf) {
+    fn one(&self, name: &str, session: &Session, look: &Look, output: &mut Output<'_>) -> Outcome {
+        let loaded = match session.set(name, None) {
             Ok(loaded) => loaded,
             Err(why) => {
                 output.put(&format!("{}\n", report::sentence(&why, look.unicode)));
                 return Outcome::Unchecked;
             }
         };
-        for finding in &findings {
+        let (set, findings) = (&loaded.set, &loaded.findings);
+        for finding in findings {
             output.put(&format!("{}\n", report::finding(finding, look)));
         }
-        let read = read(&findings);
+        let read = read(findings);
         if self.prove {
             let slips = findings.iter().filter(|finding| finding.class != Class::Advised).count();
-            return read.max(self.proved(&set, slips, look, output));
+            return read.max(self.proved(set, slips, look, output));
         }
-        let page = report::set(&set);
+        let page = report::set(set);
         output.put(&if self.markdown { page.markdown(0) } else { page.text(look) });
         read
     }
@@ -115,14 +118,6 @@ fn read(findings: &[Finding]) -> Outcome {
         Some(Class::Unread | Class::Broken) => Outcome::Broken,
         Some(Class::Advised) | None => Outcome::Sound,
     }
-}
-
-/// A set by its name or file, as a design or the command line asks for it, and what could not be read of it.
-pub(super) fn load(name: &str, asked_by: Option<&str>, shelf: &Shelf) -> Result<(RuleSet, Vec<Finding>), String> {
-    let source = shelf.ruleset(name, asked_by)?;
-    let mut findings = Vec::new();
-    let set = rules::load(&source, shelf, &mut findings);
-    Ok((set, findings))
 }
 
 /// The finding of a fragment that does not do what it is there for.

@@ -251,22 +251,14 @@ fn holding_is_still(condition: &Node, limit: usize) -> Moves {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Library, load};
+    use super::super::load;
     use super::*;
     use crate::base::Source;
-
-    struct Nothing;
-
-    impl Library for Nothing {
-        fn ruleset(&self, name: &str, _: Option<&str>) -> Result<Source, String> {
-            Err(format!("no {name}"))
-        }
-    }
 
     fn set(clause: &str, limit: &str) -> RuleSet {
         let text = format!("rule \"r\" {{ limit most: {limit}\n {clause}\n source: \"x\" }}");
         let mut findings = Vec::new();
-        let set = load(&Source::new("t.rules", &text), &Nothing, &mut findings);
+        let set = load(&Source::new("t.rules", &text), &|name, _| Err(format!("no {name}")), &mut findings);
         assert_eq!(set.rules.len(), 1, "{clause}: {findings:?}");
         set
     }

@@ -9,43 +9,21 @@ use crate::base::names::did_you_mean;
 use crate::base::{Finding, Notice, Source, Span, notices};
 use crate::syntax::{self, Item, Term, TermKind};
 
-/// Where rulesets are found. The core asks; a face answers.
-pub trait Library {
-    /// The text of a set, by a built-in name or a path as a file wrote it.
-    ///
-    /// # Errors
-    /// One sentence that says why there is no such set.
-    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String>;
-
-    /// The shop's file that a design lies under, if there is one.
-    ///
-    /// # Errors
-    /// A finding that says why the file cannot be read.
-    fn shop(&self, _design: &str) -> Result<Option<ShopFile>, Box<Finding>> {
-        Ok(None)
-    }
-}
-
-/// A shop's file, as found from a design.
-#[derive(Debug, Clone)]
-pub struct ShopFile {
-    /// Its text.
-    pub source: Source,
-    /// The design's path from its folder, parts joined by `/`.
-    pub design: String,
-}
+/// Finds the text of a set that another one amends: by its name or file as the other writes it, and the other's text.
+/// The error is one sentence that says why there is none.
+pub type FindBase<'a> = dyn Fn(&str, &Source) -> Result<Source, String> + 'a;
 
 /// Longest chain of sets that take one another in.
 const DEEPEST: usize = 16;
 
 /// Reads a set and those it amends. What could not be read is in the findings; the rest of the set stands.
-pub fn load(source: &Source, library: &dyn Library, findings: &mut Vec<Finding>) -> RuleSet {
-    load_within(source, library, findings, &mut vec![source.clone()])
+pub fn load(source: &Source, find_base: &FindBase<'_>, findings: &mut Vec<Finding>) -> RuleSet {
+    load_within(source, find_base, findings, &mut vec![source.clone()])
 }
 
 fn load_within(
     source: &Source,
-    library: &dyn Library,
+    find_base: &FindBase<'_>,
     findings: &mut Vec<Finding>,
     chain: &mut Vec<Source>,
 ) -> RuleSet {
@@ -55,7 +33,7 @@ fn load_within(
         source,
         findings: &mut found,
         below: &mut below,
-        library,
+        find_base,
         set: RuleSet::default(),
         chain,
         base_is_lost: false,
@@ -78,7 +56,7 @@ pub(super) struct Reader<'a> {
     pub findings: &'a mut Vec<Finding>,
     /// What is found in the texts of the sets below.
     below: &'a mut Vec<Finding>,
-    library: &'a dyn Library,
+    find_base: &'a FindBase<'a>,
     pub set: RuleSet,
     chain: &'a mut Vec<Source>,
     /// The set that it amends could not be had, which was told; what it would amend is not known.
@@ -293,7 +271,7 @@ impl Reader<'_> {
             let help = "Amend one that amends the other, or let a design ask for both.".to_owned();
             return self.say(&notices::WRONG_VALUE, span, message, Some(help));
         }
-        let base = match self.library.ruleset(name, Some(&self.source.name)) {
+        let base = match (self.find_base)(name, self.source) {
             Ok(base) => base,
             Err(why) => return self.say(&notices::UNKNOWN_SET, span, why, None),
         };
@@ -316,7 +294,7 @@ impl Reader<'_> {
             return self.say(&notices::AMENDED_TOO_DEEP, span, message, None);
         }
         self.chain.push(base.clone());
-        let taken = load_within(&base, self.library, self.below, self.chain);
+        let taken = load_within(&base, self.find_base, self.below, self.chain);
         self.chain.pop();
         self.base_is_lost = false;
         self.set.takes_in = vec![Below { title: taken.title, edition: taken.edition }];

@@ -18,7 +18,7 @@ pub use compare::{Comparison, Difference, Differing, Point, Way, compare};
 pub use eval::{Compared, Decider, Outcome, Standing, hold, holds};
 pub use explain::{Explanation, Holds, Joined, Term, explain};
 pub use language::{Stands, WORDS, Word};
-pub use load::{Library, ShopFile, load};
+pub use load::{FindBase, load};
 pub use node::{Collected, Node, Place, What};
 pub use prove::{Otherwise, Proof, lacking_proof, prove, without};
 pub use rule::{Amendment, Below, Change, Limit, Part, Rule, RuleSet, Withdrawn};

@@ -12,34 +12,29 @@ use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
 use pitchboard::base::{Class, Finding, Source, Span, notices};
-use pitchboard::check::ShopFile;
-use pitchboard::check::{BUILT_IN, Checker, Library};
+use pitchboard::check::{BUILT_IN, LoadedSet};
+use pitchboard::cli::Disk;
 use pitchboard::model::{SHOP_FILE, build_shop};
+use pitchboard::session::{Files, Session, ShopPlace};
 use pitchboard::{rules, syntax};
 
-/// Sets by name, else by path beside the file that asks.
-struct Beside;
+/// The files of the cases; a shop's file is sought no further up than the folders that hold cases.
+#[derive(Debug)]
+struct Cases;
 
-impl Library for Beside {
-    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String> {
-        if let Some((name, text)) = BUILT_IN.iter().find(|(known, _)| *known == name) {
-            return Ok(Source::new(name, text));
-        }
-        let folder = asked_by.and_then(|file| Path::new(file).parent()).unwrap_or(Path::new(""));
-        let path = folder.join(name);
-        let text = std::fs::read_to_string(&path).map_err(|why| format!("no set `{name}`: {why}"))?;
-        Ok(Source::new(path.to_string_lossy(), text))
+impl Files for Cases {
+    fn read(&self, path: &Path) -> Result<Source, Box<Finding>> {
+        Disk.read(path)
     }
 
-    /// The first shop's file above a design, no further up than the folders that hold cases.
-    fn shop(&self, design: &str) -> Result<Option<ShopFile>, Box<Finding>> {
-        let design = Path::new(design);
-        let found = design.ancestors().skip(1).find(|folder| folder.join(SHOP_FILE).is_file());
-        let Some(folder) = found.filter(|folder| !folder.as_os_str().is_empty()) else { return Ok(None) };
-        let path = folder.join(SHOP_FILE);
-        let source = Source::new(path.to_string_lossy(), std::fs::read_to_string(&path).expect("it is there"));
-        let design = design.strip_prefix(folder).expect("below").to_string_lossy().into_owned();
-        Ok(Some(ShopFile { source, design }))
+    fn exists(&self, path: &Path) -> bool {
+        path.exists()
+    }
+
+    fn shop_above(&self, folder: &Path) -> Option<ShopPlace> {
+        let found = folder.ancestors().find(|above| above.join(SHOP_FILE).is_file())?;
+        let down = folder.strip_prefix(found).expect("below").to_string_lossy().into_owned();
+        (!found.as_os_str().is_empty()).then(|| ShopPlace { folder: found.to_owned(), down })
     }
 }
 
@@ -109,7 +104,7 @@ fn run(source: &Source) -> Result<Vec<Came>, String> {
         build_shop(&tree, source, &mut findings);
         return Ok(findings.iter().map(|finding| came(source, finding)).collect());
     }
-    let report = Checker::new(&Beside).check(source, None);
+    let report = Session::new(Cases).check(source, None).report;
     let given_up = report.findings.iter().any(|finding| finding.class == Class::Unchecked);
     if report.sets.is_empty() && !given_up && !source.text.contains("rules:") {
         return Err("is held to no ruleset: state `rules:`".to_owned());
@@ -118,8 +113,7 @@ fn run(source: &Source) -> Result<Vec<Came>, String> {
 }
 
 fn run_rules(source: &Source) -> Vec<Came> {
-    let mut findings = Vec::new();
-    let set = rules::load(source, &Beside, &mut findings);
+    let LoadedSet { set, findings } = Session::new(Cases).read_set(source);
     let told = |findings: &[Finding]| findings.iter().map(|finding| came(source, finding)).collect::<Vec<_>>();
     let mut all = told(&findings);
     if findings.iter().any(|finding| finding.class != Class::Advised) {

@@ -7,10 +7,11 @@ use std::{env, fs};
 
 use crate::drawing::{Drawing, Statement, inches, written as length_like};
 use pitchboard::base::{Class, Source};
-use pitchboard::check::{BUILT_IN, Checker, Report, Shipped};
+use pitchboard::check::{BUILT_IN, Report};
 use pitchboard::derive::Working;
 use pitchboard::model;
 use pitchboard::rules::{self, RuleSet, Standing};
+use pitchboard::session::Session;
 use pitchboard::syntax;
 use proptest::collection::vec;
 use proptest::prelude::*;
@@ -38,8 +39,8 @@ fn designs(folder: &str) -> Vec<(String, String)> {
         .collect()
 }
 
-fn check(checker: &Checker<'_>, text: &str) -> Report {
-    checker.check(&Source::new("case.stair", text), None)
+fn check(session: &Session, text: &str) -> Report {
+    session.check(&Source::new("case.stair", text), None).report
 }
 
 /// Lengths of a small design, in sixteenths.
@@ -125,7 +126,7 @@ fn outcomes(text: &str, sets: &[RuleSet]) -> Vec<String> {
 }
 
 fn sets() -> Vec<RuleSet> {
-    BUILT_IN.iter().map(|(name, text)| rules::load(&Source::new(*name, *text), &Shipped, &mut Vec::new())).collect()
+    BUILT_IN.iter().map(|(name, text)| Session::default().read_set(&Source::new(*name, *text)).set).collect()
 }
 
 #[test]
@@ -285,12 +286,12 @@ fn a_mirrored_design_gives_mirrored_findings() {
         mirrored("guard left, right { } # left\npost \"left one\" { height: 7\" } wall left { }"),
         "guard right, left { } # left\npost \"left one\" { height: 7\" } wall right { }"
     );
-    let checker = Checker::new(&Shipped);
+    let session = Session::default();
     let (mut turned, mut told) = (0, 0);
     for folder in ["examples", "tests/cases/building", "tests/cases/residential", "tests/cases/workshop"] {
         for (name, text) in designs(folder) {
             let other = mirrored(&text);
-            let (here, there) = (check(&checker, &text), check(&checker, &other));
+            let (here, there) = (check(&session, &text), check(&session, &other));
             let mut expected: Vec<String> = found(&here).iter().map(|line| mirrored_words(line)).collect();
             expected.sort();
             assert_eq!(expected, found(&there), "{folder}/{name}");
@@ -365,7 +366,7 @@ fn inside() -> Vec<Inside> {
 /// Noise: a value that is just inside breaks nothing, neither its own rule nor another.
 #[test]
 fn a_value_just_inside_its_limit_breaks_nothing() {
-    let checker = Checker::new(&Shipped);
+    let session = Session::default();
     let bad = |report: &Report| -> Vec<String> {
         let bad = report.findings.iter().filter(|finding| finding.class != Class::Advised);
         bad.map(|finding| format!("{}: {}", finding.name, finding.message)).collect()
@@ -374,7 +375,7 @@ fn a_value_just_inside_its_limit_breaks_nothing() {
     let mut tried = vec![0; table.len()];
     let mut told = Vec::new();
     for (name, text) in designs("examples") {
-        if !bad(&check(&checker, &text)).is_empty() {
+        if !bad(&check(&session, &text)).is_empty() {
             continue;
         }
         let drawing = Drawing::read(&name, &text);
@@ -384,7 +385,7 @@ fn a_value_just_inside_its_limit_breaks_nothing() {
                 let mut moved = text.clone();
                 moved.replace_range(statement.value.clone(), &value);
                 *tried += 1;
-                let bad = bad(&check(&checker, &moved));
+                let bad = bad(&check(&session, &moved));
                 if !bad.is_empty() {
                     told.push(format!("{name}: {kind} {property}: {value}: {bad:?}"));
                 }

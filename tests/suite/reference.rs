@@ -1,10 +1,9 @@
 //! What the reference shows is what the readers read.
 
 use pitchboard::base::Source;
-use pitchboard::check::Shipped;
 use pitchboard::measure::{Dimension, WRITTEN, print};
 use pitchboard::model::{self, KINDS, NOTATIONS, Takes, Value, example};
-use pitchboard::rules::load;
+use pitchboard::session::Session;
 use pitchboard::syntax::parse_design;
 
 /// What a design says against a property of a kind, with all that it may name drawn beside it.
@@ -86,7 +85,9 @@ fn every_figure_is_read_as_what_it_is_called_and_prints_back() {
             let kind = if way.dimension == Dimension::FORCE { "joint" } else { "flight" };
             let rule = format!("rule \"r\" {{ limit x: {text}\n each {kind} shall have x = x\n source: \"t\" }}");
             let mut findings = Vec::new();
-            let set = load(&Source::new("t.rules", &rule), &Shipped, &mut findings);
+            let loaded = Session::default().read_set(&Source::new("t.rules", &rule));
+            findings.extend(loaded.findings);
+            let set = loaded.set;
             let limit = &set.rules.first().unwrap_or_else(|| panic!("{text}: {findings:?}")).limits[0];
             assert_eq!(limit.measure.dimension, way.dimension, "{text}");
             assert!(!limit.measure.style.is_slope() && print(limit.measure).chars().next().is_some(), "{text}");

@@ -1,20 +1,12 @@
 //! Every unit against the `uom` crate, the exactness of stated lengths, and printing that reads back as it was written.
 
 use pitchboard::base::Source;
-use pitchboard::check::Library;
 use pitchboard::measure::{Dimension, INCH, MILLIMETRE, Measure, Style, print};
 use pitchboard::model::{self, Value};
-use pitchboard::{rules, syntax};
+use pitchboard::session::Session;
+use pitchboard::syntax;
 use uom::si::f64::{Acceleration, Angle, Area, Force, Length, Mass, Pressure, Ratio};
 use uom::si::{acceleration, angle, area, force, length, mass, pressure, ratio};
-
-struct Empty;
-
-impl Library for Empty {
-    fn ruleset(&self, name: &str, _asked_by: Option<&str>) -> Result<Source, String> {
-        Err(format!("no set `{name}`"))
-    }
-}
 
 /// One of each style, with what one of its unit is in nanometres, newtons and degrees by `uom`.
 fn styles() -> Vec<(Style, f64)> {
@@ -201,7 +193,9 @@ fn read_limits(texts: &[&str]) -> Vec<Measure> {
         limits.join("\n")
     );
     let mut findings = Vec::new();
-    let set = rules::load(&Source::new("units", text), &Empty, &mut findings);
+    let loaded = Session::default().read_set(&Source::new("units", text));
+    findings.extend(loaded.findings);
+    let set = loaded.set;
     let unread: Vec<_> = findings.iter().filter(|finding| finding.name != "unused limit").map(|f| &f.message).collect();
     assert!(unread.is_empty(), "{unread:?}");
     let rule = set.rules.first().unwrap();

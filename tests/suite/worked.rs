@@ -2,11 +2,12 @@
 
 // Each test file uses some of it.
 use pitchboard::base::Source;
-use pitchboard::check::{BUILT_IN, Shipped};
+use pitchboard::check::BUILT_IN;
 use pitchboard::derive::{Datum, Derived, Working, quantity};
 use pitchboard::measure::INCH;
 use pitchboard::model::{self, Stair};
 use pitchboard::rules::{self, Rule, RuleSet, Standing};
+use pitchboard::session::Session;
 use pitchboard::syntax;
 
 /// Draws a stair; every word of it has to be read.
@@ -56,7 +57,7 @@ fn held(rule: &Rule, body: &str) -> &'static str {
 /// How a rule of a built-in set stands.
 pub fn standing(set: &str, rule: &str, body: &str) -> &'static str {
     let (name, text) = BUILT_IN.iter().find(|(known, _)| *known == set).unwrap();
-    let set: RuleSet = rules::load(&Source::new(*name, *text), &Shipped, &mut Vec::new());
+    let set: RuleSet = Session::default().read_set(&Source::new(*name, *text)).set;
     held(set.rules.iter().find(|known| known.name == rule).unwrap_or_else(|| panic!("no rule `{rule}`")), body)
 }
 
@@ -78,7 +79,9 @@ pub fn clauses(named: &[(&str, &str)]) -> RuleSet {
         .collect();
     let text = format!("ruleset \"clauses\" {{ basis: \"the test\" }}\nchapter \"clauses\" {{\n{rules}}}");
     let mut findings = Vec::new();
-    let set = rules::load(&Source::new("clauses", text), &Shipped, &mut findings);
+    let loaded = Session::default().read_set(&Source::new("clauses", text));
+    findings.extend(loaded.findings);
+    let set = loaded.set;
     let told: Vec<_> = findings.iter().map(|finding| format!("{}: {}", finding.name, finding.message)).collect();
     assert_eq!(set.rules.len(), named.len(), "{told:?}");
     set
