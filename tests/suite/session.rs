@@ -130,13 +130,15 @@ fn a_shop_is_a_text_like_any_other() {
 #[test]
 fn many_may_ask_at_once() {
     let session = Session::default();
-    let asked: Vec<String> = (0..8).map(|at| design("residential").replace("8\"", &format!("{}\"", 6 + at % 3))).collect();
+    let asked: Vec<String> =
+        (0..8).map(|at| design("residential").replace("8\"", &format!("{}\"", 6 + at % 3))).collect();
     let alone: Vec<String> =
         asked.iter().map(|text| drawn(&Session::default().check(&Source::new("a.stair", text), None))).collect();
+    let session = &session;
     std::thread::scope(|scope| {
         let threads: Vec<_> = asked
             .iter()
-            .map(|text| scope.spawn(|| drawn(&session.check(&Source::new("a.stair", text), None))))
+            .map(|text| scope.spawn(move || drawn(&session.check(&Source::new("a.stair", text), None))))
             .collect();
         for (thread, alone) in threads.into_iter().zip(&alone) {
             assert_eq!(&thread.join().unwrap(), alone);
