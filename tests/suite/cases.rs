@@ -15,7 +15,7 @@ use pitchboard::base::{Class, Finding, Source, Span, notices};
 use pitchboard::check::ShopFile;
 use pitchboard::check::{BUILT_IN, Checker, Library};
 use pitchboard::model::{SHOP_FILE, build_shop};
-use pitchboard::{rules, syntax};
+use pitchboard::{rules, syntax, wording};
 
 /// Sets by name, else by path beside the file that asks.
 struct Beside;
@@ -128,7 +128,7 @@ fn run_rules(source: &Source) -> Vec<Came> {
     all.extend(told(&rules::lacking_proof(&set)));
     for proof in rules::prove(&set) {
         let Some(failed) = proof.failed else { continue };
-        let message = format!("{}: {}", proof.rule, failed.saw);
+        let message = format!("{}: {}", proof.rule, wording::saw(&failed.saw));
         let finding = Finding::notice(&notices::UNPROVEN, &proof.source, proof.span, message);
         all.push(came(source, &finding));
     }
