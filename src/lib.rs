@@ -7,7 +7,8 @@
 //! 3. [`mod@derive`]: stated values to quantities, on demand, each with its working.
 //! 4. [`rules`]: quantities to outcomes: pass, fail, not applicable, not checked.
 //! 5. [`check`]: outcomes to findings, with a value that would pass.
-//! 6. [`report`] and [`cli`]: findings to a terminal.
+//! 6. [`wording`]: values to English.
+//! 7. [`report`] and [`cli`]: findings to a terminal.
 //!
 //! A [`session`] owns the texts and remembers the sets: whoever needs an analysis asks it.
 //!
@@ -50,3 +51,4 @@ pub mod report;
 pub mod rules;
 pub mod session;
 pub mod syntax;
+pub mod wording;

@@ -10,7 +10,7 @@ use std::cell::{Cell, OnceCell};
 use std::sync::Arc;
 
 use crate::base::{Class, Finding, Source, Span, notices};
-use crate::derive::Working;
+use crate::derive::{Need, Working};
 use crate::model::{self, Design, Shop, Stair};
 use crate::rules::{self, Outcome, RuleSet, Standing};
 use crate::syntax::{self, Tree};
@@ -39,7 +39,7 @@ pub struct Report {
 }
 
 /// A rule that could not be settled for one element, and what would settle it.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct NotChecked {
     /// Title of the set.
     pub set: String,
@@ -50,7 +50,7 @@ pub struct NotChecked {
     /// The element.
     pub about: String,
     /// What would settle it.
-    pub needs: String,
+    pub needs: Need,
     /// Where the element is drawn.
     pub span: Span,
 }
@@ -437,13 +437,13 @@ impl View<'_> {
                             rule: rule.name.clone(),
                             shall: rule.shall,
                             about: self.design.called(outcome.element),
-                            needs: missing.needs.clone(),
+                            needs: Need::of(self.design, missing),
                             span: self.design.get(outcome.element).map(|element| element.span).unwrap_or_default(),
                         };
                         let same = |earlier: &NotChecked| {
                             earlier.rule == not_checked.rule
                                 && earlier.set == not_checked.set
-                                && earlier.needs == not_checked.needs
+                                && earlier.needs.settled_with(&not_checked.needs)
                         };
                         if !report.not_checked.iter().any(same) {
                             report.not_checked.push(not_checked);

@@ -9,6 +9,7 @@ use crate::report::{self, Look};
 use crate::rules::{self, Proof, RuleSet};
 use crate::session::Session;
 use crate::syntax::FragmentKind;
+use crate::wording;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -128,7 +129,7 @@ fn unproven(proof: &Proof) -> Option<Finding> {
         FragmentKind::Fails => "should fail",
         FragmentKind::Spares => "should be spared",
     };
-    let message = format!("rule \"{}\": this fragment {wanted}; {}", proof.rule, failed.saw);
+    let message = format!("rule \"{}\": this fragment {wanted}; {}", proof.rule, wording::saw(&failed.saw));
     let finding = Finding::notice(&notices::UNPROVEN, &proof.source, proof.span, message);
     Some(match &failed.why {
         Some(why) => finding.with_help(why),

@@ -20,5 +20,5 @@ pub use explain::{Explanation, Holds, Joined, Term, explain};
 pub use language::{Stands, WORDS, Word};
 pub use load::{FindBase, load};
 pub use node::{Collected, Node, Place, What};
-pub use prove::{Otherwise, Proof, lacking_proof, prove, without};
+pub use prove::{Otherwise, Proof, Saw, lacking_proof, prove, without};
 pub use rule::{Amendment, Below, Change, Limit, Part, Rule, RuleSet, Withdrawn};

@@ -4,8 +4,8 @@ use super::eval::{self, Outcome, Standing};
 use super::explain::{Holds, explain};
 use super::rule::{Rule, RuleSet};
 use crate::base::{Finding, Source, Span, notices};
-use crate::derive::Working;
-use crate::model;
+use crate::derive::{Need, Working};
+use crate::model::{self, Kind};
 use crate::syntax::{self, Fragment, FragmentKind};
 
 /// What a fragment showed.
@@ -29,9 +29,31 @@ pub struct Proof {
 #[derive(Debug, Clone)]
 pub struct Otherwise {
     /// What came of it.
-    pub saw: String,
+    pub saw: Saw,
     /// The thing in it that went otherwise, with the numbers put in.
     pub why: Option<String>,
+}
+
+/// What came of a fragment.
+#[derive(Debug, Clone)]
+pub enum Saw {
+    /// It cannot be read; the first thing found in it.
+    Unread(String),
+    /// The rule applies to nothing in it.
+    Nothing,
+    /// Of nothing in it is the outcome known.
+    Needs(Need),
+    /// So many things passed and failed, and of others the outcome is not known.
+    Outcomes {
+        /// What the rule holds.
+        kind: &'static Kind,
+        /// How many passed.
+        passed: usize,
+        /// How many failed.
+        failed: usize,
+        /// What would settle the others, where there are any.
+        needs: Option<Need>,
+    },
 }
 
 /// Runs every fragment of a set against its rule.
@@ -85,7 +107,7 @@ fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<Otherwi
     let stair = model::build_fragment(&tree, source, &mut findings)?;
     if let Some(finding) = findings.first() {
         return Some(Otherwise {
-            saw: format!("it cannot be read: {}", finding.message),
+            saw: Saw::Unread(finding.message.clone()),
             why: finding.help.clone().filter(|help| !help.is_empty()),
         });
     }
@@ -95,7 +117,7 @@ fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<Otherwi
     let count = |wanted: fn(&Standing) -> bool| outcomes.iter().filter(|outcome| wanted(&outcome.standing)).count();
     let (passed, failed) = (count(passes), count(fails));
     let unknown = outcomes.iter().find_map(|outcome| match &outcome.standing {
-        Standing::NotChecked(missing) => Some(&missing.needs),
+        Standing::NotChecked(missing) => Some(Need::of(&stair.drawn, missing)),
         _ => None,
     });
     let (holds, otherwise) = match fragment.kind {
@@ -109,19 +131,15 @@ fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<Otherwi
         return None;
     }
     let kind = rule.kind;
-    let saw = match (unknown, passed + failed) {
-        (None, 0) => "the rule applies to nothing in it".to_owned(),
-        (Some(needs), 0) => format!("it needs {needs}"),
-        (needs, _) => {
-            let needs = needs.map(|needs| format!(", and it needs {needs}")).unwrap_or_default();
-            let things = if passed == 1 { kind.name } else { kind.plural };
-            format!("{passed} {things} passed, {failed} failed{needs}")
-        }
-    };
-    let why = match (otherwise, unknown, outcomes.first()) {
+    let why = match (otherwise, &unknown, outcomes.first()) {
         (Some(outcome), ..) | (None, None, Some(outcome)) => told(rule, &working, outcome),
         (None, None, None) => Some(format!("There is no {} in it, and the rule holds each {}.", kind.name, kind.name)),
         (None, Some(_), _) => Some("State it in the fragment.".to_owned()),
+    };
+    let saw = match (unknown, passed + failed) {
+        (None, 0) => Saw::Nothing,
+        (Some(needs), 0) => Saw::Needs(needs),
+        (needs, _) => Saw::Outcomes { kind, passed, failed, needs },
     };
     Some(Otherwise { saw, why })
 }

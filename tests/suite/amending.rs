@@ -9,6 +9,7 @@ use pitchboard::check::{BUILT_IN, LoadedSet, Report};
 use pitchboard::measure::{Measure, print};
 use pitchboard::rules::{self, RuleSet};
 use pitchboard::session::Session;
+use pitchboard::wording::{need, saw};
 use proptest::prelude::*;
 
 /// Sets by name, before the shipped ones.
@@ -65,7 +66,7 @@ fn outcomes(report: &Report) -> Vec<String> {
             format!("{:?} {} {} {:?} {:?}", finding.class, finding.name, finding.message, finding.labels, finding.help)
         })
         .collect();
-    told.extend(report.not_checked.iter().map(|item| format!("{} {} {}", item.rule, item.about, item.needs)));
+    told.extend(report.not_checked.iter().map(|item| format!("{} {} {}", item.rule, item.about, need(&item.needs))));
     told.push(format!("{:?} {:?} {}", report.tally, report.customs, report.from_memory));
     told
 }
@@ -249,7 +250,7 @@ fn a_fragment_that_goes_otherwise_shows_the_figures() {
         let (set, _) = load("county", Written(vec![("county".to_owned(), text)]).session());
         let failed: Vec<_> = rules::prove(&set).into_iter().filter_map(|proof| proof.failed).collect();
         let [failed] = failed.as_slice() else { panic!("{block}: {failed:#?}") };
-        (failed.saw.clone(), failed.why.clone().unwrap_or_default())
+        (saw(&failed.saw), failed.why.clone().unwrap_or_default())
     };
     let (saw, why) = proved("amend \"riser height\" { limit tallest: 7\"; fails: flight { risers: 3 of 7\" } }");
     assert_eq!(

@@ -16,7 +16,7 @@ use pitchboard::check::{BUILT_IN, LoadedSet};
 use pitchboard::cli::Disk;
 use pitchboard::model::{SHOP_FILE, build_shop};
 use pitchboard::session::{Files, Session, ShopPlace};
-use pitchboard::{rules, syntax};
+use pitchboard::{rules, syntax, wording};
 
 /// The files of the cases; a shop's file is sought no further up than the folders that hold cases.
 #[derive(Debug)]
@@ -122,7 +122,7 @@ fn run_rules(source: &Source) -> Vec<Came> {
     all.extend(told(&rules::lacking_proof(&set)));
     for proof in rules::prove(&set) {
         let Some(failed) = proof.failed else { continue };
-        let message = format!("{}: {}", proof.rule, failed.saw);
+        let message = format!("{}: {}", proof.rule, wording::saw(&failed.saw));
         let finding = Finding::notice(&notices::UNPROVEN, &proof.source, proof.span, message);
         all.push(came(source, &finding));
     }

@@ -13,8 +13,9 @@ const STAGES: &[(&str, &[&str])] = &[
     ("rules", &["base", "measure", "syntax", "model", "derive"]),
     ("check", &["base", "measure", "syntax", "model", "derive", "rules"]),
     ("session", &["base", "measure", "syntax", "model", "derive", "rules", "check"]),
-    ("report", &["base", "measure", "model", "derive", "rules", "check"]),
-    ("cli", &["base", "measure", "syntax", "model", "derive", "rules", "check", "session", "report"]),
+    ("wording", &["base", "measure", "syntax", "model", "derive", "rules", "check"]),
+    ("report", &["base", "measure", "model", "derive", "rules", "check", "wording"]),
+    ("cli", &["base", "measure", "syntax", "model", "derive", "rules", "check", "session", "wording", "report"]),
 ];
 
 fn files(folder: &Path) -> Vec<PathBuf> {

@@ -13,6 +13,7 @@ use pitchboard::model;
 use pitchboard::rules::{self, RuleSet, Standing};
 use pitchboard::session::Session;
 use pitchboard::syntax;
+use pitchboard::wording;
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::test_runner::{RngSeed, TestRunner};
@@ -117,7 +118,7 @@ fn outcomes(text: &str, sets: &[RuleSet]) -> Vec<String> {
                 Standing::Pass => "pass".to_owned(),
                 Standing::Fail(_) => "fail".to_owned(),
                 Standing::NotApplicable => "not applicable".to_owned(),
-                Standing::NotChecked(missing) => missing.needs,
+                Standing::NotChecked(missing) => wording::needs(design, &missing),
             };
             out.push(format!("{} of {}: {stands}", rule.name, design.called(outcome.element)));
         }

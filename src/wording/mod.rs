@@ -1,0 +1,7 @@
+//! Values to English: every sentence of a report is made here.
+
+mod need;
+mod proof;
+
+pub use need::{names_element, need, needs};
+pub use proof::saw;
