@@ -1,20 +1,25 @@
 //! The whole path for one text: read, build, derive, hold, report. Pure: texts in, values out.
 
 mod change;
-mod remedy;
+mod finding;
+mod fix;
+mod group;
+mod rule_finding;
 mod shipped;
 mod stock;
-mod telling;
 
 use std::cell::{Cell, OnceCell};
 use std::sync::Arc;
 
-use crate::base::{Class, Finding, Source, Span, notices};
+use crate::base::{self, Class, Source, Span, notices};
 use crate::derive::{Need, Working};
 use crate::model::{self, Design, Shop, Stair};
 use crate::rules::{self, Outcome, RuleSet, Standing};
 use crate::syntax::{self, Tree};
 pub use change::{Change, Changes, Held, changes};
+pub use finding::Finding;
+pub use fix::{Drawn, Edit, Fix, Offer};
+pub use rule_finding::{HowMany, Place, Role, RuleFinding, RuleRef, View};
 pub use shipped::{BUILT_IN, nearest_shipped, shipped};
 
 /// What one design came to.
@@ -86,7 +91,7 @@ pub struct SetLine {
 }
 
 /// Most findings of one stair for which a value that would pass is sought.
-const MOST_REMEDIES: usize = 40;
+const MOST_SEARCHES: usize = 40;
 
 /// A ruleset that was read, with what was found in its text.
 #[derive(Debug)]
@@ -264,28 +269,16 @@ impl Checking<'_> {
                 Err(why) => report.no_such_set(stair, place, why),
             }
         }
-        let sets: Vec<&RuleSet> = sets.iter().map(|loaded| &loaded.set).collect();
-        let view = View {
-            design: &stair.drawn,
-            measured: false,
-            source: &report.source.clone(),
-            sets: &sets,
-            unmet: OnceCell::new(),
-            remedies: Cell::new(MOST_REMEDIES),
-        };
-        let mut standings = vec![Worst::NotApplicable; sets.iter().map(|set| set.rules.len()).sum()];
-        view.hold(report, &mut standings);
-        if let Some(measured) = &stair.measured {
-            View {
-                design: measured,
-                measured: true,
-                unmet: OnceCell::new(),
-                remedies: Cell::new(MOST_REMEDIES),
-                ..view
-            }
-            .hold(report, &mut standings);
+        let mut standings = vec![Worst::NotApplicable; sets.iter().map(|loaded| loaded.set.rules.len()).sum()];
+        let views = [(View::Drawn, Some(&stair.drawn)), (View::Measured, stair.measured.as_ref())];
+        for (view, design) in views {
+            let Some(design) = design else { continue };
+            let source = report.source.clone();
+            let searches = Cell::new(MOST_SEARCHES);
+            CheckedView { design: Arc::clone(design), view, source, sets: &sets, unmet: OnceCell::new(), searches }
+                .check(report, &mut standings);
         }
-        for (rule, worst) in sets.iter().flat_map(|set| &set.rules).zip(standings) {
+        for (rule, worst) in sets.iter().flat_map(|loaded| &loaded.set.rules).zip(standings) {
             report.tally.count(rule.shall, worst);
             report.from_memory += usize::from(rule.sure == "memory" && matches!(worst, Worst::Passed | Worst::Unmet));
         }
@@ -395,38 +388,39 @@ impl Tally {
     }
 }
 
-/// One stair as drawn, or as measured, and the sets it is held to.
-pub(crate) struct View<'a> {
-    pub design: &'a Design,
-    pub measured: bool,
-    pub source: &'a Source,
-    pub sets: &'a [&'a RuleSet],
-    /// The rules that do not hold, found once if a remedy asks.
-    pub unmet: OnceCell<Vec<&'a rules::Rule>>,
-    /// How many remedies may still be sought: the search holds whole sets again and again.
-    pub remedies: Cell<usize>,
+/// One stair as drawn, or as measured, and the sets it is checked against.
+pub(crate) struct CheckedView<'a> {
+    pub design: Arc<Design>,
+    pub view: View,
+    pub source: Source,
+    pub sets: &'a [Arc<LoadedSet>],
+    /// The rules that do not hold, found once if a search for a fix asks.
+    pub unmet: OnceCell<Vec<RuleRef>>,
+    /// How many fixes may still be sought: a search checks whole sets again and again.
+    pub searches: Cell<usize>,
 }
 
-impl View<'_> {
-    fn hold(&self, report: &mut Report, standings: &mut [Worst]) {
-        let working = Working::new(self.design);
+impl CheckedView<'_> {
+    fn check(&self, report: &mut Report, standings: &mut [Worst]) {
+        let working = Working::new(&self.design);
         let mut customs = Vec::new();
         let mut standings = standings.iter_mut();
-        for set in self.sets {
+        for loaded in self.sets {
+            let set = &loaded.set;
             for rule in &set.rules {
                 let (outcomes, reads) = working.trace(|| rules::hold(rule, &working));
-                let told = telling::tell(self, set, rule, &outcomes, &working);
+                let found = group::findings(self, &RuleRef::new(loaded, rule), &outcomes, &working);
                 if let Some(standing) = standings.next() {
                     // What the measured figures leave as drawn was counted with the drawing.
-                    let worst = match (self.measured, told.is_empty()) {
+                    let worst = match (self.view == View::Measured, found.is_empty()) {
                         (true, true) => Worst::NotApplicable,
                         (true, false) => Worst::Unmet,
                         (false, _) => Worst::of(&outcomes),
                     };
                     *standing = worst.max(*standing);
                 }
-                report.findings.extend(told);
-                if self.measured {
+                report.findings.extend(found.into_iter().map(|finding| Finding::Rule(Box::new(finding))));
+                if self.view == View::Measured {
                     continue;
                 }
                 customs.extend(working.customs_behind(&reads));
@@ -437,7 +431,7 @@ impl View<'_> {
                             rule: rule.name.clone(),
                             shall: rule.shall,
                             about: self.design.called(outcome.element),
-                            needs: Need::of(self.design, missing),
+                            needs: Need::of(&self.design, missing),
                             span: self.design.get(outcome.element).map(|element| element.span).unwrap_or_default(),
                         };
                         let same = |earlier: &NotChecked| {

@@ -1,5 +1,7 @@
 //! What a set changes of the one that it takes in: rules withdrawn, rules amended.
 
+use std::sync::Arc;
+
 use super::bounds;
 use super::load::{Block, Reader};
 use super::parts::{Holder, Narrows, Parts, Said};
@@ -30,7 +32,7 @@ impl Reader<'_> {
     pub(super) fn amend(&mut self, block: &Block<'_>) {
         let parts = self.parts(block.body, Holder::Amendment);
         let Some(at) = self.position(block, "amend") else { return };
-        let Some(old) = self.set.rules.get(at).cloned() else { return };
+        let Some(old) = self.set.rules.get(at).map(|rule| Rule::clone(rule)) else { return };
         if let Some(first) = old.amendments.last().filter(|last| last.source == *self.source).map(|last| last.span) {
             let message = format!("this set amends \"{}\" already", block.name);
             let finding = Finding::notice(&notices::STATED_TWICE, self.source, block.name_span, message);
@@ -66,7 +68,7 @@ impl Reader<'_> {
         let (set, source, span) = (self.set.title.clone(), self.source.clone(), block.name_span);
         rule.amendments.push(Amendment { set, source, span, changes, inherited: old.fragments.len() });
         if let Some(place) = self.set.rules.get_mut(at) {
-            *place = rule;
+            *place = Arc::new(rule);
         }
     }
 

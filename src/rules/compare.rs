@@ -82,7 +82,7 @@ pub fn compare<'a>(first: &'a RuleSet, second: &'a RuleSet) -> Comparison<'a> {
             Some(differences) => found.differing.push(Differing { first: rule, differences }),
         }
     }
-    found.only_second = second.rules.iter().filter(|rule| find(first, &rule.name).is_none()).collect();
+    found.only_second = second.rules.iter().filter(|rule| find(first, &rule.name).is_none()).map(|rule| &**rule).collect();
     found
 }
 

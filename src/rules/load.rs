@@ -1,5 +1,7 @@
 //! A ruleset from its text, and from the sets that it amends.
 
+use std::sync::Arc;
+
 use super::amend;
 use super::bounds;
 use super::parts::Holder;
@@ -388,7 +390,7 @@ impl Reader<'_> {
                 return;
             }
         }
-        self.set.rules.push(rule);
+        self.set.rules.push(Arc::new(rule));
     }
 }
 

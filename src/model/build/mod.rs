@@ -5,6 +5,8 @@ mod measured;
 mod settle;
 mod shop;
 
+use std::sync::Arc;
+
 use self::head::{HeadName, begun, far_side, likely_kind, meant, not_a_side, said, same_head};
 pub use self::shop::build_shop;
 use super::design::{Design, Element, Id, MOST_OF_A_STAIR, ShopWords, Side, Stated};
@@ -33,9 +35,9 @@ pub struct Stair {
     /// The rulesets it asks for, with their places.
     pub rules: Vec<(String, Span)>,
     /// As drawn.
-    pub drawn: Design,
+    pub drawn: Arc<Design>,
     /// As measured: the drawing with the measured values in place of the drawn.
-    pub measured: Option<Design>,
+    pub measured: Option<Arc<Design>>,
 }
 
 /// Builds every stair of a file.
@@ -171,7 +173,7 @@ impl Builder<'_> {
             Some(Value::Names(names)) => names,
             _ => Vec::new(),
         };
-        let mut stair = Stair { title, span, rules, drawn: design, measured: None };
+        let mut stair = Stair { title, span, rules, drawn: Arc::new(design), measured: None };
         for body in measured {
             self.measure(&mut stair, body);
         }
