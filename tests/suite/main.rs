@@ -14,6 +14,7 @@ mod drawing;
 mod explanations;
 mod faults;
 mod geometry;
+mod imports;
 mod layers;
 mod mutation;
 mod pitfalls;
