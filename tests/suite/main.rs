@@ -24,6 +24,7 @@ mod readme;
 mod recovery;
 mod reference;
 mod session;
+mod switches;
 mod terminal;
 mod units;
 // The fuzz targets read this one too, and use all of it.
