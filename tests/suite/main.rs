@@ -16,6 +16,7 @@ mod faults;
 mod geometry;
 mod imports;
 mod layers;
+mod marks;
 mod mutation;
 mod pitfalls;
 mod properties;
