@@ -13,6 +13,7 @@ mod docs;
 mod drawing;
 mod explanations;
 mod faults;
+mod folders;
 mod geometry;
 mod imports;
 mod layers;
