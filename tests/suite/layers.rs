@@ -15,7 +15,8 @@ const STAGES: &[(&str, &[&str])] = &[
     ("session", &["base", "measure", "syntax", "model", "derive", "rules", "check"]),
     ("wording", &["base", "measure", "syntax", "model", "derive", "rules", "check"]),
     ("report", &["base", "measure", "model", "derive", "rules", "check", "wording"]),
-    ("cli", &["base", "measure", "syntax", "model", "derive", "rules", "check", "session", "wording", "report"]),
+    ("guide", &[]),
+    ("cli", &["base", "measure", "syntax", "model", "derive", "rules", "check", "session", "wording", "report", "guide"]),
 ];
 
 fn files(folder: &Path) -> Vec<PathBuf> {
