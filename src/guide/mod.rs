@@ -65,9 +65,9 @@ pub static TOPICS: &[Topic] = &[
 /// foot of each page, which lead from file to file.
 macro_rules! links {
     () => {
-        "[design]: super::design\n[reports]: super::reports\n[workings]: super::workings\n[shop]: super::shop\n\
-         [ci]: super::ci\n[sets]: super::sets\n[adapt]: super::adapt\n[rules]: super::rules\n\
-         [changes]: super::changes\n"
+        "[design]: self::design\n[reports]: self::reports\n[workings]: self::workings\n[shop]: self::shop\n\
+         [ci]: self::ci\n[sets]: self::sets\n[adapt]: self::adapt\n[rules]: self::rules\n\
+         [changes]: self::changes\n"
     };
 }
 

@@ -382,8 +382,8 @@ fn the_guide_is_printed_a_topic_at_a_time() {
     }
     let (code, text) = run(&["guide", "Design"]);
     assert_eq!(code, 0, "{text}");
-    assert!(text.starts_with("# The design language\n") && text.contains("\n```\nstair "), "{text}");
-    for note in ["file=", "<!--", "]: ", "]["] {
+    assert!(text.starts_with("# The design language\n") && text.contains("\n```text\nstair "), "{text}");
+    for note in ["<!--", "]: ", "]["] {
         assert!(!text.contains(note), "`{note}` is for other readers\n{text}");
     }
     let (code, text) = run(&["guide", "wokrings"]);

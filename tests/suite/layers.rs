@@ -16,7 +16,10 @@ const STAGES: &[(&str, &[&str])] = &[
     ("wording", &["base", "measure", "syntax", "model", "derive", "rules", "check"]),
     ("report", &["base", "measure", "model", "derive", "rules", "check", "wording"]),
     ("guide", &[]),
-    ("cli", &["base", "measure", "syntax", "model", "derive", "rules", "check", "session", "wording", "report", "guide"]),
+    (
+        "cli",
+        &["base", "measure", "syntax", "model", "derive", "rules", "check", "session", "wording", "report", "guide"],
+    ),
 ];
 
 fn files(folder: &Path) -> Vec<PathBuf> {

@@ -6,10 +6,10 @@
 //! before you keep it. Any other value of UPDATE, and none, changes nothing.
 //!
 //! How a page says so, in ways that a reader of the rendered page does not see:
-//! - a block opened by "```text file=NAME" is the file NAME from here on;
-//! - a block opened by "```text append=NAME" is added to the end of it;
-//! - `<!-- edit NAME | old | new -->` is a change that the text beside it asks for (`\n` is a line end);
-//! - a block opened by "```text output=ARGUMENTS" is what the tool prints for these arguments.
+//! - `<!-- file NAME -->`: the block below is the file NAME from here on;
+//! - `<!-- append NAME -->`: the block below is added to the end of it;
+//! - `<!-- edit NAME | old | new -->`: a change that the text beside it asks for (`\n` is a line end);
+//! - `<!-- output ARGUMENTS -->`: the block below is what the tool prints for these arguments.
 //!
 //! `[...]` as the first or the last line of an output marks that more was cut there; without it, all is shown.
 #![cfg(unix)]
@@ -63,9 +63,26 @@ fn pieces(page: &str) -> Vec<Piece<'_>> {
     pieces
 }
 
+/// The words of a note to this test, where a line is one.
+fn note(line: &str) -> Option<&str> {
+    line.strip_prefix("<!-- ")?.strip_suffix(" -->")
+}
+
+/// What a note says of the block below it.
+enum Block {
+    /// The file of this name.
+    File(String),
+    /// More of the file of this name.
+    Append(String),
+    /// What the tool prints for these arguments.
+    Output(String),
+}
+
 /// A reader at work: a folder of their own, with the examples in it.
 struct Reader {
     folder: PathBuf,
+    /// What the block that follows is.
+    block: Option<Block>,
     /// Commands that were run.
     ran: usize,
     /// Where a command does not print what is shown.
@@ -78,7 +95,7 @@ impl Reader {
         let folder = std::env::temp_dir().join(format!("pitchboard-{name}-{}", std::process::id()));
         let _ = fs::remove_dir_all(&folder);
         copy(&root().join("examples"), &folder.join("examples"));
-        Self { folder, ran: 0, differences: String::new() }
+        Self { folder, block: None, ran: 0, differences: String::new() }
     }
 
     fn path(&self, name: &str) -> PathBuf {
@@ -97,39 +114,56 @@ impl Reader {
 
     /// Does what one piece of the page asks; gives the piece as it should stand.
     fn follow(&mut self, piece: &Piece<'_>) -> String {
-        let (info, body) = match piece {
+        match piece {
             Piece::Line(line) => {
-                self.edit(line);
-                return format!("{line}\n");
+                assert!(self.block.is_none(), "no block follows the note above `{line}`");
+                if let Some(note) = note(line) {
+                    self.heed(note);
+                }
+                format!("{line}\n")
             }
-            Piece::Block { info, body } => (info, body),
-        };
-        let file = body.join("\n") + "\n";
-        let mut shown = file.clone();
-        if let Some((_, name)) = info.split_once(" file=") {
-            self.write(name, &file);
-        } else if let Some((_, name)) = info.split_once(" append=") {
-            self.write(name, &format!("{}\n{file}", self.read(name)));
-        } else if let Some((_, arguments)) = info.split_once(" output=") {
-            shown = self.run(&format!("pitchboard {arguments}"), body);
-        } else if *info == "console" {
-            shown = String::new();
-            for said in body.chunk_by(|_, next| !next.starts_with("$ ")) {
-                let typed = said[0].strip_prefix("$ ").unwrap_or_else(|| panic!("{} is no command", said[0]));
-                shown += &format!("{}\n{}", said[0], self.run(typed, &said[1..]));
-            }
+            Piece::Block { info, body } => format!("```{info}\n{}```\n", self.block(info, body)),
         }
-        format!("```{info}\n{shown}```\n")
     }
 
-    /// `<!-- edit NAME | old | new -->`, where a line is one.
-    fn edit(&self, line: &str) {
-        let Some(edit) = line.strip_prefix("<!-- edit ").and_then(|rest| rest.strip_suffix(" -->")) else { return };
-        let [name, old, new] = edit.split(" | ").collect::<Vec<_>>()[..] else { panic!("{line}") };
-        let (old, new) = (old.replace("\\n", "\n"), new.replace("\\n", "\n"));
-        let text = self.read(name);
-        let (before, after) = text.rsplit_once(&old).unwrap_or_else(|| panic!("{name} holds no `{old}`"));
-        self.write(name, &format!("{before}{new}{after}"));
+    /// Does what a note asks, or remembers what it says of the block below.
+    fn heed(&mut self, note: &str) {
+        let (word, rest) = note.split_once(' ').unwrap_or_else(|| panic!("{note}"));
+        match word {
+            "file" => self.block = Some(Block::File(rest.to_owned())),
+            "append" => self.block = Some(Block::Append(rest.to_owned())),
+            "output" => self.block = Some(Block::Output(rest.to_owned())),
+            "edit" => {
+                let [name, old, new] = rest.split(" | ").collect::<Vec<_>>()[..] else { panic!("{note}") };
+                let (old, new) = (old.replace("\\n", "\n"), new.replace("\\n", "\n"));
+                let text = self.read(name);
+                let (before, after) = text.rsplit_once(&old).unwrap_or_else(|| panic!("{name} holds no `{old}`"));
+                self.write(name, &format!("{before}{new}{after}"));
+            }
+            _ => panic!("`{word}` asks for nothing that is known"),
+        }
+    }
+
+    /// Does what a block asks; gives what should stand in it.
+    fn block(&mut self, info: &str, body: &[&str]) -> String {
+        let text: String = body.iter().map(|line| format!("{line}\n")).collect();
+        match self.block.take() {
+            Some(Block::File(name)) => self.write(&name, &text),
+            Some(Block::Append(name)) => self.write(&name, &format!("{}\n{text}", self.read(&name))),
+            Some(Block::Output(arguments)) => return self.run(&format!("pitchboard {arguments}"), body),
+            None if info == "console" => {
+                let commands = body.chunk_by(|_, next| !next.starts_with("$ "));
+                return commands.map(|said| self.command(said)).collect();
+            }
+            None => {}
+        }
+        text
+    }
+
+    /// Runs what the first line asks for; gives it and its output as they should stand.
+    fn command(&mut self, said: &[&str]) -> String {
+        let typed = said[0].strip_prefix("$ ").unwrap_or_else(|| panic!("{} is no command", said[0]));
+        format!("{}\n{}", said[0], self.run(typed, &said[1..]))
     }
 
     /// Runs a command; gives its output as the page should show it.
@@ -270,8 +304,9 @@ fn what_is_shown_is_compared_line_by_line_and_cut_anew_as_it_was() {
 
 #[test]
 fn a_page_is_followed_as_its_reader_would() {
-    let page = "# Page\n\n```text file=a.stair\nstair \"a\" {\n}\n```\n<!-- edit a.stair | {\\n | { # edited\\n -->\n\
-                ```text append=a.stair\n# more\n```\n```console\n$ cat a.stair; echo \"code $?\"\nstair \"a\" { # edited\n\
+    let page = "# Page\n\n<!-- file a.stair -->\n```text\nstair \"a\" {\n}\n```\n<!-- edit a.stair | {\\n | { # edited\\n -->\n\
+                <!-- append a.stair -->\n\
+                ```text\n# more\n```\n```console\n$ cat a.stair; echo \"code $?\"\nstair \"a\" { # edited\n\
                 }\n\n# more\ncode 0\n$ pitchboard guid\nno such line\n```\n";
     let (reader, new) = follow("test", page);
     assert_eq!(reader.ran, 2);
@@ -292,7 +327,7 @@ fn every_page_is_a_topic_and_reads_well_on_a_terminal_and_in_the_docs() {
             let shown = format!("#[doc = include_str!(\"{name}.md\")]\npub mod {name} {{}}\n");
             assert!(module.contains(&printed), "{page} is not what is printed for `{name}`");
             assert!(module.contains(&shown), "{page} is not shown by rustdoc");
-            assert!(module.contains(&format!("[{name}]: super::{name}\\n")), "no page can lead to {page} in rustdoc");
+            assert!(module.contains(&format!("[{name}]: self::{name}\\n")), "no page can lead to {page} in rustdoc");
         } else {
             assert_eq!(page, "README.md", "{page} is no topic");
         }
@@ -301,19 +336,14 @@ fn every_page_is_a_topic_and_reads_well_on_a_terminal_and_in_the_docs() {
             match piece {
                 Piece::Line(line) => {
                     let columns = line.chars().count();
-                    let note = line.starts_with("<!--");
-                    assert!(columns <= WIDEST || note, "{page}: {columns} columns: {line}");
+                    let note = note(line);
+                    assert!(columns <= WIDEST || note.is_some(), "{page}: {columns} columns: {line}");
                     leads_somewhere(&page, &text, line);
+                    if let Some(name) = note.and_then(|note| note.strip_prefix("file ")) {
+                        assert!(text.contains(&format!("`{name}`")), "{page} has {name} written and does not name it");
+                    }
                 }
-                Piece::Block { info, .. } => {
-                    let language = info.split(' ').next().unwrap_or_default();
-                    assert!(LANGUAGES.contains(&language), "{page}: a block in `{language}`");
-                    let file = info.split_once(" file=").map(|(_, name)| name);
-                    assert!(
-                        file.is_none_or(|name| text.contains(&format!("`{name}`"))),
-                        "{page}: {file:?} is not named"
-                    );
-                }
+                Piece::Block { info, .. } => assert!(LANGUAGES.contains(&info), "{page}: a block in `{info}`"),
             }
         }
     }
