@@ -18,7 +18,11 @@ const STAGES: &[(&str, &[&str])] = &[
     ("session", &["base", "measure", "syntax", "model", "derive", "rules", "check"]),
     ("wording", &["base", "measure", "syntax", "model", "derive", "rules", "check"]),
     ("report", &["base", "measure", "model", "derive", "rules", "check", "wording"]),
-    ("cli", &["base", "measure", "syntax", "model", "derive", "rules", "check", "session", "wording", "report"]),
+    ("guide", &[]),
+    (
+        "cli",
+        &["base", "measure", "syntax", "model", "derive", "rules", "check", "session", "wording", "report", "guide"],
+    ),
 ];
 
 /// Imports that close a circle today, by the file that names and the file that is named. Without these the files of a
