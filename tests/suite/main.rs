@@ -15,6 +15,7 @@ mod explanations;
 mod faults;
 mod geometry;
 mod layers;
+mod lossless;
 mod mutation;
 mod pitfalls;
 mod properties;

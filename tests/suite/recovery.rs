@@ -150,7 +150,7 @@ const TOKENS: &[&str] = &[
     ")",
 ];
 
-fn soup(most: usize) -> impl Strategy<Value = String> {
+pub fn soup(most: usize) -> impl Strategy<Value = String> {
     let piece = prop_oneof![
         8 => prop::sample::select(TOKENS),
         2 => prop::sample::select(HOSTILE),
@@ -162,14 +162,14 @@ fn soup(most: usize) -> impl Strategy<Value = String> {
 
 /// One change to a text, at places given as fractions of its length.
 #[derive(Debug, Clone)]
-enum Slip {
+pub enum Slip {
     Delete(f64, usize),
     Duplicate(f64, usize),
     Swap(f64, f64, usize),
     Insert(f64, &'static str),
 }
 
-fn slip() -> impl Strategy<Value = Slip> {
+pub fn slip() -> impl Strategy<Value = Slip> {
     let at = || 0.0..1.0_f64;
     prop_oneof![
         (at(), 1..60_usize).prop_map(|(at, length)| Slip::Delete(at, length)),
@@ -179,7 +179,7 @@ fn slip() -> impl Strategy<Value = Slip> {
     ]
 }
 
-fn slipped(text: &str, slips: &[Slip]) -> String {
+pub fn slipped(text: &str, slips: &[Slip]) -> String {
     let mut chars: Vec<char> = text.chars().collect();
     for slip in slips {
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, clippy::cast_precision_loss)]
@@ -223,7 +223,7 @@ fn texts(folder: &str, ending: &str) -> Vec<String> {
 }
 
 /// The same cases in every run; PROPTEST_RNG_SEED asks for others, PROPTEST_CASES for another number of them.
-fn cases(cases: u32) -> ProptestConfig {
+pub fn cases(cases: u32) -> ProptestConfig {
     let set = |name: &str| env::var_os(name).is_some();
     let usual = ProptestConfig { failure_persistence: None, ..ProptestConfig::default() };
     let seeded =
