@@ -18,6 +18,7 @@ mod geometry;
 mod imports;
 mod layers;
 mod marks;
+mod lossless;
 mod mutation;
 mod pages;
 mod pitfalls;

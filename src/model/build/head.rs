@@ -57,7 +57,7 @@ impl Builder<'_> {
             let Some((first, last)) = part.first().zip(part.last()) else { continue };
             let place = first.span.to(last.span);
             let text = match part {
-                [Term { kind: TermKind::Text(text), .. }] => text.clone(),
+                [Term { kind: TermKind::Text(text), .. }] => text.to_string(),
                 _ if part.iter().all(|term| term.word().is_some()) => {
                     let name = part.iter().filter_map(Term::word).map(str::to_lowercase).collect::<Vec<_>>().join(" ");
                     if KINDS.iter().any(|kind| kind.name == name || kind.opens == name) && kind.opens != "in" {

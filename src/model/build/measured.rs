@@ -19,7 +19,7 @@ impl Builder<'_> {
         let mut seen = Vec::new();
         for item in body {
             match item {
-                Item::Property { name, name_span, value, value_span, damaged } => {
+                Item::Property { name, name_span, value, value_span, damaged, .. } => {
                     let Some(stated) = self.property(measured, name, *name_span, value, *value_span, *damaged) else {
                         continue;
                     };
@@ -90,7 +90,7 @@ impl Builder<'_> {
             };
             for item in body {
                 match item {
-                    Item::Property { name, name_span, value, value_span, damaged } => {
+                    Item::Property { name, name_span, value, value_span, damaged, .. } => {
                         if let Some(stated) = self.property(Some(kind), name, *name_span, value, *value_span, *damaged)
                         {
                             self.overlay(design, seen, id, name, stated);

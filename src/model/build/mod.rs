@@ -228,7 +228,7 @@ impl Builder<'_> {
                         self.body(design, id, body, measured);
                     }
                 }
-                Item::Property { name, name_span, value, value_span, damaged } => {
+                Item::Property { name, name_span, value, value_span, damaged, .. } => {
                     let stated = self.property(kind, name, *name_span, value, *value_span, *damaged);
                     if stated.is_none() {
                         lost.extend(kind.and_then(|kind| meant(kind, name)).map(|property| (property, *name_span)));
@@ -472,7 +472,7 @@ impl Builder<'_> {
                 continue;
             }
             let name = match head.get(1).map(|term| &term.kind) {
-                Some(TermKind::Text(text)) => text.clone(),
+                Some(TermKind::Text(text)) => text.to_string(),
                 _ => head.iter().skip(1).filter_map(Term::word).collect::<Vec<_>>().join(" "),
             };
             // A line of it that could not be read may have said what its other figures mean.

@@ -99,7 +99,7 @@ impl Builder<'_> {
         let mut element = Element::bare("stair");
         for item in body {
             match item {
-                Item::Property { name, name_span, value, value_span, damaged } => {
+                Item::Property { name, name_span, value, value_span, damaged, .. } => {
                     if !takes.contains(&name.as_str()) {
                         let help = did_you_mean(name, takes.iter().copied())
                             .unwrap_or_else(|| format!("A {called} takes {}.", takes.join(", ")));
