@@ -38,7 +38,7 @@ fn the_reference_names_every_kind_property_quantity_and_command() {
     for kind in KINDS {
         let part = text.split(&format!("\n#### {}\n", kind.name)).nth(1).unwrap_or_else(|| panic!("{}", kind.name));
         let part = part.split("\n#").next().unwrap_or_default();
-        let quantities = quantities().filter(|entry| entry.kind == kind.name).map(|entry| entry.name);
+        let quantities = quantities().filter(|entry| entry.kind == kind).map(|entry| entry.name);
         for name in kind.properties.iter().map(|property| property.name).chain(quantities) {
             assert!(part.contains(&format!("| `{name}`")), "{name} of {} is not told", kind.name);
         }
