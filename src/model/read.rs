@@ -1,8 +1,8 @@
 //! Terms to values: what each property takes, read in the notation of the trade.
 
+use super::kind::{Property, Takes};
 use super::sizes::{dressed, dressed_width, nail, screw};
 use super::value::{Balusters, Edge, Fasteners, ListItem, Recess, Section, Shape, Timber, Value};
-use super::vocabulary::{Property, Takes};
 use crate::base::names::did_you_mean;
 use crate::base::{Finding, Notice, Source, Span, notices};
 use crate::measure::{Dimension, Measure, Style};

@@ -10,7 +10,7 @@ use crate::switches::long_run;
 use crate::whole_path::{check, check_rules, lie_under};
 use pitchboard::base::{Class, Finding, Source};
 use pitchboard::measure::INCH;
-use pitchboard::model::{self, Value};
+use pitchboard::model::{self, Value, vocabulary};
 use pitchboard::syntax;
 use proptest::collection::vec;
 use proptest::prelude::*;
@@ -310,8 +310,9 @@ proptest! {
         let stairs = model::build(&tree, &source, &mut findings);
         let stated = |stair: usize, kind: &str, name: &str| {
             let design = &stairs.get(stair)?.drawn;
+            let kind = vocabulary::kind(kind)?;
             let id = design.of_kind(kind).next()?;
-            match design.stated(id, name)?.value.clone()? {
+            match design.stated(id, kind.property(name)?.handle())?.value.clone()? {
                 Value::Measure(measure) => Some(measure.value / INCH),
                 Value::List(items) => items.first().map(|item| item.measure.value / INCH),
                 _ => None,
