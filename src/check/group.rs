@@ -5,7 +5,7 @@ use super::rule_finding::{HowMany, Place, Role, RuleFinding, RuleRef};
 use super::{CheckedView, View};
 use crate::base::Span;
 use crate::derive::{StatedRead, Working, unguarded_sides};
-use crate::model::{Id, Kind, ShopWords};
+use crate::model::{Id, Kind, ShopWords, Side, kinds};
 use crate::rules::{Compared, Decider, Outcome, Standing};
 
 /// Outcomes of one rule at the same words, given by the worst of them.
@@ -74,16 +74,11 @@ pub(super) fn rests_on_measured(decision: &Decider, working: &Working<'_>) -> bo
 }
 
 /// The words that an outcome rests on, in the design and in its shop's file.
-fn places(
-    view: &CheckedView<'_>,
-    element: Id,
-    decision: &Decider,
-    working: &Working<'_>,
-) -> (Vec<Place>, Vec<Place>) {
+fn places(view: &CheckedView<'_>, element: Id, decision: &Decider, working: &Working<'_>) -> (Vec<Place>, Vec<Place>) {
     let mut stated = working.stated_behind(&decision.reads);
     // A fact of the place stands; the words to change are the others.
     stated.sort_by_key(|stated| {
-        let property = view.design.get(stated.element).and_then(|element| element.kind.property(stated.name));
+        let property = view.design.get(stated.element).and_then(|element| element.kind.has(stated.property));
         property.is_some_and(|property| property.fact)
     });
     let shop_places = shop_places(view, &stated);
@@ -104,12 +99,12 @@ fn places(
 
 fn place(stated: &StatedRead) -> Place {
     let view = if stated.measured { View::Measured } else { View::Drawn };
-    Place { span: stated.span, role: Role::Stated { property: stated.name, element: stated.element, view } }
+    Place { span: stated.span, role: Role::Stated { property: stated.property, element: stated.element, view } }
 }
 
 /// The words of the shop's file behind a stated value.
 fn shop_words(view: &CheckedView<'_>, stated: &StatedRead) -> Option<ShopWords> {
-    view.design.stated(stated.element, stated.name).and_then(|stated| stated.shop)
+    view.design.stated(stated.element, stated.property).and_then(|stated| stated.shop)
 }
 
 /// What the shop's file states of all that was read, each place once.
@@ -120,7 +115,7 @@ fn shop_places(view: &CheckedView<'_>, stated: &[StatedRead]) -> Vec<Place> {
         if places.iter().any(|place| place.span == shop.words) {
             continue;
         }
-        let of_timber = view.design.kind(stated.element) == "timber";
+        let of_timber = view.design.is(stated.element, kinds::TIMBER);
         let role = if shop.called && !of_timber { Role::StockedSection } else { place(stated).role };
         places.push(Place { span: shop.words, role });
     }
@@ -137,16 +132,19 @@ fn lacking(view: &CheckedView<'_>, decision: &Decider, element: Id, stated: bool
     let Some(kind) = decision.lacking else {
         return Place { span: span(element), role: Role::Drawn(element) };
     };
-    let drawn = design.belonging(kind.name, element).next();
+    let drawn = design.belonging(kind, element).next();
     let counted_none = decision.counted && matches!(decision.compared, Compared::Numbers(n, ..) if n.value == 0.0);
     if let (Some(drawn), true, true) = (drawn, counted_none, stated) {
         return Place { span: span(drawn), role: Role::DoesNotCount(drawn) };
     }
     let some = if drawn.is_some() { HowMany::TooFew } else { HowMany::None };
-    Place { span: span(element), role: Role::Lacks { element, kind, drawn: some, sides: bare_sides(view, kind, element) } }
+    Place {
+        span: span(element),
+        role: Role::Lacks { element, kind, drawn: some, sides: bare_sides(view, kind, element) },
+    }
 }
 
 /// The sides at which a guard is lacking.
-fn bare_sides(view: &CheckedView<'_>, kind: &Kind, element: Id) -> Vec<crate::model::Side> {
-    if kind.name == "guard" { unguarded_sides(&Working::new(&view.design), element) } else { Vec::new() }
+fn bare_sides(view: &CheckedView<'_>, kind: &'static Kind, element: Id) -> Vec<Side> {
+    if kind == kinds::GUARD { unguarded_sides(&Working::new(&view.design), element) } else { Vec::new() }
 }

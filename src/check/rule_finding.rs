@@ -7,7 +7,7 @@ use std::sync::Arc;
 use super::LoadedSet;
 use super::fix::Fix;
 use crate::base::{Source, Span};
-use crate::model::{Design, Id, Kind, Side};
+use crate::model::{Design, Id, Kind, PropertyName, Side};
 use crate::rules::{Decider, Rule, RuleSet};
 
 /// A rule of a set that was read.
@@ -102,7 +102,7 @@ pub enum Role {
     /// They state a property.
     Stated {
         /// The property.
-        property: &'static str,
+        property: PropertyName,
         /// Of what.
         element: Id,
         /// In which view.

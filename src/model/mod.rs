@@ -2,7 +2,9 @@
 
 mod build;
 mod design;
+mod kind;
 mod notation;
+mod path;
 mod read;
 mod shop;
 pub mod sizes;
@@ -12,8 +14,10 @@ pub mod vocabulary;
 
 pub use build::{Stair, build, build_below, build_fragment, build_shop};
 pub use design::{Design, Element, Id, ShopWords, Side, Stated};
+pub use kind::{FILE, Kind, Property, PropertyName, Takes, Trait};
 pub use notation::{NOTATIONS, Notation};
 pub use read::{example, takes};
 pub use shop::{Folder, SHOP_FILE, Shop, StockedSection, StockedTimber, nominal};
 pub use value::{Balusters, Edge, Fasteners, ListItem, Recess, Section, Shape, Timber, Value};
-pub use vocabulary::{KINDS, Kind, Property, Takes};
+pub(crate) use vocabulary::same;
+pub use vocabulary::{KINDS, SHOP_KINDS, kinds, properties};

@@ -7,6 +7,7 @@
 use std::collections::BTreeMap;
 
 use super::design::{Design, Element, Id};
+use super::vocabulary::kinds;
 
 impl Design {
     /// The path of every element, in their order: `flight lower / tread 3`, `guard right`,
@@ -48,7 +49,7 @@ impl Design {
     }
 
     fn segment(&self, element: &Element) -> String {
-        if element.kind.name == "member" {
+        if element.kind == kinds::MEMBER {
             return element.name.as_deref().map_or_else(|| "member".to_owned(), written);
         }
         let mut segment = element.kind.name.to_owned();

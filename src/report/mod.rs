@@ -212,11 +212,12 @@ mod tests {
     use crate::base::{Label, Source, Span};
     use crate::check::{SetLine, Tally};
     use crate::derive::{Reason, Statement};
+    use crate::model::{PropertyName, properties};
     use crate::rules::Below;
 
     const LOOK: Look = Look { colour: false, unicode: true, width: 100, list_not_checked: false };
 
-    fn needing(rule: &str, property: &'static str) -> NotChecked {
+    fn needing(rule: &str, property: PropertyName) -> NotChecked {
         NotChecked {
             set: "Residential stairs".into(),
             rule: rule.into(),
@@ -243,9 +244,9 @@ mod tests {
             source,
             findings: vec![finding; findings],
             not_checked: vec![
-                needing("rail height", "height"),
-                needing("rail reach", "height"),
-                needing("rail grip", "section"),
+                needing("rail height", properties::HEIGHT),
+                needing("rail reach", properties::HEIGHT),
+                needing("rail grip", properties::SECTION),
             ],
             tally: Tally { passed: 3, broken: 1, advised: 0, not_applicable: 2, not_checked: 3 },
             customs: vec!["a nut takes 2 diameters".into()],

@@ -341,7 +341,7 @@ impl Amended {
 /// A rule as the reasoning over bounds takes it.
 pub(super) fn held<'a>(rule: &'a Rule, words: &'a dyn Fn(bool, Span) -> String) -> bounds::Held<'a> {
     let (condition, requirement) = (rule.condition.as_ref(), &rule.requirement);
-    bounds::Held { kind: rule.kind, condition, requirement, limits: &rule.limits, words }
+    bounds::Held { condition, requirement, limits: &rule.limits, words }
 }
 
 /// The words of a rule's `where`, if the flag is set, or else of what it asks.

@@ -7,13 +7,11 @@ use super::rule::Limit;
 use crate::base::{Notice, Span, notices};
 use crate::derive::Gives;
 use crate::measure::{self, Dimension, Measure, print};
-use crate::model::Kind;
-use crate::model::vocabulary::Takes;
+use crate::model::Takes;
 use crate::syntax::Relation;
 
 /// A rule as it is in force.
 pub(super) struct Held<'a> {
-    pub kind: &'static Kind,
     pub condition: Option<&'a Node>,
     pub requirement: &'a Node,
     pub limits: &'a [Limit],
@@ -55,12 +53,12 @@ pub(super) fn trouble(held: &Held<'_>) -> Option<Trouble> {
     let requirement = held.ways(held.requirement, false, true);
     let nested = |node, narrows| held.nested(node, narrows);
     if let Some((node, ways)) = &condition
-        && let Some(trouble) = held.never(node, true, ways.as_ref(), held.kind).or_else(|| nested(node, true))
+        && let Some(trouble) = held.never(node, true, ways.as_ref()).or_else(|| nested(node, true))
     {
         return Some(trouble);
     }
     if let Some(trouble) =
-        held.never(held.requirement, false, requirement.as_ref(), held.kind).or_else(|| nested(held.requirement, false))
+        held.never(held.requirement, false, requirement.as_ref()).or_else(|| nested(held.requirement, false))
     {
         return Some(trouble);
     }
@@ -69,7 +67,7 @@ pub(super) fn trouble(held: &Held<'_>) -> Option<Trouble> {
         .or_else(|| {
             let (node, _) = condition.as_ref()?;
             let otherwise = held.ways(node, true, false)?;
-            let idle = otherwise.iter().all(|way| clash(way, held.kind).is_some());
+            let idle = otherwise.iter().all(|way| clash(way).is_some());
             idle.then(|| held.whole(&notices::ALWAYS_HOLDS, node, true, "is always so, and narrows nothing"))
         })
         .or_else(|| {
@@ -199,9 +197,9 @@ impl<'a> Held<'a> {
     }
 
     /// A condition of which every way runs into itself.
-    fn never(&self, node: &Node, narrows: bool, ways: Option<&Ways<'_>>, kind: &'static Kind) -> Option<Trouble> {
+    fn never(&self, node: &Node, narrows: bool, ways: Option<&Ways<'_>>) -> Option<Trouble> {
         let ways = ways?;
-        let clashes: Option<Vec<(&Term<'_>, Option<&Term<'_>>)>> = ways.iter().map(|way| clash(way, kind)).collect();
+        let clashes: Option<Vec<(&Term<'_>, Option<&Term<'_>>)>> = ways.iter().map(|way| clash(way)).collect();
         let clashes = clashes?;
         let [(first, second)] = clashes.as_slice() else {
             return Some(self.whole(&notices::NEVER_HOLDS, node, narrows, "can never be so"));
@@ -244,7 +242,7 @@ impl<'a> Held<'a> {
         let everything = vec![Vec::new()];
         let narrows = narrows.unwrap_or(Some(&everything))?;
         let ways = both(narrows, asked)?;
-        let clashes: Vec<_> = ways.iter().map(|way| clash(way, self.kind)).collect::<Option<_>>()?;
+        let clashes: Vec<_> = ways.iter().map(|way| clash(way)).collect::<Option<_>>()?;
         let terms = || clashes.iter().flat_map(|(first, second)| std::iter::once(*first).chain(*second));
         let beside = terms().find(|term| term.place.0);
         let mut limits: Vec<usize> = terms().flat_map(|term| term.limits.clone()).collect();
@@ -268,7 +266,7 @@ impl<'a> Held<'a> {
         let within = |collected: &Collected| {
             let condition = collected.condition.as_deref()?;
             let ways = self.ways(condition, narrows, true);
-            self.never(condition, narrows, ways.as_ref(), collected.kind).or_else(|| self.nested(condition, narrows))
+            self.never(condition, narrows, ways.as_ref()).or_else(|| self.nested(condition, narrows))
         };
         match node {
             Node::Any(terms) | Node::All(terms) => terms.iter().find_map(|term| self.nested(term, narrows)),
@@ -319,12 +317,12 @@ fn both<'a>(a: &Ways<'a>, b: &Ways<'a>) -> Option<Ways<'a>> {
 }
 
 /// The term of a way that cannot be, or the two that cannot be together.
-fn clash<'t, 'a>(way: &'t [Term<'a>], kind: &'static Kind) -> Option<(&'t Term<'a>, Option<&'t Term<'a>>)> {
+fn clash<'t, 'a>(way: &'t [Term<'a>]) -> Option<(&'t Term<'a>, Option<&'t Term<'a>>)> {
     for (at, term) in way.iter().enumerate() {
-        if impossible(&[term], kind) {
+        if impossible(&[term]) {
             return Some((term, None));
         }
-        if let Some(other) = way.iter().take(at).find(|other| impossible(&[other, term], kind)) {
+        if let Some(other) = way.iter().take(at).find(|other| impossible(&[other, term])) {
             return Some((other, Some(term)));
         }
     }
@@ -332,25 +330,25 @@ fn clash<'t, 'a>(way: &'t [Term<'a>], kind: &'static Kind) -> Option<(&'t Term<'
     (1..=way.len())
         .find_map(|upto| {
             let terms: Vec<&Term<'_>> = way.iter().take(upto).collect();
-            impossible(&terms, kind).then(|| way.first().zip(way.get(upto - 1))).flatten()
+            impossible(&terms).then(|| way.first().zip(way.get(upto - 1))).flatten()
         })
         .map(|(first, last)| (first, Some(last)))
 }
 
 /// Whether terms leave nothing of some quantity.
-fn impossible(terms: &[&Term<'_>], kind: &'static Kind) -> bool {
+fn impossible(terms: &[&Term<'_>]) -> bool {
     if terms.iter().any(|term| matches!(term.says, Says::Fixed(false))) {
         return true;
     }
     terms.iter().any(|term| match &term.says {
-        Says::Within(subject, ..) => no_number(subject, terms, kind),
-        Says::Among(subject, ..) => no_word(subject, terms, kind),
+        Says::Within(subject, ..) => no_number(subject, terms),
+        Says::Among(subject, ..) => no_word(subject, terms),
         _ => false,
     })
 }
 
-fn no_number(subject: &Node, terms: &[&Term<'_>], kind: &'static Kind) -> bool {
-    let whole = counts(subject, kind);
+fn no_number(subject: &Node, terms: &[&Term<'_>]) -> bool {
+    let whole = counts(subject);
     let mut all = Bounds::default();
     if whole {
         all.low = Some(Bound { at: Measure::number(0.0), closed: true });
@@ -376,8 +374,8 @@ fn no_number(subject: &Node, terms: &[&Term<'_>], kind: &'static Kind) -> bool {
         })
 }
 
-fn no_word(subject: &Node, terms: &[&Term<'_>], kind: &'static Kind) -> bool {
-    let (mut left, mut not): (Option<Vec<&str>>, Vec<&str>) = (words(subject, kind), Vec::new());
+fn no_word(subject: &Node, terms: &[&Term<'_>]) -> bool {
+    let (mut left, mut not): (Option<Vec<&str>>, Vec<&str>) = (words(subject), Vec::new());
     for term in terms {
         match &term.says {
             Says::Among(other, among, true) if *other == subject => not.extend(among.iter().map(String::as_str)),
@@ -392,15 +390,14 @@ fn no_word(subject: &Node, terms: &[&Term<'_>], kind: &'static Kind) -> bool {
 }
 
 /// The words that a subject can be, where they are a closed list.
-fn words(subject: &Node, kind: &'static Kind) -> Option<Vec<&'static str>> {
-    let Node::Read(what, path) = subject else { return None };
-    let kind = path.last().copied().unwrap_or(kind);
+fn words(subject: &Node) -> Option<Vec<&'static str>> {
+    let Node::Read(what, _) = subject else { return None };
     match what {
         What::Quantity(entry) | What::At(entry, _) => match entry.gives {
             Gives::Word(words) if !words.is_empty() => Some(words.to_vec()),
             _ => None,
         },
-        What::Property(name) => match kind.property(name)?.takes {
+        What::Property(property) => match property.takes {
             Takes::OneOf(words) => Some(words.to_vec()),
             _ => None,
         },
@@ -408,14 +405,11 @@ fn words(subject: &Node, kind: &'static Kind) -> Option<Vec<&'static str>> {
 }
 
 /// Whether a subject is a whole number, and none below nothing.
-fn counts(subject: &Node, kind: &'static Kind) -> bool {
+fn counts(subject: &Node) -> bool {
     match subject {
         Node::Count(_) => true,
-        Node::Sum(a, false, b) => counts(a, kind) && counts(b, kind),
-        Node::Read(What::Property(name), path) => {
-            let kind = path.last().copied().unwrap_or(kind);
-            kind.property(name).is_some_and(|property| property.takes == Takes::Count)
-        }
+        Node::Sum(a, false, b) => counts(a) && counts(b),
+        Node::Read(What::Property(property), _) => property.takes == Takes::Count,
         _ => false,
     }
 }

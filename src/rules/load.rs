@@ -148,7 +148,7 @@ impl Reader<'_> {
                         within(IN_A_RULE),
                     );
                 }
-                Item::Condition(word, _) => {
+                Item::Condition { word, .. } => {
                     self.say(
                         &notices::WRONG_PLACE,
                         *word,
@@ -160,6 +160,7 @@ impl Reader<'_> {
                     let message = "a fragment stands outside of any rule".to_owned();
                     self.say(&notices::WRONG_PLACE, fragment.span, message, within(IN_A_RULE));
                 }
+                Item::Damaged { .. } => {}
             }
         }
     }
@@ -223,7 +224,7 @@ impl Reader<'_> {
         }
         let mut told: Vec<(String, Span)> = Vec::new();
         for item in block.body {
-            let Item::Property { name, name_span, value, value_span, damaged } = item else {
+            let Item::Property { name, name_span, value, value_span, damaged, .. } = item else {
                 if !matches!(item, Item::Block { .. }) {
                     self.collect(std::slice::from_ref(item), "", &mut Vec::new());
                 }
@@ -235,7 +236,7 @@ impl Reader<'_> {
                 self.findings.push(finding.with_label(*first, "stated here first"));
                 continue;
             }
-            told.push((name.clone(), *name_span));
+            told.push((name.to_string(), *name_span));
             if !HEADING.contains(&name.as_str()) {
                 let help = did_you_mean(name, HEADING);
                 let message = format!("a ruleset has no property `{name}`");
@@ -423,7 +424,7 @@ const MADE_OF: &str = "A ruleset is made of `ruleset \"name\" { }`, `chapter`, `
 /// A text as it was meant: without its quotes, or as it stands.
 pub(super) fn text_of(source: &Source, value: &[Term], span: Span) -> String {
     match value {
-        [Term { kind: TermKind::Text(text), .. }] => text.clone(),
+        [Term { kind: TermKind::Text(text), .. }] => text.to_string(),
         _ => source.slice(span).split_whitespace().collect::<Vec<_>>().join(" "),
     }
 }

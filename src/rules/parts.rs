@@ -84,7 +84,7 @@ impl Reader<'_> {
             let before = self.findings.len();
             match item {
                 Item::Clause(span) => self.clause(*span, holder, &mut parts),
-                Item::Condition(word, span) => {
+                Item::Condition { word, span, .. } => {
                     if self.once(&mut told, "where", *word) {
                         self.narrows(*word, *span, holder, &mut parts);
                     }
@@ -94,7 +94,7 @@ impl Reader<'_> {
                     let message = "a withdrawal proves nothing".to_owned();
                     self.say(&notices::WRONG_PLACE, fragment.span, message, Some(TAKE_IT_OUT.to_owned()));
                 }
-                Item::Property { name, name_span, value, value_span, damaged } => {
+                Item::Property { name, name_span, value, value_span, damaged, .. } => {
                     if !self.once(&mut told, name, *name_span) {
                         continue;
                     }
@@ -105,7 +105,7 @@ impl Reader<'_> {
                     self.stated(name, *name_span, value, *value_span, holder, &mut parts);
                 }
                 Item::Malformed { terms, span } => self.malformed(terms, *span, holder),
-                Item::Block { .. } => {}
+                Item::Block { .. } | Item::Damaged { .. } => {}
             }
             parts.damaged |= self.findings.len() > before;
         }

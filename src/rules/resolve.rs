@@ -6,7 +6,7 @@ use crate::base::names::did_you_mean;
 use crate::base::{Finding, Notice, Source, Span, notices};
 use crate::derive::{Gives, Quantity, quantities, quantity};
 use crate::measure::Dimension;
-use crate::model::vocabulary::{KINDS, Kind, Takes};
+use crate::model::{KINDS, Kind, Takes, kinds};
 use crate::syntax::{self, Asked, ClauseTree, Collection, Expr, Name, Relation};
 
 /// A clause with its names looked up.
@@ -61,7 +61,7 @@ pub(super) fn condition(
 
 /// Whether a name means something of a kind by itself, so that a limit of that name would hide it.
 pub(super) fn known(name: &str, kind: &Kind) -> bool {
-    quantity(kind.name, name).is_some() || kind.property(name).is_some()
+    quantity(kind, name).is_some() || kind.property(name).is_some()
 }
 
 struct Resolver<'a> {
@@ -345,7 +345,7 @@ impl Resolver<'_> {
     /// A quantity or property, asked at a place where its name ends in the word for one.
     fn asked(&mut self, asked: &Asked, kind: &'static Kind) -> Option<(What, Type)> {
         let words = asked.name.words.as_str();
-        let at_a_place = |name: &str| quantity(kind.name, name).filter(|entry| entry.at_a_place());
+        let at_a_place = |name: &str| quantity(kind, name).filter(|entry| entry.at_a_place());
         if let Some((measure, span)) = asked.place {
             let Some(entry) = at_a_place(words) else {
                 let place = self.source.slice(span).to_owned();
@@ -366,7 +366,7 @@ impl Resolver<'_> {
                 }
                 let others: Vec<&str> = quantities()
                     .filter(|entry| entry.name == words && entry.at_a_place())
-                    .map(|entry| entry.kind)
+                    .map(|entry| entry.kind.name)
                     .collect();
                 let message = format!("`{words}` of a {} is not asked at a place", kind.name);
                 let help = match others.as_slice() {
@@ -428,15 +428,13 @@ impl Resolver<'_> {
 
     /// What a kind can be asked at a place, for a message.
     fn places(&self, kind: &Kind) -> Option<String> {
-        let names: Vec<&str> = quantities()
-            .filter(|entry| entry.kind == kind.name && entry.at_a_place())
-            .map(|entry| entry.name)
-            .collect();
+        let names: Vec<&str> =
+            quantities().filter(|entry| entry.kind == kind && entry.at_a_place()).map(|entry| entry.name).collect();
         (!names.is_empty()).then(|| format!("Asked at a place is: {}.", names.join(", ")))
     }
 
     fn what(&mut self, name: &Name, kind: &'static Kind) -> Option<(What, Type)> {
-        if let Some(entry) = quantity(kind.name, &name.words) {
+        if let Some(entry) = quantity(kind, &name.words) {
             return Some((What::Quantity(entry), given(entry)));
         }
         if let Some(property) = kind.property(&name.words) {
@@ -451,14 +449,14 @@ impl Resolver<'_> {
                 _ => None,
             };
             if let Some(of) = of {
-                return Some((What::Property(property.name), of));
+                return Some((What::Property(property), of));
             }
             let message = format!("`{}` of a {} is not a number or a word that a rule can hold", name.words, kind.name);
             let help = "Name a quantity that is derived from it.".to_owned();
             self.say(&notices::UNKNOWN_QUANTITY, name.span, message, Some(help));
             return None;
         }
-        let quantities = quantities().filter(|entry| entry.kind == kind.name).map(|entry| entry.name);
+        let quantities = quantities().filter(|entry| entry.kind == kind).map(|entry| entry.name);
         let mut names: Vec<&str> = Vec::new();
         for name in quantities.chain(kind.properties.iter().map(|property| property.name)) {
             if !names.contains(&name) {
@@ -500,14 +498,15 @@ impl Resolver<'_> {
         }
         let placed = quantities().find(|entry| {
             let at = entry.name.strip_prefix(words);
-            entry.kind == kind.name && entry.at_a_place() && at.is_some_and(|at| at.starts_with(' '))
+            entry.kind == kind && entry.at_a_place() && at.is_some_and(|at| at.starts_with(' '))
         });
         if let Some(entry) = placed {
             return Some(format!("It is asked at a place: `{} 12\"`.", entry.name));
         }
-        let serves = |owner: &str| owner == "stair" || kind.within.contains(&owner) || kind.name == "riser";
-        let owner = ["stair", "flight"].into_iter().filter(|owner| *owner != kind.name && serves(owner));
-        let mut owner = owner.filter(|owner| KINDS.iter().any(|other| other.name == *owner && known(words, other)));
+        let serves =
+            |owner: &Kind| owner == kinds::STAIR || kind.within.contains(&owner.name) || kind.made_from.is_some();
+        let owner = [kinds::STAIR, kinds::FLIGHT].into_iter().filter(|owner| *owner != kind && serves(owner));
+        let mut owner = owner.filter(|owner| known(words, owner)).map(|owner| owner.name);
         owner.next().map(|owner| format!("A {owner} has one: write `{words} of {owner}`."))
     }
 }

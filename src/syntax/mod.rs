@@ -1,17 +1,21 @@
 //! Text to tree. Parsing cannot fail: a slip becomes a damaged node and a finding, and the rest is read.
 
 mod clause;
+mod figure;
 mod grammar;
 mod lower;
 mod plain;
+mod print;
 mod tree;
+mod trivia;
 mod verb;
 
 pub use clause::{
     Aggregate, Asked, ClauseTree, Collection, Expr, Name, Relation, is_name, parse_clause, parse_condition,
 };
 pub use plain::sign_of;
-pub use tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree};
+pub use print::{Token, TokenKind};
+pub use tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree, Trivia, TriviaKind};
 
 use crate::base::{Finding, Source, Span, notices};
 use crate::measure::{Dimension, Measure};
@@ -38,30 +42,29 @@ pub fn parse_rules(source: &Source) -> (Tree, Vec<Finding>) {
 pub fn length(text: &str) -> Option<Measure> {
     let mut pairs = grammar::read(text, grammar::Rule::figure).ok()?;
     let pair = pairs.next().filter(|pair| pair.as_str().len() == text.len())?;
-    match lower::figure_in_clause(pair, 0).kind {
+    match figure::figure_in_clause(pair, 0).kind {
         TermKind::Figure(measure) if measure.dimension == Dimension::LENGTH => Some(measure),
         _ => None,
     }
 }
 
 fn parse(source: &Source, span: Span, start: grammar::Rule) -> (Tree, Vec<Finding>) {
-    let mut tree = Tree::default();
     if source.text.len() > LARGEST {
         let message = format!("`{}` is larger than a design can be", source.name);
-        return (tree, vec![whole(&notices::TOO_LARGE, source, message)]);
+        return (Tree::unread(source, span), vec![whole(&notices::TOO_LARGE, source, message)]);
     }
     let mut findings = Vec::new();
-    match grammar::read(source.slice(span), start) {
-        Ok(pairs) => tree.items = lower::items(pairs, source, span.start, &mut findings),
+    let read = match grammar::read(source.slice(span), start) {
+        Ok(pairs) => lower::tree(pairs, source, span, &mut findings),
         Err(at) => {
             let at = span.start as usize + at;
             let message = "nothing after this place could be read";
-            findings.push(Finding::notice(&notices::NOT_A_STATEMENT, source, Span::new(at, at), message));
+            Err(Box::new(Finding::notice(&notices::NOT_A_STATEMENT, source, Span::new(at, at), message)))
         }
-    }
-    match findings.iter().position(|finding| finding.name == notices::NESTED_TOO_DEEP.name) {
-        Some(at) => (Tree::default(), vec![findings.swap_remove(at)]),
-        None => (tree, findings),
+    };
+    match read {
+        Ok(tree) => (tree, findings),
+        Err(finding) => (Tree::unread(source, span), vec![*finding]),
     }
 }
 
@@ -77,11 +80,12 @@ mod tests {
         items
             .iter()
             .map(|item| match item {
-                Item::Property { name, .. } => name.clone(),
+                Item::Property { name, .. } => name.to_string(),
                 Item::Block { head, .. } => head.iter().filter_map(Term::word).collect::<Vec<_>>().join(" ") + " {",
                 Item::Malformed { .. } => "?".to_owned(),
+                Item::Damaged { .. } => "!".to_owned(),
                 Item::Clause(_) => "each".to_owned(),
-                Item::Condition(..) => "where".to_owned(),
+                Item::Condition { .. } => "where".to_owned(),
                 Item::Fragment(_) => "fragment".to_owned(),
             })
             .collect()
@@ -93,9 +97,9 @@ mod tests {
         let (tree, findings) = parse_design(&Source::new("t", text));
         let found: Vec<&str> = findings.iter().map(|finding| finding.name.as_str()).collect();
         assert_eq!(found, ["unclosed quote", "stray brace", "unclosed brace"]);
-        assert_eq!(names(&tree.items), ["stair {", "?", "guard {"]);
+        assert_eq!(names(&tree.items), ["stair {", "?", "!", "guard {"]);
         let Some(Item::Block { body, .. }) = tree.items.first() else { panic!("no block") };
-        assert_eq!(names(body), ["?", "width", "flight {"]);
+        assert_eq!(names(body), ["?", "width", "!", "flight {"]);
     }
 
     #[test]

@@ -26,7 +26,7 @@ fn offer(offer: &Offer, rule: &Rule) -> String {
         }
         Offer::BalusterCount(count) => format!("`{count}` of these balusters would pass."),
         Offer::FastenerLength { property, length } => {
-            format!("{} `{}` long would pass.", capital(property), print(*length))
+            format!("{} `{}` long would pass.", capital(property.text()), print(*length))
         }
         Offer::Draw { kind, how } => match how {
             Drawn::Example(example) => format!("Draw a {}, for example `{example}`.", kind.name),

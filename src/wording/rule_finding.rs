@@ -4,7 +4,7 @@ use super::{Label, Message, ToMessage, clause_shown, fix};
 use crate::base::{Beside, Severity};
 use crate::check::{HowMany, Place, Role, RuleFinding, View};
 use crate::measure::{Measure, apart, equal, print};
-use crate::model::{Design, Id, Side};
+use crate::model::{Design, Id, Side, kinds};
 use crate::rules::{Compared, Node, Relation, Rule, clause_text};
 
 impl ToMessage for RuleFinding {
@@ -33,7 +33,7 @@ fn beside(finding: &RuleFinding) -> Option<Beside> {
 
 fn shop_label(design: &Design, place: &Place) -> Label {
     let text = match &place.role {
-        Role::Stated { property, element, .. } if design.kind(*element) == "timber" => {
+        Role::Stated { property, element, .. } if design.is(*element, kinds::TIMBER) => {
             format!("{property} of the timber")
         }
         Role::Stated { property, .. } => format!("{property} of the shop"),
@@ -54,7 +54,7 @@ fn label(design: &Design, place: &Place) -> Label {
         Role::Lacks { element, kind, drawn, sides } => {
             let called = design.called(*element);
             match drawn {
-                _ if kind.name == "guard" => format!("{called}, with no guard {}", at(sides)),
+                _ if *kind == kinds::GUARD => format!("{called}, with no guard {}", at(sides)),
                 HowMany::TooFew => format!("{called}, with too few {} drawn", kind.plural),
                 HowMany::None => format!("{called}, with no {} drawn", kind.name),
             }
@@ -90,7 +90,7 @@ fn who(finding: &RuleFinding) -> String {
             _ => steps.iter().map(|step| (step + 1).to_string()).collect::<Vec<_>>().join(", "),
         };
         let steps = format!("{} {listed}", element.kind.plural);
-        let flights = design.of_kind("flight").count() > 1;
+        let flights = design.of_kind(kinds::FLIGHT).len() > 1;
         return if flights { format!("{steps} of {}", design.called(element.parent.unwrap_or(0))) } else { steps };
     }
     match finding.elements.as_slice() {

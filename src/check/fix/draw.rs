@@ -4,12 +4,12 @@ use super::{Drawn, Fix, Offer};
 use crate::check::CheckedView;
 use crate::derive::{Working, unguarded_sides};
 use crate::measure::Dimension;
-use crate::model::{Design, Id, Kind, Side, Value};
+use crate::model::{Design, Id, Kind, Side, Value, kinds};
 use crate::rules::{Collected, Decider, Node, What};
 
 /// The thing that is lacking, or nothing where one is drawn that is not as asked: drawing another is no cure.
 pub(super) fn draw(view: &CheckedView<'_>, kind: &'static Kind, element: Id, decision: &Decider) -> Option<Fix> {
-    if decision.counted && view.design.belonging(kind.name, element).next().is_some() {
+    if decision.counted && view.design.belonging(kind, element).next().is_some() {
         return None;
     }
     let how = match condition(&decision.subject) {
@@ -37,22 +37,24 @@ fn narrowed(view: &CheckedView<'_>, kind: &'static Kind, condition: &Node) -> Dr
             What::Quantity(quantity) if quantity.name == "place" => {
                 return Drawn::AtPlace(in_its_units(&view.design, &kind.example.replacen("top", word, 1)));
             }
-            What::Quantity(quantity) if kind.property(quantity.name).is_some() => {
-                return Drawn::Stating(quantity.name, word.clone());
+            What::Quantity(quantity) => {
+                if let Some(property) = kind.property(quantity.name) {
+                    return Drawn::Stating(property.handle(), word.clone());
+                }
             }
-            What::Property(name) => return Drawn::Stating(name, word.clone()),
-            _ => {}
+            What::Property(property) => return Drawn::Stating(property.handle(), word.clone()),
+            What::At(..) => {}
         }
     }
     Drawn::Where(Box::new(condition.clone()))
 }
 
-fn example(view: &CheckedView<'_>, kind: &Kind, element: Id) -> String {
+fn example(view: &CheckedView<'_>, kind: &'static Kind, element: Id) -> String {
     if kind.example.is_empty() {
         return kind.opens.to_owned();
     }
     let example = in_its_units(&view.design, kind.example);
-    if kind.name != "guard" {
+    if kind != kinds::GUARD {
         return example;
     }
     let sides = unguarded_sides(&Working::new(&view.design), element);

@@ -9,7 +9,7 @@ pub(super) use search::search;
 use super::rule_finding::RuleRef;
 use crate::base::Span;
 use crate::measure::Measure;
-use crate::model::Kind;
+use crate::model::{Kind, PropertyName};
 use crate::rules::Node;
 
 /// What would pass in place of what stands there.
@@ -62,7 +62,7 @@ pub enum Offer {
     /// A value of a property, as a design states it.
     Value {
         /// The property.
-        property: &'static str,
+        property: PropertyName,
         /// Its value in the words of a design.
         value: String,
     },
@@ -71,7 +71,7 @@ pub enum Offer {
     /// Risers or runs, and the runs that go with another number of risers.
     Steps {
         /// `risers` or `runs`.
-        property: &'static str,
+        property: PropertyName,
         /// The list in the words of a design.
         list: String,
         /// How many runs go with it, where their number changes.
@@ -89,7 +89,7 @@ pub enum Offer {
     /// Fasteners of another length.
     FastenerLength {
         /// `bolts`, `lags`, `screws` or `nails`.
-        property: &'static str,
+        property: PropertyName,
         /// Under the head to the tip.
         length: Measure,
     },
@@ -116,7 +116,7 @@ pub enum Drawn {
     /// As this example at the place that the rule names.
     AtPlace(String),
     /// With this property stated so.
-    Stating(&'static str, String),
+    Stating(PropertyName, String),
     /// In any way in which this holds.
     Where(Box<Node>),
 }

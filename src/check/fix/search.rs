@@ -10,7 +10,7 @@ use super::{Fix, Offer, draw};
 use crate::check::rule_finding::RuleRef;
 use crate::check::{CheckedView, LoadedSet, View};
 use crate::derive::{StatedRead, Working};
-use crate::model::{Design, Id, Takes, Value};
+use crate::model::{Design, Id, Takes, Value, properties};
 use crate::rules::{Compared, Decider, Rule, Standing, hold};
 
 /// Most stated values that are tried.
@@ -43,12 +43,12 @@ pub(in crate::check) fn search(view: &CheckedView<'_>, rule: &Rule, element: Id,
 /// The stated values behind a decision that a design's writer may change, and whether the shop stated another.
 fn changeable(view: &CheckedView<'_>, decision: &Decider) -> (Vec<StatedRead>, bool) {
     let of_shop = |stated: &StatedRead| {
-        let stated = view.design.stated(stated.element, stated.name);
+        let stated = view.design.stated(stated.element, stated.property);
         stated.and_then(|stated| stated.shop).is_some_and(|shop| !shop.called)
     };
     let mut stated = Working::new(&view.design).stated_behind(&decision.reads);
     // Posts are set before the balusters between them are.
-    stated.sort_by_key(|stated| stated.name == "between posts");
+    stated.sort_by_key(|stated| stated.property == properties::BETWEEN_POSTS);
     let asks_the_shop = stated.iter().any(of_shop);
     stated.retain(|stated| !stated.measured && !of_shop(stated));
     (stated, asks_the_shop)
@@ -59,7 +59,7 @@ fn best(view: &CheckedView<'_>, trial: &Trial<'_, '_>, stated: &[StatedRead]) ->
     let before = view.unmet.get_or_init(|| unmet(view, &view.design));
     let mut best: Option<((usize, usize), Fix)> = None;
     for stated in stated.iter().take(MOST) {
-        let Some((design, fix)) = trial.change(stated.element, stated.name) else { continue };
+        let Some((design, fix)) = trial.change(stated.element, stated.property) else { continue };
         let new: Vec<RuleRef> = unmet(view, &design).into_iter().filter(|rule| !before.contains(rule)).collect();
         let required: Vec<&RuleRef> = new.iter().filter(|unmet| unmet.rule().shall).collect();
         let then_breaks = match required.as_slice() {
@@ -80,7 +80,7 @@ fn best(view: &CheckedView<'_>, trial: &Trial<'_, '_>, stated: &[StatedRead]) ->
 
 fn word(view: &CheckedView<'_>, rule: &Rule, stated: &[StatedRead], not: bool, words: &[String]) -> Option<Fix> {
     let read = stated.first()?;
-    let stated = view.design.stated(read.element, read.name)?;
+    let stated = view.design.stated(read.element, read.property)?;
     let choices: Vec<&str> = match stated.property.takes {
         Takes::OneOf(known) => {
             let asked = |word: &&&str| words.iter().any(|asked| asked == *word) != not;
@@ -97,17 +97,16 @@ fn word(view: &CheckedView<'_>, rule: &Rule, stated: &[StatedRead], not: bool, w
         _ => Vec::new(),
     };
     let choice = (*choices.first()?).to_owned();
-    let changed = view.design.with(read.element, read.name, Value::Word(choice.clone()));
-    let offer = Offer::Value { property: read.name, value: choice.clone() };
+    let changed = view.design.with(read.element, read.property, Value::Word(choice.clone()));
+    let offer = Offer::Value { property: read.property, value: choice.clone() };
     (!fails(rule, &changed)).then(|| Fix::new(offer).with_edit(stated.span, choice))
 }
 
 /// The rules of all the sets that do not hold somewhere.
 fn unmet(view: &CheckedView<'_>, design: &Design) -> Vec<RuleRef> {
     let working = Working::new(design);
-    let rules = view.sets.iter().flat_map(|loaded: &Arc<LoadedSet>| {
-        loaded.set.rules.iter().map(move |rule| (loaded, rule))
-    });
+    let rules =
+        view.sets.iter().flat_map(|loaded: &Arc<LoadedSet>| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
     let unmet = rules
         .filter(|(_, rule)| hold(rule, &working).iter().any(|outcome| matches!(outcome.standing, Standing::Fail(_))));
     unmet.map(|(loaded, rule)| RuleRef::new(loaded, rule)).collect()

@@ -5,7 +5,9 @@ use super::{Fix, Offer};
 use crate::check::CheckedView;
 use crate::derive::Working;
 use crate::measure::{Dimension, INCH, MILLIMETRE, Marks, Measure, Style, print, round_down, round_up};
-use crate::model::{Balusters, Design, Fasteners, Id, ListItem, Section, Shape, Stated, Value};
+use crate::model::{
+    Balusters, Design, Fasteners, Id, ListItem, PropertyName, Section, Shape, Stated, Value, kinds, properties,
+};
 use crate::rules::{Compared, Rule, Standing, hold};
 
 /// From this length on a suggestion is first sought at coarse marks: 4 in.
@@ -45,7 +47,7 @@ pub(super) struct Trial<'a, 'v> {
 
 impl Trial<'_, '_> {
     /// A changed design in which the rule holds, and the change.
-    pub(super) fn change(&self, element: Id, name: &str) -> Option<(Design, Fix)> {
+    pub(super) fn change(&self, element: Id, name: PropertyName) -> Option<(Design, Fix)> {
         let owner = match self.view.design.get(element)? {
             step if step.step.is_some() => step.base.or(step.parent)?,
             _ => element,
@@ -88,10 +90,13 @@ impl Trial<'_, '_> {
                     if passes { (Some(sold), Measure { value, ..found }) } else { (None, found) }
                 };
                 let design = sold.unwrap_or(design);
-                let offer = Offer::FastenerLength { property: stated.property.name, length: found };
+                let offer = Offer::FastenerLength { property: stated.property.handle(), length: found };
                 let fix = Fix::new(offer);
                 // A nail's size says its length; there is no figure to change.
-                Some((design, fasteners.length_words.into_iter().fold(fix, |fix, words| fix.with_edit(words, print(found)))))
+                Some((
+                    design,
+                    fasteners.length_words.into_iter().fold(fix, |fix, words| fix.with_edit(words, print(found))),
+                ))
             }
             _ => None,
         }
@@ -102,7 +107,7 @@ impl Trial<'_, '_> {
         let count = balusters.count?;
         [1.0, 2.0, 3.0, 4.0].into_iter().map(|more| count + more).find_map(|count| {
             let more = Value::Balusters(Balusters { count: Some(count), ..balusters });
-            let design = self.view.design.with(owner, stated.property.name, more);
+            let design = self.view.design.with(owner, stated.property.handle(), more);
             let fix = Fix::new(Offer::BalusterCount(count)).with_edit(balusters.varies, count.to_string());
             (!self.fails_for(&design)).then_some((design, fix))
         })
@@ -114,7 +119,8 @@ impl Trial<'_, '_> {
             let with =
                 |size: Measure| Value::Section(Section { edge_radius: section.edge_radius, ..Section::round(size) });
             let (design, _) = self.one(owner, stated, section.measure, with)?;
-            let Some(Value::Section(found)) = design.stated(owner, stated.property.name).and_then(|s| s.value.clone())
+            let Some(Value::Section(found)) =
+                design.stated(owner, stated.property.handle()).and_then(|s| s.value.clone())
             else {
                 return None;
             };
@@ -135,21 +141,15 @@ impl Trial<'_, '_> {
             let measure = Measure { value: depth, ..section.measure };
             let thin = Measure { value: section.thickness, ..section.measure };
             let wider = Section { edge_radius: section.edge_radius, ..Section::rectangle(thin, measure) };
-            let design = self.view.design.with(owner, stated.property.name, Value::Section(wider));
+            let design = self.view.design.with(owner, stated.property.handle(), Value::Section(wider));
             let fix = value(stated, format!("{thickness}x{named}"));
             (!self.fails_for(&design)).then_some((design, fix))
         })
     }
 
     /// One number: a straight line through two tries lands near; the marks of a rule beside it are tried.
-    fn one(
-        &self,
-        owner: Id,
-        stated: &Stated,
-        from: Measure,
-        with: impl Fn(Measure) -> Value,
-    ) -> Option<(Design, Fix)> {
-        let name = stated.property.name;
+    fn one(&self, owner: Id, stated: &Stated, from: Measure, with: impl Fn(Measure) -> Value) -> Option<(Design, Fix)> {
+        let name = stated.property.handle();
         let design_of = |value: f64| self.view.design.with(owner, name, with(Measure { value, ..from }));
         let solved = self.solve(from, &design_of)?;
         Some((design_of(solved), value(stated, print(Measure { value: solved, ..from }))))
@@ -215,15 +215,17 @@ impl Trial<'_, '_> {
 
     /// A list: all alike with the same sum, all alike at another size, or, for risers, more of them.
     fn list(&self, owner: Id, stated: &Stated, items: &[ListItem]) -> Option<(Design, Fix)> {
-        let name = stated.property.name;
-        if name == "runs" && self.view.design.belonging("winders", owner).next().is_some() {
+        let name = stated.property.handle();
+        if name == properties::RUNS && self.view.design.belonging(kinds::WINDERS, owner).next().is_some() {
             // Winders are wider than the straight treads on purpose.
             return None;
         }
         let first = items.first()?;
         // The place gives the rise: risers that share anything else would miss the floor.
-        let rise = match self.view.design.stated(0, "total rise").map(|stated| &stated.value) {
-            Some(Some(Value::Measure(rise))) if name == "risers" && self.view.design.of_kind("flight").count() == 1 => {
+        let rise = match self.view.design.stated(0, properties::TOTAL_RISE).map(|stated| &stated.value) {
+            Some(Some(Value::Measure(rise)))
+                if name == properties::RISERS && self.view.design.of_kind(kinds::FLIGHT).len() == 1 =>
+            {
                 Some(rise.value)
             }
             _ => None,
@@ -239,19 +241,22 @@ impl Trial<'_, '_> {
         };
         let design_of = |count: usize, value: f64| self.with_list(owner, name, alike(count, value), items.len());
         // Risers share their sum, which the place gives; runs keep their size.
-        let counts: Vec<usize> = match name {
-            "risers" => (items.len()..items.len() + 4).collect(),
-            "runs" if self.counted => vec![items.len() + 1, items.len() - 1],
-            _ => vec![items.len()],
+        let of_steps = name == properties::RISERS || name == properties::RUNS;
+        let counts: Vec<usize> = if name == properties::RISERS {
+            (items.len()..items.len() + 4).collect()
+        } else if name == properties::RUNS && self.counted {
+            vec![items.len() + 1, items.len() - 1]
+        } else {
+            vec![items.len()]
         };
-        for count in counts.into_iter().filter(|count| *count > 0 && matches!(name, "risers" | "runs")) {
+        for count in counts.into_iter().filter(|count| *count > 0 && of_steps) {
             #[allow(clippy::cast_precision_loss)]
-            let share = sum / if name == "runs" { items.len() } else { count } as f64;
+            let share = sum / if name == properties::RUNS { items.len() } else { count } as f64;
             let mean = sum / items.len() as f64;
             if (share / mean - 1.0).abs() > FARTHEST {
                 continue;
             }
-            if name == "risers"
+            if name == properties::RISERS
                 && let Some(found) = self.in_marks(owner, stated, first, sum, count, items.len())
             {
                 return Some(found);
@@ -261,18 +266,18 @@ impl Trial<'_, '_> {
                 return Some((design, offer(count, share)));
             }
         }
-        if name == "risers" && self.view.design.stated(0, "total rise").is_some() {
+        if name == properties::RISERS && self.view.design.stated(0, properties::TOTAL_RISE).is_some() {
             // Another size would no longer add up to the rise, which the place gives.
             return None;
         }
         let mean = Measure { value: self.failing_item(items), ..first.measure };
         let value = self.solve(mean, &|value| design_of(items.len(), value))?;
-        if matches!(name, "risers" | "runs") && (value / mean.value - 1.0).abs() > FARTHEST_STEP {
+        if of_steps && (value / mean.value - 1.0).abs() > FARTHEST_STEP {
             return None;
         }
         let design = design_of(items.len(), value);
         let passes = !self.still_fails(owner, &design);
-        let fix = if items.len() > 1 && !matches!(name, "risers" | "runs") {
+        let fix = if items.len() > 1 && !of_steps {
             let size = Measure { value, ..first.measure };
             Fix::new(Offer::Item(size)).with_edit(stated.span, list(items.len(), size))
         } else {
@@ -307,7 +312,7 @@ impl Trial<'_, '_> {
             let item = |value: f64| ListItem { measure: size(value), span: first.span };
             let mut items = vec![item(low); count.saturating_sub(raised)];
             items.extend(vec![item(low + step); raised.min(count)]);
-            let design = self.with_list(owner, "risers", items, before);
+            let design = self.with_list(owner, properties::RISERS, items, before);
             let of = |many: usize, value: f64| (many > 0).then(|| format!("{many} of {}", print(size(value))));
             let list: Vec<String> =
                 [of(count - raised.min(count), low), of(raised, low + step)].into_iter().flatten().collect();
@@ -318,11 +323,11 @@ impl Trial<'_, '_> {
 
     /// A list of steps; another number of risers takes one run less than there are risers, of the mean size.
     fn steps(&self, owner: Id, stated: &Stated, list: String, count: usize, before: usize) -> Fix {
-        let changed = count != before && stated.property.name == "risers";
+        let changed = count != before && stated.property.handle() == properties::RISERS;
         let runs = changed.then(|| count - 1);
-        let offer = Offer::Steps { property: stated.property.name, list: list.clone(), runs };
+        let offer = Offer::Steps { property: stated.property.handle(), list: list.clone(), runs };
         let fix = Fix::new(offer).with_edit(stated.span, list);
-        match (runs, self.view.design.stated(owner, "runs")) {
+        match (runs, self.view.design.stated(owner, properties::RUNS)) {
             (Some(runs), Some(stated)) => match &stated.value {
                 Some(Value::List(items)) => match mean(items) {
                     Some(size) => fix.with_edit(stated.span, self::list(runs, size)),
@@ -335,26 +340,26 @@ impl Trial<'_, '_> {
     }
 
     /// The design with another list; another number of risers takes as many runs, of the same size.
-    fn with_list(&self, owner: Id, name: &str, items: Vec<ListItem>, before: usize) -> Design {
+    fn with_list(&self, owner: Id, name: PropertyName, items: Vec<ListItem>, before: usize) -> Design {
         let count = items.len();
         let design = self.view.design.with(owner, name, Value::List(items));
-        let runs = match self.view.design.stated(owner, "runs").and_then(|stated| stated.value.as_ref()) {
-            Some(Value::List(runs)) if name == "risers" && count != before => runs,
+        let runs = match self.view.design.stated(owner, properties::RUNS).and_then(|stated| stated.value.as_ref()) {
+            Some(Value::List(runs)) if name == properties::RISERS && count != before => runs,
             _ => return design,
         };
         let (Some(first), Some(measure)) = (runs.first(), mean(runs)) else { return design };
         let run = ListItem { measure, span: first.span };
-        design.with(owner, "runs", Value::List(vec![run; count.saturating_sub(1)]))
+        design.with(owner, properties::RUNS, Value::List(vec![run; count.saturating_sub(1)]))
     }
 
     /// A flight's list moves all its steps, so there every step is asked; elsewhere the element alone, since
     /// copies (`left, right`) share their words and change together.
     fn still_fails(&self, owner: Id, design: &Design) -> bool {
-        if self.view.design.kind(owner) != "flight" {
+        if !self.view.design.is(owner, kinds::FLIGHT) {
             return self.fails_for(design);
         }
         let working = Working::new(design);
-        let within = |id: Id| design.related(id, "flight").is_none_or(|flight| flight == owner);
+        let within = |id: Id| design.related(id, kinds::FLIGHT).is_none_or(|flight| flight == owner);
         hold(self.rule, &working)
             .iter()
             .any(|outcome| within(outcome.element) && matches!(outcome.standing, Standing::Fail(_)))
@@ -369,7 +374,7 @@ impl Trial<'_, '_> {
 
 /// Another value for a property, in place of its stated words.
 fn value(stated: &Stated, value: String) -> Fix {
-    let offer = Offer::Value { property: stated.property.name, value: value.clone() };
+    let offer = Offer::Value { property: stated.property.handle(), value: value.clone() };
     Fix::new(offer).with_edit(stated.span, value)
 }
 

@@ -3,7 +3,8 @@
 use super::Builder;
 use crate::base::names::{did_you_mean, nearest};
 use crate::base::{Span, notices};
-use crate::model::vocabulary::{KINDS, Kind, Property};
+use crate::model::kind::{Kind, Property, Trait};
+use crate::model::vocabulary::{KINDS, kinds};
 use crate::syntax::{Item, Term, TermKind};
 
 /// Words that a side is meant by; only `left` and `right` name one.
@@ -25,7 +26,7 @@ impl Builder<'_> {
             .find_map(|used| {
                 let said = words.get(..used)?.join(" ");
                 // What is never drawn has no name: `riser bord` is a slip in another kind.
-                let sound = |kind: &Kind| kind.within != ["-"] || words.len() == used;
+                let sound = |kind: &Kind| kind.is_drawn() || words.len() == used;
                 KINDS.iter().find(|kind| kind.opens == said && sound(kind)).map(|kind| (kind, used))
             })
             .or_else(|| {
@@ -33,8 +34,8 @@ impl Builder<'_> {
                 None
             })?;
         if !kind.within.contains(&within) {
-            let (message, help) = match kind.name {
-                "riser" => (
+            let (message, help) = match kind.made_from {
+                Some(_) if !kind.is_drawn() => (
                     "risers are made from a flight's list".to_owned(),
                     "Write `risers: 4 of 7\"` in the flight.".to_owned(),
                 ),
@@ -57,10 +58,10 @@ impl Builder<'_> {
             let Some((first, last)) = part.first().zip(part.last()) else { continue };
             let place = first.span.to(last.span);
             let text = match part {
-                [Term { kind: TermKind::Text(text), .. }] => text.clone(),
+                [Term { kind: TermKind::Text(text), .. }] => text.to_string(),
                 _ if part.iter().all(|term| term.word().is_some()) => {
                     let name = part.iter().filter_map(Term::word).map(str::to_lowercase).collect::<Vec<_>>().join(" ");
-                    if KINDS.iter().any(|kind| kind.name == name || kind.opens == name) && kind.opens != "in" {
+                    if KINDS.iter().any(|kind| kind.name == name || kind.opens == name) && kind != kinds::MEMBER {
                         let message = format!("`{name}` is a kind of thing, and no name by itself");
                         let help = format!("Put it in quotes, `{} \"{name}\" {{`, or draw it by itself.", kind.opens);
                         self.say(&notices::WRONG_VALUE, place, message, &help);
@@ -100,10 +101,10 @@ impl Builder<'_> {
 /// What to write where a name was meant for a side and is none. A wall and the ground have sides and no names.
 pub(super) fn not_a_side(kind: &Kind, name: &str, names: &[HeadName]) -> Option<String> {
     let is_side = |name: &str| matches!(name, "left" | "right");
-    let only_sides = matches!(kind.name, "wall" | "ground");
-    if !(only_sides || matches!(kind.name, "handrail" | "guard")) || is_side(name)
+    let only_sides = kind.is(Trait::SidesOnly);
+    if !kind.is(Trait::Sided) || is_side(name)
         // Between the sides of a wide flight.
-        || kind.name == "handrail" && name == "middle"
+        || kind.is(Trait::Middle) && name == "middle"
     {
         return None;
     }
@@ -113,7 +114,11 @@ pub(super) fn not_a_side(kind: &Kind, name: &str, names: &[HeadName]) -> Option<
     match near {
         Some(near) => Some(format!("did you mean `{near}`?")),
         None if said || listed || only_sides => {
-            let far = if matches!(kind.name, "wall" | "guard") { ", of a landing also `far`" } else { "" };
+            let far = if far_side(kind, Some(kinds::LANDING)) && kind.within.contains(&kinds::LANDING.name) {
+                ", of a landing also `far`"
+            } else {
+                ""
+            };
             Some(format!(
                 "Sides are `left` and `right`{far}, seen going up; for both write `{} left, right {{ }}`.",
                 kind.opens
@@ -124,8 +129,8 @@ pub(super) fn not_a_side(kind: &Kind, name: &str, names: &[HeadName]) -> Option<
 }
 
 /// Whether a thing of this kind may stand at the far side: only a landing has one.
-pub(super) fn far_side(kind: &Kind, within: &str) -> bool {
-    matches!(kind.name, "wall" | "guard" | "ground") && matches!(within, "landing" | "stair")
+pub(super) fn far_side(kind: &Kind, within: Option<&Kind>) -> bool {
+    kind.is(Trait::FarSide) && within.is_some_and(|within| within == kinds::LANDING || within == kinds::STAIR)
 }
 
 /// Whether two blocks open in the same words.
@@ -159,11 +164,11 @@ pub(super) fn said(head: &[Term]) -> String {
 }
 
 /// The kind that a head which could not be read was most likely meant to open.
-pub(super) fn likely_kind(head: &[Term]) -> Option<&'static str> {
+pub(super) fn likely_kind(head: &[Term]) -> Option<&'static Kind> {
     let words: Vec<&str> = head.iter().map_while(Term::word).collect();
     let said =
         |many: usize| words.get(..many).map(|words| words.join(" ").to_lowercase()).filter(|said| !said.is_empty());
     let opens = || KINDS.iter().map(|kind| kind.opens);
     let near = [said(2), said(1)].into_iter().flatten().find_map(|said| nearest(&said, opens()))?;
-    KINDS.iter().find(|kind| kind.opens == near).map(|kind| kind.name)
+    KINDS.iter().find(|kind| kind.opens == near)
 }

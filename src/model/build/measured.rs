@@ -5,7 +5,8 @@ use std::sync::Arc;
 use super::{Builder, Stair};
 use crate::base::{Finding, Span, notices};
 use crate::model::design::{Design, Element, Id, Stated};
-use crate::model::vocabulary::kind;
+use crate::model::kind::FILE;
+use crate::model::vocabulary::{kinds, properties};
 use crate::syntax::{Item, Term};
 
 /// What one block has measured so far: of what, the property, and where.
@@ -17,24 +18,24 @@ impl Builder<'_> {
         let before = stair.measured.take().unwrap_or_else(|| Arc::clone(&stair.drawn));
         let mut design = Arc::unwrap_or_clone(before);
         design.elements.truncate(design.drawn);
-        let flights: Vec<Id> = design.of_kind("flight").collect();
-        let measured = kind("measured");
+        let flights: Vec<Id> = design.drawn_of_kind(kinds::FLIGHT).collect();
+        let measured = Some(kinds::MEASURED);
         let mut seen = Vec::new();
         for item in body {
             match item {
-                Item::Property { name, name_span, value, value_span, damaged } => {
+                Item::Property { name, name_span, value, value_span, damaged, .. } => {
                     let Some(stated) = self.property(measured, name, *name_span, value, *value_span, *damaged) else {
                         continue;
                     };
-                    let target = match (name.as_str(), flights.as_slice()) {
-                        ("on", _) => {
+                    let target = match (stated.property.handle(), flights.as_slice()) {
+                        (property, _) if property == properties::ON => {
                             self.once(&mut seen, usize::MAX, name, stated.span);
                             continue;
                         }
-                        ("total rise", _) => 0,
+                        (property, _) if property == properties::TOTAL_RISE => 0,
                         (_, [only]) => *only,
                         // A flight that could not be read was told as such.
-                        (_, []) if design.unread.contains(&"flight") => continue,
+                        (_, []) if design.unread.contains(&kinds::FLIGHT) => continue,
                         _ => {
                             let message = format!("which flight was `{name}` measured on?");
                             self.say(
@@ -67,7 +68,9 @@ impl Builder<'_> {
         span: Span,
         body: &[Item],
     ) {
-        let Some((kind, names)) = self.head(head, span, design.kind(parent)) else { return };
+        let Some((kind, names)) = self.head(head, span, design.kind(parent).map_or(FILE, |kind| kind.name)) else {
+            return;
+        };
         let wanted: Vec<Option<String>> =
             if names.is_empty() { vec![None] } else { names.iter().map(|name| Some(name.text.clone())).collect() };
         for name in wanted {
@@ -77,9 +80,9 @@ impl Builder<'_> {
                         element.goes_by(name) || element.side.is_some_and(|side| side.word() == name)
                     })
             };
-            let Some(id) = design.elements.iter().position(matches) else {
+            let Some(id) = design.elements.iter().position(|element| matches(element)) else {
                 // It may be drawn in the block that could not be read.
-                if design.unread.contains(&kind.name) {
+                if design.unread.contains(&kind) {
                     continue;
                 }
                 let said = name.map_or_else(|| kind.name.to_owned(), |name| format!("{} {name}", kind.name));
@@ -93,7 +96,7 @@ impl Builder<'_> {
             };
             for item in body {
                 match item {
-                    Item::Property { name, name_span, value, value_span, damaged } => {
+                    Item::Property { name, name_span, value, value_span, damaged, .. } => {
                         if let Some(stated) = self.property(Some(kind), name, *name_span, value, *value_span, *damaged)
                         {
                             self.overlay(design, seen, id, name, stated);
@@ -124,7 +127,7 @@ impl Builder<'_> {
         if !self.once(seen, id, name, stated.span) {
             return;
         }
-        let Some(element) = design.elements.get_mut(id) else { return };
+        let Some(element) = design.get_mut(id) else { return };
         let Some(property) = element.kind.property(name) else { return };
         element.stated.retain(|earlier| earlier.property.name != name);
         element.stated.push(Stated { property, measured: true, ..stated });

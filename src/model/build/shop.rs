@@ -1,16 +1,23 @@
 //! A shop's file: read in the words of a design, and what it states laid under a design's own.
 
+use std::sync::Arc;
+
 use super::Builder;
 use crate::base::names::did_you_mean;
 use crate::base::{Finding, Source, Span, notices};
 use crate::model::design::{Design, Element, ShopWords, Stated};
+use crate::model::kind::{Kind, Trait};
 use crate::model::read;
 use crate::model::shop::{Folder, Shop, StockedSection, StockedTimber, nominal};
 use crate::model::value::Value;
-use crate::model::vocabulary::kind;
+use crate::model::vocabulary::{KINDS, SHOP_KINDS, kinds, properties};
 use crate::syntax::{Item, Term, TermKind, Tree};
 
-const HEADS: [&str; 4] = ["shop", "folder", "section", "timber"];
+/// The kinds of a shop's file.
+fn kinds_of_shop() -> impl Iterator<Item = &'static Kind> {
+    SHOP_KINDS.iter().chain(KINDS.iter().filter(|kind| kind.is(Trait::Stocked)))
+}
+
 const MADE_OF: &str =
     "A shop's file is made of `shop \"name\" { }`, `folder \"path\" { rules: ... }`, `section` and `timber`.";
 
@@ -35,8 +42,8 @@ pub fn build_shop(tree: &Tree, source: &Source, findings: &mut Vec<Finding>) -> 
         };
         let word = head.first().and_then(Term::word).unwrap_or("").to_lowercase();
         let rest = head.get(1..).unwrap_or_default();
-        match word.as_str() {
-            "shop" => match headed {
+        match kinds_of_shop().find(|kind| kind.opens == word) {
+            Some(kind) if kind == kinds::SHOP => match headed {
                 None => {
                     headed = Some(*head_span);
                     if let Some((name, _)) = builder.names(rest).into_iter().next() {
@@ -50,12 +57,13 @@ pub fn build_shop(tree: &Tree, source: &Source, findings: &mut Vec<Finding>) -> 
                     builder.tell(finding.with_label(first, "the first"));
                 }
             },
-            "folder" => builder.folder(&mut shop, rest, *head_span, body),
-            "section" => builder.stock_sections(&mut shop, item, rest, *head_span, body),
-            "timber" => builder.stock_timbers(&mut shop, rest, *head_span, body),
-            _ => {
+            Some(kind) if kind == kinds::FOLDER => builder.folder(&mut shop, rest, *head_span, body),
+            Some(kind) if kind == kinds::SECTION => builder.stock_sections(&mut shop, item, rest, *head_span, body),
+            Some(_) => builder.stock_timbers(&mut shop, rest, *head_span, body),
+            None => {
                 let place = head.first().map_or(*head_span, |first| first.span);
-                let help = did_you_mean(&word, HEADS).unwrap_or_else(|| MADE_OF.to_owned());
+                let help =
+                    did_you_mean(&word, kinds_of_shop().map(|kind| kind.opens)).unwrap_or_else(|| MADE_OF.to_owned());
                 builder.say(&notices::UNKNOWN_KIND, place, format!("`{word}` is no part of a shop's file"), &help);
             }
         }
@@ -95,21 +103,23 @@ impl Builder<'_> {
     }
 
     /// The properties of a block, of those that a stair has too.
-    fn settings(&mut self, called: &str, takes: &[&str], body: &[Item]) -> Vec<Stated> {
-        let mut element = Element::bare("stair");
+    fn settings(&mut self, kind: &'static Kind, body: &[Item]) -> Vec<Stated> {
+        let called = kind.name;
+        let takes: Vec<&str> = kind.properties.iter().map(|property| property.name).collect();
+        let mut element = Element::bare(kind);
         for item in body {
             match item {
-                Item::Property { name, name_span, value, value_span, damaged } => {
-                    if !takes.contains(&name.as_str()) {
+                Item::Property { name, name_span, value, value_span, damaged, .. } => {
+                    if kind.property(name).is_none() {
                         let help = did_you_mean(name, takes.iter().copied())
                             .unwrap_or_else(|| format!("A {called} takes {}.", takes.join(", ")));
                         let message = format!("a {called} has no property `{name}`");
                         self.say(&notices::UNKNOWN_PROPERTY, *name_span, message, &help);
                         continue;
                     }
-                    let stated = self.property(kind("stair"), name, *name_span, value, *value_span, *damaged);
-                    if let (Some(stated), Some(element)) = (stated, element.as_mut()) {
-                        self.state(element, stated);
+                    let stated = self.property(Some(kind), name, *name_span, value, *value_span, *damaged);
+                    if let Some(stated) = stated {
+                        self.state(&mut element, stated);
                     }
                 }
                 Item::Block { head_span, .. } => {
@@ -119,11 +129,11 @@ impl Builder<'_> {
                 other => self.stray(other, None),
             }
         }
-        element.map(|element| element.stated).unwrap_or_default()
+        element.stated
     }
 
     fn shop_block(&mut self, shop: &mut Shop, body: &[Item]) {
-        for stated in self.settings("shop", &["rules", "longest bit"], body) {
+        for stated in self.settings(kinds::SHOP, body) {
             match &stated.value {
                 Some(Value::Names(names)) => shop.rules.clone_from(names),
                 Some(_) => shop.longest_bit = Some(stated),
@@ -134,12 +144,12 @@ impl Builder<'_> {
 
     fn folder(&mut self, shop: &mut Shop, head: &[Term], span: Span, body: &[Item]) {
         let paths = self.names(head);
-        let stated = self.settings("folder", &["rules"], body);
+        let stated = self.settings(kinds::FOLDER, body);
         if paths.is_empty() {
             let help = "Write `folder \"cabins\" { rules: residential }`.";
             return self.say(&notices::MISSING_NAME, span, "this folder goes by no name".to_owned(), help);
         }
-        let rules = stated.iter().find(|stated| stated.property.name == "rules");
+        let rules = stated.iter().find(|stated| stated.property.handle() == properties::RULES);
         let Some(rules) = rules else {
             let message = "this folder states no `rules`".to_owned();
             return self.say(&notices::MISSING_VALUE, span, message, "Write `rules: residential` into it.");
@@ -166,11 +176,11 @@ impl Builder<'_> {
     }
 
     /// What is stated in the block of a stocked thing; whether a slip was told in it.
-    fn stock(&mut self, of: &'static str, body: &[Item]) -> (Vec<Stated>, bool) {
+    fn stock(&mut self, of: &'static Kind, body: &[Item]) -> (Vec<Stated>, bool) {
         let told = self.findings.len();
-        let mut design = Design { elements: Element::bare(of).into_iter().collect(), ..Design::default() };
+        let mut design = Design { elements: vec![Arc::new(Element::bare(of))], ..Design::default() };
         self.body(&mut design, 0, body, &mut Vec::new());
-        let stated = design.elements.into_iter().next().map(|element| element.stated).unwrap_or_default();
+        let stated = design.get(0).map(|element| element.stated.clone()).unwrap_or_default();
         (stated, self.findings.len() > told)
     }
 
@@ -180,7 +190,7 @@ impl Builder<'_> {
             let help = "Write `section 2x12 { }`, or `section \"rail\" { shape: round; diameter: 40 mm }`.";
             return self.say(&notices::MISSING_NAME, span, "this section goes by no name".to_owned(), help);
         }
-        let (stated, slipped) = self.stock("section", body);
+        let (stated, slipped) = self.stock(kinds::SECTION, body);
         self.own_sections(std::slice::from_ref(item));
         let measured = self.sections.pop().map(|(_, section)| section);
         self.sections.clear();
@@ -198,7 +208,7 @@ impl Builder<'_> {
                     self.say(&notices::WRONG_PLACE, span, message, "Leave its block empty, or give it another name.");
                     continue;
                 }
-                let Some(property) = kind("tread").and_then(|tread| tread.property("section")) else { continue };
+                let Some(property) = kinds::TREAD.has(properties::SECTION) else { continue };
                 match read::value(property, terms, span, self.source, &Vec::new()) {
                     Ok(Value::Section(section)) => {
                         shop.sections.push(StockedSection { name: sold, nominal: true, section, span });
@@ -230,7 +240,7 @@ impl Builder<'_> {
             let help = "Write `timber \"marsh oak\" { gravity: 0.73 }`.";
             return self.say(&notices::MISSING_NAME, span, "this timber goes by no name".to_owned(), help);
         }
-        let (stated, _) = self.stock("timber", body);
+        let (stated, _) = self.stock(kinds::TIMBER, body);
         for (name, span) in names {
             if let Some(first) = shop.timber(&name) {
                 let message = format!("timber `{name}` is stocked already");
@@ -250,8 +260,8 @@ impl Builder<'_> {
             let shop = Some(ShopWords { words: stated.span, called: false });
             Stated { span: stair, shop, ..stated.clone() }
         };
-        if design.stated(0, "longest bit").is_none()
-            && let (Some(stated), Some(element)) = (&shop.longest_bit, design.elements.first_mut())
+        if design.stated(0, properties::LONGEST_BIT).is_none()
+            && let (Some(stated), Some(element)) = (&shop.longest_bit, design.get_mut(0))
         {
             element.stated.push(of_shop(stated));
         }
@@ -266,13 +276,13 @@ impl Builder<'_> {
             .collect();
         for timber in shop.timbers.iter().filter(|timber| used.contains(&timber.name)) {
             let own = design.elements.iter().any(|element| {
-                element.kind.name == "timber"
+                element.kind == kinds::TIMBER
                     && element.name.as_deref().is_some_and(|name| name.eq_ignore_ascii_case(&timber.name))
             });
-            if let (false, Some(bare)) = (own || timber.stated.is_empty(), Element::bare("timber")) {
+            if !own && !timber.stated.is_empty() {
                 let stated = timber.stated.iter().map(of_shop).collect();
-                let name = Some(timber.name.clone());
-                design.elements.push(Element { name, span: stair, parent: Some(0), stated, ..bare });
+                let (name, bare) = (Some(timber.name.clone()), Element::bare(kinds::TIMBER));
+                design.elements.push(Arc::new(Element { name, span: stair, parent: Some(0), stated, ..bare }));
             }
         }
     }
