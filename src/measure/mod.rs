@@ -6,7 +6,7 @@ mod style;
 mod written;
 
 pub use dimension::Dimension;
-pub use print::{Marks, apart, print, print_in, round_down, round_up};
+pub use print::{Marks, apart, mark, print, print_in, round_down, round_up};
 pub use style::Style;
 pub use written::{WRITTEN, Written};
 
@@ -60,11 +60,12 @@ impl Measure {
     }
 }
 
-/// Whether two values of one dimension are equal for a rule.
+/// Whether two values of one dimension, in its base units, are equal for a rule.
 ///
-/// Stated values are exact; what is derived from them through roots and divisions carries rounding of the
-/// last bits. The allowance (one part in 10^9, or ten nanometres for lengths) is far below 1/64 in.
+/// Stated values are exact; what is derived from them through roots and divisions carries rounding of the last bits.
+/// The allowance is one part in 10^9, or the dimension's own tolerance, whichever is more. What is not finite equals
+/// nothing.
 pub fn equal(a: f64, b: f64, dimension: Dimension) -> bool {
-    let floor = if dimension == Dimension::LENGTH { 10.0 } else { 1e-9 };
-    (a - b).abs() <= (a.abs().max(b.abs()) * 1e-9).max(floor)
+    let finite = a.is_finite() && b.is_finite();
+    finite && (a - b).abs() <= (a.abs().max(b.abs()) * 1e-9).max(dimension.tolerance())
 }

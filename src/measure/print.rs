@@ -1,6 +1,6 @@
 //! Writing a measure back in trade notation.
 
-use super::{Dimension, INCH, Measure, Style};
+use super::{Dimension, INCH, MILLIMETRE, Measure, Style};
 
 /// The finest fraction of an inch that a rule is marked with.
 const FINEST: f64 = 64.0;
@@ -109,8 +109,8 @@ pub enum Marks {
     Fine,
 }
 
-/// The step to which a suggestion in this style is rounded, in base units.
-fn step(style: Style, marks: Marks) -> f64 {
+/// From one mark to the next, in base units: the step to which a suggestion in this style is rounded.
+pub fn mark(style: Style, marks: Marks) -> f64 {
     match style {
         Style::Inches { .. } | Style::FeetInches { .. } | Style::DecimalInches => {
             INCH / match marks {
@@ -123,11 +123,12 @@ fn step(style: Style, marks: Marks) -> f64 {
         Style::Number | Style::Degrees if marks == Marks::Fine => 0.1,
         Style::Number | Style::Degrees => 1.0,
         Style::Millimetres | Style::Centimetres | Style::Metres => {
-            1e6 * match marks {
-                Marks::Coarse => 5.0,
-                Marks::Plain => 1.0,
-                Marks::Fine => 0.1,
-            }
+            MILLIMETRE
+                * match marks {
+                    Marks::Coarse => 5.0,
+                    Marks::Plain => 1.0,
+                    Marks::Fine => 0.1,
+                }
         }
         other => other.unit().0,
     }
@@ -135,13 +136,13 @@ fn step(style: Style, marks: Marks) -> f64 {
 
 /// The nearest mark at or below a value.
 pub fn round_down(value: f64, style: Style, marks: Marks) -> f64 {
-    let step = step(style, marks);
+    let step = mark(style, marks);
     ((value / step) + 1e-7).floor() * step
 }
 
 /// The nearest mark at or above a value.
 pub fn round_up(value: f64, style: Style, marks: Marks) -> f64 {
-    let step = step(style, marks);
+    let step = mark(style, marks);
     ((value / step) - 1e-7).ceil() * step
 }
 
