@@ -344,7 +344,7 @@ impl Seek<'_, '_> {
             let step = (next - round_down(guess, from.style, marks)).abs();
             [mark, if up { mark + step } else { mark - step }]
         };
-        let count = from.dimension == Dimension::NUMBER && from.style == Style::Number;
+        let count = from.dimension == Dimension::NUMBER && from.style == Style::NUMBER;
         // The limit of a slope is a round one; a mark of a rule means nothing to it.
         let mut tries: Vec<f64> = if from.style.is_slope() { vec![guess] } else { Vec::new() };
         // A round figure is easier to set out; a small part has no room for it.

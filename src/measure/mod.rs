@@ -3,12 +3,12 @@
 mod dimension;
 mod print;
 mod style;
-mod written;
+mod unit;
 
 pub use dimension::Dimension;
-pub use print::{Marks, apart, mark, print, print_in, round_down, round_up};
+pub use print::{Marks, mark, print, print_distinct, print_in, round_down, round_up};
 pub use style::Style;
-pub use written::{WRITTEN, Written};
+pub use unit::{Derived, Figures, Joint, Notation, Steps, System, UNITS, Unit};
 
 /// A number in base units together with how it was written.
 ///
@@ -40,17 +40,17 @@ impl Measure {
 
     /// A length in millimetres.
     pub fn millimetres(value: f64) -> Self {
-        Self { value: value * MILLIMETRE, dimension: Dimension::LENGTH, style: Style::Millimetres }
+        Self { value: value * MILLIMETRE, dimension: Dimension::LENGTH, style: Style::MILLIMETRES }
     }
 
     /// A plain number.
     pub fn number(value: f64) -> Self {
-        Self { value, dimension: Dimension::NUMBER, style: Style::Number }
+        Self { value, dimension: Dimension::NUMBER, style: Style::NUMBER }
     }
 
     /// An angle in degrees.
     pub fn degrees(value: f64) -> Self {
-        Self { value, dimension: Dimension::ANGLE, style: Style::Degrees }
+        Self { value, dimension: Dimension::ANGLE, style: Style::DEGREES }
     }
 
     /// The same number written another way.

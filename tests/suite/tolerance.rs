@@ -1,20 +1,14 @@
 //! A limit is a limit in every unit: one smallest mark past it fails, at it passes, whatever base units it is held in.
 
 use pitchboard::base::Source;
-use pitchboard::check::Library;
+use pitchboard::check::LoadedSet;
 use pitchboard::derive::Working;
+use pitchboard::measure::{Notation, UNITS, Unit};
+use pitchboard::session::Session;
 use pitchboard::{model, rules, syntax};
 use proptest::prelude::*;
 use uom::si::f64::{Force, Length, Pressure};
 use uom::si::{force, length, pressure};
-
-struct Empty;
-
-impl Library for Empty {
-    fn ruleset(&self, name: &str, _asked_by: Option<&str>) -> Result<Source, String> {
-        Err(format!("no set `{name}`"))
-    }
-}
 
 /// Whether each requirement holds for a flight 36 in wide, read as the clause of a rule in a ruleset.
 fn verdicts(requirements: &[String]) -> Vec<bool> {
@@ -23,8 +17,7 @@ fn verdicts(requirements: &[String]) -> Vec<bool> {
     };
     let text: Vec<String> = requirements.iter().enumerate().map(|(at, asked)| rule(at, asked)).collect();
     let text = format!("ruleset \"limits\" {{ }}\nchapter \"limits\" {{ {} }}", text.join("\n"));
-    let mut findings = Vec::new();
-    let set = rules::load(&Source::new("limits.rules", text), &Empty, &mut findings);
+    let LoadedSet { set, findings } = Session::default().read_set(&Source::new("limits.rules", text));
     assert!(findings.is_empty(), "{:?}", findings.iter().map(|finding| &finding.message).collect::<Vec<_>>());
     assert_eq!(set.rules.len(), requirements.len());
     let design = Source::new("bird-hide.stair", "stair \"Bird hide\" { flight { width: 36\" } }");
@@ -43,39 +36,13 @@ fn verdicts(requirements: &[String]) -> Vec<bool> {
     set.rules.iter().map(verdict).collect()
 }
 
-/// A figure of so many smallest marks of a unit.
-type Write = fn(u32) -> String;
-
-/// The mark beside each unit that a rule, a saw or a scale is set to, or a tenth of the unit where that is coarser.
-const MARKS: &[(&str, Write)] = &[
-    ("in", |n| format!("{}/64\"", n)),
-    ("in, decimal", |n| format!("{}\"", f64::from(n) / 64.0)),
-    ("ft and in", |n| format!("{}'-{}\"", n / 768, f64::from(n % 768) / 64.0)),
-    ("mm", |n| format!("{} mm", tenths(n))),
-    ("cm", |n| format!("{}.{:02} cm", n / 100, n % 100)),
-    ("m", |n| format!("{}.{:04} m", n / 10_000, n % 10_000)),
-    ("degree", |n| format!("{}°", tenths(n))),
-    ("number", tenths),
-    ("percent", |n| format!("{}%", tenths(n))),
-    ("1 in", |n| format!("1:{}", tenths(n + 10))),
-    ("per foot", |n| format!("{n}/64\" per 12\"")),
-    ("lb", |n| format!("{} lb", tenths(n))),
-    ("N", |n| format!("{} N", tenths(n))),
-    ("kN", |n| format!("{}.{:03} kN", n / 1000, n % 1000)),
-    ("psf", |n| format!("{} psf", tenths(n))),
-    ("psi", |n| format!("{} psi", tenths(n))),
-    ("kPa", |n| format!("{}.{:03} kPa", n / 1000, n % 1000)),
-    ("MPa", |n| format!("{}.{:03} MPa", n / 1000, n % 1000)),
-    ("plf", |n| format!("{} plf", tenths(n))),
-    ("kN/m", |n| format!("{}.{:03} kN/m", n / 1000, n % 1000)),
-    ("N/m", |n| format!("{} N/m", tenths(n))),
-    ("sq in", |n| format!("{} sq in", tenths(n))),
-    ("sq ft", |n| format!("{} sq ft", tenths(n))),
-    ("mm2", |n| format!("{} mm2", tenths(n))),
-];
-
-fn tenths(n: u32) -> String {
-    format!("{}.{}", n / 10, n % 10)
+/// A figure of so many smallest marks of a unit, as a spelling of it has it.
+fn write(unit: &Unit, spelling: &str, marks: u32) -> String {
+    match unit.notation {
+        Notation::OneIn => format!("1:{}.{}", marks / 10 + 1, marks % 10),
+        Notation::PerFoot => format!("{marks}/64\" per 12\""),
+        _ => format!("{:.6}{spelling}", f64::from(marks) * unit.steps.fine / unit.scale),
+    }
 }
 
 /// Each relation, and whether it holds of a value below, at and above its limit.
@@ -94,15 +61,17 @@ proptest! {
     #[test]
     fn one_mark_past_a_limit_fails_and_at_it_passes_in_every_unit(n in prop_oneof![1_u32..200, 1_u32..100_000]) {
         let (mut asked, mut wanted) = (Vec::new(), Vec::new());
-        for (unit, write) in MARKS {
+        for unit in UNITS {
+            let spellings = if unit.spellings.is_empty() { &[""] } else { unit.spellings };
             // Slopes finer than `1 in 500` are none.
-            let n = if *unit == "1 in" { n % 5_000 + 1 } else { n };
-            for (relation, holds) in RELATIONS {
+            let n = if unit.notation == Notation::OneIn { n % 5_000 + 1 } else { n };
+            for ((relation, holds), spelling) in RELATIONS.iter().zip(spellings.iter().cycle().skip(n as usize % 7)) {
                 for (at, holds) in (0..3).zip(holds) {
                     // The more of a run that `1 in` goes along, the less the slope.
-                    let value = if *unit == "1 in" { n + 1 - at } else { n + at - 1 };
+                    let marks = if unit.notation == Notation::OneIn { n + 1 - at } else { n + at - 1 };
+                    let (value, limit) = (write(unit, spelling, marks), write(unit, spelling, n));
                     // What the design says stands in it, so that it is no constant, and a division spoils its last bits.
-                    asked.push(format!("{} * width / width {relation} {}", write(value), write(n)));
+                    asked.push(format!("{value} * width / width {relation} {limit}"));
                     wanted.push(*holds);
                 }
             }
