@@ -3,7 +3,7 @@
 //! print what the page shows.
 //!
 //! `UPDATE=1 cargo test --test suite pages` pastes into every page what its commands print now; read the difference
-//! before you keep it. Any other value of UPDATE, and none, changes nothing.
+//! before you keep it.
 //!
 //! How a page says so, in ways that a reader of the rendered page does not see:
 //! - `<!-- file NAME -->`: the block below is the file NAME from here on;
@@ -18,6 +18,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
+use crate::switches;
 use pitchboard::guide::TOPICS;
 
 const CUT: &str = "[...]";
@@ -269,7 +270,7 @@ fn follow(page: &str, text: &str) -> (Reader, String) {
 
 #[test]
 fn every_command_prints_what_its_page_shows() {
-    let update = std::env::var("UPDATE").is_ok_and(|value| value == "1");
+    let update = switches::update();
     let mut differences = String::new();
     for page in pages() {
         let text = text(&page);
