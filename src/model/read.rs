@@ -74,7 +74,7 @@ impl Reader<'_> {
                 [Term { kind: TermKind::Figure(measure), span }]
                     if matches!(self.property.name, "risers" | "runs")
                         && measure.dimension == Dimension::NUMBER
-                        && measure.style == Style::Number
+                        && measure.style == Style::NUMBER
                         && measure.value.fract() == 0.0 =>
                 {
                     let words = self.source.slice(*span);
@@ -135,11 +135,11 @@ impl Reader<'_> {
         let TermKind::Figure(measure) = term.kind else {
             return Err(self.wrong(std::slice::from_ref(term)));
         };
-        if measure.dimension == dimension && (dimension != Dimension::NUMBER || measure.style == Style::Number) {
+        if measure.dimension == dimension && (dimension != Dimension::NUMBER || measure.style == Style::NUMBER) {
             return Ok(measure);
         }
         let words = self.source.slice(term.span);
-        let bare = measure.dimension == Dimension::NUMBER && measure.style == Style::Number;
+        let bare = measure.dimension == Dimension::NUMBER && measure.style == Style::NUMBER;
         if bare && dimension == Dimension::LENGTH {
             let message = format!("`{}` takes a length; `{words}` has no unit", self.property.name);
             let help = format!("Write `{words}\"` for inches, or `{words} mm`.");
@@ -158,14 +158,14 @@ impl Reader<'_> {
     fn slope(&self, terms: &[Term]) -> Read<Value> {
         match terms {
             [Term { kind: TermKind::Figure(measure), .. }]
-                if measure.dimension == Dimension::NUMBER && measure.style != Style::Number =>
+                if measure.dimension == Dimension::NUMBER && measure.style != Style::NUMBER =>
             {
                 Ok(Value::Measure(*measure))
             }
             [Term { kind: TermKind::Word(word), .. }] if word == "level" => {
-                Ok(Value::Measure(Measure { value: 0.0, dimension: Dimension::NUMBER, style: Style::OneIn }))
+                Ok(Value::Measure(Measure { value: 0.0, dimension: Dimension::NUMBER, style: Style::ONE_IN }))
             }
-            [Term { kind: TermKind::Figure(measure), span }] if measure.style == Style::Number => {
+            [Term { kind: TermKind::Figure(measure), span }] if measure.style == Style::NUMBER => {
                 let words = self.source.slice(*span);
                 let message = format!("`{}` takes a slope; `{words}` alone is none", self.property.name);
                 let help = format!("Write `1 in {words}`, or `{words}%`.");
@@ -275,8 +275,8 @@ impl Reader<'_> {
                 let b = self.figure(b, Dimension::LENGTH)?;
                 let a = match a.kind {
                     // `38 x 286 mm`: one metric unit for both. Inches say it twice: `2 x 12` is a board's name.
-                    TermKind::Figure(bare) if bare.style == Style::Number && b.style.is_metric() => {
-                        Measure { value: bare.value * b.style.unit().0, ..b }
+                    TermKind::Figure(bare) if bare.style == Style::NUMBER && b.style.is_metric() => {
+                        Measure { value: bare.value * b.style.unit().scale, ..b }
                     }
                     _ => self.figure(a, Dimension::LENGTH)?,
                 };
@@ -431,7 +431,7 @@ impl Reader<'_> {
                 let kind = if words.is_empty() { "common" } else { &words };
                 return match nail(*penny, kind) {
                     Some((length, diameter)) => {
-                        let diameter = Measure::inches(diameter).styled(Style::DecimalInches);
+                        let diameter = Measure::inches(diameter).styled(Style::DECIMAL_INCHES);
                         Ok((diameter, Some(Measure::inches(length)), kind.to_owned()))
                     }
                     None => {
@@ -442,7 +442,7 @@ impl Reader<'_> {
                 };
             }
             [Term { kind: TermKind::NumberSign(number), span }, rest @ ..] => match screw(*number) {
-                Some(diameter) => (Measure::inches(diameter).styled(Style::DecimalInches), rest),
+                Some(diameter) => (Measure::inches(diameter).styled(Style::DECIMAL_INCHES), rest),
                 None => {
                     let message = format!("no screw of No.{number} is in the table");
                     return Err(self.at(&notices::IMPOSSIBLE_NUMBER, *span, message));
@@ -451,7 +451,7 @@ impl Reader<'_> {
             [Term { kind: TermKind::Figure(measure), span }, ..]
                 if self.property.name == "screws"
                     && measure.dimension == Dimension::NUMBER
-                    && measure.style == Style::Number =>
+                    && measure.style == Style::NUMBER =>
             {
                 let words = self.source.slice(*span);
                 let message = format!("`{words}` is neither the number of a screw nor a diameter with its unit");

@@ -314,7 +314,7 @@ impl Reader<'_> {
     /// What is said of a figure that takes the place of one of another sort.
     pub(super) fn other_sort(&mut self, limit: &Limit, old: &Limit) {
         let words = self.source.slice(limit.span).to_owned();
-        let bare = limit.measure.dimension == Dimension::NUMBER && limit.measure.style == Style::Number;
+        let bare = limit.measure.dimension == Dimension::NUMBER && limit.measure.style == Style::NUMBER;
         if bare && old.measure.dimension == Dimension::LENGTH {
             let message = format!("`{}` is a length; `{words}` has no unit", limit.name);
             let help = format!("Write `{words}\"` for inches, or `{words} mm`.");
@@ -343,7 +343,7 @@ fn as_sort(new: Measure, old: Measure) -> Option<String> {
         return Some(format!("Write an angle; that slope is {}.", print(exact(angle))));
     }
     if old.style.is_slope() && new.dimension == Dimension::ANGLE {
-        let slope = Measure { value: new.value.to_radians().tan(), style: Style::Percent, ..old };
+        let slope = Measure { value: new.value.to_radians().tan(), style: Style::PERCENT, ..old };
         return Some(format!("Write a slope, as `1 in 48` or `2%`; that angle is {}.", print(exact(slope))));
     }
     match old.dimension {

@@ -3,7 +3,7 @@
 use super::{Label, Message, ToMessage, clause_shown, fix};
 use crate::base::{Beside, Severity};
 use crate::check::{HowMany, Place, Role, RuleFinding, View};
-use crate::measure::{Measure, apart, equal, print};
+use crate::measure::{Measure, equal, print, print_distinct};
 use crate::model::{Design, Id, Side, kinds};
 use crate::rules::{Compared, Node, Relation, Rule, clause_text};
 
@@ -109,7 +109,7 @@ fn what(finding: &RuleFinding) -> String {
             let value = value.styled(value.style.for_dimension(value.dimension));
             match counted(&decision.subject, rule) {
                 Some(counted) => {
-                    let (is, be) = apart(value, *limit, value.style);
+                    let (is, be) = print_distinct(value, *limit, value.style);
                     let asked = join(relation_words(*relation), &be);
                     format!(" has {is} {counted}, {verb} have {asked}")
                 }
@@ -140,7 +140,7 @@ fn counted(subject: &Node, rule: &Rule) -> Option<String> {
 
 /// `height is 8", shall be at most 7-3/4": 1/4" too much`.
 fn compared(subject: &str, value: Measure, relation: Relation, limit: Measure, verb: &str) -> String {
-    let (is, be) = apart(value, limit, value.style);
+    let (is, be) = print_distinct(value, limit, value.style);
     let asked = join(relation_words(relation), &be);
     format!("{subject} is {is}, {verb} be {asked}: {}", miss(value, relation, limit))
 }

@@ -29,6 +29,7 @@ mod reference;
 mod session;
 mod switches;
 mod terminal;
+mod tolerance;
 mod units;
 // The fuzz targets read this one too, and use all of it.
 #[allow(dead_code)]

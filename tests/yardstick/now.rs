@@ -8,11 +8,15 @@ mod input;
 mod probe;
 mod record;
 
+use pitchboard::base::notices::UNREADABLE;
 use pitchboard::base::{self, Class, Source};
-use pitchboard::check::{Checker, Library, Report, Shipped, ShopFile};
+use pitchboard::check::{LoadedSet, Report};
 use pitchboard::model::{SHOP_FILE, build_shop};
+use pitchboard::session::{Files, Session, ShopPlace};
 use pitchboard::syntax::FragmentKind;
-use pitchboard::{rules, syntax};
+use pitchboard::{rules, syntax, wording};
+
+use std::path::{Path, PathBuf};
 
 use input::{Corpus, Input, Kind};
 use record::{Failed, Finding, NotChecked, Place, Proof, Seen, Set, Tally};
@@ -35,58 +39,75 @@ fn main() -> std::process::ExitCode {
     }
 }
 
-/// Sets and shops by name, else by path in the corpus; the text of one shop's file may be another.
+/// The files of the corpus; the text of one shop's file may be another.
+#[derive(Debug)]
 struct Texts {
     corpus: &'static Corpus,
     instead: Option<&'static Input>,
 }
 
-impl Library for Texts {
-    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String> {
-        if !name.ends_with(".rules") && !name.contains('/') {
-            return Shipped.ruleset(name, asked_by);
-        }
-        let path = input::beside(name, asked_by);
-        let text = self.corpus.file(&path).ok_or_else(|| format!("there is no set `{path}`"))?;
-        Ok(Source::new(path, text))
+impl Texts {
+    fn text(&self, path: &str) -> Option<String> {
+        let instead = self.instead.filter(|input| input.path == path).map(|input| input.text.clone());
+        instead.or_else(|| self.corpus.file(path))
+    }
+}
+
+/// The path without `..`.
+fn plain(path: &Path) -> String {
+    input::beside(&path.to_string_lossy(), None)
+}
+
+impl Files for Texts {
+    fn read(&self, path: &Path) -> Result<Source, Box<base::Finding>> {
+        let path = plain(path);
+        let refused = || {
+            let why = "there is no such file";
+            Box::new(base::Finding::notice(&UNREADABLE, &Source::new(&path, ""), base::Span::default(), why))
+        };
+        Ok(Source::new(&path, self.text(&path).ok_or_else(refused)?))
     }
 
-    fn shop(&self, design: &str) -> Result<Option<ShopFile>, Box<base::Finding>> {
-        let found = input::shops_above(design, SHOP_FILE).into_iter().find_map(|(path, below)| {
-            let instead = self.instead.filter(|input| input.path == path).map(|input| input.text.clone());
-            let text = instead.or_else(|| self.corpus.file(&path))?;
-            Some(ShopFile { source: Source::new(path, text), design: below.to_owned() })
-        });
-        Ok(found)
+    fn identity(&self, path: &Path) -> PathBuf {
+        PathBuf::from(plain(path))
+    }
+
+    fn exists(&self, path: &Path) -> bool {
+        self.text(&plain(path)).is_some()
+    }
+
+    fn shop_above(&self, folder: &Path) -> Option<ShopPlace> {
+        let above = folder.ancestors().find(|above| self.exists(&above.join(SHOP_FILE)))?;
+        let down = folder.strip_prefix(above).ok()?.to_string_lossy().into_owned();
+        Some(ShopPlace { folder: above.to_owned(), down })
     }
 }
 
 /// The present version.
 struct Present {
     corpus: &'static Corpus,
-    checker: Checker<'static>,
+    session: Session,
 }
 
 impl probe::Observer for Present {
     fn new(corpus: &'static Corpus) -> Self {
-        let texts = Box::leak(Box::new(Texts { corpus, instead: None }));
-        Self { corpus, checker: Checker::new(texts) }
+        Self { corpus, session: Session::new(Texts { corpus, instead: None }) }
     }
 
     fn observe(&mut self, input: &'static Input) -> Seen {
         let source = Source::new(&input.path, &input.text);
         match input.kind {
-            Kind::Design => checked(&self.checker.check(&source, None)),
-            Kind::Rules => proved(&source, &Texts { corpus: self.corpus, instead: None }),
+            Kind::Design => checked(&self.session.check(&source, None).report),
+            Kind::Rules => proved(self.session.read_set(&source)),
             Kind::Shop if input.below.is_empty() => {
                 let (tree, mut findings) = syntax::parse_design(&source);
                 build_shop(&tree, &source, &mut findings);
                 Seen { exit: exit(&findings), findings: findings.iter().map(finding).collect(), ..Seen::default() }
             }
             Kind::Shop => {
-                let texts = Texts { corpus: self.corpus, instead: Some(input) };
+                let session = Session::new(Texts { corpus: self.corpus, instead: Some(input) });
                 let design = Source::new(&input.below, self.corpus.file(&input.below).unwrap_or_default());
-                checked(&Checker::new(&texts).check(&design, None))
+                checked(&session.check(&design, None).report)
             }
         }
     }
@@ -100,7 +121,7 @@ fn checked(report: &Report) -> Seen {
         shall: item.shall,
         about: item.about.clone(),
         place: place(&report.source, item.span),
-        needs: item.needs.clone(),
+        needs: wording::need(&item.needs),
     });
     let sets = report.sets.iter().map(|set| Set {
         title: set.title.clone(),
@@ -128,9 +149,7 @@ fn checked(report: &Report) -> Seen {
     }
 }
 
-fn proved(source: &Source, library: &dyn Library) -> Seen {
-    let mut findings = Vec::new();
-    let set = rules::load(source, library, &mut findings);
+fn proved(LoadedSet { set, mut findings }: LoadedSet) -> Seen {
     let exit = exit(&findings);
     let proofs = rules::prove(&set);
     findings.extend(rules::lacking_proof(&set));
@@ -140,7 +159,7 @@ fn proved(source: &Source, library: &dyn Library) -> Seen {
             rule: proof.rule.clone(),
             kind: format!("{:?}", proof.kind).to_lowercase(),
             place: place(&proof.source, proof.span),
-            said: format!("{} | {}", failed.saw, failed.why.as_deref().unwrap_or_default()),
+            said: format!("{} | {}", wording::saw(&failed.saw), failed.why.as_deref().unwrap_or_default()),
         })
     });
     let bare = |kind: FragmentKind| rules::without(&set, &proofs, kind).len();
