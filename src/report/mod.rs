@@ -26,7 +26,7 @@ pub use words::{columns, count, listed, sentence, visible, wrap};
 use crate::base::{Class, Finding};
 use crate::check::{NotChecked, Report};
 use crate::derive::Need;
-use crate::wording::{names_element, need};
+use crate::wording::need;
 
 /// How a report is to look.
 #[derive(Debug, Clone, Copy)]
@@ -134,7 +134,7 @@ fn not_checked(report: &Report, look: &Look) -> String {
     for item in &report.not_checked {
         let verb = if item.shall { "" } else { " (advice)" };
         let needs = need(&item.needs);
-        let told = names_element(&item.needs) && item.needs.of == item.about;
+        let told = item.needs.reason.is_of_one_element() && item.needs.of == item.about;
         let about = if told || item.about.is_empty() { String::new() } else { format!(" of {}", item.about) };
         let place = format!("{}:{}", report.source.name, report.source.line(item.span.start));
         let line = format!("{}{about}{verb}, {}: needs {}, {place}", item.rule, item.set, needs);

@@ -3,5 +3,5 @@
 mod need;
 mod proof;
 
-pub use need::{names_element, need, needs};
+pub use need::{need, needs};
 pub use proof::saw;
