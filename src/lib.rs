@@ -7,7 +7,8 @@
 //! 3. [`mod@derive`]: stated values to quantities, on demand, each with its working.
 //! 4. [`rules`]: quantities to outcomes: pass, fail, not applicable, not checked.
 //! 5. [`check`]: outcomes to findings, with a value that would pass.
-//! 6. [`report`] and [`cli`]: findings to a terminal.
+//! 6. [`wording`]: findings to words.
+//! 7. [`report`] and [`cli`]: words to a terminal.
 //!
 //! Everything up to the findings is pure: no files, no printing, no clock. [`check::check`] is the way in:
 //!
@@ -17,8 +18,8 @@
 //!
 //! let design = "stair \"boat shed\" { rules: residential; flight { risers: 3 of 8\" } }";
 //! let report = check(&Source::new("boat-shed.stair", design), None, &Shipped);
-//! let broken = report.findings.iter().find(|finding| finding.name == "riser height").expect("8 in is too tall");
-//! assert_eq!(report.source.slice(broken.labels[0].span), "3 of 8\"");
+//! let broken = report.findings.iter().find(|finding| finding.name() == "riser height").expect("8 in is too tall");
+//! assert_eq!(broken.place().map(|words| report.source.slice(words)), Some("3 of 8\""));
 //! ```
 //!
 //! A pass is neither a permit nor an approval; local codes, the authority that has jurisdiction and licensed
@@ -47,3 +48,4 @@ pub mod model;
 pub mod report;
 pub mod rules;
 pub mod syntax;
+pub mod wording;

@@ -1,31 +1,8 @@
 //! The one diagnostic value of the crate. It holds facts and words, never their rendering.
 
+use super::diagnostic::Severity;
+use super::notice_words::{help, label};
 use super::source::{Source, Span};
-
-/// What kind of trouble a finding is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Class {
-    /// A file or a set could not be checked at all.
-    Unchecked,
-    /// A statement that could not be read; the rest of the file still counts.
-    Unread,
-    /// A `shall` is broken.
-    Broken,
-    /// A `should` is not met; advice.
-    Advised,
-}
-
-impl Class {
-    /// The word a case file and a report use.
-    pub fn word(self) -> &'static str {
-        match self {
-            Class::Unchecked => "unchecked",
-            Class::Unread => "unread",
-            Class::Broken => "broken",
-            Class::Advised => "advised",
-        }
-    }
-}
 
 /// Words at a place in the finding's own source. The first label of a finding is the main one.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -76,7 +53,7 @@ pub struct Amended {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Finding {
     /// What kind of trouble.
-    pub class: Class,
+    pub severity: Severity,
     /// Name of the rule that is not met, or of the reader's notice.
     pub name: String,
     /// What is asked, what stands there, by how much it misses.
@@ -104,14 +81,14 @@ pub struct Beside {
 
 impl Finding {
     /// A finding of the readers.
-    pub fn notice(notice: &super::Notice, source: &Source, span: Span, message: impl Into<String>) -> Self {
+    pub fn notice(notice: super::Notice, source: &Source, span: Span, message: impl Into<String>) -> Self {
         Self {
-            class: notice.class,
-            name: notice.name.to_owned(),
+            severity: notice.severity(),
+            name: notice.name().to_owned(),
             message: message.into(),
             source: source.clone(),
-            labels: vec![Label { span, text: notice.label.to_owned() }],
-            help: (!notice.help.is_empty()).then(|| notice.help.to_owned()),
+            labels: vec![Label { span, text: label(notice).to_owned() }],
+            help: (!help(notice).is_empty()).then(|| help(notice).to_owned()),
             beside: None,
             clause: None,
         }

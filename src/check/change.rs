@@ -3,12 +3,11 @@
 use std::collections::BTreeMap;
 
 use super::telling::speaks_of_measured;
-use super::{Library, shop_above};
-use crate::base::{Class, Finding, Source};
+use super::{Library, Problem, ReadDesign, read_design};
+use crate::base::{Diagnostic, Severity, Source};
 use crate::derive::Working;
-use crate::model::{self, Design};
+use crate::model::Design;
 use crate::rules::{self, Rule, RuleSet, Standing};
-use crate::syntax;
 
 /// What a design comes to under two sets.
 #[derive(Debug, Clone, Default)]
@@ -18,7 +17,7 @@ pub struct Changes {
     /// Rules that only one of the sets has, and that hold: nothing else is known of the other.
     pub held_by_one: usize,
     /// What could not be read of the design, and so was not held to either.
-    pub unread: Vec<Finding>,
+    pub unread: Vec<Diagnostic<Problem>>,
 }
 
 /// One outcome that changes.
@@ -69,11 +68,9 @@ impl Held {
 
 /// Holds one design to two sets, whatever sets it names itself.
 pub fn changes(source: &Source, first: &RuleSet, second: &RuleSet, library: &dyn Library) -> Changes {
-    let (tree, mut findings) = syntax::parse_design(source);
-    let shop = shop_above(source, library, &mut findings);
-    let stairs = model::build_below(&tree, source, shop.as_ref().map(|(shop, _)| shop), &mut findings);
-    findings.retain(|finding| matches!(finding.class, Class::Unread | Class::Unchecked));
-    let mut found = Changes { unread: findings, ..Changes::default() };
+    let ReadDesign { stairs, found: mut unread, .. } = read_design(source, library);
+    unread.retain(|found| matches!(found.severity(), Severity::NotUnderstood | Severity::Unchecked));
+    let mut found = Changes { unread, ..Changes::default() };
     let names: Vec<&str> = first.rules.iter().chain(&second.rules).map(|rule| rule.name.as_str()).collect();
     for stair in &stairs {
         let title = (stairs.len() > 1).then(|| stair.title.clone());

@@ -1,6 +1,8 @@
 //! The whole path for one text: read, build, derive, hold, report. Pure: texts in, values out.
 
 mod change;
+mod finding;
+pub mod problem;
 mod remedy;
 mod shipped;
 mod stock;
@@ -10,13 +12,15 @@ use std::cell::{Cell, OnceCell, RefCell};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
-use crate::base::{Class, Finding, Source, Span, notices};
+use crate::base::{Diagnostic, Severity, Source, Span, lift};
 use crate::derive::Working;
 use crate::model::{self, Design, Shop, Stair};
 use crate::rules::{self, Outcome, RuleSet, Standing};
-pub use crate::rules::{Library, ShopFile};
+pub use crate::rules::{FileProblem, Library, SetRefusal, ShopFile};
 use crate::syntax;
 pub use change::{Change, Changes, Held, changes};
+pub use finding::{Finding, RuleFinding};
+pub use problem::Problem;
 pub use shipped::{BUILT_IN, Shipped};
 
 /// What one design came to.
@@ -100,7 +104,7 @@ pub struct Checker<'l> {
 /// A shop's file that was read, with what was found in it.
 struct Opened {
     shop: Shop,
-    findings: Vec<Finding>,
+    found: Vec<Diagnostic<Problem>>,
 }
 
 /// A design's place below a shop's file.
@@ -111,14 +115,31 @@ struct Below {
 }
 
 struct Loaded {
-    set: Result<RuleSet, String>,
-    findings: Vec<Finding>,
+    set: Result<RuleSet, SetRefusal>,
+    found: Vec<Diagnostic<Problem>>,
 }
 
-/// The shop that a design lies under, and the design's path from its file; what is found in it is added.
-pub fn shop_above(design: &Source, library: &dyn Library, findings: &mut Vec<Finding>) -> Option<(Shop, String)> {
-    let below = Checker::new(library).shop(design, findings)?;
-    Some((below.opened.shop.clone(), below.design))
+/// A design as it is read, before any rule is held against it.
+#[derive(Debug, Clone)]
+pub struct ReadDesign {
+    /// The shop that it lies under, and its path from the shop's file.
+    pub shop: Option<(Shop, String)>,
+    /// Its stairs.
+    pub stairs: Vec<Stair>,
+    /// What could not be read of it, and of the shop's file.
+    pub found: Vec<Diagnostic<Problem>>,
+}
+
+/// Reads a design below its shop's file.
+pub fn read_design(source: &Source, library: &dyn Library) -> ReadDesign {
+    let (tree, slips) = syntax::parse_design(source);
+    let mut found = lift(model::problem::of_syntax_all(slips));
+    let below = Checker::new(library).shop(source, &mut found);
+    let shop = below.map(|below| (below.opened.shop.clone(), below.design));
+    let mut slips = Vec::new();
+    let stairs = model::build_below(&tree, source, shop.as_ref().map(|(shop, _)| shop), &mut slips);
+    found.extend(slips.into_iter().map(Diagnostic::lift));
+    ReadDesign { shop, stairs, found }
 }
 
 /// Checks one design; see [`Checker`] for many.
@@ -134,14 +155,17 @@ impl<'l> Checker<'l> {
 
     /// Checks one design against the sets it asks for, or against `rules` in their place.
     pub fn check(&self, source: &Source, rules: Option<&[String]>) -> Report {
-        let (tree, mut findings) = syntax::parse_design(source);
-        let unread = findings.iter().any(|finding| finding.class == Class::Unchecked);
-        let below = self.shop(source, &mut findings);
+        let (tree, slips) = syntax::parse_design(source);
+        let mut found = lift(model::problem::of_syntax_all(slips));
+        let unread = found.iter().any(|slip| slip.severity() == Severity::Unchecked);
+        let below = self.shop(source, &mut found);
         let shop = below.as_ref().map(|below| &below.opened.shop);
-        let stairs = model::build_below(&tree, source, shop, &mut findings);
+        let mut slips = Vec::new();
+        let stairs = model::build_below(&tree, source, shop, &mut slips);
+        found.extend(slips.into_iter().map(Diagnostic::lift));
         let mut report = Report {
             source: source.clone(),
-            findings,
+            findings: found.into_iter().map(Finding::Reader).collect(),
             not_checked: Vec::new(),
             tally: Tally::default(),
             customs: Vec::new(),
@@ -150,9 +174,7 @@ impl<'l> Checker<'l> {
             shop: None,
         };
         if stairs.is_empty() && !unread && report.findings.is_empty() {
-            let message = format!("`{}` draws no stair", source.name);
-            let finding = Finding::notice(&notices::EMPTY, source, Span::default(), message);
-            report.findings.push(Finding { labels: Vec::new(), ..finding });
+            report.findings.push(Finding::Reader(Diagnostic::whole(source, Problem::NoStair)));
         }
         for stair in &stairs {
             self.stair(stair, rules, below.as_ref(), &mut report);
@@ -160,35 +182,34 @@ impl<'l> Checker<'l> {
         if let Some(shop) = shop {
             let advices = stairs.iter().flat_map(|stair| stock::advices(&stair.drawn, source, shop));
             for advice in advices {
-                if !report.findings.contains(&advice) {
-                    report.findings.push(advice);
-                }
+                report.add_once(advice);
             }
             let rules_asked =
                 rules.is_some() || below.as_ref().is_some_and(|below| shop.rules_of(&below.design).is_empty());
             shares(shop, &stairs, rules_asked, &mut report);
         }
-        report.findings.sort_by_key(|finding| (finding.labels.first().map(|label| label.span), finding.class));
+        report.findings.sort_by_key(|finding| (finding.place(), finding.severity()));
         report
     }
 
-    /// The shop's file that a design lies under; what is found in it is told with the design.
-    fn shop(&self, design: &Source, findings: &mut Vec<Finding>) -> Option<Below> {
+    /// The shop's file that a design lies under; what is found in it is reported with the design.
+    fn shop(&self, design: &Source, found: &mut Vec<Diagnostic<Problem>>) -> Option<Below> {
         let file = match self.library.shop(&design.name) {
             Ok(file) => file?,
             Err(refused) => {
-                findings.push(*refused);
+                found.push(refused.lift());
                 return None;
             }
         };
         let known = self.shops.borrow().get(&*file.source.name).map(Rc::clone);
         let opened = known.unwrap_or_else(|| {
-            let (tree, mut findings) = syntax::parse_design(&file.source);
-            let shop = model::build_shop(&tree, &file.source, &mut findings);
-            Rc::new(Opened { shop, findings })
+            let (tree, slips) = syntax::parse_design(&file.source);
+            let mut slips = model::problem::of_syntax_all(slips);
+            let shop = model::build_shop(&tree, &file.source, &mut slips);
+            Rc::new(Opened { shop, found: lift(slips) })
         });
         self.shops.borrow_mut().insert(file.source.name.to_string(), Rc::clone(&opened));
-        findings.extend(opened.findings.iter().cloned());
+        found.extend(opened.found.iter().cloned());
         Some(Below { opened, design: file.design })
     }
 
@@ -196,14 +217,14 @@ impl<'l> Checker<'l> {
     fn load(&self, name: &str, asked_by: Option<&str>) -> Rc<Loaded> {
         let source = match self.library.ruleset(name, asked_by) {
             Ok(source) => source,
-            Err(why) => return Rc::new(Loaded { set: Err(why), findings: Vec::new() }),
+            Err(refusal) => return Rc::new(Loaded { set: Err(refusal), found: Vec::new() }),
         };
         if let Some(loaded) = self.sets.borrow().get(&*source.name) {
             return Rc::clone(loaded);
         }
-        let mut findings = Vec::new();
-        let set = Ok(rules::load(&source, self.library, &mut findings));
-        let loaded = Rc::new(Loaded { set, findings });
+        let mut found = Vec::new();
+        let set = Ok(rules::load(&source, self.library, &mut found));
+        let loaded = Rc::new(Loaded { set, found: lift(found) });
         self.sets.borrow_mut().insert(source.name.to_string(), Rc::clone(&loaded));
         loaded
     }
@@ -220,8 +241,8 @@ impl<'l> Checker<'l> {
             _ => stair.rules.iter().map(|(name, span)| (name.clone(), Some((report.source.clone(), *span)))).collect(),
         };
         if asked.is_empty() && !stated {
-            let message = format!("\"{}\" asks for no rules, so nothing was held against it", stair.title);
-            report.findings.push(Finding::notice(&notices::NO_RULES, &report.source, stair.span, message));
+            let problem = Problem::NoRules { stair: stair.title.clone() };
+            report.findings.push(Finding::Reader(Diagnostic::new(&report.source, stair.span, problem)));
         }
         let mut sets: Vec<Rc<Loaded>> = Vec::new();
         for (name, place) in asked {
@@ -239,26 +260,20 @@ impl<'l> Checker<'l> {
                     if !report.sets.contains(&line) {
                         report.sets.push(line);
                         // What is only advised to the writer of a set does not touch who is held to it.
-                        let told = loaded.findings.iter().filter(|finding| finding.class != Class::Advised);
-                        report.findings.extend(told.cloned());
+                        let found = loaded.found.iter().filter(|slip| slip.severity() != Severity::Advised);
+                        report.findings.extend(found.cloned().map(Finding::Reader));
                     }
                     // A set that is asked for twice is held once.
                     if !sets.iter().any(|other| Rc::ptr_eq(other, &loaded)) {
                         sets.push(loaded);
                     }
                 }
-                Err(why) => {
-                    let finding = match place {
-                        Some((source, span)) => Finding::notice(&notices::UNKNOWN_SET, &source, span, why.clone()),
-                        None => {
-                            let named = &report.source;
-                            let finding = Finding::notice(&notices::UNKNOWN_SET, named, stair.span, why.clone());
-                            Finding { labels: Vec::new(), ..finding }
-                        }
-                    };
-                    if !report.findings.contains(&finding) {
-                        report.findings.push(finding);
-                    }
+                Err(refusal) => {
+                    let problem = Problem::Refused(refusal.clone());
+                    report.add_once(match place {
+                        Some((source, span)) => Diagnostic::new(&source, span, problem),
+                        None => Diagnostic::whole(&report.source, problem),
+                    });
                 }
             }
         }
@@ -286,6 +301,16 @@ impl<'l> Checker<'l> {
         for (rule, worst) in sets.iter().flat_map(|set| &set.rules).zip(standings) {
             report.tally.count(rule.shall, worst);
             report.from_memory += usize::from(rule.sure == "memory" && matches!(worst, Worst::Passed | Worst::Unmet));
+        }
+    }
+}
+
+impl Report {
+    /// Adds what a reader found, unless the same was found before.
+    fn add_once(&mut self, found: Diagnostic<Problem>) {
+        let finding = Finding::Reader(found);
+        if !self.findings.contains(&finding) {
+            self.findings.push(finding);
         }
     }
 }
@@ -375,17 +400,17 @@ impl View<'_> {
         for set in self.sets {
             for rule in &set.rules {
                 let (outcomes, reads) = working.trace(|| rules::hold(rule, &working));
-                let told = telling::tell(self, set, rule, &outcomes, &working);
+                let unmet = telling::tell(self, set, rule, &outcomes, &working);
                 if let Some(standing) = standings.next() {
                     // What the measured figures leave as drawn was counted with the drawing.
-                    let worst = match (self.measured, told.is_empty()) {
+                    let worst = match (self.measured, unmet.is_empty()) {
                         (true, true) => Worst::NotApplicable,
                         (true, false) => Worst::Unmet,
                         (false, _) => Worst::of(&outcomes),
                     };
                     *standing = worst.max(*standing);
                 }
-                report.findings.extend(told);
+                report.findings.extend(unmet.into_iter().map(|finding| Finding::Rule(Box::new(finding))));
                 if self.measured {
                     continue;
                 }

@@ -1,7 +1,7 @@
 //! The sets that come with the tool.
 
 use crate::base::{Source, names};
-use crate::rules::Library;
+use crate::rules::{Library, SetRefusal};
 
 /// The sets shipped with the tool, by name.
 pub static BUILT_IN: &[(&str, &str)] = &[
@@ -19,26 +19,17 @@ pub static BUILT_IN: &[(&str, &str)] = &[
 pub struct Shipped;
 
 impl Library for Shipped {
-    fn ruleset(&self, name: &str, _asked_by: Option<&str>) -> Result<Source, String> {
+    fn ruleset(&self, name: &str, _asked_by: Option<&str>) -> Result<Source, SetRefusal> {
         if let Some((name, text)) = BUILT_IN.iter().find(|(known, _)| *known == name) {
             return Ok(Source::new(format!("built-in {name}"), text));
         }
-        let said = format!("no built-in ruleset is named `{name}`");
-        Err(match Self::offer(name) {
-            Some(offer) => format!("{said}; {offer}"),
-            None => {
-                let known: Vec<String> = BUILT_IN.iter().map(|(known, _)| format!("`{known}`")).collect();
-                let known = known.join(", ");
-                format!("{said}; there are {known}, and a set of your own is named by its file, such as `shop.rules`")
-            }
-        })
+        Err(SetRefusal::NotBuiltIn { name: name.to_owned(), near: Self::near(name) })
     }
 }
 
 impl Shipped {
     /// The shipped set that a name was likely meant for.
-    pub fn offer(name: &str) -> Option<String> {
+    pub fn near(name: &str) -> Option<&'static str> {
         names::nearest(name, BUILT_IN.iter().map(|(known, _)| *known))
-            .map(|near| format!("did you mean the built-in set `{near}`?"))
     }
 }

@@ -1,8 +1,9 @@
 //! Outcomes to findings: who, what is asked, what the design has, by how much it misses, and where.
 
+use super::RuleFinding;
 use super::View;
 use super::remedy;
-use crate::base::{Amended, Beside, Class, Clause, Finding, Label, Span};
+use crate::base::{Amended, Beside, Clause, Label, Severity, Span};
 use crate::derive::{StatedRead, Working, unguarded_sides};
 use crate::measure::{Measure, apart, print};
 use crate::model::{Id, ShopWords, Side};
@@ -21,7 +22,13 @@ struct Group<'o> {
 }
 
 /// The findings of one rule.
-pub fn tell(view: &View<'_>, set: &RuleSet, rule: &Rule, outcomes: &[Outcome], working: &Working<'_>) -> Vec<Finding> {
+pub fn tell(
+    view: &View<'_>,
+    set: &RuleSet,
+    rule: &Rule,
+    outcomes: &[Outcome],
+    working: &Working<'_>,
+) -> Vec<RuleFinding> {
     let mut groups: Vec<Group<'_>> = Vec::new();
     for outcome in outcomes {
         let Standing::Fail(decider) = &outcome.standing else { continue };
@@ -143,13 +150,13 @@ fn label(view: &View<'_>, name: &str, element: Id, measured: bool) -> String {
     format!("{name} of {of}{as_measured}")
 }
 
-fn finding(view: &View<'_>, set: &RuleSet, rule: &Rule, group: Group<'_>) -> Finding {
+fn finding(view: &View<'_>, set: &RuleSet, rule: &Rule, group: Group<'_>) -> RuleFinding {
     let who = who(view, &group);
     let told = told(rule, group.worst);
     let told = if told.starts_with("has ") { format!(" {told}") } else { format!(": {told}") };
     let measured = if view.measured { "as measured, " } else { "" };
-    Finding {
-        class: if rule.shall { Class::Broken } else { Class::Advised },
+    RuleFinding {
+        severity: if rule.shall { Severity::Broken } else { Severity::Advised },
         name: rule.name.clone(),
         message: format!("{measured}{who}{told}"),
         source: view.source.clone(),
@@ -161,7 +168,7 @@ fn finding(view: &View<'_>, set: &RuleSet, rule: &Rule, group: Group<'_>) -> Fin
             .filter(|_| !group.of_shop.is_empty())
             .map(|source| Beside { source: source.clone(), labels: group.of_shop }),
         help: remedy::remedy(view, rule, group.element, group.worst),
-        clause: Some(clause(set, rule)),
+        clause: clause(set, rule),
     }
 }
 

@@ -5,8 +5,8 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::{Outcome, Output, Shelf, designs, read};
-use crate::base::{Class, Finding};
-use crate::check::{Checker, Report};
+use crate::base::Severity;
+use crate::check::{Checker, Finding, Report};
 use crate::report::{self, Look, Totals};
 
 const EXAMPLES: &str = "\
@@ -58,7 +58,7 @@ impl Ask {
                     outcome = outcome.max(self.outcome(&report));
                 }
                 Err(refused) => {
-                    output.put(&format!("{}\n", report::finding(&refused, &look)));
+                    output.put(&format!("{}\n", report::finding(&*refused, &look)));
                     totals.add_refused();
                     outcome = Outcome::Unchecked;
                 }
@@ -70,10 +70,10 @@ impl Ask {
 
     /// What a report means for the exit code.
     fn outcome(&self, report: &Report) -> Outcome {
-        let of = |finding: &Finding| match finding.class {
-            Class::Unchecked => Outcome::Unchecked,
-            Class::Unread | Class::Broken => Outcome::Broken,
-            Class::Advised => Outcome::Sound,
+        let of = |finding: &Finding| match finding.severity() {
+            Severity::Unchecked => Outcome::Unchecked,
+            Severity::NotUnderstood | Severity::Broken => Outcome::Broken,
+            Severity::Advised => Outcome::Sound,
         };
         let found = report.findings.iter().map(of).max().unwrap_or(Outcome::Sound);
         // Advice never decides, whether it was settled or not.

@@ -6,10 +6,11 @@ use clap::Args;
 
 use super::rules::load;
 use super::{Outcome, Output, Shelf, designs, read};
-use crate::base::Class;
+use crate::base::Severity;
 use crate::check;
 use crate::report::{self, Look};
 use crate::rules;
+use crate::wording;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -48,17 +49,17 @@ impl Ask {
         let mut sets = Vec::new();
         for name in [&self.first, &self.second] {
             match load(name, None, &shelf) {
-                Ok((set, findings)) => {
-                    for finding in &findings {
-                        output.put(&format!("{}\n", report::finding(finding, look)));
-                        if finding.class != Class::Advised {
+                Ok((set, found)) => {
+                    for slip in &found {
+                        output.put(&format!("{}\n", report::finding(slip, look)));
+                        if slip.severity() != Severity::Advised {
                             outcome = Outcome::Unchecked;
                         }
                     }
                     sets.push(set);
                 }
-                Err(why) => {
-                    output.put(&format!("{}\n", report::sentence(&why, look.unicode)));
+                Err(refusal) => {
+                    output.put(&format!("{}\n", report::sentence(&wording::refusal(&refusal), look.unicode)));
                     outcome = Outcome::Unchecked;
                 }
             }
@@ -75,7 +76,7 @@ impl Ask {
                     held.push((source.name.to_string(), changes));
                 }
                 Err(refused) => {
-                    output.put(&format!("{}\n", report::finding(&refused, look)));
+                    output.put(&format!("{}\n", report::finding(&*refused, look)));
                     outcome = Outcome::Unchecked;
                 }
             }

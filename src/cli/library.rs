@@ -4,15 +4,15 @@ use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::path::{Component, Path, PathBuf};
 
-use super::files;
-use crate::base::{Finding, Source};
-use crate::check::{Library, Shipped, ShopFile};
+use super::files::{self, Refusal};
+use crate::base::Source;
+use crate::check::{Library, SetRefusal, Shipped, ShopFile};
 use crate::model::SHOP_FILE;
 
 /// The built-in sets and those on the disk. Each text is fetched once in a run.
 #[derive(Debug, Default)]
 pub struct Shelf {
-    fetched: RefCell<BTreeMap<PathBuf, Result<Source, String>>>,
+    fetched: RefCell<BTreeMap<PathBuf, Result<Source, SetRefusal>>>,
     /// For each folder of designs the folder of the shop's file above it, and the path down from there.
     shops: RefCell<BTreeMap<PathBuf, Option<(PathBuf, String)>>>,
 }
@@ -20,7 +20,7 @@ pub struct Shelf {
 impl Library for Shelf {
     /// A bare name is a built-in set. What holds a slash or ends in `.rules` is a file, sought beside the file
     /// that asks for it, or from the current folder if the command line asks.
-    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String> {
+    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, SetRefusal> {
         let place = if is_path(name) { beside(name, asked_by) } else { PathBuf::from(name) };
         if let Some(known) = self.fetched.borrow().get(&place) {
             return known.clone();
@@ -31,7 +31,7 @@ impl Library for Shelf {
     }
 
     /// The first file of the name in the design's folder or above it.
-    fn shop(&self, design: &str) -> Result<Option<ShopFile>, Box<Finding>> {
+    fn shop(&self, design: &str) -> Result<Option<ShopFile>, Refusal> {
         let design = Path::new(design);
         let folder = design.parent().unwrap_or(Path::new(""));
         let known = self.shops.borrow().get(folder).cloned();
@@ -82,14 +82,11 @@ fn beside(name: &str, asked_by: Option<&str>) -> PathBuf {
     folder.join(name)
 }
 
-fn from_disk(name: &str, place: &Path) -> Result<Source, String> {
+fn from_disk(name: &str, place: &Path) -> Result<Source, SetRefusal> {
     files::read(&plain(place)).map_err(|refused| {
-        let said = format!("the ruleset `{}` could not be used: {}", place.display(), refused.message);
         let stem = Path::new(name).file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
-        match Shipped::offer(&stem) {
-            Some(offer) if !place.exists() => format!("{said}; {offer}"),
-            _ => said,
-        }
+        let near = Shipped::near(&stem).filter(|_| !place.exists());
+        SetRefusal::File { path: place.display().to_string(), why: refused.problem, near }
     })
 }
 
@@ -112,15 +109,16 @@ fn plain(place: &Path) -> PathBuf {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::wording::refusal;
 
     #[test]
     fn a_built_in_set_goes_by_its_name_and_a_slip_is_offered_the_nearest() {
         let shelf = Shelf::default();
         let set = shelf.ruleset("residential", Some("boats/hide.stair")).unwrap();
         assert_eq!(&*set.name, "built-in residential");
-        let slip = shelf.ruleset("residental", None).unwrap_err();
+        let slip = refusal(&shelf.ruleset("residental", None).unwrap_err());
         assert_eq!(slip, "no built-in ruleset is named `residental`; did you mean the built-in set `residential`?");
-        let other = shelf.ruleset("bridges", None).unwrap_err();
+        let other = refusal(&shelf.ruleset("bridges", None).unwrap_err());
         assert!(other.contains("`residential`") && other.contains("`shop.rules`"), "{other}");
     }
 
@@ -145,7 +143,7 @@ mod tests {
         let shelf = Shelf::default();
         let why = shelf.ruleset("none/residential.rules", None).unwrap_err();
         assert_eq!(
-            why,
+            refusal(&why),
             "the ruleset `none/residential.rules` could not be used: there is no such file; did you mean the built-in set `residential`?"
         );
         assert_eq!(shelf.ruleset("none/residential.rules", None).unwrap_err(), why);

@@ -3,11 +3,12 @@
 use clap::Args;
 
 use super::{Outcome, Output, Shelf};
-use crate::base::{Class, Finding, notices};
-use crate::check::{BUILT_IN, Library};
+use crate::base::{Diagnostic, Severity};
+use crate::check::{BUILT_IN, Library, SetRefusal};
 use crate::report::{self, Look};
-use crate::rules::{self, Proof, RuleSet};
+use crate::rules::{self, Problem, Proof, RuleSet};
 use crate::syntax::FragmentKind;
+use crate::wording;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -53,27 +54,27 @@ impl Ask {
         if self.prove {
             return self.one(name, shelf, look, output);
         }
-        let Ok((set, findings)) = load(name, None, shelf) else { return Outcome::Unchecked };
+        let Ok((set, found)) = load(name, None, shelf) else { return Outcome::Unchecked };
         let rules = report::count(set.rules.len(), "rule");
         let column = BUILT_IN.iter().map(|(name, _)| name.len()).max().unwrap_or(0) + 2;
         output.put(&format!("{name:<column$}{} ({}), {rules}\n", set.title, set.basis));
-        read(&findings)
+        read(&found)
     }
 
     fn one(&self, name: &str, shelf: &Shelf, look: &Look, output: &mut Output<'_>) -> Outcome {
-        let (set, findings) = match load(name, None, shelf) {
+        let (set, found) = match load(name, None, shelf) {
             Ok(loaded) => loaded,
-            Err(why) => {
-                output.put(&format!("{}\n", report::sentence(&why, look.unicode)));
+            Err(refusal) => {
+                output.put(&format!("{}\n", report::sentence(&wording::refusal(&refusal), look.unicode)));
                 return Outcome::Unchecked;
             }
         };
-        for finding in &findings {
-            output.put(&format!("{}\n", report::finding(finding, look)));
+        for slip in &found {
+            output.put(&format!("{}\n", report::finding(slip, look)));
         }
-        let read = read(&findings);
+        let read = read(&found);
         if self.prove {
-            let slips = findings.iter().filter(|finding| finding.class != Class::Advised).count();
+            let slips = found.iter().filter(|slip| slip.severity() != Severity::Advised).count();
             return read.max(self.proved(&set, slips, look, output));
         }
         let page = report::set(&set);
@@ -83,7 +84,7 @@ impl Ask {
 
     fn proved(&self, set: &RuleSet, slips: usize, look: &Look, output: &mut Output<'_>) -> Outcome {
         let proofs = rules::prove(set);
-        let failed: Vec<Finding> = proofs.iter().filter_map(unproven).collect();
+        let failed: Vec<Diagnostic<Problem>> = proofs.iter().filter_map(Proof::diagnostic).collect();
         for finding in &failed {
             output.put(&format!("{}\n", report::finding(finding, look)));
         }
@@ -109,34 +110,21 @@ impl Ask {
 }
 
 /// How the reading of a set went; what its writer is only advised of does not count.
-fn read(findings: &[Finding]) -> Outcome {
-    match findings.iter().map(|finding| finding.class).min() {
-        Some(Class::Unchecked) => Outcome::Unchecked,
-        Some(Class::Unread | Class::Broken) => Outcome::Broken,
-        Some(Class::Advised) | None => Outcome::Sound,
+fn read(found: &[Diagnostic<Problem>]) -> Outcome {
+    match found.iter().map(Diagnostic::severity).min() {
+        Some(Severity::Unchecked) => Outcome::Unchecked,
+        Some(Severity::NotUnderstood | Severity::Broken) => Outcome::Broken,
+        Some(Severity::Advised) | None => Outcome::Sound,
     }
 }
 
-/// A set by its name or file, as a design or the command line asks for it, and what could not be read of it.
-pub(super) fn load(name: &str, asked_by: Option<&str>, shelf: &Shelf) -> Result<(RuleSet, Vec<Finding>), String> {
-    let source = shelf.ruleset(name, asked_by)?;
-    let mut findings = Vec::new();
-    let set = rules::load(&source, shelf, &mut findings);
-    Ok((set, findings))
-}
+/// A set that was read, with what could not be read of it.
+type Loaded = (RuleSet, Vec<Diagnostic<Problem>>);
 
-/// The finding of a fragment that does not do what it is there for.
-fn unproven(proof: &Proof) -> Option<Finding> {
-    let failed = proof.failed.as_ref()?;
-    let wanted = match proof.kind {
-        FragmentKind::Passes => "should pass",
-        FragmentKind::Fails => "should fail",
-        FragmentKind::Spares => "should be spared",
-    };
-    let message = format!("rule \"{}\": this fragment {wanted}; {}", proof.rule, failed.saw);
-    let finding = Finding::notice(&notices::UNPROVEN, &proof.source, proof.span, message);
-    Some(match &failed.why {
-        Some(why) => finding.with_help(why),
-        None => finding,
-    })
+/// A set by its name or file, as a design or the command line asks for it, and what could not be read of it.
+pub(super) fn load(name: &str, asked_by: Option<&str>, shelf: &Shelf) -> Result<Loaded, SetRefusal> {
+    let source = shelf.ruleset(name, asked_by)?;
+    let mut found = Vec::new();
+    let set = rules::load(&source, shelf, &mut found);
+    Ok((set, found))
 }

@@ -7,14 +7,15 @@ use clap::Args;
 use super::rules::load;
 use super::{Outcome, Output, Shelf, read};
 use crate::base::names::nearest;
-use crate::base::{Class, Source};
-use crate::check::shop_above;
+use crate::base::{Severity, Source};
+use crate::check::{ReadDesign, read_design};
 use crate::derive::{Quantity, Working, quantities};
 use crate::measure::Measure;
 use crate::model::{self, Design, Id, Shop, Stair};
 use crate::report::{self, Look};
 use crate::rules::{Rule, RuleSet};
 use crate::syntax;
+use crate::wording;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -55,19 +56,16 @@ impl Ask {
         let source = match read(&self.file) {
             Ok(source) => source,
             Err(refused) => {
-                output.put(&report::finding(&refused, look));
+                output.put(&report::finding(&*refused, look));
                 return Outcome::Unchecked;
             }
         };
-        let (tree, mut findings) = syntax::parse_design(&source);
-        let shop = shop_above(&source, &Shelf::default(), &mut findings);
-        let stairs = model::build_below(&tree, &source, shop.as_ref().map(|(shop, _)| shop), &mut findings);
-        for finding in &findings {
-            output.put(&format!("{}\n", report::finding(finding, look)));
+        let ReadDesign { shop, stairs, found } = read_design(&source, &Shelf::default());
+        for slip in &found {
+            output.put(&format!("{}\n", report::finding(slip, look)));
         }
-        let unread = findings.iter().map(|finding| finding.class).min();
-        let mut outcome = match unread {
-            Some(Class::Unchecked) => Outcome::Unchecked,
+        let mut outcome = match found.iter().map(|slip| slip.severity()).min() {
+            Some(Severity::Unchecked) => Outcome::Unchecked,
             Some(_) => Outcome::Broken,
             None => Outcome::Sound,
         };
@@ -111,15 +109,15 @@ impl Ask {
             if self.rules.is_empty() { named.collect() } else { self.rules.iter().map(|name| (name, None)).collect() };
         for (name, asked_by) in asked {
             match load(name, asked_by, &shelf) {
-                Ok((set, findings)) => {
-                    if findings.iter().any(|finding| finding.class != Class::Advised) {
+                Ok((set, found)) => {
+                    if found.iter().any(|slip| slip.severity() != Severity::Advised) {
                         sets.refused.push(format!(
                             "The set `{name}` could not be read in full; `pitchboard rules` tells where."
                         ));
                     }
                     sets.read.push(set);
                 }
-                Err(why) => sets.refused.push(why),
+                Err(refusal) => sets.refused.push(wording::refusal(&refusal)),
             }
         }
         sets

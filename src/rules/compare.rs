@@ -251,15 +251,15 @@ fn holding_is_still(condition: &Node, limit: usize) -> Moves {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Library, load};
+    use super::super::{Library, SetRefusal, load};
     use super::*;
     use crate::base::Source;
 
     struct Nothing;
 
     impl Library for Nothing {
-        fn ruleset(&self, name: &str, _: Option<&str>) -> Result<Source, String> {
-            Err(format!("no {name}"))
+        fn ruleset(&self, name: &str, _: Option<&str>) -> Result<Source, SetRefusal> {
+            Err(SetRefusal::Other(format!("no {name}")))
         }
     }
 

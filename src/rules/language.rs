@@ -80,14 +80,14 @@ words! {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Library, load};
+    use super::super::{Library, SetRefusal, load};
     use super::*;
     use crate::base::Source;
 
     struct Base;
 
     impl Library for Base {
-        fn ruleset(&self, _: &str, _: Option<&str>) -> Result<Source, String> {
+        fn ruleset(&self, _: &str, _: Option<&str>) -> Result<Source, SetRefusal> {
             let rule = |name: &str| {
                 format!(
                     "rule \"{name}\" {{ limit tallest: 7\"; each riser shall have height <= tallest; source: \"x\" }}\n"
@@ -118,10 +118,9 @@ mod tests {
                 }
                 Stands::Clause => format!("rule \"r\" {{ {example}; source: \"x\" }}"),
             };
-            let mut findings = Vec::new();
-            let set = load(&Source::new("t.rules", &text), &Base, &mut findings);
-            let said: Vec<&str> = findings.iter().map(|finding| finding.message.as_str()).collect();
-            assert!(said.is_empty(), "`{}`: {said:?}\n{text}", word.word);
+            let mut found = Vec::new();
+            let set = load(&Source::new("t.rules", &text), &Base, &mut found);
+            assert!(found.is_empty(), "`{}`: {found:?}\n{text}", word.word);
             assert_eq!(
                 set.rules.is_empty(),
                 matches!(word.word, "ruleset" | "chapter") && !text.contains("amends:")

@@ -1,24 +1,31 @@
 //! Rulesets: read, checked against the vocabulary and the catalogue, and held against a design.
 
 mod amend;
-mod bounds;
+mod blocks;
 mod compare;
 mod eval;
 mod explain;
 mod language;
+mod library;
 mod load;
 mod node;
 mod parts;
+pub mod problem;
 mod prove;
 mod resolve;
 mod rule;
+mod satisfiability;
 mod wording;
 
+pub use blocks::BlockKind;
 pub use compare::{Comparison, Difference, Differing, Point, Way, compare};
 pub use eval::{Compared, Decider, Outcome, Standing, hold, holds};
 pub use explain::{Explanation, Holds, Joined, Term, explain};
 pub use language::{Stands, WORDS, Word};
-pub use load::{Library, ShopFile, load};
+pub use library::{FileProblem, Library, SetRefusal, ShopFile};
+pub use load::load;
 pub use node::{Collected, Node, Place, What};
-pub use prove::{Otherwise, Proof, lacking_proof, prove, without};
-pub use rule::{Amendment, Below, Change, Limit, Part, Rule, RuleSet, Withdrawn};
+pub use parts::Holder;
+pub use problem::Problem;
+pub use prove::{Decided, DecidedTerm, Otherwise, Proof, lacking_proof, prove, without};
+pub use rule::{Amendment, Below, Change, Limit, Part, Rule, RuleSet, Withdrawn, one_line};

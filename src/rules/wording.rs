@@ -134,15 +134,15 @@ impl Writer<'_> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Library, load};
+    use super::super::{Library, SetRefusal, load};
     use super::*;
     use crate::base::Source;
 
     struct Nothing;
 
     impl Library for Nothing {
-        fn ruleset(&self, name: &str, _: Option<&str>) -> Result<Source, String> {
-            Err(format!("no {name}"))
+        fn ruleset(&self, name: &str, _: Option<&str>) -> Result<Source, SetRefusal> {
+            Err(SetRefusal::Other(format!("no {name}")))
         }
     }
 

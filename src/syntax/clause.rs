@@ -9,7 +9,7 @@ use super::lower::{figure_in_clause, slope, span_at};
 use super::plain;
 use super::tree::TermKind;
 use super::verb;
-use crate::base::{Finding, Source, Span, notices};
+use crate::base::{Finding, Notice, Source, Span};
 use crate::measure::{Dimension, Measure};
 
 /// `each KIND [where CONDITION] shall|should have REQUIREMENT`.
@@ -198,7 +198,7 @@ pub fn parse_condition(source: &Source, span: Span) -> Result<Expr, Box<Finding>
     let help = "A condition reads `where: number of risers > 3`; write `where: always` for none.";
     let refused = |at| {
         let finding = stopped(source, span, at, "condition");
-        let hinted = finding.help.as_deref() != Some(notices::UNREAD_CLAUSE.help);
+        let hinted = finding.help.as_deref() != Some(crate::base::notice_words::help(Notice::UnreadClause));
         if hinted { finding } else { Box::new(finding.with_help(help)) }
     };
     let pairs = grammar::read(source.slice(span), Rule::lone_condition).map_err(refused)?;
@@ -227,7 +227,7 @@ fn stopped(source: &Source, span: Span, at: usize, what: &str) -> Box<Finding> {
         Some(word) => format!("this {what} cannot be read from `{word}` on"),
         None => format!("this {what} stops too early"),
     };
-    let finding = Finding::notice(&notices::UNREAD_CLAUSE, source, place, message);
+    let finding = Finding::notice(Notice::UnreadClause, source, place, message);
     let before = source.text.get(span.start as usize..at).unwrap_or("");
     Box::new(match plain::instead(before, rest) {
         Some(help) => finding.with_help(help),
@@ -358,7 +358,7 @@ impl Reader<'_> {
                             if self.joined.get() > MOST_JOINED {
                                 let message = format!("this clause reckons with more than {MOST_JOINED} signs");
                                 return Err(Box::new(Finding::notice(
-                                    &notices::UNREAD_CLAUSE,
+                                    Notice::UnreadClause,
                                     self.source,
                                     right.span(),
                                     message,
@@ -417,7 +417,7 @@ impl Reader<'_> {
                         self.source.slice(*span),
                         measure.dimension
                     );
-                    return Err(Box::new(Finding::notice(&notices::MIXED_DIMENSIONS, self.source, *span, message)));
+                    return Err(Box::new(Finding::notice(Notice::MixedDimensions, self.source, *span, message)));
                 }
                 self.measure(slope(rise, run), span).map(|measure| Expr::Figure(measure, span))
             }
@@ -437,7 +437,7 @@ impl Reader<'_> {
             TermKind::Impossible(why) => why,
             _ => "only a number with its unit can stand here",
         };
-        Err(Box::new(Finding::notice(&notices::IMPOSSIBLE_NUMBER, self.source, span, message)))
+        Err(Box::new(Finding::notice(Notice::ImpossibleNumber, self.source, span, message)))
     }
 
     fn aggregate(&self, pair: Pair<'_, Rule>, span: Span) -> Read<Expr> {
@@ -488,7 +488,7 @@ impl Reader<'_> {
     fn some<T>(&self, part: Option<T>) -> Read<T> {
         part.ok_or_else(|| {
             let place = Span::new(self.offset as usize, self.offset as usize);
-            Box::new(Finding::notice(&notices::UNREAD_CLAUSE, self.source, place, "this clause cannot be read"))
+            Box::new(Finding::notice(Notice::UnreadClause, self.source, place, "this clause cannot be read"))
         })
     }
 }

@@ -4,7 +4,7 @@ use pest::iterators::{Pair, Pairs};
 
 use super::grammar::Rule;
 use super::tree::{Fragment, FragmentKind, Item, Term, TermKind};
-use crate::base::{Finding, Source, Span, notices};
+use crate::base::{Finding, Notice, Source, Span};
 use crate::measure::{Dimension, INCH, Measure, Style};
 
 /// Shared state of one lowering: where the text stands in its source, and what was found.
@@ -55,7 +55,7 @@ impl Lower<'_> {
             Rule::fragment => self.fragment(pair),
             Rule::stray_close => {
                 let message = "this brace closes nothing";
-                self.findings.push(Finding::notice(&notices::STRAY_BRACE, self.source, span, message));
+                self.findings.push(Finding::notice(Notice::StrayBrace, self.source, span, message));
                 None
             }
             _ => None,
@@ -87,7 +87,7 @@ impl Lower<'_> {
                 Rule::too_deep => {
                     let span = Span::new(whole.start as usize, whole.start as usize + 1);
                     let message = "braces nest more than 64 deep";
-                    self.findings.push(Finding::notice(&notices::NESTED_TOO_DEEP, self.source, span, message));
+                    self.findings.push(Finding::notice(Notice::NestedTooDeep, self.source, span, message));
                     return None;
                 }
                 _ => {}
@@ -103,7 +103,7 @@ impl Lower<'_> {
                     let message = "a colon stands between a thing and its brace";
                     let help = "Write `kind name {` for a thing that has parts, without a colon.";
                     self.findings
-                        .push(Finding::notice(&notices::NOT_A_STATEMENT, self.source, colon, message).with_help(help));
+                        .push(Finding::notice(Notice::NotAStatement, self.source, colon, message).with_help(help));
                 }
                 Some(Item::Block { head, head_span, body: self.body(body), damaged: colon.is_some() })
             }
@@ -117,7 +117,7 @@ impl Lower<'_> {
                 if head.is_empty() || !head.iter().all(|term| term.word().is_some()) {
                     if self.findings.len() == before {
                         let message = "no property's name stands before the colon";
-                        self.findings.push(Finding::notice(&notices::NOT_A_STATEMENT, self.source, name_span, message));
+                        self.findings.push(Finding::notice(Notice::NotAStatement, self.source, name_span, message));
                     }
                     return None;
                 }
@@ -140,7 +140,7 @@ impl Lower<'_> {
                 Rule::open => open = self.span(&part),
                 Rule::unclosed => {
                     let message = "this brace is never closed";
-                    let finding = Finding::notice(&notices::UNCLOSED_BRACE, self.source, open, message);
+                    let finding = Finding::notice(Notice::UnclosedBrace, self.source, open, message);
                     self.findings.push(match items.iter().rev().find_map(|item| self.left_open(item)) {
                         Some(piece) => finding
                             .with_label(piece, "this one, not closed on its line, took the next")
@@ -188,7 +188,7 @@ impl Lower<'_> {
                     let quote = part.as_str().chars().next().map_or(1, char::len_utf8);
                     let span = Span::new(span.start as usize, span.start as usize + quote);
                     let message = "this quote is not closed on its line";
-                    self.findings.push(Finding::notice(&notices::UNCLOSED_QUOTE, self.source, span, message));
+                    self.findings.push(Finding::notice(Notice::UnclosedQuote, self.source, span, message));
                     TermKind::Odd
                 }
                 _ => TermKind::Odd,
@@ -209,8 +209,7 @@ impl Lower<'_> {
             let (left, right) = (self.source.slice(a.span), self.source.slice(b.span));
             let message = format!("`{}` is a subtraction, or one dimension?", self.source.slice(span));
             let help = format!("For one dimension write `{left}-{right}`; else write the result.");
-            self.findings
-                .push(Finding::notice(&notices::UNCLEAR_SUBTRACTION, self.source, span, message).with_help(help));
+            self.findings.push(Finding::notice(Notice::UnclearSubtraction, self.source, span, message).with_help(help));
         }
     }
 
@@ -229,7 +228,7 @@ impl Lower<'_> {
         if let Some([a, _, b]) = unclear {
             let span = a.span.to(b.span);
             let message = format!("`{}` may be a list or a decimal comma", self.source.slice(span));
-            self.findings.push(Finding::notice(&notices::UNCLEAR_LIST, self.source, span, message));
+            self.findings.push(Finding::notice(Notice::UnclearList, self.source, span, message));
         }
     }
 }

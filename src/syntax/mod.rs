@@ -13,7 +13,7 @@ pub use clause::{
 pub use plain::sign_of;
 pub use tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree};
 
-use crate::base::{Finding, Source, Span, notices};
+use crate::base::{Finding, Notice, Source, Span};
 use crate::measure::{Dimension, Measure};
 
 /// Largest text that is read, in bytes.
@@ -48,7 +48,7 @@ fn parse(source: &Source, span: Span, start: grammar::Rule) -> (Tree, Vec<Findin
     let mut tree = Tree::default();
     if source.text.len() > LARGEST {
         let message = format!("`{}` is larger than a design can be", source.name);
-        return (tree, vec![whole(&notices::TOO_LARGE, source, message)]);
+        return (tree, vec![whole(Notice::TooLarge, source, message)]);
     }
     let mut findings = Vec::new();
     match grammar::read(source.slice(span), start) {
@@ -56,16 +56,16 @@ fn parse(source: &Source, span: Span, start: grammar::Rule) -> (Tree, Vec<Findin
         Err(at) => {
             let at = span.start as usize + at;
             let message = "nothing after this place could be read";
-            findings.push(Finding::notice(&notices::NOT_A_STATEMENT, source, Span::new(at, at), message));
+            findings.push(Finding::notice(Notice::NotAStatement, source, Span::new(at, at), message));
         }
     }
-    match findings.iter().position(|finding| finding.name == notices::NESTED_TOO_DEEP.name) {
+    match findings.iter().position(|finding| finding.name == Notice::NestedTooDeep.name()) {
         Some(at) => (Tree::default(), vec![findings.swap_remove(at)]),
         None => (tree, findings),
     }
 }
 
-fn whole(notice: &crate::base::Notice, source: &Source, message: String) -> Finding {
+fn whole(notice: crate::base::Notice, source: &Source, message: String) -> Finding {
     Finding { labels: Vec::new(), ..Finding::notice(notice, source, Span::default(), message) }
 }
 

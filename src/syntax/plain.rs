@@ -1,28 +1,30 @@
 //! Plain English where a clause takes a sign: what it says, and how that is written.
 
+use super::clause::Relation;
+
 /// Phrases and their signs, the longer before those that they hold.
-const SIGNS: [(&str, &str); 17] = [
-    ("shall not exceed", "<="),
-    ("not exceeding", "<="),
-    ("not more than", "<="),
-    ("no more than", "<="),
-    ("not greater than", "<="),
-    ("no greater than", "<="),
-    ("not less than", ">="),
-    ("no less than", ">="),
-    ("no fewer than", ">="),
-    ("at least", ">="),
-    ("at most", "<="),
-    ("more than", ">"),
-    ("greater than", ">"),
-    ("less than", "<"),
-    ("fewer than", "<"),
-    ("exceeding", ">"),
-    ("equal to", "="),
+const SIGNS: [(&str, Relation); 17] = [
+    ("shall not exceed", Relation::AtMost),
+    ("not exceeding", Relation::AtMost),
+    ("not more than", Relation::AtMost),
+    ("no more than", Relation::AtMost),
+    ("not greater than", Relation::AtMost),
+    ("no greater than", Relation::AtMost),
+    ("not less than", Relation::AtLeast),
+    ("no less than", Relation::AtLeast),
+    ("no fewer than", Relation::AtLeast),
+    ("at least", Relation::AtLeast),
+    ("at most", Relation::AtMost),
+    ("more than", Relation::More),
+    ("greater than", Relation::More),
+    ("less than", Relation::Less),
+    ("fewer than", Relation::Less),
+    ("exceeding", Relation::More),
+    ("equal to", Relation::Equal),
 ];
 
 /// The first such phrase of a text, where it stands, and its sign.
-pub fn sign_of(text: &str) -> Option<(usize, &'static str, &'static str)> {
+pub fn sign_of(text: &str) -> Option<(usize, &'static str, Relation)> {
     let whole = |at: usize, phrase: &str| {
         let before = text.get(..at).is_some_and(|text| text.is_empty() || text.ends_with(char::is_whitespace));
         let after = text.get(at + phrase.len()..);
@@ -44,6 +46,7 @@ pub(super) fn instead(before: &str, rest: &str) -> Option<String> {
         return Some("Words stand in a clause without quotes: `ends is one of returned, at a post`.".to_owned());
     }
     if let Some((_, phrase, sign)) = sign_of(before).or_else(|| sign_of(rest)) {
+        let sign = sign.sign();
         return Some(format!("Write `{sign}` for `{phrase}`, after what is held: `QUANTITY {sign} FIGURE`."));
     }
     let last = before.split_whitespace().next_back()?.to_lowercase();
@@ -64,12 +67,12 @@ pub(super) fn instead(before: &str, rest: &str) -> Option<String> {
 
 #[cfg(test)]
 mod tests {
-    use super::sign_of;
+    use super::{Relation, sign_of};
 
     #[test]
     fn phrases_are_whole_words_and_the_longest() {
-        assert_eq!(sign_of("no more than 16 risers"), Some((0, "no more than", "<=")));
-        assert_eq!(sign_of("depth at least"), Some((6, "at least", ">=")));
+        assert_eq!(sign_of("no more than 16 risers"), Some((0, "no more than", Relation::AtMost)));
+        assert_eq!(sign_of("depth at least"), Some((6, "at least", Relation::AtLeast)));
         assert_eq!(sign_of("height above ground > free"), None);
         assert_eq!(sign_of("flat least"), None);
     }

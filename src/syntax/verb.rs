@@ -1,7 +1,7 @@
 //! A second look at a clause that could not be read: does it lack its verb?
 
 use crate::base::names::nearest;
-use crate::base::{Finding, Source, Span, notices};
+use crate::base::{Finding, Notice, Source, Span};
 
 /// Words that other writers put where `shall` or `should` stands.
 const OTHER_VERBS: [&str; 6] = ["must", "may", "will", "can", "ought", "needs"];
@@ -12,7 +12,7 @@ const WRITE: &str = "Write `shall have` for what is required, `should have` for 
 pub(super) fn lacking(source: &Source, clause: Span) -> Option<Box<Finding>> {
     let words = words(source, clause);
     let say = |place: Span, message: String, help: String| {
-        Some(Box::new(Finding::notice(&notices::MISSING_VERB, source, place, message).with_help(help)))
+        Some(Box::new(Finding::notice(Notice::MissingVerb, source, place, message).with_help(help)))
     };
     let verb = words.iter().position(|(word, _)| VERBS.contains(word));
     let Some(verb) = verb else {

@@ -3,17 +3,18 @@
 use std::fmt::Write as _;
 use std::path::Path;
 
-use pitchboard::base::{Class, Source};
-use pitchboard::check::{BUILT_IN, Checker, Library, Report, Shipped};
+use pitchboard::base::{Severity, Source};
+use pitchboard::check::{BUILT_IN, Checker, Library, Report, SetRefusal, Shipped};
 use pitchboard::measure::{Measure, print};
-use pitchboard::rules::{self, RuleSet};
+use pitchboard::rules::{self, Proof, RuleSet};
+use pitchboard::wording::{Message, message, messages};
 use proptest::prelude::*;
 
 /// Sets by name, before the shipped ones.
 struct Written(Vec<(String, String)>);
 
 impl Library for Written {
-    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String> {
+    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, SetRefusal> {
         match self.0.iter().find(|(known, _)| known == name) {
             Some((name, text)) => Ok(Source::new(name, text)),
             None => Shipped.ruleset(name, asked_by),
@@ -21,10 +22,10 @@ impl Library for Written {
     }
 }
 
-fn load(name: &str, library: &dyn Library) -> (RuleSet, Vec<pitchboard::base::Finding>) {
-    let mut findings = Vec::new();
-    let set = rules::load(&library.ruleset(name, None).unwrap(), library, &mut findings);
-    (set, findings)
+fn load(name: &str, library: &dyn Library) -> (RuleSet, Vec<Message>) {
+    let mut found = Vec::new();
+    let set = rules::load(&library.ruleset(name, None).unwrap(), library, &mut found);
+    (set, messages(&found))
 }
 
 fn examples() -> Vec<Source> {
@@ -58,10 +59,13 @@ fn there_and_back(base: &str, factor: f64, bits: u64) -> Written {
 
 /// Everything that a report says of the design itself, without the names of the sets.
 fn outcomes(report: &Report) -> Vec<String> {
-    let own = report.findings.iter().filter(|finding| finding.source == report.source);
+    let own = messages(&report.findings).into_iter().filter(|finding| finding.source == report.source);
     let mut told: Vec<String> = own
         .map(|finding| {
-            format!("{:?} {} {} {:?} {:?}", finding.class, finding.name, finding.message, finding.labels, finding.help)
+            format!(
+                "{:?} {} {} {:?} {:?}",
+                finding.severity, finding.name, finding.message, finding.labels, finding.help
+            )
         })
         .collect();
     told.extend(report.not_checked.iter().map(|item| format!("{} {} {}", item.rule, item.about, item.needs)));
@@ -99,7 +103,7 @@ fn the_way_there_changes_outcomes() {
     assert_ne!(told("there"), told("residential"));
     assert_eq!(told("back"), told("residential"));
     let (set, findings) = load("back", &library);
-    assert!(findings.iter().all(|finding| finding.class == Class::Advised), "{findings:?}");
+    assert!(findings.iter().all(|finding| finding.severity == Severity::Advised), "{findings:?}");
     let tallest = set.rules.iter().find(|rule| rule.name == "riser height").unwrap();
     assert_eq!(tallest.amendments.len(), 2);
     assert_eq!(tallest.limits[0].replaced.as_ref().unwrap().set, "There");
@@ -244,9 +248,10 @@ fn a_fragment_that_goes_otherwise_shows_the_figures() {
     let proved = |block: &str| {
         let text = format!("ruleset \"County\" {{ amends: residential }}\n{block}\n");
         let (set, _) = load("county", &Written(vec![("county".to_owned(), text)]));
-        let failed: Vec<_> = rules::prove(&set).into_iter().filter_map(|proof| proof.failed).collect();
+        let failed: Vec<_> = rules::prove(&set).iter().filter_map(Proof::diagnostic).collect();
         let [failed] = failed.as_slice() else { panic!("{block}: {failed:#?}") };
-        (failed.saw.clone(), failed.why.clone().unwrap_or_default())
+        let Message { message, help, .. } = message(failed);
+        (message.split_once("; ").unwrap().1.to_owned(), help.unwrap_or_default())
     };
     let (saw, why) = proved("amend \"riser height\" { limit tallest: 7\"; fails: flight { risers: 3 of 7\" } }");
     assert_eq!(

@@ -11,28 +11,30 @@
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
-use pitchboard::base::{Class, Finding, Source, Span, notices};
-use pitchboard::check::ShopFile;
-use pitchboard::check::{BUILT_IN, Checker, Library};
+use pitchboard::base::{Diagnostic, Severity, Source, Span, notices};
+use pitchboard::check::{BUILT_IN, Checker, FileProblem, Library, SetRefusal, ShopFile};
 use pitchboard::model::{SHOP_FILE, build_shop};
-use pitchboard::{rules, syntax};
+use pitchboard::rules::{self, Proof};
+use pitchboard::syntax;
+use pitchboard::wording::{Message, messages};
 
 /// Sets by name, else by path beside the file that asks.
 struct Beside;
 
 impl Library for Beside {
-    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String> {
+    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, SetRefusal> {
         if let Some((name, text)) = BUILT_IN.iter().find(|(known, _)| *known == name) {
             return Ok(Source::new(name, text));
         }
         let folder = asked_by.and_then(|file| Path::new(file).parent()).unwrap_or(Path::new(""));
         let path = folder.join(name);
-        let text = std::fs::read_to_string(&path).map_err(|why| format!("no set `{name}`: {why}"))?;
+        let text =
+            std::fs::read_to_string(&path).map_err(|why| SetRefusal::Other(format!("no set `{name}`: {why}")))?;
         Ok(Source::new(path.to_string_lossy(), text))
     }
 
     /// The first shop's file above a design, no further up than the folders that hold cases.
-    fn shop(&self, design: &str) -> Result<Option<ShopFile>, Box<Finding>> {
+    fn shop(&self, design: &str) -> Result<Option<ShopFile>, Box<Diagnostic<FileProblem>>> {
         let design = Path::new(design);
         let found = design.ancestors().skip(1).find(|folder| folder.join(SHOP_FILE).is_file());
         let Some(folder) = found.filter(|folder| !folder.as_os_str().is_empty()) else { return Ok(None) };
@@ -62,10 +64,10 @@ fn folded(words: &str) -> String {
     bare.flat_map(str::split_whitespace).collect::<Vec<_>>().join(" ")
 }
 
-fn said(class: Class, name: &str, words: &str) -> String {
+fn said(severity: Severity, name: &str, words: &str) -> String {
     let words = folded(words);
     let at = if words.is_empty() { String::new() } else { format!(" @ {words}") };
-    format!("{} {name}{at}", class.word())
+    format!("{} {name}{at}", severity.word())
 }
 
 /// The marks of a text, and the text of each line without them.
@@ -86,11 +88,11 @@ fn marks(text: &str) -> (Vec<Mark>, Vec<&str>) {
     (marks, bare)
 }
 
-fn came(source: &Source, finding: &Finding) -> Came {
+fn came(source: &Source, finding: &Message) -> Came {
     let place = finding.labels.first().map(|label| label.span);
     let words = place.map_or("", |span| finding.source.slice(span));
     let mut line = place.map_or(1, |span| finding.source.line(span.start));
-    let mut said = said(finding.class, &finding.name, words);
+    let mut said = said(finding.severity, &finding.name, words);
     if finding.source != *source {
         // What another text is found to lack is marked on the first line, with the other's name.
         line = 1;
@@ -107,32 +109,24 @@ fn run(source: &Source) -> Result<Vec<Came>, String> {
     if source.name.ends_with(SHOP_FILE) {
         let (tree, mut findings) = syntax::parse_design(source);
         build_shop(&tree, source, &mut findings);
-        return Ok(findings.iter().map(|finding| came(source, finding)).collect());
+        return Ok(messages(&findings).iter().map(|finding| came(source, finding)).collect());
     }
     let report = Checker::new(&Beside).check(source, None);
-    let given_up = report.findings.iter().any(|finding| finding.class == Class::Unchecked);
+    let given_up = report.findings.iter().any(|finding| finding.severity() == Severity::Unchecked);
     if report.sets.is_empty() && !given_up && !source.text.contains("rules:") {
         return Err("is held to no ruleset: state `rules:`".to_owned());
     }
-    Ok(report.findings.iter().map(|finding| came(source, finding)).collect())
+    Ok(messages(&report.findings).iter().map(|finding| came(source, finding)).collect())
 }
 
 fn run_rules(source: &Source) -> Vec<Came> {
-    let mut findings = Vec::new();
-    let set = rules::load(source, &Beside, &mut findings);
-    let told = |findings: &[Finding]| findings.iter().map(|finding| came(source, finding)).collect::<Vec<_>>();
-    let mut all = told(&findings);
-    if findings.iter().any(|finding| finding.class != Class::Advised) {
-        return all;
+    let mut found = Vec::new();
+    let set = rules::load(source, &Beside, &mut found);
+    if found.iter().all(|slip| slip.severity() == Severity::Advised) {
+        found.extend(rules::lacking_proof(&set));
+        found.extend(rules::prove(&set).iter().filter_map(Proof::diagnostic));
     }
-    all.extend(told(&rules::lacking_proof(&set)));
-    for proof in rules::prove(&set) {
-        let Some(failed) = proof.failed else { continue };
-        let message = format!("{}: {}", proof.rule, failed.saw);
-        let finding = Finding::notice(&notices::UNPROVEN, &proof.source, proof.span, message);
-        all.push(came(source, &finding));
-    }
-    all
+    messages(&found).iter().map(|finding| came(source, finding)).collect()
 }
 
 /// What a file should show and does not, and what it shows and should not; empty if all is as marked.
@@ -250,7 +244,7 @@ const ELSEWHERE: &[&str] =
 
 #[test]
 fn every_rule_and_every_notice_has_a_case() {
-    let mut wanted: Vec<String> = notices::NOTICES.iter().map(|notice| notice.name.to_owned()).collect();
+    let mut wanted: Vec<String> = notices::NOTICES.iter().map(|notice| notice.name().to_owned()).collect();
     wanted.retain(|name| !ELSEWHERE.contains(&name.as_str()));
     let shown = shown("tests/cases");
     wanted.retain(|name| !shown.contains(name));
@@ -333,5 +327,5 @@ fn marks_are_rewritten_in_place() {
 #[test]
 fn words_over_several_lines_are_one_mark() {
     let source = Source::new("hide.rules", "one  #= broken x @ one two\n  two");
-    assert_eq!(said(Class::Broken, "x", source.slice(Span::new(0, source.text.len()))), "broken x @ one two");
+    assert_eq!(said(Severity::Broken, "x", source.slice(Span::new(0, source.text.len()))), "broken x @ one two");
 }

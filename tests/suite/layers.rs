@@ -12,8 +12,9 @@ const STAGES: &[(&str, &[&str])] = &[
     ("derive", &["base", "measure", "model"]),
     ("rules", &["base", "measure", "syntax", "model", "derive"]),
     ("check", &["base", "measure", "syntax", "model", "derive", "rules"]),
-    ("report", &["base", "measure", "model", "derive", "rules", "check"]),
-    ("cli", &["base", "measure", "syntax", "model", "derive", "rules", "check", "report"]),
+    ("wording", &["base", "measure", "syntax", "model", "derive", "rules", "check"]),
+    ("report", &["base", "measure", "model", "derive", "rules", "check", "wording"]),
+    ("cli", &["base", "measure", "syntax", "model", "derive", "rules", "check", "wording", "report"]),
 ];
 
 fn files(folder: &Path) -> Vec<PathBuf> {

@@ -6,12 +6,13 @@ use std::path::Path;
 use std::{env, fs};
 
 use crate::drawing::{Drawing, Statement, inches, written as length_like};
-use pitchboard::base::{Class, Source};
+use pitchboard::base::{Severity, Source};
 use pitchboard::check::{BUILT_IN, Checker, Report, Shipped};
 use pitchboard::derive::Working;
 use pitchboard::model;
 use pitchboard::rules::{self, RuleSet, Standing};
 use pitchboard::syntax;
+use pitchboard::wording::messages;
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::test_runner::{RngSeed, TestRunner};
@@ -259,8 +260,7 @@ fn mirrored(text: &str) -> String {
 
 /// What is found, and at which words, in an order of its own.
 fn found(report: &Report) -> Vec<String> {
-    let mut found: Vec<String> = report
-        .findings
+    let mut found: Vec<String> = messages(&report.findings)
         .iter()
         .map(|finding| {
             let mut labels: Vec<String> = finding
@@ -272,7 +272,7 @@ fn found(report: &Report) -> Vec<String> {
                 })
                 .collect();
             labels.sort();
-            format!("{} {}: {} at {}", finding.class.word(), finding.name, finding.message, labels.join(" and "))
+            format!("{} {}: {} at {}", finding.severity.word(), finding.name, finding.message, labels.join(" and "))
         })
         .collect();
     found.sort();
@@ -367,7 +367,7 @@ fn inside() -> Vec<Inside> {
 fn a_value_just_inside_its_limit_breaks_nothing() {
     let checker = Checker::new(&Shipped);
     let bad = |report: &Report| -> Vec<String> {
-        let bad = report.findings.iter().filter(|finding| finding.class != Class::Advised);
+        let bad = messages(&report.findings).into_iter().filter(|finding| finding.severity != Severity::Advised);
         bad.map(|finding| format!("{}: {}", finding.name, finding.message)).collect()
     };
     let table = inside();

@@ -1,7 +1,7 @@
 //! The terminal face on shared samples, whole. A few snapshots pin the look; case files pin the meaning.
 
 use pitchboard::base::Source;
-use pitchboard::check::{Checker, Library, Shipped, changes};
+use pitchboard::check::{Checker, Library, SetRefusal, Shipped, changes};
 use pitchboard::derive::Working;
 use pitchboard::report::{self, Look, report};
 use pitchboard::rules::{self, RuleSet};
@@ -10,7 +10,7 @@ use pitchboard::{model, syntax};
 struct Shelf;
 
 impl Library for Shelf {
-    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String> {
+    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, SetRefusal> {
         match LEVELS.iter().find(|(known, _)| *known == name) {
             _ if name == "own" => Ok(Source::new("own.rules", OWN)),
             _ if name == "stricter" => Ok(Source::new("stricter.rules", STRICTER)),

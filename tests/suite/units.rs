@@ -1,7 +1,7 @@
 //! Every unit against the `uom` crate, the exactness of stated lengths, and printing that reads back as it was written.
 
 use pitchboard::base::Source;
-use pitchboard::check::Library;
+use pitchboard::check::{Library, SetRefusal};
 use pitchboard::measure::{Dimension, INCH, MILLIMETRE, Measure, Style, print};
 use pitchboard::model::{self, Value};
 use pitchboard::{rules, syntax};
@@ -11,8 +11,8 @@ use uom::si::{acceleration, angle, area, force, length, mass, pressure, ratio};
 struct Empty;
 
 impl Library for Empty {
-    fn ruleset(&self, name: &str, _asked_by: Option<&str>) -> Result<Source, String> {
-        Err(format!("no set `{name}`"))
+    fn ruleset(&self, name: &str, _asked_by: Option<&str>) -> Result<Source, SetRefusal> {
+        Err(SetRefusal::Other(format!("no set `{name}`")))
     }
 }
 
@@ -202,7 +202,7 @@ fn read_limits(texts: &[&str]) -> Vec<Measure> {
     );
     let mut findings = Vec::new();
     let set = rules::load(&Source::new("units", text), &Empty, &mut findings);
-    let unread: Vec<_> = findings.iter().filter(|finding| finding.name != "unused limit").map(|f| &f.message).collect();
+    let unread: Vec<_> = findings.iter().filter(|finding| finding.name() != "unused limit").collect();
     assert!(unread.is_empty(), "{unread:?}");
     let rule = set.rules.first().unwrap();
     assert_eq!(rule.limits.len(), texts.len());

@@ -1,11 +1,12 @@
 //! The whole path, held to what must be so of any text: read by `recovery.rs`, `corpus.rs` and the fuzz targets.
 
-use pitchboard::base::{Finding, Source, Span};
-use pitchboard::check::{Checker, Library, Report, Shipped, ShopFile};
+use pitchboard::base::{Diagnostic, Source, Span};
+use pitchboard::check::{Checker, FileProblem, Library, Report, SetRefusal, Shipped, ShopFile};
 use pitchboard::model::{self, Design};
 use pitchboard::report::{self, Look};
 use pitchboard::rules;
 use pitchboard::syntax::{self, Item, Term};
+use pitchboard::wording::{Message, messages};
 
 thread_local! {
     // Both sets are read once for all the cases of a thread.
@@ -21,7 +22,7 @@ fn whole(source: &Source, span: Span) {
     assert!(source.text.get(start..end).is_some(), "{span:?} in {} bytes of {:?}", source.text.len(), source.name);
 }
 
-pub fn labels_are_whole(finding: &Finding) {
+pub fn labels_are_whole(finding: &Message) {
     finding.labels.iter().for_each(|label| whole(&finding.source, label.span));
     if let Some(beside) = &finding.beside {
         beside.labels.iter().for_each(|label| whole(&beside.source, label.span));
@@ -69,7 +70,7 @@ fn figures_are_finite(text: &str, drawn: &str) {
 
 /// What a report points at lies on whole characters.
 pub fn points_are_whole(report: &Report) {
-    report.findings.iter().for_each(labels_are_whole);
+    messages(&report.findings).iter().for_each(labels_are_whole);
     report.not_checked.iter().for_each(|item| whole(&report.source, item.span));
 }
 
@@ -149,7 +150,7 @@ pub fn read_design(text: &str) {
     let (tree, mut findings) = syntax::parse_design(&source);
     items_are_whole(&tree.items, &source);
     let stairs = model::build(&tree, &source, &mut findings);
-    findings.iter().for_each(labels_are_whole);
+    messages(&findings).iter().for_each(labels_are_whole);
     for stair in &stairs {
         design_is_whole(&stair.drawn, &source);
         stair.measured.iter().for_each(|design| design_is_whole(design, &source));
@@ -160,11 +161,12 @@ pub fn read_design(text: &str) {
 /// A ruleset read, told of, and proved.
 pub fn check_rules(text: &str) {
     let source = Source::new("case.rules", text);
-    let mut findings = Vec::new();
-    let set = rules::load(&source, &Shipped, &mut findings);
-    findings.iter().for_each(labels_are_whole);
-    for finding in findings.iter().take(40) {
-        is_clean(&report::finding(finding, &look(false, true)));
+    let mut found = Vec::new();
+    let set = rules::load(&source, &Shipped, &mut found);
+    let found = messages(&found);
+    found.iter().for_each(labels_are_whole);
+    for message in found.iter().take(40) {
+        is_clean(&report::message(message, &look(false, true)));
     }
     for proof in rules::prove(&set) {
         whole(&proof.source, proof.span);
@@ -175,7 +177,7 @@ pub fn check_rules(text: &str) {
 struct Typed(Source);
 
 impl Library for Typed {
-    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String> {
+    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, SetRefusal> {
         if *self.0.name == *name { Ok(self.0.clone()) } else { Shipped.ruleset(name, asked_by) }
     }
 }
@@ -195,11 +197,11 @@ pub fn hold_to(text: &str, design: &str) {
 struct Above(Source);
 
 impl Library for Above {
-    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String> {
+    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, SetRefusal> {
         Shipped.ruleset(name, asked_by)
     }
 
-    fn shop(&self, design: &str) -> Result<Option<ShopFile>, Box<Finding>> {
+    fn shop(&self, design: &str) -> Result<Option<ShopFile>, Box<Diagnostic<FileProblem>>> {
         Ok(Some(ShopFile { source: self.0.clone(), design: design.to_owned() }))
     }
 }

@@ -8,6 +8,7 @@ use pitchboard::measure::INCH;
 use pitchboard::model::{self, Stair};
 use pitchboard::rules::{self, Rule, RuleSet, Standing};
 use pitchboard::syntax;
+use pitchboard::wording::messages;
 
 /// Draws a stair; every word of it has to be read.
 pub fn draw(body: &str) -> Stair {
@@ -79,7 +80,7 @@ pub fn clauses(named: &[(&str, &str)]) -> RuleSet {
     let text = format!("ruleset \"clauses\" {{ basis: \"the test\" }}\nchapter \"clauses\" {{\n{rules}}}");
     let mut findings = Vec::new();
     let set = rules::load(&Source::new("clauses", text), &Shipped, &mut findings);
-    let told: Vec<_> = findings.iter().map(|finding| format!("{}: {}", finding.name, finding.message)).collect();
+    let told: Vec<_> = messages(&findings).iter().map(|m| format!("{}: {}", m.name, m.message)).collect();
     assert_eq!(set.rules.len(), named.len(), "{told:?}");
     set
 }

@@ -1,0 +1,78 @@
+//! What can be wrong with a stated design or with a shop's file, as values. Their English is made in `wording`.
+
+mod drawing;
+mod head;
+mod shop;
+mod value;
+
+pub use drawing::{DrawingProblem, Limit, PropertyMeant};
+pub use head::HeadProblem;
+pub use shop::{ShopBlock, ShopProblem};
+pub use value::ValueProblem;
+
+use super::vocabulary::Property;
+use crate::base::{Diagnostic, Finding, HasNotice, Notice};
+
+/// A problem of a design or of a shop's file.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Problem {
+    /// The text could not be read, or not all of it.
+    Syntax(Box<Finding>),
+    /// The head of a block.
+    Head(HeadProblem),
+    /// The value of a property.
+    Value {
+        /// The property.
+        property: &'static Property,
+        /// What is wrong with it.
+        slip: ValueProblem,
+    },
+    /// What is drawn, and what it is said to belong to.
+    Drawing(DrawingProblem),
+    /// A shop's file.
+    Shop(ShopProblem),
+}
+
+impl From<HeadProblem> for Problem {
+    fn from(problem: HeadProblem) -> Self {
+        Problem::Head(problem)
+    }
+}
+
+impl From<DrawingProblem> for Problem {
+    fn from(problem: DrawingProblem) -> Self {
+        Problem::Drawing(problem)
+    }
+}
+
+impl From<ShopProblem> for Problem {
+    fn from(problem: ShopProblem) -> Self {
+        Problem::Shop(problem)
+    }
+}
+
+impl HasNotice for Problem {
+    fn notice(&self) -> Notice {
+        match self {
+            Problem::Syntax(finding) => {
+                let known = crate::base::notices::NOTICES.iter().find(|notice| notice.name() == finding.name);
+                known.copied().unwrap_or(Notice::UnreadClause)
+            }
+            Problem::Head(problem) => problem.notice(),
+            Problem::Value { slip, .. } => slip.notice(),
+            Problem::Drawing(problem) => problem.notice(),
+            Problem::Shop(problem) => problem.notice(),
+        }
+    }
+}
+
+/// A diagnostic of the syntax as one of a design.
+pub fn of_syntax(finding: Finding) -> Diagnostic<Problem> {
+    let (source, span) = (finding.source.clone(), finding.labels.first().map(|label| label.span));
+    Diagnostic { source, span, problem: Problem::Syntax(Box::new(finding)) }
+}
+
+/// Diagnostics of the syntax as those of a design.
+pub fn of_syntax_all(found: Vec<Finding>) -> Vec<Diagnostic<Problem>> {
+    found.into_iter().map(of_syntax).collect()
+}

@@ -1,0 +1,116 @@
+//! What can be wrong with a ruleset, as values. Their English is made in `wording`.
+
+mod amendment;
+mod block;
+mod clause;
+mod fault;
+mod set;
+
+pub use amendment::{AmendmentProblem, Withdrawer};
+pub use block::{BlockProblem, PropertyMeant, StatementMeant};
+pub use clause::{ClauseProblem, Counting, QuantityMeant};
+pub use fault::{BoundValue, Fault, LimitValue};
+pub use set::{LineMeant, MoreNames, SetProblem};
+
+use super::prove::Otherwise;
+use crate::base::{Diagnostic, Finding, HasNotice, Notice, Span};
+use crate::syntax::FragmentKind;
+
+/// A problem of a ruleset.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Problem {
+    /// The text could not be read so far as to its clauses, or a clause could not.
+    Syntax(Box<Finding>),
+    /// The file, its heading, or what it takes in.
+    Set(SetProblem),
+    /// What stands in the block of a rule, an amendment or a withdrawal.
+    Block(BlockProblem),
+    /// A change to a rule of the set below.
+    Amendment(AmendmentProblem),
+    /// A name or a dimension of a clause.
+    Clause(ClauseProblem),
+    /// A clause that cannot do what it is there for.
+    Unsound {
+        /// What it comes to.
+        fault: Fault,
+        /// An amendment made it so.
+        amended: bool,
+        /// The words in the same text that those at fault quarrel with.
+        against: Option<Span>,
+    },
+    /// A fragment that does not show what it is there for.
+    Unproven {
+        /// The rule's name.
+        rule: String,
+        /// What the fragment should show.
+        kind: FragmentKind,
+        /// What came of it.
+        otherwise: Otherwise,
+    },
+    /// A rule that the set amends, without fragments of its own that show it.
+    UnprovenAmendment {
+        /// The rule's name.
+        rule: String,
+        /// What it lacks.
+        lacks: Lacks,
+    },
+}
+
+/// The fragments of its own that an amended rule lacks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Lacks {
+    /// One that passes.
+    Passes,
+    /// One that fails.
+    Fails,
+    /// Both.
+    Both,
+}
+
+impl From<SetProblem> for Problem {
+    fn from(problem: SetProblem) -> Self {
+        Problem::Set(problem)
+    }
+}
+
+impl From<BlockProblem> for Problem {
+    fn from(problem: BlockProblem) -> Self {
+        Problem::Block(problem)
+    }
+}
+
+impl From<AmendmentProblem> for Problem {
+    fn from(problem: AmendmentProblem) -> Self {
+        Problem::Amendment(problem)
+    }
+}
+
+impl From<ClauseProblem> for Problem {
+    fn from(problem: ClauseProblem) -> Self {
+        Problem::Clause(problem)
+    }
+}
+
+impl HasNotice for Problem {
+    fn notice(&self) -> Notice {
+        match self {
+            Problem::Syntax(finding) => {
+                let known = crate::base::notices::NOTICES.iter().find(|notice| notice.name() == finding.name);
+                known.copied().unwrap_or(Notice::UnreadClause)
+            }
+            Problem::Set(problem) => problem.notice(),
+            Problem::Block(problem) => problem.notice(),
+            Problem::Amendment(problem) => problem.notice(),
+            Problem::Clause(problem) => problem.notice(),
+            Problem::Unsound { fault, .. } => fault.notice(),
+            Problem::Unproven { .. } => Notice::Unproven,
+            Problem::UnprovenAmendment { .. } => Notice::UnprovenAmendment,
+        }
+    }
+}
+
+/// A diagnostic of the syntax as one of a set.
+pub(super) fn of_syntax(finding: Finding) -> Diagnostic<Problem> {
+    let (source, span) = (finding.source.clone(), finding.labels.first().map(|label| label.span));
+    Diagnostic { source, span, problem: Problem::Syntax(Box::new(finding)) }
+}
