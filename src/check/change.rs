@@ -3,8 +3,8 @@
 use std::collections::BTreeMap;
 
 use super::telling::speaks_of_measured;
-use super::{Library, Problem, ReadDesign, read_design};
-use crate::base::{Diagnostic, Severity, Source};
+use super::{Drawing, Problem};
+use crate::base::{Diagnostic, Severity};
 use crate::derive::Working;
 use crate::model::Design;
 use crate::rules::{self, Rule, RuleSet, Standing};
@@ -66,14 +66,15 @@ impl Held {
     }
 }
 
-/// Holds one design to two sets, whatever sets it names itself.
-pub fn changes(source: &Source, first: &RuleSet, second: &RuleSet, library: &dyn Library) -> Changes {
-    let ReadDesign { stairs, found: mut unread, .. } = read_design(source, library);
-    unread.retain(|found| matches!(found.severity(), Severity::NotUnderstood | Severity::Unchecked));
+/// What is drawn, under two sets, whatever sets it names itself.
+pub fn changes(drawing: &Drawing, first: &RuleSet, second: &RuleSet) -> Changes {
+    let slips = drawing.diagnostics.iter();
+    let unread = slips.filter(|slip| matches!(slip.severity(), Severity::NotUnderstood | Severity::Unchecked));
+    let unread = unread.cloned().collect();
     let mut found = Changes { unread, ..Changes::default() };
     let names: Vec<&str> = first.rules.iter().chain(&second.rules).map(|rule| rule.name.as_str()).collect();
-    for stair in &stairs {
-        let title = (stairs.len() > 1).then(|| stair.title.clone());
+    for stair in &drawing.stairs {
+        let title = (drawing.stairs.len() > 1).then(|| stair.title.clone());
         let views = [Some(&stair.drawn), stair.measured.as_ref()];
         for (design, measured) in views.into_iter().zip([false, true]) {
             let Some(design) = design else { continue };
@@ -134,18 +135,28 @@ fn standing(rule: &Rule, working: &Working<'_>, measured: bool) -> Held {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::check::{Library, Shipped};
+    use crate::base::Source;
+    use crate::check::draw;
+    use crate::rules::SetRefusal;
 
     fn set(rules: &str) -> RuleSet {
         let mut findings = Vec::new();
-        let set = rules::load(&Source::new("t.rules", rules), &Shipped as &dyn Library, &mut findings);
+        let set = rules::load(
+            &Source::new("t.rules", rules),
+            &|name, _| Err(SetRefusal::NotBuiltIn { name: name.to_owned(), near: None }),
+            &mut findings,
+        );
         assert!(findings.is_empty(), "{findings:?}");
         set
     }
 
     fn changed(design: &str, first: &str, second: &str) -> Vec<(String, bool, &'static str, &'static str)> {
         let told = |change: &Change| (change.rule.clone(), change.measured, change.first.word(), change.second.word());
-        changes(&Source::new("a.stair", design), &set(first), &set(second), &Shipped).changes.iter().map(told).collect()
+        changes(&draw(&Source::new("a.stair", design), Ok(None)), &set(first), &set(second))
+            .changes
+            .iter()
+            .map(told)
+            .collect()
     }
 
     const LOW: &str = "rule \"low\" { each riser shall have height <= 7\"; source: \"x\" }";
@@ -171,7 +182,7 @@ mod tests {
         let wide = "rule \"wide\" { each flight shall have width >= 30\"; source: \"x\" }";
         let source = Source::new("a.stair", drawn);
         let (none, low) = (set(wide), set(LOW));
-        let found = changes(&source, &low, &none, &Shipped);
+        let found = changes(&draw(&source, Ok(None)), &low, &none);
         assert_eq!(found.held_by_one, 1, "low passes and is gone");
         let told: Vec<_> = found.changes.iter().map(|change| (&*change.rule, change.first, change.second)).collect();
         assert_eq!(told, [("wide", Held::Absent, Held::NotChecked)]);

@@ -8,20 +8,18 @@ mod shipped;
 mod stock;
 mod telling;
 
-use std::cell::{Cell, OnceCell, RefCell};
-use std::collections::BTreeMap;
-use std::rc::Rc;
+use std::cell::{Cell, OnceCell};
+use std::sync::Arc;
 
 use crate::base::{Diagnostic, Severity, Source, Span, lift};
-use crate::derive::Working;
+use crate::derive::{Need, Working};
 use crate::model::{self, Design, Shop, Stair};
-use crate::rules::{self, Outcome, RuleSet, Standing};
-pub use crate::rules::{FileProblem, Library, SetRefusal, ShopFile};
-use crate::syntax;
+use crate::rules::{self, FileProblem, Outcome, RuleSet, SetRefusal, Standing};
+use crate::syntax::{self, Tree};
 pub use change::{Change, Changes, Held, changes};
 pub use finding::{Finding, RuleFinding};
 pub use problem::Problem;
-pub use shipped::{BUILT_IN, Shipped};
+pub use shipped::{BUILT_IN, nearest_shipped, shipped};
 
 /// What one design came to.
 #[derive(Debug, Clone)]
@@ -45,7 +43,7 @@ pub struct Report {
 }
 
 /// A rule that could not be settled for one element, and what would settle it.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct NotChecked {
     /// Title of the set.
     pub set: String,
@@ -56,7 +54,7 @@ pub struct NotChecked {
     /// The element.
     pub about: String,
     /// What would settle it.
-    pub needs: String,
+    pub needs: Need,
     /// Where the element is drawn.
     pub span: Span,
 }
@@ -94,182 +92,181 @@ pub struct SetLine {
 /// Most findings of one stair for which a value that would pass is sought.
 const MOST_REMEDIES: usize = 40;
 
-/// Checks designs against sets, reading each set once.
-pub struct Checker<'l> {
-    library: &'l dyn Library,
-    sets: RefCell<BTreeMap<String, Rc<Loaded>>>,
-    shops: RefCell<BTreeMap<String, Rc<Opened>>>,
+/// A ruleset that was read, with what was found in its text.
+#[derive(Debug)]
+pub struct LoadedSet {
+    /// The set.
+    pub set: RuleSet,
+    /// What could not be read of it, or what its writer is advised of.
+    pub diagnostics: Vec<Diagnostic<rules::Problem>>,
 }
 
 /// A shop's file that was read, with what was found in it.
-struct Opened {
-    shop: Shop,
-    found: Vec<Diagnostic<Problem>>,
+#[derive(Debug)]
+pub struct LoadedShop {
+    /// The shop.
+    pub shop: Shop,
+    /// What could not be read of it.
+    pub diagnostics: Vec<Diagnostic<model::Problem>>,
 }
 
-/// A design's place below a shop's file.
-struct Below {
-    opened: Rc<Opened>,
-    /// Its path from there.
-    design: String,
-}
-
-struct Loaded {
-    set: Result<RuleSet, SetRefusal>,
-    found: Vec<Diagnostic<Problem>>,
-}
-
-/// A design as it is read, before any rule is held against it.
+/// A shop's file and a design below it.
 #[derive(Debug, Clone)]
-pub struct ReadDesign {
-    /// The shop that it lies under, and its path from the shop's file.
-    pub shop: Option<(Shop, String)>,
-    /// Its stairs.
+pub struct ShopAbove {
+    /// The shop.
+    pub opened: Arc<LoadedShop>,
+    /// The design's path from the file's folder, parts joined by `/`.
+    pub design: String,
+}
+
+impl ShopAbove {
+    /// The shop.
+    pub fn shop(&self) -> &Shop {
+        &self.opened.shop
+    }
+}
+
+/// Where rulesets are had from.
+pub trait Sets {
+    /// A ruleset by a bare name, or by a file as `asked_by` names it.
+    ///
+    /// # Errors
+    /// Why there is no such set.
+    fn set(&self, name: &str, asked_by: Option<&Source>) -> Result<Arc<LoadedSet>, SetRefusal>;
+}
+
+/// What a text draws and states.
+#[derive(Debug)]
+pub struct Drawing {
+    /// The design's text.
+    pub source: Source,
+    /// Its syntax tree.
+    pub tree: Tree,
+    /// The stairs drawn.
     pub stairs: Vec<Stair>,
-    /// What could not be read of it, and of the shop's file.
-    pub found: Vec<Diagnostic<Problem>>,
+    /// The shop that it lies under.
+    pub shop: Option<ShopAbove>,
+    /// What could not be read, of the design and of its shop's file.
+    pub diagnostics: Vec<Diagnostic<Problem>>,
 }
 
-/// Reads a design below its shop's file.
-pub fn read_design(source: &Source, library: &dyn Library) -> ReadDesign {
+/// What a design is, and what it came to against its rulesets.
+#[derive(Debug)]
+pub struct Analysis {
+    /// The design's syntax tree.
+    pub tree: Tree,
+    /// The stairs drawn.
+    pub stairs: Vec<Stair>,
+    /// The shop that it lies under.
+    pub shop: Option<ShopAbove>,
+    /// The sets that it was checked against.
+    pub sets: Vec<Arc<LoadedSet>>,
+    /// What it came to.
+    pub report: Report,
+}
+
+/// Reads what a text draws and states, below a shop's file or the reason why that cannot be read.
+pub fn draw(source: &Source, shop: Result<Option<ShopAbove>, Box<Diagnostic<FileProblem>>>) -> Drawing {
     let (tree, slips) = syntax::parse_design(source);
-    let mut found = lift(model::problem::of_syntax_all(slips));
-    let below = Checker::new(library).shop(source, &mut found);
-    let shop = below.map(|below| (below.opened.shop.clone(), below.design));
+    let mut diagnostics = lift(model::problem::of_syntax_all(slips));
+    let shop = shop.unwrap_or_else(|refused| {
+        diagnostics.push(refused.lift());
+        None
+    });
+    diagnostics.extend(shop.iter().flat_map(|shop| lift(shop.opened.diagnostics.clone())));
     let mut slips = Vec::new();
-    let stairs = model::build_below(&tree, source, shop.as_ref().map(|(shop, _)| shop), &mut slips);
-    found.extend(slips.into_iter().map(Diagnostic::lift));
-    ReadDesign { shop, stairs, found }
+    let stairs = model::build_below(&tree, source, shop.as_ref().map(ShopAbove::shop), &mut slips);
+    diagnostics.extend(lift(slips));
+    Drawing { source: source.clone(), tree, stairs, shop, diagnostics }
 }
 
-/// Checks one design; see [`Checker`] for many.
-pub fn check(source: &Source, rules: Option<&[String]>, library: &dyn Library) -> Report {
-    Checker::new(library).check(source, rules)
+/// Checks what is drawn against the sets that it asks for, or against `rules` in their place.
+pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Analysis {
+    let Drawing { source, tree, stairs, shop, diagnostics } = drawing;
+    let nothing_drawn = stairs.is_empty() && diagnostics.is_empty();
+    let mut report = Report {
+        source,
+        findings: diagnostics.into_iter().map(Finding::Reader).collect(),
+        not_checked: Vec::new(),
+        tally: Tally::default(),
+        customs: Vec::new(),
+        sets: Vec::new(),
+        from_memory: 0,
+        shop: None,
+    };
+    if nothing_drawn {
+        report.findings.push(Finding::Reader(Diagnostic::whole(&report.source, Problem::NoStair)));
+    }
+    let mut checking = Checking { sets, rules, shop: shop.as_ref(), report, loaded: Vec::new() };
+    for stair in &stairs {
+        checking.stair(stair);
+    }
+    let Checking { mut report, loaded, .. } = checking;
+    if let Some(above) = &shop {
+        let shop = above.shop();
+        let source = report.source.clone();
+        for advice in stairs.iter().flat_map(|stair| stock::advices(&stair.drawn, &source, shop)) {
+            report.add_once(advice);
+        }
+        let rules_asked = rules.is_some() || shop.rules_of(&above.design).is_empty();
+        shares(shop, &stairs, rules_asked, &mut report);
+    }
+    report.findings.sort_by_key(|finding| (finding.place(), finding.severity()));
+    Analysis { tree, stairs, shop, sets: loaded, report }
 }
 
-impl<'l> Checker<'l> {
-    /// A checker over a library of sets.
-    pub fn new(library: &'l dyn Library) -> Self {
-        Self { library, sets: RefCell::default(), shops: RefCell::default() }
-    }
+/// One check under way.
+struct Checking<'a> {
+    sets: &'a dyn Sets,
+    rules: Option<&'a [String]>,
+    shop: Option<&'a ShopAbove>,
+    report: Report,
+    /// Every set that was asked for, once.
+    loaded: Vec<Arc<LoadedSet>>,
+}
 
-    /// Checks one design against the sets it asks for, or against `rules` in their place.
-    pub fn check(&self, source: &Source, rules: Option<&[String]>) -> Report {
-        let (tree, slips) = syntax::parse_design(source);
-        let mut found = lift(model::problem::of_syntax_all(slips));
-        let unread = found.iter().any(|slip| slip.severity() == Severity::Unchecked);
-        let below = self.shop(source, &mut found);
-        let shop = below.as_ref().map(|below| &below.opened.shop);
-        let mut slips = Vec::new();
-        let stairs = model::build_below(&tree, source, shop, &mut slips);
-        found.extend(slips.into_iter().map(Diagnostic::lift));
-        let mut report = Report {
-            source: source.clone(),
-            findings: found.into_iter().map(Finding::Reader).collect(),
-            not_checked: Vec::new(),
-            tally: Tally::default(),
-            customs: Vec::new(),
-            sets: Vec::new(),
-            from_memory: 0,
-            shop: None,
-        };
-        if stairs.is_empty() && !unread && report.findings.is_empty() {
-            report.findings.push(Finding::Reader(Diagnostic::whole(source, Problem::NoStair)));
-        }
-        for stair in &stairs {
-            self.stair(stair, rules, below.as_ref(), &mut report);
-        }
-        if let Some(shop) = shop {
-            let advices = stairs.iter().flat_map(|stair| stock::advices(&stair.drawn, source, shop));
-            for advice in advices {
-                report.add_once(advice);
-            }
-            let rules_asked =
-                rules.is_some() || below.as_ref().is_some_and(|below| shop.rules_of(&below.design).is_empty());
-            shares(shop, &stairs, rules_asked, &mut report);
-        }
-        report.findings.sort_by_key(|finding| (finding.place(), finding.severity()));
-        report
-    }
+/// A set that is asked for, and the words that ask for it.
+type AskedSet = (String, Option<(Source, Span)>);
 
-    /// The shop's file that a design lies under; what is found in it is reported with the design.
-    fn shop(&self, design: &Source, found: &mut Vec<Diagnostic<Problem>>) -> Option<Below> {
-        let file = match self.library.shop(&design.name) {
-            Ok(file) => file?,
-            Err(refused) => {
-                found.push(refused.lift());
-                return None;
-            }
-        };
-        let known = self.shops.borrow().get(&*file.source.name).map(Rc::clone);
-        let opened = known.unwrap_or_else(|| {
-            let (tree, slips) = syntax::parse_design(&file.source);
-            let mut slips = model::problem::of_syntax_all(slips);
-            let shop = model::build_shop(&tree, &file.source, &mut slips);
-            Rc::new(Opened { shop, found: lift(slips) })
-        });
-        self.shops.borrow_mut().insert(file.source.name.to_string(), Rc::clone(&opened));
-        found.extend(opened.found.iter().cloned());
-        Some(Below { opened, design: file.design })
-    }
-
-    /// Reads a set, or remembers it by the name its text goes by.
-    fn load(&self, name: &str, asked_by: Option<&str>) -> Rc<Loaded> {
-        let source = match self.library.ruleset(name, asked_by) {
-            Ok(source) => source,
-            Err(refusal) => return Rc::new(Loaded { set: Err(refusal), found: Vec::new() }),
-        };
-        if let Some(loaded) = self.sets.borrow().get(&*source.name) {
-            return Rc::clone(loaded);
-        }
-        let mut found = Vec::new();
-        let set = Ok(rules::load(&source, self.library, &mut found));
-        let loaded = Rc::new(Loaded { set, found: lift(found) });
-        self.sets.borrow_mut().insert(source.name.to_string(), Rc::clone(&loaded));
-        loaded
-    }
-
-    fn stair(&self, stair: &Stair, rules: Option<&[String]>, below: Option<&Below>, report: &mut Report) {
+impl Checking<'_> {
+    /// The sets that a stair is to be checked against.
+    fn asked(&self, stair: &Stair) -> Vec<AskedSet> {
         let stated = stair.drawn.stated(0, "rules").is_some();
-        let asked: Vec<(String, Option<(Source, Span)>)> = match (rules, below) {
-            (Some(rules), _) => rules.iter().map(|name| (name.clone(), None)).collect(),
-            (None, Some(below)) if !stated => {
-                let shop = &below.opened.shop;
-                let rules = shop.rules_of(&below.design).iter();
-                rules.map(|(name, span)| (name.clone(), Some((shop.source.clone(), *span)))).collect()
-            }
-            _ => stair.rules.iter().map(|(name, span)| (name.clone(), Some((report.source.clone(), *span)))).collect(),
+        let named = |rules: &[(String, Span)], by: &Source| {
+            rules.iter().map(|(name, span)| (name.clone(), Some((by.clone(), *span)))).collect()
         };
-        if asked.is_empty() && !stated {
+        match (self.rules, self.shop) {
+            (Some(rules), _) => rules.iter().map(|name| (name.clone(), None)).collect(),
+            (None, Some(above)) if !stated => named(above.shop().rules_of(&above.design), &above.shop().source),
+            _ => named(&stair.rules, &self.report.source),
+        }
+    }
+
+    fn stair(&mut self, stair: &Stair) {
+        let asked = self.asked(stair);
+        let report = &mut self.report;
+        if asked.is_empty() && stair.drawn.stated(0, "rules").is_none() {
             let problem = Problem::NoRules { stair: stair.title.clone() };
             report.findings.push(Finding::Reader(Diagnostic::new(&report.source, stair.span, problem)));
         }
-        let mut sets: Vec<Rc<Loaded>> = Vec::new();
+        let mut sets: Vec<Arc<LoadedSet>> = Vec::new();
         for (name, place) in asked {
-            let asked_by = place.as_ref().map(|(source, _)| source.name.to_string());
-            let loaded = self.load(&name, asked_by.as_deref());
-            match &loaded.set {
-                Ok(set) => {
-                    let line = SetLine {
-                        title: set.title.clone(),
-                        edition: set.edition.clone(),
-                        basis: set.basis.clone(),
-                        caution: set.caution.clone(),
-                        amends: set.takes_in.clone(),
-                    };
-                    if !report.sets.contains(&line) {
-                        report.sets.push(line);
+            match self.sets.set(&name, place.as_ref().map(|(source, _)| source)) {
+                Ok(loaded) => {
+                    if !self.loaded.iter().any(|known| Arc::ptr_eq(known, &loaded)) {
+                        report.sets.push(SetLine::of(&loaded.set));
                         // What is only advised to the writer of a set does not touch who is held to it.
-                        let found = loaded.found.iter().filter(|slip| slip.severity() != Severity::Advised);
-                        report.findings.extend(found.cloned().map(Finding::Reader));
+                        let slips = loaded.diagnostics.iter().filter(|slip| slip.severity() != Severity::Advised);
+                        report.findings.extend(slips.map(|slip| Finding::Reader(slip.clone().lift())));
+                        self.loaded.push(Arc::clone(&loaded));
                     }
                     // A set that is asked for twice is held once.
-                    if !sets.iter().any(|other| Rc::ptr_eq(other, &loaded)) {
+                    if !sets.iter().any(|other| Arc::ptr_eq(other, &loaded)) {
                         sets.push(loaded);
                     }
                 }
                 Err(refusal) => {
-                    let problem = Problem::Refused(refusal.clone());
+                    let problem = Problem::Refused(refusal);
                     report.add_once(match place {
                         Some((source, span)) => Diagnostic::new(&source, span, problem),
                         None => Diagnostic::whole(&report.source, problem),
@@ -277,7 +274,7 @@ impl<'l> Checker<'l> {
                 }
             }
         }
-        let sets: Vec<&RuleSet> = sets.iter().filter_map(|loaded| loaded.set.as_ref().ok()).collect();
+        let sets: Vec<&RuleSet> = sets.iter().map(|loaded| &loaded.set).collect();
         let view = View {
             design: &stair.drawn,
             measured: false,
@@ -301,6 +298,18 @@ impl<'l> Checker<'l> {
         for (rule, worst) in sets.iter().flat_map(|set| &set.rules).zip(standings) {
             report.tally.count(rule.shall, worst);
             report.from_memory += usize::from(rule.sure == "memory" && matches!(worst, Worst::Passed | Worst::Unmet));
+        }
+    }
+}
+
+impl SetLine {
+    fn of(set: &RuleSet) -> Self {
+        Self {
+            title: set.title.clone(),
+            edition: set.edition.clone(),
+            basis: set.basis.clone(),
+            caution: set.caution.clone(),
+            amends: set.takes_in.clone(),
         }
     }
 }
@@ -368,6 +377,16 @@ impl Worst {
     }
 }
 
+impl std::ops::AddAssign for Tally {
+    fn add_assign(&mut self, other: Self) {
+        self.passed += other.passed;
+        self.broken += other.broken;
+        self.advised += other.advised;
+        self.not_applicable += other.not_applicable;
+        self.not_checked += other.not_checked;
+    }
+}
+
 impl Tally {
     fn count(&mut self, shall: bool, worst: Worst) {
         *match worst {
@@ -422,13 +441,13 @@ impl View<'_> {
                             rule: rule.name.clone(),
                             shall: rule.shall,
                             about: self.design.called(outcome.element),
-                            needs: missing.needs.clone(),
+                            needs: Need::of(self.design, missing),
                             span: self.design.get(outcome.element).map(|element| element.span).unwrap_or_default(),
                         };
                         let same = |earlier: &NotChecked| {
                             earlier.rule == not_checked.rule
                                 && earlier.set == not_checked.set
-                                && earlier.needs == not_checked.needs
+                                && earlier.needs.settled_with(&not_checked.needs)
                         };
                         if !report.not_checked.iter().any(same) {
                             report.not_checked.push(not_checked);

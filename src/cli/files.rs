@@ -8,10 +8,8 @@ use std::path::{Path, PathBuf};
 use walkdir::{DirEntry, WalkDir};
 
 use crate::base::{Diagnostic, Source, Span};
-use crate::check::FileProblem;
-
-/// A file that cannot be read, and why.
-pub type Refusal = Box<Diagnostic<FileProblem>>;
+use crate::rules::FileProblem;
+use crate::session::Refusal;
 
 /// A design is a few kilobytes; beyond this a file is something else.
 const LARGEST: u64 = 1024 * 1024;

@@ -2,9 +2,10 @@
 
 mod check;
 mod compare;
+mod disk;
 mod files;
-mod library;
 mod look;
+mod ordered;
 mod output;
 mod reference;
 mod rules;
@@ -14,8 +15,8 @@ use std::process::ExitCode;
 
 use clap::{Parser, Subcommand};
 
+pub use disk::Disk;
 pub use files::{designs, read};
-pub use library::Shelf;
 pub use look::{Colour, look};
 pub use output::Output;
 pub use reference::page as reference;

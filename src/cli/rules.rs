@@ -2,11 +2,12 @@
 
 use clap::Args;
 
-use super::{Outcome, Output, Shelf};
+use super::{Disk, Outcome, Output};
 use crate::base::{Diagnostic, Severity};
-use crate::check::{BUILT_IN, Library, SetRefusal};
+use crate::check::BUILT_IN;
 use crate::report::{self, Look};
 use crate::rules::{self, Problem, Proof, RuleSet};
+use crate::session::Session;
 use crate::syntax::FragmentKind;
 use crate::wording;
 
@@ -41,43 +42,45 @@ pub struct Ask {
 impl Ask {
     /// Prints the set, or proves it.
     pub fn run(&self, look: &Look, output: &mut Output<'_>) -> Outcome {
-        let shelf = Shelf::default();
+        let session = Session::new(Disk);
         match &self.set {
-            Some(name) => self.one(name, &shelf, look, output),
+            Some(name) => self.one(name, &session, look, output),
             None => {
-                BUILT_IN.iter().map(|(name, _)| self.line(name, &shelf, look, output)).max().unwrap_or(Outcome::Sound)
+                BUILT_IN.iter().map(|(name, _)| self.line(name, &session, look, output)).max().unwrap_or(Outcome::Sound)
             }
         }
     }
 
-    fn line(&self, name: &str, shelf: &Shelf, look: &Look, output: &mut Output<'_>) -> Outcome {
+    fn line(&self, name: &str, session: &Session, look: &Look, output: &mut Output<'_>) -> Outcome {
         if self.prove {
-            return self.one(name, shelf, look, output);
+            return self.one(name, session, look, output);
         }
-        let Ok((set, found)) = load(name, None, shelf) else { return Outcome::Unchecked };
+        let Ok(loaded) = session.set(name, None) else { return Outcome::Unchecked };
+        let set = &loaded.set;
         let rules = report::count(set.rules.len(), "rule");
         let column = BUILT_IN.iter().map(|(name, _)| name.len()).max().unwrap_or(0) + 2;
         output.put(&format!("{name:<column$}{} ({}), {rules}\n", set.title, set.basis));
-        read(&found)
+        read(&loaded.diagnostics)
     }
 
-    fn one(&self, name: &str, shelf: &Shelf, look: &Look, output: &mut Output<'_>) -> Outcome {
-        let (set, found) = match load(name, None, shelf) {
+    fn one(&self, name: &str, session: &Session, look: &Look, output: &mut Output<'_>) -> Outcome {
+        let loaded = match session.set(name, None) {
             Ok(loaded) => loaded,
             Err(refusal) => {
                 output.put(&format!("{}\n", report::sentence(&wording::refusal(&refusal), look.unicode)));
                 return Outcome::Unchecked;
             }
         };
-        for slip in &found {
+        let (set, diagnostics) = (&loaded.set, &loaded.diagnostics);
+        for slip in diagnostics {
             output.put(&format!("{}\n", report::finding(slip, look)));
         }
-        let read = read(&found);
+        let read = read(diagnostics);
         if self.prove {
-            let slips = found.iter().filter(|slip| slip.severity() != Severity::Advised).count();
-            return read.max(self.proved(&set, slips, look, output));
+            let slips = diagnostics.iter().filter(|slip| slip.severity() != Severity::Advised).count();
+            return read.max(self.proved(set, slips, look, output));
         }
-        let page = report::set(&set);
+        let page = report::set(set);
         output.put(&if self.markdown { page.markdown(0) } else { page.text(look) });
         read
     }
@@ -110,21 +113,10 @@ impl Ask {
 }
 
 /// How the reading of a set went; what its writer is only advised of does not count.
-fn read(found: &[Diagnostic<Problem>]) -> Outcome {
-    match found.iter().map(Diagnostic::severity).min() {
+fn read(diagnostics: &[Diagnostic<Problem>]) -> Outcome {
+    match diagnostics.iter().map(Diagnostic::severity).min() {
         Some(Severity::Unchecked) => Outcome::Unchecked,
         Some(Severity::NotUnderstood | Severity::Broken) => Outcome::Broken,
         Some(Severity::Advised) | None => Outcome::Sound,
     }
-}
-
-/// A set that was read, with what could not be read of it.
-type Loaded = (RuleSet, Vec<Diagnostic<Problem>>);
-
-/// A set by its name or file, as a design or the command line asks for it, and what could not be read of it.
-pub(super) fn load(name: &str, asked_by: Option<&str>, shelf: &Shelf) -> Result<Loaded, SetRefusal> {
-    let source = shelf.ruleset(name, asked_by)?;
-    let mut found = Vec::new();
-    let set = rules::load(&source, shelf, &mut found);
-    Ok((set, found))
 }

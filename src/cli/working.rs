@@ -1,19 +1,20 @@
 //! `pitchboard working`: how a number comes about, and how a rule came to its outcome.
 
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use clap::Args;
 
-use super::rules::load;
-use super::{Outcome, Output, Shelf, read};
+use super::{Disk, Outcome, Output, read};
 use crate::base::names::nearest;
-use crate::base::{Severity, Source};
-use crate::check::{ReadDesign, read_design};
+use crate::base::{Diagnostic, Severity, Source};
+use crate::check::{Drawing, LoadedSet};
 use crate::derive::{Quantity, Working, quantities};
 use crate::measure::Measure;
-use crate::model::{self, Design, Id, Shop, Stair};
+use crate::model::{self, Design, Id, Stair};
 use crate::report::{self, Look};
 use crate::rules::{Rule, RuleSet};
+use crate::session::Session;
 use crate::syntax;
 use crate::wording;
 
@@ -60,19 +61,21 @@ impl Ask {
                 return Outcome::Unchecked;
             }
         };
-        let ReadDesign { shop, stairs, found } = read_design(&source, &Shelf::default());
-        for slip in &found {
+        let session = Session::new(Disk);
+        let drawing = session.draw(&source);
+        let (stairs, diagnostics) = (&drawing.stairs, &drawing.diagnostics);
+        for slip in diagnostics {
             output.put(&format!("{}\n", report::finding(slip, look)));
         }
-        let mut outcome = match found.iter().map(|slip| slip.severity()).min() {
+        let mut outcome = match diagnostics.iter().map(Diagnostic::severity).min() {
             Some(Severity::Unchecked) => Outcome::Unchecked,
             Some(_) => Outcome::Broken,
             None => Outcome::Sound,
         };
         let mut shown = false;
         let mut seen = Sets::default();
-        for stair in &stairs {
-            let sets = self.sets(stair, &source, shop.as_ref());
+        for stair in stairs {
+            let sets = self.sets(stair, &drawing, &session);
             let design = if self.measured { stair.measured.as_ref() } else { Some(&stair.drawn) };
             let Some(design) = design else { continue };
             if stairs.len() > 1 {
@@ -86,36 +89,35 @@ impl Ask {
             for why in &seen.refused {
                 output.put(&format!("{}\n", report::sentence(why, look.unicode)));
             }
-            output.put(&format!("{}\n", self.nothing(&stairs, &seen.read, look)));
+            output.put(&format!("{}\n", self.nothing(stairs, &seen.read, look)));
             outcome = Outcome::Unchecked;
         }
         outcome
     }
 
     /// The sets in which a rule may be asked for.
-    fn sets(&self, stair: &Stair, source: &Source, shop: Option<&(Shop, String)>) -> Sets {
+    fn sets(&self, stair: &Stair, drawing: &Drawing, session: &Session) -> Sets {
         let mut sets = Sets::default();
         if self.name.is_none() {
             return sets;
         }
-        let shelf = Shelf::default();
         let stated = stair.drawn.stated(0, "rules").is_some();
-        let (rules, by) = match shop {
-            Some((shop, design)) if !stated => (shop.rules_of(design), &shop.source),
-            _ => (stair.rules.as_slice(), source),
+        let (rules, by) = match &drawing.shop {
+            Some(above) if !stated => (above.shop().rules_of(&above.design), &above.shop().source),
+            _ => (stair.rules.as_slice(), &drawing.source),
         };
-        let named = rules.iter().map(|(name, _)| (name, Some(&*by.name)));
+        let named = rules.iter().map(|(name, _)| (name, Some(by)));
         let asked: Vec<_> =
             if self.rules.is_empty() { named.collect() } else { self.rules.iter().map(|name| (name, None)).collect() };
         for (name, asked_by) in asked {
-            match load(name, asked_by, &shelf) {
-                Ok((set, found)) => {
-                    if found.iter().any(|slip| slip.severity() != Severity::Advised) {
+            match session.set(name, asked_by) {
+                Ok(loaded) => {
+                    if loaded.diagnostics.iter().any(|slip| slip.severity() != Severity::Advised) {
                         sets.refused.push(format!(
                             "The set `{name}` could not be read in full; `pitchboard rules` tells where."
                         ));
                     }
-                    sets.read.push(set);
+                    sets.read.push(loaded);
                 }
                 Err(refusal) => sets.refused.push(wording::refusal(&refusal)),
             }
@@ -123,7 +125,14 @@ impl Ask {
         sets
     }
 
-    fn stair(&self, design: &Design, sets: &[RuleSet], source: &Source, look: &Look, output: &mut Output<'_>) -> bool {
+    fn stair(
+        &self,
+        design: &Design,
+        sets: &[Arc<LoadedSet>],
+        source: &Source,
+        look: &Look,
+        output: &mut Output<'_>,
+    ) -> bool {
         let working = Working::new(design);
         let mut shown = false;
         for id in 0..design.elements.len() {
@@ -159,8 +168,8 @@ impl Ask {
     }
 
     /// The rules of the name that is asked for.
-    fn asked<'s>(&self, sets: &'s [RuleSet]) -> impl Iterator<Item = (&'s RuleSet, &'s Rule)> {
-        let rules = sets.iter().flat_map(|set| set.rules.iter().map(move |rule| (set, rule)));
+    fn asked<'s>(&self, sets: &'s [Arc<LoadedSet>]) -> impl Iterator<Item = (&'s RuleSet, &'s Rule)> {
+        let rules = sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (&loaded.set, rule)));
         rules.filter(|(_, rule)| self.name.as_ref().is_some_and(|wanted| wanted.eq_ignore_ascii_case(&rule.name)))
     }
 
@@ -177,7 +186,7 @@ impl Ask {
         called == wanted || design.kind(id) == wanted
     }
 
-    fn nothing(&self, stairs: &[Stair], sets: &[RuleSet], look: &Look) -> String {
+    fn nothing(&self, stairs: &[Stair], sets: &[Arc<LoadedSet>], look: &Look) -> String {
         let wanted = self.element.as_deref().unwrap_or("a stair");
         if self.measured && stairs.iter().all(|stair| stair.measured.is_none()) {
             return "Nothing is measured in this design: add `measured \"name\" { }`.".to_owned();
@@ -200,7 +209,7 @@ impl Ask {
                 format!("The rule `{}` holds each {}, and `{wanted}` is none. {there}", rule.name, rule.kind.name);
             return report::sentence(&said, look.unicode);
         }
-        let rules = sets.iter().flat_map(|set| set.rules.iter().map(|rule| rule.name.as_str()));
+        let rules = sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(|rule| rule.name.as_str()));
         let known = quantities().map(|entry| entry.name).chain(rules);
         let near = match &self.name {
             Some(quantity) if names.iter().any(|name| name == wanted || name.starts_with(wanted)) => {
@@ -209,7 +218,7 @@ impl Ask {
             _ => nearest(wanted, names.iter().map(String::as_str)),
         };
         let near = near.map(|near| format!(" Did you mean `{near}`?")).unwrap_or_else(|| {
-            let titles: Vec<String> = sets.iter().map(|set| set.title.clone()).collect();
+            let titles: Vec<String> = sets.iter().map(|loaded| loaded.set.title.clone()).collect();
             match (&self.name, titles.as_slice()) {
                 (Some(_), [_, ..]) => {
                     format!(" Rules were sought in {}; `--rules` names another set.", report::listed(&titles))
@@ -228,7 +237,7 @@ impl Ask {
 /// Sets that were read, and why others, or parts of them, were not.
 #[derive(Default)]
 struct Sets {
-    read: Vec<RuleSet>,
+    read: Vec<Arc<LoadedSet>>,
     refused: Vec<String>,
 }
 

@@ -1,7 +1,8 @@
 //! Doors: where they open onto the stair.
 
+use super::missing::{Drawing, Missing};
 use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, entry};
-use super::working::{Missing, Working};
+use super::working::Working;
 use crate::model::Value;
 
 /// Where a door or a landing can be.
@@ -30,7 +31,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     entry!("door" "room left" LENGTH, "depth of its landing that its leaf leaves", "depth of the landing - leaf, where it swings over the stair", "29 CFR 1910.25(b)(5)", |w, id| {
         let serves = w.design.get(id).and_then(|door| door.serves);
         let landing = serves.filter(|place| w.design.kind(*place) == "landing");
-        let landing = landing.ok_or_else(|| Missing { element: id, needs: "the landing where it opens".to_owned() })?;
+        let landing = landing.ok_or_else(|| Missing::drawing(id, Drawing::LandingAtDoor))?;
         let depth = w.number(landing, "depth")?;
         let leaf = if w.word(id, "swing")? == "over the stair" { w.number(id, "leaf")? } else { 0.0 };
         w.length(depth - leaf)

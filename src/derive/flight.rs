@@ -1,9 +1,10 @@
 //! A flight: its sums, its pitch, its evenness, and the width that is left between the rails.
 
+use super::missing::Missing;
 use super::place::all;
 use super::quantity::{ANGLE, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
 use super::step::landing_above;
-use super::working::{Datum, Derived, EVEN_NOSING, Missing, Working};
+use super::working::{Datum, Derived, EVEN_NOSING, Working};
 use crate::measure::Measure;
 use crate::model::Id;
 

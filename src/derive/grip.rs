@@ -1,7 +1,8 @@
 //! What the hand closes round: the section of a handrail, or of a guard's top rail that serves as one.
 
+use super::missing::{Method, Missing, Statement};
 use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, entry};
-use super::working::{Datum, Derived, Missing, Working};
+use super::working::{Datum, Derived, Working};
 use crate::model::{Edge, Id, Recess, Section, Shape, Value};
 
 const CLAUSE: &str = "IRC 2021, R311.7.8.5";
@@ -15,7 +16,7 @@ macro_rules! grip {
             entry!($kind "diameter" LENGTH, "of a round one", "as stated in section", CLAUSE, |w, id| {
                 let section = w.section(id)?;
                 if section.shape != Shape::Round {
-                    return Err(Missing { element: id, needs: "a round `section`".to_owned() });
+                    return Err(Missing::outside(id, Method::RoundSection));
                 }
                 w.length(section.depth)
             }),
@@ -71,8 +72,7 @@ fn recess(section: &Section) -> Recess {
     section.recess.unwrap_or_default()
 }
 
-fn of_section(w: &Working<'_>, id: Id, name: &str, of: impl Fn(&Section) -> Option<f64>) -> Derived {
+fn of_section(w: &Working<'_>, id: Id, name: &'static str, of: impl Fn(&Section) -> Option<f64>) -> Derived {
     let section = w.section(id)?;
-    let needs = || Missing { element: id, needs: format!("`{name}` of the section of {}", w.design.called(id)) };
-    w.length(of(&section).ok_or_else(needs)?)
+    w.length(of(&section).ok_or_else(|| Missing::statement(id, Statement::OfSection(name)))?)
 }

@@ -1,9 +1,10 @@
 //! What keeps one from falling: its place, its drop, and the openings a body or a head could pass.
 
 use super::flight::largest;
+use super::missing::{Method, Missing};
 use super::place::{drop_at, sides};
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
-use super::working::{Missing, Working};
+use super::working::Working;
 use crate::measure::INCH;
 use crate::model::{Balusters, Id, Side, Value};
 
@@ -131,8 +132,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         "inscribed circle of a right triangle; IRC 2021, R312.1.3", |w, id| {
         let flight = w.flight_of(id)?;
         if w.word(flight, "riser faces")? == "open" {
-            let needs = "a `riser board` (with open risers there is no triangle; judge the opening under the rail by eye)";
-            return Err(Missing { element: id, needs: needs.to_owned() });
+            return Err(Missing::outside(id, Method::ClosedRisers));
         }
         let gap = w.number(id, "bottom gap")?;
         let rise = largest(w, flight, "risers")?;

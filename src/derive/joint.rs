@@ -2,9 +2,10 @@
 
 use std::borrow::Cow;
 
+use super::missing::{Drawing, FastenerPart, Method, Missing, Statement};
 use super::part::{known_timber, own_timber};
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
-use super::working::{Datum, Derived, Missing, Working};
+use super::working::{Datum, Derived, Working};
 use crate::measure::INCH;
 use crate::model::sizes::screw_root;
 use crate::model::{Element, Id, Value};
@@ -22,15 +23,14 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     }),
     entry!("joint" "fastener length" LENGTH, "under the head to the tip", "as stated, or by the size of a nail", "NDS Table L4", |w, id| {
         let length = w.fasteners(id)?.length;
-        let needs = || Missing { element: id, needs: format!("the length of the fasteners of {}", w.design.called(id)) };
-        length.map(Datum::Measure).ok_or_else(needs)
+        length.map(Datum::Measure).ok_or_else(|| Missing::statement(id, Statement::OfFasteners(FastenerPart::Length)))
     }),
     entry!("joint" "fastener count" NUMBER, "how many", "as stated", "the drawing", |w, id| {
         Working::plain(w.fasteners(id)?.count)
     }),
     entry!("joint" "coating" Gives::Word(COATINGS), "against rust", "as stated", "the drawing", |w, id| {
         let coating = w.fasteners(id)?.coating.clone();
-        let needs = || Missing { element: id, needs: format!("the coating of the fasteners of {}", w.design.called(id)) };
+        let needs = || Missing::statement(id, Statement::OfFasteners(FastenerPart::Coating));
         coating.map(|word| Datum::Word(Cow::Owned(word))).ok_or_else(needs)
     }),
     entry!("joint" "stack" LENGTH, "thickness that a through-bolt passes", "sum of through of each member + spacer", GEOMETRY, |w, id| {
@@ -66,7 +66,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         if let Some(own) = own_timber(w, timber) {
             return w.datum(own, "gravity");
         }
-        let needs = || Missing { element: held, needs: format!("`gravity` of timber \"{}\"", timber.species) };
+        let needs = || Missing::statement(held, Statement::OfTimber("gravity", timber.species.clone()));
         Working::plain(known_timber(held, timber, "gravity")?.gravity.ok_or_else(needs)?)
     }),
     entry!("joint" "pilot share" NUMBER, "of the shank that the hole for the thread takes", "pilot / diameter", "NDS 2018, 12.1.4.2", |w, id| {
@@ -76,8 +76,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     entry!("joint" "root share" NUMBER, "of a screw's root that the hole for its thread takes", "pilot / root diameter of the screw", "NDS 2018, 12.1.5.2; roots by NDS Table L3, from memory", |w, id| {
         let pilot = w.number(id, "pilot")?;
         let diameter = w.number(id, "diameter")?;
-        let needs = || Missing { element: id, needs: format!("screws by their number in {}", w.design.called(id)) };
-        let root = screw_root(diameter / INCH).ok_or_else(needs)?;
+        let root = screw_root(diameter / INCH).ok_or_else(|| Missing::outside(id, Method::NumberedScrews))?;
         Working::plain(pilot / (root * INCH))
     }),
     entry!("joint" "slenderness" NUMBER, "of a through-bolt: its length in the thinner of the members, in shank diameters", "lesser of through of each member / diameter", "NDS 2018, 12.5.1, l/D", |w, id| {
@@ -129,7 +128,7 @@ fn in_diameters(w: &Working<'_>, id: Id, name: &'static str) -> Derived {
 
 fn target(w: &Working<'_>, member: Id) -> Result<Id, Missing> {
     let target = w.design.get(member).and_then(|member| member.target);
-    target.ok_or_else(|| Missing { element: member, needs: "the member that is joined".to_owned() })
+    target.ok_or_else(|| Missing::drawing(member, Drawing::MemberJoined))
 }
 
 fn joined(w: &Working<'_>, joint: Id) -> Result<Vec<String>, Missing> {
@@ -159,7 +158,7 @@ fn through(w: &Working<'_>, joint: Id, name: &str) -> Result<f64, Missing> {
         return w.number(member, "through");
     }
     let element = drawn(w, name);
-    let needs = || Missing { element: joint, needs: format!("`through` of {name} in {}", w.design.called(joint)) };
+    let needs = || Missing::statement(joint, Statement::OfMember("through", name.to_owned()));
     let element = element.ok_or_else(needs)?;
     let section = w.section(element)?;
     let plain = section.thickness == section.depth || w.design.kind(element) != "post";

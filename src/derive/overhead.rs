@@ -1,7 +1,8 @@
 //! What is overhead: the room between the line of the nosings and the ceiling.
 
+use super::missing::Missing;
 use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, entry};
-use super::working::{Missing, Working};
+use super::working::Working;
 use crate::model::Id;
 
 pub(super) static QUANTITIES: &[Quantity] = &[

@@ -1,7 +1,8 @@
 //! Anything made of timber: whether it lasts where it stands.
 
+use super::missing::{Missing, Statement};
 use super::quantity::{Gives, Quantity, entry};
-use super::working::{Missing, Working};
+use super::working::Working;
 use crate::model::timbers::{Species, species};
 use crate::model::{Id, Timber};
 
@@ -27,7 +28,7 @@ pub(super) fn own_timber(w: &Working<'_>, timber: &Timber) -> Option<Id> {
 }
 
 /// What the table knows of a timber, or what would have to be stated of one of the user's own.
-pub(super) fn known_timber(element: Id, timber: &Timber, property: &str) -> Result<&'static Species, Missing> {
-    let needs = || Missing { element, needs: format!("`{property}` of timber \"{}\"", timber.species) };
+pub(super) fn known_timber(element: Id, timber: &Timber, property: &'static str) -> Result<&'static Species, Missing> {
+    let needs = || Missing::statement(element, Statement::OfTimber(property, timber.species.clone()));
     species(&timber.species).ok_or_else(needs)
 }

@@ -1,8 +1,9 @@
 //! The stair as a whole, its landings, and how far one can fall from them.
 
 use super::door::{PLACES, place};
+use super::missing::{Drawing, Method, Missing};
 use super::quantity::{AREA, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
-use super::working::{Derived, LEVEL_GROUND, Missing, Working};
+use super::working::{Derived, LEVEL_GROUND, Working};
 use crate::measure::INCH;
 use crate::model::{Id, Side, Value};
 
@@ -27,7 +28,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 continue;
             }
             if w.word(landing, "turn")? != "straight" {
-                return Err(Missing { element: landing, needs: "flights in one line: a stair that turns has no one run".to_owned() });
+                return Err(Missing::outside(landing, Method::FlightsInLine));
             }
             run += w.number(landing, "depth")?;
         }
@@ -116,7 +117,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
 
 fn flights(w: &Working<'_>, stair: Id) -> Result<Vec<Id>, Missing> {
     let flights = all(w, "flight", stair)?;
-    if flights.is_empty() { Err(Missing { element: stair, needs: "a flight".to_owned() }) } else { Ok(flights) }
+    if flights.is_empty() { Err(w.not_drawn(stair, "flight")) } else { Ok(flights) }
 }
 
 /// All of a kind, if each of them could be read; how many there are is not what a number comes from.
@@ -171,7 +172,7 @@ fn not_closed(w: &Working<'_>, kind: &'static str, place: Id, sides: Vec<Side>) 
         None => Ok(left),
         // Walls with no side stand all round; a guard with none closes the only side there is.
         Some(_) if kind == "wall" || left.len() < 2 => Ok(Vec::new()),
-        Some(guard) => Err(Missing { element: *guard, needs: "the side that the guard stands at".to_owned() }),
+        Some(guard) => Err(w.side_not_known(*guard)),
     }
 }
 
@@ -190,7 +191,7 @@ fn found_between(w: &Working<'_>, landing: Id) -> Result<(), Missing> {
     if below && above {
         return Ok(());
     }
-    Err(Missing { element: landing, needs: "a flight at each end, or `top` or `bottom` for its name".to_owned() })
+    Err(Missing::drawing(landing, Drawing::FlightAtEachEnd))
 }
 
 /// The deepest drop beside a surface: plumb from it to the lowest ground within reach.

@@ -1,8 +1,9 @@
 //! The sides of a flight: which are open, which are left bare, and where a hand finds a rail.
 
+use super::missing::Missing;
 use super::place::open_sides;
 use super::quantity::{GEOMETRY, LENGTH, NUMBER, Quantity, entry};
-use super::working::{Derived, Missing, Working};
+use super::working::{Derived, Working};
 use crate::model::{Id, Side};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
@@ -40,8 +41,7 @@ fn handrails(w: &Working<'_>, flight: Id) -> Result<Vec<Side>, Missing> {
             continue;
         }
         let side = w.design.get(rail).and_then(|rail| rail.side);
-        let needs = || Missing { element: rail, needs: "the side that the handrail stands at".to_owned() };
-        sides.push(side.ok_or_else(needs)?);
+        sides.push(side.ok_or_else(|| w.side_not_known(rail))?);
     }
     Ok(SIDES.into_iter().filter(|side| sides.contains(side)).collect())
 }
@@ -54,7 +54,7 @@ fn railed(w: &Working<'_>, flight: Id) -> Result<Vec<Side>, Missing> {
                 Some(side) => sides.push(side),
                 None => match open_sides(w, flight, false)?.as_slice() {
                     [only] => sides.push(*only),
-                    _ => return Err(Missing { element: guard, needs: "the side that the guard stands at".to_owned() }),
+                    _ => return Err(w.side_not_known(guard)),
                 },
             }
         }

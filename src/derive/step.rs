@@ -1,8 +1,9 @@
 //! One riser, one tread, and the boards that make them.
 
+use super::missing::{Drawing, Missing, Statement};
 use super::place::deepest;
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
-use super::working::{Datum, Derived, LEVEL_GROUND, Missing, ONE_BOARD, Working};
+use super::working::{Datum, Derived, LEVEL_GROUND, ONE_BOARD, Working};
 use crate::model::{Edge, Id, Value};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
@@ -88,8 +89,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         if strip.is_none() && !words.contains("strip") && !words.contains("tape") {
             return w.length(0.0);
         }
-        let needs = || Missing { element: id, needs: "the length of the strip in `finish`".to_owned() };
-        let strip = strip.ok_or_else(needs)?.value;
+        let strip = strip.ok_or_else(|| Missing::statement(id, Statement::LengthOfStrip))?.value;
         let length = w.number(id, "length")?;
         w.length((length - strip) / 2.0)
     }),
@@ -157,13 +157,13 @@ fn elevation(w: &Working<'_>, id: Id) -> Derived {
 }
 
 /// The flight that a step was made for. A tread block without runs has made none.
-pub(super) fn made_for(w: &Working<'_>, id: Id, list: &str) -> Result<Id, Missing> {
+pub(super) fn made_for(w: &Working<'_>, id: Id, list: &'static str) -> Result<Id, Missing> {
     let step = w.design.get(id).and_then(|element| element.step);
     match step {
         Some(_) => Ok(w.parent(id)),
         None => Err(match w.design.related(id, "flight") {
             Some(flight) => w.missing(flight, list),
-            None => Missing { element: id, needs: "a flight".to_owned() },
+            None => w.not_drawn(id, "flight"),
         }),
     }
 }
@@ -173,7 +173,7 @@ pub(super) fn landing_above(w: &Working<'_>, flight: Id) -> Result<Id, Missing> 
     let named = |id: Id, name: &str| w.design.get(id).and_then(|element| element.name.as_deref()) == Some(name);
     let above = |landing: &Id| (*landing > flight || named(*landing, "top")) && !named(*landing, "bottom");
     let landing = w.design.of_kind("landing").find(above);
-    landing.ok_or_else(|| Missing { element: flight, needs: "the landing above".to_owned() })
+    landing.ok_or_else(|| Missing::drawing(flight, Drawing::LandingAbove))
 }
 
 /// The riser or tread of a flight at a step.

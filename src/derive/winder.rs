@@ -1,8 +1,9 @@
 //! Treads that taper: which they are, and how deep at a place across the stair.
 
+use super::missing::{Drawing, Missing};
 use super::quantity::{ANGLE, GEOMETRY, Gives, LENGTH, Quantity, entry};
 use super::step::made_for;
-use super::working::{Datum, Derived, Missing, Working};
+use super::working::{Datum, Derived, Working};
 use crate::measure::{MILLIMETRE, Measure};
 use crate::model::Id;
 
@@ -31,7 +32,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     }),
     entry!("tread" "narrow radius" LENGTH, "from the centre of the turn to its narrow side", "narrow depth / (2 x sin(turn / 2))", GEOMETRY, |w, id| {
         if winders_of(w, id)?.is_none() {
-            return Err(Missing { element: id, needs: "`winders` that count it".to_owned() });
+            return Err(Missing::drawing(id, Drawing::WindersOfTread));
         }
         let narrow = w.number(id, "narrow depth")?;
         w.length(narrow / (2.0 * half_turn(w, id)?.sin()))

@@ -4,9 +4,11 @@ use std::borrow::Cow;
 use std::cell::RefCell;
 use std::rc::Rc;
 
+use super::missing::{Drawing, Missing, Reason, Statement, Undefined};
 use super::quantity::{Derive, Quantity};
 use crate::base::Span;
 use crate::measure::{Dimension, Measure, Style};
+use crate::model::vocabulary;
 use crate::model::{Design, Edge, Fasteners, Id, ListItem, Section, Stated, Takes, Timber, Value};
 
 /// A value that a rule can hold.
@@ -18,15 +20,6 @@ pub enum Datum {
     List(Vec<ListItem>),
     /// A word.
     Word(Cow<'static, str>),
-}
-
-/// What would have to be stated.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Missing {
-    /// Where it would be stated.
-    pub element: Id,
-    /// What, in words.
-    pub needs: String,
 }
 
 /// What a derivation gives.
@@ -116,6 +109,9 @@ pub struct Working<'d> {
     frames: RefCell<Vec<Frame>>,
 }
 
+/// The properties by which a joint is fastened.
+const FASTENINGS: &[&str] = &["bolts", "lags", "screws", "nails"];
+
 /// Deeper than any derivation of the catalogue goes; a circle in it would be a fault of ours.
 const DEEPEST: usize = 40;
 
@@ -133,13 +129,13 @@ impl<'d> Working<'d> {
             return worked;
         }
         if self.frames.borrow().len() > DEEPEST {
-            let result = Err(Missing { element: id, needs: "less roundabout facts".to_owned() });
+            let result = Err(Missing::new(id, Reason::Undefined(entry, Undefined::Circular)));
             return Rc::new(Worked { quantity: entry, element: id, place, result, reads: Vec::new() });
         }
         let (result, reads) = self.trace(|| match (entry.derive, place) {
             (Derive::Whole(derive), _) => derive(self, id),
             (Derive::At(derive), Some(place)) => derive(self, id, place.value),
-            (Derive::At(_), None) => Err(Missing { element: id, needs: format!("a place: `{} 12\"`", entry.name) }),
+            (Derive::At(_), None) => Err(Missing::new(id, Reason::Undefined(entry, Undefined::WithoutPlace))),
         });
         let worked = Rc::new(Worked { quantity: entry, element: id, place, result, reads });
         let mut memo = self.memo.borrow_mut();
@@ -206,20 +202,39 @@ impl<'d> Working<'d> {
                 self.list(flight, list)?;
             }
         }
-        if self.design.unread.contains(&kind) {
-            return Err(Missing { element: to, needs: format!("the {kind} block that could not be read") });
+        if self.design.unread.contains(&kind)
+            && let Some(kind) = vocabulary::kind(kind)
+        {
+            return Err(Missing::new(to, Reason::BlockNotUnderstood(kind)));
         }
         Ok(self.design.belonging(kind, to).collect())
     }
 
-    /// What would settle a property that is not stated.
-    pub fn missing(&self, id: Id, property: &str) -> Missing {
+    /// For a property that is not stated, or stated in words that could not be read.
+    pub fn missing(&self, id: Id, property: &'static str) -> Missing {
         let id = self.design.get(id).and_then(|element| element.base).unwrap_or(id);
         if let Some(step) = self.design.get(id).filter(|element| element.step.is_some()) {
-            let needs = format!("`{property}` of a {} block", step.kind.name);
-            return Missing { element: step.parent.unwrap_or(id), needs };
+            return Missing::statement(step.parent.unwrap_or(id), Statement::OfBlock(property, step.kind));
         }
-        Missing { element: id, needs: format!("`{property}` of {}", self.design.called(id)) }
+        let statement = Statement::Property(property);
+        let unread = self.design.stated(id, property).is_some_and(|stated| stated.value.is_none());
+        Missing::new(id, if unread { Reason::NotUnderstood(statement) } else { Reason::NotStated(statement) })
+    }
+
+    /// For a kind of which none is drawn.
+    pub fn not_drawn(&self, id: Id, kind: &'static str) -> Missing {
+        match vocabulary::kind(kind) {
+            Some(kind) => Missing::drawing(id, Drawing::A(kind)),
+            None => self.missing(id, kind),
+        }
+    }
+
+    /// For a thing drawn that does not say at which side it stands.
+    pub(super) fn side_not_known(&self, id: Id) -> Missing {
+        match self.design.get(id) {
+            Some(element) => Missing::drawing(id, Drawing::SideOf(element.kind)),
+            None => self.missing(id, "side"),
+        }
     }
 
     /// The value of a quantity or a stated property, whichever bears the name.
@@ -272,7 +287,7 @@ impl<'d> Working<'d> {
         if self.design.stated(id, name).is_some() { self.stated(id, name) } else { Self::say(otherwise) }
     }
 
-    fn known(&self, id: Id, name: &str) -> Result<&'d Stated, Missing> {
+    fn known(&self, id: Id, name: &'static str) -> Result<&'d Stated, Missing> {
         self.design.stated(id, name).filter(|stated| stated.value.is_some()).ok_or_else(|| self.missing(id, name))
     }
 
@@ -371,7 +386,7 @@ impl<'d> Working<'d> {
 
     /// The fasteners of a joint.
     pub(super) fn fasteners(&self, id: Id) -> Result<&'d Fasteners, Missing> {
-        for name in ["bolts", "lags", "screws", "nails"] {
+        for name in FASTENINGS.iter().copied() {
             if let Ok(stated) = self.known(id, name)
                 && let Some(Value::Fasteners(fasteners)) = &stated.value
             {
@@ -380,15 +395,12 @@ impl<'d> Working<'d> {
                 return Ok(fasteners);
             }
         }
-        Err(Missing {
-            element: id,
-            needs: format!("`bolts`, `lags`, `screws` or `nails` of {}", self.design.called(id)),
-        })
+        Err(Missing::statement(id, Statement::OneOf(FASTENINGS)))
     }
 
     /// The flight that an element is part of or serves.
     pub(super) fn flight_of(&self, id: Id) -> Result<Id, Missing> {
-        self.design.related(id, "flight").ok_or_else(|| Missing { element: id, needs: "a flight".to_owned() })
+        self.design.related(id, "flight").ok_or_else(|| self.not_drawn(id, "flight"))
     }
 
     /// The parent of an element.

@@ -274,7 +274,9 @@ impl Reader<'_> {
                 }
                 Ok(Section::round(size))
             }
-            [Term { kind: TermKind::Text(name), span }] => own(name).map_or_else(|| self.unknown_section(name, *span), Ok),
+            [Term { kind: TermKind::Text(name), span }] => {
+                own(name).map_or_else(|| self.unknown_section(name, *span), Ok)
+            }
             _ => {
                 let name = plain_words(terms);
                 match (own(&name), span_of(terms)) {

@@ -7,6 +7,7 @@ use crate::base::{Source, Span};
 use crate::derive::{Datum, Input, Read, Worked, Working};
 use crate::measure::print;
 use crate::model::Id;
+use crate::wording::needs;
 
 /// Every step from stated values to a quantity, in the order they are worked.
 pub fn derivation(working: &Working<'_>, source: &Source, worked: &Rc<Worked>, look: &Look) -> String {
@@ -44,7 +45,9 @@ pub fn headline(working: &Working<'_>, worked: &Worked) -> String {
     let place = worked.place.map(|place| format!(" {}", print(place))).unwrap_or_default();
     match &worked.result {
         Ok(datum) => format!("{}{place} of {of} = {}", worked.quantity.name, datum),
-        Err(missing) => format!("{}{place} of {of}: not known, needs {}", worked.quantity.name, missing.needs),
+        Err(missing) => {
+            format!("{}{place} of {of}: not known, needs {}", worked.quantity.name, needs(working.design, missing))
+        }
     }
 }
 

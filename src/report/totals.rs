@@ -24,16 +24,23 @@ impl Totals {
         totals
     }
 
+    /// Adds the counts of other files.
+    pub fn merge(&mut self, other: &Totals) {
+        self.files += other.files;
+        self.unread += other.unread;
+        self.refused += other.refused;
+        self.rules += other.rules;
+        for (set, caution) in &other.cautions {
+            self.cautions.entry(set.clone()).or_insert_with(|| caution.clone());
+        }
+    }
+
     /// Adds a file that was checked.
     pub fn add(&mut self, report: &Report) {
         self.files += 1;
         self.unread += as_grave(&report.findings, Severity::NotUnderstood);
         self.refused += usize::from(as_grave(&report.findings, Severity::Unchecked) > 0);
-        self.rules.passed += report.tally.passed;
-        self.rules.broken += report.tally.broken;
-        self.rules.advised += report.tally.advised;
-        self.rules.not_applicable += report.tally.not_applicable;
-        self.rules.not_checked += report.tally.not_checked;
+        self.rules += report.tally;
         for set in report.sets.iter().filter(|set| !set.caution.is_empty()) {
             self.cautions.entry(set.title.clone()).or_insert_with(|| set.caution.clone());
         }

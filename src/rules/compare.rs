@@ -251,22 +251,18 @@ fn holding_is_still(condition: &Node, limit: usize) -> Moves {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Library, SetRefusal, load};
+    use super::super::{SetRefusal, load};
     use super::*;
     use crate::base::Source;
-
-    struct Nothing;
-
-    impl Library for Nothing {
-        fn ruleset(&self, name: &str, _: Option<&str>) -> Result<Source, SetRefusal> {
-            Err(SetRefusal::Other(format!("no {name}")))
-        }
-    }
 
     fn set(clause: &str, limit: &str) -> RuleSet {
         let text = format!("rule \"r\" {{ limit most: {limit}\n {clause}\n source: \"x\" }}");
         let mut findings = Vec::new();
-        let set = load(&Source::new("t.rules", &text), &Nothing, &mut findings);
+        let set = load(
+            &Source::new("t.rules", &text),
+            &|name, _| Err(SetRefusal::NotBuiltIn { name: name.to_owned(), near: None }),
+            &mut findings,
+        );
         assert_eq!(set.rules.len(), 1, "{clause}: {findings:?}");
         set
     }

@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use super::node::{Collected, Node, Place, What};
 use super::rule::Rule;
 use crate::base::Span;
-use crate::derive::{Datum, Missing, Read, Working};
+use crate::derive::{Datum, Drawing, Missing, Read, Reason, Working};
 use crate::measure::{self, Dimension, Measure};
 use crate::model::{Id, Kind};
 use crate::syntax::{Aggregate, Relation};
@@ -240,10 +240,7 @@ impl Judge<'_, '_> {
             Node::Read(what, path) => {
                 let mut at = element;
                 for kind in path {
-                    let needs = || Missing {
-                        element: at,
-                        needs: format!("one {} that {} belongs to", kind.name, self.w.design.called(at)),
-                    };
+                    let needs = || Missing { element: at, reason: Reason::NotDrawn(Drawing::TheOne(kind)) };
                     at = self.w.design.related(at, kind.name).ok_or_else(needs)?;
                 }
                 self.read(*what, at)
@@ -331,7 +328,7 @@ impl Judge<'_, '_> {
                 Datum::Word(_) => {}
             }
         }
-        let nothing = || Missing { element, needs: format!("a {}", collected.kind.name) };
+        let nothing = || Missing { element, reason: Reason::NotDrawn(Drawing::A(collected.kind)) };
         let by = |a: &&(Measure, Vec<Read>), b: &&(Measure, Vec<Read>)| a.0.value.total_cmp(&b.0.value);
         let (measure, reads) = match aggregate {
             Aggregate::Largest => seen.iter().rev().max_by(by).cloned().ok_or_else(nothing)?,

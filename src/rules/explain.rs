@@ -46,7 +46,7 @@ pub struct Term {
 }
 
 /// Three values.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Holds {
     /// It holds.
     Yes,

@@ -80,21 +80,18 @@ words! {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Library, SetRefusal, load};
+    use super::super::load;
     use super::*;
     use crate::base::Source;
 
-    struct Base;
-
-    impl Library for Base {
-        fn ruleset(&self, _: &str, _: Option<&str>) -> Result<Source, SetRefusal> {
-            let rule = |name: &str| {
-                format!(
-                    "rule \"{name}\" {{ limit tallest: 7\"; each riser shall have height <= tallest; source: \"x\" }}\n"
-                )
-            };
-            Ok(Source::new("base", rule("riser height") + &rule("riser spread")))
-        }
+    fn below() -> Source {
+        let rule = |name: &str| {
+            format!(
+                "rule \"{name}\" {{ limit tallest: 7\"; each riser shall have height <= tallest; source: \"x\" }}
+"
+            )
+        };
+        Source::new("base", rule("riser height") + &rule("riser spread"))
     }
 
     #[test]
@@ -118,9 +115,9 @@ mod tests {
                 }
                 Stands::Clause => format!("rule \"r\" {{ {example}; source: \"x\" }}"),
             };
-            let mut found = Vec::new();
-            let set = load(&Source::new("t.rules", &text), &Base, &mut found);
-            assert!(found.is_empty(), "`{}`: {found:?}\n{text}", word.word);
+            let mut findings = Vec::new();
+            let set = load(&Source::new("t.rules", &text), &|_, _| Ok(below()), &mut findings);
+            assert!(findings.is_empty(), "`{}`: {findings:?}\n{text}", word.word);
             assert_eq!(
                 set.rules.is_empty(),
                 matches!(word.word, "ruleset" | "chapter") && !text.contains("amends:")

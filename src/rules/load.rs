@@ -2,9 +2,9 @@
 
 use super::amend::Amender;
 use super::blocks::{Block, BlockKind, HEADING, blocks, misplaced};
-use super::library::Library;
 use super::parts::{Holder, Parts, parts, stated_once, text_of};
 use super::problem::{BlockProblem, Problem, SetProblem};
+use super::refusal::SetRefusal;
 use super::resolve::{self, Resolved};
 use super::rule::{Below, Limit, Rule, RuleSet};
 use super::satisfiability;
@@ -12,17 +12,20 @@ use crate::base::names::nearest;
 use crate::base::{Diagnostic, Reporter, Source, Span};
 use crate::syntax::{self, Item, Term, TermKind};
 
+/// Finds the text of a set that another one amends: by its name or file as the other writes it, and the other's text.
+pub type FindBase<'a> = dyn Fn(&str, &Source) -> Result<Source, SetRefusal> + 'a;
+
 /// Longest chain of sets that take one another in.
 const DEEPEST: usize = 16;
 
 /// Reads a set and those it amends. What could not be read is in `found`; the rest of the set stands.
-pub fn load(source: &Source, library: &dyn Library, found: &mut Vec<Diagnostic<Problem>>) -> RuleSet {
-    load_within(source, library, found, &mut vec![source.clone()])
+pub fn load(source: &Source, find_base: &FindBase<'_>, found: &mut Vec<Diagnostic<Problem>>) -> RuleSet {
+    load_within(source, find_base, found, &mut vec![source.clone()])
 }
 
 fn load_within(
     source: &Source,
-    library: &dyn Library,
+    find_base: &FindBase<'_>,
     found: &mut Vec<Diagnostic<Problem>>,
     chain: &mut Vec<Source>,
 ) -> RuleSet {
@@ -32,7 +35,7 @@ fn load_within(
     let mut loader = Loader {
         report: Reporter { source, found: &mut here },
         below: &mut below,
-        library,
+        find_base,
         set: RuleSet { title: source.name.to_string(), ..RuleSet::default() },
         chain,
         base_is_lost: false,
@@ -51,7 +54,7 @@ struct Loader<'a> {
     report: Reporter<'a, Problem>,
     /// What is found in the texts of the sets below.
     below: &'a mut Vec<Diagnostic<Problem>>,
-    library: &'a dyn Library,
+    find_base: &'a FindBase<'a>,
     set: RuleSet,
     chain: &'a mut Vec<Source>,
     /// The set that it amends could not be had, which was reported; what it would amend is not known.
@@ -124,7 +127,7 @@ impl Loader<'_> {
         if value.iter().any(|term| term.kind == TermKind::Comma) {
             return self.report.push(span, SetProblem::SeveralBases);
         }
-        let base = match self.library.ruleset(&name, Some(&self.report.source.name)) {
+        let base = match (self.find_base)(&name, self.report.source) {
             Ok(base) => base,
             Err(refusal) => return self.report.push(span, SetProblem::Refused(refusal)),
         };
@@ -137,7 +140,7 @@ impl Loader<'_> {
             return self.report.push(span, SetProblem::TooDeep { name });
         }
         self.chain.push(base.clone());
-        let taken = load_within(&base, self.library, self.below, self.chain);
+        let taken = load_within(&base, self.find_base, self.below, self.chain);
         self.chain.pop();
         self.base_is_lost = false;
         self.set.takes_in = vec![Below { title: taken.title, edition: taken.edition }];

@@ -5,7 +5,7 @@ use super::explain::{Holds, explain};
 use super::problem::{Lacks, Problem};
 use super::rule::{Rule, RuleSet};
 use crate::base::{Diagnostic, Source, Span};
-use crate::derive::Working;
+use crate::derive::{Need, Working};
 use crate::model::{self, Kind};
 use crate::syntax::{self, Fragment, FragmentKind};
 
@@ -40,7 +40,7 @@ pub enum Otherwise {
         /// How many fail.
         failed: usize,
         /// What the first that cannot be settled needs.
-        needs: Option<String>,
+        needs: Option<Need>,
         /// The thing in it that went otherwise.
         decided: Option<Decided>,
     },
@@ -132,7 +132,7 @@ fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<Otherwi
     let count = |wanted: fn(&Standing) -> bool| outcomes.iter().filter(|outcome| wanted(&outcome.standing)).count();
     let (passed, failed) = (count(passes), count(fails));
     let unknown = outcomes.iter().find_map(|outcome| match &outcome.standing {
-        Standing::NotChecked(missing) => Some(&missing.needs),
+        Standing::NotChecked(missing) => Some(Need::of(&stair.drawn, missing)),
         _ => None,
     });
     let (holds, otherwise) = match fragment.kind {
@@ -145,12 +145,11 @@ fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<Otherwi
     if holds {
         return None;
     }
-    let needs = unknown.cloned();
-    let decided = match (otherwise, &needs, outcomes.first()) {
+    let decided = match (otherwise, &unknown, outcomes.first()) {
         (Some(outcome), ..) | (None, None, Some(outcome)) => decided(rule, &working, outcome),
         _ => None,
     };
-    Some(Otherwise::Outcomes { kind: rule.kind, passed, failed, needs, decided })
+    Some(Otherwise::Outcomes { kind: rule.kind, passed, failed, needs: unknown, decided })
 }
 
 fn passes(standing: &Standing) -> bool {

@@ -134,24 +134,20 @@ impl Writer<'_> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Library, SetRefusal, load};
+    use super::super::{SetRefusal, load};
     use super::*;
     use crate::base::Source;
-
-    struct Nothing;
-
-    impl Library for Nothing {
-        fn ruleset(&self, name: &str, _: Option<&str>) -> Result<Source, SetRefusal> {
-            Err(SetRefusal::Other(format!("no {name}")))
-        }
-    }
 
     fn written(requirement: &str) -> (String, String) {
         let text = format!(
             "rule \"r\" {{ limit most: 7\"\n each flight shall have {requirement} and rise < most\n source: \"x\" }}"
         );
         let mut findings = Vec::new();
-        let set = load(&Source::new("t.rules", &text), &Nothing, &mut findings);
+        let set = load(
+            &Source::new("t.rules", &text),
+            &|name, _| Err(SetRefusal::NotBuiltIn { name: name.to_owned(), near: None }),
+            &mut findings,
+        );
         assert!(findings.is_empty(), "{requirement}: {findings:?}");
         let rule = &set.rules[0];
         let said = words(&rule.requirement, rule);

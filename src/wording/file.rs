@@ -54,7 +54,6 @@ pub fn refusal(refusal: &SetRefusal) -> String {
             let offer = near.map(|near| format!("; {}", built_in(near))).unwrap_or_default();
             format!("the ruleset `{path}` could not be used: {}{offer}", why(problem))
         }
-        SetRefusal::Other(words) => words.clone(),
     }
 }
 

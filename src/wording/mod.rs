@@ -6,6 +6,7 @@ mod clause;
 mod fault;
 mod file;
 mod model;
+mod need;
 mod phrase;
 mod proof;
 mod rules;
@@ -15,6 +16,7 @@ mod value;
 
 pub use crate::base::{Amended, Beside, Clause, Label};
 pub use file::{refusal, why};
+pub use need::{names_element, need, needs};
 pub use value::takes;
 
 use crate::base::notice_words as notice;
@@ -120,20 +122,16 @@ impl<P: Describe> ToMessage for Diagnostic<P> {
     fn to_message(&self) -> Message {
         let kind = self.problem.notice();
         let description = self.problem.describe(&Place { source: &self.source, span: self.span.unwrap_or_default() });
-        let main = self.span.map(|span| Label {
-            span,
-            text: description.label.unwrap_or_else(|| notice::label(kind).to_owned()),
-        });
+        let main = self
+            .span
+            .map(|span| Label { span, text: description.label.unwrap_or_else(|| notice::label(kind).to_owned()) });
         Message {
             severity: kind.severity(),
             name: kind.name().to_owned(),
             message: description.message,
             source: self.source.clone(),
             labels: main.into_iter().chain(description.beside).collect(),
-            help: description
-                .help
-                .or_else(|| Some(notice::help(kind).to_owned()))
-                .filter(|help| !help.is_empty()),
+            help: description.help.or_else(|| Some(notice::help(kind).to_owned())).filter(|help| !help.is_empty()),
             beside: None,
             clause: None,
         }

@@ -20,8 +20,9 @@ impl Describe for Problem {
 impl Describe for HeadProblem {
     fn describe(&self, place: &Place<'_>) -> Description {
         match self {
-            HeadProblem::RiserDrawn => Description::new("risers are made from a flight's list")
-                .help("Write `risers: 4 of 7\"` in the flight."),
+            HeadProblem::RiserDrawn => {
+                Description::new("risers are made from a flight's list").help("Write `risers: 4 of 7\"` in the flight.")
+            }
             HeadProblem::WrongPlace { kind, within } => {
                 let here = if within.is_empty() { "at the top of a file".to_owned() } else { format!("in a {within}") };
                 let file = |place: &&'static str| if place.is_empty() { "file" } else { place };
@@ -56,10 +57,8 @@ impl Describe for DrawingProblem {
     fn describe(&self, place: &Place<'_>) -> Description {
         match self {
             DrawingProblem::TooMany(limit) => Description::new(too_many(*limit)),
-            DrawingProblem::NoSuchStair { name, near } => {
-                Description::new(format!("no stair here is called `{name}`"))
-                    .help(offered(near.as_deref(), || "Name a stair of this file.".to_owned()))
-            }
+            DrawingProblem::NoSuchStair { name, near } => Description::new(format!("no stair here is called `{name}`"))
+                .help(offered(near.as_deref(), || "Name a stair of this file.".to_owned())),
             DrawingProblem::StatedTwice { property, first } => {
                 Description::new(format!("`{}` is stated twice", property.name)).beside(*first, "stated here first")
             }

@@ -1,6 +1,6 @@
 //! Rules that their own fragments do not prove.
 
-use super::{Description, ToMessage};
+use super::{Description, ToMessage, need};
 use crate::rules::problem::Lacks;
 use crate::rules::{Decided, DecidedTerm, Otherwise};
 use crate::syntax::FragmentKind;
@@ -31,9 +31,9 @@ fn came(otherwise: &Otherwise) -> String {
     match otherwise {
         Otherwise::NotRead(found) => format!("it cannot be read: {}", found.to_message().message),
         Otherwise::Outcomes { passed: 0, failed: 0, needs: None, .. } => "the rule applies to nothing in it".to_owned(),
-        Otherwise::Outcomes { passed: 0, failed: 0, needs: Some(needs), .. } => format!("it needs {needs}"),
+        Otherwise::Outcomes { passed: 0, failed: 0, needs: Some(needs), .. } => format!("it needs {}", need(needs)),
         Otherwise::Outcomes { kind, passed, failed, needs, .. } => {
-            let needs = needs.as_ref().map(|needs| format!(", and it needs {needs}")).unwrap_or_default();
+            let needs = needs.as_ref().map(|needs| format!(", and it needs {}", need(needs))).unwrap_or_default();
             let things = if *passed == 1 { kind.name } else { kind.plural };
             format!("{passed} {things} passed, {failed} failed{needs}")
         }

@@ -33,15 +33,15 @@ fn of(property: &Property, slip: &ValueProblem, place: &Place<'_>) -> Descriptio
             let help = (*dimension == Dimension::ANGLE).then(|| format!("Write `{quote}°`."));
             Description::new(format!("`{name}` takes {dimension}; `{quote}` has no unit")).maybe_help(help)
         }
-        ValueProblem::WrongDimension { is } => Description::new(format!(
-            "`{name}` takes {}, and `{quote}` is {}",
-            takes(property.takes),
-            sort(*is)
-        )),
+        ValueProblem::WrongDimension { is } => {
+            Description::new(format!("`{name}` takes {}, and `{quote}` is {}", takes(property.takes), sort(*is)))
+        }
         ValueProblem::SlopeWithoutUnit => Description::new(format!("`{name}` takes a slope; `{quote}` alone is none"))
             .help(format!("Write `1 in {quote}`, or `{quote}%`.")),
-        ValueProblem::NoSlope { is } => Description::new(format!("`{name}` takes a slope, and `{quote}` is {}", sort(*is)))
-            .maybe_help(as_a_slope(*is).or_else(|| for_example(property))),
+        ValueProblem::NoSlope { is } => {
+            Description::new(format!("`{name}` takes a slope, and `{quote}` is {}", sort(*is)))
+                .maybe_help(as_a_slope(*is).or_else(|| for_example(property)))
+        }
         ValueProblem::NoCount => Description::new(format!("`{quote}` is no count of things in a stair")),
         ValueProblem::EmptyItem => Description::new(format!("a comma of `{name}` has nothing beside it")),
         ValueProblem::TooManyItems { most } => {
@@ -51,11 +51,10 @@ fn of(property: &Property, slip: &ValueProblem, place: &Place<'_>) -> Descriptio
             Description::new(format!("`{quote}` is not a word that `{name}` takes"))
                 .help(offered(*near, || format!("It takes {}.", either(known))))
         }
-        ValueProblem::UnknownSection { name, near } => {
-            Description::new(format!("no section called `{name}` is known")).help(offered(near.as_deref(), || {
+        ValueProblem::UnknownSection { name, near } => Description::new(format!("no section called `{name}` is known"))
+            .help(offered(near.as_deref(), || {
                 "Write `2x12`, `1-1/2\" x 11-1/4\"`, `round 1-1/2\"`, or define `section \"name\" { }`.".to_owned()
-            }))
-        }
+            })),
         ValueProblem::NotSold => Description::new(format!("`{quote}` is not a size that boards are sold in"))
             .help("For a size as it measures give both their units: `1-1/2\" x 11-1/4\"`."),
         ValueProblem::BalustersWithoutSection => Description::new("balusters need their section"),
@@ -71,10 +70,10 @@ fn of(property: &Property, slip: &ValueProblem, place: &Place<'_>) -> Descriptio
                 .help("State it as it measures: `3 of 0.148\" x 3\"`.")
         }
         ValueProblem::NoSuchScrew { number } => Description::new(format!("no screw of No.{number} is in the table")),
-        ValueProblem::ScrewWithoutUnit => Description::new(format!(
-            "`{quote}` is neither the number of a screw nor a diameter with its unit"
-        ))
-        .help(format!("Write `No.{quote}` for a number.")),
+        ValueProblem::ScrewWithoutUnit => {
+            Description::new(format!("`{quote}` is neither the number of a screw nor a diameter with its unit"))
+                .help(format!("Write `No.{quote}` for a number."))
+        }
     }
 }
 

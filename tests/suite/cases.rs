@@ -11,37 +11,33 @@
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
-use pitchboard::base::{Diagnostic, Severity, Source, Span, notices};
-use pitchboard::check::{BUILT_IN, Checker, FileProblem, Library, SetRefusal, ShopFile};
+use pitchboard::base::{Severity, Source, Span, notices};
+use pitchboard::check::{BUILT_IN, LoadedSet};
+use pitchboard::cli::Disk;
+use pitchboard::model::problem::of_syntax_all;
 use pitchboard::model::{SHOP_FILE, build_shop};
 use pitchboard::rules::{self, Proof};
+use pitchboard::session::{Files, Refusal, Session, ShopPlace};
 use pitchboard::syntax;
 use pitchboard::wording::{Message, messages};
 
-/// Sets by name, else by path beside the file that asks.
-struct Beside;
+/// The files of the cases; a shop's file is sought no further up than the folders that hold cases.
+#[derive(Debug)]
+struct Cases;
 
-impl Library for Beside {
-    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, SetRefusal> {
-        if let Some((name, text)) = BUILT_IN.iter().find(|(known, _)| *known == name) {
-            return Ok(Source::new(name, text));
-        }
-        let folder = asked_by.and_then(|file| Path::new(file).parent()).unwrap_or(Path::new(""));
-        let path = folder.join(name);
-        let text =
-            std::fs::read_to_string(&path).map_err(|why| SetRefusal::Other(format!("no set `{name}`: {why}")))?;
-        Ok(Source::new(path.to_string_lossy(), text))
+impl Files for Cases {
+    fn read(&self, path: &Path) -> Result<Source, Refusal> {
+        Disk.read(path)
     }
 
-    /// The first shop's file above a design, no further up than the folders that hold cases.
-    fn shop(&self, design: &str) -> Result<Option<ShopFile>, Box<Diagnostic<FileProblem>>> {
-        let design = Path::new(design);
-        let found = design.ancestors().skip(1).find(|folder| folder.join(SHOP_FILE).is_file());
-        let Some(folder) = found.filter(|folder| !folder.as_os_str().is_empty()) else { return Ok(None) };
-        let path = folder.join(SHOP_FILE);
-        let source = Source::new(path.to_string_lossy(), std::fs::read_to_string(&path).expect("it is there"));
-        let design = design.strip_prefix(folder).expect("below").to_string_lossy().into_owned();
-        Ok(Some(ShopFile { source, design }))
+    fn exists(&self, path: &Path) -> bool {
+        path.exists()
+    }
+
+    fn shop_above(&self, folder: &Path) -> Option<ShopPlace> {
+        let found = folder.ancestors().find(|above| above.join(SHOP_FILE).is_file())?;
+        let down = folder.strip_prefix(found).expect("below").to_string_lossy().into_owned();
+        (!found.as_os_str().is_empty()).then(|| ShopPlace { folder: found.to_owned(), down })
     }
 }
 
@@ -107,11 +103,12 @@ fn run(source: &Source) -> Result<Vec<Came>, String> {
         return Ok(run_rules(source));
     }
     if source.name.ends_with(SHOP_FILE) {
-        let (tree, mut findings) = syntax::parse_design(source);
-        build_shop(&tree, source, &mut findings);
-        return Ok(messages(&findings).iter().map(|finding| came(source, finding)).collect());
+        let (tree, slips) = syntax::parse_design(source);
+        let mut found = of_syntax_all(slips);
+        build_shop(&tree, source, &mut found);
+        return Ok(messages(&found).iter().map(|finding| came(source, finding)).collect());
     }
-    let report = Checker::new(&Beside).check(source, None);
+    let report = Session::new(Cases).check(source, None).report;
     let given_up = report.findings.iter().any(|finding| finding.severity() == Severity::Unchecked);
     if report.sets.is_empty() && !given_up && !source.text.contains("rules:") {
         return Err("is held to no ruleset: state `rules:`".to_owned());
@@ -120,13 +117,12 @@ fn run(source: &Source) -> Result<Vec<Came>, String> {
 }
 
 fn run_rules(source: &Source) -> Vec<Came> {
-    let mut found = Vec::new();
-    let set = rules::load(source, &Beside, &mut found);
-    if found.iter().all(|slip| slip.severity() == Severity::Advised) {
-        found.extend(rules::lacking_proof(&set));
-        found.extend(rules::prove(&set).iter().filter_map(Proof::diagnostic));
+    let LoadedSet { set, mut diagnostics } = Session::new(Cases).read_set(source);
+    if diagnostics.iter().all(|slip| slip.severity() == Severity::Advised) {
+        diagnostics.extend(rules::lacking_proof(&set));
+        diagnostics.extend(rules::prove(&set).iter().filter_map(Proof::diagnostic));
     }
-    messages(&found).iter().map(|finding| came(source, finding)).collect()
+    messages(&diagnostics).iter().map(|finding| came(source, finding)).collect()
 }
 
 /// What a file should show and does not, and what it shows and should not; empty if all is as marked.

@@ -12,9 +12,10 @@ const STAGES: &[(&str, &[&str])] = &[
     ("derive", &["base", "measure", "model"]),
     ("rules", &["base", "measure", "syntax", "model", "derive"]),
     ("check", &["base", "measure", "syntax", "model", "derive", "rules"]),
+    ("session", &["base", "measure", "syntax", "model", "derive", "rules", "check"]),
     ("wording", &["base", "measure", "syntax", "model", "derive", "rules", "check"]),
     ("report", &["base", "measure", "model", "derive", "rules", "check", "wording"]),
-    ("cli", &["base", "measure", "syntax", "model", "derive", "rules", "check", "wording", "report"]),
+    ("cli", &["base", "measure", "syntax", "model", "derive", "rules", "check", "session", "wording", "report"]),
 ];
 
 fn files(folder: &Path) -> Vec<PathBuf> {

@@ -22,6 +22,7 @@ mod published_rows;
 mod readme;
 mod recovery;
 mod reference;
+mod session;
 mod terminal;
 mod units;
 // The fuzz targets read this one too, and use all of it.

@@ -19,8 +19,8 @@ use crate::drawing::{Dice, Drawing};
 use crate::faults::{self, Fault, faults};
 use pitchboard::base::notices::NOTICES;
 use pitchboard::base::{Severity, Source};
-use pitchboard::check::{BUILT_IN, Checker, Report, Shipped};
-use pitchboard::rules;
+use pitchboard::check::{BUILT_IN, Report};
+use pitchboard::session::Session;
 use pitchboard::wording::{Message, messages};
 
 /// How many faulty designs are made.
@@ -45,7 +45,7 @@ fn is_good(report: &Report) -> bool {
 }
 
 /// Designs of the examples in which nothing is broken, with their reports.
-fn good_designs(checker: &Checker<'_>) -> Vec<(Drawing, Report)> {
+fn good_designs(session: &Session) -> Vec<(Drawing, Report)> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
     let mut paths: Vec<_> = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
     paths.retain(|path| path.is_file());
@@ -53,7 +53,7 @@ fn good_designs(checker: &Checker<'_>) -> Vec<(Drawing, Report)> {
     let read =
         paths.iter().map(|path| (path.file_stem().unwrap().to_string_lossy(), fs::read_to_string(path).unwrap()));
     let held = read.map(|(name, text)| {
-        let report = checker.check(&Source::new(&*name, &text), None);
+        let report = session.check(&Source::new(&*name, &text), None).report;
         (Drawing::read(&name, &text), report)
     });
     held.filter(|(_, report)| is_good(report)).collect()
@@ -187,8 +187,8 @@ fn fresh_folder() -> std::path::PathBuf {
 
 #[test]
 fn every_fault_is_found_and_every_finding_is_explained() {
-    let checker = Checker::new(&Shipped);
-    let good = good_designs(&checker);
+    let session = Session::default();
+    let good = good_designs(&session);
     assert!(good.len() >= 20, "only {} good designs", good.len());
     let table = faults();
     let spoilt = spoil(&good, &table);
@@ -197,7 +197,7 @@ fn every_fault_is_found_and_every_finding_is_explained() {
     let folder = fresh_folder();
     let mut reports = Vec::new();
     for (number, spoilt) in spoilt.iter().enumerate() {
-        let report = checker.check(&Source::new("spoilt.stair", &spoilt.text), None);
+        let report = session.check(&Source::new("spoilt.stair", &spoilt.text), None).report;
         let worst = report.findings.iter().map(|finding| finding.severity()).min();
         let within = match worst {
             Some(Severity::Unchecked) => "unchecked",
@@ -272,7 +272,7 @@ fn every_rule_is_spoilt_or_excused() {
     let excused: BTreeSet<&str> = faults::NOT_SPOILT.iter().map(|(rule, _)| *rule).collect();
     let mut rules = BTreeSet::new();
     for (name, text) in BUILT_IN.iter().filter(|(name, _)| ["residential", "workshop"].contains(name)) {
-        let set = rules::load(&Source::new(name, text), &Shipped, &mut Vec::new());
+        let set = Session::default().read_set(&Source::new(name, text)).set;
         rules.extend(set.rules.into_iter().map(|rule| rule.name));
     }
     let of_sets: BTreeSet<&str> = rules.iter().map(String::as_str).collect();
@@ -288,10 +288,10 @@ fn every_rule_is_spoilt_or_excused() {
 /// The account itself: a fault that is not told, one told at other words, and a finding that nothing explains.
 #[test]
 fn an_account_that_is_not_even_is_told() {
-    let checker = Checker::new(&Shipped);
+    let session = Session::default();
     let check = |risers: &str| {
         let text = format!("stair \"hide\" {{\n rules: residential\n flight {{ risers: {risers} }}\n}}\n");
-        checker.check(&Source::new("hide.stair", text), None)
+        session.check(&Source::new("hide.stair", text), None).report
     };
     let fault = |finds: &'static [&'static str], also: &'static [&'static str]| Fault {
         name: "a tall riser",

@@ -301,7 +301,8 @@ proptest! {
         );
         check(&text);
         let source = Source::new("case", &text);
-        let (tree, mut findings) = syntax::parse_design(&source);
+        let (tree, slips) = syntax::parse_design(&source);
+        let mut findings = pitchboard::model::problem::of_syntax_all(slips);
         let stairs = model::build(&tree, &source, &mut findings);
         let stated = |stair: usize, kind: &str, name: &str| {
             let design = &stairs.get(stair)?.drawn;

@@ -1,11 +1,12 @@
 //! What the reference shows is what the readers read.
 
 use pitchboard::base::Source;
-use pitchboard::check::Shipped;
+use pitchboard::check::LoadedSet;
 use pitchboard::measure::{Dimension, WRITTEN, print};
 use pitchboard::model::{self, KINDS, NOTATIONS, Takes, Value, example};
-use pitchboard::rules::load;
+use pitchboard::session::Session;
 use pitchboard::syntax::parse_design;
+use pitchboard::wording::{Message, messages};
 
 /// What a design says against a property of a kind, with all that it may name drawn beside it.
 fn said(kind: &str, property: &str, value: &str) -> Vec<String> {
@@ -22,13 +23,14 @@ fn said(kind: &str, property: &str, value: &str) -> Vec<String> {
         _ => format!("stair \"a\" {{ {beside} {kind} {{ {line} }} }}"),
     };
     let source = Source::new("t.stair", &text);
-    let (tree, mut findings) = parse_design(&source);
+    let (tree, slips) = parse_design(&source);
+    let mut findings = pitchboard::model::problem::of_syntax_all(slips);
     model::build(&tree, &source, &mut findings);
     let at = text.find(&line).expect("written");
-    let here = |finding: &pitchboard::base::Finding| {
-        finding.labels.iter().any(|label| (at..=at + line.len()).contains(&(label.span.start as usize)))
+    let here = |found: &Message| {
+        found.labels.iter().any(|label| (at..=at + line.len()).contains(&(label.span.start as usize)))
     };
-    findings.iter().filter(|finding| here(finding)).map(|finding| finding.message.clone()).collect()
+    messages(&findings).into_iter().filter(here).map(|found| found.message).collect()
 }
 
 #[test]
@@ -76,7 +78,8 @@ fn every_figure_is_read_as_what_it_is_called_and_prints_back() {
         for text in way.examples {
             if way.slope {
                 let source = Source::new("t.stair", format!("stair \"a\" {{ ground left {{ slope: {text} }} }}"));
-                let (tree, mut findings) = parse_design(&source);
+                let (tree, slips) = parse_design(&source);
+                let mut findings = pitchboard::model::problem::of_syntax_all(slips);
                 let stairs = model::build(&tree, &source, &mut findings);
                 let stated = stairs[0].drawn.stated(1, "slope").and_then(|stated| stated.value.clone());
                 let Some(Value::Measure(measure)) = stated else { panic!("{text}: {findings:?}") };
@@ -85,9 +88,8 @@ fn every_figure_is_read_as_what_it_is_called_and_prints_back() {
             }
             let kind = if way.dimension == Dimension::FORCE { "joint" } else { "flight" };
             let rule = format!("rule \"r\" {{ limit x: {text}\n each {kind} shall have x = x\n source: \"t\" }}");
-            let mut findings = Vec::new();
-            let set = load(&Source::new("t.rules", &rule), &Shipped, &mut findings);
-            let limit = &set.rules.first().unwrap_or_else(|| panic!("{text}: {findings:?}")).limits[0];
+            let LoadedSet { set, diagnostics } = Session::default().read_set(&Source::new("t.rules", &rule));
+            let limit = &set.rules.first().unwrap_or_else(|| panic!("{text}: {diagnostics:?}")).limits[0];
             assert_eq!(limit.measure.dimension, way.dimension, "{text}");
             assert!(!limit.measure.style.is_slope() && print(limit.measure).chars().next().is_some(), "{text}");
         }

@@ -1,20 +1,13 @@
 //! Every unit against the `uom` crate, the exactness of stated lengths, and printing that reads back as it was written.
 
 use pitchboard::base::Source;
-use pitchboard::check::{Library, SetRefusal};
+use pitchboard::check::LoadedSet;
 use pitchboard::measure::{Dimension, INCH, MILLIMETRE, Measure, Style, print};
 use pitchboard::model::{self, Value};
-use pitchboard::{rules, syntax};
+use pitchboard::session::Session;
+use pitchboard::syntax;
 use uom::si::f64::{Acceleration, Angle, Area, Force, Length, Mass, Pressure, Ratio};
 use uom::si::{acceleration, angle, area, force, length, mass, pressure, ratio};
-
-struct Empty;
-
-impl Library for Empty {
-    fn ruleset(&self, name: &str, _asked_by: Option<&str>) -> Result<Source, SetRefusal> {
-        Err(SetRefusal::Other(format!("no set `{name}`")))
-    }
-}
 
 /// One of each style, with what one of its unit is in nanometres, newtons and degrees by `uom`.
 fn styles() -> Vec<(Style, f64)> {
@@ -87,9 +80,10 @@ fn read_lengths(texts: &[String]) -> Vec<Measure> {
 fn read_file(texts: &[String]) -> Vec<Measure> {
     let stairs: Vec<String> = texts.iter().map(|text| format!("stair {{ total rise: {text} }}")).collect();
     let source = Source::new("lengths", stairs.join("\n"));
-    let (tree, mut findings) = syntax::parse_design(&source);
+    let (tree, slips) = syntax::parse_design(&source);
+    let mut findings = pitchboard::model::problem::of_syntax_all(slips);
     let stairs = model::build(&tree, &source, &mut findings);
-    assert!(findings.is_empty(), "{:?}", findings.first().map(|finding| &finding.message));
+    assert!(findings.is_empty(), "{:?}", findings.first());
     let measure = |stair: &model::Stair| match stair.drawn.stated(0, "total rise").and_then(|s| s.value.clone()) {
         Some(Value::Measure(measure)) => measure,
         other => panic!("{other:?}"),
@@ -143,7 +137,8 @@ fn nothing_at_all_is_a_length_too() {
     // A door's threshold may lie flush: nought of any unit reads, and prints as it was written.
     for text in ["0\"", "0 mm"] {
         let source = Source::new("nought", format!("stair {{ door {{ threshold: {text} }} }}"));
-        let (tree, mut findings) = syntax::parse_design(&source);
+        let (tree, slips) = syntax::parse_design(&source);
+        let mut findings = pitchboard::model::problem::of_syntax_all(slips);
         let stairs = model::build(&tree, &source, &mut findings);
         assert!(findings.is_empty());
         match stairs.first().and_then(|stair| stair.drawn.stated(1, "threshold")).and_then(|s| s.value.clone()) {
@@ -200,9 +195,8 @@ fn read_limits(texts: &[&str]) -> Vec<Measure> {
         "ruleset \"units\" {{ }}\nchapter \"units\" {{ rule \"units\" {{\n{}\neach flight shall have width > 0\"\nsource: \"common practice\"\n}} }}",
         limits.join("\n")
     );
-    let mut findings = Vec::new();
-    let set = rules::load(&Source::new("units", text), &Empty, &mut findings);
-    let unread: Vec<_> = findings.iter().filter(|finding| finding.name() != "unused limit").collect();
+    let LoadedSet { set, diagnostics } = Session::default().read_set(&Source::new("units", text));
+    let unread: Vec<_> = diagnostics.iter().filter(|slip| slip.name() != "unused limit").collect();
     assert!(unread.is_empty(), "{unread:?}");
     let rule = set.rules.first().unwrap();
     assert_eq!(rule.limits.len(), texts.len());

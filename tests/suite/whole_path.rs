@@ -1,16 +1,17 @@
 //! The whole path, held to what must be so of any text: read by `recovery.rs`, `corpus.rs` and the fuzz targets.
 
-use pitchboard::base::{Diagnostic, Source, Span};
-use pitchboard::check::{Checker, FileProblem, Library, Report, SetRefusal, Shipped, ShopFile};
+use pitchboard::base::{Source, Span};
+use pitchboard::check::{LoadedSet, Report};
 use pitchboard::model::{self, Design};
 use pitchboard::report::{self, Look};
 use pitchboard::rules;
+use pitchboard::session::{Memory, Session};
 use pitchboard::syntax::{self, Item, Term};
 use pitchboard::wording::{Message, messages};
 
 thread_local! {
     // Both sets are read once for all the cases of a thread.
-    static CHECKER: Checker<'static> = Checker::new(&Shipped);
+    static SESSION: Session = Session::default();
 }
 
 fn look(colour: bool, unicode: bool) -> Look {
@@ -86,7 +87,7 @@ pub fn is_sound(report: &Report) {
 
 /// A design held to what it asks for, and to both shipped sets.
 pub fn check(text: &str) -> Report {
-    CHECKER.with(|checker| is_sound(&checker.check(&Source::new("case.stair", text), None)));
+    SESSION.with(|session| is_sound(&session.check(&Source::new("case.stair", text), None).report));
     let report = held_to_both(text);
     is_sound(&report);
     report
@@ -95,7 +96,7 @@ pub fn check(text: &str) -> Report {
 /// A design held to both shipped sets.
 pub fn held_to_both(text: &str) -> Report {
     let asked = ["residential".to_owned(), "workshop".to_owned()];
-    CHECKER.with(|checker| checker.check(&Source::new("case.stair", text), Some(&asked)))
+    SESSION.with(|session| session.check(&Source::new("case.stair", text), Some(&asked)).report)
 }
 
 /// The terminal rendering of a report, in one look; the other looks differ in their signs only.
@@ -147,7 +148,8 @@ fn design_is_whole(design: &Design, source: &Source) {
 /// A design read to its tree and to what it states.
 pub fn read_design(text: &str) {
     let source = Source::new("case.stair", text);
-    let (tree, mut findings) = syntax::parse_design(&source);
+    let (tree, slips) = syntax::parse_design(&source);
+    let mut findings = pitchboard::model::problem::of_syntax_all(slips);
     items_are_whole(&tree.items, &source);
     let stairs = model::build(&tree, &source, &mut findings);
     messages(&findings).iter().for_each(labels_are_whole);
@@ -161,9 +163,8 @@ pub fn read_design(text: &str) {
 /// A ruleset read, told of, and proved.
 pub fn check_rules(text: &str) {
     let source = Source::new("case.rules", text);
-    let mut found = Vec::new();
-    let set = rules::load(&source, &Shipped, &mut found);
-    let found = messages(&found);
+    let LoadedSet { set, diagnostics } = Session::default().read_set(&source);
+    let found = messages(&diagnostics);
     found.iter().for_each(labels_are_whole);
     for message in found.iter().take(40) {
         is_clean(&report::message(message, &look(false, true)));
@@ -173,46 +174,23 @@ pub fn check_rules(text: &str) {
     }
 }
 
-/// The shipped sets, and the text at hand in the place of a file.
-struct Typed(Source);
-
-impl Library for Typed {
-    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, SetRefusal> {
-        if *self.0.name == *name { Ok(self.0.clone()) } else { Shipped.ruleset(name, asked_by) }
-    }
-}
-
 /// A design of ours held to a ruleset.
 pub fn hold_to(text: &str, design: &str) {
-    let library = Typed(Source::new("case.rules", text));
+    let session = Session::new(Memory::new().with("case.rules", text));
     let asked = ["case.rules".to_owned()];
-    let report = Checker::new(&library).check(&Source::new("case.stair", design), Some(&asked));
+    let report = session.check(&Source::new("case.stair", design), Some(&asked)).report;
     points_are_whole(&report);
     let drawn = uncoloured(&report::report(&report, &look(true, true)));
     is_clean(&drawn);
     figures_are_finite(text, &drawn);
 }
 
-/// The shipped sets, and the text at hand as the file of a shop above every design.
-struct Above(Source);
-
-impl Library for Above {
-    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, SetRefusal> {
-        Shipped.ruleset(name, asked_by)
-    }
-
-    fn shop(&self, design: &str) -> Result<Option<ShopFile>, Box<Diagnostic<FileProblem>>> {
-        Ok(Some(ShopFile { source: self.0.clone(), design: design.to_owned() }))
-    }
-}
-
 /// Designs of ours below the file of a shop.
 pub fn lie_under(text: &str) {
-    let library = Above(Source::new("shop.pitchboard", text));
-    let checker = Checker::new(&library);
+    let session = Session::new(Memory::new().with(model::SHOP_FILE, text));
     let bare = "stair \"a\" { flight { risers: 2 of 8\"; runs: 10\" }; handrail left { section: marsh rail } }";
     let joined = "stair \"b\" { rules: workshop; post \"newel\" { section: 4x4; timber: bog oak }; stringer { section: 2x12 }\njoint { joins: newel to stringer; bolts: 2 of 3/8\" x 9\"; in newel { through: 12\" } } }";
     for (name, design) in [("cabins/a.stair", bare), ("b.stair", joined)] {
-        is_sound(&checker.check(&Source::new(name, design), None));
+        is_sound(&session.check(&Source::new(name, design), None).report);
     }
 }

@@ -39,10 +39,13 @@ impl Builder<'_> {
                 None
             })?;
         if !kind.within.contains(&within) {
-            self.push(span, match kind.name {
-                "riser" => HeadProblem::RiserDrawn,
-                _ => HeadProblem::WrongPlace { kind, within },
-            });
+            self.push(
+                span,
+                match kind.name {
+                    "riser" => HeadProblem::RiserDrawn,
+                    _ => HeadProblem::WrongPlace { kind, within },
+                },
+            );
             return None;
         }
         let mut names = Vec::new();

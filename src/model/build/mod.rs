@@ -156,6 +156,8 @@ impl Builder<'_> {
         let title = names.first().map_or_else(|| "stair".to_owned(), |name| name.text.clone());
         let mut design = Design::default();
         self.element(&mut design, kind, None, None, span, None);
+        // What one stair defines is nothing to the next.
+        let of_file = (self.sections.len(), self.unread_sections.len(), self.unread_heads.len());
         self.own_sections(body);
         let mut measured = Vec::new();
         // One of the stair's own name wins over the file's.
@@ -177,6 +179,9 @@ impl Builder<'_> {
         for body in measured {
             self.measure(&mut stair, body);
         }
+        self.sections.truncate(of_file.0);
+        self.unread_sections.truncate(of_file.1);
+        self.unread_heads.truncate(of_file.2);
         stair
     }
 

@@ -3,7 +3,7 @@
 use crate::base::{HasNotice, Notice, Span};
 use crate::model::Kind;
 use crate::rules::blocks::BlockKind;
-use crate::rules::library::SetRefusal;
+use crate::rules::refusal::SetRefusal;
 
 /// A problem of a set's file as a whole: its blocks, its heading, the set that it takes in.
 #[derive(Debug, Clone, PartialEq)]

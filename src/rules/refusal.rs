@@ -1,32 +1,6 @@
-//! Where rulesets and the shop's file are had from. The core asks; a face answers.
+//! Why a file cannot be read, and why a ruleset cannot be had.
 
-use crate::base::{Diagnostic, HasNotice, Notice, Source};
-
-/// Where rulesets are found.
-pub trait Library {
-    /// The text of a set, by a built-in name or a path as a file wrote it.
-    ///
-    /// # Errors
-    /// Why there is no such set.
-    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, SetRefusal>;
-
-    /// The shop's file that a design lies under, if there is one.
-    ///
-    /// # Errors
-    /// Why the file cannot be read.
-    fn shop(&self, _design: &str) -> Result<Option<ShopFile>, Box<Diagnostic<FileProblem>>> {
-        Ok(None)
-    }
-}
-
-/// A shop's file, as found from a design.
-#[derive(Debug, Clone)]
-pub struct ShopFile {
-    /// Its text.
-    pub source: Source,
-    /// The design's path from its folder, parts joined by `/`.
-    pub design: String,
-}
+use crate::base::{HasNotice, Notice};
 
 /// Why a ruleset cannot be had.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -47,8 +21,6 @@ pub enum SetRefusal {
         /// The built-in set that was likely meant, where there is no such file.
         near: Option<&'static str>,
     },
-    /// A library of someone else's says why, in its own words.
-    Other(String),
 }
 
 impl HasNotice for SetRefusal {
