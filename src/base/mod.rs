@@ -1,13 +1,10 @@
 //! What every stage shares: places in a text, and the diagnostics that point at them. Imports nothing of the crate.
 
 pub mod diagnostic;
-pub mod finding;
 pub mod names;
-pub mod notice_words;
 pub mod notices;
 pub mod source;
 
 pub use diagnostic::{Diagnostic, HasNotice, Reporter, Severity, lift};
-pub use finding::{Amended, Beside, Clause, Finding, Label};
 pub use notices::Notice;
 pub use source::{Passage, Source, Span};

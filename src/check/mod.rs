@@ -17,7 +17,7 @@ use crate::model::{self, Design, Shop, Stair};
 use crate::rules::{self, FileProblem, Outcome, RuleSet, SetRefusal, Standing};
 use crate::syntax::{self, Tree};
 pub use change::{Change, Changes, Held, changes};
-pub use finding::{Finding, RuleFinding};
+pub use finding::{Amended, Beside, Clause, Finding, Label, RuleFinding};
 pub use problem::Problem;
 pub use shipped::{BUILT_IN, nearest_shipped, shipped};
 
@@ -168,7 +168,7 @@ pub struct Analysis {
 /// Reads what a text draws and states, below a shop's file or the reason why that cannot be read.
 pub fn draw(source: &Source, shop: Result<Option<ShopAbove>, Box<Diagnostic<FileProblem>>>) -> Drawing {
     let (tree, slips) = syntax::parse_design(source);
-    let mut diagnostics = lift(model::problem::of_syntax_all(slips));
+    let mut diagnostics = lift(lift::<_, model::Problem>(slips));
     let shop = shop.unwrap_or_else(|refused| {
         diagnostics.push(refused.lift());
         None

@@ -1,9 +1,8 @@
 //! Outcomes to findings: who, what is asked, what the design has, by how much it misses, and where.
 
-use super::RuleFinding;
-use super::View;
 use super::remedy;
-use crate::base::{Amended, Beside, Clause, Label, Severity, Span};
+use super::{Amended, Beside, Clause, Label, RuleFinding, View};
+use crate::base::{Severity, Span};
 use crate::derive::{StatedRead, Working, unguarded_sides};
 use crate::measure::{Measure, apart, print};
 use crate::model::{Id, ShopWords, Side};

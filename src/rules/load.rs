@@ -9,7 +9,7 @@ use super::resolve::{self, Resolved};
 use super::rule::{Below, Limit, Rule, RuleSet};
 use super::satisfiability;
 use crate::base::names::nearest;
-use crate::base::{Diagnostic, Reporter, Source, Span};
+use crate::base::{Diagnostic, Reporter, Source, Span, lift};
 use crate::syntax::{self, Item, Term, TermKind};
 
 /// Finds the text of a set that another one amends: by its name or file as the other writes it, and the other's text.
@@ -30,7 +30,7 @@ fn load_within(
     chain: &mut Vec<Source>,
 ) -> RuleSet {
     let (tree, slips) = syntax::parse_rules(source);
-    let mut here: Vec<_> = slips.into_iter().map(super::problem::of_syntax).collect();
+    let mut here = lift(slips);
     let mut below = Vec::new();
     let mut loader = Loader {
         report: Reporter { source, found: &mut here },

@@ -158,7 +158,7 @@ impl PartsReader<'_, '_> {
                 None => self.parts.clause = Some(clause),
                 Some(first) => self.report.push(span, BlockProblem::SecondClause { first: first.span }),
             },
-            Err(diagnostic) => self.report.found.push(super::problem::of_syntax(*diagnostic)),
+            Err(diagnostic) => self.report.found.push(diagnostic.lift()),
         }
     }
 
@@ -172,7 +172,7 @@ impl PartsReader<'_, '_> {
         }
         match syntax::parse_condition(self.report.source, span) {
             Ok(tree) => self.parts.condition = Some(NewCondition::Where(tree, span)),
-            Err(diagnostic) => self.report.found.push(super::problem::of_syntax(*diagnostic)),
+            Err(diagnostic) => self.report.found.push(diagnostic.lift()),
         }
     }
 
@@ -221,7 +221,7 @@ impl PartsReader<'_, '_> {
         let measure = match value {
             [Term { kind: TermKind::Figure(measure), .. }] => *measure,
             [Term { kind: TermKind::Impossible(why), .. }] => {
-                return self.report.push(value_span, BlockProblem::LimitImpossible { limit, why });
+                return self.report.push(value_span, BlockProblem::LimitImpossible { limit, why: *why });
             }
             _ => return self.report.push(value_span, BlockProblem::LimitValue { limit }),
         };

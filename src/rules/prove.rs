@@ -4,7 +4,7 @@ use super::eval::{self, Outcome, Standing};
 use super::explain::{Holds, explain};
 use super::problem::{Lacks, Problem};
 use super::rule::{Rule, RuleSet};
-use crate::base::{Diagnostic, Source, Span};
+use crate::base::{Diagnostic, Source, Span, lift};
 use crate::derive::{Need, Working};
 use crate::model::{self, Kind};
 use crate::syntax::{self, Fragment, FragmentKind};
@@ -121,7 +121,7 @@ pub fn without<'s>(set: &'s RuleSet, proofs: &[Proof], kind: FragmentKind) -> Ve
 
 fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<Otherwise> {
     let (tree, slips) = syntax::parse_fragment(source, fragment.span);
-    let mut found = model::problem::of_syntax_all(slips);
+    let mut found = lift(slips);
     let stair = model::build_fragment(&tree, source, &mut found)?;
     if let Some(first) = found.into_iter().next() {
         return Some(Otherwise::NotRead(Box::new(first)));

@@ -14,7 +14,7 @@ use std::sync::{Arc, RwLock};
 pub use files::{Files, Memory, NoFiles, Refusal, ShopPlace};
 use sources::{Key, Revision, Sources};
 
-use crate::base::Source;
+use crate::base::{Source, lift};
 use crate::check::{self, Analysis, Drawing, LoadedSet, LoadedShop, Sets, ShopAbove};
 use crate::model::{self, SHOP_FILE};
 use crate::rules::{self, SetRefusal};
@@ -203,7 +203,7 @@ impl<'s> Asking<'s> {
         let at = (key.clone(), Arc::clone(&source.name));
         let opened = self.session.current(&self.session.shops, &at).unwrap_or_else(|| {
             let (tree, slips) = syntax::parse_design(&source);
-            let mut diagnostics = model::problem::of_syntax_all(slips);
+            let mut diagnostics = lift(slips);
             let shop = model::build_shop(&tree, &source, &mut diagnostics);
             let value = Arc::new(LoadedShop { shop, diagnostics });
             put(&self.session.shops, at, Made { value: Arc::clone(&value), rests_on: vec![(key, revision)] });

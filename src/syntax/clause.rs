@@ -7,9 +7,10 @@ use pest::iterators::{Pair, Pairs};
 use super::grammar::{self, Rule};
 use super::lower::{figure_in_clause, slope, span_at};
 use super::plain;
+use super::problem::{ClauseProblem, Problem, Reading};
 use super::tree::TermKind;
 use super::verb;
-use crate::base::{Finding, Notice, Source, Span};
+use crate::base::{Diagnostic, Source, Span};
 use crate::measure::{Dimension, Measure};
 
 /// `each KIND [where CONDITION] shall|should have REQUIREMENT`.
@@ -177,30 +178,28 @@ impl Expr {
     }
 }
 
+/// What was read, or why it cannot be.
+type Read<T> = Result<T, Box<Diagnostic<Problem>>>;
+
 /// Reads one clause.
 ///
 /// # Errors
-/// A finding at the place where reading stopped.
-pub fn parse_clause(source: &Source, span: Span) -> Result<ClauseTree, Box<Finding>> {
+/// Why it cannot be read, at the place where reading stopped.
+pub fn parse_clause(source: &Source, span: Span) -> Read<ClauseTree> {
     let text = source.slice(span);
     let reader = Reader { source, offset: span.start, joined: Cell::new(0) };
     let pairs = grammar::read(text, Rule::clause)
-        .map_err(|at| verb::lacking(source, span).unwrap_or_else(|| stopped(source, span, at, "clause")))?;
-    reader.clause(pairs, span).ok_or_else(|| stopped(source, span, 0, "clause"))?
+        .map_err(|at| verb::lacking(source, span).unwrap_or_else(|| stopped(source, span, at, Reading::Clause)))?;
+    reader.clause(pairs, span).ok_or_else(|| stopped(source, span, 0, Reading::Clause))?
 }
 
 /// Reads a condition that stands alone, as an amendment states it.
 ///
 /// # Errors
-/// A finding at the place where reading stopped.
-pub fn parse_condition(source: &Source, span: Span) -> Result<Expr, Box<Finding>> {
+/// Why it cannot be read, at the place where reading stopped.
+pub fn parse_condition(source: &Source, span: Span) -> Read<Expr> {
     let reader = Reader { source, offset: span.start, joined: Cell::new(0) };
-    let help = "A condition reads `where: number of risers > 3`; write `where: always` for none.";
-    let refused = |at| {
-        let finding = stopped(source, span, at, "condition");
-        let hinted = finding.help.as_deref() != Some(crate::base::notice_words::help(Notice::UnreadClause));
-        if hinted { finding } else { Box::new(finding.with_help(help)) }
-    };
+    let refused = |at| stopped(source, span, at, Reading::Condition);
     let pairs = grammar::read(source.slice(span), Rule::lone_condition).map_err(refused)?;
     match pairs.flat_map(Pair::into_inner).find(|part| part.as_rule() == Rule::condition) {
         Some(part) => reader.condition(part),
@@ -213,8 +212,8 @@ pub fn is_name(words: &str) -> bool {
     grammar::read(words, Rule::name).is_ok_and(|mut pairs| pairs.next().is_some_and(|pair| pair.as_str() == words))
 }
 
-/// The finding at the word where reading stopped.
-fn stopped(source: &Source, span: Span, at: usize, what: &str) -> Box<Finding> {
+/// What is wrong at the word where reading stopped.
+fn stopped(source: &Source, span: Span, at: usize, reading: Reading) -> Box<Diagnostic<Problem>> {
     let at = span.start as usize + at.min(source.slice(span).len());
     let rest = source.text.get(at..span.end as usize).unwrap_or("");
     let word: usize = rest.chars().take_while(|c| !c.is_whitespace()).map(char::len_utf8).sum();
@@ -223,16 +222,9 @@ fn stopped(source: &Source, span: Span, at: usize, what: &str) -> Box<Finding> {
     } else {
         Span::new(at, at + word.max(rest.chars().next().map_or(0, char::len_utf8)))
     };
-    let message = match rest.split_whitespace().next() {
-        Some(word) => format!("this {what} cannot be read from `{word}` on"),
-        None => format!("this {what} stops too early"),
-    };
-    let finding = Finding::notice(Notice::UnreadClause, source, place, message);
     let before = source.text.get(span.start as usize..at).unwrap_or("");
-    Box::new(match plain::instead(before, rest) {
-        Some(help) => finding.with_help(help),
-        None => finding,
-    })
+    let (word, meant) = (rest.split_whitespace().next().map(str::to_owned), plain::meant(before, rest));
+    Box::new(Diagnostic::new(source, place, ClauseProblem::Stopped { reading, word, meant }))
 }
 
 /// Most sums, differences, products and quotients of one clause: each stands one level deeper in the tree.
@@ -243,8 +235,6 @@ struct Reader<'a> {
     offset: u32,
     joined: Cell<usize>,
 }
-
-type Read<T> = Result<T, Box<Finding>>;
 
 impl Reader<'_> {
     fn clause(&self, pairs: Pairs<'_, Rule>, span: Span) -> Option<Read<ClauseTree>> {
@@ -356,13 +346,8 @@ impl Reader<'_> {
                             let span = before.span().to(right.span());
                             self.joined.set(self.joined.get() + 1);
                             if self.joined.get() > MOST_JOINED {
-                                let message = format!("this clause reckons with more than {MOST_JOINED} signs");
-                                return Err(Box::new(Finding::notice(
-                                    Notice::UnreadClause,
-                                    self.source,
-                                    right.span(),
-                                    message,
-                                )));
+                                let problem = ClauseProblem::TooManySigns { most: MOST_JOINED };
+                                return self.refuse(right.span(), problem);
                             }
                             join(Box::new(before), turned, Box::new(right), span)
                         }
@@ -412,12 +397,8 @@ impl Reader<'_> {
                 if let Some((measure, span)) =
                     figures.iter().find(|(measure, _)| measure.dimension != Dimension::LENGTH)
                 {
-                    let message = format!(
-                        "`{}` is {}; a slope is a length `per` a length",
-                        self.source.slice(*span),
-                        measure.dimension
-                    );
-                    return Err(Box::new(Finding::notice(Notice::MixedDimensions, self.source, *span, message)));
+                    let problem = ClauseProblem::SlopeOfNoLength { dimension: measure.dimension };
+                    return self.refuse(*span, problem);
                 }
                 self.measure(slope(rise, run), span).map(|measure| Expr::Figure(measure, span))
             }
@@ -432,12 +413,11 @@ impl Reader<'_> {
     }
 
     fn measure(&self, kind: TermKind, span: Span) -> Read<Measure> {
-        let message = match kind {
-            TermKind::Figure(measure) => return Ok(measure),
-            TermKind::Impossible(why) => why,
-            _ => "only a number with its unit can stand here",
-        };
-        Err(Box::new(Finding::notice(Notice::ImpossibleNumber, self.source, span, message)))
+        match kind {
+            TermKind::Figure(measure) => Ok(measure),
+            TermKind::Impossible(why) => self.refuse(span, ClauseProblem::Impossible(why)),
+            _ => self.refuse(span, ClauseProblem::NotAFigure),
+        }
     }
 
     fn aggregate(&self, pair: Pair<'_, Rule>, span: Span) -> Read<Expr> {
@@ -486,10 +466,12 @@ impl Reader<'_> {
 
     /// The grammar promises these parts; should it ever break its promise, the clause is unread, not a panic.
     fn some<T>(&self, part: Option<T>) -> Read<T> {
-        part.ok_or_else(|| {
-            let place = Span::new(self.offset as usize, self.offset as usize);
-            Box::new(Finding::notice(Notice::UnreadClause, self.source, place, "this clause cannot be read"))
-        })
+        let place = Span::new(self.offset as usize, self.offset as usize);
+        part.map_or_else(|| self.refuse(place, ClauseProblem::Unreadable), Ok)
+    }
+
+    fn refuse<T>(&self, place: Span, problem: ClauseProblem) -> Read<T> {
+        Err(Box::new(Diagnostic::new(self.source, place, problem)))
     }
 }
 

@@ -3,20 +3,20 @@
 use pest::iterators::{Pair, Pairs};
 
 use super::grammar::Rule;
+use super::problem::{Impossible, Problem};
 use super::tree::{Fragment, FragmentKind, Item, Term, TermKind};
-use crate::base::{Finding, Notice, Source, Span};
+use crate::base::{Diagnostic, Reporter, Source, Span};
 use crate::measure::{Dimension, INCH, Measure, Style};
 
 /// Shared state of one lowering: where the text stands in its source, and what was found.
 struct Lower<'a> {
-    source: &'a Source,
+    report: Reporter<'a, Problem>,
     offset: u32,
-    findings: &'a mut Vec<Finding>,
 }
 
 /// Lowers the pairs of a whole text that starts at `offset` of `source`.
-pub fn items(pairs: Pairs<'_, Rule>, source: &Source, offset: u32, findings: &mut Vec<Finding>) -> Vec<Item> {
-    let mut lower = Lower { source, offset, findings };
+pub fn items(pairs: Pairs<'_, Rule>, source: &Source, offset: u32, found: &mut Vec<Diagnostic<Problem>>) -> Vec<Item> {
+    let mut lower = Lower { report: Reporter { source, found }, offset };
     pairs.flat_map(Pair::into_inner).filter_map(|pair| lower.item(pair)).collect()
 }
 
@@ -54,8 +54,7 @@ impl Lower<'_> {
             }
             Rule::fragment => self.fragment(pair),
             Rule::stray_close => {
-                let message = "this brace closes nothing";
-                self.findings.push(Finding::notice(Notice::StrayBrace, self.source, span, message));
+                self.report.push(span, Problem::StrayBrace);
                 None
             }
             _ => None,
@@ -86,24 +85,20 @@ impl Lower<'_> {
                 Rule::body | Rule::rule_body => body = Some(part),
                 Rule::too_deep => {
                     let span = Span::new(whole.start as usize, whole.start as usize + 1);
-                    let message = "braces nest more than 64 deep";
-                    self.findings.push(Finding::notice(Notice::NestedTooDeep, self.source, span, message));
+                    self.report.push(span, Problem::NestedTooDeep);
                     return None;
                 }
                 _ => {}
             }
         }
         let head_span = head.as_ref().map(|pair| self.span(pair));
-        let before = self.findings.len();
+        let before = self.report.found.len();
         let head = head.map(|pair| self.terms(pair)).unwrap_or_default();
         match (colon, body) {
             (colon, Some(body)) => {
                 let head_span = head_span.unwrap_or(Span::new(whole.start as usize, whole.start as usize + 1));
                 if let Some(colon) = colon {
-                    let message = "a colon stands between a thing and its brace";
-                    let help = "Write `kind name {` for a thing that has parts, without a colon.";
-                    self.findings
-                        .push(Finding::notice(Notice::NotAStatement, self.source, colon, message).with_help(help));
+                    self.report.push(colon, Problem::ColonBeforeBrace);
                 }
                 Some(Item::Block { head, head_span, body: self.body(body), damaged: colon.is_some() })
             }
@@ -115,18 +110,17 @@ impl Lower<'_> {
                 self.tight_list(&value);
                 let name_span = head_span.unwrap_or(colon);
                 if head.is_empty() || !head.iter().all(|term| term.word().is_some()) {
-                    if self.findings.len() == before {
-                        let message = "no property's name stands before the colon";
-                        self.findings.push(Finding::notice(Notice::NotAStatement, self.source, name_span, message));
+                    if self.report.found.len() == before {
+                        self.report.push(name_span, Problem::NoName);
                     }
                     return None;
                 }
                 let name = words(&head);
-                let damaged = self.findings.len() > before;
+                let damaged = self.report.found.len() > before;
                 Some(Item::Property { name, name_span, value, value_span, damaged })
             }
             (None, None) => {
-                let damaged = self.findings.len() > before;
+                let damaged = self.report.found.len() > before;
                 (!damaged).then_some(Item::Malformed { terms: head, span: head_span.unwrap_or(whole) })
             }
         }
@@ -139,14 +133,8 @@ impl Lower<'_> {
             match part.as_rule() {
                 Rule::open => open = self.span(&part),
                 Rule::unclosed => {
-                    let message = "this brace is never closed";
-                    let finding = Finding::notice(Notice::UnclosedBrace, self.source, open, message);
-                    self.findings.push(match items.iter().rev().find_map(|item| self.left_open(item)) {
-                        Some(piece) => finding
-                            .with_label(piece, "this one, not closed on its line, took the next")
-                            .with_help("Close the piece of a design first, with `}` at the end of its line."),
-                        None => finding,
-                    });
+                    let taken_by = items.iter().rev().find_map(|item| self.left_open(item));
+                    self.report.push(open, Problem::UnclosedBrace { taken_by });
                 }
                 _ => items.extend(self.item(part)),
             }
@@ -157,7 +145,7 @@ impl Lower<'_> {
     /// The brace that a fragment leaves open on its first line, where it runs on over further lines.
     fn left_open(&self, item: &Item) -> Option<Span> {
         let Item::Fragment(fragment) = item else { return None };
-        let (line, _) = self.source.slice(fragment.span).split_once('\n')?;
+        let (line, _) = self.report.source.slice(fragment.span).split_once('\n')?;
         let mut open = Vec::new();
         for (at, sign) in line.char_indices() {
             match sign {
@@ -187,8 +175,7 @@ impl Lower<'_> {
                 Rule::open_text => {
                     let quote = part.as_str().chars().next().map_or(1, char::len_utf8);
                     let span = Span::new(span.start as usize, span.start as usize + quote);
-                    let message = "this quote is not closed on its line";
-                    self.findings.push(Finding::notice(Notice::UnclosedQuote, self.source, span, message));
+                    self.report.push(span, Problem::UnclosedQuote);
                     TermKind::Odd
                 }
                 _ => TermKind::Odd,
@@ -205,11 +192,7 @@ impl Lower<'_> {
             let (TermKind::Figure(_), TermKind::Dash, TermKind::Figure(_)) = (&a.kind, &dash.kind, &b.kind) else {
                 continue;
             };
-            let span = a.span.to(b.span);
-            let (left, right) = (self.source.slice(a.span), self.source.slice(b.span));
-            let message = format!("`{}` is a subtraction, or one dimension?", self.source.slice(span));
-            let help = format!("For one dimension write `{left}-{right}`; else write the result.");
-            self.findings.push(Finding::notice(Notice::UnclearSubtraction, self.source, span, message).with_help(help));
+            self.report.push(a.span.to(b.span), Problem::UnclearSubtraction { left: a.span, right: b.span });
         }
     }
 
@@ -226,9 +209,7 @@ impl Lower<'_> {
             _ => false,
         });
         if let Some([a, _, b]) = unclear {
-            let span = a.span.to(b.span);
-            let message = format!("`{}` may be a list or a decimal comma", self.source.slice(span));
-            self.findings.push(Finding::notice(Notice::UnclearList, self.source, span, message));
+            self.report.push(a.span.to(b.span), Problem::UnclearList);
         }
     }
 }
@@ -264,7 +245,7 @@ fn per(terms: Vec<Term>) -> Vec<Term> {
 /// The slope of a rise over a run, both lengths.
 pub fn slope(rise: &Measure, run: &Measure) -> TermKind {
     if run.value == 0.0 {
-        return TermKind::Impossible("a slope needs a run that is not nothing");
+        return TermKind::Impossible(Impossible::SlopeWithoutRun);
     }
     let value = rise.value / run.value;
     let style = if run.value == 12.0 * INCH { Style::PerFoot } else { Style::OneIn };
@@ -278,22 +259,18 @@ fn unquote(pair: Pair<'_, Rule>) -> String {
 fn number_sign(pair: Pair<'_, Rule>) -> TermKind {
     match pair.into_inner().next().and_then(|digits| digits.as_str().parse().ok()) {
         Some(number) => TermKind::NumberSign(number),
-        None => TermKind::Impossible("this number is beyond any screw or grade"),
+        None => TermKind::Impossible(Impossible::NumberTooGreat),
     }
 }
-
-const ZERO_BELOW: &str = "a fraction over nothing has no value";
-const OVER_ONE: &str = "the fraction after a whole number is more than one";
-const TOO_BIG: &str = "no stair is of this size";
 
 /// Largest figure that is taken, in the unit it is written in and in base units.
 const LARGEST_FIGURE: f64 = 1e9;
 
-fn amount(pair: Pair<'_, Rule>) -> Result<(f64, Style), &'static str> {
+fn amount(pair: Pair<'_, Rule>) -> Result<(f64, Style), Impossible> {
     let text = pair.as_str();
     let mut parts = pair.into_inner();
-    let first = parts.next().ok_or(TOO_BIG)?;
-    let number = |text: &str| text.parse::<f64>().map_err(|_| TOO_BIG);
+    let first = parts.next().ok_or(Impossible::TooBig)?;
+    let number = |text: &str| text.parse::<f64>().map_err(|_| Impossible::TooBig);
     let Some(tail) = parts.next() else {
         return match first.as_rule() {
             Rule::vulgar => Ok((vulgar(text), Style::INCHES)),
@@ -308,28 +285,28 @@ fn amount(pair: Pair<'_, Rule>) -> Result<(f64, Style), &'static str> {
         Rule::below => {
             let below = number(tail.into_inner().next().map_or("", |digits| digits.as_str()))?;
             let value = number(first.as_str())? / below;
-            if below == 0.0 { Err(ZERO_BELOW) } else { Ok((value, Style::INCHES)) }
+            if below == 0.0 { Err(Impossible::OverNothing) } else { Ok((value, Style::INCHES)) }
         }
         _ => {
             let blank = text.contains([' ', '\t', '\u{A0}', '\u{2009}', '\u{202F}']);
             let part = if tail.as_rule() == Rule::vulgar { vulgar(tail.as_str()) } else { fraction(tail)? };
             let value = number(first.as_str())? + part;
-            if part >= 1.0 { Err(OVER_ONE) } else { Ok((value, Style::Inches { blank })) }
+            if part >= 1.0 { Err(Impossible::FractionOverOne) } else { Ok((value, Style::Inches { blank })) }
         }
     }
 }
 
-fn fraction(pair: Pair<'_, Rule>) -> Result<f64, &'static str> {
+fn fraction(pair: Pair<'_, Rule>) -> Result<f64, Impossible> {
     let mut parts = pair.into_inner();
     let (top, bottom) = (parts.next(), parts.next());
     match (top, bottom) {
         (Some(top), Some(bottom)) => {
-            let top: f64 = top.as_str().parse().map_err(|_| TOO_BIG)?;
-            let bottom: f64 = bottom.as_str().parse().map_err(|_| TOO_BIG)?;
-            if bottom == 0.0 { Err(ZERO_BELOW) } else { Ok(top / bottom) }
+            let top: f64 = top.as_str().parse().map_err(|_| Impossible::TooBig)?;
+            let bottom: f64 = bottom.as_str().parse().map_err(|_| Impossible::TooBig)?;
+            if bottom == 0.0 { Err(Impossible::OverNothing) } else { Ok(top / bottom) }
         }
         (Some(only), None) => Ok(vulgar(only.as_str())),
-        _ => Err(TOO_BIG),
+        _ => Err(Impossible::TooBig),
     }
 }
 
@@ -357,10 +334,10 @@ fn figure(pair: Pair<'_, Rule>) -> TermKind {
     read_figure(pair).unwrap_or_else(TermKind::Impossible)
 }
 
-fn read_figure(pair: Pair<'_, Rule>) -> Result<TermKind, &'static str> {
+fn read_figure(pair: Pair<'_, Rule>) -> Result<TermKind, Impossible> {
     let whole = pair.as_str();
     let mut parts = pair.into_inner();
-    let first = parts.next().ok_or(TOO_BIG)?;
+    let first = parts.next().ok_or(Impossible::TooBig)?;
     if first.as_rule() == Rule::date {
         return Ok(TermKind::Date(first.as_str().to_owned()));
     }
@@ -374,7 +351,7 @@ fn read_figure(pair: Pair<'_, Rule>) -> Result<TermKind, &'static str> {
                 None => (0.0, Style::Number),
             };
             if rest >= 12.0 {
-                return Err("the inches beside feet stay below 12");
+                return Err(Impossible::TwelveInches);
             }
             // `3' 6"` keeps its blank, `3'-6"` its hyphen.
             let blank = !whole.contains("'-") && !whole.contains("′-") && !whole.contains("’-") && rest != 0.0;
@@ -383,37 +360,37 @@ fn read_figure(pair: Pair<'_, Rule>) -> Result<TermKind, &'static str> {
         Rule::inch => measured(value, written),
         Rule::degree => measured(value, Style::Degrees),
         Rule::percent => measured(value, Style::Percent),
-        Rule::penny => digits.parse().map(TermKind::Penny).map_err(|_| "a nail's pennyweight is a whole number"),
+        Rule::penny => digits.parse().map(TermKind::Penny).map_err(|_| Impossible::BrokenPenny),
         Rule::size => match tail.into_inner().find(|part| part.as_rule() == Rule::amount) {
             Some(second) => Ok(TermKind::Nominal(value, amount(second)?.0)),
-            None => Err(TOO_BIG),
+            None => Err(Impossible::TooBig),
         },
         Rule::in_run => match tail.into_inner().next() {
             Some(run) => {
                 let (run, _) = amount(run)?;
                 if run == 0.0 {
-                    return Err("a slope needs a run that is not nothing");
+                    return Err(Impossible::SlopeWithoutRun);
                 }
                 Ok(TermKind::Figure(Measure { value: value / run, dimension: Dimension::NUMBER, style: Style::OneIn }))
             }
-            None => Err(TOO_BIG),
+            None => Err(Impossible::TooBig),
         },
         Rule::unit => measured(value, unit(tail.as_str(), written)),
         _ => plain(value),
     }
 }
 
-fn plain(value: f64) -> Result<TermKind, &'static str> {
-    if value > LARGEST_FIGURE { Err(TOO_BIG) } else { Ok(TermKind::Figure(Measure::number(value))) }
+fn plain(value: f64) -> Result<TermKind, Impossible> {
+    if value > LARGEST_FIGURE { Err(Impossible::TooBig) } else { Ok(TermKind::Figure(Measure::number(value))) }
 }
 
-fn measured(value: f64, style: Style) -> Result<TermKind, &'static str> {
+fn measured(value: f64, style: Style) -> Result<TermKind, Impossible> {
     let (unit, dimension, _) = style.unit();
     let value = exact(value, unit);
     // A length over a kilometre is a slip, whatever it is of.
     let too_long = dimension == Dimension::LENGTH && value > 1e12;
     if too_long || value / unit > LARGEST_FIGURE {
-        return Err(TOO_BIG);
+        return Err(Impossible::TooBig);
     }
     Ok(TermKind::Figure(Measure { value, dimension, style }))
 }

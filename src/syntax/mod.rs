@@ -4,6 +4,7 @@ mod clause;
 mod grammar;
 mod lower;
 mod plain;
+pub mod problem;
 mod tree;
 mod verb;
 
@@ -11,26 +12,27 @@ pub use clause::{
     Aggregate, Asked, ClauseTree, Collection, Expr, Name, Relation, is_name, parse_clause, parse_condition,
 };
 pub use plain::sign_of;
+pub use problem::Problem;
 pub use tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree};
 
-use crate::base::{Finding, Notice, Source, Span};
+use crate::base::{Diagnostic, Source, Span};
 use crate::measure::{Dimension, Measure};
 
 /// Largest text that is read, in bytes.
 pub const LARGEST: usize = 1 << 20;
 
-/// Reads a design. Never fails; what could not be read is in the findings.
-pub fn parse_design(source: &Source) -> (Tree, Vec<Finding>) {
+/// Reads a design. Never fails; what could not be read is in the diagnostics.
+pub fn parse_design(source: &Source) -> (Tree, Vec<Diagnostic<Problem>>) {
     parse(source, Span::new(0, source.text.len()), grammar::Rule::design)
 }
 
 /// Reads a piece of a text as a design: the fragment of a rule.
-pub fn parse_fragment(source: &Source, span: Span) -> (Tree, Vec<Finding>) {
+pub fn parse_fragment(source: &Source, span: Span) -> (Tree, Vec<Diagnostic<Problem>>) {
     parse(source, span, grammar::Rule::design)
 }
 
 /// Reads a ruleset down to its clauses, which [`parse_clause`] reads one by one.
-pub fn parse_rules(source: &Source) -> (Tree, Vec<Finding>) {
+pub fn parse_rules(source: &Source) -> (Tree, Vec<Diagnostic<Problem>>) {
     parse(source, Span::new(0, source.text.len()), grammar::Rule::rules)
 }
 
@@ -44,29 +46,23 @@ pub fn length(text: &str) -> Option<Measure> {
     }
 }
 
-fn parse(source: &Source, span: Span, start: grammar::Rule) -> (Tree, Vec<Finding>) {
+fn parse(source: &Source, span: Span, start: grammar::Rule) -> (Tree, Vec<Diagnostic<Problem>>) {
     let mut tree = Tree::default();
     if source.text.len() > LARGEST {
-        let message = format!("`{}` is larger than a design can be", source.name);
-        return (tree, vec![whole(Notice::TooLarge, source, message)]);
+        return (tree, vec![Diagnostic::whole(source, Problem::TooLarge)]);
     }
-    let mut findings = Vec::new();
+    let mut found = Vec::new();
     match grammar::read(source.slice(span), start) {
-        Ok(pairs) => tree.items = lower::items(pairs, source, span.start, &mut findings),
+        Ok(pairs) => tree.items = lower::items(pairs, source, span.start, &mut found),
         Err(at) => {
             let at = span.start as usize + at;
-            let message = "nothing after this place could be read";
-            findings.push(Finding::notice(Notice::NotAStatement, source, Span::new(at, at), message));
+            found.push(Diagnostic::new(source, Span::new(at, at), Problem::NothingMore));
         }
     }
-    match findings.iter().position(|finding| finding.name == Notice::NestedTooDeep.name()) {
-        Some(at) => (Tree::default(), vec![findings.swap_remove(at)]),
-        None => (tree, findings),
+    match found.iter().position(|diagnostic| diagnostic.problem == Problem::NestedTooDeep) {
+        Some(at) => (Tree::default(), vec![found.swap_remove(at)]),
+        None => (tree, found),
     }
-}
-
-fn whole(notice: crate::base::Notice, source: &Source, message: String) -> Finding {
-    Finding { labels: Vec::new(), ..Finding::notice(notice, source, Span::default(), message) }
 }
 
 #[cfg(test)]
@@ -91,7 +87,7 @@ mod tests {
     fn one_slip_costs_one_statement() {
         let text = "stair \"a\" {\n risers 4 of 7\"\n width: 36\"\n \"open\n flight { runs: 7\" }\n} x\n}\nguard {\n";
         let (tree, findings) = parse_design(&Source::new("t", text));
-        let found: Vec<&str> = findings.iter().map(|finding| finding.name.as_str()).collect();
+        let found: Vec<&str> = findings.iter().map(|finding| finding.name()).collect();
         assert_eq!(found, ["unclosed quote", "stray brace", "unclosed brace"]);
         assert_eq!(names(&tree.items), ["stair {", "?", "guard {"]);
         let Some(Item::Block { body, .. }) = tree.items.first() else { panic!("no block") };

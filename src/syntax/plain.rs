@@ -1,6 +1,7 @@
-//! Plain English where a clause takes a sign: what it says, and how that is written.
+//! Plain English where a clause takes a sign: which sign it says.
 
 use super::clause::Relation;
+use super::problem::Meant;
 
 /// Phrases and their signs, the longer before those that they hold.
 const SIGNS: [(&str, Relation); 17] = [
@@ -36,31 +37,23 @@ pub fn sign_of(text: &str) -> Option<(usize, &'static str, Relation)> {
     })
 }
 
-/// What to write where a clause could not be read on; `before` is what was read of it, `rest` what was not.
-pub(super) fn instead(before: &str, rest: &str) -> Option<String> {
+/// What a clause that could not be read on was likely to say; `before` is what was read of it, `rest` what was not.
+pub(super) fn meant(before: &str, rest: &str) -> Option<Meant> {
     let before = before.trim_end();
-    if before.ends_with('=') && rest.starts_with(['<', '>']) {
-        return Some(format!("Write `{}=`.", rest.get(..1)?));
-    }
-    if rest.starts_with(['"', '“', '”']) {
-        return Some("Words stand in a clause without quotes: `ends is one of returned, at a post`.".to_owned());
+    match rest.chars().next() {
+        Some('<') if before.ends_with('=') => return Some(Meant::Sign(Relation::AtMost)),
+        Some('>') if before.ends_with('=') => return Some(Meant::Sign(Relation::AtLeast)),
+        Some('"' | '“' | '”') => return Some(Meant::WithoutQuotes),
+        _ => {}
     }
     if let Some((_, phrase, sign)) = sign_of(before).or_else(|| sign_of(rest)) {
-        let sign = sign.sign();
-        return Some(format!("Write `{sign}` for `{phrase}`, after what is held: `QUANTITY {sign} FIGURE`."));
+        return Some(Meant::Phrase(phrase, sign));
     }
     let last = before.split_whitespace().next_back()?.to_lowercase();
     match (last.as_str(), rest.split_whitespace().next()?) {
-        ("min" | "minimum" | "smaller" | "lesser", word) if word.starts_with('(') => {
-            Some("Write `lesser of A and B`.".to_owned())
-        }
-        ("max" | "maximum" | "larger" | "greater", word) if word.starts_with('(') => {
-            Some("Write `greater of A and B`.".to_owned())
-        }
-        (_, "of") if before.contains("number of ") => Some(
-            "A count is of what belongs to the thing that is held: to count what belongs to a stair, hold `each stair`."
-                .to_owned(),
-        ),
+        ("min" | "minimum" | "smaller" | "lesser", word) if word.starts_with('(') => Some(Meant::Pick("lesser")),
+        ("max" | "maximum" | "larger" | "greater", word) if word.starts_with('(') => Some(Meant::Pick("greater")),
+        (_, "of") if before.contains("number of ") => Some(Meant::CountOfOthers),
         _ => None,
     }
 }

@@ -1,5 +1,6 @@
 //! The syntax tree: statements and terms with their places. Damaged nodes stay in it, marked.
 
+use super::problem::Impossible;
 use crate::base::Span;
 use crate::measure::Measure;
 
@@ -107,7 +108,7 @@ pub enum TermKind {
     /// A colon in a value.
     Colon,
     /// A figure that cannot be: why.
-    Impossible(&'static str),
+    Impossible(Impossible),
     /// Anything else.
     Odd,
 }

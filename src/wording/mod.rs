@@ -7,19 +7,21 @@ mod fault;
 mod file;
 mod model;
 mod need;
+mod notice;
 mod phrase;
 mod proof;
 mod rules;
 mod set;
 mod shop;
+mod syntax;
 mod value;
 
-pub use crate::base::{Amended, Beside, Clause, Label};
+pub use crate::check::{Amended, Beside, Clause, Label};
 pub use file::{refusal, why};
 pub use need::{names_element, need, needs};
+pub use phrase::did_you_mean;
 pub use value::takes;
 
-use crate::base::notice_words as notice;
 use crate::base::{Diagnostic, HasNotice, Severity, Source, Span};
 
 /// One message in words. Every face draws this value.
@@ -134,22 +136,6 @@ impl<P: Describe> ToMessage for Diagnostic<P> {
             help: description.help.or_else(|| Some(notice::help(kind).to_owned())).filter(|help| !help.is_empty()),
             beside: None,
             clause: None,
-        }
-    }
-}
-
-impl ToMessage for crate::base::Finding {
-    fn to_message(&self) -> Message {
-        let finding = self.clone();
-        Message {
-            severity: finding.severity,
-            name: finding.name,
-            message: finding.message,
-            source: finding.source,
-            labels: finding.labels,
-            help: finding.help,
-            beside: finding.beside,
-            clause: finding.clause,
         }
     }
 }

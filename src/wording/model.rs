@@ -8,7 +8,7 @@ use crate::model::{KINDS, Kind};
 impl Describe for Problem {
     fn describe(&self, place: &Place<'_>) -> Description {
         match self {
-            Problem::Syntax(finding) => super::rules::read(finding),
+            Problem::Syntax(problem) => problem.describe(place),
             Problem::Head(problem) => problem.describe(place),
             Problem::Value { property, slip } => value::describe(property, slip, place),
             Problem::Drawing(problem) => problem.describe(place),

@@ -3,7 +3,7 @@
 use crate::measure::Measure;
 
 /// The offer of a near word.
-pub(super) fn did_you_mean(near: &str) -> String {
+pub fn did_you_mean(near: &str) -> String {
     format!("did you mean `{near}`?")
 }
 

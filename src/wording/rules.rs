@@ -1,6 +1,7 @@
 //! What is wrong with a ruleset: what stands in its blocks, and what it changes of the set below.
 
 use super::phrase::{as_a_length, did_you_mean, marked, offered, sort};
+use super::syntax::impossible;
 use super::{Describe, Description, Place, fault, proof};
 use crate::base::Source;
 use crate::measure::{Dimension, Measure, Style, print};
@@ -13,7 +14,7 @@ const A_CLAUSE: &str = "`each KIND shall have CONDITION`, such as `each riser sh
 impl Describe for Problem {
     fn describe(&self, place: &Place<'_>) -> Description {
         match self {
-            Problem::Syntax(finding) => read(finding),
+            Problem::Syntax(problem) => problem.describe(place),
             Problem::Set(problem) => problem.describe(place),
             Problem::Block(problem) => problem.describe(place),
             Problem::Amendment(problem) => problem.describe(place),
@@ -23,13 +24,6 @@ impl Describe for Problem {
             Problem::UnprovenAmendment { rule, lacks } => proof::unproven_amendment(rule, *lacks),
         }
     }
-}
-
-pub(super) fn read(finding: &crate::base::Finding) -> Description {
-    let mut labels = finding.labels.iter();
-    let main = labels.next().map(|label| label.text.clone()).unwrap_or_default();
-    let description = Description::new(&finding.message).label(main).help(finding.help.clone().unwrap_or_default());
-    labels.fold(description, |description, label| description.beside(label.span, &label.text))
 }
 
 impl Describe for BlockProblem {
@@ -56,7 +50,9 @@ impl Describe for BlockProblem {
                 .help("Write `limit tallest: 7-3/4\"`, and let the clause read `<= tallest`."),
             BlockProblem::LimitName { name } => Description::new(format!("no clause could name a limit `{name}`"))
                 .help("Words like `of`, `and` and `where` cannot stand in a name."),
-            BlockProblem::LimitImpossible { limit, why } => Description::new(format!("`{limit}`: {why}")),
+            BlockProblem::LimitImpossible { limit, why } => {
+                Description::new(format!("`{limit}`: {}", impossible(*why)))
+            }
             BlockProblem::LimitValue { limit } => {
                 Description::new(format!("limit `{limit}` takes one number with its unit")).help(format!(
                     "Write `limit {limit}: 7-1/2\"`, or for a count `limit {limit}: 3`; words stand in the clause \

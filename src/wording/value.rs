@@ -2,6 +2,7 @@
 
 use super::notice;
 use super::phrase::{as_a_length, either, offered, sort};
+use super::syntax::impossible;
 use super::{Description, Place};
 use crate::base::HasNotice;
 use crate::measure::{Dimension, Measure};
@@ -21,7 +22,7 @@ pub(super) fn describe(property: &Property, slip: &ValueProblem, place: &Place<'
 fn of(property: &Property, slip: &ValueProblem, place: &Place<'_>) -> Description {
     let (name, quote) = (property.name, place.quote());
     match slip {
-        ValueProblem::Impossible { why } => Description::new(format!("`{quote}`: {why}")),
+        ValueProblem::Impossible { why } => Description::new(format!("`{quote}`: {}", impossible(*why))),
         ValueProblem::NothingStated => Description::new(format!("`{name}` states nothing")),
         ValueProblem::OtherSort => other_sort(property, place).maybe_help(for_example(property)),
         ValueProblem::NoSetName => {

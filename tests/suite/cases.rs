@@ -11,10 +11,9 @@
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
-use pitchboard::base::{Severity, Source, Span, notices};
+use pitchboard::base::{Severity, Source, Span, lift, notices};
 use pitchboard::check::{BUILT_IN, LoadedSet};
 use pitchboard::cli::Disk;
-use pitchboard::model::problem::of_syntax_all;
 use pitchboard::model::{SHOP_FILE, build_shop};
 use pitchboard::rules::{self, Proof};
 use pitchboard::session::{Files, Refusal, Session, ShopPlace};
@@ -104,7 +103,7 @@ fn run(source: &Source) -> Result<Vec<Came>, String> {
     }
     if source.name.ends_with(SHOP_FILE) {
         let (tree, slips) = syntax::parse_design(source);
-        let mut found = of_syntax_all(slips);
+        let mut found = lift(slips);
         build_shop(&tree, source, &mut found);
         return Ok(messages(&found).iter().map(|finding| came(source, finding)).collect());
     }

@@ -70,7 +70,7 @@ fn an_explanation_agrees_with_the_check() {
     let sets = sets();
     for source in designs() {
         let (tree, slips) = parse_design(&source);
-        let mut findings = pitchboard::model::problem::of_syntax_all(slips);
+        let mut findings = pitchboard::base::lift(slips);
         for stair in model::build(&tree, &source, &mut findings) {
             let working = Working::new(&stair.drawn);
             for rule in sets.iter().flat_map(|set| &set.rules) {

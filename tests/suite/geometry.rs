@@ -32,7 +32,7 @@ impl Dice {
 fn ask(body: &str, name: &str) -> f64 {
     let source = Source::new("case", format!("stair {{ {body} }}"));
     let (tree, slips) = syntax::parse_design(&source);
-    let mut findings = pitchboard::model::problem::of_syntax_all(slips);
+    let mut findings = pitchboard::base::lift(slips);
     let stairs = model::build(&tree, &source, &mut findings);
     assert!(findings.is_empty(), "{body}: {:?}", findings);
     let design = &stairs.first().unwrap().drawn;

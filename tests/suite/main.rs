@@ -22,6 +22,7 @@ mod published_rows;
 mod readme;
 mod recovery;
 mod reference;
+mod sentences;
 mod session;
 mod terminal;
 mod units;

@@ -108,7 +108,7 @@ fn written(figures: &Figures, metric: bool) -> String {
 fn outcomes(text: &str, sets: &[RuleSet]) -> Vec<String> {
     let source = Source::new("case", text);
     let (tree, slips) = syntax::parse_design(&source);
-    let mut findings = pitchboard::model::problem::of_syntax_all(slips);
+    let mut findings = pitchboard::base::lift(slips);
     let stairs = model::build(&tree, &source, &mut findings);
     assert!(findings.is_empty(), "{text}: {:?}", findings);
     let design = &stairs.first().unwrap().drawn;

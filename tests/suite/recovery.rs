@@ -302,7 +302,7 @@ proptest! {
         check(&text);
         let source = Source::new("case", &text);
         let (tree, slips) = syntax::parse_design(&source);
-        let mut findings = pitchboard::model::problem::of_syntax_all(slips);
+        let mut findings = pitchboard::base::lift(slips);
         let stairs = model::build(&tree, &source, &mut findings);
         let stated = |stair: usize, kind: &str, name: &str| {
             let design = &stairs.get(stair)?.drawn;

@@ -24,7 +24,7 @@ fn said(kind: &str, property: &str, value: &str) -> Vec<String> {
     };
     let source = Source::new("t.stair", &text);
     let (tree, slips) = parse_design(&source);
-    let mut findings = pitchboard::model::problem::of_syntax_all(slips);
+    let mut findings = pitchboard::base::lift(slips);
     model::build(&tree, &source, &mut findings);
     let at = text.find(&line).expect("written");
     let here = |found: &Message| {
@@ -79,7 +79,7 @@ fn every_figure_is_read_as_what_it_is_called_and_prints_back() {
             if way.slope {
                 let source = Source::new("t.stair", format!("stair \"a\" {{ ground left {{ slope: {text} }} }}"));
                 let (tree, slips) = parse_design(&source);
-                let mut findings = pitchboard::model::problem::of_syntax_all(slips);
+                let mut findings = pitchboard::base::lift(slips);
                 let stairs = model::build(&tree, &source, &mut findings);
                 let stated = stairs[0].drawn.stated(1, "slope").and_then(|stated| stated.value.clone());
                 let Some(Value::Measure(measure)) = stated else { panic!("{text}: {findings:?}") };

@@ -234,7 +234,7 @@ fn two_sets_as_markdown() {
 fn a_rule_explained_for_things_that_pass_fail_are_spared_and_not_known() {
     let source = Source::new("bird-hide.stair", FAULTY);
     let (tree, slips) = syntax::parse_design(&source);
-    let mut findings = pitchboard::model::problem::of_syntax_all(slips);
+    let mut findings = pitchboard::base::lift(slips);
     let stair = model::build(&tree, &source, &mut findings).remove(0);
     let working = Working::new(&stair.drawn);
     let set = set("stricter");
@@ -256,7 +256,7 @@ fn a_rule_explained_for_things_that_pass_fail_are_spared_and_not_known() {
 fn a_rule_whose_clause_verb_and_source_were_amended_explained() {
     let source = Source::new("sluice.stair", STEEP);
     let (tree, slips) = syntax::parse_design(&source);
-    let mut findings = pitchboard::model::problem::of_syntax_all(slips);
+    let mut findings = pitchboard::base::lift(slips);
     let stair = model::build(&tree, &source, &mut findings).remove(0);
     let working = Working::new(&stair.drawn);
     let set = set("sluice");

@@ -81,7 +81,7 @@ fn read_file(texts: &[String]) -> Vec<Measure> {
     let stairs: Vec<String> = texts.iter().map(|text| format!("stair {{ total rise: {text} }}")).collect();
     let source = Source::new("lengths", stairs.join("\n"));
     let (tree, slips) = syntax::parse_design(&source);
-    let mut findings = pitchboard::model::problem::of_syntax_all(slips);
+    let mut findings = pitchboard::base::lift(slips);
     let stairs = model::build(&tree, &source, &mut findings);
     assert!(findings.is_empty(), "{:?}", findings.first());
     let measure = |stair: &model::Stair| match stair.drawn.stated(0, "total rise").and_then(|s| s.value.clone()) {
@@ -138,7 +138,7 @@ fn nothing_at_all_is_a_length_too() {
     for text in ["0\"", "0 mm"] {
         let source = Source::new("nought", format!("stair {{ door {{ threshold: {text} }} }}"));
         let (tree, slips) = syntax::parse_design(&source);
-        let mut findings = pitchboard::model::problem::of_syntax_all(slips);
+        let mut findings = pitchboard::base::lift(slips);
         let stairs = model::build(&tree, &source, &mut findings);
         assert!(findings.is_empty());
         match stairs.first().and_then(|stair| stair.drawn.stated(1, "threshold")).and_then(|s| s.value.clone()) {

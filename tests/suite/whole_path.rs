@@ -149,7 +149,7 @@ fn design_is_whole(design: &Design, source: &Source) {
 pub fn read_design(text: &str) {
     let source = Source::new("case.stair", text);
     let (tree, slips) = syntax::parse_design(&source);
-    let mut findings = pitchboard::model::problem::of_syntax_all(slips);
+    let mut findings = pitchboard::base::lift(slips);
     items_are_whole(&tree.items, &source);
     let stairs = model::build(&tree, &source, &mut findings);
     messages(&findings).iter().for_each(labels_are_whole);

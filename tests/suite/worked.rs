@@ -15,7 +15,7 @@ use pitchboard::wording::messages;
 pub fn draw(body: &str) -> Stair {
     let source = Source::new("case", format!("stair {{ {body} }}"));
     let (tree, slips) = syntax::parse_design(&source);
-    let mut findings = pitchboard::model::problem::of_syntax_all(slips);
+    let mut findings = pitchboard::base::lift(slips);
     let mut stairs = model::build(&tree, &source, &mut findings);
     assert!(findings.is_empty(), "{body}: {:?}", findings);
     assert_eq!(stairs.len(), 1, "{body}");

@@ -11,13 +11,14 @@ pub use shop::{ShopBlock, ShopProblem};
 pub use value::ValueProblem;
 
 use super::vocabulary::Property;
-use crate::base::{Diagnostic, Finding, HasNotice, Notice};
+use crate::base::{HasNotice, Notice};
+use crate::syntax;
 
 /// A problem of a design or of a shop's file.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Problem {
     /// The text could not be read, or not all of it.
-    Syntax(Box<Finding>),
+    Syntax(syntax::Problem),
     /// The head of a block.
     Head(HeadProblem),
     /// The value of a property.
@@ -31,6 +32,12 @@ pub enum Problem {
     Drawing(DrawingProblem),
     /// A shop's file.
     Shop(ShopProblem),
+}
+
+impl From<syntax::Problem> for Problem {
+    fn from(problem: syntax::Problem) -> Self {
+        Problem::Syntax(problem)
+    }
 }
 
 impl From<HeadProblem> for Problem {
@@ -54,25 +61,11 @@ impl From<ShopProblem> for Problem {
 impl HasNotice for Problem {
     fn notice(&self) -> Notice {
         match self {
-            Problem::Syntax(finding) => {
-                let known = crate::base::notices::NOTICES.iter().find(|notice| notice.name() == finding.name);
-                known.copied().unwrap_or(Notice::UnreadClause)
-            }
+            Problem::Syntax(problem) => problem.notice(),
             Problem::Head(problem) => problem.notice(),
             Problem::Value { slip, .. } => slip.notice(),
             Problem::Drawing(problem) => problem.notice(),
             Problem::Shop(problem) => problem.notice(),
         }
     }
-}
-
-/// A diagnostic of the syntax as one of a design.
-pub fn of_syntax(finding: Finding) -> Diagnostic<Problem> {
-    let (source, span) = (finding.source.clone(), finding.labels.first().map(|label| label.span));
-    Diagnostic { source, span, problem: Problem::Syntax(Box::new(finding)) }
-}
-
-/// Diagnostics of the syntax as those of a design.
-pub fn of_syntax_all(found: Vec<Finding>) -> Vec<Diagnostic<Problem>> {
-    found.into_iter().map(of_syntax).collect()
 }

@@ -2,6 +2,7 @@
 
 use crate::base::{HasNotice, Notice};
 use crate::measure::{Dimension, Measure};
+use crate::syntax::problem::Impossible;
 
 /// A problem of a value; the diagnostic's place is the words that do not fit.
 #[derive(Debug, Clone, PartialEq)]
@@ -9,7 +10,7 @@ pub enum ValueProblem {
     /// A figure that cannot be.
     Impossible {
         /// Why.
-        why: &'static str,
+        why: Impossible,
     },
     /// Nothing stands after the colon.
     NothingStated,

@@ -2,6 +2,7 @@
 
 use crate::base::{HasNotice, Notice, Span};
 use crate::rules::parts::Holder;
+use crate::syntax::problem::Impossible;
 
 /// A problem of what stands in a block.
 #[derive(Debug, Clone, PartialEq)]
@@ -50,7 +51,7 @@ pub enum BlockProblem {
         /// The limit.
         limit: String,
         /// Why.
-        why: &'static str,
+        why: Impossible,
     },
     /// A limit whose value is no figure.
     LimitValue {

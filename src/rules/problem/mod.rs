@@ -13,14 +13,14 @@ pub use fault::{BoundValue, Fault, LimitValue};
 pub use set::{LineMeant, MoreNames, SetProblem};
 
 use super::prove::Otherwise;
-use crate::base::{Diagnostic, Finding, HasNotice, Notice, Span};
-use crate::syntax::FragmentKind;
+use crate::base::{HasNotice, Notice, Span};
+use crate::syntax::{self, FragmentKind};
 
 /// A problem of a ruleset.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Problem {
     /// The text could not be read so far as to its clauses, or a clause could not.
-    Syntax(Box<Finding>),
+    Syntax(syntax::Problem),
     /// The file, its heading, or what it takes in.
     Set(SetProblem),
     /// What stands in the block of a rule, an amendment or a withdrawal.
@@ -67,6 +67,12 @@ pub enum Lacks {
     Both,
 }
 
+impl From<syntax::Problem> for Problem {
+    fn from(problem: syntax::Problem) -> Self {
+        Problem::Syntax(problem)
+    }
+}
+
 impl From<SetProblem> for Problem {
     fn from(problem: SetProblem) -> Self {
         Problem::Set(problem)
@@ -94,10 +100,7 @@ impl From<ClauseProblem> for Problem {
 impl HasNotice for Problem {
     fn notice(&self) -> Notice {
         match self {
-            Problem::Syntax(finding) => {
-                let known = crate::base::notices::NOTICES.iter().find(|notice| notice.name() == finding.name);
-                known.copied().unwrap_or(Notice::UnreadClause)
-            }
+            Problem::Syntax(problem) => problem.notice(),
             Problem::Set(problem) => problem.notice(),
             Problem::Block(problem) => problem.notice(),
             Problem::Amendment(problem) => problem.notice(),
@@ -107,10 +110,4 @@ impl HasNotice for Problem {
             Problem::UnprovenAmendment { .. } => Notice::UnprovenAmendment,
         }
     }
-}
-
-/// A diagnostic of the syntax as one of a set.
-pub(super) fn of_syntax(finding: Finding) -> Diagnostic<Problem> {
-    let (source, span) = (finding.source.clone(), finding.labels.first().map(|label| label.span));
-    Diagnostic { source, span, problem: Problem::Syntax(Box::new(finding)) }
 }

@@ -3,7 +3,7 @@
 use crate::base::Notice;
 
 /// What the main label says; empty where only the problem knows.
-pub fn label(notice: Notice) -> &'static str {
+pub(super) fn label(notice: Notice) -> &'static str {
     match notice {
         Notice::NotAStatement => "neither `property: value` nor `kind {`",
         Notice::MissingColon => "a colon is missing here",
@@ -60,7 +60,7 @@ pub fn label(notice: Notice) -> &'static str {
 }
 
 /// What to do; empty where only the problem knows.
-pub fn help(notice: Notice) -> &'static str {
+pub(super) fn help(notice: Notice) -> &'static str {
     match notice {
         Notice::NotAStatement => "Write `property: value`, or `kind name {` for a thing that has parts.",
         Notice::MissingColon => "Put a colon between the property and its value.",
