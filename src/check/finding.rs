@@ -7,7 +7,7 @@ use crate::base::{Diagnostic, Severity, Source, Span};
 #[derive(Debug, Clone, PartialEq)]
 pub enum Finding {
     /// What the readers found in a text.
-    Reader(Diagnostic<Problem>),
+    Reader(Box<Diagnostic<Problem>>),
     /// A rule that is not met.
     Rule(Box<RuleFinding>),
 }
@@ -31,6 +31,12 @@ pub struct RuleFinding {
     pub beside: Option<Beside>,
     /// The clause.
     pub clause: Clause,
+}
+
+impl From<Diagnostic<Problem>> for Finding {
+    fn from(diagnostic: Diagnostic<Problem>) -> Self {
+        Finding::Reader(Box::new(diagnostic))
+    }
 }
 
 impl Finding {

@@ -186,7 +186,7 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
     let nothing_drawn = stairs.is_empty() && diagnostics.is_empty();
     let mut report = Report {
         source,
-        findings: diagnostics.into_iter().map(Finding::Reader).collect(),
+        findings: diagnostics.into_iter().map(Finding::from).collect(),
         not_checked: Vec::new(),
         tally: Tally::default(),
         customs: Vec::new(),
@@ -195,7 +195,7 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
         shop: None,
     };
     if nothing_drawn {
-        report.findings.push(Finding::Reader(Diagnostic::whole(&report.source, Problem::NoStair)));
+        report.findings.push(Diagnostic::whole(&report.source, Problem::NoStair).into());
     }
     let mut checking = Checking { sets, rules, shop: shop.as_ref(), report, loaded: Vec::new() };
     for stair in &stairs {
@@ -247,7 +247,7 @@ impl Checking<'_> {
         let report = &mut self.report;
         if asked.is_empty() && stair.drawn.stated(0, "rules").is_none() {
             let problem = Problem::NoRules { stair: stair.title.clone() };
-            report.findings.push(Finding::Reader(Diagnostic::new(&report.source, stair.span, problem)));
+            report.findings.push(Diagnostic::new(&report.source, stair.span, problem).into());
         }
         let mut sets: Vec<Arc<LoadedSet>> = Vec::new();
         for (name, place) in asked {
@@ -257,7 +257,7 @@ impl Checking<'_> {
                         report.sets.push(SetLine::of(&loaded.set));
                         // What is only advised to the writer of a set does not touch who is held to it.
                         let slips = loaded.diagnostics.iter().filter(|slip| slip.severity() != Severity::Advised);
-                        report.findings.extend(slips.map(|slip| Finding::Reader(slip.clone().lift())));
+                        report.findings.extend(slips.map(|slip| slip.clone().lift().into()));
                         self.loaded.push(Arc::clone(&loaded));
                     }
                     // A set that is asked for twice is held once.
@@ -317,7 +317,7 @@ impl SetLine {
 impl Report {
     /// Adds what a reader found, unless the same was found before.
     fn add_once(&mut self, found: Diagnostic<Problem>) {
-        let finding = Finding::Reader(found);
+        let finding = found.into();
         if !self.findings.contains(&finding) {
             self.findings.push(finding);
         }

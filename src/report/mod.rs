@@ -238,7 +238,7 @@ mod tests {
         let source = Source::new("jetty.stair", "stair {\nwidth: 36\n}\n");
         let property = kind("flight").and_then(|flight| flight.property("width")).unwrap();
         let problem = crate::model::Problem::Value { property, slip: ValueProblem::LengthWithoutUnit };
-        let finding = Finding::Reader(Diagnostic::new(&source, Span::new(15, 17), Problem::Model(problem)));
+        let finding = Finding::from(Diagnostic::new(&source, Span::new(15, 17), Problem::Model(problem)));
         Report {
             source,
             findings: vec![finding; findings],
