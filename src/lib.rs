@@ -45,6 +45,7 @@ pub mod base;
 pub mod check;
 pub mod cli;
 pub mod derive;
+pub mod guide;
 pub mod measure;
 pub mod model;
 pub mod report;
@@ -52,3 +53,8 @@ pub mod rules;
 pub mod session;
 pub mod syntax;
 pub mod wording;
+
+/// The example of README.md, run as a test.
+#[cfg(doctest)]
+#[doc = include_str!("../README.md")]
+struct Readme;

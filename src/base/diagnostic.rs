@@ -1,32 +1,8 @@
 //! A diagnostic: what a stage has to say about a text, as a value. Its English is made in `wording`.
 
 use super::notices::Notice;
+use super::severity::Severity;
 use super::source::{Source, Span};
-
-/// How grave a diagnostic or a finding is, the gravest first.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Severity {
-    /// A file or a set could not be checked at all.
-    Unchecked,
-    /// A statement that could not be understood; the rest of the file still counts.
-    NotUnderstood,
-    /// A `shall` is broken.
-    Broken,
-    /// A `should` is not met; advice, which decides no exit code.
-    Advised,
-}
-
-impl Severity {
-    /// The word that a report and a case file use.
-    pub fn word(self) -> &'static str {
-        match self {
-            Severity::Unchecked => "unchecked",
-            Severity::NotUnderstood => "unread",
-            Severity::Broken => "broken",
-            Severity::Advised => "advised",
-        }
-    }
-}
 
 /// What every stage's problem has: the kind of message that it is.
 pub trait HasNotice {

@@ -3,8 +3,10 @@
 pub mod diagnostic;
 pub mod names;
 pub mod notices;
+pub mod severity;
 pub mod source;
 
-pub use diagnostic::{Diagnostic, HasNotice, Reporter, Severity, lift};
+pub use diagnostic::{Diagnostic, HasNotice, Reporter, lift};
 pub use notices::Notice;
+pub use severity::Severity;
 pub use source::{Passage, Source, Span};

@@ -1,7 +1,7 @@
 //! The kinds of message that the readers give, each with its name and severity: the identity of a message. Its words
 //! stand in `wording`.
 
-use super::diagnostic::Severity;
+use super::severity::Severity;
 
 /// A kind of message that the readers give.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]

@@ -2,8 +2,9 @@
 
 use std::collections::BTreeMap;
 
+use super::Drawing;
+use super::problem::Problem;
 use super::telling::speaks_of_measured;
-use super::{Drawing, Problem};
 use crate::base::{Diagnostic, Severity};
 use crate::derive::Working;
 use crate::model::Design;

@@ -1,6 +1,6 @@
 //! What a check found: a reader's diagnostic, or a rule that is not met.
 
-use super::Problem;
+use super::problem::Problem;
 use crate::base::{Diagnostic, Severity, Source, Span};
 
 /// One finding. Every face reads this value, and has its words from `wording`.

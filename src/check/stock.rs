@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::Problem;
+use super::problem::Problem;
 use crate::base::names::nearest;
 use crate::base::{Diagnostic, Source, Span};
 use crate::model::{Design, SectionName, Shop, Stated, Value};

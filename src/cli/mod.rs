@@ -4,6 +4,7 @@ mod check;
 mod compare;
 mod disk;
 mod files;
+mod guide;
 mod look;
 mod ordered;
 mod output;
@@ -52,6 +53,8 @@ pub enum Command {
     Compare(compare::Ask),
     /// Print what designs and rules may be made of: kinds, properties, quantities, notations, words, commands
     Reference(reference::Ask),
+    /// Explain the tool a topic at a time: the two languages, adapting the rules, checking in CI
+    Guide(guide::Ask),
 }
 
 /// How a run ended. The highest of all files is the exit code.
@@ -97,6 +100,7 @@ impl Cli {
             Command::Rules(ask) => ask.run(&look, output),
             Command::Compare(ask) => ask.run(&look, output),
             Command::Reference(ask) => ask.run(&look, output),
+            Command::Guide(ask) => ask.run(&look, output),
         }
     }
 }

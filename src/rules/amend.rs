@@ -1,8 +1,8 @@
 //! What a set changes of the one that it takes in: rules withdrawn, rules amended.
 
-use super::blocks::{Block, BlockKind};
-use super::parts::{Holder, NewCondition, Parts, StatedText, StatedVerb, parts};
-use super::problem::{AmendmentProblem, Fault, Problem, Withdrawer};
+use super::blocks::Block;
+use super::parts::{NewCondition, Parts, StatedText, StatedVerb, parts};
+use super::problem::{AmendmentProblem, BlockKind, Fault, Holder, Problem, Withdrawer};
 use super::resolve;
 use super::rule::{Amendment, Change, Limit, Part, Rule, RuleSet, Withdrawn, one_line};
 use super::satisfiability::{self, Place};

@@ -1,48 +1,13 @@
 //! The blocks of a set's file: its heading, chapters, rules, amendments and withdrawals, each with its name.
 
 use super::parts::text_of;
-use super::problem::{LineMeant, MoreNames, Problem, SetProblem};
+use super::problem::{BlockKind, LineMeant, MoreNames, Problem, SetProblem};
 use crate::base::names::nearest;
 use crate::base::{Reporter, Span};
 use crate::syntax::{Item, Term, TermKind};
 
 /// The properties of a heading.
 pub(super) const HEADING: [&str; 4] = ["basis", "edition", "caution", "amends"];
-
-/// A kind of block.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum BlockKind {
-    /// The heading.
-    Ruleset,
-    /// Rules that belong together.
-    Chapter,
-    /// A rule of the set's own.
-    Rule,
-    /// A change to a rule of the set below.
-    Amend,
-    /// A rule of the set below taken out.
-    Withdraw,
-}
-
-const BLOCK_KINDS: [BlockKind; 5] =
-    [BlockKind::Ruleset, BlockKind::Chapter, BlockKind::Rule, BlockKind::Amend, BlockKind::Withdraw];
-
-impl BlockKind {
-    /// The word that opens such a block.
-    pub fn word(self) -> &'static str {
-        match self {
-            BlockKind::Ruleset => "ruleset",
-            BlockKind::Chapter => "chapter",
-            BlockKind::Rule => "rule",
-            BlockKind::Amend => "amend",
-            BlockKind::Withdraw => "withdraw",
-        }
-    }
-
-    fn of(word: &str) -> Option<Self> {
-        BLOCK_KINDS.into_iter().find(|kind| kind.word() == word)
-    }
-}
 
 /// A block of the file other than a chapter, whose blocks stand for themselves.
 pub(super) struct Block<'t> {
@@ -93,7 +58,7 @@ fn collect<'t>(items: &'t [Item], chapter: &str, blocks: &mut Vec<Block<'t>>, re
 fn line_meant(terms: &[Term], report: &Reporter<'_, Problem>) -> LineMeant {
     let first = terms.first().and_then(Term::word).unwrap_or("").to_lowercase();
     let Some(kind) = BlockKind::of(&first) else {
-        return nearest(&first, BLOCK_KINDS.map(BlockKind::word)).map_or(LineMeant::Unknown, LineMeant::Near);
+        return nearest(&first, BlockKind::ALL.map(BlockKind::word)).map_or(LineMeant::Unknown, LineMeant::Near);
     };
     let rest = terms.get(1..).unwrap_or_default();
     let name =
@@ -121,7 +86,7 @@ fn block<'t>(
         [] => span,
     };
     let Some(kind) = BlockKind::of(&word) else {
-        let near = nearest(&word, BLOCK_KINDS.map(BlockKind::word));
+        let near = nearest(&word, BlockKind::ALL.map(BlockKind::word));
         return report.push(span, SetProblem::UnknownBlock { word, near });
     };
     if let [text, more, ..] = rest

@@ -1,9 +1,9 @@
 //! A ruleset from its text, and from the sets that it amends.
 
 use super::amend::Amender;
-use super::blocks::{Block, BlockKind, HEADING, blocks, misplaced};
-use super::parts::{Holder, Parts, parts, stated_once, text_of};
-use super::problem::{BlockProblem, Problem, SetProblem};
+use super::blocks::{Block, HEADING, blocks, misplaced};
+use super::parts::{Parts, parts, stated_once, text_of};
+use super::problem::{BlockKind, BlockProblem, Holder, Problem, SetProblem};
 use super::refusal::SetRefusal;
 use super::resolve::{self, Resolved};
 use super::rule::{Below, Limit, Rule, RuleSet};

@@ -17,15 +17,13 @@ mod rule;
 mod satisfiability;
 mod wording;
 
-pub use blocks::BlockKind;
 pub use compare::{Comparison, Difference, Differing, Point, Way, compare};
 pub use eval::{Compared, Decider, Outcome, Standing, hold, holds};
 pub use explain::{Explanation, Holds, Joined, Term, explain};
 pub use language::{Stands, WORDS, Word};
 pub use load::{FindBase, load};
 pub use node::{Collected, Node, Place, What};
-pub use parts::Holder;
 pub use problem::Problem;
-pub use prove::{Decided, DecidedTerm, Otherwise, Proof, lacking_proof, prove, without};
+pub use prove::{Proof, lacking_proof, prove, without};
 pub use refusal::{FileProblem, SetRefusal};
 pub use rule::{Amendment, Below, Change, Limit, Part, Rule, RuleSet, Withdrawn, one_line};

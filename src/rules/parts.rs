@@ -1,32 +1,10 @@
 //! What stands in the block of a rule, an amendment or a withdrawal; each slip reported at its word.
 
-use super::problem::{BlockProblem, Problem, PropertyMeant, StatementMeant};
+use super::problem::{BlockProblem, Holder, Problem, PropertyMeant, StatementMeant};
 use super::rule::Limit;
 use crate::base::names::nearest;
 use crate::base::{Reporter, Source, Span};
 use crate::syntax::{self, ClauseTree, Expr, Fragment, Item, Term, TermKind};
-
-/// A block that holds what is said of a rule.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Holder {
-    /// A rule.
-    Rule,
-    /// An amendment.
-    Amendment,
-    /// A withdrawal.
-    Withdrawal,
-}
-
-impl Holder {
-    /// The properties it takes.
-    pub fn takes(self) -> &'static [&'static str] {
-        match self {
-            Holder::Rule => &["limit", "source", "because", "sure", "passes", "fails", "spares"],
-            Holder::Amendment => &["limit", "verb", "where", "source", "because", "sure", "passes", "fails", "spares"],
-            Holder::Withdrawal => &["because", "source"],
-        }
-    }
-}
 
 /// What an amendment puts in place of a condition.
 pub(super) enum NewCondition {

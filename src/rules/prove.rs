@@ -2,11 +2,11 @@
 
 use super::eval::{self, Outcome, Standing};
 use super::explain::{Holds, explain};
-use super::problem::{Lacks, Problem};
+use super::problem::{Decided, DecidedTerm, Lacks, Otherwise, Problem};
 use super::rule::{Rule, RuleSet};
 use crate::base::{Diagnostic, Source, Span, lift};
 use crate::derive::{Need, Working};
-use crate::model::{self, Kind};
+use crate::model;
 use crate::syntax::{self, Fragment, FragmentKind};
 
 /// What a fragment showed.
@@ -24,48 +24,6 @@ pub struct Proof {
     pub failed: Option<Otherwise>,
     /// It speaks of the rule as a set below wrote it, and no longer of the rule as it is now.
     pub set_aside: bool,
-}
-
-/// How a fragment went that does not do what it is there for.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Otherwise {
-    /// It cannot be read; the first thing that is wrong with it.
-    NotRead(Box<Diagnostic<model::Problem>>),
-    /// Its things came out otherwise.
-    Outcomes {
-        /// What the rule holds.
-        kind: &'static Kind,
-        /// How many pass.
-        passed: usize,
-        /// How many fail.
-        failed: usize,
-        /// What the first that cannot be settled needs.
-        needs: Option<Need>,
-        /// The thing in it that went otherwise.
-        decided: Option<Decided>,
-    },
-}
-
-/// How one thing of a fragment came to its outcome.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Decided {
-    /// What a report calls the thing.
-    pub element: String,
-    /// The rule does not apply to it.
-    pub spared: bool,
-    /// The terms that settled it.
-    pub terms: Vec<DecidedTerm>,
-}
-
-/// A term that settled an outcome.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct DecidedTerm {
-    /// As the clause has it.
-    pub words: String,
-    /// With the numbers put in.
-    pub put_in: String,
-    /// It is so.
-    pub holds: bool,
 }
 
 impl Proof {

@@ -8,6 +8,7 @@ use super::grammar::{self, Rule};
 use super::lower::{figure_in_clause, slope, span_at};
 use super::plain;
 use super::problem::{ClauseProblem, Problem, Reading};
+use super::relation::Relation;
 use super::tree::TermKind;
 use super::verb;
 use crate::base::{Diagnostic, Source, Span};
@@ -57,49 +58,6 @@ impl Asked {
     /// Where it stands.
     pub fn span(&self) -> Span {
         self.place.map_or(self.name.span, |(_, place)| self.name.span.to(place))
-    }
-}
-
-/// A comparison sign.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Relation {
-    /// `<`
-    Less,
-    /// `<=`
-    AtMost,
-    /// `>`
-    More,
-    /// `>=`
-    AtLeast,
-    /// `=`
-    Equal,
-    /// `!=`
-    Unequal,
-}
-
-impl Relation {
-    /// The sign as it is written.
-    pub fn sign(self) -> &'static str {
-        match self {
-            Relation::Less => "<",
-            Relation::AtMost => "<=",
-            Relation::More => ">",
-            Relation::AtLeast => ">=",
-            Relation::Equal => "=",
-            Relation::Unequal => "!=",
-        }
-    }
-
-    /// The relation seen from the other side: `a < b` is `b > a`.
-    #[must_use]
-    pub fn turned(self) -> Self {
-        match self {
-            Relation::Less => Relation::More,
-            Relation::AtMost => Relation::AtLeast,
-            Relation::More => Relation::Less,
-            Relation::AtLeast => Relation::AtMost,
-            same => same,
-        }
     }
 }
 
@@ -301,7 +259,7 @@ impl Reader<'_> {
         let (mut first, mut rest, mut relation) = (None, Vec::new(), None);
         for part in pair.into_inner() {
             match part.as_rule() {
-                Rule::relation => relation = Some(relation_of(part.as_str())),
+                Rule::relation => relation = Some(Relation::of(part.as_str())),
                 Rule::membership => {
                     let not = part.clone().into_inner().any(|word| word.as_rule() == Rule::not_);
                     let names = part.into_inner().filter(|word| word.as_rule() == Rule::choice);
@@ -472,16 +430,5 @@ impl Reader<'_> {
 
     fn refuse<T>(&self, place: Span, problem: ClauseProblem) -> Read<T> {
         Err(Box::new(Diagnostic::new(self.source, place, problem)))
-    }
-}
-
-fn relation_of(sign: &str) -> Relation {
-    match sign {
-        "<" => Relation::Less,
-        "<=" | "≤" => Relation::AtMost,
-        ">" => Relation::More,
-        ">=" | "≥" => Relation::AtLeast,
-        "=" => Relation::Equal,
-        _ => Relation::Unequal,
     }
 }

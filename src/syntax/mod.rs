@@ -5,14 +5,14 @@ mod grammar;
 mod lower;
 mod plain;
 pub mod problem;
+mod relation;
 mod tree;
 mod verb;
 
-pub use clause::{
-    Aggregate, Asked, ClauseTree, Collection, Expr, Name, Relation, is_name, parse_clause, parse_condition,
-};
+pub use clause::{Aggregate, Asked, ClauseTree, Collection, Expr, Name, is_name, parse_clause, parse_condition};
 pub use plain::sign_of;
 pub use problem::Problem;
+pub use relation::Relation;
 pub use tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree};
 
 use crate::base::{Diagnostic, Source, Span};

@@ -1,7 +1,7 @@
 //! Plain English where a clause takes a sign: which sign it says.
 
-use super::clause::Relation;
 use super::problem::Meant;
+use super::relation::Relation;
 
 /// Phrases and their signs, the longer before those that they hold.
 const SIGNS: [(&str, Relation); 17] = [

@@ -1,6 +1,6 @@
 //! What can be wrong with a text before its words are looked up, as values. Their English is made in `wording`.
 
-use super::clause::Relation;
+use super::relation::Relation;
 use crate::base::{HasNotice, Notice, Span};
 use crate::measure::Dimension;
 

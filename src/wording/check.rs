@@ -1,8 +1,8 @@
 //! What is wrong with a design before a rule is held against it.
 
 use super::file::refusal;
+use super::message::{Describe, Description, Message, Place, ToMessage};
 use super::phrase::offered;
-use super::{Describe, Description, Message, Place, ToMessage};
 use crate::check::{Finding, Problem};
 
 impl Describe for Problem {

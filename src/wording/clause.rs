@@ -1,7 +1,7 @@
 //! Names and dimensions of a clause that mean nothing or do not fit together.
 
+use super::message::{Describe, Description, Place};
 use super::phrase::{did_you_mean, offered};
-use super::{Describe, Description, Place};
 use crate::base::Span;
 use crate::derive::Quantity;
 use crate::measure::Dimension;

@@ -1,6 +1,6 @@
 //! Clauses that cannot do what they are there for.
 
-use super::Description;
+use super::message::Description;
 use crate::base::{Passage, Span};
 use crate::measure::print;
 use crate::rules::one_line;

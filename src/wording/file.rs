@@ -1,7 +1,7 @@
 //! Files that cannot be read, and sets that cannot be had.
 
+use super::message::{Describe, Description, Place};
 use super::phrase::marked;
-use super::{Describe, Description, Place};
 use crate::check::BUILT_IN;
 use crate::rules::{FileProblem, SetRefusal};
 

@@ -1,7 +1,8 @@
 //! What is wrong with what a design draws, and with the heads of its blocks.
 
+use super::message::{Describe, Description, Place};
 use super::phrase::{did_you_mean, offered};
-use super::{Describe, Description, Place, value};
+use super::value;
 use crate::model::problem::{DrawingProblem, HeadProblem, Limit, Problem, PropertyMeant};
 use crate::model::{KINDS, Kind};
 

@@ -1,8 +1,8 @@
 //! Rules that their own fragments do not prove.
 
-use super::{Description, ToMessage, need};
-use crate::rules::problem::Lacks;
-use crate::rules::{Decided, DecidedTerm, Otherwise};
+use super::message::{Description, ToMessage};
+use super::need::need;
+use crate::rules::problem::{Decided, DecidedTerm, Lacks, Otherwise};
 use crate::syntax::FragmentKind;
 
 /// A fragment that does not show what it is there for.

@@ -1,12 +1,16 @@
 //! What is wrong with a ruleset: what stands in its blocks, and what it changes of the set below.
 
+use super::fault;
+use super::message::{Describe, Description, Place};
 use super::phrase::{as_a_length, did_you_mean, marked, offered, sort};
+use super::proof;
 use super::syntax::impossible;
-use super::{Describe, Description, Place, fault, proof};
 use crate::base::Source;
 use crate::measure::{Dimension, Measure, Style, print};
-use crate::rules::problem::{AmendmentProblem, BlockProblem, PropertyMeant, StatementMeant, Withdrawer};
-use crate::rules::{BlockKind, Holder, Part, Problem};
+use crate::rules::problem::{
+    AmendmentProblem, BlockKind, BlockProblem, Holder, PropertyMeant, StatementMeant, Withdrawer,
+};
+use crate::rules::{Part, Problem};
 
 const TAKE_IT_OUT: &str = "A withdrawal says only why, with `because:`.";
 const A_CLAUSE: &str = "`each KIND shall have CONDITION`, such as `each riser shall have height <= 7\"`";

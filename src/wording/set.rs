@@ -1,10 +1,9 @@
 //! What is wrong with a set's file as a whole.
 
 use super::file::refusal;
+use super::message::{Describe, Description, Place};
 use super::phrase::{did_you_mean, offered};
-use super::{Describe, Description, Place};
-use crate::rules::BlockKind;
-use crate::rules::problem::{LineMeant, MoreNames, SetProblem};
+use crate::rules::problem::{BlockKind, LineMeant, MoreNames, SetProblem};
 
 const IN_A_RULE: &str = "It stands between the braces of the rule: `rule \"low risers\" { ... }`.";
 const MADE_OF: &str = "A ruleset is made of `ruleset \"name\" { }`, `chapter`, `rule`, `amend` and `withdraw`.";

@@ -1,7 +1,7 @@
 //! What is wrong with a shop's file.
 
+use super::message::{Describe, Description, Place};
 use super::phrase::offered;
-use super::{Describe, Description, Place};
 use crate::model::problem::{ShopBlock, ShopProblem};
 
 const MADE_OF: &str =

@@ -1,7 +1,7 @@
 //! What is wrong with a text before its words are looked up.
 
+use super::message::{Describe, Description, Place};
 use super::phrase::offered;
-use super::{Describe, Description, Place};
 use crate::syntax::problem::{ClauseProblem, Impossible, Meant, Problem, Reading};
 
 const VERBS: &str = "Write `shall have` for what is required, `should have` for advice.";

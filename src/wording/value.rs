@@ -1,9 +1,9 @@
 //! Values that do not fit their property, and what each property takes.
 
+use super::message::{Description, Place};
 use super::notice;
 use super::phrase::{as_a_length, either, offered, sort};
 use super::syntax::impossible;
-use super::{Description, Place};
 use crate::base::HasNotice;
 use crate::measure::{Dimension, Measure};
 use crate::model::problem::ValueProblem;

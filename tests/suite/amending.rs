@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 use std::path::Path;
 use std::sync::Arc;
 
+use crate::switches::long_run;
 use pitchboard::base::{Severity, Source};
 use pitchboard::check::{BUILT_IN, LoadedSet, Report};
 use pitchboard::measure::{Measure, print};
@@ -74,8 +75,13 @@ fn outcomes(report: &Report) -> Vec<String> {
     told
 }
 
+fn cases() -> ProptestConfig {
+    let cases = u32::try_from(long_run(24)).unwrap();
+    ProptestConfig { cases, failure_persistence: None, ..ProptestConfig::default() }
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(cases())]
 
     /// Amending limits and amending them back leaves every outcome on every example as it was.
     #[test]

@@ -1,9 +1,13 @@
-//! What the reference shows is what the readers read.
+//! What the reference shows is what the readers read, and `pitchboard reference` prints all of it.
+
+use std::process::Command;
 
 use pitchboard::base::Source;
 use pitchboard::check::LoadedSet;
+use pitchboard::derive::{CUSTOMS, quantities};
 use pitchboard::measure::{Dimension, WRITTEN, print};
 use pitchboard::model::{self, KINDS, NOTATIONS, Takes, Value, example};
+use pitchboard::rules::WORDS;
 use pitchboard::session::Session;
 use pitchboard::syntax::parse_design;
 use pitchboard::wording::{Message, messages};
@@ -93,5 +97,87 @@ fn every_figure_is_read_as_what_it_is_called_and_prints_back() {
             assert_eq!(limit.measure.dimension, way.dimension, "{text}");
             assert!(!limit.measure.style.is_slope() && print(limit.measure).chars().next().is_some(), "{text}");
         }
+    }
+}
+
+/// What the tool prints, 120 columns wide.
+fn printed(arguments: &[&str]) -> String {
+    let output = Command::new(env!("CARGO_BIN_EXE_pitchboard"))
+        .args(arguments)
+        .env("LC_ALL", "C.UTF-8")
+        .env("COLUMNS", "120")
+        .output()
+        .unwrap_or_else(|why| panic!("{arguments:?}: {why}"));
+    assert!(output.status.success(), "{arguments:?}: {}", output.status);
+    String::from_utf8(output.stdout).expect("text")
+}
+
+/// What stands under a heading of a Markdown page, down to the next one.
+fn under<'p>(page: &'p str, heading: &str) -> &'p str {
+    let (_, rest) = page.split_once(&format!("\n{heading}\n")).unwrap_or_else(|| panic!("no heading `{heading}`"));
+    rest.split("\n#").next().unwrap_or_default()
+}
+
+/// Whether a row of a table begins with these cells.
+fn has_row(part: &str, cells: &[&str]) -> bool {
+    part.lines().any(|line| line.starts_with(&format!("| {} |", cells.join(" | "))))
+}
+
+/// The commands that the command line helps with.
+fn commands() -> Vec<String> {
+    let help = printed(&["--help"]);
+    let (_, list) = help.split_once("\nCommands:\n").expect("commands");
+    let lines = list.lines().take_while(|line| !line.is_empty()).filter_map(|line| line.strip_prefix("  "));
+    let names = lines.filter_map(|line| line.split(' ').next()).filter(|name| !name.is_empty() && *name != "help");
+    names.map(str::to_owned).collect()
+}
+
+#[test]
+fn the_printed_reference_holds_every_row_of_every_table() {
+    let page = printed(&["reference", "--markdown"]);
+    for way in WRITTEN {
+        assert!(has_row(under(&page, "## How figures are written"), &[way.name]), "{}", way.name);
+    }
+    for notation in NOTATIONS {
+        assert!(has_row(under(&page, "## How other values are written"), &[notation.name]), "{}", notation.name);
+    }
+    for example in WRITTEN.iter().flat_map(|way| way.examples).chain(NOTATIONS.iter().flat_map(|row| row.examples)) {
+        assert!(page.contains(&format!("`{example}`")), "{example}");
+    }
+    for kind in KINDS {
+        let part = under(&page, &format!("### {}", kind.name));
+        for property in kind.properties {
+            assert!(has_row(part, &[&format!("`{}`", property.name)]), "{} of {}", property.name, kind.name);
+        }
+        for entry in quantities().filter(|entry| entry.kind == kind.name) {
+            assert!(part.contains(&format!("\n| `{}`", entry.name)), "{} of {}", entry.name, kind.name);
+        }
+    }
+    for custom in CUSTOMS {
+        assert!(under(&page, "## Customs").contains(&format!("- {}\n", custom.sentence)), "{}", custom.sentence);
+    }
+    let (_, words) = page.split_once("\n## Words of the rule language\n").expect("the words");
+    for word in WORDS {
+        assert!(has_row(words, &[&format!("`{}`", word.word), word.help]), "{}", word.word);
+    }
+    let commands = commands();
+    assert!(commands.len() >= 6, "{commands:?}");
+    for command in &commands {
+        assert!(under(&page, &format!("### pitchboard {command}")).contains("| `--colour"), "{command}");
+    }
+}
+
+#[test]
+fn the_reference_on_a_terminal_holds_every_name() {
+    let page = printed(&["reference"]);
+    let begins = |name: &str| page.lines().any(|line| line.trim_start().starts_with(name));
+    let properties = KINDS.iter().flat_map(|kind| kind.properties).map(|property| property.name);
+    let names = KINDS.iter().map(|kind| kind.name).chain(properties).chain(quantities().map(|entry| entry.name));
+    let names = names.chain(NOTATIONS.iter().map(|row| row.name)).chain(WRITTEN.iter().map(|way| way.name));
+    for name in names.chain(WORDS.iter().map(|word| word.word)) {
+        assert!(begins(name), "{name}");
+    }
+    for command in commands() {
+        assert!(begins(&format!("pitchboard {command}")), "{command}");
     }
 }

@@ -1,8 +1,8 @@
 //! What can be wrong with a change to a rule of the set below.
 
+use super::set::BlockKind;
 use crate::base::{HasNotice, Notice, Passage, Span};
 use crate::measure::Measure;
-use crate::rules::blocks::BlockKind;
 use crate::rules::rule::Part;
 
 /// A problem of an amendment or a withdrawal.

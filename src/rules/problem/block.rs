@@ -1,8 +1,29 @@
 //! What can be wrong with what stands in the block of a rule, an amendment or a withdrawal.
 
 use crate::base::{HasNotice, Notice, Span};
-use crate::rules::parts::Holder;
 use crate::syntax::problem::Impossible;
+
+/// A block that holds what is said of a rule.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Holder {
+    /// A rule.
+    Rule,
+    /// An amendment.
+    Amendment,
+    /// A withdrawal.
+    Withdrawal,
+}
+
+impl Holder {
+    /// The properties it takes.
+    pub fn takes(self) -> &'static [&'static str] {
+        match self {
+            Holder::Rule => &["limit", "source", "because", "sure", "passes", "fails", "spares"],
+            Holder::Amendment => &["limit", "verb", "where", "source", "because", "sure", "passes", "fails", "spares"],
+            Holder::Withdrawal => &["because", "source"],
+        }
+    }
+}
 
 /// A problem of what stands in a block.
 #[derive(Debug, Clone, PartialEq)]

@@ -4,15 +4,16 @@ mod amendment;
 mod block;
 mod clause;
 mod fault;
+mod proof;
 mod set;
 
 pub use amendment::{AmendmentProblem, Withdrawer};
-pub use block::{BlockProblem, PropertyMeant, StatementMeant};
+pub use block::{BlockProblem, Holder, PropertyMeant, StatementMeant};
 pub use clause::{ClauseProblem, Counting, QuantityMeant};
 pub use fault::{BoundValue, Fault, LimitValue};
-pub use set::{LineMeant, MoreNames, SetProblem};
+pub use proof::{Decided, DecidedTerm, Lacks, Otherwise};
+pub use set::{BlockKind, LineMeant, MoreNames, SetProblem};
 
-use super::prove::Otherwise;
 use crate::base::{HasNotice, Notice, Span};
 use crate::syntax::{self, FragmentKind};
 
@@ -54,17 +55,6 @@ pub enum Problem {
         /// What it lacks.
         lacks: Lacks,
     },
-}
-
-/// The fragments of its own that an amended rule lacks.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Lacks {
-    /// One that passes.
-    Passes,
-    /// One that fails.
-    Fails,
-    /// Both.
-    Both,
 }
 
 impl From<syntax::Problem> for Problem {

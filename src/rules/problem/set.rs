@@ -2,8 +2,44 @@
 
 use crate::base::{HasNotice, Notice, Span};
 use crate::model::Kind;
-use crate::rules::blocks::BlockKind;
 use crate::rules::refusal::SetRefusal;
+
+/// A kind of block.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum BlockKind {
+    /// The heading.
+    Ruleset,
+    /// Rules that belong together.
+    Chapter,
+    /// A rule of the set's own.
+    Rule,
+    /// A change to a rule of the set below.
+    Amend,
+    /// A rule of the set below taken out.
+    Withdraw,
+}
+
+impl BlockKind {
+    /// Every kind.
+    pub const ALL: [BlockKind; 5] =
+        [BlockKind::Ruleset, BlockKind::Chapter, BlockKind::Rule, BlockKind::Amend, BlockKind::Withdraw];
+
+    /// The word that opens such a block.
+    pub fn word(self) -> &'static str {
+        match self {
+            BlockKind::Ruleset => "ruleset",
+            BlockKind::Chapter => "chapter",
+            BlockKind::Rule => "rule",
+            BlockKind::Amend => "amend",
+            BlockKind::Withdraw => "withdraw",
+        }
+    }
+
+    /// The kind that a word opens.
+    pub(in crate::rules) fn of(word: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|kind| kind.word() == word)
+    }
+}
 
 /// A problem of a set's file as a whole: its blocks, its heading, the set that it takes in.
 #[derive(Debug, Clone, PartialEq)]
