@@ -13,7 +13,7 @@ use std::sync::Arc;
 
 use crate::base::{Diagnostic, Severity, Source, Span, lift};
 use crate::derive::{Need, Working};
-use crate::model::{self, Design, Shop, Stair};
+use crate::model::{self, Design, Shop, Stair, kinds, properties};
 use crate::rules::{self, FileProblem, Outcome, RuleSet, SetRefusal, Standing};
 use crate::syntax::{self, Tree};
 pub use change::{Change, Changes, Held, changes};
@@ -231,7 +231,7 @@ type AskedSet = (String, Option<(Source, Span)>);
 impl Checking<'_> {
     /// The sets that a stair is to be checked against.
     fn asked(&self, stair: &Stair) -> Vec<AskedSet> {
-        let stated = stair.drawn.stated(0, "rules").is_some();
+        let stated = stair.drawn.stated(0, properties::RULES).is_some();
         let named = |rules: &[(String, Span)], by: &Source| {
             rules.iter().map(|(name, span)| (name.clone(), Some((by.clone(), *span)))).collect()
         };
@@ -245,7 +245,7 @@ impl Checking<'_> {
     fn stair(&mut self, stair: &Stair) {
         let asked = self.asked(stair);
         let report = &mut self.report;
-        if asked.is_empty() && stair.drawn.stated(0, "rules").is_none() {
+        if asked.is_empty() && stair.drawn.stated(0, properties::RULES).is_none() {
             let problem = Problem::NoRules { stair: stair.title.clone() };
             report.findings.push(Diagnostic::new(&report.source, stair.span, problem).into());
         }
@@ -333,7 +333,7 @@ fn shares(shop: &Shop, stairs: &[Stair], rules_asked: bool, report: &mut Report)
         }
     };
     for stair in stairs {
-        if !rules_asked && stair.drawn.stated(0, "rules").is_none() {
+        if !rules_asked && stair.drawn.stated(0, properties::RULES).is_none() {
             add("rules".to_owned());
         }
         let stated =
@@ -343,7 +343,7 @@ fn shares(shop: &Shop, stairs: &[Stair], rules_asked: bool, report: &mut Report)
                 Some(shop_words) if shop_words.called => {
                     add(format!("section {}", shop.source.slice(shop_words.words)))
                 }
-                Some(_) if element.kind.name == "timber" => {
+                Some(_) if element.kind == kinds::TIMBER => {
                     add(format!("timber \"{}\"", element.name.as_deref().unwrap_or_default()));
                 }
                 Some(_) => add(stated.property.name.to_owned()),

@@ -6,7 +6,10 @@
 use super::View;
 use crate::derive::{StatedRead, Working, unguarded_sides};
 use crate::measure::{Dimension, INCH, MILLIMETRE, Marks, Measure, Style, print, round_down, round_up};
-use crate::model::{Balusters, Design, Fasteners, Id, ListItem, Section, Shape, Side, Stated, Takes, Value};
+use crate::model::{
+    Balusters, Design, Fasteners, Id, ListItem, PropertyName, Section, Shape, Side, Stated, Takes, Value, kinds,
+    properties,
+};
 use crate::rules::{Compared, Decider, Rule, RuleSet, Standing, hold};
 
 /// Most stated values that are tried.
@@ -47,7 +50,7 @@ pub fn remedy(view: &View<'_>, rule: &Rule, element: Id, decider: &Decider) -> O
     if let Some(kind) = decider.lacking {
         // Of a sum of counts the first is the plain cure.
         let asked = rule.source.slice(decider.asked).split(" + ").next().unwrap_or_default();
-        if decider.counted && view.design.belonging(kind.name, element).next().is_some() {
+        if decider.counted && view.design.belonging(kind, element).next().is_some() {
             // One is drawn and is not as asked; drawing another is no cure.
             return None;
         }
@@ -68,14 +71,10 @@ pub fn remedy(view: &View<'_>, rule: &Rule, element: Id, decider: &Decider) -> O
         }
         let example =
             if kind.example.is_empty() { kind.opens.to_owned() } else { in_its_units(view.design, kind.example) };
-        let example = match kind.name {
-            "guard" => {
-                let sides = unguarded_sides(&Working::new(view.design), element);
-                let sides: Vec<&str> = sides.into_iter().map(Side::word).collect();
-                if sides.is_empty() { example } else { example.replacen("left", &sides.join(", "), 1) }
-            }
-            _ => example,
-        };
+        let sides =
+            if kind == kinds::GUARD { unguarded_sides(&Working::new(view.design), element) } else { Vec::new() };
+        let sides: Vec<&str> = sides.into_iter().map(Side::word).collect();
+        let example = if sides.is_empty() { example } else { example.replacen("left", &sides.join(", "), 1) };
         return Some(format!("Draw a {}, for example `{example}`.", kind.name));
     }
     let large = view.design.elements.len() > LARGE;
@@ -86,12 +85,12 @@ pub fn remedy(view: &View<'_>, rule: &Rule, element: Id, decider: &Decider) -> O
     let working = Working::new(view.design);
     // What the shop states is not this design's to change.
     let of_shop = |stated: &StatedRead| {
-        let stated = view.design.stated(stated.element, stated.name);
+        let stated = view.design.stated(stated.element, stated.property);
         stated.and_then(|stated| stated.shop).is_some_and(|shop| !shop.called)
     };
     let mut stated = working.stated_behind(&decider.reads);
     // Posts are set before the balusters between them are.
-    stated.sort_by_key(|stated| stated.name == "between posts");
+    stated.sort_by_key(|stated| stated.property == properties::BETWEEN_POSTS);
     let asks_the_shop = stated.iter().any(of_shop);
     stated.retain(|stated| !stated.measured && !of_shop(stated));
     if let Compared::Words(_, not, words) = &decider.compared {
@@ -107,7 +106,7 @@ pub fn remedy(view: &View<'_>, rule: &Rule, element: Id, decider: &Decider) -> O
     let before = view.unmet.get_or_init(|| unmet(view, view.design));
     let mut best: Option<(usize, usize, String)> = None;
     for stated in stated.iter().take(MOST) {
-        let Some((design, told)) = seek.change(stated.element, stated.name) else { continue };
+        let Some((design, told)) = seek.change(stated.element, stated.property) else { continue };
         let after = unmet(view, &design);
         let new: Vec<&&Rule> =
             after.iter().filter(|rule| !before.iter().any(|held| std::ptr::eq(*held, **rule))).collect();
@@ -158,7 +157,7 @@ fn in_its_units(design: &Design, example: &str) -> String {
 
 fn word(view: &View<'_>, rule: &Rule, stated: &[StatedRead], not: bool, words: &[String]) -> Option<String> {
     let stated = stated.first()?;
-    let property = view.design.get(stated.element)?.kind.property(stated.name)?;
+    let property = view.design.get(stated.element)?.kind.has(stated.property)?;
     let choices: Vec<String> = match property.takes {
         Takes::OneOf(known) if not => {
             known.iter().filter(|word| !words.iter().any(|w| w == *word)).map(|w| (*w).to_owned()).collect()
@@ -172,9 +171,9 @@ fn word(view: &View<'_>, rule: &Rule, stated: &[StatedRead], not: bool, words: &
         _ => Vec::new(),
     };
     let choice = choices.first()?;
-    let changed = view.design.with(stated.element, stated.name, Value::Word(choice.clone()));
+    let changed = view.design.with(stated.element, stated.property, Value::Word(choice.clone()));
     let passes = !fails(rule, &changed);
-    passes.then(|| format!("`{}: {choice}` would pass.", stated.name))
+    passes.then(|| format!("`{}: {choice}` would pass.", stated.property))
 }
 
 /// The rules of all the sets that do not hold somewhere.
@@ -201,7 +200,7 @@ struct Seek<'a, 'v> {
 }
 
 impl Seek<'_, '_> {
-    fn change(&self, element: Id, name: &str) -> Option<(Design, String)> {
+    fn change(&self, element: Id, name: PropertyName) -> Option<(Design, String)> {
         let owner = match self.view.design.get(element)? {
             step if step.step.is_some() => step.base.or(step.parent)?,
             _ => element,
@@ -244,7 +243,7 @@ impl Seek<'_, '_> {
                     if passes { (Some(sold), Measure { value, ..found }) } else { (None, found) }
                 };
                 let design = sold.unwrap_or(design);
-                Some((design, format!("{} `{}` long would pass.", capital(name), print(found))))
+                Some((design, format!("{} `{}` long would pass.", capital(name.text()), print(found))))
             }
             _ => None,
         }
@@ -255,7 +254,7 @@ impl Seek<'_, '_> {
         let count = balusters.count?;
         [1.0, 2.0, 3.0, 4.0].into_iter().map(|more| count + more).find_map(|count| {
             let more = Value::Balusters(Balusters { count: Some(count), ..balusters });
-            let design = self.view.design.with(owner, stated.property.name, more);
+            let design = self.view.design.with(owner, stated.property.handle(), more);
             (!self.fails_for(&design)).then(|| (design, format!("`{count}` of these balusters would pass.")))
         })
     }
@@ -266,7 +265,8 @@ impl Seek<'_, '_> {
             let with =
                 |size: Measure| Value::Section(Section { edge_radius: section.edge_radius, ..Section::round(size) });
             let (design, _) = self.one(owner, stated, section.measure, with)?;
-            let Some(Value::Section(found)) = design.stated(owner, stated.property.name).and_then(|s| s.value.clone())
+            let Some(Value::Section(found)) =
+                design.stated(owner, stated.property.handle()).and_then(|s| s.value.clone())
             else {
                 return None;
             };
@@ -288,7 +288,7 @@ impl Seek<'_, '_> {
             let measure = Measure { value: depth, ..section.measure };
             let thin = Measure { value: section.thickness, ..section.measure };
             let wider = Section { edge_radius: section.edge_radius, ..Section::rectangle(thin, measure) };
-            let design = self.view.design.with(owner, stated.property.name, Value::Section(wider));
+            let design = self.view.design.with(owner, stated.property.handle(), Value::Section(wider));
             let told = format!("`{}: {thickness}x{named}` would pass.", stated.property.name);
             (!self.fails_for(&design)).then_some((design, told))
         })
@@ -302,7 +302,7 @@ impl Seek<'_, '_> {
         from: Measure,
         with: impl Fn(Measure) -> Value,
     ) -> Option<(Design, String)> {
-        let name = stated.property.name;
+        let name = stated.property.handle();
         let design_of = |value: f64| self.view.design.with(owner, name, with(Measure { value, ..from }));
         let value = self.solve(from, &design_of)?;
         let design = design_of(value);
@@ -369,15 +369,17 @@ impl Seek<'_, '_> {
 
     /// A list: all alike with the same sum, all alike at another size, or, for risers, more of them.
     fn list(&self, owner: Id, stated: &Stated, items: &[ListItem]) -> Option<(Design, String)> {
-        let name = stated.property.name;
-        if name == "runs" && self.view.design.belonging("winders", owner).next().is_some() {
+        let name = stated.property.handle();
+        if name == properties::RUNS && self.view.design.belonging(kinds::WINDERS, owner).next().is_some() {
             // Winders are wider than the straight treads on purpose.
             return None;
         }
         let first = items.first()?;
         // The place gives the rise: risers that share anything else would miss the floor.
-        let rise = match self.view.design.stated(0, "total rise").map(|stated| &stated.value) {
-            Some(Some(Value::Measure(rise))) if name == "risers" && self.view.design.of_kind("flight").count() == 1 => {
+        let rise = match self.view.design.stated(0, properties::TOTAL_RISE).map(|stated| &stated.value) {
+            Some(Some(Value::Measure(rise)))
+                if name == properties::RISERS && self.view.design.of_kind(kinds::FLIGHT).len() == 1 =>
+            {
                 Some(rise.value)
             }
             _ => None,
@@ -391,7 +393,7 @@ impl Seek<'_, '_> {
             let size = print(Measure { value, ..first.measure });
             let list = if count == 1 { size } else { format!("{count} of {size}") };
             // One riser more is one run more.
-            let runs = if count == items.len() || name != "risers" {
+            let runs = if count == items.len() || name != properties::RISERS {
                 String::new()
             } else {
                 format!(", with {} runs", count - 1)
@@ -400,19 +402,22 @@ impl Seek<'_, '_> {
         };
         let design_of = |count: usize, value: f64| self.with_list(owner, name, alike(count, value), items.len());
         // Risers share their sum, which the place gives; runs keep their size.
-        let counts: Vec<usize> = match name {
-            "risers" => (items.len()..items.len() + 4).collect(),
-            "runs" if self.counted => vec![items.len() + 1, items.len() - 1],
-            _ => vec![items.len()],
+        let of_steps = name == properties::RISERS || name == properties::RUNS;
+        let counts: Vec<usize> = if name == properties::RISERS {
+            (items.len()..items.len() + 4).collect()
+        } else if name == properties::RUNS && self.counted {
+            vec![items.len() + 1, items.len() - 1]
+        } else {
+            vec![items.len()]
         };
-        for count in counts.into_iter().filter(|count| *count > 0 && matches!(name, "risers" | "runs")) {
+        for count in counts.into_iter().filter(|count| *count > 0 && of_steps) {
             #[allow(clippy::cast_precision_loss)]
-            let share = sum / if name == "runs" { items.len() } else { count } as f64;
+            let share = sum / if name == properties::RUNS { items.len() } else { count } as f64;
             let mean = sum / items.len() as f64;
             if (share / mean - 1.0).abs() > FARTHEST {
                 continue;
             }
-            if name == "risers"
+            if name == properties::RISERS
                 && let Some(found) = self.in_marks(owner, first, sum, count, items.len())
             {
                 return Some(found);
@@ -422,18 +427,18 @@ impl Seek<'_, '_> {
                 return Some((design, tell(count, share)));
             }
         }
-        if name == "risers" && self.view.design.stated(0, "total rise").is_some() {
+        if name == properties::RISERS && self.view.design.stated(0, properties::TOTAL_RISE).is_some() {
             // Another size would no longer add up to the rise, which the place gives.
             return None;
         }
         let mean = Measure { value: self.failing_item(items), ..first.measure };
         let value = self.solve(mean, &|value| design_of(items.len(), value))?;
-        if matches!(name, "risers" | "runs") && (value / mean.value - 1.0).abs() > FARTHEST_STEP {
+        if of_steps && (value / mean.value - 1.0).abs() > FARTHEST_STEP {
             return None;
         }
         let design = design_of(items.len(), value);
         let passes = !self.still_fails(owner, &design);
-        let told = if items.len() > 1 && !matches!(name, "risers" | "runs") {
+        let told = if items.len() > 1 && !of_steps {
             format!("`{}` there would pass.", print(Measure { value, ..first.measure }))
         } else {
             tell(items.len(), value)
@@ -458,7 +463,7 @@ impl Seek<'_, '_> {
             let item = |value: f64| ListItem { measure: Measure { value, ..first.measure }, span: first.span };
             let mut items = vec![item(low); count.saturating_sub(raised)];
             items.extend(vec![item(low + step); raised.min(count)]);
-            let design = self.with_list(owner, "risers", items, before);
+            let design = self.with_list(owner, properties::RISERS, items, before);
             let of = |many: usize, value: f64| {
                 (many > 0).then(|| format!("{many} of {}", print(Measure { value, ..first.measure })))
             };
@@ -471,28 +476,28 @@ impl Seek<'_, '_> {
     }
 
     /// The design with another list; another number of risers takes as many runs, of the same size.
-    fn with_list(&self, owner: Id, name: &str, items: Vec<ListItem>, before: usize) -> Design {
+    fn with_list(&self, owner: Id, name: PropertyName, items: Vec<ListItem>, before: usize) -> Design {
         let count = items.len();
         let design = self.view.design.with(owner, name, Value::List(items));
-        let runs = match self.view.design.stated(owner, "runs").and_then(|stated| stated.value.as_ref()) {
-            Some(Value::List(runs)) if name == "risers" && count != before => runs,
+        let runs = match self.view.design.stated(owner, properties::RUNS).and_then(|stated| stated.value.as_ref()) {
+            Some(Value::List(runs)) if name == properties::RISERS && count != before => runs,
             _ => return design,
         };
         let Some(first) = runs.first() else { return design };
         #[allow(clippy::cast_precision_loss)]
         let value = runs.iter().map(|run| run.measure.value).sum::<f64>() / runs.len() as f64;
         let run = ListItem { measure: Measure { value, ..first.measure }, span: first.span };
-        design.with(owner, "runs", Value::List(vec![run; count.saturating_sub(1)]))
+        design.with(owner, properties::RUNS, Value::List(vec![run; count.saturating_sub(1)]))
     }
 
     /// A flight's list moves all its steps, so there every step is asked; elsewhere the element alone, since
     /// copies (`left, right`) share their words and change together.
     fn still_fails(&self, owner: Id, design: &Design) -> bool {
-        if self.view.design.kind(owner) != "flight" {
+        if !self.view.design.is(owner, kinds::FLIGHT) {
             return self.fails_for(design);
         }
         let working = Working::new(design);
-        let within = |id: Id| design.related(id, "flight").is_none_or(|flight| flight == owner);
+        let within = |id: Id| design.related(id, kinds::FLIGHT).is_none_or(|flight| flight == owner);
         hold(self.rule, &working)
             .iter()
             .any(|outcome| within(outcome.element) && matches!(outcome.standing, Standing::Fail(_)))

@@ -5,7 +5,7 @@ use super::{Amended, Beside, Clause, Label, RuleFinding, View};
 use crate::base::{Severity, Span};
 use crate::derive::{StatedRead, Working, unguarded_sides};
 use crate::measure::{Measure, apart, print};
-use crate::model::{Id, ShopWords, Side};
+use crate::model::{Id, PropertyName, ShopWords, Side, kinds};
 use crate::rules::{Amendment, Change, Compared, Decider, Limit, Outcome, Part, Rule, RuleSet, Standing};
 use crate::syntax::Relation;
 
@@ -34,7 +34,7 @@ pub fn tell(
         let mut stated = working.stated_behind(&decider.reads);
         // A fact of the place stands; the words to change are the others.
         stated.sort_by_key(|stated| {
-            let property = view.design.get(stated.element).and_then(|element| element.kind.property(stated.name));
+            let property = view.design.get(stated.element).and_then(|element| element.kind.has(stated.property));
             property.is_some_and(|property| property.fact)
         });
         if view.measured && !speaks_of_measured(decider, working) {
@@ -44,7 +44,10 @@ pub fn tell(
         let mut labels: Vec<Label> = stated
             .iter()
             .filter(|stated| shop_words(view, stated).is_none_or(|shop| shop.called))
-            .map(|stated| Label { span: stated.span, text: label(view, stated.name, stated.element, stated.measured) })
+            .map(|stated| Label {
+                span: stated.span,
+                text: label(view, stated.property, stated.element, stated.measured),
+            })
             .collect();
         if let (Some(item), Some(list)) = (decider.item, labels.first_mut()) {
             list.span = item;
@@ -84,7 +87,7 @@ pub fn speaks_of_measured(decider: &Decider, working: &Working<'_>) -> bool {
 
 /// The words of the shop's file behind a stated value.
 fn shop_words(view: &View<'_>, stated: &StatedRead) -> Option<ShopWords> {
-    view.design.stated(stated.element, stated.name).and_then(|stated| stated.shop)
+    view.design.stated(stated.element, stated.property).and_then(|stated| stated.shop)
 }
 
 /// What the shop's file states of all that was read.
@@ -96,11 +99,11 @@ fn of_shop(view: &View<'_>, stated: &[StatedRead]) -> Vec<Label> {
             continue;
         }
         let text = match view.design.get(stated.element) {
-            Some(element) if element.kind.name == "timber" => {
-                format!("{} of the timber", stated.name)
+            Some(element) if element.kind == kinds::TIMBER => {
+                format!("{} of the timber", stated.property)
             }
             _ if shop.called => "the section that is stocked".to_owned(),
-            _ => format!("{} of the shop", stated.name),
+            _ => format!("{} of the shop", stated.property),
         };
         labels.push(Label { span: shop.words, text });
     }
@@ -115,11 +118,8 @@ fn lacking_label(view: &View<'_>, decider: &Decider, element: Id, stated: bool) 
     let called = view.design.called(element);
     // Some are drawn, and none does what is asked by what is stated of it: point at them, not at the gap.
     if let Some(kind) = decider.lacking
-        && let Some(drawn) = view
-            .design
-            .belonging(kind.name, element)
-            .next()
-            .and_then(|id| view.design.get(id).map(|drawn| (id, drawn.span)))
+        && let Some(drawn) =
+            view.design.belonging(kind, element).next().and_then(|id| view.design.get(id).map(|drawn| (id, drawn.span)))
         && matches!(decider.compared, Compared::Numbers(count, ..) if count.value == 0.0)
         && decider.counted
         && stated
@@ -127,13 +127,13 @@ fn lacking_label(view: &View<'_>, decider: &Decider, element: Id, stated: bool) 
         return Label { span: drawn.1, text: format!("{} is none", view.design.called(drawn.0)) };
     }
     let text = match decider.lacking {
-        Some(kind) if kind.name == "guard" => {
+        Some(kind) if kind == kinds::GUARD => {
             let sides = unguarded_sides(&Working::new(view.design), element);
             let sides: Vec<&str> = sides.into_iter().map(Side::word).collect();
             let at = if sides.is_empty() { "drawn".to_owned() } else { sides.join(" or ") };
             format!("{called}, with no guard {at}")
         }
-        Some(kind) if view.design.belonging(kind.name, element).next().is_some() => {
+        Some(kind) if view.design.belonging(kind, element).next().is_some() => {
             format!("{called}, with too few {} drawn", kind.plural)
         }
         Some(kind) => format!("{called}, with no {} drawn", kind.name),
@@ -142,7 +142,7 @@ fn lacking_label(view: &View<'_>, decider: &Decider, element: Id, stated: bool) 
     Label { span, text }
 }
 
-fn label(view: &View<'_>, name: &str, element: Id, measured: bool) -> String {
+fn label(view: &View<'_>, name: PropertyName, element: Id, measured: bool) -> String {
     let of = view.design.get(element).and_then(|element| element.base).unwrap_or(element);
     let of = if of == 0 { "the stair".to_owned() } else { view.design.called(of) };
     let as_measured = if measured { ", as measured" } else { "" };
@@ -240,7 +240,7 @@ fn who(view: &View<'_>, group: &Group<'_>) -> String {
             _ => steps.iter().map(|step| (step + 1).to_string()).collect::<Vec<_>>().join(", "),
         };
         let steps = format!("{} {listed}", element.kind.plural);
-        let flights = view.design.of_kind("flight").count() > 1;
+        let flights = view.design.of_kind(kinds::FLIGHT).len() > 1;
         return if flights { format!("{steps} of {}", view.design.called(element.parent.unwrap_or(0))) } else { steps };
     }
     match group.elements.as_slice() {

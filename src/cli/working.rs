@@ -11,7 +11,7 @@ use crate::base::{Diagnostic, Severity, Source};
 use crate::check::{Drawing, LoadedSet};
 use crate::derive::{Quantity, Working, quantities};
 use crate::measure::Measure;
-use crate::model::{self, Design, Id, Stair};
+use crate::model::{self, Design, Id, Stair, kinds, properties};
 use crate::report::{self, Look};
 use crate::rules::{Rule, RuleSet};
 use crate::session::Session;
@@ -101,7 +101,7 @@ impl Ask {
         if self.name.is_none() {
             return sets;
         }
-        let stated = stair.drawn.stated(0, "rules").is_some();
+        let stated = stair.drawn.stated(0, properties::RULES).is_some();
         let (rules, by) = match &drawing.shop {
             Some(above) if !stated => (above.shop().rules_of(&above.design), &above.shop().source),
             _ => (stair.rules.as_slice(), &drawing.source),
@@ -140,7 +140,7 @@ impl Ask {
                 continue;
             }
             let part = design.get(id).is_some_and(model::Element::is_part);
-            for entry in quantities().filter(|entry| entry.kind == design.kind(id) || part && entry.kind == "part") {
+            for entry in quantities().filter(|entry| design.is(id, entry.kind) || part && entry.kind == kinds::PART) {
                 let place = self.name.as_deref().and_then(|wanted| place(wanted, entry));
                 let asked = match &self.name {
                     Some(wanted) => wanted.eq_ignore_ascii_case(entry.name) || place.is_some(),
@@ -157,9 +157,7 @@ impl Ask {
                     output.put(&format!("{}\n", report::sentence(&report::headline(&working, &worked), look.unicode)));
                 }
             }
-            for (set, rule) in
-                self.asked(sets).filter(|(_, rule)| design.of_kind(rule.kind.name).any(|held| held == id))
-            {
+            for (set, rule) in self.asked(sets).filter(|(_, rule)| design.of_kind(rule.kind).any(|held| held == id)) {
                 shown = true;
                 output.put(&format!("{}\n", report::explanation(&working, source, (set, rule), id, look)));
             }
@@ -176,14 +174,14 @@ impl Ask {
     fn wants(&self, design: &Design, id: Id) -> bool {
         let Some(wanted) = &self.element else {
             // The block that treads share is worked as the steps that were made from it.
-            return !(design.kind(id) == "tread"
-                && id < design.drawn
-                && design.of_kind("tread").all(|tread| tread != id));
+            return design.kind(id).is_none_or(|kind| {
+                kind.made_from.is_none() || id >= design.drawn || design.of_kind(kind).any(|step| step == id)
+            });
         };
         let wanted = wanted.replace('"', "").to_lowercase();
         let wanted = wanted.strip_prefix("the ").unwrap_or(&wanted);
         let called = design.called(id).replace('"', "").to_lowercase();
-        called == wanted || design.kind(id) == wanted
+        called == wanted || design.kind(id).is_some_and(|kind| kind.name == wanted)
     }
 
     fn nothing(&self, stairs: &[Stair], sets: &[Arc<LoadedSet>], look: &Look) -> String {
@@ -198,7 +196,7 @@ impl Ask {
         if let Some((_, rule)) = self.asked(sets).next() {
             let held: Vec<String> = stairs
                 .iter()
-                .flat_map(|s| s.drawn.of_kind(rule.kind.name).map(|id| s.drawn.called(id).replace('"', "")))
+                .flat_map(|s| s.drawn.of_kind(rule.kind).map(|id| s.drawn.called(id).replace('"', "")))
                 .collect();
             let there = match held.as_slice() {
                 [] => format!("No {} is drawn in this design.", rule.kind.name),

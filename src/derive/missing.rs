@@ -1,7 +1,7 @@
 //! Why a value is not known: a reason as a value, and the element at which it would be settled.
 
 use super::quantity::Quantity;
-use crate::model::{Design, Id, Kind};
+use crate::model::{Design, Id, Kind, PropertyName};
 
 /// A value that is not known.
 #[derive(Debug, Clone, PartialEq)]
@@ -66,17 +66,17 @@ impl Reason {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Statement {
     /// A property of the element.
-    Property(&'static str),
+    Property(PropertyName),
     /// A property of a block of this kind, which is not drawn, in the element.
-    OfBlock(&'static str, &'static Kind),
+    OfBlock(PropertyName, &'static Kind),
     /// One of several properties of the element.
-    OneOf(&'static [&'static str]),
+    OneOf(&'static [PropertyName]),
     /// A property of the section that the element is stated to have.
-    OfSection(&'static str),
+    OfSection(PropertyName),
     /// A property of the timber of this name.
-    OfTimber(&'static str, String),
+    OfTimber(PropertyName, String),
     /// A property of the member of this name in the joint.
-    OfMember(&'static str, String),
+    OfMember(PropertyName, String),
     /// A part of what is stated of the fasteners of the joint.
     OfFasteners(FastenerPart),
     /// The length of the strip that the finish is laid on in.
@@ -133,6 +133,8 @@ pub enum Undefined {
     WithoutPlace,
     /// It rests on itself.
     Circular,
+    /// It gives a value of another sort than is asked for.
+    OtherSort,
 }
 
 /// What would settle a value, told of an element by its path, so that it outlives the design.

@@ -22,5 +22,5 @@ mod working;
 pub use catalogue::{quantities, quantity};
 pub use missing::{Drawing, FastenerPart, Method, Missing, Need, Reason, Statement, Undefined};
 pub use place::unguarded_sides;
-pub use quantity::{Derive, Gives, Quantity};
+pub use quantity::{Asked, Derive, Gives, Quantity};
 pub use working::{CUSTOMS, Custom, Datum, Derived, Input, Read, StatedRead, Worked, Working};

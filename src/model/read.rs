@@ -1,11 +1,11 @@
 //! Terms to values: what each property takes, read in the notation of the trade.
 
 use super::design::SectionName;
+use super::kind::{Property, Takes};
 use super::problem::{Problem, ValueProblem};
 use super::shop;
 use super::sizes::{dressed, dressed_width, nail, screw};
 use super::value::{Balusters, Edge, Fasteners, ListItem, Recess, Section, Shape, Timber, Value};
-use super::vocabulary::{Property, Takes};
 use crate::base::names::nearest;
 use crate::base::{Diagnostic, Source, Span};
 use crate::measure::{Dimension, Measure, Style};
@@ -130,7 +130,7 @@ impl Reader<'_> {
                 Ok(Value::Finish(self.source.slice(self.span).trim().to_owned(), lengths.next_back()))
             }
             Takes::Date => match terms {
-                [Term { kind: TermKind::Date(date), .. }] => Ok(Value::Word(date.clone())),
+                [Term { kind: TermKind::Date(date), .. }] => Ok(Value::Word(date.to_string())),
                 _ => self.wrong(terms),
             },
             Takes::Section => self.section(terms).map(Value::Section),
@@ -241,7 +241,7 @@ impl Reader<'_> {
         for part in terms.split(divides) {
             let span = span_of(part).unwrap_or(self.span);
             match part {
-                [Term { kind: TermKind::Text(text), .. }] => names.push((text.clone(), span)),
+                [Term { kind: TermKind::Text(text), .. }] => names.push((text.to_string(), span)),
                 [_, ..] if part.iter().all(|term| term.word().is_some()) => names.push((plain_words(part), span)),
                 [] => return self.wrong(terms),
                 _ if self.property.takes == Takes::Sets => return self.refuse(span, ValueProblem::NoSetName),

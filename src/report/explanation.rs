@@ -59,7 +59,7 @@ pub fn explanation(
     }
     for read in &told.reads {
         match &read.input {
-            Input::Stated { span, measured } => line("stated", &stated(working, source, read, *span, *measured)),
+            Input::Stated { span, measured, .. } => line("stated", &stated(working, source, read, *span, *measured)),
             Input::Custom(custom) => line("custom", custom.sentence),
             Input::Derived(..) => {}
         }

@@ -217,13 +217,14 @@ mod tests {
     use crate::base::{Diagnostic, Source, Span};
     use crate::check::{Problem, SetLine, Tally};
     use crate::derive::{Reason, Statement};
+    use crate::model::kinds;
     use crate::model::problem::ValueProblem;
-    use crate::model::vocabulary::kind;
+    use crate::model::{PropertyName, properties};
     use crate::rules::Below;
 
     const LOOK: Look = Look { colour: false, unicode: true, width: 100, list_not_checked: false };
 
-    fn needing(rule: &str, property: &'static str) -> NotChecked {
+    fn needing(rule: &str, property: PropertyName) -> NotChecked {
         NotChecked {
             set: "Residential stairs".into(),
             rule: rule.into(),
@@ -236,16 +237,16 @@ mod tests {
 
     fn sample(findings: usize) -> Report {
         let source = Source::new("jetty.stair", "stair {\nwidth: 36\n}\n");
-        let property = kind("flight").and_then(|flight| flight.property("width")).unwrap();
+        let property = kinds::FLIGHT.property("width").unwrap();
         let problem = crate::model::Problem::Value { property, slip: ValueProblem::LengthWithoutUnit };
         let finding = Finding::from(Diagnostic::new(&source, Span::new(15, 17), Problem::Model(problem)));
         Report {
             source,
             findings: vec![finding; findings],
             not_checked: vec![
-                needing("rail height", "height"),
-                needing("rail reach", "height"),
-                needing("rail grip", "section"),
+                needing("rail height", properties::HEIGHT),
+                needing("rail reach", properties::HEIGHT),
+                needing("rail grip", properties::SECTION),
             ],
             tally: Tally { passed: 3, broken: 1, advised: 0, not_applicable: 2, not_checked: 3 },
             customs: vec!["a nut takes 2 diameters".into()],

@@ -70,7 +70,7 @@ fn of_kind(page: &mut Page, kind: &'static Kind) {
     }
     page.table(table);
     let mut table = Table::new(&["quantity", "gives", "what it is", "source", "formula"]).with_last_below();
-    for entry in quantities().filter(|entry| entry.kind == kind.name) {
+    for entry in quantities().filter(|entry| entry.kind == kind) {
         let place = if entry.at_a_place() { "and a length" } else { "" };
         table.row(vec![
             Cell::code(entry.name).and_words(place),

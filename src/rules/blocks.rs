@@ -39,17 +39,19 @@ fn collect<'t>(items: &'t [Item], chapter: &str, blocks: &mut Vec<Block<'t>>, re
             Item::Block { head, head_span, body, .. } => block(head, *head_span, body, chapter, blocks, report),
             Item::Property { name, name_span, .. } if chapter.is_empty() => {
                 let of_heading = HEADING.contains(&name.as_str());
-                report.push(*name_span, SetProblem::PropertyOutside { name: name.clone(), of_heading });
+                report.push(*name_span, SetProblem::PropertyOutside { name: name.to_string(), of_heading });
             }
             Item::Property { name, name_span, .. } => {
-                report.push(*name_span, SetProblem::ChapterProperty { name: name.clone() });
+                report.push(*name_span, SetProblem::ChapterProperty { name: name.to_string() });
             }
             Item::Malformed { terms, span } => {
                 report.push(*span, SetProblem::NotAStatement(line_meant(terms, report)));
             }
             Item::Clause(span) => report.push(*span, SetProblem::ClauseOutside),
-            Item::Condition(word, _) => report.push(*word, SetProblem::ConditionOutside),
+            Item::Condition { word, .. } => report.push(*word, SetProblem::ConditionOutside),
             Item::Fragment(fragment) => report.push(fragment.span, SetProblem::FragmentOutside),
+            // It was reported as such.
+            Item::Damaged { .. } => {}
         }
     }
 }

@@ -95,7 +95,7 @@ fn differences(a: &Rule, b: &Rule) -> Vec<Difference> {
         let verb = |rule: &Rule| Some(if rule.shall { "shall" } else { "should" }.to_owned());
         tell(Point::Verb, verb(a), verb(b), if b.shall { Way::Tighter } else { Way::Looser });
     }
-    if a.kind.name != b.kind.name {
+    if a.kind != b.kind {
         tell(Point::Kind, Some(a.kind.name.to_owned()), Some(b.kind.name.to_owned()), Way::Open);
     }
     let meant = |rule: &Rule| rule.condition.as_ref().map(|node| exact(node, rule));
@@ -112,8 +112,7 @@ fn differences(a: &Rule, b: &Rule) -> Vec<Difference> {
         tell(Point::Requirement, Some(words(&a.requirement, a)), Some(words(&b.requirement, b)), Way::Open);
     }
     // Only within one clause does a limit say by itself what passes.
-    let one_clause =
-        a.kind.name == b.kind.name && meant(a) == meant(b) && exact(&a.requirement, a) == exact(&b.requirement, b);
+    let one_clause = a.kind == b.kind && meant(a) == meant(b) && exact(&a.requirement, a) == exact(&b.requirement, b);
     for (at, limit) in a.limits.iter().enumerate() {
         let other = b.limits.iter().find(|other| other.name == limit.name).map(|other| other.measure);
         match other {

@@ -88,7 +88,7 @@ impl Decider {
 /// Holds a rule against every element it speaks of.
 pub fn hold(rule: &Rule, working: &Working<'_>) -> Vec<Outcome> {
     let judge = Judge { rule, w: working };
-    let elements: Vec<Id> = working.design.of_kind(rule.kind.name).collect();
+    let elements: Vec<Id> = working.design.of_kind(rule.kind).collect();
     elements.into_iter().map(|element| Outcome { element, standing: judge.standing(element) }).collect()
 }
 
@@ -241,7 +241,7 @@ impl Judge<'_, '_> {
                 let mut at = element;
                 for kind in path {
                     let needs = || Missing { element: at, reason: Reason::NotDrawn(Drawing::TheOne(kind)) };
-                    at = self.w.design.related(at, kind.name).ok_or_else(needs)?;
+                    at = self.w.design.related(at, kind).ok_or_else(needs)?;
                 }
                 self.read(*what, at)
             }
@@ -297,12 +297,12 @@ impl Judge<'_, '_> {
             What::At(entry, Place::Limit(at)) => {
                 self.w.derived(element, entry, self.rule.limits.get(at).map(|limit| limit.measure))
             }
-            What::Property(name) => self.w.stated(element, name),
+            What::Property(property) => self.w.stated(element, property.handle()),
         }
     }
 
     fn collect(&self, collected: &Collected, element: Id) -> Result<Vec<Id>, Missing> {
-        let all = self.w.things(collected.kind.name, element)?;
+        let all = self.w.things(collected.kind, element)?;
         let Some(condition) = &collected.condition else { return Ok(all) };
         let mut kept = Vec::new();
         for id in all {
@@ -367,7 +367,7 @@ fn lacking(value: &Node, relation: Relation) -> Option<&'static Kind> {
         }
         // A sum of counts lacks what the first of them counts.
         Node::Sum(first, false, _) => lacking(first, relation),
-        Node::Read(What::Quantity(entry), _) if !entry.cure.is_empty() => crate::model::vocabulary::kind(entry.cure),
+        Node::Read(What::Quantity(entry), _) => entry.cure,
         _ => None,
     }
 }

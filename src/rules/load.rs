@@ -86,7 +86,7 @@ impl Loader<'_> {
         let mut stated = Vec::new();
         for item in block.body {
             match item {
-                Item::Property { name, name_span, value, value_span, damaged } => {
+                Item::Property { name, name_span, value, value_span, damaged, .. } => {
                     if stated_once(&mut stated, name, *name_span, &mut self.report) {
                         self.heading_property(name, *name_span, value, *value_span, *damaged);
                     }

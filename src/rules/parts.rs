@@ -57,7 +57,7 @@ impl Parts {
 /// A text as it was meant: without its quotes, or as it stands.
 pub(super) fn text_of(source: &Source, value: &[Term], span: Span) -> String {
     match value {
-        [Term { kind: TermKind::Text(text), .. }] => text.clone(),
+        [Term { kind: TermKind::Text(text), .. }] => text.to_string(),
         _ => source.slice(span).split_whitespace().collect::<Vec<_>>().join(" "),
     }
 }
@@ -102,7 +102,7 @@ impl PartsReader<'_, '_> {
         let before = self.report.found.len();
         match item {
             Item::Clause(span) => self.clause(*span),
-            Item::Condition(word, span) => {
+            Item::Condition { word, span, .. } => {
                 if stated_once(&mut self.stated, "where", *word, self.report) {
                     self.condition(*word, *span);
                 }
@@ -111,7 +111,7 @@ impl PartsReader<'_, '_> {
                 self.report.push(fragment.span, BlockProblem::WithdrawalProves);
             }
             Item::Fragment(fragment) => self.parts.fragments.push(*fragment),
-            Item::Property { name, name_span, value, value_span, damaged } => {
+            Item::Property { name, name_span, value, value_span, damaged, .. } => {
                 // A second statement leaves the first as it is.
                 if !stated_once(&mut self.stated, name, *name_span, self.report) {
                     return;
@@ -122,7 +122,7 @@ impl PartsReader<'_, '_> {
                 }
             }
             Item::Malformed { terms, span } => self.malformed(terms, *span),
-            Item::Block { .. } => {}
+            Item::Block { .. } | Item::Damaged { .. } => {}
         }
         self.parts.damaged |= self.report.found.len() > before;
     }

@@ -7,7 +7,7 @@ use crate::base::names::nearest;
 use crate::base::{Reporter, Span};
 use crate::derive::{Gives, Quantity, quantities, quantity};
 use crate::measure::Dimension;
-use crate::model::vocabulary::{KINDS, Kind, Takes};
+use crate::model::{KINDS, Kind, Takes, kinds};
 use crate::syntax::{self, Asked, ClauseTree, Collection, Expr, Name, Relation};
 
 /// A clause with its names looked up.
@@ -56,7 +56,7 @@ pub(super) fn condition(
 
 /// Whether a name means something of a kind by itself, so that a limit of that name would hide it.
 pub(super) fn known(name: &str, kind: &Kind) -> bool {
-    quantity(kind.name, name).is_some() || kind.property(name).is_some()
+    quantity(kind, name).is_some() || kind.property(name).is_some()
 }
 
 struct Resolver<'r, 'a> {
@@ -296,7 +296,7 @@ impl Resolver<'_, '_> {
     /// A quantity or property, asked at a place where its name ends in the word for one.
     fn asked(&mut self, asked: &Asked, kind: &'static Kind) -> Option<(What, Type)> {
         let words = asked.name.words.as_str();
-        let at_a_place = |name: &str| quantity(kind.name, name).filter(|entry| entry.at_a_place());
+        let at_a_place = |name: &str| quantity(kind, name).filter(|entry| entry.at_a_place());
         if let Some((measure, span)) = asked.place {
             let Some(entry) = at_a_place(words) else {
                 let problem = not_at_a_place(words, span, kind);
@@ -339,7 +339,7 @@ impl Resolver<'_, '_> {
     }
 
     fn what(&mut self, name: &Name, kind: &'static Kind) -> Option<(What, Type)> {
-        if let Some(entry) = quantity(kind.name, &name.words) {
+        if let Some(entry) = quantity(kind, &name.words) {
             return Some((What::Quantity(entry), given(entry)));
         }
         if let Some(property) = kind.property(&name.words) {
@@ -354,7 +354,7 @@ impl Resolver<'_, '_> {
                 _ => None,
             };
             if let Some(of) = of {
-                return Some((What::Property(property.name), of));
+                return Some((What::Property(property), of));
             }
             let problem = ClauseProblem::NotComparable { name: name.words.clone(), kind };
             return self.refuse(name.span, problem);
@@ -366,7 +366,7 @@ impl Resolver<'_, '_> {
     /// What was likely meant by a name that means nothing of a kind.
     fn meant(&self, words: &str, kind: &'static Kind) -> QuantityMeant {
         let mut names: Vec<&'static str> = Vec::new();
-        let quantities = quantities().filter(|entry| entry.kind == kind.name).map(|entry| entry.name);
+        let quantities = quantities().filter(|entry| entry.kind == kind).map(|entry| entry.name);
         for name in quantities.chain(kind.properties.iter().map(|property| property.name)) {
             if !names.contains(&name) {
                 names.push(name);
@@ -399,14 +399,15 @@ impl Resolver<'_, '_> {
         }
         let placed = quantities().find(|entry| {
             let at = entry.name.strip_prefix(words);
-            entry.kind == kind.name && entry.at_a_place() && at.is_some_and(|at| at.starts_with(' '))
+            entry.kind == kind && entry.at_a_place() && at.is_some_and(|at| at.starts_with(' '))
         });
         if let Some(entry) = placed {
             return Some(QuantityMeant::AtAPlace(entry));
         }
-        let serves = |owner: &str| owner == "stair" || kind.within.contains(&owner) || kind.name == "riser";
-        let owner = ["stair", "flight"].into_iter().filter(|owner| *owner != kind.name && serves(owner));
-        let mut owner = owner.filter(|owner| KINDS.iter().any(|other| other.name == *owner && known(words, other)));
+        let serves =
+            |owner: &Kind| owner == kinds::STAIR || kind.within.contains(&owner.name) || kind.made_from.is_some();
+        let owner = [kinds::STAIR, kinds::FLIGHT].into_iter().filter(|owner| *owner != kind && serves(owner));
+        let mut owner = owner.filter(|owner| known(words, owner)).map(|owner| owner.name);
         owner.next().map(QuantityMeant::Of)
     }
 }
@@ -422,8 +423,8 @@ fn not_at_a_place(words: &str, figure: Span, kind: &'static Kind) -> ClauseProbl
         return ClauseProblem::Between { subject: subject.to_owned(), figure };
     }
     let placed = || quantities().filter(|entry| entry.at_a_place());
-    let others = placed().filter(|entry| entry.name == words).map(|entry| entry.kind).collect();
-    let here = placed().filter(|entry| entry.kind == kind.name).map(|entry| entry.name).collect();
+    let others = placed().filter(|entry| entry.name == words).map(|entry| entry.kind.name).collect();
+    let here = placed().filter(|entry| entry.kind == kind).map(|entry| entry.name).collect();
     ClauseProblem::NotAtAPlace { words: words.to_owned(), kind, others, placed: here }
 }
 

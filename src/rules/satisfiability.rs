@@ -8,8 +8,7 @@ use super::rule::Rule;
 use crate::base::{Passage, Span};
 use crate::derive::Gives;
 use crate::measure::{self, Dimension, Measure};
-use crate::model::Kind;
-use crate::model::vocabulary::Takes;
+use crate::model::Takes;
 use crate::syntax::Relation;
 
 /// The part of a rule in which words stand; an amendment can give the two different texts.
@@ -45,14 +44,13 @@ pub(super) fn fault(rule: &Rule) -> Option<Found> {
     let condition = rule.condition.as_ref().map(|node| (node, reasoner.ways(node, Place::Condition, Asked::Holds)));
     let requirement = reasoner.ways(&rule.requirement, Place::Requirement, Asked::Holds);
     if let Some((node, ways)) = &condition
-        && let Some(found) = reasoner
-            .never(node, Place::Condition, ways.as_ref(), rule.kind)
-            .or_else(|| reasoner.nested(node, Place::Condition))
+        && let Some(found) =
+            reasoner.never(node, Place::Condition, ways.as_ref()).or_else(|| reasoner.nested(node, Place::Condition))
     {
         return Some(found);
     }
     if let Some(found) = reasoner
-        .never(&rule.requirement, Place::Requirement, requirement.as_ref(), rule.kind)
+        .never(&rule.requirement, Place::Requirement, requirement.as_ref())
         .or_else(|| reasoner.nested(&rule.requirement, Place::Requirement))
     {
         return Some(found);
@@ -63,7 +61,7 @@ pub(super) fn fault(rule: &Rule) -> Option<Found> {
         .or_else(|| {
             let (node, _) = condition.as_ref()?;
             let otherwise = reasoner.ways(node, Place::Condition, Asked::Denied)?;
-            let idle = otherwise.iter().all(|way| clash(way, rule.kind).is_some());
+            let idle = otherwise.iter().all(|way| clash(way).is_some());
             idle.then(|| {
                 reasoner.whole(node, Place::Condition, |words, limits| Fault::NarrowsNothing { words, limits })
             })
@@ -226,8 +224,8 @@ impl<'a> Reasoner<'a> {
     }
 
     /// A condition of which every way runs into itself.
-    fn never(&self, node: &Node, place: Place, ways: Option<&Ways<'_>>, kind: &'static Kind) -> Option<Found> {
-        let clashes: Option<Vec<(&Term<'_>, Option<&Term<'_>>)>> = ways?.iter().map(|way| clash(way, kind)).collect();
+    fn never(&self, node: &Node, place: Place, ways: Option<&Ways<'_>>) -> Option<Found> {
+        let clashes: Option<Vec<(&Term<'_>, Option<&Term<'_>>)>> = ways?.iter().map(|way| clash(way)).collect();
         let clashes = clashes?;
         let [(first, second)] = clashes.as_slice() else {
             return Some(self.whole(node, place, |words, limits| Fault::Never { words, limits }));
@@ -253,7 +251,7 @@ impl<'a> Reasoner<'a> {
     fn settled(&self, narrows: Option<Option<&Ways<'_>>>, ways: Option<&Ways<'_>>, asked: Asked) -> Option<Found> {
         let everything = vec![Vec::new()];
         let ways = both(narrows.unwrap_or(Some(&everything))?, ways?)?;
-        let clashes: Vec<_> = ways.iter().map(|way| clash(way, self.rule.kind)).collect::<Option<_>>()?;
+        let clashes: Vec<_> = ways.iter().map(|way| clash(way)).collect::<Option<_>>()?;
         let terms = || clashes.iter().flat_map(|(first, second)| std::iter::once(*first).chain(*second));
         let beside = terms().find(|term| term.place.0 == Place::Condition);
         let mut limits: Vec<usize> = terms().flat_map(|term| term.limits.clone()).collect();
@@ -274,7 +272,7 @@ impl<'a> Reasoner<'a> {
         let within = |collected: &Collected| {
             let condition = collected.condition.as_deref()?;
             let ways = self.ways(condition, place, Asked::Holds);
-            self.never(condition, place, ways.as_ref(), collected.kind).or_else(|| self.nested(condition, place))
+            self.never(condition, place, ways.as_ref()).or_else(|| self.nested(condition, place))
         };
         match node {
             Node::Any(terms) | Node::All(terms) => terms.iter().find_map(|term| self.nested(term, place)),
@@ -342,12 +340,12 @@ fn both<'a>(a: &Ways<'a>, b: &Ways<'a>) -> Option<Ways<'a>> {
 }
 
 /// The term of a way that cannot be, or the two that cannot be together.
-fn clash<'t, 'a>(way: &'t [Term<'a>], kind: &'static Kind) -> Option<(&'t Term<'a>, Option<&'t Term<'a>>)> {
+fn clash<'t, 'a>(way: &'t [Term<'a>]) -> Option<(&'t Term<'a>, Option<&'t Term<'a>>)> {
     for (at, term) in way.iter().enumerate() {
-        if impossible(&[term], kind) {
+        if impossible(&[term]) {
             return Some((term, None));
         }
-        if let Some(other) = way.iter().take(at).find(|other| impossible(&[other, term], kind)) {
+        if let Some(other) = way.iter().take(at).find(|other| impossible(&[other, term])) {
             return Some((other, Some(term)));
         }
     }
@@ -355,23 +353,23 @@ fn clash<'t, 'a>(way: &'t [Term<'a>], kind: &'static Kind) -> Option<(&'t Term<'
     (1..=way.len())
         .find_map(|upto| {
             let terms: Vec<&Term<'_>> = way.iter().take(upto).collect();
-            impossible(&terms, kind).then(|| way.first().zip(way.get(upto - 1))).flatten()
+            impossible(&terms).then(|| way.first().zip(way.get(upto - 1))).flatten()
         })
         .map(|(first, last)| (first, Some(last)))
 }
 
 /// Whether terms leave nothing of some quantity.
-fn impossible(terms: &[&Term<'_>], kind: &'static Kind) -> bool {
+fn impossible(terms: &[&Term<'_>]) -> bool {
     terms.iter().any(|term| match &term.states {
         States::Fixed(so) => !so,
-        States::Within(subject, _) | States::SomeWithin(subject, _) => no_number(subject, terms, kind),
-        States::Among(subject, _) | States::NotAmong(subject, _) => no_word(subject, terms, kind),
+        States::Within(subject, _) | States::SomeWithin(subject, _) => no_number(subject, terms),
+        States::Among(subject, _) | States::NotAmong(subject, _) => no_word(subject, terms),
         States::Open => false,
     })
 }
 
-fn no_number(subject: &Node, terms: &[&Term<'_>], kind: &'static Kind) -> bool {
-    let whole = counts(subject, kind);
+fn no_number(subject: &Node, terms: &[&Term<'_>]) -> bool {
+    let whole = counts(subject);
     let mut all = Bounds::default();
     if whole {
         all.low = Some(Bound { at: Measure::number(0.0), closed: true });
@@ -392,8 +390,8 @@ fn no_number(subject: &Node, terms: &[&Term<'_>], kind: &'static Kind) -> bool {
         })
 }
 
-fn no_word(subject: &Node, terms: &[&Term<'_>], kind: &'static Kind) -> bool {
-    let (mut left, mut not): (Option<Vec<&str>>, Vec<&str>) = (words(subject, kind), Vec::new());
+fn no_word(subject: &Node, terms: &[&Term<'_>]) -> bool {
+    let (mut left, mut not): (Option<Vec<&str>>, Vec<&str>) = (words(subject), Vec::new());
     for term in terms {
         match &term.states {
             States::NotAmong(other, among) if *other == subject => not.extend(among.iter().map(String::as_str)),
@@ -408,15 +406,14 @@ fn no_word(subject: &Node, terms: &[&Term<'_>], kind: &'static Kind) -> bool {
 }
 
 /// The words that a subject can be, where they are a closed list.
-fn words(subject: &Node, kind: &'static Kind) -> Option<Vec<&'static str>> {
-    let Node::Read(what, path) = subject else { return None };
-    let kind = path.last().copied().unwrap_or(kind);
+fn words(subject: &Node) -> Option<Vec<&'static str>> {
+    let Node::Read(what, _) = subject else { return None };
     match what {
         What::Quantity(entry) | What::At(entry, _) => match entry.gives {
             Gives::Word(words) if !words.is_empty() => Some(words.to_vec()),
             _ => None,
         },
-        What::Property(name) => match kind.property(name)?.takes {
+        What::Property(property) => match property.takes {
             Takes::OneOf(words) => Some(words.to_vec()),
             _ => None,
         },
@@ -424,14 +421,11 @@ fn words(subject: &Node, kind: &'static Kind) -> Option<Vec<&'static str>> {
 }
 
 /// Whether a subject is a whole number, and none below nothing.
-fn counts(subject: &Node, kind: &'static Kind) -> bool {
+fn counts(subject: &Node) -> bool {
     match subject {
         Node::Count(_) => true,
-        Node::Sum(a, false, b) => counts(a, kind) && counts(b, kind),
-        Node::Read(What::Property(name), path) => {
-            let kind = path.last().copied().unwrap_or(kind);
-            kind.property(name).is_some_and(|property| property.takes == Takes::Count)
-        }
+        Node::Sum(a, false, b) => counts(a) && counts(b),
+        Node::Read(What::Property(property), _) => property.takes == Takes::Count,
         _ => false,
     }
 }

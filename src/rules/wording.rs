@@ -127,7 +127,7 @@ impl Writer<'_> {
             What::Quantity(entry) => entry.name.to_owned(),
             What::At(entry, Place::Figure(measure)) => format!("{} {}", entry.name, (self.figure)(measure)),
             What::At(entry, Place::Limit(at)) => format!("{} {}", entry.name, self.limit(at)),
-            What::Property(name) => name.to_owned(),
+            What::Property(property) => property.name.to_owned(),
         }
     }
 }

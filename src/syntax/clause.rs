@@ -4,8 +4,8 @@ use std::cell::Cell;
 
 use pest::iterators::{Pair, Pairs};
 
+use super::figure::{figure_in_clause, slope};
 use super::grammar::{self, Rule};
-use super::lower::{figure_in_clause, slope, span_at};
 use super::plain;
 use super::problem::{ClauseProblem, Problem, Reading};
 use super::relation::Relation;
@@ -187,6 +187,12 @@ fn stopped(source: &Source, span: Span, at: usize, reading: Reading) -> Box<Diag
 
 /// Most sums, differences, products and quotients of one clause: each stands one level deeper in the tree.
 const MOST_JOINED: usize = 100;
+
+/// Where a pair of a text that begins at `offset` stands in its source.
+fn span_at(pair: &Pair<'_, Rule>, offset: u32) -> Span {
+    let span = pair.as_span();
+    Span::new(offset as usize + span.start(), offset as usize + span.end())
+}
 
 struct Reader<'a> {
     source: &'a Source,

@@ -1,151 +1,270 @@
-//! Pairs to tree.
+//! A reading to a tree: statements, their terms, and what is reported of a slip.
 
-use pest::iterators::{Pair, Pairs};
+use pest::iterators::Pairs;
+use smol_str::{SmolStr, SmolStrBuilder};
 
-use super::grammar::Rule;
-use super::problem::{Impossible, Problem};
-use super::tree::{Fragment, FragmentKind, Item, Term, TermKind};
-use crate::base::{Diagnostic, Reporter, Source, Span};
-use crate::measure::{Dimension, INCH, Measure, Style};
+use super::figure::{figure, number_sign, slope};
+use super::grammar::{Events, Rule};
+use super::problem::Problem;
+use super::tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree};
+use super::trivia::TriviaList;
+use crate::base::{Diagnostic, Source, Span};
+use crate::measure::{Dimension, Style};
 
-/// Shared state of one lowering: where the text stands in its source, and what was found.
+/// Lowers the reading of the piece of `source` at `span`.
+///
+/// # Errors
+/// A diagnostic at the brace that opens one level too many; nothing of such a text is kept.
+pub fn tree(
+    pairs: Pairs<'_, Rule>,
+    source: &Source,
+    span: Span,
+    found: &mut Vec<Diagnostic<Problem>>,
+) -> Result<Tree, Box<Diagnostic<Problem>>> {
+    let mut lower = Lower {
+        source,
+        offset: span.start as usize,
+        events: Events::new(source.slice(span), pairs.tokens()),
+        trivia: TriviaList::new(source, span),
+        terms: Vec::new(),
+        head: Vec::new(),
+        items: Vec::new(),
+        found,
+        too_deep: None,
+    };
+    // The start rule itself.
+    lower.events.begin();
+    while let Some((rule, start)) = lower.events.begin() {
+        lower.item(rule, start);
+    }
+    match lower.too_deep {
+        Some(refused) => Err(refused),
+        None => {
+            let trivia = lower.trivia.finish(span.end);
+            Ok(Tree { source: source.clone(), span, items: lower.items, trivia })
+        }
+    }
+}
+
+/// Shared state of one lowering. Places in `events` are bytes after `offset`.
 struct Lower<'a> {
-    report: Reporter<'a, Problem>,
-    offset: u32,
+    source: &'a Source,
+    offset: usize,
+    events: Events<'a>,
+    trivia: TriviaList<'a>,
+    /// The terms read last; given away at the size they came to.
+    terms: Vec<Term>,
+    /// The terms of the head of the statement at hand.
+    head: Vec<Term>,
+    /// The statements read so far of each block that is open, those of the innermost last.
+    items: Vec<Item>,
+    found: &'a mut Vec<Diagnostic<Problem>>,
+    too_deep: Option<Box<Diagnostic<Problem>>>,
 }
 
-/// Lowers the pairs of a whole text that starts at `offset` of `source`.
-pub fn items(pairs: Pairs<'_, Rule>, source: &Source, offset: u32, found: &mut Vec<Diagnostic<Problem>>) -> Vec<Item> {
-    let mut lower = Lower { report: Reporter { source, found }, offset };
-    pairs.flat_map(Pair::into_inner).filter_map(|pair| lower.item(pair)).collect()
+/// The braces of a block, and what stands between.
+struct Body {
+    open: Span,
+    items: Vec<Item>,
+    close: Option<Span>,
 }
 
-/// Lowers one figure of a clause.
-pub fn figure_in_clause(pair: Pair<'_, Rule>, offset: u32) -> Term {
-    let span = span_at(&pair, offset);
-    Term { kind: figure(pair), span }
-}
-
-/// Span of a pair in its source.
-pub fn span_at(pair: &Pair<'_, Rule>, offset: u32) -> Span {
-    let span = pair.as_span();
-    Span::new(offset as usize + span.start(), offset as usize + span.end())
+/// A colon of a statement, and what stands after it.
+struct Stated {
+    colon: Span,
+    /// Empty, after the colon, where nothing stands.
+    value: Span,
 }
 
 impl Lower<'_> {
-    fn span(&self, pair: &Pair<'_, Rule>) -> Span {
-        span_at(pair, self.offset)
+    /// The place from `start` to the last event.
+    fn since(&self, start: usize) -> Span {
+        Span::new(self.offset + start, self.offset + start + self.events.since(start).len())
     }
 
-    fn item(&mut self, pair: Pair<'_, Rule>) -> Option<Item> {
-        let span = self.span(&pair);
-        match pair.as_rule() {
-            Rule::statement | Rule::rule_statement => self.statement(pair),
+    /// Closes the rule that is open and began at `start`: it is one token.
+    fn token(&mut self, start: usize) -> Span {
+        self.events.end();
+        let span = self.since(start);
+        self.trivia.token(span);
+        span
+    }
+
+    /// Closes the rule that is open and began at `start`: one token up to the blanks at its end, which may hold comments.
+    fn trimmed(&mut self, start: usize) -> Span {
+        self.events.end();
+        let length = self.events.since(start).trim_end().len();
+        Span::new(self.offset + start, self.offset + start + length)
+    }
+
+    fn report(&mut self, span: Span, problem: Problem) {
+        self.found.push(Diagnostic::new(self.source, span, problem));
+    }
+
+    /// Lowers what is open and began at `start` onto the statements read so far, and closes it.
+    fn item(&mut self, rule: Rule, start: usize) {
+        let depth = self.events.depth();
+        let item = match rule {
+            Rule::statement | Rule::rule_statement => self.statement(start),
             Rule::raw_clause => {
-                let length = pair.as_str().trim_end().len();
-                Some(Item::Clause(Span::new(span.start as usize, span.start as usize + length)))
+                let span = self.trimmed(start);
+                self.trivia.within(span);
+                Some(Item::Clause(span))
             }
-            Rule::raw_condition => {
-                let mut parts = pair.into_inner();
-                let word = self.span(&parts.next()?);
-                let text = parts.find(|part| part.as_rule() == Rule::condition_text)?;
-                let start = self.span(&text).start as usize;
-                Some(Item::Condition(word, Span::new(start, start + text.as_str().trim_end().len())))
-            }
-            Rule::fragment => self.fragment(pair),
+            Rule::raw_condition => self.condition(),
+            Rule::fragment => self.fragment(),
             Rule::stray_close => {
-                self.report.push(span, Problem::StrayBrace);
-                None
+                let span = self.token(start);
+                self.report(span, Problem::StrayBrace);
+                Some(Item::Damaged { terms: Vec::new(), span })
             }
             _ => None,
-        }
+        };
+        self.events.end_at(depth);
+        self.items.extend(item);
     }
 
-    fn fragment(&mut self, pair: Pair<'_, Rule>) -> Option<Item> {
-        let mut inner = pair.into_inner();
-        let kind = match inner.next()?.as_str() {
+    /// `where: ...`
+    fn condition(&mut self) -> Option<Item> {
+        let (word, colon, text) = self.labelled()?;
+        let span = self.trimmed(text);
+        self.trivia.within(span);
+        Some(Item::Condition { word, colon, span })
+    }
+
+    /// `passes: ...`
+    fn fragment(&mut self) -> Option<Item> {
+        let (word, colon, text) = self.labelled()?;
+        let kind = match self.source.slice(word) {
             "passes" => FragmentKind::Passes,
             "fails" => FragmentKind::Fails,
             _ => FragmentKind::Spares,
         };
-        let text = inner.find(|pair| pair.as_rule() == Rule::fragment_text)?;
-        let start = self.span(&text).start as usize;
-        let span = Span::new(start, start + text.as_str().trim_end().len());
-        Some(Item::Fragment(Fragment { kind, span }))
+        let span = self.trimmed(text);
+        self.trivia.token(span);
+        Some(Item::Fragment(Fragment { kind, word, colon, span }))
     }
 
-    fn statement(&mut self, pair: Pair<'_, Rule>) -> Option<Item> {
-        let whole = self.span(&pair);
-        let (mut head, mut colon, mut value, mut body) = (None, None, None, None);
-        for part in pair.into_inner() {
-            match part.as_rule() {
-                Rule::head => head = Some(part),
-                Rule::colon => colon = Some(self.span(&part)),
-                Rule::value => value = Some(part),
-                Rule::body | Rule::rule_body => body = Some(part),
+    /// The word and the colon of the rule that is open, and where the text after them begins, which is open then.
+    fn labelled(&mut self) -> Option<(Span, Span, usize)> {
+        let (_, word) = self.events.begin()?;
+        let word = self.token(word);
+        let (_, colon) = self.events.begin()?;
+        let colon = self.token(colon);
+        let (_, text) = self.events.begin()?;
+        Some((word, colon, text))
+    }
+
+    fn statement(&mut self, start: usize) -> Option<Item> {
+        let (mut head, mut stated) = (None, None);
+        let before = self.found.len();
+        let mut after_head = before;
+        self.head.clear();
+        self.terms.clear();
+        while let Some((rule, at)) = self.events.begin() {
+            match rule {
+                Rule::head => {
+                    head = Some(self.terms(at));
+                    std::mem::swap(&mut self.head, &mut self.terms);
+                    after_head = self.found.len();
+                }
+                Rule::colon => {
+                    let colon = self.token(at);
+                    stated = Some(Stated { colon, value: Span { start: colon.end, end: colon.end } });
+                }
+                Rule::value => {
+                    let value = self.terms(at);
+                    stated = stated.map(|stated| Stated { value, ..stated });
+                }
+                Rule::body | Rule::rule_body => {
+                    // What stands between the colon and the brace is reported by its colon alone.
+                    self.found.truncate(after_head);
+                    let first = Span::new(self.offset + start, self.offset + start + 1);
+                    return Some(self.block(head.unwrap_or(first), stated));
+                }
                 Rule::too_deep => {
-                    let span = Span::new(whole.start as usize, whole.start as usize + 1);
-                    self.report.push(span, Problem::NestedTooDeep);
-                    return None;
+                    let brace = Span::new(self.offset + start, self.offset + start + 1);
+                    let refused = Diagnostic::new(self.source, brace, Problem::NestedTooDeep);
+                    self.too_deep.get_or_insert(Box::new(refused));
+                    self.events.end();
                 }
-                _ => {}
+                _ => {
+                    self.events.end();
+                }
             }
         }
-        let head_span = head.as_ref().map(|pair| self.span(pair));
-        let before = self.report.found.len();
-        let head = head.map(|pair| self.terms(pair)).unwrap_or_default();
-        match (colon, body) {
-            (colon, Some(body)) => {
-                let head_span = head_span.unwrap_or(Span::new(whole.start as usize, whole.start as usize + 1));
-                if let Some(colon) = colon {
-                    self.report.push(colon, Problem::ColonBeforeBrace);
-                }
-                Some(Item::Block { head, head_span, body: self.body(body), damaged: colon.is_some() })
+        match (head, stated) {
+            (head, Some(stated)) => Some(self.property(head, stated, before)),
+            (Some(span), None) => {
+                let terms = self.head.drain(..).collect();
+                let damaged = self.found.len() > before;
+                Some(if damaged { Item::Damaged { terms, span } } else { Item::Malformed { terms, span } })
             }
-            (Some(colon), None) => {
-                let value_span =
-                    value.as_ref().map_or(Span::new(colon.end as usize, colon.end as usize), |pair| self.span(pair));
-                let value = value.map(|pair| self.terms(pair)).unwrap_or_default();
-                self.subtraction(&value);
-                self.tight_list(&value);
-                let name_span = head_span.unwrap_or(colon);
-                if head.is_empty() || !head.iter().all(|term| term.word().is_some()) {
-                    if self.report.found.len() == before {
-                        self.report.push(name_span, Problem::NoName);
-                    }
-                    return None;
-                }
-                let name = words(&head);
-                let damaged = self.report.found.len() > before;
-                Some(Item::Property { name, name_span, value, value_span, damaged })
-            }
-            (None, None) => {
-                let damaged = self.report.found.len() > before;
-                (!damaged).then_some(Item::Malformed { terms: head, span: head_span.unwrap_or(whole) })
-            }
+            (None, None) => None,
         }
     }
 
-    fn body(&mut self, pair: Pair<'_, Rule>) -> Vec<Item> {
-        let mut items = Vec::new();
-        let mut open = Span::default();
-        for part in pair.into_inner() {
-            match part.as_rule() {
-                Rule::open => open = self.span(&part),
+    /// A property whose name is in `head` and its value in `terms`; `before` it, so much was found.
+    fn property(&mut self, head: Option<Span>, stated: Stated, before: usize) -> Item {
+        let Stated { colon, value: value_span } = stated;
+        self.subtraction();
+        self.tight_list();
+        let name_span = head.unwrap_or(colon);
+        if self.head.is_empty() || !self.head.iter().all(|term| term.word().is_some()) {
+            if self.found.len() == before {
+                self.report(name_span, Problem::NoName);
+            }
+            let span = name_span.to(colon).to(value_span);
+            let mut terms: Vec<Term> = self.head.drain(..).collect();
+            terms.push(Term { kind: TermKind::Colon, span: colon });
+            terms.append(&mut self.terms);
+            return Item::Damaged { terms, span };
+        }
+        let name = words(&self.head);
+        let damaged = self.found.len() > before;
+        Item::Property { name, name_span, colon, value: self.terms.drain(..).collect(), value_span, damaged }
+    }
+
+    /// A block whose head is in `head`, and what stands between its colon and its brace, if it has one, in `terms`.
+    fn block(&mut self, head_span: Span, stated: Option<Stated>) -> Item {
+        let head = self.head.drain(..).collect();
+        let mut misplaced = Vec::new();
+        if let Some(Stated { colon, .. }) = stated {
+            self.report(colon, Problem::ColonBeforeBrace);
+            misplaced.push(Term { kind: TermKind::Colon, span: colon });
+            misplaced.append(&mut self.terms);
+        }
+        let Body { open, items: body, close } = self.body();
+        Item::Block { head, head_span, misplaced, open, body, close }
+    }
+
+    fn body(&mut self) -> Body {
+        let from = self.items.len();
+        let (mut open, mut close) = (Span::default(), None);
+        while let Some((rule, start)) = self.events.begin() {
+            match rule {
+                Rule::open => open = self.token(start),
+                Rule::close => close = Some(self.token(start)),
                 Rule::unclosed => {
-                    let taken_by = items.iter().rev().find_map(|item| self.left_open(item));
-                    self.report.push(open, Problem::UnclosedBrace { taken_by });
+                    self.events.end();
+                    self.unclosed(open, from);
                 }
-                _ => items.extend(self.item(part)),
+                _ => self.item(rule, start),
             }
         }
-        items
+        Body { open, items: self.items.split_off(from), close }
+    }
+
+    /// Reports a block that the text leaves open, whose statements begin at `from`.
+    fn unclosed(&mut self, open: Span, from: usize) {
+        let taken_by = self.items.get(from..).into_iter().flatten().rev().find_map(|item| self.left_open(item));
+        self.report(open, Problem::UnclosedBrace { taken_by });
     }
 
     /// The brace that a fragment leaves open on its first line, where it runs on over further lines.
     fn left_open(&self, item: &Item) -> Option<Span> {
         let Item::Fragment(fragment) = item else { return None };
-        let (line, _) = self.report.source.slice(fragment.span).split_once('\n')?;
+        let (line, _) = self.source.slice(fragment.span).split_once('\n')?;
         let mut open = Vec::new();
         for (at, sign) in line.char_indices() {
             match sign {
@@ -158,47 +277,92 @@ impl Lower<'_> {
         Some(Span::new(at, at + 1))
     }
 
-    fn terms(&mut self, pair: Pair<'_, Rule>) -> Vec<Term> {
-        let mut terms: Vec<Term> = Vec::new();
-        // A list that runs on over a line end may carry a comment.
-        for part in pair.into_inner().filter(|part| part.as_rule() != Rule::comment) {
-            let span = self.span(&part);
-            let kind = match part.as_rule() {
-                Rule::figure => figure(part),
-                Rule::number_sign => number_sign(part),
-                Rule::by => TermKind::By,
-                Rule::word => TermKind::Word(part.as_str().to_owned()),
-                Rule::text => TermKind::Text(unquote(part)),
-                Rule::comma => TermKind::Comma,
-                Rule::dash => TermKind::Dash,
-                Rule::stray_colon => TermKind::Colon,
-                Rule::open_text => {
-                    let quote = part.as_str().chars().next().map_or(1, char::len_utf8);
-                    let span = Span::new(span.start as usize, span.start as usize + quote);
-                    self.report.push(span, Problem::UnclosedQuote);
-                    TermKind::Odd
-                }
-                _ => TermKind::Odd,
-            };
-            terms.push(Term { kind, span });
+    /// Lowers the terms of the rule that is open and began at `start`, and closes it; gives its place.
+    fn terms(&mut self, start: usize) -> Span {
+        self.terms.clear();
+        while let Some((rule, at)) = self.events.begin() {
+            // A list that runs on over a line end may carry a comment.
+            if rule == Rule::comment {
+                self.events.end();
+                continue;
+            }
+            let kind = self.term(rule, at);
+            let span = self.since(at);
+            self.trivia.token(span);
+            if kind == TermKind::Odd && rule == Rule::open_text {
+                self.open_quote(span);
+            }
+            self.push(Term { kind, span });
         }
-        per(terms)
+        self.since(start)
+    }
+
+    /// The term that is open and began at `start`; closes it.
+    fn term(&mut self, rule: Rule, start: usize) -> TermKind {
+        match rule {
+            Rule::figure => return figure(&mut self.events, start),
+            Rule::number_sign => return number_sign(&mut self.events),
+            Rule::text => return self.text(),
+            _ => self.events.end(),
+        };
+        match rule {
+            Rule::word => TermKind::Word(self.events.since(start).into()),
+            Rule::by => TermKind::By,
+            Rule::comma => TermKind::Comma,
+            Rule::dash => TermKind::Dash,
+            Rule::stray_colon => TermKind::Colon,
+            _ => TermKind::Odd,
+        }
+    }
+
+    /// The text in quotes that is open; closes it.
+    fn text(&mut self) -> TermKind {
+        let Some((_, start)) = self.events.begin() else { return TermKind::Text(SmolStr::default()) };
+        self.events.end();
+        let inside = self.events.since(start);
+        let text = if inside.contains('\\') { inside.replace("\\\"", "\"").into() } else { inside.into() };
+        self.events.end();
+        TermKind::Text(text)
+    }
+
+    fn open_quote(&mut self, text: Span) {
+        let quote = self.source.slice(text).chars().next().map_or(1, char::len_utf8);
+        let span = Span::new(text.start as usize, text.start as usize + quote);
+        self.report(span, Problem::UnclosedQuote);
+    }
+
+    /// Adds a term to those read; `1/4" per 12"` is one slope.
+    fn push(&mut self, term: Term) {
+        if let TermKind::Figure(run) = &term.kind
+            && let [.., Term { kind: TermKind::Figure(rise), span }, Term { kind: TermKind::Word(word), .. }] =
+                self.terms.as_slice()
+            && word == "per"
+            && rise.dimension == Dimension::LENGTH
+            && run.dimension == Dimension::LENGTH
+        {
+            let joined = Term { kind: slope(rise, run), span: span.to(term.span) };
+            self.terms.truncate(self.terms.len() - 2);
+            self.terms.push(joined);
+            return;
+        }
+        self.terms.push(term);
     }
 
     /// `3' - 6"` and `7 - 3/8"`: one dimension or a sum? The writer has to say.
-    fn subtraction(&mut self, value: &[Term]) {
-        for window in value.windows(3) {
+    fn subtraction(&mut self) {
+        for window in self.terms.windows(3) {
             let [a, dash, b] = window else { continue };
             let (TermKind::Figure(_), TermKind::Dash, TermKind::Figure(_)) = (&a.kind, &dash.kind, &b.kind) else {
                 continue;
             };
-            self.report.push(a.span.to(b.span), Problem::UnclearSubtraction { left: a.span, right: b.span });
+            let problem = Problem::UnclearSubtraction { left: a.span, right: b.span };
+            self.found.push(Diagnostic::new(self.source, a.span.to(b.span), problem));
         }
     }
 
     /// `190,194,190 mm`: a list, or a decimal comma?
-    fn tight_list(&mut self, value: &[Term]) {
-        let unclear = value.windows(3).find(|window| match window {
+    fn tight_list(&mut self) {
+        let unclear = self.terms.windows(3).find(|window| match window {
             [a, comma, b] => {
                 matches!(&a.kind, TermKind::Figure(m) if m.dimension == Dimension::NUMBER && m.style == Style::Number)
                     && comma.kind == TermKind::Comma
@@ -209,219 +373,24 @@ impl Lower<'_> {
             _ => false,
         });
         if let Some([a, _, b]) = unclear {
-            self.report.push(a.span.to(b.span), Problem::UnclearList);
+            let span = a.span.to(b.span);
+            self.report(span, Problem::UnclearList);
         }
     }
 }
 
 /// The words of a head in lower case with single blanks.
-fn words(terms: &[Term]) -> String {
-    let words: Vec<String> = terms.iter().filter_map(Term::word).map(str::to_lowercase).collect();
-    words.join(" ")
-}
-
-/// `1/4" per 12"` is one slope.
-fn per(terms: Vec<Term>) -> Vec<Term> {
-    let mut joined: Vec<Term> = Vec::with_capacity(terms.len());
-    for term in terms {
-        if let TermKind::Figure(run) = &term.kind
-            && let [.., Term { kind: TermKind::Figure(rise), span }, Term { kind: TermKind::Word(word), .. }] =
-                joined.as_slice()
-            && word == "per"
-            && rise.dimension == Dimension::LENGTH
-            && run.dimension == Dimension::LENGTH
-        {
-            let span = span.to(term.span);
-            let kind = slope(rise, run);
-            joined.truncate(joined.len() - 2);
-            joined.push(Term { kind, span });
-            continue;
+fn words(terms: &[Term]) -> SmolStr {
+    let mut name = SmolStrBuilder::new();
+    for (at, word) in terms.iter().filter_map(Term::word).enumerate() {
+        if at > 0 {
+            name.push(' ');
         }
-        joined.push(term);
-    }
-    joined
-}
-
-/// The slope of a rise over a run, both lengths.
-pub fn slope(rise: &Measure, run: &Measure) -> TermKind {
-    if run.value == 0.0 {
-        return TermKind::Impossible(Impossible::SlopeWithoutRun);
-    }
-    let value = rise.value / run.value;
-    let style = if run.value == 12.0 * INCH { Style::PerFoot } else { Style::OneIn };
-    TermKind::Figure(Measure { value, dimension: Dimension::NUMBER, style })
-}
-
-fn unquote(pair: Pair<'_, Rule>) -> String {
-    pair.into_inner().next().map(|inside| inside.as_str().replace("\\\"", "\"")).unwrap_or_default()
-}
-
-fn number_sign(pair: Pair<'_, Rule>) -> TermKind {
-    match pair.into_inner().next().and_then(|digits| digits.as_str().parse().ok()) {
-        Some(number) => TermKind::NumberSign(number),
-        None => TermKind::Impossible(Impossible::NumberTooGreat),
-    }
-}
-
-/// Largest figure that is taken, in the unit it is written in and in base units.
-const LARGEST_FIGURE: f64 = 1e9;
-
-fn amount(pair: Pair<'_, Rule>) -> Result<(f64, Style), Impossible> {
-    let text = pair.as_str();
-    let mut parts = pair.into_inner();
-    let first = parts.next().ok_or(Impossible::TooBig)?;
-    let number = |text: &str| text.parse::<f64>().map_err(|_| Impossible::TooBig);
-    let Some(tail) = parts.next() else {
-        return match first.as_rule() {
-            Rule::vulgar => Ok((vulgar(text), Style::INCHES)),
-            Rule::zero_comma => number(&text.replace(',', ".")).map(|value| (value, Style::Number)),
-            Rule::decimals => number(text).map(|value| (value, Style::DecimalInches)),
-            _ => number(text).map(|value| (value, Style::INCHES)),
-        };
-    };
-    match tail.as_rule() {
-        Rule::decimals => number(text).map(|value| (value, Style::DecimalInches)),
-        Rule::continentals => number(&text.replace(',', ".")).map(|value| (value, Style::Number)),
-        Rule::below => {
-            let below = number(tail.into_inner().next().map_or("", |digits| digits.as_str()))?;
-            let value = number(first.as_str())? / below;
-            if below == 0.0 { Err(Impossible::OverNothing) } else { Ok((value, Style::INCHES)) }
-        }
-        _ => {
-            let blank = text.contains([' ', '\t', '\u{A0}', '\u{2009}', '\u{202F}']);
-            let part = if tail.as_rule() == Rule::vulgar { vulgar(tail.as_str()) } else { fraction(tail)? };
-            let value = number(first.as_str())? + part;
-            if part >= 1.0 { Err(Impossible::FractionOverOne) } else { Ok((value, Style::Inches { blank })) }
+        if word.bytes().all(|byte| byte.is_ascii() && !byte.is_ascii_uppercase()) {
+            name.push_str(word);
+        } else {
+            name.push_str(&word.to_lowercase());
         }
     }
-}
-
-fn fraction(pair: Pair<'_, Rule>) -> Result<f64, Impossible> {
-    let mut parts = pair.into_inner();
-    let (top, bottom) = (parts.next(), parts.next());
-    match (top, bottom) {
-        (Some(top), Some(bottom)) => {
-            let top: f64 = top.as_str().parse().map_err(|_| Impossible::TooBig)?;
-            let bottom: f64 = bottom.as_str().parse().map_err(|_| Impossible::TooBig)?;
-            if bottom == 0.0 { Err(Impossible::OverNothing) } else { Ok(top / bottom) }
-        }
-        (Some(only), None) => Ok(vulgar(only.as_str())),
-        _ => Err(Impossible::TooBig),
-    }
-}
-
-fn vulgar(text: &str) -> f64 {
-    match text {
-        "½" => 1.0 / 2.0,
-        "¼" => 1.0 / 4.0,
-        "¾" => 3.0 / 4.0,
-        "⅛" => 1.0 / 8.0,
-        "⅜" => 3.0 / 8.0,
-        "⅝" => 5.0 / 8.0,
-        "⅞" => 7.0 / 8.0,
-        "⅓" => 1.0 / 3.0,
-        "⅔" => 2.0 / 3.0,
-        "⅙" => 1.0 / 6.0,
-        "⅚" => 5.0 / 6.0,
-        "⅕" => 1.0 / 5.0,
-        "⅖" => 2.0 / 5.0,
-        "⅗" => 3.0 / 5.0,
-        _ => 4.0 / 5.0,
-    }
-}
-
-fn figure(pair: Pair<'_, Rule>) -> TermKind {
-    read_figure(pair).unwrap_or_else(TermKind::Impossible)
-}
-
-fn read_figure(pair: Pair<'_, Rule>) -> Result<TermKind, Impossible> {
-    let whole = pair.as_str();
-    let mut parts = pair.into_inner();
-    let first = parts.next().ok_or(Impossible::TooBig)?;
-    if first.as_rule() == Rule::date {
-        return Ok(TermKind::Date(first.as_str().to_owned()));
-    }
-    let digits = first.as_str();
-    let (value, written) = amount(first)?;
-    let Some(tail) = parts.next() else { return plain(value) };
-    match tail.as_rule() {
-        Rule::foot | Rule::foot_word => {
-            let (rest, _) = match parts.next().and_then(|rest| rest.into_inner().next()) {
-                Some(rest) => amount(rest)?,
-                None => (0.0, Style::Number),
-            };
-            if rest >= 12.0 {
-                return Err(Impossible::TwelveInches);
-            }
-            // `3' 6"` keeps its blank, `3'-6"` its hyphen.
-            let blank = !whole.contains("'-") && !whole.contains("′-") && !whole.contains("’-") && rest != 0.0;
-            measured(value + rest / 12.0, Style::FeetInches { blank })
-        }
-        Rule::inch => measured(value, written),
-        Rule::degree => measured(value, Style::Degrees),
-        Rule::percent => measured(value, Style::Percent),
-        Rule::penny => digits.parse().map(TermKind::Penny).map_err(|_| Impossible::BrokenPenny),
-        Rule::size => match tail.into_inner().find(|part| part.as_rule() == Rule::amount) {
-            Some(second) => Ok(TermKind::Nominal(value, amount(second)?.0)),
-            None => Err(Impossible::TooBig),
-        },
-        Rule::in_run => match tail.into_inner().next() {
-            Some(run) => {
-                let (run, _) = amount(run)?;
-                if run == 0.0 {
-                    return Err(Impossible::SlopeWithoutRun);
-                }
-                Ok(TermKind::Figure(Measure { value: value / run, dimension: Dimension::NUMBER, style: Style::OneIn }))
-            }
-            None => Err(Impossible::TooBig),
-        },
-        Rule::unit => measured(value, unit(tail.as_str(), written)),
-        _ => plain(value),
-    }
-}
-
-fn plain(value: f64) -> Result<TermKind, Impossible> {
-    if value > LARGEST_FIGURE { Err(Impossible::TooBig) } else { Ok(TermKind::Figure(Measure::number(value))) }
-}
-
-fn measured(value: f64, style: Style) -> Result<TermKind, Impossible> {
-    let (unit, dimension, _) = style.unit();
-    let value = exact(value, unit);
-    // A length over a kilometre is a slip, whatever it is of.
-    let too_long = dimension == Dimension::LENGTH && value > 1e12;
-    if too_long || value / unit > LARGEST_FIGURE {
-        return Err(Impossible::TooBig);
-    }
-    Ok(TermKind::Figure(Measure { value, dimension, style }))
-}
-
-/// Snaps a product to the whole base unit it is a hair away from: 1.2 m is 1 200 000 000 nm, not one bit less.
-fn exact(value: f64, unit: f64) -> f64 {
-    let product = value * unit;
-    let whole = product.round();
-    if unit >= 1e6 && (product - whole).abs() < 1e-3 { whole } else { product }
-}
-
-fn unit(text: &str, written: Style) -> Style {
-    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    match text.as_str() {
-        "sq in" => Style::SquareInches,
-        "sq ft" => Style::SquareFeet,
-        "mm2" | "mm²" => Style::SquareMillimetres,
-        "mm" => Style::Millimetres,
-        "cm" => Style::Centimetres,
-        "m" => Style::Metres,
-        "feet" | "foot" | "ft" => Style::FeetInches { blank: false },
-        "lb" | "lbs" => Style::Pounds,
-        "kN/m" => Style::KilonewtonsPerMetre,
-        "kN" => Style::Kilonewtons,
-        "N/m" => Style::NewtonsPerMetre,
-        "N" => Style::Newtons,
-        "psf" => Style::Psf,
-        "psi" => Style::Psi,
-        "plf" => Style::Plf,
-        "kPa" => Style::Kilopascals,
-        "MPa" => Style::Megapascals,
-        _ => written,
-    }
+    name.finish()
 }

@@ -1,19 +1,23 @@
 //! Text to tree. Parsing cannot fail: a slip becomes a damaged node and a finding, and the rest is read.
 
 mod clause;
+mod figure;
 mod grammar;
 mod lower;
 mod plain;
+mod print;
 pub mod problem;
 mod relation;
 mod tree;
+mod trivia;
 mod verb;
 
 pub use clause::{Aggregate, Asked, ClauseTree, Collection, Expr, Name, is_name, parse_clause, parse_condition};
 pub use plain::sign_of;
+pub use print::{Token, TokenKind};
 pub use problem::Problem;
 pub use relation::Relation;
-pub use tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree};
+pub use tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree, Trivia, TriviaKind};
 
 use crate::base::{Diagnostic, Source, Span};
 use crate::measure::{Dimension, Measure};
@@ -40,28 +44,27 @@ pub fn parse_rules(source: &Source) -> (Tree, Vec<Diagnostic<Problem>>) {
 pub fn length(text: &str) -> Option<Measure> {
     let mut pairs = grammar::read(text, grammar::Rule::figure).ok()?;
     let pair = pairs.next().filter(|pair| pair.as_str().len() == text.len())?;
-    match lower::figure_in_clause(pair, 0).kind {
+    match figure::figure_in_clause(pair, 0).kind {
         TermKind::Figure(measure) if measure.dimension == Dimension::LENGTH => Some(measure),
         _ => None,
     }
 }
 
 fn parse(source: &Source, span: Span, start: grammar::Rule) -> (Tree, Vec<Diagnostic<Problem>>) {
-    let mut tree = Tree::default();
     if source.text.len() > LARGEST {
-        return (tree, vec![Diagnostic::whole(source, Problem::TooLarge)]);
+        return (Tree::unread(source, span), vec![Diagnostic::whole(source, Problem::TooLarge)]);
     }
     let mut found = Vec::new();
-    match grammar::read(source.slice(span), start) {
-        Ok(pairs) => tree.items = lower::items(pairs, source, span.start, &mut found),
+    let read = match grammar::read(source.slice(span), start) {
+        Ok(pairs) => lower::tree(pairs, source, span, &mut found),
         Err(at) => {
             let at = span.start as usize + at;
-            found.push(Diagnostic::new(source, Span::new(at, at), Problem::NothingMore));
+            Err(Box::new(Diagnostic::new(source, Span::new(at, at), Problem::NothingMore)))
         }
-    }
-    match found.iter().position(|diagnostic| diagnostic.problem == Problem::NestedTooDeep) {
-        Some(at) => (Tree::default(), vec![found.swap_remove(at)]),
-        None => (tree, found),
+    };
+    match read {
+        Ok(tree) => (tree, found),
+        Err(refused) => (Tree::unread(source, span), vec![*refused]),
     }
 }
 
@@ -73,11 +76,12 @@ mod tests {
         items
             .iter()
             .map(|item| match item {
-                Item::Property { name, .. } => name.clone(),
+                Item::Property { name, .. } => name.to_string(),
                 Item::Block { head, .. } => head.iter().filter_map(Term::word).collect::<Vec<_>>().join(" ") + " {",
                 Item::Malformed { .. } => "?".to_owned(),
+                Item::Damaged { .. } => "!".to_owned(),
                 Item::Clause(_) => "each".to_owned(),
-                Item::Condition(..) => "where".to_owned(),
+                Item::Condition { .. } => "where".to_owned(),
                 Item::Fragment(_) => "fragment".to_owned(),
             })
             .collect()
@@ -89,9 +93,9 @@ mod tests {
         let (tree, findings) = parse_design(&Source::new("t", text));
         let found: Vec<&str> = findings.iter().map(|finding| finding.name()).collect();
         assert_eq!(found, ["unclosed quote", "stray brace", "unclosed brace"]);
-        assert_eq!(names(&tree.items), ["stair {", "?", "guard {"]);
+        assert_eq!(names(&tree.items), ["stair {", "?", "!", "guard {"]);
         let Some(Item::Block { body, .. }) = tree.items.first() else { panic!("no block") };
-        assert_eq!(names(body), ["?", "width", "flight {"]);
+        assert_eq!(names(body), ["?", "width", "!", "flight {"]);
     }
 
     #[test]

@@ -1,14 +1,23 @@
-//! The syntax tree: statements and terms with their places. Damaged nodes stay in it, marked.
+//! The syntax tree. It loses nothing: every character of the text is in a statement or in the trivia between, damaged
+//! statements too, so that printing a tree gives its text back.
+
+use smol_str::SmolStr;
 
 use super::problem::Impossible;
-use crate::base::Span;
+use crate::base::{Source, Span};
 use crate::measure::Measure;
 
-/// A whole file, or a fragment.
-#[derive(Debug, Clone, Default, PartialEq)]
+/// A text as it was read. Spans point into `source`.
+#[derive(Debug, Clone, PartialEq)]
 pub struct Tree {
+    /// The text, and its name.
+    pub source: Source,
+    /// What of the text was read: all of it, or the fragment of a rule.
+    pub span: Span,
     /// Statements in the order they stand.
     pub items: Vec<Item>,
+    /// What no statement says, in the order it stands; comments within a clause too.
+    pub trivia: Vec<Trivia>,
 }
 
 /// One statement.
@@ -17,9 +26,11 @@ pub enum Item {
     /// `name: value`.
     Property {
         /// Words before the colon, in lower case with single blanks.
-        name: String,
+        name: SmolStr,
         /// Where they stand.
         name_span: Span,
+        /// Where the colon stands.
+        colon: Span,
         /// What stands after the colon.
         value: Vec<Term>,
         /// Where that stands; empty, after the colon, when nothing does.
@@ -31,12 +42,17 @@ pub enum Item {
     Block {
         /// Words before the brace.
         head: Vec<Term>,
-        /// Where they stand (the brace, if there are none).
+        /// Where they stand (the first sign of the block, if there are none).
         head_span: Span,
+        /// A colon between the head and the brace, and what follows it: a finding was given, the block is read all
+        /// the same. Empty in a sound block.
+        misplaced: Vec<Term>,
+        /// Where the opening brace stands.
+        open: Span,
         /// What stands inside.
         body: Vec<Item>,
-        /// A colon stands in the head; the block is read all the same.
-        damaged: bool,
+        /// Where the closing brace stands; none in a block that the text leaves open.
+        close: Option<Span>,
     },
     /// A line that is no statement.
     Malformed {
@@ -45,10 +61,25 @@ pub enum Item {
         /// Where they stand.
         span: Span,
     },
+    /// What could not be read, for which a finding was given: a line with an open quote, a value without a name, a
+    /// brace that closes nothing, a text too large or nested too deep to be read at all.
+    Damaged {
+        /// What was made out of it, a colon among them; may be nothing.
+        terms: Vec<Term>,
+        /// Where it stands.
+        span: Span,
+    },
     /// A clause of a rule, not read yet.
     Clause(Span),
-    /// `where: ...` of an amendment, not read yet: the word, and the condition.
-    Condition(Span, Span),
+    /// `where: ...` of an amendment, not read yet.
+    Condition {
+        /// Where `where` stands.
+        word: Span,
+        /// Where the colon stands.
+        colon: Span,
+        /// Where the condition stands.
+        span: Span,
+    },
     /// A fragment of a rule, not read yet.
     Fragment(Fragment),
 }
@@ -58,6 +89,10 @@ pub enum Item {
 pub struct Fragment {
     /// What it proves.
     pub kind: FragmentKind,
+    /// Where the word that says so stands.
+    pub word: Span,
+    /// Where the colon stands.
+    pub colon: Span,
     /// The design text.
     pub span: Span,
 }
@@ -94,11 +129,11 @@ pub enum TermKind {
     /// A number sign, `No.10` or `#10`.
     NumberSign(u32),
     /// A date, as written.
-    Date(String),
+    Date(SmolStr),
     /// A word.
-    Word(String),
+    Word(SmolStr),
     /// A quoted text, without its quotes.
-    Text(String),
+    Text(SmolStr),
     /// `,`
     Comma,
     /// `x` or `×` between two figures.
@@ -113,6 +148,14 @@ pub enum TermKind {
     Odd,
 }
 
+impl Tree {
+    /// A text of which nothing could be read: one damaged statement.
+    pub(super) fn unread(source: &Source, span: Span) -> Self {
+        let items = vec![Item::Damaged { terms: Vec::new(), span }];
+        Self { source: source.clone(), span, items, trivia: Vec::new() }
+    }
+}
+
 impl Term {
     /// The word, if the term is one.
     pub fn word(&self) -> Option<&str> {
@@ -122,4 +165,28 @@ impl Term {
             _ => None,
         }
     }
+}
+
+/// A piece of a text that states nothing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Trivia {
+    /// What it is.
+    pub kind: TriviaKind,
+    /// Where it stands.
+    pub span: Span,
+}
+
+/// What a piece of trivia is. A blank line is two ends of lines with at most blanks between.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum TriviaKind {
+    /// The mark at the start of a text that says how it is encoded.
+    ByteOrderMark,
+    /// Blanks within a line, as many as stand together.
+    Blank,
+    /// The end of one line.
+    LineEnd,
+    /// A `;` between statements.
+    Separator,
+    /// A comment, from its `#` to the end of the line.
+    Comment,
 }

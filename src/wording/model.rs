@@ -4,7 +4,7 @@ use super::message::{Describe, Description, Place};
 use super::phrase::{did_you_mean, offered};
 use super::value;
 use crate::model::problem::{DrawingProblem, HeadProblem, Limit, Problem, PropertyMeant};
-use crate::model::{KINDS, Kind};
+use crate::model::{KINDS, Kind, Trait, kinds};
 
 impl Describe for Problem {
     fn describe(&self, place: &Place<'_>) -> Description {
@@ -152,6 +152,7 @@ fn property_meant(kind: &Kind, name: &str, meant: PropertyMeant) -> Option<Strin
 
 /// The sides of a kind; only a landing has a far one.
 fn sides(kind: &Kind) -> String {
-    let far = if matches!(kind.name, "wall" | "guard") { ", of a landing also `far`" } else { "" };
+    let far = kind.is(Trait::FarSide) && kind.within.contains(&kinds::LANDING.name);
+    let far = if far { ", of a landing also `far`" } else { "" };
     format!("Sides are `left` and `right`{far}, seen going up; for both write `{} left, right {{ }}`.", kind.opens)
 }

@@ -17,6 +17,7 @@ pub fn need(need: &Need) -> String {
         Reason::NotDrawn(drawing) => drawn(of, *drawing),
         Reason::Outside(method) => served(of, *method),
         Reason::Undefined(quantity, Undefined::WithoutPlace) => format!("a place: `{} 12\"`", quantity.name),
+        Reason::Undefined(quantity, Undefined::OtherSort) => format!("`{}` of {of}", quantity.name),
         Reason::Undefined(_, Undefined::Circular) => "less roundabout facts".to_owned(),
     }
 }

@@ -2,7 +2,8 @@
 
 use super::message::{Describe, Description, Place};
 use super::phrase::offered;
-use crate::model::problem::{ShopBlock, ShopProblem};
+use crate::model::problem::ShopProblem;
+use crate::model::{Kind, kinds};
 
 const MADE_OF: &str =
     "A shop's file is made of `shop \"name\" { }`, `folder \"path\" { rules: ... }`, `section` and `timber`.";
@@ -20,15 +21,15 @@ impl Describe for ShopProblem {
             ShopProblem::OutsideBlock { name } => Description::new(format!("`{name}` stands outside of any block"))
                 .help("Put it into `shop \"name\" { }`."),
             ShopProblem::NotAStatement => Description::new("this line is no statement").help(MADE_OF),
-            ShopProblem::UnknownProperty { block, name, near, takes } => {
-                let block = block.word();
-                Description::new(format!("a {block} has no property `{name}`"))
-                    .help(offered(*near, || format!("A {block} takes {}.", takes.join(", "))))
+            ShopProblem::UnknownProperty { kind, name, near } => {
+                let takes = || kind.properties.iter().map(|property| property.name).collect::<Vec<_>>().join(", ");
+                Description::new(format!("a {} has no property `{name}`", kind.name))
+                    .help(offered(*near, || format!("A {} takes {}.", kind.name, takes())))
             }
-            ShopProblem::BlockIn(block) => Description::new(format!("nothing stands in a {}", block.word()))
+            ShopProblem::BlockIn(kind) => Description::new(format!("nothing stands in a {}", kind.name))
                 .help("Put it beside this block, not into it."),
-            ShopProblem::Unnamed(block) => {
-                Description::new(format!("this {} goes by no name", block.word())).help(named(*block))
+            ShopProblem::Unnamed(kind) => {
+                Description::new(format!("this {} goes by no name", kind.name)).help(named(kind))
             }
             ShopProblem::FolderWithoutRules => {
                 Description::new("this folder states no `rules`").help("Write `rules: residential` into it.")
@@ -39,8 +40,8 @@ impl Describe for ShopProblem {
                 Description::new(format!("the folder `{path}` has its rules already"))
                     .beside(*first, "stated here first")
             }
-            ShopProblem::StockedTwice { block, name, first } => {
-                Description::new(format!("{} `{name}` is stocked already", block.word()))
+            ShopProblem::StockedTwice { kind, name, first } => {
+                Description::new(format!("{} `{name}` is stocked already", kind.name))
                     .beside(*first, "named here first")
             }
             ShopProblem::NominalWithFigures { name } => {
@@ -56,11 +57,11 @@ impl Describe for ShopProblem {
 }
 
 /// How a block is opened with a name.
-fn named(block: ShopBlock) -> &'static str {
-    match block {
-        ShopBlock::Shop => "Write `shop \"name\" { }`.",
-        ShopBlock::Folder => "Write `folder \"cabins\" { rules: residential }`.",
-        ShopBlock::Section => "Write `section 2x12 { }`, or `section \"rail\" { shape: round; diameter: 40 mm }`.",
-        ShopBlock::Timber => "Write `timber \"marsh oak\" { gravity: 0.73 }`.",
-    }
+fn named(kind: &Kind) -> String {
+    let opened = match kind {
+        kind if kind == kinds::SECTION => "section 2x12 { }`, or `section \"rail\" { shape: round; diameter: 40 mm }",
+        kind if kind == kinds::TIMBER => "timber \"marsh oak\" { gravity: 0.73 }",
+        other => other.example,
+    };
+    format!("Write `{opened}`.")
 }

@@ -36,8 +36,8 @@ fn ask(body: &str, name: &str) -> f64 {
     let stairs = model::build(&tree, &source, &mut findings);
     assert!(findings.is_empty(), "{body}: {:?}", findings);
     let design = &stairs.first().unwrap().drawn;
-    let guard = design.of_kind("guard").next().unwrap();
-    match Working::new(design).derived(guard, quantity("guard", name).unwrap(), None) {
+    let guard = design.of_kind(model::kinds::GUARD).next().unwrap();
+    match Working::new(design).derived(guard, quantity(model::kinds::GUARD, name).unwrap(), None) {
         Ok(Datum::Measure(measure)) => measure.value,
         other => panic!("{name} for {body}: {other:?}"),
     }

@@ -170,3 +170,35 @@ fn a_new_circle_and_a_listed_one_that_is_gone_are_seen() {
     // One that nobody imports, and one that leads back nowhere.
     assert_eq!(wrong_circles(plain.edges(), &two).1, [("a/c.rs", "a/mod.rs"), ("a/c.rs", "a/d.rs")]);
 }
+
+/// Words that the code may not hold a kind's name against: handles and traits say which kind is meant.
+fn compares_a_kind_by_name(line: &str) -> bool {
+    let code = line.split("//").next().unwrap_or("");
+    let by_name =
+        ["kind.name ==", "kind.name !=", "kind.opens ==", "kind.opens !=", "match kind.name", "matches!(kind.name"];
+    let read =
+        |text: &str| code.match_indices(text).any(|(at, _)| code[at + text.len()..].trim_start().starts_with('"'));
+    let matched = |text: &str| text.starts_with("match") && code.contains(text) && code.contains('"');
+    let asked = ["of_kind(\"", "belonging(\"", "related(\"", "things(\"", "vocabulary::kind(\""];
+    by_name.iter().any(|text| read(text) || matched(text)) || asked.iter().any(|text| code.contains(text))
+}
+
+#[test]
+fn no_kind_is_told_by_its_name() {
+    let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    for path in files(&src) {
+        if path.ends_with("model/vocabulary.rs") {
+            continue;
+        }
+        let text = fs::read_to_string(&path).expect("text");
+        // Literals of a `match` stand on the lines below it.
+        let flat = text.replace("{\n", "{ ");
+        let found: Vec<&str> = flat.lines().filter(|line| compares_a_kind_by_name(line)).collect();
+        assert!(found.is_empty(), "{}: {found:#?}", path.display());
+    }
+    assert!(compares_a_kind_by_name("if kind.name == \"guard\" {"));
+    assert!(compares_a_kind_by_name("matches!(kind.name, \"guard\" | \"wall\")"));
+    assert!(compares_a_kind_by_name("match kind.name { \"riser\" => 1,"));
+    assert!(compares_a_kind_by_name("design.of_kind(\"flight\")"));
+    assert!(!compares_a_kind_by_name("if kind.name == said {"));
+}

@@ -17,6 +17,7 @@ mod folders;
 mod geometry;
 mod imports;
 mod layers;
+mod lossless;
 mod marks;
 mod mutation;
 mod pages;

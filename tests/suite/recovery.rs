@@ -10,7 +10,7 @@ use crate::switches::long_run;
 use crate::whole_path::{check, check_rules, lie_under};
 use pitchboard::base::{Severity, Source};
 use pitchboard::measure::INCH;
-use pitchboard::model::{self, Value};
+use pitchboard::model::{self, Value, vocabulary};
 use pitchboard::syntax;
 use proptest::collection::vec;
 use proptest::prelude::*;
@@ -153,7 +153,7 @@ const TOKENS: &[&str] = &[
     ")",
 ];
 
-fn soup(most: usize) -> impl Strategy<Value = String> {
+pub fn soup(most: usize) -> impl Strategy<Value = String> {
     let piece = prop_oneof![
         8 => prop::sample::select(TOKENS),
         2 => prop::sample::select(HOSTILE),
@@ -165,14 +165,14 @@ fn soup(most: usize) -> impl Strategy<Value = String> {
 
 /// One change to a text, at places given as fractions of its length.
 #[derive(Debug, Clone)]
-enum Slip {
+pub enum Slip {
     Delete(f64, usize),
     Duplicate(f64, usize),
     Swap(f64, f64, usize),
     Insert(f64, &'static str),
 }
 
-fn slip() -> impl Strategy<Value = Slip> {
+pub fn slip() -> impl Strategy<Value = Slip> {
     let at = || 0.0..1.0_f64;
     prop_oneof![
         (at(), 1..60_usize).prop_map(|(at, length)| Slip::Delete(at, length)),
@@ -182,7 +182,7 @@ fn slip() -> impl Strategy<Value = Slip> {
     ]
 }
 
-fn slipped(text: &str, slips: &[Slip]) -> String {
+pub fn slipped(text: &str, slips: &[Slip]) -> String {
     let mut chars: Vec<char> = text.chars().collect();
     for slip in slips {
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, clippy::cast_precision_loss)]
@@ -226,7 +226,7 @@ fn texts(folder: &str, ending: &str) -> Vec<String> {
 }
 
 /// The same cases in every run; PROPTEST_RNG_SEED asks for others, PROPTEST_CASES for another number of them.
-fn cases(full: usize) -> ProptestConfig {
+pub fn cases(full: usize) -> ProptestConfig {
     let cases = u32::try_from(long_run(full)).unwrap();
     let set = |name: &str| env::var_os(name).is_some();
     let usual = ProptestConfig { failure_persistence: None, ..ProptestConfig::default() };
@@ -311,8 +311,9 @@ proptest! {
         let stairs = model::build(&tree, &source, &mut findings);
         let stated = |stair: usize, kind: &str, name: &str| {
             let design = &stairs.get(stair)?.drawn;
+            let kind = vocabulary::kind(kind)?;
             let id = design.of_kind(kind).next()?;
-            match design.stated(id, name)?.value.clone()? {
+            match design.stated(id, kind.property(name)?.handle())?.value.clone()? {
                 Value::Measure(measure) => Some(measure.value / INCH),
                 Value::List(items) => items.first().map(|item| item.measure.value / INCH),
                 _ => None,

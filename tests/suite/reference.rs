@@ -85,7 +85,8 @@ fn every_figure_is_read_as_what_it_is_called_and_prints_back() {
                 let (tree, slips) = parse_design(&source);
                 let mut findings = pitchboard::base::lift(slips);
                 let stairs = model::build(&tree, &source, &mut findings);
-                let stated = stairs[0].drawn.stated(1, "slope").and_then(|stated| stated.value.clone());
+                let stated =
+                    stairs[0].drawn.stated(1, model::properties::SLOPE).and_then(|stated| stated.value.clone());
                 let Some(Value::Measure(measure)) = stated else { panic!("{text}: {findings:?}") };
                 assert!(measure.style.is_slope(), "{text}");
                 continue;
@@ -149,7 +150,7 @@ fn the_printed_reference_holds_every_row_of_every_table() {
         for property in kind.properties {
             assert!(has_row(part, &[&format!("`{}`", property.name)]), "{} of {}", property.name, kind.name);
         }
-        for entry in quantities().filter(|entry| entry.kind == kind.name) {
+        for entry in quantities().filter(|entry| entry.kind == kind) {
             assert!(part.contains(&format!("\n| `{}`", entry.name)), "{} of {}", entry.name, kind.name);
         }
     }

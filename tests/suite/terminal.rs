@@ -261,7 +261,7 @@ fn a_rule_whose_clause_verb_and_source_were_amended_explained() {
     let working = Working::new(&stair.drawn);
     let set = set("sluice");
     let rule = set.rules.iter().find(|known| known.name == "eased edge").expect("a rule");
-    let id = stair.drawn.of_kind("tread").next().expect("drawn");
+    let id = stair.drawn.of_kind(pitchboard::model::kinds::TREAD).next().expect("drawn");
     insta::assert_snapshot!(report::explanation(&working, &source, (&set, rule), id, &look()));
 }
 

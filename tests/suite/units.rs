@@ -84,10 +84,12 @@ fn read_file(texts: &[String]) -> Vec<Measure> {
     let mut findings = pitchboard::base::lift(slips);
     let stairs = model::build(&tree, &source, &mut findings);
     assert!(findings.is_empty(), "{:?}", findings.first());
-    let measure = |stair: &model::Stair| match stair.drawn.stated(0, "total rise").and_then(|s| s.value.clone()) {
-        Some(Value::Measure(measure)) => measure,
-        other => panic!("{other:?}"),
-    };
+    let measure =
+        |stair: &model::Stair| match stair.drawn.stated(0, model::properties::TOTAL_RISE).and_then(|s| s.value.clone())
+        {
+            Some(Value::Measure(measure)) => measure,
+            other => panic!("{other:?}"),
+        };
     stairs.iter().map(measure).collect()
 }
 
@@ -141,7 +143,8 @@ fn nothing_at_all_is_a_length_too() {
         let mut findings = pitchboard::base::lift(slips);
         let stairs = model::build(&tree, &source, &mut findings);
         assert!(findings.is_empty());
-        match stairs.first().and_then(|stair| stair.drawn.stated(1, "threshold")).and_then(|s| s.value.clone()) {
+        let threshold = model::vocabulary::kind("door").unwrap().property("threshold").unwrap().handle();
+        match stairs.first().and_then(|stair| stair.drawn.stated(1, threshold)).and_then(|s| s.value.clone()) {
             Some(Value::Measure(measure)) => assert_eq!((measure.value, print(measure).as_str()), (0.0, text)),
             other => panic!("{other:?}"),
         }

@@ -124,12 +124,12 @@ fn items_are_whole(items: &[Item], source: &Source) {
                 terms_are_whole(head, source);
                 items_are_whole(body, source);
             }
-            Item::Malformed { terms, span } => {
+            Item::Malformed { terms, span } | Item::Damaged { terms, span } => {
                 whole(source, *span);
                 terms_are_whole(terms, source);
             }
             Item::Clause(span) => whole(source, *span),
-            Item::Condition(word, condition) => {
+            Item::Condition { word, span: condition, .. } => {
                 whole(source, *word);
                 whole(source, *condition);
             }

@@ -5,7 +5,7 @@ use pitchboard::base::Source;
 use pitchboard::check::{BUILT_IN, LoadedSet};
 use pitchboard::derive::{Datum, Derived, Working, quantity};
 use pitchboard::measure::INCH;
-use pitchboard::model::{self, Stair};
+use pitchboard::model::{self, Stair, vocabulary};
 use pitchboard::rules::{self, Rule, RuleSet, Standing};
 use pitchboard::session::Session;
 use pitchboard::syntax;
@@ -24,8 +24,9 @@ pub fn draw(body: &str) -> Stair {
 
 pub fn ask(stair: &Stair, kind: &str, nth: usize, name: &str) -> Derived {
     let working = Working::new(&stair.drawn);
-    let id = stair.drawn.of_kind(kind).nth(nth).unwrap_or_else(|| panic!("no {kind} {nth}"));
-    working.derived(id, quantity(kind, name).unwrap_or_else(|| panic!("no {name} of {kind}")), None)
+    let of = vocabulary::kind(kind).unwrap_or_else(|| panic!("no kind {kind}"));
+    let id = stair.drawn.of_kind(of).nth(nth).unwrap_or_else(|| panic!("no {kind} {nth}"));
+    working.derived(id, quantity(of, name).unwrap_or_else(|| panic!("no {name} of {kind}")), None)
 }
 
 /// A number in base units.

@@ -3,8 +3,9 @@
 use super::Builder;
 use crate::base::Span;
 use crate::base::names::nearest;
+use crate::model::kind::{Kind, Property, Trait};
 use crate::model::problem::HeadProblem;
-use crate::model::vocabulary::{KINDS, Kind, Property};
+use crate::model::vocabulary::{KINDS, kinds};
 use crate::syntax::{Item, Term, TermKind};
 
 /// Words that a side is meant by; only `left` and `right` name one.
@@ -31,7 +32,7 @@ impl Builder<'_> {
             .find_map(|used| {
                 let said = words.get(..used)?.join(" ");
                 // What is never drawn has no name: `riser bord` is a slip in another kind.
-                let sound = |kind: &Kind| kind.within != ["-"] || words.len() == used;
+                let sound = |kind: &Kind| kind.is_drawn() || words.len() == used;
                 KINDS.iter().find(|kind| kind.opens == said && sound(kind)).map(|kind| (kind, used))
             })
             .or_else(|| {
@@ -39,13 +40,8 @@ impl Builder<'_> {
                 None
             })?;
         if !kind.within.contains(&within) {
-            self.push(
-                span,
-                match kind.name {
-                    "riser" => HeadProblem::RiserDrawn,
-                    _ => HeadProblem::WrongPlace { kind, within },
-                },
-            );
+            let made = kind.made_from.is_some() && !kind.is_drawn();
+            self.push(span, if made { HeadProblem::RiserDrawn } else { HeadProblem::WrongPlace { kind, within } });
             return None;
         }
         let mut names = Vec::new();
@@ -53,10 +49,10 @@ impl Builder<'_> {
             let Some((first, last)) = part.first().zip(part.last()) else { continue };
             let place = first.span.to(last.span);
             let text = match part {
-                [Term { kind: TermKind::Text(text), .. }] => text.clone(),
+                [Term { kind: TermKind::Text(text), .. }] => text.to_string(),
                 _ if part.iter().all(|term| term.word().is_some()) => {
                     let name = part.iter().filter_map(Term::word).map(str::to_lowercase).collect::<Vec<_>>().join(" ");
-                    if KINDS.iter().any(|kind| kind.name == name || kind.opens == name) && kind.opens != "in" {
+                    if KINDS.iter().any(|kind| kind.name == name || kind.opens == name) && kind != kinds::MEMBER {
                         self.push(place, HeadProblem::KindAsName { name: name.clone(), kind });
                     }
                     name
@@ -85,10 +81,10 @@ impl Builder<'_> {
 /// Whether a name was meant for a side and is none. A wall and the ground have sides and no names.
 pub(super) fn is_no_side(kind: &Kind, name: &str, names: &[HeadName]) -> bool {
     let is_side = |name: &str| matches!(name, "left" | "right");
-    let only_sides = matches!(kind.name, "wall" | "ground");
-    if !(only_sides || matches!(kind.name, "handrail" | "guard")) || is_side(name)
+    let only_sides = kind.is(Trait::SidesOnly);
+    if !kind.is(Trait::Sided) || is_side(name)
         // Between the sides of a wide flight.
-        || kind.name == "handrail" && name == "middle"
+        || kind.is(Trait::Middle) && name == "middle"
     {
         return false;
     }
@@ -98,8 +94,8 @@ pub(super) fn is_no_side(kind: &Kind, name: &str, names: &[HeadName]) -> bool {
 }
 
 /// Whether a thing of this kind may stand at the far side: only a landing has one.
-pub(super) fn far_side(kind: &Kind, within: &str) -> bool {
-    matches!(kind.name, "wall" | "guard" | "ground") && matches!(within, "landing" | "stair")
+pub(super) fn far_side(kind: &Kind, within: Option<&Kind>) -> bool {
+    kind.is(Trait::FarSide) && within.is_some_and(|within| within == kinds::LANDING || within == kinds::STAIR)
 }
 
 /// Whether two blocks open in the same words.
@@ -133,11 +129,11 @@ pub(super) fn said(head: &[Term]) -> String {
 }
 
 /// The kind that a head which could not be read was most likely meant to open.
-pub(super) fn likely_kind(head: &[Term]) -> Option<&'static str> {
+pub(super) fn likely_kind(head: &[Term]) -> Option<&'static Kind> {
     let words: Vec<&str> = head.iter().map_while(Term::word).collect();
     let said =
         |many: usize| words.get(..many).map(|words| words.join(" ").to_lowercase()).filter(|said| !said.is_empty());
     let opens = || KINDS.iter().map(|kind| kind.opens);
     let near = [said(2), said(1)].into_iter().flatten().find_map(|said| nearest(&said, opens()))?;
-    KINDS.iter().find(|kind| kind.opens == near).map(|kind| kind.name)
+    KINDS.iter().find(|kind| kind.opens == near)
 }

@@ -3,8 +3,9 @@
 use super::{Builder, Stair};
 use crate::base::Span;
 use crate::model::design::{Design, Element, Id, Stated};
+use crate::model::kind::{FILE, Property};
 use crate::model::problem::DrawingProblem;
-use crate::model::vocabulary::{Property, kind};
+use crate::model::vocabulary::{kinds, properties};
 use crate::syntax::{Item, Term};
 
 /// What one block has measured so far: of what, the property, and where.
@@ -15,26 +16,26 @@ impl Builder<'_> {
     pub(super) fn measure(&mut self, stair: &mut Stair, body: &[Item]) {
         let mut design = stair.measured.take().unwrap_or_else(|| stair.drawn.clone());
         design.elements.truncate(design.drawn);
-        let flights: Vec<Id> = design.of_kind("flight").collect();
-        let measured = kind("measured");
+        let flights: Vec<Id> = design.drawn_of_kind(kinds::FLIGHT).collect();
+        let measured = Some(kinds::MEASURED);
         let mut seen = Vec::new();
         for item in body {
             match item {
-                Item::Property { name, name_span, value, value_span, damaged } => {
+                Item::Property { name, name_span, value, value_span, damaged, .. } => {
                     let Some(stated) = self.property(measured, name, *name_span, value, *value_span, *damaged) else {
                         continue;
                     };
-                    let target = match (name.as_str(), flights.as_slice()) {
-                        ("on", _) => {
+                    let target = match (stated.property.handle(), flights.as_slice()) {
+                        (property, _) if property == properties::ON => {
                             self.once(&mut seen, usize::MAX, &stated);
                             continue;
                         }
-                        ("total rise", _) => 0,
+                        (property, _) if property == properties::TOTAL_RISE => 0,
                         (_, [only]) => *only,
                         // A flight that could not be read was reported as such.
-                        (_, []) if design.unread.contains(&"flight") => continue,
+                        (_, []) if design.unread.contains(&kinds::FLIGHT) => continue,
                         _ => {
-                            let property = name.clone();
+                            let property = name.to_string();
                             self.push(*name_span, DrawingProblem::WhichFlightMeasured { property });
                             continue;
                         }
@@ -60,7 +61,9 @@ impl Builder<'_> {
         span: Span,
         body: &[Item],
     ) {
-        let Some((kind, names)) = self.head(head, span, design.kind(parent)) else { return };
+        let Some((kind, names)) = self.head(head, span, design.kind(parent).map_or(FILE, |kind| kind.name)) else {
+            return;
+        };
         let wanted: Vec<Option<String>> =
             if names.is_empty() { vec![None] } else { names.iter().map(|name| Some(name.text.clone())).collect() };
         for name in wanted {
@@ -70,9 +73,9 @@ impl Builder<'_> {
                         element.goes_by(name) || element.side.is_some_and(|side| side.word() == name)
                     })
             };
-            let Some(id) = design.elements.iter().position(matches) else {
+            let Some(id) = design.elements.iter().position(|element| matches(element)) else {
                 // It may be drawn in the block that could not be read.
-                if design.unread.contains(&kind.name) {
+                if design.unread.contains(&kind) {
                     continue;
                 }
                 self.push(span, DrawingProblem::NotDrawn { kind, name });
@@ -80,7 +83,7 @@ impl Builder<'_> {
             };
             for item in body {
                 match item {
-                    Item::Property { name, name_span, value, value_span, damaged } => {
+                    Item::Property { name, name_span, value, value_span, damaged, .. } => {
                         if let Some(stated) = self.property(Some(kind), name, *name_span, value, *value_span, *damaged)
                         {
                             self.overlay(design, seen, id, stated);
@@ -112,7 +115,7 @@ impl Builder<'_> {
             return;
         }
         let name = stated.property.name;
-        let Some(element) = design.elements.get_mut(id) else { return };
+        let Some(element) = design.get_mut(id) else { return };
         let Some(property) = element.kind.property(name) else { return };
         element.stated.retain(|earlier| earlier.property.name != name);
         element.stated.push(Stated { property, measured: true, ..stated });

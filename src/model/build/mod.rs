@@ -5,14 +5,17 @@ mod measured;
 mod settle;
 mod shop;
 
+use std::sync::Arc;
+
 use self::head::{HeadName, begun, far_side, is_no_side, likely_kind, meant, said, same_head};
 pub use self::shop::build_shop;
 use super::design::{Design, Element, Id, MOST_OF_A_STAIR, ShopWords, Side, Stated};
+use super::kind::{FILE, Kind, Property, PropertyName, Takes};
 use super::problem::{DrawingProblem, Limit, Problem, PropertyMeant};
 use super::read::{self, OwnSections};
 use super::shop::Shop;
 use super::value::{Shape, Value};
-use super::vocabulary::{KINDS, Kind, Property, Takes, kind};
+use super::vocabulary::{KINDS, kinds, properties};
 use crate::base::names::nearest;
 use crate::base::{Diagnostic, HasNotice, Notice, Source, Span};
 use crate::measure::Dimension;
@@ -23,6 +26,17 @@ const MOST: usize = 20_000;
 
 /// Most stairs of one file: each may take in what is shared, and each measured block looks for its own.
 const MOST_STAIRS: usize = 500;
+
+/// Properties of things that must have a size.
+const SIZED: [PropertyName; 7] = [
+    properties::RISERS,
+    properties::RUNS,
+    properties::WIDTH,
+    properties::TOTAL_RISE,
+    properties::TOTAL_RUN,
+    properties::SECTION,
+    properties::HOLE,
+];
 
 /// One stair of a file.
 #[derive(Debug, Clone)]
@@ -56,12 +70,12 @@ pub fn build_below(
     let (mut drawn, mut measured) = (Vec::new(), Vec::new());
     for item in &tree.items {
         match item {
-            Item::Block { head, head_span, body, .. } => match builder.head(head, *head_span, "") {
-                Some((kind, _)) if kind.name == "stair" && drawn.len() == MOST_STAIRS => {
+            Item::Block { head, head_span, body, .. } => match builder.head(head, *head_span, FILE) {
+                Some((kind, _)) if kind == kinds::STAIR && drawn.len() == MOST_STAIRS => {
                     builder.too_many(*head_span, Limit::Stairs);
                 }
-                Some((kind, names)) if kind.name == "stair" => drawn.push((kind, names, *head_span, body)),
-                Some((kind, names)) if kind.name == "measured" => measured.push((names, *head_span, body)),
+                Some((kind, names)) if kind == kinds::STAIR => drawn.push((kind, names, *head_span, body)),
+                Some((kind, names)) if kind == kinds::MEASURED => measured.push((names, *head_span, body)),
                 Some(_) => builder.shared.push(item.clone()),
                 None => {}
             },
@@ -93,8 +107,7 @@ pub fn build_below(
 pub fn build_fragment(tree: &Tree, source: &Source, found: &mut Vec<Diagnostic<Problem>>) -> Option<Stair> {
     let mut builder = Builder::new(source, None, found);
     builder.own_sections(&tree.items);
-    let stair = kind("stair")?;
-    Some(builder.stair(stair, &[], Span::default(), &tree.items))
+    Some(builder.stair(kinds::STAIR, &[], Span::default(), &tree.items))
 }
 
 struct Builder<'a> {
@@ -171,7 +184,7 @@ impl Builder<'_> {
             self.too_many(span, Limit::Steps);
         }
         self.count += design.elements.len() - design.drawn;
-        let rules = match design.stated(0, "rules").and_then(|stated| stated.value.clone()) {
+        let rules = match design.stated(0, properties::RULES).and_then(|stated| stated.value.clone()) {
             Some(Value::Names(names)) => names,
             _ => Vec::new(),
         };
@@ -194,25 +207,14 @@ impl Builder<'_> {
         span: Span,
         parent: Option<Id>,
     ) -> Id {
-        design.elements.push(Element {
-            kind,
-            name,
-            side,
-            step: None,
-            span,
-            parent,
-            base: None,
-            serves: None,
-            target: None,
-            stated: Vec::new(),
-        });
+        design.elements.push(Arc::new(Element { name, side, span, parent, ..Element::bare(kind) }));
         self.count += 1;
         design.elements.len() - 1
     }
 
     fn body<'i>(&mut self, design: &mut Design, id: Id, items: &'i [Item], measured: &mut Vec<&'i [Item]>) {
-        let here = design.kind(id);
-        let kind = design.get(id).map(|element| element.kind);
+        let kind = design.kind(id);
+        let here = kind.map_or(FILE, |kind| kind.name);
         // Properties that were meant by a slip: no custom stands in for what was stated and not read.
         let mut lost: Vec<(&'static Property, Span)> = Vec::new();
         for item in items {
@@ -224,7 +226,7 @@ impl Builder<'_> {
                         self.unread_heads.push(said(head));
                         continue;
                     };
-                    if kind.name == "measured" {
+                    if kind == kinds::MEASURED {
                         measured.push(body);
                         continue;
                     }
@@ -232,12 +234,12 @@ impl Builder<'_> {
                         self.body(design, id, body, measured);
                     }
                 }
-                Item::Property { name, name_span, value, value_span, damaged } => {
+                Item::Property { name, name_span, value, value_span, damaged, .. } => {
                     let stated = self.property(kind, name, *name_span, value, *value_span, *damaged);
                     if stated.is_none() {
                         lost.extend(kind.and_then(|kind| meant(kind, name)).map(|property| (property, *name_span)));
                     }
-                    if let (Some(stated), Some(element)) = (stated, design.elements.get_mut(id)) {
+                    if let (Some(stated), Some(element)) = (stated, design.get_mut(id)) {
                         self.state(element, stated);
                     }
                 }
@@ -252,7 +254,7 @@ impl Builder<'_> {
                 }
             }
         }
-        let Some(element) = design.elements.get_mut(id) else { return };
+        let Some(element) = design.get_mut(id) else { return };
         for (property, span) in lost {
             if property.takes != Takes::Sets && !element.stated.iter().any(|stated| stated.property == property) {
                 element.stated.push(Stated { property, value: None, span, measured: false, shop: None, section: None });
@@ -322,8 +324,7 @@ impl Builder<'_> {
     /// A length of nothing is a slip wherever a thing must have a size.
     fn sound(&mut self, property: &'static Property, value: Value, span: Span) -> Option<Value> {
         let none = |value: f64| value <= 0.0;
-        let sized =
-            matches!(property.name, "risers" | "runs" | "width" | "total rise" | "total run" | "section" | "hole");
+        let sized = SIZED.contains(&property.handle());
         let empty = match &value {
             Value::Measure(measure) => none(measure.value),
             Value::List(items) => items.iter().any(|item| none(item.measure.value)),
@@ -374,7 +375,7 @@ impl Builder<'_> {
                 let near = nearest(&name.text, ["left", "right"]);
                 self.push(name.span, DrawingProblem::NoSide { kind, name: name.text.clone(), near });
                 // It closes or guards something; which side is not known.
-                design.unread.push(kind.name);
+                design.unread.push(kind);
                 continue;
             }
             let side = match name.text.as_str() {
@@ -443,12 +444,13 @@ impl Builder<'_> {
         for item in items {
             let Item::Block { head, body, .. } = item else { continue };
             let opens = head.first().and_then(Term::word);
-            let misspelt = opens != Some("section") && likely_kind(head) == Some("section");
-            if opens != Some("section") && !misspelt {
+            let opened = opens == Some(kinds::SECTION.opens);
+            let misspelt = !opened && likely_kind(head) == Some(kinds::SECTION);
+            if !opened && !misspelt {
                 continue;
             }
             let name = match head.get(1).map(|term| &term.kind) {
-                Some(TermKind::Text(text)) => text.clone(),
+                Some(TermKind::Text(text)) => text.to_string(),
                 _ => head.iter().skip(1).filter_map(Term::word).collect::<Vec<_>>().join(" "),
             };
             // A line of it that could not be read may have said what its other figures mean.

@@ -1,15 +1,23 @@
 //! A shop's file: read in the words of a design, and what it states laid under a design's own.
 
+use std::sync::Arc;
+
 use super::Builder;
 use crate::base::names::nearest;
 use crate::base::{Diagnostic, Source, Span};
 use crate::model::design::{Design, Element, ShopWords, Stated};
-use crate::model::problem::{Problem, ShopBlock, ShopProblem};
+use crate::model::kind::{Kind, Trait};
+use crate::model::problem::{Problem, ShopProblem};
 use crate::model::read;
 use crate::model::shop::{Folder, Shop, StockedSection, StockedTimber, nominal};
 use crate::model::value::Value;
-use crate::model::vocabulary::kind;
+use crate::model::vocabulary::{KINDS, SHOP_KINDS, kinds, properties};
 use crate::syntax::{Item, Term, TermKind, Tree};
+
+/// The kinds of a shop's file.
+fn kinds_of_shop() -> impl Iterator<Item = &'static Kind> {
+    SHOP_KINDS.iter().chain(KINDS.iter().filter(|kind| kind.is(Trait::Stocked)))
+}
 
 /// Reads a shop's file. What could not be read is in `found`; the rest of it stands.
 pub fn build_shop(tree: &Tree, source: &Source, found: &mut Vec<Diagnostic<Problem>>) -> Shop {
@@ -32,8 +40,8 @@ pub fn build_shop(tree: &Tree, source: &Source, found: &mut Vec<Diagnostic<Probl
         };
         let word = head.first().and_then(Term::word).unwrap_or("").to_lowercase();
         let rest = head.get(1..).unwrap_or_default();
-        match word.as_str() {
-            "shop" => match headed {
+        match kinds_of_shop().find(|kind| kind.opens == word) {
+            Some(kind) if kind == kinds::SHOP => match headed {
                 None => {
                     headed = Some(*head_span);
                     if let Some((name, _)) = builder.names(rest).into_iter().next() {
@@ -43,12 +51,12 @@ pub fn build_shop(tree: &Tree, source: &Source, found: &mut Vec<Diagnostic<Probl
                 }
                 Some(first) => builder.push(*head_span, ShopProblem::SecondShop { first }),
             },
-            "folder" => builder.folder(&mut shop, rest, *head_span, body),
-            "section" => builder.stock_sections(&mut shop, item, rest, *head_span, body),
-            "timber" => builder.stock_timbers(&mut shop, rest, *head_span, body),
-            _ => {
+            Some(kind) if kind == kinds::FOLDER => builder.folder(&mut shop, rest, *head_span, body),
+            Some(kind) if kind == kinds::SECTION => builder.stock_sections(&mut shop, item, rest, *head_span, body),
+            Some(_) => builder.stock_timbers(&mut shop, rest, *head_span, body),
+            None => {
                 let place = head.first().map_or(*head_span, |first| first.span);
-                let near = nearest(&word, ShopBlock::ALL.map(ShopBlock::word));
+                let near = nearest(&word, kinds_of_shop().map(|kind| kind.opens));
                 builder.push(place, ShopProblem::UnknownBlock { word, near });
             }
         }
@@ -61,7 +69,7 @@ impl Builder<'_> {
     fn outside(&mut self, item: &Item) {
         match item {
             Item::Property { name, name_span, .. } => {
-                self.push(*name_span, ShopProblem::OutsideBlock { name: name.clone() });
+                self.push(*name_span, ShopProblem::OutsideBlock { name: name.to_string() });
             }
             Item::Malformed { span, .. } => self.push(*span, ShopProblem::NotAStatement),
             _ => {}
@@ -85,31 +93,31 @@ impl Builder<'_> {
     }
 
     /// The properties of a block, of those that a stair has too.
-    fn settings(&mut self, block: ShopBlock, takes: &'static [&'static str], body: &[Item]) -> Vec<Stated> {
-        let mut element = Element::bare("stair");
+    fn settings(&mut self, kind: &'static Kind, body: &[Item]) -> Vec<Stated> {
+        let mut element = Element::bare(kind);
         for item in body {
             match item {
-                Item::Property { name, name_span, value, value_span, damaged } => {
-                    if !takes.contains(&name.as_str()) {
-                        let near = nearest(name, takes.iter().copied());
-                        let name = name.clone();
-                        self.push(*name_span, ShopProblem::UnknownProperty { block, name, near, takes });
+                Item::Property { name, name_span, value, value_span, damaged, .. } => {
+                    if kind.property(name).is_none() {
+                        let near = nearest(name, kind.properties.iter().map(|property| property.name));
+                        let name = name.to_string();
+                        self.push(*name_span, ShopProblem::UnknownProperty { kind, name, near });
                         continue;
                     }
-                    let stated = self.property(kind("stair"), name, *name_span, value, *value_span, *damaged);
-                    if let (Some(stated), Some(element)) = (stated, element.as_mut()) {
-                        self.state(element, stated);
+                    let stated = self.property(Some(kind), name, *name_span, value, *value_span, *damaged);
+                    if let Some(stated) = stated {
+                        self.state(&mut element, stated);
                     }
                 }
-                Item::Block { head_span, .. } => self.push(*head_span, ShopProblem::BlockIn(block)),
+                Item::Block { head_span, .. } => self.push(*head_span, ShopProblem::BlockIn(kind)),
                 other => self.stray(other, None),
             }
         }
-        element.map(|element| element.stated).unwrap_or_default()
+        element.stated
     }
 
     fn shop_block(&mut self, shop: &mut Shop, body: &[Item]) {
-        for stated in self.settings(ShopBlock::Shop, &["rules", "longest bit"], body) {
+        for stated in self.settings(kinds::SHOP, body) {
             match &stated.value {
                 Some(Value::Names(names)) => shop.rules.clone_from(names),
                 Some(_) => shop.longest_bit = Some(stated),
@@ -120,11 +128,11 @@ impl Builder<'_> {
 
     fn folder(&mut self, shop: &mut Shop, head: &[Term], span: Span, body: &[Item]) {
         let paths = self.names(head);
-        let stated = self.settings(ShopBlock::Folder, &["rules"], body);
+        let stated = self.settings(kinds::FOLDER, body);
         if paths.is_empty() {
-            return self.push(span, ShopProblem::Unnamed(ShopBlock::Folder));
+            return self.push(span, ShopProblem::Unnamed(kinds::FOLDER));
         }
-        let rules = stated.iter().find(|stated| stated.property.name == "rules");
+        let rules = stated.iter().find(|stated| stated.property.handle() == properties::RULES);
         let Some(rules) = rules else { return self.push(span, ShopProblem::FolderWithoutRules) };
         // A slip in them was reported.
         let Some(Value::Names(rules)) = &rules.value else { return };
@@ -144,27 +152,27 @@ impl Builder<'_> {
     }
 
     /// What is stated in the block of a stocked thing; whether a slip was reported in it.
-    fn stock(&mut self, of: &'static str, body: &[Item]) -> (Vec<Stated>, bool) {
+    fn stock(&mut self, of: &'static Kind, body: &[Item]) -> (Vec<Stated>, bool) {
         let before = self.found.len();
-        let mut design = Design { elements: Element::bare(of).into_iter().collect(), ..Design::default() };
+        let mut design = Design { elements: vec![Arc::new(Element::bare(of))], ..Design::default() };
         self.body(&mut design, 0, body, &mut Vec::new());
-        let stated = design.elements.into_iter().next().map(|element| element.stated).unwrap_or_default();
+        let stated = design.get(0).map(|element| element.stated.clone()).unwrap_or_default();
         (stated, self.found.len() > before)
     }
 
     fn stock_sections(&mut self, shop: &mut Shop, item: &Item, head: &[Term], span: Span, body: &[Item]) {
         let names = self.names(head);
         if names.is_empty() {
-            return self.push(span, ShopProblem::Unnamed(ShopBlock::Section));
+            return self.push(span, ShopProblem::Unnamed(kinds::SECTION));
         }
-        let (stated, slipped) = self.stock("section", body);
+        let (stated, slipped) = self.stock(kinds::SECTION, body);
         self.own_sections(std::slice::from_ref(item));
         let measured = self.sections.pop().map(|(_, section)| section);
         self.sections.clear();
         self.unread_sections.clear();
         for ((name, span), terms) in names.into_iter().zip(head.split(|term| term.kind == TermKind::Comma)) {
             if let Some(first) = shop.section(&nominal(&name).unwrap_or_else(|| name.clone())) {
-                self.push(span, ShopProblem::StockedTwice { block: ShopBlock::Section, name, first: first.span });
+                self.push(span, ShopProblem::StockedTwice { kind: kinds::SECTION, name, first: first.span });
                 continue;
             }
             if let Some(sold) = nominal(&name) {
@@ -172,7 +180,7 @@ impl Builder<'_> {
                     self.push(span, ShopProblem::NominalWithFigures { name });
                     continue;
                 }
-                let Some(property) = kind("tread").and_then(|tread| tread.property("section")) else { continue };
+                let Some(property) = kinds::TREAD.has(properties::SECTION) else { continue };
                 match read::value(property, terms, span, self.source, &Vec::new()) {
                     Ok(Value::Section(section)) => {
                         shop.sections.push(StockedSection { name: sold, nominal: true, section, span });
@@ -199,12 +207,12 @@ impl Builder<'_> {
     fn stock_timbers(&mut self, shop: &mut Shop, head: &[Term], span: Span, body: &[Item]) {
         let names = self.names(head);
         if names.is_empty() {
-            return self.push(span, ShopProblem::Unnamed(ShopBlock::Timber));
+            return self.push(span, ShopProblem::Unnamed(kinds::TIMBER));
         }
-        let (stated, _) = self.stock("timber", body);
+        let (stated, _) = self.stock(kinds::TIMBER, body);
         for (name, span) in names {
             if let Some(first) = shop.timber(&name) {
-                self.push(span, ShopProblem::StockedTwice { block: ShopBlock::Timber, name, first: first.span });
+                self.push(span, ShopProblem::StockedTwice { kind: kinds::TIMBER, name, first: first.span });
                 continue;
             }
             shop.timbers.push(StockedTimber { name: name.to_lowercase(), stated: stated.clone(), span });
@@ -219,8 +227,8 @@ impl Builder<'_> {
             let shop = Some(ShopWords { words: stated.span, called: false });
             Stated { span: stair, shop, ..stated.clone() }
         };
-        if design.stated(0, "longest bit").is_none()
-            && let (Some(stated), Some(element)) = (&shop.longest_bit, design.elements.first_mut())
+        if design.stated(0, properties::LONGEST_BIT).is_none()
+            && let (Some(stated), Some(element)) = (&shop.longest_bit, design.get_mut(0))
         {
             element.stated.push(of_shop(stated));
         }
@@ -235,13 +243,13 @@ impl Builder<'_> {
             .collect();
         for timber in shop.timbers.iter().filter(|timber| used.contains(&timber.name)) {
             let own = design.elements.iter().any(|element| {
-                element.kind.name == "timber"
+                element.kind == kinds::TIMBER
                     && element.name.as_deref().is_some_and(|name| name.eq_ignore_ascii_case(&timber.name))
             });
-            if let (false, Some(bare)) = (own || timber.stated.is_empty(), Element::bare("timber")) {
+            if !own && !timber.stated.is_empty() {
                 let stated = timber.stated.iter().map(of_shop).collect();
-                let name = Some(timber.name.clone());
-                design.elements.push(Element { name, span: stair, parent: Some(0), stated, ..bare });
+                let (name, bare) = (Some(timber.name.clone()), Element::bare(kinds::TIMBER));
+                design.elements.push(Arc::new(Element { name, span: stair, parent: Some(0), stated, ..bare }));
             }
         }
     }

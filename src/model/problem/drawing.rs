@@ -1,7 +1,7 @@
 //! What can be wrong with what is drawn, and with what it is said to belong to.
 
 use crate::base::{HasNotice, Notice, Span};
-use crate::model::vocabulary::{Kind, Property};
+use crate::model::kind::{Kind, Property};
 
 /// A problem of a drawing.
 #[derive(Debug, Clone, PartialEq)]

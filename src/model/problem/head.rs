@@ -1,7 +1,7 @@
 //! What can be wrong with the head of a block.
 
 use crate::base::{HasNotice, Notice};
-use crate::model::vocabulary::Kind;
+use crate::model::kind::Kind;
 
 /// A problem of a block's head.
 #[derive(Debug, Clone, PartialEq)]

@@ -7,10 +7,10 @@ mod value;
 
 pub use drawing::{DrawingProblem, Limit, PropertyMeant};
 pub use head::HeadProblem;
-pub use shop::{ShopBlock, ShopProblem};
+pub use shop::ShopProblem;
 pub use value::ValueProblem;
 
-use super::vocabulary::Property;
+use super::kind::Property;
 use crate::base::{HasNotice, Notice};
 use crate::syntax;
 

@@ -1,34 +1,7 @@
 //! What can be wrong with a shop's file.
 
 use crate::base::{HasNotice, Notice, Span};
-
-/// A block of a shop's file.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum ShopBlock {
-    /// The shop as a whole.
-    Shop,
-    /// A folder of its drawings.
-    Folder,
-    /// A section that it stocks.
-    Section,
-    /// A timber that it stocks.
-    Timber,
-}
-
-impl ShopBlock {
-    /// Every block.
-    pub const ALL: [ShopBlock; 4] = [ShopBlock::Shop, ShopBlock::Folder, ShopBlock::Section, ShopBlock::Timber];
-
-    /// The word that opens it.
-    pub fn word(self) -> &'static str {
-        match self {
-            ShopBlock::Shop => "shop",
-            ShopBlock::Folder => "folder",
-            ShopBlock::Section => "section",
-            ShopBlock::Timber => "timber",
-        }
-    }
-}
+use crate::model::kind::Kind;
 
 /// A problem of a shop's file.
 #[derive(Debug, Clone, PartialEq)]
@@ -54,19 +27,17 @@ pub enum ShopProblem {
     NotAStatement,
     /// A property that the block does not take.
     UnknownProperty {
-        /// The block.
-        block: ShopBlock,
+        /// The block's kind.
+        kind: &'static Kind,
         /// As written.
         name: String,
         /// The property that was likely meant.
         near: Option<&'static str>,
-        /// The properties that it takes.
-        takes: &'static [&'static str],
     },
     /// A block inside a block that holds none.
-    BlockIn(ShopBlock),
+    BlockIn(&'static Kind),
     /// A block without its name.
-    Unnamed(ShopBlock),
+    Unnamed(&'static Kind),
     /// A folder without its rules.
     FolderWithoutRules,
     /// A path that is no folder below the file.
@@ -84,7 +55,7 @@ pub enum ShopProblem {
     /// A section or a timber that is stocked already.
     StockedTwice {
         /// Which of the two.
-        block: ShopBlock,
+        kind: &'static Kind,
         /// Its name.
         name: String,
         /// Where it is named first.
