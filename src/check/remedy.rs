@@ -5,7 +5,7 @@
 
 use super::View;
 use crate::derive::{StatedRead, Working, unguarded_sides};
-use crate::measure::{Dimension, INCH, MILLIMETRE, Marks, Measure, Style, print, round_down, round_up};
+use crate::measure::{Dimension, INCH, MILLIMETRE, Marks, Measure, Style, equal, mark, print, round_down, round_up};
 use crate::model::{
     Balusters, Design, Fasteners, Id, ListItem, PropertyName, Section, Shape, Side, Stated, Takes, Value, kinds,
     properties,
@@ -276,10 +276,9 @@ impl Seek<'_, '_> {
         if section.shape != Shape::Rectangular {
             return None;
         }
-        let thin = section.thickness / INCH;
-        let nominal =
-            |size: f64| NOMINAL.iter().find(|(_, dressed)| (dressed - size).abs() < 1e-6).map(|(named, _)| *named);
-        let thickness = nominal(thin).or((thin == 0.75).then_some(1.0))?;
+        let thick = |inches: f64| equal(inches * INCH, section.thickness, Dimension::LENGTH);
+        let nominal = NOMINAL.iter().find(|(_, dressed)| thick(*dressed)).map(|(named, _)| *named);
+        let thickness = nominal.or(thick(0.75).then_some(1.0))?;
         let mut sizes: Vec<(f64, f64)> = NOMINAL.iter().map(|(named, dressed)| (*named, dressed * INCH)).collect();
         let far = |depth: f64| (depth / section.depth - 1.0).abs();
         sizes.retain(|(_, depth)| *depth != section.depth && *depth >= section.thickness && far(*depth) <= FARTHEST);
@@ -310,12 +309,12 @@ impl Seek<'_, '_> {
     }
 
     /// The signed distance of the failing element's value from its limit, if it still fails.
-    fn distance(&self, design: &Design) -> Option<f64> {
+    fn distance(&self, design: &Design) -> Option<Measure> {
         let working = Working::new(design);
         let outcomes = hold(self.rule, &working);
         outcomes.iter().filter(|outcome| outcome.element == self.element).find_map(|outcome| match &outcome.standing {
             Standing::Fail(decider) => match decider.compared {
-                Compared::Numbers(value, _, limit) => Some(value.value - limit.value),
+                Compared::Numbers(value, _, limit) => Some(Measure { value: value.value - limit.value, ..value }),
                 _ => None,
             },
             _ => None,
@@ -323,18 +322,20 @@ impl Seek<'_, '_> {
     }
 
     fn solve(&self, from: Measure, design_of: &dyn Fn(f64) -> Design) -> Option<f64> {
-        let start = self.distance(self.view.design)?;
-        let nudge = if from.value == 0.0 { 1e6 } else { from.value.abs() * 1e-3 };
+        let start = self.distance(self.view.design)?.value;
+        let nudge = if from.value == 0.0 { mark(from.style, Marks::Plain) } else { from.value.abs() * 1e-3 };
         // The side on which the rule still fails gives the slope.
         let slope = [nudge, -nudge].into_iter().find_map(|nudge| {
             let moved = self.distance(&design_of(from.value + nudge))?;
-            let slope = (moved - start) / nudge;
+            let slope = (moved.value - start) / nudge;
             (slope != 0.0 && slope.is_finite()).then_some(slope)
         })?;
         let mut guess = from.value - start / slope;
+        // As near as a tenth of what would count as equal: the marks beside it are tried then.
+        let far = |left: &Measure| left.value.abs() > left.dimension.tolerance() / 10.0;
         for _ in 0..8 {
-            let Some(left) = self.distance(&design_of(guess)).filter(|left| left.abs() > 1.0) else { break };
-            guess -= left / slope;
+            let Some(left) = self.distance(&design_of(guess)).filter(far) else { break };
+            guess -= left.value / slope;
         }
         let up = guess > from.value;
         let marks = |marks: Marks| {
@@ -343,7 +344,7 @@ impl Seek<'_, '_> {
             let step = (next - round_down(guess, from.style, marks)).abs();
             [mark, if up { mark + step } else { mark - step }]
         };
-        let count = from.dimension == Dimension::NUMBER && from.style == Style::Number;
+        let count = from.dimension == Dimension::NUMBER && from.style == Style::NUMBER;
         // The limit of a slope is a round one; a mark of a rule means nothing to it.
         let mut tries: Vec<f64> = if from.style.is_slope() { vec![guess] } else { Vec::new() };
         // A round figure is easier to set out; a small part has no room for it.

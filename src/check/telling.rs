@@ -4,7 +4,7 @@ use super::remedy;
 use super::{Amended, Beside, Clause, Label, RuleFinding, View};
 use crate::base::{Severity, Span};
 use crate::derive::{StatedRead, Working, unguarded_sides};
-use crate::measure::{Measure, apart, print};
+use crate::measure::{Measure, print, print_distinct};
 use crate::model::{Id, PropertyName, ShopWords, Side, kinds};
 use crate::rules::{Amendment, Change, Compared, Decider, Limit, Outcome, Part, Rule, RuleSet, Standing};
 use crate::syntax::Relation;
@@ -257,7 +257,7 @@ fn told(rule: &Rule, decider: &Decider) -> String {
         Compared::Numbers(value, relation, limit) => {
             let style = value.style.for_dimension(value.dimension);
             let value = value.styled(style);
-            let (is, be) = apart(value, *limit, style);
+            let (is, be) = print_distinct(value, *limit, style);
             let (words, side) = relation_words(*relation);
             // A count is told as one counts: `flight has 0 handrails, shall have at least 1`.
             if let Some(counted) = asked.strip_prefix("number of ") {

@@ -58,7 +58,7 @@ mod tests {
         let items: Vec<usize> = (0..1000).collect();
         let mut taken = Vec::new();
         let slow = |item: &usize| {
-            if item % 7 == 0 {
+            if item.is_multiple_of(7) {
                 thread::yield_now();
             }
             item * 2

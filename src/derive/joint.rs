@@ -6,7 +6,7 @@ use super::missing::{Drawing, FastenerPart, Method, Missing, Statement};
 use super::part::{known_timber, own_timber};
 use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use super::working::{Datum, Derived, Working};
-use crate::measure::INCH;
+use crate::measure::{Dimension, INCH, equal};
 use crate::model::sizes::screw_root;
 use crate::model::{Element, Id, PropertyName, Trait, Value, kinds, properties};
 
@@ -360,7 +360,6 @@ fn lag_tip(diameter: f64) -> f64 {
         (0.875, 19.0 / 32.0),
         (1.0, 11.0 / 16.0),
     ];
-    let inches = diameter / INCH;
-    let row = table.iter().find(|(size, _)| inches <= size + 1e-6);
-    INCH * row.map_or(inches * 0.7, |(_, tip)| *tip)
+    let upto = |size: f64| diameter <= size * INCH || equal(diameter, size * INCH, Dimension::LENGTH);
+    table.iter().find(|(size, _)| upto(*size)).map_or(diameter * 0.7, |(_, tip)| INCH * tip)
 }

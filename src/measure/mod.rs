@@ -3,12 +3,12 @@
 mod dimension;
 mod print;
 mod style;
-mod written;
+mod unit;
 
 pub use dimension::Dimension;
-pub use print::{Marks, apart, print, print_in, round_down, round_up};
+pub use print::{Marks, mark, print, print_distinct, print_in, round_down, round_up};
 pub use style::Style;
-pub use written::{WRITTEN, Written};
+pub use unit::{Derived, Figures, Joint, Notation, Steps, System, UNITS, Unit};
 
 /// A number in base units together with how it was written.
 ///
@@ -40,17 +40,17 @@ impl Measure {
 
     /// A length in millimetres.
     pub fn millimetres(value: f64) -> Self {
-        Self { value: value * MILLIMETRE, dimension: Dimension::LENGTH, style: Style::Millimetres }
+        Self { value: value * MILLIMETRE, dimension: Dimension::LENGTH, style: Style::MILLIMETRES }
     }
 
     /// A plain number.
     pub fn number(value: f64) -> Self {
-        Self { value, dimension: Dimension::NUMBER, style: Style::Number }
+        Self { value, dimension: Dimension::NUMBER, style: Style::NUMBER }
     }
 
     /// An angle in degrees.
     pub fn degrees(value: f64) -> Self {
-        Self { value, dimension: Dimension::ANGLE, style: Style::Degrees }
+        Self { value, dimension: Dimension::ANGLE, style: Style::DEGREES }
     }
 
     /// The same number written another way.
@@ -60,11 +60,12 @@ impl Measure {
     }
 }
 
-/// Whether two values of one dimension are equal for a rule.
+/// Whether two values of one dimension, in its base units, are equal for a rule.
 ///
-/// Stated values are exact; what is derived from them through roots and divisions carries rounding of the
-/// last bits. The allowance (one part in 10^9, or ten nanometres for lengths) is far below 1/64 in.
+/// Stated values are exact; what is derived from them through roots and divisions carries rounding of the last bits.
+/// The allowance is one part in 10^9, or the dimension's own tolerance, whichever is more. What is not finite equals
+/// nothing.
 pub fn equal(a: f64, b: f64, dimension: Dimension) -> bool {
-    let floor = if dimension == Dimension::LENGTH { 10.0 } else { 1e-9 };
-    (a - b).abs() <= (a.abs().max(b.abs()) * 1e-9).max(floor)
+    let finite = a.is_finite() && b.is_finite();
+    finite && (a - b).abs() <= (a.abs().max(b.abs()) * 1e-9).max(dimension.tolerance())
 }

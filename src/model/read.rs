@@ -101,7 +101,7 @@ impl Reader<'_> {
                 [Term { kind: TermKind::Figure(measure), span }]
                     if matches!(self.property.name, "risers" | "runs")
                         && measure.dimension == Dimension::NUMBER
-                        && measure.style == Style::Number
+                        && measure.style == Style::NUMBER
                         && measure.value.fract() == 0.0 =>
                 {
                     self.refuse(*span, ValueProblem::StepsWithoutUnit)
@@ -153,10 +153,10 @@ impl Reader<'_> {
         let TermKind::Figure(measure) = term.kind else {
             return self.wrong(std::slice::from_ref(term));
         };
-        if measure.dimension == dimension && (dimension != Dimension::NUMBER || measure.style == Style::Number) {
+        if measure.dimension == dimension && (dimension != Dimension::NUMBER || measure.style == Style::NUMBER) {
             return Ok(measure);
         }
-        let bare = measure.dimension == Dimension::NUMBER && measure.style == Style::Number;
+        let bare = measure.dimension == Dimension::NUMBER && measure.style == Style::NUMBER;
         let slip = match dimension {
             Dimension::LENGTH if bare => ValueProblem::LengthWithoutUnit,
             dimension if bare && dimension != Dimension::NUMBER => ValueProblem::WithoutUnit { dimension },
@@ -168,14 +168,14 @@ impl Reader<'_> {
     fn slope(&self, terms: &[Term]) -> Read<Value> {
         match terms {
             [Term { kind: TermKind::Figure(measure), .. }]
-                if measure.dimension == Dimension::NUMBER && measure.style != Style::Number =>
+                if measure.dimension == Dimension::NUMBER && measure.style != Style::NUMBER =>
             {
                 Ok(Value::Measure(*measure))
             }
             [Term { kind: TermKind::Word(word), .. }] if word == "level" => {
-                Ok(Value::Measure(Measure { value: 0.0, dimension: Dimension::NUMBER, style: Style::OneIn }))
+                Ok(Value::Measure(Measure { value: 0.0, dimension: Dimension::NUMBER, style: Style::ONE_IN }))
             }
-            [Term { kind: TermKind::Figure(measure), span }] if measure.style == Style::Number => {
+            [Term { kind: TermKind::Figure(measure), span }] if measure.style == Style::NUMBER => {
                 self.refuse(*span, ValueProblem::SlopeWithoutUnit)
             }
             [Term { kind: TermKind::Figure(measure), span }] => {
@@ -260,8 +260,8 @@ impl Reader<'_> {
                 let b = self.figure(b, Dimension::LENGTH)?;
                 let a = match a.kind {
                     // `38 x 286 mm`: one metric unit for both. Inches say it twice: `2 x 12` is a board's name.
-                    TermKind::Figure(bare) if bare.style == Style::Number && b.style.is_metric() => {
-                        Measure { value: bare.value * b.style.unit().0, ..b }
+                    TermKind::Figure(bare) if bare.style == Style::NUMBER && b.style.is_metric() => {
+                        Measure { value: bare.value * b.style.unit().scale, ..b }
                     }
                     _ => self.figure(a, Dimension::LENGTH)?,
                 };
@@ -402,7 +402,7 @@ impl Reader<'_> {
                 let kind = if words.is_empty() { "common" } else { &words };
                 return match nail(*penny, kind) {
                     Some((length, diameter)) => {
-                        let diameter = Measure::inches(diameter).styled(Style::DecimalInches);
+                        let diameter = Measure::inches(diameter).styled(Style::DECIMAL_INCHES);
                         Ok((diameter, Some(Measure::inches(length)), kind.to_owned()))
                     }
                     None => {
@@ -412,13 +412,13 @@ impl Reader<'_> {
                 };
             }
             [Term { kind: TermKind::NumberSign(number), span }, rest @ ..] => match screw(*number) {
-                Some(diameter) => (Measure::inches(diameter).styled(Style::DecimalInches), rest),
+                Some(diameter) => (Measure::inches(diameter).styled(Style::DECIMAL_INCHES), rest),
                 None => return self.refuse(*span, ValueProblem::NoSuchScrew { number: *number }),
             },
             [Term { kind: TermKind::Figure(measure), span }, ..]
                 if self.property.name == "screws"
                     && measure.dimension == Dimension::NUMBER
-                    && measure.style == Style::Number =>
+                    && measure.style == Style::NUMBER =>
             {
                 return self.refuse(*span, ValueProblem::ScrewWithoutUnit);
             }

@@ -306,7 +306,7 @@ fn unsound(amended: &Amended, source: &Source, head: Span) -> Option<(Span, Faul
 
 /// What is said of a figure that takes the place of one of another sort.
 fn other_sort(limit: &Limit, old: &Limit) -> AmendmentProblem {
-    let bare = limit.measure.dimension == Dimension::NUMBER && limit.measure.style == Style::Number;
+    let bare = limit.measure.dimension == Dimension::NUMBER && limit.measure.style == Style::NUMBER;
     if bare && old.measure.dimension == Dimension::LENGTH {
         return AmendmentProblem::LimitWithoutUnit { limit: limit.name.clone() };
     }

@@ -374,7 +374,8 @@ fn lacking(value: &Node, relation: Relation) -> Option<&'static Kind> {
 
 /// Whether a relation holds. A value at its limit passes `<=` and fails `<`.
 pub fn holds(value: f64, relation: Relation, limit: f64, dimension: Dimension) -> bool {
-    let same = measure::equal(value, limit, dimension);
+    // A division by nothing is at its limit, whatever that is.
+    let same = measure::equal(value, limit, dimension) || (value - limit).is_infinite();
     match relation {
         Relation::Less => value < limit && !same,
         Relation::AtMost => value <= limit || same,

@@ -5,7 +5,7 @@ use super::node::Node;
 use super::rule::Rule;
 use super::wording;
 use crate::derive::{Datum, Missing, Read, Working};
-use crate::measure::{Measure, apart, print};
+use crate::measure::{Measure, print, print_distinct};
 use crate::model::Id;
 use crate::syntax::Relation;
 
@@ -169,7 +169,7 @@ impl Teller<'_, '_> {
             return (None, None);
         };
         let style = left.style.for_dimension(left.dimension);
-        let (a, b) = apart(left.styled(style), right, style);
+        let (a, b) = print_distinct(left.styled(style), right, style);
         let said = format!("{a} {} {b}", relation.sign());
         let gap = Measure { value: (left.value - right.value).abs(), ..left.styled(style) };
         let told = *holds == Holds::No && gap.value > 0.0 && !style.is_slope() && *relation != Relation::Unequal;

@@ -6,10 +6,13 @@ use super::grammar::{Events, Rule};
 use super::problem::Impossible;
 use super::tree::{Term, TermKind};
 use crate::base::Span;
-use crate::measure::{Dimension, INCH, Measure, Style};
+use crate::measure::{Dimension, INCH, Joint, Measure, Notation, Style, Unit};
 
 /// Largest figure that is taken, in the unit it is written in and in base units.
 const LARGEST_FIGURE: f64 = 1e9;
+
+/// How a whole number of inches prints, and with a fraction what is made of it.
+const WHOLE: Notation = Notation::Fraction(Joint::Hyphen);
 
 type Read<T> = Result<T, Impossible>;
 
@@ -47,7 +50,7 @@ pub fn slope(rise: &Measure, run: &Measure) -> TermKind {
         return TermKind::Impossible(Impossible::SlopeWithoutRun);
     }
     let value = rise.value / run.value;
-    let style = if run.value == 12.0 * INCH { Style::PerFoot } else { Style::OneIn };
+    let style = if run.value == 12.0 * INCH { Style::PER_FOOT } else { Style::ONE_IN };
     TermKind::Figure(Measure { value, dimension: Dimension::NUMBER, style })
 }
 
@@ -57,14 +60,14 @@ fn read(events: &mut Events<'_>, start: usize) -> Read<TermKind> {
         events.end();
         return Ok(TermKind::Date(events.since(start).into()));
     }
-    let (value, written) = amount(events, start)?;
+    let (value, notation) = amount(events, start)?;
     let digits = events.since(start);
     let Some((tail, at)) = events.begin() else { return plain(value) };
     match tail {
         Rule::foot | Rule::foot_word => feet(events, start, value),
-        Rule::inch => measured(value, written),
-        Rule::degree => measured(value, Style::Degrees),
-        Rule::percent => measured(value, Style::Percent),
+        Rule::inch => measured(value, Style::INCHES.with(notation)),
+        Rule::degree => measured(value, Style::DEGREES),
+        Rule::percent => measured(value, Style::PERCENT),
         Rule::penny => digits.parse().map(TermKind::Penny).map_err(|_| Impossible::BrokenPenny),
         Rule::size => Ok(TermKind::Nominal(value, inner_amount(events)?)),
         Rule::in_run => {
@@ -72,11 +75,12 @@ fn read(events: &mut Events<'_>, start: usize) -> Read<TermKind> {
             if run == 0.0 {
                 return Err(Impossible::SlopeWithoutRun);
             }
-            Ok(TermKind::Figure(Measure { value: value / run, dimension: Dimension::NUMBER, style: Style::OneIn }))
+            Ok(TermKind::Figure(Measure { value: value / run, dimension: Dimension::NUMBER, style: Style::ONE_IN }))
         }
         Rule::unit => {
             events.end();
-            measured(value, unit(events.since(at), written))
+            let style = Unit::spelled(events.since(at)).map(Style::of).ok_or(Impossible::UnknownUnit)?;
+            measured(value, if style == Style::INCHES { style.with(notation) } else { style })
         }
         _ => plain(value),
     }
@@ -95,7 +99,7 @@ fn feet(events: &mut Events<'_>, start: usize, feet: f64) -> Read<TermKind> {
     // `3' 6"` keeps its blank, `3'-6"` its hyphen.
     let whole = events.since(start);
     let blank = inches != 0.0 && !whole.contains("'-") && !whole.contains("′-") && !whole.contains("’-");
-    measured(feet + inches / 12.0, Style::FeetInches { blank })
+    measured(feet + inches / 12.0, Style::feet(if blank { Joint::Blank } else { Joint::Hyphen }))
 }
 
 /// The amount in the rule that is open, past what else stands there; closes that rule.
@@ -112,18 +116,18 @@ fn inner_amount(events: &mut Events<'_>) -> Read<f64> {
     Err(Impossible::TooBig)
 }
 
-/// The amount that is open and began at `start`, with the style it has if inches follow; closes it.
-fn amount(events: &mut Events<'_>, start: usize) -> Read<(f64, Style)> {
+/// The amount that is open and began at `start`, with the notation of inches that follow it; closes it.
+fn amount(events: &mut Events<'_>, start: usize) -> Read<(f64, Notation)> {
     let depth = events.depth();
     let (first, _) = events.begin().ok_or(Impossible::TooBig)?;
     events.end();
     let digits = events.since(start);
     let Some((tail, at)) = events.begin() else {
         return Ok(match first {
-            Rule::vulgar => (vulgar(digits), Style::INCHES),
-            Rule::zero_comma => (number(&digits.replace(',', "."))?, Style::Number),
-            Rule::decimals => (number(digits)?, Style::DecimalInches),
-            _ => (number(digits)?, Style::INCHES),
+            Rule::vulgar => (vulgar(digits), WHOLE),
+            Rule::zero_comma => (number(&digits.replace(',', "."))?, Notation::Decimal),
+            Rule::decimals => (number(digits)?, Notation::Decimal),
+            _ => (number(digits)?, WHOLE),
         });
     };
     let part = match tail {
@@ -134,14 +138,15 @@ fn amount(events: &mut Events<'_>, start: usize) -> Read<(f64, Style)> {
     events.end_at(depth);
     let whole = events.since(start);
     match tail {
-        Rule::decimals => Ok((number(whole)?, Style::DecimalInches)),
-        Rule::continentals => Ok((number(&whole.replace(',', "."))?, Style::Number)),
-        Rule::below => over(number(digits)?, part?).map(|value| (value, Style::INCHES)),
+        Rule::decimals => Ok((number(whole)?, Notation::Decimal)),
+        Rule::continentals => Ok((number(&whole.replace(',', "."))?, Notation::Decimal)),
+        Rule::below => over(number(digits)?, part?).map(|value| (value, WHOLE)),
         _ => {
             let part = if tail == Rule::vulgar { vulgar(whole.get(at - start..).unwrap_or("")) } else { part? };
             let blank = whole.contains([' ', '\t', '\u{A0}', '\u{2009}', '\u{202F}']);
             let value = number(digits)? + part;
-            if part >= 1.0 { Err(Impossible::FractionOverOne) } else { Ok((value, Style::Inches { blank })) }
+            let joint = if blank { Joint::Blank } else { Joint::Hyphen };
+            if part >= 1.0 { Err(Impossible::FractionOverOne) } else { Ok((value, Notation::Fraction(joint))) }
         }
     }
 }
@@ -203,43 +208,19 @@ fn plain(value: f64) -> Result<TermKind, Impossible> {
 }
 
 fn measured(value: f64, style: Style) -> Result<TermKind, Impossible> {
-    let (unit, dimension, _) = style.unit();
-    let value = exact(value, unit);
+    let &Unit { scale, dimension, .. } = style.unit();
+    let value = exact(value * scale, dimension);
     // A length over a kilometre is a slip, whatever it is of.
     let too_long = dimension == Dimension::LENGTH && value > 1e12;
-    if too_long || value / unit > LARGEST_FIGURE {
+    if too_long || value / scale > LARGEST_FIGURE {
         return Err(Impossible::TooBig);
     }
     Ok(TermKind::Figure(Measure { value, dimension, style }))
 }
 
-/// Snaps a product to the whole base unit it is a hair away from: 1.2 m is 1 200 000 000 nm, not one bit less.
-fn exact(value: f64, unit: f64) -> f64 {
-    let product = value * unit;
+/// Snaps a length or an area to the whole nanometre it is a hair away from: 1.2 m is 1 200 000 000 nm, not one bit less.
+fn exact(product: f64, dimension: Dimension) -> f64 {
     let whole = product.round();
-    if unit >= 1e6 && (product - whole).abs() < 1e-3 { whole } else { product }
-}
-
-fn unit(text: &str, written: Style) -> Style {
-    match text {
-        "mm2" | "mm²" => Style::SquareMillimetres,
-        "mm" => Style::Millimetres,
-        "cm" => Style::Centimetres,
-        "m" => Style::Metres,
-        "feet" | "foot" | "ft" => Style::FeetInches { blank: false },
-        "lb" | "lbs" => Style::Pounds,
-        "kN/m" => Style::KilonewtonsPerMetre,
-        "kN" => Style::Kilonewtons,
-        "N/m" => Style::NewtonsPerMetre,
-        "N" => Style::Newtons,
-        "psf" => Style::Psf,
-        "psi" => Style::Psi,
-        "plf" => Style::Plf,
-        "kPa" => Style::Kilopascals,
-        "MPa" => Style::Megapascals,
-        // Any blanks may stand after `sq`.
-        square if square.starts_with("sq") && square.ends_with("in") => Style::SquareInches,
-        square if square.starts_with("sq") => Style::SquareFeet,
-        _ => written,
-    }
+    let counted = matches!(dimension, Dimension::LENGTH | Dimension::AREA);
+    if counted && (product - whole).abs() < 1e-3 { whole } else { product }
 }

@@ -364,7 +364,7 @@ impl Lower<'_> {
     fn tight_list(&mut self) {
         let unclear = self.terms.windows(3).find(|window| match window {
             [a, comma, b] => {
-                matches!(&a.kind, TermKind::Figure(m) if m.dimension == Dimension::NUMBER && m.style == Style::Number)
+                matches!(&a.kind, TermKind::Figure(m) if m.dimension == Dimension::NUMBER && m.style == Style::NUMBER)
                     && comma.kind == TermKind::Comma
                     && matches!(b.kind, TermKind::Figure(_))
                     && a.span.end == comma.span.start

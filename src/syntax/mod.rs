@@ -2,6 +2,8 @@
 
 mod clause;
 mod figure;
+#[cfg(test)]
+mod fragment_extent;
 mod grammar;
 mod lower;
 mod plain;

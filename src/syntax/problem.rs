@@ -133,6 +133,8 @@ pub enum Impossible {
     TwelveInches,
     /// A pennyweight that is no whole number.
     BrokenPenny,
+    /// A unit that the grammar reads and the table of units lacks.
+    UnknownUnit,
 }
 
 impl From<ClauseProblem> for Problem {

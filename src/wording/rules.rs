@@ -229,7 +229,7 @@ fn as_sort(new: Measure, old: Measure) -> Option<String> {
         return Some(format!("Write an angle; that slope is {}.", print(exact(angle))));
     }
     if old.style.is_slope() && new.dimension == Dimension::ANGLE {
-        let slope = Measure { value: new.value.to_radians().tan(), style: Style::Percent, ..old };
+        let slope = Measure { value: new.value.to_radians().tan(), style: Style::PERCENT, ..old };
         return Some(format!("Write a slope, as `1 in 48` or `2%`; that angle is {}.", print(exact(slope))));
     }
     match old.dimension {

@@ -114,6 +114,7 @@ pub(super) fn impossible(why: Impossible) -> &'static str {
         Impossible::FractionOverOne => "the fraction after a whole number is more than one",
         Impossible::TooBig => "no stair is of this size",
         Impossible::TwelveInches => "the inches beside feet stay below 12",
+        Impossible::UnknownUnit => "no such unit is known",
         Impossible::BrokenPenny => "a nail's pennyweight is a whole number",
     }
 }

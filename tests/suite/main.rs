@@ -30,6 +30,7 @@ mod sentences;
 mod session;
 mod switches;
 mod terminal;
+mod tolerance;
 mod units;
 // The fuzz targets read this one too, and use all of it.
 #[allow(dead_code)]

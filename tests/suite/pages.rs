@@ -3,7 +3,7 @@
 //! print what the page shows.
 //!
 //! `UPDATE=1 cargo test --test suite pages` pastes into every page what its commands print now; read the difference
-//! before you keep it. Any other value of UPDATE, and none, changes nothing.
+//! before you keep it. Without it, and with `UPDATE=0`, nothing is written.
 //!
 //! How a page says so, in ways that a reader of the rendered page does not see:
 //! - `<!-- file NAME -->`: the block below is the file NAME from here on;
@@ -19,6 +19,8 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 
 use pitchboard::guide::TOPICS;
+
+use crate::switches::update;
 
 const CUT: &str = "[...]";
 /// What a block may open with. A block of no language would be taken for Rust by rustdoc.
@@ -269,7 +271,6 @@ fn follow(page: &str, text: &str) -> (Reader, String) {
 
 #[test]
 fn every_command_prints_what_its_page_shows() {
-    let update = std::env::var("UPDATE").is_ok_and(|value| value == "1");
     let mut differences = String::new();
     for page in pages() {
         let text = text(&page);
@@ -277,7 +278,7 @@ fn every_command_prints_what_its_page_shows() {
         assert!(reader.ran > 0, "{page} ran no command");
         if reader.differences.is_empty() {
             assert_eq!(new, text, "{page}: a piece was lost on the way");
-        } else if update {
+        } else if update() {
             fs::write(root().join(&page), new).unwrap_or_else(|why| panic!("{page}: {why}"));
         } else {
             differences += &format!("{page}\n\n{}", reader.differences);

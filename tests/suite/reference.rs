@@ -5,7 +5,7 @@ use std::process::Command;
 use pitchboard::base::Source;
 use pitchboard::check::LoadedSet;
 use pitchboard::derive::{CUSTOMS, quantities};
-use pitchboard::measure::{Dimension, WRITTEN, print};
+use pitchboard::measure::{Dimension, Figures, UNITS, print};
 use pitchboard::model::{self, KINDS, NOTATIONS, Takes, Value, example};
 use pitchboard::rules::WORDS;
 use pitchboard::session::Session;
@@ -78,9 +78,9 @@ fn every_notation_is_read_by_the_property_that_it_names() {
 
 #[test]
 fn every_figure_is_read_as_what_it_is_called_and_prints_back() {
-    for way in WRITTEN {
-        for text in way.examples {
-            if way.slope {
+    for unit in UNITS {
+        for text in unit.examples {
+            if unit.figures == Figures::Slopes {
                 let source = Source::new("t.stair", format!("stair \"a\" {{ ground left {{ slope: {text} }} }}"));
                 let (tree, slips) = parse_design(&source);
                 let mut findings = pitchboard::base::lift(slips);
@@ -88,15 +88,16 @@ fn every_figure_is_read_as_what_it_is_called_and_prints_back() {
                 let stated =
                     stairs[0].drawn.stated(1, model::properties::SLOPE).and_then(|stated| stated.value.clone());
                 let Some(Value::Measure(measure)) = stated else { panic!("{text}: {findings:?}") };
-                assert!(measure.style.is_slope(), "{text}");
+                assert_eq!(measure.style.unit(), unit, "{text}");
                 continue;
             }
-            let kind = if way.dimension == Dimension::FORCE { "joint" } else { "flight" };
+            let kind = if unit.dimension == Dimension::FORCE { "joint" } else { "flight" };
             let rule = format!("rule \"r\" {{ limit x: {text}\n each {kind} shall have x = x\n source: \"t\" }}");
             let LoadedSet { set, diagnostics } = Session::default().read_set(&Source::new("t.rules", &rule));
             let limit = &set.rules.first().unwrap_or_else(|| panic!("{text}: {diagnostics:?}")).limits[0];
-            assert_eq!(limit.measure.dimension, way.dimension, "{text}");
-            assert!(!limit.measure.style.is_slope() && print(limit.measure).chars().next().is_some(), "{text}");
+            assert_eq!(limit.measure.dimension, unit.dimension, "{text}");
+            assert_eq!(limit.measure.style.unit(), unit, "{text}");
+            assert!(!print(limit.measure).is_empty(), "{text}");
         }
     }
 }
@@ -136,13 +137,13 @@ fn commands() -> Vec<String> {
 #[test]
 fn the_printed_reference_holds_every_row_of_every_table() {
     let page = printed(&["reference", "--markdown"]);
-    for way in WRITTEN {
-        assert!(has_row(under(&page, "## How figures are written"), &[way.name]), "{}", way.name);
+    for figures in UNITS.iter().map(|unit| unit.figures.name()) {
+        assert!(has_row(under(&page, "## How figures are written"), &[figures]), "{figures}");
     }
     for notation in NOTATIONS {
         assert!(has_row(under(&page, "## How other values are written"), &[notation.name]), "{}", notation.name);
     }
-    for example in WRITTEN.iter().flat_map(|way| way.examples).chain(NOTATIONS.iter().flat_map(|row| row.examples)) {
+    for example in UNITS.iter().flat_map(|unit| unit.examples).chain(NOTATIONS.iter().flat_map(|row| row.examples)) {
         assert!(page.contains(&format!("`{example}`")), "{example}");
     }
     for kind in KINDS {
@@ -174,7 +175,7 @@ fn the_reference_on_a_terminal_holds_every_name() {
     let begins = |name: &str| page.lines().any(|line| line.trim_start().starts_with(name));
     let properties = KINDS.iter().flat_map(|kind| kind.properties).map(|property| property.name);
     let names = KINDS.iter().map(|kind| kind.name).chain(properties).chain(quantities().map(|entry| entry.name));
-    let names = names.chain(NOTATIONS.iter().map(|row| row.name)).chain(WRITTEN.iter().map(|way| way.name));
+    let names = names.chain(NOTATIONS.iter().map(|row| row.name)).chain(UNITS.iter().map(|unit| unit.figures.name()));
     for name in names.chain(WORDS.iter().map(|word| word.word)) {
         assert!(begins(name), "{name}");
     }

@@ -64,13 +64,23 @@ impl Library for Texts {
     }
 
     fn shop(&self, design: &str) -> Result<Option<ShopFile>, Box<base::Finding>> {
-        let found = input::shops_above(design, SHOP_FILE).into_iter().find_map(|(path, below)| {
+        let found = shops_above(design, SHOP_FILE).into_iter().find_map(|(path, below)| {
             let instead = self.instead.filter(|input| input.path == path).map(|input| input.text.clone());
             let text = instead.or_else(|| self.corpus.file(&path))?;
             Some(ShopFile { source: Source::new(path, text), design: below.to_owned() })
         });
         Ok(found)
     }
+}
+
+/// The paths at which a shop's file may lie above a design, the nearest first, each with the design's path from there.
+fn shops_above<'d>(design: &'d str, file: &str) -> Vec<(String, &'d str)> {
+    let cuts = design.match_indices('/').map(|(at, _)| at).rev();
+    cuts.map(|at| {
+        let (folder, below) = design.split_at(at);
+        (format!("{folder}/{file}"), below.trim_start_matches('/'))
+    })
+    .collect()
 }
 
 /// The earlier version.

@@ -49,6 +49,7 @@ impl Input {
 }
 
 /// The texts of one run.
+#[derive(Debug)]
 pub struct Corpus {
     pub folder: PathBuf,
     pub inputs: Vec<Input>,
@@ -86,14 +87,4 @@ pub fn beside(name: &str, asked_by: Option<&str>) -> String {
         }
     }
     parts.join("/")
-}
-
-/// The paths at which a shop's file may lie above a design, the nearest first, each with the design's path from there.
-pub fn shops_above<'d>(design: &'d str, file: &str) -> Vec<(String, &'d str)> {
-    let cuts = design.match_indices('/').map(|(at, _)| at).rev();
-    cuts.map(|at| {
-        let (folder, below) = design.split_at(at);
-        (format!("{folder}/{file}"), below.trim_start_matches('/'))
-    })
-    .collect()
 }

@@ -8,11 +8,15 @@ mod input;
 mod probe;
 mod record;
 
-use pitchboard::base::{self, Class, Source};
-use pitchboard::check::{Checker, Library, Report, Shipped, ShopFile};
+use pitchboard::base::{self, Diagnostic, Severity, Source, lift};
+use pitchboard::check::{LoadedSet, Report};
 use pitchboard::model::{SHOP_FILE, build_shop};
-use pitchboard::syntax::FragmentKind;
-use pitchboard::{rules, syntax};
+use pitchboard::rules::{self, FileProblem};
+use pitchboard::session::{Files, Refusal, Session, ShopPlace};
+use pitchboard::syntax::{self, FragmentKind};
+use pitchboard::wording::{self, Message, message, messages};
+
+use std::path::{Path, PathBuf};
 
 use input::{Corpus, Input, Kind};
 use record::{Failed, Finding, NotChecked, Place, Proof, Seen, Set, Tally};
@@ -35,58 +39,74 @@ fn main() -> std::process::ExitCode {
     }
 }
 
-/// Sets and shops by name, else by path in the corpus; the text of one shop's file may be another.
+/// The files of the corpus; the text of one shop's file may be another.
+#[derive(Debug)]
 struct Texts {
     corpus: &'static Corpus,
     instead: Option<&'static Input>,
 }
 
-impl Library for Texts {
-    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String> {
-        if !name.ends_with(".rules") && !name.contains('/') {
-            return Shipped.ruleset(name, asked_by);
-        }
-        let path = input::beside(name, asked_by);
-        let text = self.corpus.file(&path).ok_or_else(|| format!("there is no set `{path}`"))?;
-        Ok(Source::new(path, text))
+impl Texts {
+    fn text(&self, path: &str) -> Option<String> {
+        let instead = self.instead.filter(|input| input.path == path).map(|input| input.text.clone());
+        instead.or_else(|| self.corpus.file(path))
+    }
+}
+
+/// The path without `..`.
+fn plain(path: &Path) -> String {
+    input::beside(&path.to_string_lossy(), None)
+}
+
+impl Files for Texts {
+    fn read(&self, path: &Path) -> Result<Source, Refusal> {
+        let path = plain(path);
+        let refused = || Box::new(Diagnostic::whole(&Source::new(&path, ""), FileProblem::NotFound));
+        Ok(Source::new(&path, self.text(&path).ok_or_else(refused)?))
     }
 
-    fn shop(&self, design: &str) -> Result<Option<ShopFile>, Box<base::Finding>> {
-        let found = input::shops_above(design, SHOP_FILE).into_iter().find_map(|(path, below)| {
-            let instead = self.instead.filter(|input| input.path == path).map(|input| input.text.clone());
-            let text = instead.or_else(|| self.corpus.file(&path))?;
-            Some(ShopFile { source: Source::new(path, text), design: below.to_owned() })
-        });
-        Ok(found)
+    fn identity(&self, path: &Path) -> PathBuf {
+        PathBuf::from(plain(path))
+    }
+
+    fn exists(&self, path: &Path) -> bool {
+        self.text(&plain(path)).is_some()
+    }
+
+    fn shop_above(&self, folder: &Path) -> Option<ShopPlace> {
+        let above = folder.ancestors().find(|above| self.exists(&above.join(SHOP_FILE)))?;
+        let down = folder.strip_prefix(above).ok()?.to_string_lossy().into_owned();
+        Some(ShopPlace { folder: above.to_owned(), down })
     }
 }
 
 /// The present version.
 struct Present {
     corpus: &'static Corpus,
-    checker: Checker<'static>,
+    session: Session,
 }
 
 impl probe::Observer for Present {
     fn new(corpus: &'static Corpus) -> Self {
-        let texts = Box::leak(Box::new(Texts { corpus, instead: None }));
-        Self { corpus, checker: Checker::new(texts) }
+        Self { corpus, session: Session::new(Texts { corpus, instead: None }) }
     }
 
     fn observe(&mut self, input: &'static Input) -> Seen {
         let source = Source::new(&input.path, &input.text);
         match input.kind {
-            Kind::Design => checked(&self.checker.check(&source, None)),
-            Kind::Rules => proved(&source, &Texts { corpus: self.corpus, instead: None }),
+            Kind::Design => checked(&self.session.check(&source, None).report),
+            Kind::Rules => proved(self.session.read_set(&source)),
             Kind::Shop if input.below.is_empty() => {
-                let (tree, mut findings) = syntax::parse_design(&source);
-                build_shop(&tree, &source, &mut findings);
+                let (tree, slips) = syntax::parse_design(&source);
+                let mut found = lift(slips);
+                build_shop(&tree, &source, &mut found);
+                let findings = messages(&found);
                 Seen { exit: exit(&findings), findings: findings.iter().map(finding).collect(), ..Seen::default() }
             }
             Kind::Shop => {
-                let texts = Texts { corpus: self.corpus, instead: Some(input) };
+                let session = Session::new(Texts { corpus: self.corpus, instead: Some(input) });
                 let design = Source::new(&input.below, self.corpus.file(&input.below).unwrap_or_default());
-                checked(&Checker::new(&texts).check(&design, None))
+                checked(&session.check(&design, None).report)
             }
         }
     }
@@ -100,7 +120,7 @@ fn checked(report: &Report) -> Seen {
         shall: item.shall,
         about: item.about.clone(),
         place: place(&report.source, item.span),
-        needs: item.needs.clone(),
+        needs: wording::need(&item.needs),
     });
     let sets = report.sets.iter().map(|set| Set {
         title: set.title.clone(),
@@ -109,8 +129,9 @@ fn checked(report: &Report) -> Seen {
         caution: set.caution.clone(),
         amends: set.amends.iter().map(|below| format!("{} {}", below.title, below.edition)).collect(),
     });
+    let findings = messages(&report.findings);
     Seen {
-        exit: exit(&report.findings),
+        exit: exit(&findings),
         tally: Some(Tally {
             passed: tally.passed,
             broken: tally.broken,
@@ -119,7 +140,7 @@ fn checked(report: &Report) -> Seen {
             not_checked: tally.not_checked,
             from_memory: report.from_memory,
         }),
-        findings: report.findings.iter().map(finding).collect(),
+        findings: findings.iter().map(finding).collect(),
         not_checked: not_checked.collect(),
         customs: report.customs.clone(),
         sets: sets.collect(),
@@ -128,19 +149,19 @@ fn checked(report: &Report) -> Seen {
     }
 }
 
-fn proved(source: &Source, library: &dyn Library) -> Seen {
-    let mut findings = Vec::new();
-    let set = rules::load(source, library, &mut findings);
-    let exit = exit(&findings);
+fn proved(LoadedSet { set, mut diagnostics }: LoadedSet) -> Seen {
+    let exit = exit(&messages(&diagnostics));
     let proofs = rules::prove(&set);
-    findings.extend(rules::lacking_proof(&set));
+    diagnostics.extend(rules::lacking_proof(&set));
     let failed = proofs.iter().filter_map(|proof| {
-        let failed = proof.failed.as_ref()?;
+        let failed = message(&proof.diagnostic()?);
+        let head = format!("rule \"{}\": this fragment ", proof.rule);
+        let (_, saw) = failed.message.strip_prefix(&head)?.split_once("; ")?;
         Some(Failed {
             rule: proof.rule.clone(),
             kind: format!("{:?}", proof.kind).to_lowercase(),
             place: place(&proof.source, proof.span),
-            said: format!("{} | {}", failed.saw, failed.why.as_deref().unwrap_or_default()),
+            said: format!("{saw} | {}", failed.help.as_deref().unwrap_or_default()),
         })
     });
     let bare = |kind: FragmentKind| rules::without(&set, &proofs, kind).len();
@@ -157,7 +178,7 @@ fn proved(source: &Source, library: &dyn Library) -> Seen {
     let line = Set { title: set.title, edition: set.edition, basis: set.basis, caution: set.caution, amends };
     Seen {
         exit,
-        findings: findings.iter().map(finding).collect(),
+        findings: messages(&diagnostics).iter().map(finding).collect(),
         sets: vec![line],
         proof: Some(proof),
         ..Seen::default()
@@ -165,11 +186,11 @@ fn proved(source: &Source, library: &dyn Library) -> Seen {
 }
 
 /// The exit code that a command gives for these findings.
-fn exit(findings: &[base::Finding]) -> u8 {
-    match findings.iter().map(|finding| finding.class).min() {
-        Some(Class::Unchecked) => 2,
-        Some(Class::Unread | Class::Broken) => 1,
-        Some(Class::Advised) | None => 0,
+fn exit(findings: &[Message]) -> u8 {
+    match findings.iter().map(|finding| finding.severity).min() {
+        Some(Severity::Unchecked) => 2,
+        Some(Severity::NotUnderstood | Severity::Broken) => 1,
+        Some(Severity::Advised) | None => 0,
     }
 }
 
@@ -178,11 +199,11 @@ fn place(source: &Source, span: base::Span) -> Place {
 }
 
 /// One finding as the yardstick writes it down.
-fn finding(found: &base::Finding) -> Finding {
+fn finding(found: &Message) -> Finding {
     let mut places = found.labels.iter().map(|label| place(&found.source, label.span));
     let mut finding = Finding {
         name: found.name.clone(),
-        class: found.class.word().to_owned(),
+        class: found.severity.word().to_owned(),
         place: places.next(),
         behind: places.collect(),
         set: found.clause.as_ref().map(|clause| clause.set.clone()).unwrap_or_default(),

@@ -26,19 +26,11 @@ impl Builder<'_> {
         span: Span,
         within: &'static str,
     ) -> Option<(&'static Kind, Vec<HeadName>)> {
-        let words: Vec<String> = head.iter().map_while(Term::word).map(str::to_lowercase).collect();
-        let (kind, used) = (1..=words.len())
-            .rev()
-            .find_map(|used| {
-                let said = words.get(..used)?.join(" ");
-                // What is never drawn has no name: `riser bord` is a slip in another kind.
-                let sound = |kind: &Kind| kind.is_drawn() || words.len() == used;
-                KINDS.iter().find(|kind| kind.opens == said && sound(kind)).map(|kind| (kind, used))
-            })
-            .or_else(|| {
-                self.unknown_kind(head, &words, span, within);
-                None
-            })?;
+        let words = leading_words(head);
+        let Some((kind, used)) = opened(&words) else {
+            self.unknown_kind(head, &words, span, within);
+            return None;
+        };
         if !kind.within.contains(&within) {
             let made = kind.made_from.is_some() && !kind.is_drawn();
             self.push(span, if made { HeadProblem::RiserDrawn } else { HeadProblem::WrongPlace { kind, within } });
@@ -76,6 +68,38 @@ impl Builder<'_> {
         let near = nearest(word, here()).or_else(|| nearest(&two, here()));
         self.push(first.span, HeadProblem::UnknownKind { word: word.clone(), near, within });
     }
+}
+
+/// The words that a head begins with, in lower case.
+fn leading_words(head: &[Term]) -> Vec<String> {
+    head.iter().map_while(Term::word).map(str::to_lowercase).collect()
+}
+
+/// The kind that these words open, the longest that there is, and how many of them it takes.
+fn opened(words: &[String]) -> Option<(&'static Kind, usize)> {
+    (1..=words.len()).rev().find_map(|used| {
+        // What is never drawn has no name: `riser bord` is a slip in another kind.
+        let sound = |kind: &Kind| kind.is_drawn() || words.len() == used;
+        let said = |kind: &Kind| kind.opens.split(' ').eq(words.iter().take(used).map(String::as_str));
+        KINDS.iter().find(|kind| said(kind) && sound(kind)).map(|kind| (kind, used))
+    })
+}
+
+/// Whether a head opens a section of the user's own, or was most likely meant to.
+pub(super) fn opens_section(head: &[Term]) -> Option<Spelling> {
+    if head.first().and_then(Term::word) == Some(kinds::SECTION.opens) {
+        return Some(Spelling::Right);
+    }
+    // Nearness to every kind is dear, and a head that opens another was not meant for this one.
+    let another = opened(&leading_words(head)).is_some_and(|(kind, _)| kind != kinds::SECTION);
+    (!another && likely_kind(head) == Some(kinds::SECTION)).then_some(Spelling::Slip)
+}
+
+/// How the kind of a head is spelt.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Spelling {
+    Right,
+    Slip,
 }
 
 /// Whether a name was meant for a side and is none. A wall and the ground have sides and no names.

@@ -7,7 +7,7 @@ mod shop;
 
 use std::sync::Arc;
 
-use self::head::{HeadName, begun, far_side, is_no_side, likely_kind, meant, said, same_head};
+use self::head::{HeadName, Spelling, begun, far_side, is_no_side, likely_kind, meant, opens_section, said, same_head};
 pub use self::shop::build_shop;
 use super::design::{Design, Element, Id, MOST_OF_A_STAIR, ShopWords, Side, Stated};
 use super::kind::{FILE, Kind, Property, PropertyName, Takes};
@@ -443,12 +443,7 @@ impl Builder<'_> {
     fn own_sections(&mut self, items: &[Item]) {
         for item in items {
             let Item::Block { head, body, .. } = item else { continue };
-            let opens = head.first().and_then(Term::word);
-            let opened = opens == Some(kinds::SECTION.opens);
-            let misspelt = !opened && likely_kind(head) == Some(kinds::SECTION);
-            if !opened && !misspelt {
-                continue;
-            }
+            let Some(spelling) = opens_section(head) else { continue };
             let name = match head.get(1).map(|term| &term.kind) {
                 Some(TermKind::Text(text)) => text.to_string(),
                 _ => head.iter().skip(1).filter_map(Term::word).collect::<Vec<_>>().join(" "),
@@ -465,7 +460,7 @@ impl Builder<'_> {
                     _ => false,
                 }
             });
-            if misspelt || slipped {
+            if spelling == Spelling::Slip || slipped {
                 self.unread_sections.push(name);
                 continue;
             }
