@@ -8,7 +8,7 @@
 //! 4. [`rules`]: quantities to outcomes: pass, fail, not applicable, not checked.
 //! 5. [`check`]: outcomes to findings, with a value that would pass.
 //! 6. [`wording`]: values to English.
-//! 7. [`report`] and [`cli`]: findings to a terminal.
+//! 7. [`report`] and [`cli`]: English to a terminal.
 //!
 //! A [`session`] owns the texts and remembers the sets: whoever needs an analysis asks it.
 //!
@@ -20,8 +20,8 @@
 //!
 //! let design = "stair \"boat shed\" { rules: residential; flight { risers: 3 of 8\" } }";
 //! let report = Session::default().check(&Source::new("boat-shed.stair", design), None).report;
-//! let broken = report.findings.iter().find(|finding| finding.name == "riser height").expect("8 in is too tall");
-//! assert_eq!(report.source.slice(broken.labels[0].span), "3 of 8\"");
+//! let broken = report.findings.iter().find(|finding| finding.name() == "riser height").expect("8 in is too tall");
+//! assert_eq!(broken.place().map(|words| report.source.slice(words)), Some("3 of 8\""));
 //! ```
 //!
 //! A pass is neither a permit nor an approval; local codes, the authority that has jurisdiction and licensed

@@ -4,7 +4,8 @@ use std::collections::BTreeMap;
 
 use super::Drawing;
 use super::group::rests_on_measured;
-use crate::base::{Class, Finding};
+use super::problem::Problem;
+use crate::base::{Diagnostic, Severity};
 use crate::derive::Working;
 use crate::model::Design;
 use crate::rules::{self, Rule, RuleSet, Standing};
@@ -17,7 +18,7 @@ pub struct Changes {
     /// Rules that only one of the sets has, and that hold: nothing else is known of the other.
     pub held_by_one: usize,
     /// What could not be read of the design, and so was not held to either.
-    pub unread: Vec<Finding>,
+    pub unread: Vec<Diagnostic<Problem>>,
 }
 
 /// One outcome that changes.
@@ -68,9 +69,9 @@ impl Held {
 
 /// What is drawn, under two sets, whatever sets it names itself.
 pub fn changes(drawing: &Drawing, first: &RuleSet, second: &RuleSet) -> Changes {
-    let findings = drawing.findings.iter();
-    let unread =
-        findings.filter(|finding| matches!(finding.class, Class::Unread | Class::Unchecked)).cloned().collect();
+    let slips = drawing.diagnostics.iter();
+    let unread = slips.filter(|slip| matches!(slip.severity(), Severity::NotUnderstood | Severity::Unchecked));
+    let unread = unread.cloned().collect();
     let mut found = Changes { unread, ..Changes::default() };
     let names: Vec<&str> = first.rules.iter().chain(&second.rules).map(|rule| rule.name.as_str()).collect();
     for stair in &drawing.stairs {
@@ -137,10 +138,15 @@ mod tests {
     use super::*;
     use crate::base::Source;
     use crate::check::draw;
+    use crate::rules::SetRefusal;
 
     fn set(rules: &str) -> RuleSet {
         let mut findings = Vec::new();
-        let set = rules::load(&Source::new("t.rules", rules), &|name, _| Err(format!("no {name}")), &mut findings);
+        let set = rules::load(
+            &Source::new("t.rules", rules),
+            &|name, _| Err(SetRefusal::NotBuiltIn { name: name.to_owned(), near: None }),
+            &mut findings,
+        );
         assert!(findings.is_empty(), "{findings:?}");
         set
     }

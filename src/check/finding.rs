@@ -1,32 +1,38 @@
 //! What a check found: a reader's diagnostic, or a rule that is not met.
 
+use super::problem::Problem;
 use super::rule_finding::RuleFinding;
-use crate::base;
-use crate::base::{Class, Source, Span};
+use crate::base::{Diagnostic, Severity, Source, Span};
 
 /// One finding. Every face reads this value, and has its words from `wording`.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Finding {
     /// What the readers found in a text.
-    Reader(base::Finding),
+    Reader(Box<Diagnostic<Problem>>),
     /// A rule that is not met.
     Rule(Box<RuleFinding>),
 }
 
+impl From<Diagnostic<Problem>> for Finding {
+    fn from(diagnostic: Diagnostic<Problem>) -> Self {
+        Finding::Reader(Box::new(diagnostic))
+    }
+}
+
 impl Finding {
     /// How grave it is.
-    pub fn severity(&self) -> Class {
+    pub fn severity(&self) -> Severity {
         match self {
-            Finding::Reader(finding) => finding.class,
-            Finding::Rule(finding) if finding.rule.rule().shall => Class::Broken,
-            Finding::Rule(_) => Class::Advised,
+            Finding::Reader(diagnostic) => diagnostic.severity(),
+            Finding::Rule(finding) if finding.rule.rule().shall => Severity::Broken,
+            Finding::Rule(_) => Severity::Advised,
         }
     }
 
     /// The name of the rule, or of the reader's kind of message.
     pub fn name(&self) -> &str {
         match self {
-            Finding::Reader(finding) => &finding.name,
+            Finding::Reader(diagnostic) => diagnostic.name(),
             Finding::Rule(finding) => &finding.rule.rule().name,
         }
     }
@@ -34,7 +40,7 @@ impl Finding {
     /// The text that it is found in.
     pub fn source(&self) -> &Source {
         match self {
-            Finding::Reader(finding) => &finding.source,
+            Finding::Reader(diagnostic) => &diagnostic.source,
             Finding::Rule(finding) => &finding.source,
         }
     }
@@ -42,7 +48,7 @@ impl Finding {
     /// The words that it points at first; none where a whole text is meant.
     pub fn place(&self) -> Option<Span> {
         match self {
-            Finding::Reader(finding) => finding.labels.first().map(|label| label.span),
+            Finding::Reader(diagnostic) => diagnostic.span,
             Finding::Rule(finding) => finding.place(),
         }
     }

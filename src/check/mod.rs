@@ -4,6 +4,7 @@ mod change;
 mod finding;
 mod fix;
 mod group;
+pub mod problem;
 mod rule_finding;
 mod shipped;
 mod stock;
@@ -11,14 +12,15 @@ mod stock;
 use std::cell::{Cell, OnceCell};
 use std::sync::Arc;
 
-use crate::base::{self, Class, Source, Span, notices};
+use crate::base::{Diagnostic, Severity, Source, Span, lift};
 use crate::derive::{Need, Working};
 use crate::model::{self, Design, Shop, Stair, kinds, properties};
-use crate::rules::{self, Outcome, RuleSet, Standing};
+use crate::rules::{self, FileProblem, Outcome, RuleSet, SetRefusal, Standing};
 use crate::syntax::{self, Tree};
 pub use change::{Change, Changes, Held, changes};
 pub use finding::Finding;
 pub use fix::{Drawn, Edit, Fix, Offer};
+pub use problem::Problem;
 pub use rule_finding::{HowMany, Place, Role, RuleFinding, RuleRef, View};
 pub use shipped::{BUILT_IN, nearest_shipped, shipped};
 
@@ -99,7 +101,7 @@ pub struct LoadedSet {
     /// The set.
     pub set: RuleSet,
     /// What could not be read of it, or what its writer is advised of.
-    pub findings: Vec<Finding>,
+    pub diagnostics: Vec<Diagnostic<rules::Problem>>,
 }
 
 /// A shop's file that was read, with what was found in it.
@@ -108,7 +110,7 @@ pub struct LoadedShop {
     /// The shop.
     pub shop: Shop,
     /// What could not be read of it.
-    pub findings: Vec<Finding>,
+    pub diagnostics: Vec<Diagnostic<model::Problem>>,
 }
 
 /// A shop's file and a design below it.
@@ -132,8 +134,8 @@ pub trait Sets {
     /// A ruleset by a bare name, or by a file as `asked_by` names it.
     ///
     /// # Errors
-    /// One sentence that says why there is no such set.
-    fn set(&self, name: &str, asked_by: Option<&Source>) -> Result<Arc<LoadedSet>, String>;
+    /// Why there is no such set.
+    fn set(&self, name: &str, asked_by: Option<&Source>) -> Result<Arc<LoadedSet>, SetRefusal>;
 }
 
 /// What a text draws and states.
@@ -148,7 +150,7 @@ pub struct Drawing {
     /// The shop that it lies under.
     pub shop: Option<ShopAbove>,
     /// What could not be read, of the design and of its shop's file.
-    pub findings: Vec<Finding>,
+    pub diagnostics: Vec<Diagnostic<Problem>>,
 }
 
 /// What a design is, and what it came to against its rulesets.
@@ -166,25 +168,28 @@ pub struct Analysis {
     pub report: Report,
 }
 
-/// Reads what a text draws and states, below a shop's file or the finding that says why that cannot be read.
-pub fn draw(source: &Source, shop: Result<Option<ShopAbove>, Box<Finding>>) -> Drawing {
-    let (tree, mut findings) = syntax::parse_design(source);
+/// Reads what a text draws and states, below a shop's file or the reason why that cannot be read.
+pub fn draw(source: &Source, shop: Result<Option<ShopAbove>, Box<Diagnostic<FileProblem>>>) -> Drawing {
+    let (tree, slips) = syntax::parse_design(source);
+    let mut diagnostics = lift(lift::<_, model::Problem>(slips));
     let shop = shop.unwrap_or_else(|refused| {
-        findings.push(*refused);
+        diagnostics.push(refused.lift());
         None
     });
-    findings.extend(shop.iter().flat_map(|shop| shop.opened.findings.iter().cloned()));
-    let stairs = model::build_below(&tree, source, shop.as_ref().map(ShopAbove::shop), &mut findings);
-    Drawing { source: source.clone(), tree, stairs, shop, findings }
+    diagnostics.extend(shop.iter().flat_map(|shop| lift(shop.opened.diagnostics.clone())));
+    let mut slips = Vec::new();
+    let stairs = model::build_below(&tree, source, shop.as_ref().map(ShopAbove::shop), &mut slips);
+    diagnostics.extend(lift(slips));
+    Drawing { source: source.clone(), tree, stairs, shop, diagnostics }
 }
 
 /// Checks what is drawn against the sets that it asks for, or against `rules` in their place.
 pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Analysis {
-    let Drawing { source, tree, stairs, shop, findings } = drawing;
-    let nothing_drawn = stairs.is_empty() && findings.is_empty();
+    let Drawing { source, tree, stairs, shop, diagnostics } = drawing;
+    let nothing_drawn = stairs.is_empty() && diagnostics.is_empty();
     let mut report = Report {
         source,
-        findings,
+        findings: diagnostics.into_iter().map(Finding::from).collect(),
         not_checked: Vec::new(),
         tally: Tally::default(),
         customs: Vec::new(),
@@ -193,9 +198,7 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
         shop: None,
     };
     if nothing_drawn {
-        let message = format!("`{}` draws no stair", report.source.name);
-        let finding = Finding::notice(&notices::EMPTY, &report.source, Span::default(), message);
-        report.findings.push(Finding { labels: Vec::new(), ..finding });
+        report.findings.push(Diagnostic::whole(&report.source, Problem::NoStair).into());
     }
     let mut checking = Checking { sets, rules, shop: shop.as_ref(), report, loaded: Vec::new() };
     for stair in &stairs {
@@ -204,15 +207,14 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
     let Checking { mut report, loaded, .. } = checking;
     if let Some(above) = &shop {
         let shop = above.shop();
-        for advice in stairs.iter().flat_map(|stair| stock::advices(&stair.drawn, &report.source, shop)) {
-            if !report.findings.contains(&advice) {
-                report.findings.push(advice);
-            }
+        let source = report.source.clone();
+        for advice in stairs.iter().flat_map(|stair| stock::advices(&stair.drawn, &source, shop)) {
+            report.add_once(advice);
         }
         let rules_asked = rules.is_some() || shop.rules_of(&above.design).is_empty();
         shares(shop, &stairs, rules_asked, &mut report);
     }
-    report.findings.sort_by_key(|finding| (finding.labels.first().map(|label| label.span), finding.class));
+    report.findings.sort_by_key(|finding| (finding.place(), finding.severity()));
     Analysis { tree, stairs, shop, sets: loaded, report }
 }
 
@@ -247,8 +249,8 @@ impl Checking<'_> {
         let asked = self.asked(stair);
         let report = &mut self.report;
         if asked.is_empty() && stair.drawn.stated(0, properties::RULES).is_none() {
-            let message = format!("\"{}\" asks for no rules, so nothing was held against it", stair.title);
-            report.findings.push(Finding::notice(&notices::NO_RULES, &report.source, stair.span, message));
+            let problem = Problem::NoRules { stair: stair.title.clone() };
+            report.findings.push(Diagnostic::new(&report.source, stair.span, problem).into());
         }
         let mut sets: Vec<Arc<LoadedSet>> = Vec::new();
         for (name, place) in asked {
@@ -257,8 +259,8 @@ impl Checking<'_> {
                     if !self.loaded.iter().any(|known| Arc::ptr_eq(known, &loaded)) {
                         report.sets.push(SetLine::of(&loaded.set));
                         // What is only advised to the writer of a set does not touch who is held to it.
-                        let told = loaded.findings.iter().filter(|finding| finding.class != Class::Advised);
-                        report.findings.extend(told.cloned());
+                        let slips = loaded.diagnostics.iter().filter(|slip| slip.severity() != Severity::Advised);
+                        report.findings.extend(slips.map(|slip| slip.clone().lift().into()));
                         self.loaded.push(Arc::clone(&loaded));
                     }
                     // A set that is asked for twice is held once.
@@ -266,7 +268,13 @@ impl Checking<'_> {
                         sets.push(loaded);
                     }
                 }
-                Err(why) => report.no_such_set(stair, place, why),
+                Err(refusal) => {
+                    let problem = Problem::Refused(refusal);
+                    report.add_once(match place {
+                        Some((source, span)) => Diagnostic::new(&source, span, problem),
+                        None => Diagnostic::whole(&report.source, problem),
+                    });
+                }
             }
         }
         let mut standings = vec![Worst::NotApplicable; sets.iter().map(|loaded| loaded.set.rules.len()).sum()];
@@ -298,15 +306,9 @@ impl SetLine {
 }
 
 impl Report {
-    /// Reports a set that is not there, once.
-    fn no_such_set(&mut self, stair: &Stair, place: Option<(Source, Span)>, why: String) {
-        let finding = match place {
-            Some((source, span)) => Finding::notice(&notices::UNKNOWN_SET, &source, span, why),
-            None => {
-                let finding = Finding::notice(&notices::UNKNOWN_SET, &self.source, stair.span, why);
-                Finding { labels: Vec::new(), ..finding }
-            }
-        };
+    /// Adds what a reader found, unless the same was found before.
+    fn add_once(&mut self, found: Diagnostic<Problem>) {
+        let finding = found.into();
         if !self.findings.contains(&finding) {
             self.findings.push(finding);
         }

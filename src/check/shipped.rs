@@ -26,7 +26,6 @@ pub fn shipped(name: &str) -> Option<Source> {
 }
 
 /// The shipped set that a name was likely meant for.
-pub fn nearest_shipped(name: &str) -> Option<String> {
+pub fn nearest_shipped(name: &str) -> Option<&'static str> {
     names::nearest(name, BUILT_IN.iter().map(|(known, _)| *known))
-        .map(|near| format!("did you mean the built-in set `{near}`?"))
 }

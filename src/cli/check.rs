@@ -6,10 +6,10 @@ use clap::Args;
 
 use super::ordered::{Next, in_order};
 use super::{Disk, Outcome, Output, designs, read};
-use crate::base::{Class, Finding};
-use crate::check::Report;
+use crate::base::Severity;
+use crate::check::{Finding, Report};
 use crate::report::{self, Look, Totals};
-use crate::session::Session;
+use crate::session::{Refusal, Session};
 
 const EXAMPLES: &str = "\
 Examples:
@@ -60,7 +60,7 @@ impl Ask {
         outcome
     }
 
-    fn one(&self, found: &Result<PathBuf, Box<Finding>>, session: &Session, look: &Look) -> Checked {
+    fn one(&self, found: &Result<PathBuf, Refusal>, session: &Session, look: &Look) -> Checked {
         let mut totals = Totals::default();
         match found.clone().and_then(|path| read(&path)) {
             Ok(source) => {
@@ -72,7 +72,7 @@ impl Ask {
             }
             Err(refused) => {
                 totals.add_refused();
-                let text = format!("{}\n", report::finding(&refused, look));
+                let text = format!("{}\n", report::finding(&*refused, look));
                 Checked { text, totals, outcome: Outcome::Unchecked }
             }
         }
@@ -80,10 +80,10 @@ impl Ask {
 
     /// What a report means for the exit code.
     fn outcome(&self, report: &Report) -> Outcome {
-        let of = |finding: &Finding| match finding.class {
-            Class::Unchecked => Outcome::Unchecked,
-            Class::Unread | Class::Broken => Outcome::Broken,
-            Class::Advised => Outcome::Sound,
+        let of = |finding: &Finding| match finding.severity() {
+            Severity::Unchecked => Outcome::Unchecked,
+            Severity::NotUnderstood | Severity::Broken => Outcome::Broken,
+            Severity::Advised => Outcome::Sound,
         };
         let found = report.findings.iter().map(of).max().unwrap_or(Outcome::Sound);
         // Advice never decides, whether it was settled or not.

@@ -5,11 +5,12 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::{Disk, Outcome, Output, designs, read};
-use crate::base::Class;
+use crate::base::Severity;
 use crate::check;
 use crate::report::{self, Look};
 use crate::rules;
 use crate::session::Session;
+use crate::wording;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -49,16 +50,16 @@ impl Ask {
         for name in [&self.first, &self.second] {
             match session.set(name, None) {
                 Ok(loaded) => {
-                    for finding in &loaded.findings {
-                        output.put(&format!("{}\n", report::finding(finding, look)));
-                        if finding.class != Class::Advised {
+                    for slip in &loaded.diagnostics {
+                        output.put(&format!("{}\n", report::finding(slip, look)));
+                        if slip.severity() != Severity::Advised {
                             outcome = Outcome::Unchecked;
                         }
                     }
                     sets.push(loaded);
                 }
-                Err(why) => {
-                    output.put(&format!("{}\n", report::sentence(&why, look.unicode)));
+                Err(refusal) => {
+                    output.put(&format!("{}\n", report::sentence(&wording::refusal(&refusal), look.unicode)));
                     outcome = Outcome::Unchecked;
                 }
             }
@@ -76,7 +77,7 @@ impl Ask {
                     held.push((source.name.to_string(), changes));
                 }
                 Err(refused) => {
-                    output.put(&format!("{}\n", report::finding(&refused, look)));
+                    output.put(&format!("{}\n", report::finding(&*refused, look)));
                     outcome = Outcome::Unchecked;
                 }
             }

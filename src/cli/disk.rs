@@ -3,16 +3,16 @@
 use std::path::{Component, Path, PathBuf};
 
 use super::files;
-use crate::base::{Finding, Source};
+use crate::base::Source;
 use crate::model::SHOP_FILE;
-use crate::session::{Files, ShopPlace};
+use crate::session::{Files, Refusal, ShopPlace};
 
 /// The files of the disk, from the current folder on.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct Disk;
 
 impl Files for Disk {
-    fn read(&self, path: &Path) -> Result<Source, Box<Finding>> {
+    fn read(&self, path: &Path) -> Result<Source, Refusal> {
         files::read(path)
     }
 

@@ -3,9 +3,10 @@
 use clap::Args;
 
 use super::{Outcome, Output};
-use crate::base::names::did_you_mean;
+use crate::base::names::nearest;
 use crate::guide::TOPICS;
 use crate::report::{self, Cell, Look, Page, Table};
+use crate::wording;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -33,10 +34,11 @@ impl Ask {
             return Outcome::Sound;
         }
         let names = || TOPICS.iter().map(|topic| topic.name);
-        let help = did_you_mean(&wanted, names()).unwrap_or_else(|| {
+        let all = || {
             let names: Vec<String> = names().map(str::to_owned).collect();
             format!("there are {}", report::listed(&names))
-        });
+        };
+        let help = nearest(&wanted, names()).map_or_else(all, wording::did_you_mean);
         let said = format!("`{wanted}` is no topic of the guide; {help}");
         output.put(&format!("{}\n", report::sentence(&said, look.unicode)));
         Outcome::Unchecked

@@ -3,9 +3,10 @@
 use clap::{Args, Command, CommandFactory};
 
 use super::{Cli, Outcome, Output};
-use crate::base::names::did_you_mean;
+use crate::base::names::nearest;
 use crate::model::KINDS;
 use crate::report::{self, Cell, Look, Page, Table};
+use crate::wording;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -34,10 +35,13 @@ impl Ask {
             None if wanted.is_empty() => page(),
             None => {
                 let known = KINDS.iter().flat_map(|kind| [kind.name, kind.plural]);
-                let help = did_you_mean(&wanted, known).unwrap_or_else(|| {
-                    let names: Vec<String> = KINDS.iter().map(|kind| kind.name.to_owned()).collect();
-                    format!("there are {}", report::listed(&names))
-                });
+                let help = nearest(&wanted, known).map_or_else(
+                    || {
+                        let names: Vec<String> = KINDS.iter().map(|kind| kind.name.to_owned()).collect();
+                        format!("there are {}", report::listed(&names))
+                    },
+                    wording::did_you_mean,
+                );
                 let said = format!("`{wanted}` is no kind of thing that is known; {help}");
                 output.put(&format!("{}\n", report::sentence(&said, look.unicode)));
                 return Outcome::Unchecked;

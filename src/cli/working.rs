@@ -7,7 +7,7 @@ use clap::Args;
 
 use super::{Disk, Outcome, Output, read};
 use crate::base::names::nearest;
-use crate::base::{Class, Source};
+use crate::base::{Diagnostic, Severity, Source};
 use crate::check::{Drawing, LoadedSet};
 use crate::derive::{Quantity, Working, quantities};
 use crate::measure::Measure;
@@ -16,6 +16,7 @@ use crate::report::{self, Look};
 use crate::rules::{Rule, RuleSet};
 use crate::session::Session;
 use crate::syntax;
+use crate::wording;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -56,19 +57,18 @@ impl Ask {
         let source = match read(&self.file) {
             Ok(source) => source,
             Err(refused) => {
-                output.put(&report::finding(&refused, look));
+                output.put(&report::finding(&*refused, look));
                 return Outcome::Unchecked;
             }
         };
         let session = Session::new(Disk);
         let drawing = session.draw(&source);
-        let (stairs, findings) = (&drawing.stairs, &drawing.findings);
-        for finding in findings {
-            output.put(&format!("{}\n", report::finding(finding, look)));
+        let (stairs, diagnostics) = (&drawing.stairs, &drawing.diagnostics);
+        for slip in diagnostics {
+            output.put(&format!("{}\n", report::finding(slip, look)));
         }
-        let unread = findings.iter().map(|finding| finding.class).min();
-        let mut outcome = match unread {
-            Some(Class::Unchecked) => Outcome::Unchecked,
+        let mut outcome = match diagnostics.iter().map(Diagnostic::severity).min() {
+            Some(Severity::Unchecked) => Outcome::Unchecked,
             Some(_) => Outcome::Broken,
             None => Outcome::Sound,
         };
@@ -112,14 +112,14 @@ impl Ask {
         for (name, asked_by) in asked {
             match session.set(name, asked_by) {
                 Ok(loaded) => {
-                    if loaded.findings.iter().any(|finding| finding.class != Class::Advised) {
+                    if loaded.diagnostics.iter().any(|slip| slip.severity() != Severity::Advised) {
                         sets.refused.push(format!(
                             "The set `{name}` could not be read in full; `pitchboard rules` tells where."
                         ));
                     }
                     sets.read.push(loaded);
                 }
-                Err(why) => sets.refused.push(why),
+                Err(refusal) => sets.refused.push(wording::refusal(&refusal)),
             }
         }
         sets

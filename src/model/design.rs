@@ -48,6 +48,20 @@ pub struct Stated {
     pub measured: bool,
     /// Words of the shop's file that the value comes from, where it does.
     pub shop: Option<ShopWords>,
+    /// The name by which a section is asked for, in a design that lies below a shop's file; none where it is written
+    /// as it measures.
+    pub section: Option<SectionName>,
+}
+
+/// A section by its name.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SectionName {
+    /// Its nominal size without blanks, `2x12`, or a name of its own as it is written.
+    pub name: String,
+    /// It is a nominal size.
+    pub nominal: bool,
+    /// Where it stands.
+    pub span: Span,
 }
 
 /// Words of a shop's file behind a stated value.

@@ -23,10 +23,10 @@ pub use set::{proof_counts, set};
 pub use totals::{Totals, closing};
 pub use words::{columns, count, listed, sentence, visible, wrap};
 
-use crate::base::{Class, Finding};
-use crate::check::{NotChecked, Report};
+use crate::base::Severity;
+use crate::check::{Finding, NotChecked, Report};
 use crate::derive::Need;
-use crate::wording::need;
+use crate::wording::{self, Message, ToMessage, need};
 
 /// How a report is to look.
 #[derive(Debug, Clone, Copy)]
@@ -71,9 +71,14 @@ impl Look {
 /// Findings of one file beyond this number are only counted.
 const MOST_FINDINGS: usize = 200;
 
-/// One finding in full.
-pub fn finding(finding: &Finding, look: &Look) -> String {
-    terminal::draw(finding, look)
+/// One finding, or one diagnostic of the readers, in full.
+pub fn finding<T: ToMessage + ?Sized>(found: &T, look: &Look) -> String {
+    message(&wording::message(found), look)
+}
+
+/// One message in full.
+pub fn message(message: &Message, look: &Look) -> String {
+    terminal::draw(message, look)
 }
 
 /// All that a check has to say about one file.
@@ -201,17 +206,19 @@ fn settles(waiting: &Waiting<'_>) -> Option<String> {
     Some(format!("{head}{rest} (--unsettled lists them)"))
 }
 
-/// Findings of one class.
-fn of_class(findings: &[Finding], class: Class) -> usize {
-    findings.iter().filter(|finding| finding.class == class).count()
+/// How many findings are as grave as this.
+fn as_grave(findings: &[Finding], severity: Severity) -> usize {
+    findings.iter().filter(|finding| finding.severity() == severity).count()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::base::{Label, Source, Span};
-    use crate::check::{SetLine, Tally};
+    use crate::base::{Diagnostic, Source, Span};
+    use crate::check::{Problem, SetLine, Tally};
     use crate::derive::{Reason, Statement};
+    use crate::model::kinds;
+    use crate::model::problem::ValueProblem;
     use crate::model::{PropertyName, properties};
     use crate::rules::Below;
 
@@ -230,16 +237,9 @@ mod tests {
 
     fn sample(findings: usize) -> Report {
         let source = Source::new("jetty.stair", "stair {\nwidth: 36\n}\n");
-        let finding = Finding {
-            class: Class::Unread,
-            name: "missing unit".into(),
-            message: "`36` has no unit".into(),
-            source: source.clone(),
-            labels: vec![Label { span: Span::new(15, 17), text: "a bare number".into() }],
-            help: None,
-            beside: None,
-            clause: None,
-        };
+        let property = kinds::FLIGHT.property("width").unwrap();
+        let problem = crate::model::Problem::Value { property, slip: ValueProblem::LengthWithoutUnit };
+        let finding = Finding::from(Diagnostic::new(&source, Span::new(15, 17), Problem::Model(problem)));
         Report {
             source,
             findings: vec![finding; findings],

@@ -4,8 +4,9 @@
 use super::page::{Cell, Page, Table};
 use crate::derive::{CUSTOMS, Gives, quantities};
 use crate::measure::{Dimension, UNITS};
-use crate::model::{KINDS, Kind, NOTATIONS, Property, example, takes};
+use crate::model::{KINDS, Kind, NOTATIONS, Property, example};
 use crate::rules::{Stands, WORDS};
+use crate::wording::takes;
 
 /// Every table.
 pub fn reference() -> Page {

@@ -2,8 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use super::{Look, Paint, count, of_class};
-use crate::base::Class;
+use super::{Look, Paint, as_grave, count};
+use crate::base::Severity;
 use crate::check::{Report, Tally};
 
 /// Counts of a run. Files are added as they are checked, so that no report needs to be kept.
@@ -38,8 +38,8 @@ impl Totals {
     /// Adds a file that was checked.
     pub fn add(&mut self, report: &Report) {
         self.files += 1;
-        self.unread += of_class(&report.findings, Class::Unread);
-        self.refused += usize::from(of_class(&report.findings, Class::Unchecked) > 0);
+        self.unread += as_grave(&report.findings, Severity::NotUnderstood);
+        self.refused += usize::from(as_grave(&report.findings, Severity::Unchecked) > 0);
         self.rules += report.tally;
         for set in report.sets.iter().filter(|set| !set.caution.is_empty()) {
             self.cautions.entry(set.title.clone()).or_insert_with(|| set.caution.clone());

@@ -1,8 +1,8 @@
 //! Two sets compared, rule by rule, by name: what only one has, and in which points the others differ.
 
+use super::clause_text::{exact, words};
 use super::node::{Collected, Node, Place, What};
 use super::rule::{Rule, RuleSet};
-use super::wording::{exact, words};
 use crate::measure::{Measure, equal, print};
 use crate::syntax::Relation;
 
@@ -251,14 +251,18 @@ fn holding_is_still(condition: &Node, limit: usize) -> Moves {
 
 #[cfg(test)]
 mod tests {
-    use super::super::load;
+    use super::super::{SetRefusal, load};
     use super::*;
     use crate::base::Source;
 
     fn set(clause: &str, limit: &str) -> RuleSet {
         let text = format!("rule \"r\" {{ limit most: {limit}\n {clause}\n source: \"x\" }}");
         let mut findings = Vec::new();
-        let set = load(&Source::new("t.rules", &text), &|name, _| Err(format!("no {name}")), &mut findings);
+        let set = load(
+            &Source::new("t.rules", &text),
+            &|name, _| Err(SetRefusal::NotBuiltIn { name: name.to_owned(), near: None }),
+            &mut findings,
+        );
         assert_eq!(set.rules.len(), 1, "{clause}: {findings:?}");
         set
     }

@@ -205,7 +205,7 @@ impl Rule {
 }
 
 /// Words on one line with single blanks, remarks left out.
-pub(super) fn one_line(text: &str) -> String {
+pub fn one_line(text: &str) -> String {
     let remark = |line: &str| {
         line.match_indices('#')
             .find(|(at, _)| !line.get(at + 1..).unwrap_or("").starts_with(|next: char| next.is_ascii_digit()))

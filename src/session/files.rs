@@ -4,16 +4,20 @@ use std::collections::BTreeMap;
 use std::fmt;
 use std::path::{Path, PathBuf};
 
-use crate::base::{Finding, Source, Span, notices};
+use crate::base::{Diagnostic, Source};
 use crate::model::SHOP_FILE;
+use crate::rules::FileProblem;
+
+/// A file that cannot be read, and why.
+pub type Refusal = Box<Diagnostic<FileProblem>>;
 
 /// Files that a session reads. What it reads once it does not read again until it is told that the file has changed.
 pub trait Files: Send + Sync + fmt::Debug {
     /// The text of a file, named as the path is written.
     ///
     /// # Errors
-    /// A finding that says why the file cannot be read.
-    fn read(&self, path: &Path) -> Result<Source, Box<Finding>>;
+    /// Why the file cannot be read.
+    fn read(&self, path: &Path) -> Result<Source, Refusal>;
 
     /// One path for each file, whichever path leads to it.
     fn identity(&self, path: &Path) -> PathBuf {
@@ -41,7 +45,7 @@ pub struct ShopPlace {
 pub struct NoFiles;
 
 impl Files for NoFiles {
-    fn read(&self, path: &Path) -> Result<Source, Box<Finding>> {
+    fn read(&self, path: &Path) -> Result<Source, Refusal> {
         Err(no_such_file(path))
     }
 
@@ -73,7 +77,7 @@ impl Memory {
 }
 
 impl Files for Memory {
-    fn read(&self, path: &Path) -> Result<Source, Box<Finding>> {
+    fn read(&self, path: &Path) -> Result<Source, Refusal> {
         let text = self.0.get(&self.identity(path)).ok_or_else(|| no_such_file(path))?;
         Ok(Source::new(path.to_string_lossy(), text))
     }
@@ -103,7 +107,6 @@ impl Files for Memory {
     }
 }
 
-fn no_such_file(path: &Path) -> Box<Finding> {
-    let source = Source::new(path.to_string_lossy(), "");
-    Box::new(Finding::notice(&notices::UNREADABLE, &source, Span::default(), "there is no such file"))
+fn no_such_file(path: &Path) -> Refusal {
+    Box::new(Diagnostic::whole(&Source::new(path.to_string_lossy(), ""), FileProblem::NotFound))
 }

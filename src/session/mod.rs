@@ -11,13 +11,13 @@ use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::{Arc, RwLock};
 
-pub use files::{Files, Memory, NoFiles, ShopPlace};
+pub use files::{Files, Memory, NoFiles, Refusal, ShopPlace};
 use sources::{Key, Revision, Sources};
 
-use crate::base::{Finding, Source};
+use crate::base::{Source, lift};
 use crate::check::{self, Analysis, Drawing, LoadedSet, LoadedShop, Sets, ShopAbove};
 use crate::model::{self, SHOP_FILE};
-use crate::rules;
+use crate::rules::{self, SetRefusal};
 use crate::syntax;
 
 /// Texts that something was made from, each at the revision that was read.
@@ -93,8 +93,8 @@ impl Session {
     /// changes, as long as a text lies over the file; that of a file nobody edits is made anew each time.
     ///
     /// # Errors
-    /// A finding that says why the file cannot be read.
-    pub fn analyse(&self, path: impl AsRef<Path>) -> Result<Arc<Analysis>, Box<Finding>> {
+    /// Why the file cannot be read.
+    pub fn analyse(&self, path: impl AsRef<Path>) -> Result<Arc<Analysis>, Refusal> {
         let path = path.as_ref();
         let (key, source, revision) = self.sources.text(path)?;
         let place = (key.clone(), Arc::clone(&source.name));
@@ -126,8 +126,8 @@ impl Session {
     /// A ruleset by its name, or by its file as `asked_by` names it; by nobody, from the current folder.
     ///
     /// # Errors
-    /// One sentence that says why there is no such set.
-    pub fn set(&self, name: &str, asked_by: Option<&Source>) -> Result<Arc<LoadedSet>, String> {
+    /// Why there is no such set.
+    pub fn set(&self, name: &str, asked_by: Option<&Source>) -> Result<Arc<LoadedSet>, SetRefusal> {
         Asking::new(self).set(name, asked_by)
     }
 
@@ -186,12 +186,12 @@ impl<'s> Asking<'s> {
             self.note([(key, revision)]);
             Ok(source)
         };
-        let mut findings = Vec::new();
-        let set = rules::load(source, &find_base, &mut findings);
-        LoadedSet { set, findings }
+        let mut diagnostics = Vec::new();
+        let set = rules::load(source, &find_base, &mut diagnostics);
+        LoadedSet { set, diagnostics }
     }
 
-    fn shop_above(&self, design: &Source) -> Result<Option<ShopAbove>, Box<Finding>> {
+    fn shop_above(&self, design: &Source) -> Result<Option<ShopAbove>, Refusal> {
         let path = Path::new(&*design.name);
         let Some(place) = self.session.sources.shop_above(path.parent().unwrap_or(Path::new(""))) else {
             return Ok(None);
@@ -202,9 +202,10 @@ impl<'s> Asking<'s> {
         let design = if place.down.is_empty() { name.into_owned() } else { format!("{}/{name}", place.down) };
         let at = (key.clone(), Arc::clone(&source.name));
         let opened = self.session.current(&self.session.shops, &at).unwrap_or_else(|| {
-            let (tree, mut findings) = syntax::parse_design(&source);
-            let shop = model::build_shop(&tree, &source, &mut findings);
-            let value = Arc::new(LoadedShop { shop, findings });
+            let (tree, slips) = syntax::parse_design(&source);
+            let mut diagnostics = lift(slips);
+            let shop = model::build_shop(&tree, &source, &mut diagnostics);
+            let value = Arc::new(LoadedShop { shop, diagnostics });
             put(&self.session.shops, at, Made { value: Arc::clone(&value), rests_on: vec![(key, revision)] });
             value
         });
@@ -213,7 +214,7 @@ impl<'s> Asking<'s> {
 }
 
 impl Sets for Asking<'_> {
-    fn set(&self, name: &str, asked_by: Option<&Source>) -> Result<Arc<LoadedSet>, String> {
+    fn set(&self, name: &str, asked_by: Option<&Source>) -> Result<Arc<LoadedSet>, SetRefusal> {
         let (key, source, revision) = self.session.sources.ruleset(name, asked_by.map(|source| &*source.name))?;
         let place = (key.clone(), Arc::clone(&source.name));
         if let Some(known) = self.session.current_made(&self.session.sets, &place) {

@@ -4,9 +4,10 @@ use std::collections::BTreeMap;
 use std::path::{Component, Path, PathBuf};
 use std::sync::{Arc, RwLock};
 
-use super::files::{Files, ShopPlace};
-use crate::base::{Finding, Source};
-use crate::check::{BUILT_IN, nearest_shipped, shipped};
+use super::files::{Files, Refusal, ShopPlace};
+use crate::base::{Diagnostic, Source};
+use crate::check::{nearest_shipped, shipped};
+use crate::rules::SetRefusal;
 
 /// What a text is, whatever path leads to it.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -21,7 +22,7 @@ pub(super) enum Key {
 pub(super) type Revision = u64;
 
 /// A text, or why there is none.
-type Read = Result<Arc<str>, Box<Finding>>;
+type Read = Result<Arc<str>, Refusal>;
 
 #[derive(Debug, Default)]
 struct Texts {
@@ -113,12 +114,12 @@ impl Sources {
     }
 
     /// The text of a file under the name that its path has.
-    pub(super) fn text(&self, path: &Path) -> Result<(Key, Source, Revision), Box<Finding>> {
+    pub(super) fn text(&self, path: &Path) -> Result<(Key, Source, Revision), Refusal> {
         let identity = self.identity(path);
         let (read, revision) = self.known(&identity).unwrap_or_else(|| self.read(path, &identity));
         let name = path.to_string_lossy();
-        let text =
-            read.map_err(|refused| Box::new(Finding { source: Source::new(&name, &refused.source.text), ..*refused }))?;
+        let text = read
+            .map_err(|refused| Box::new(Diagnostic { source: Source::new(&name, &refused.source.text), ..*refused }))?;
         Ok((Key::File(identity), Source { name: Arc::from(&*name), text }, revision))
     }
 
@@ -138,22 +139,20 @@ impl Sources {
 
     /// The text of a set. A bare name is one of its own or a shipped one. What holds a slash or ends in `.rules` is a
     /// file, sought beside the file that asks for it, or from the current folder if nobody does.
-    pub(super) fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<(Key, Source, Revision), String> {
+    pub(super) fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<(Key, Source, Revision), SetRefusal> {
         if let Some(source) = self.own.get(name) {
             return Ok((Key::Named(name.to_owned()), source.clone(), 0));
         }
         if !is_path(name) {
-            return shipped_or_why(name).map(|source| (Key::Named(name.to_owned()), source, 0));
+            let near = || SetRefusal::NotBuiltIn { name: name.to_owned(), near: nearest_shipped(name) };
+            return shipped(name).map(|source| (Key::Named(name.to_owned()), source, 0)).ok_or_else(near);
         }
         let folder = asked_by.and_then(|file| Path::new(file).parent()).unwrap_or(Path::new(""));
         let place = folder.join(name);
         self.text(&self.plain(&place)).map_err(|refused| {
-            let said = format!("the ruleset `{}` could not be used: {}", place.display(), refused.message);
             let stem = Path::new(name).file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
-            match nearest_shipped(&stem) {
-                Some(offer) if !self.files.exists(&place) => format!("{said}; {offer}"),
-                _ => said,
-            }
+            let near = nearest_shipped(&stem).filter(|_| !self.files.exists(&place));
+            SetRefusal::File { path: place.display().to_string(), why: refused.problem, near }
         })
     }
 
@@ -187,19 +186,4 @@ impl Sources {
 
 fn is_path(name: &str) -> bool {
     name.ends_with(".rules") || name.contains(std::path::is_separator)
-}
-
-/// A shipped set by its name, or a sentence that says which there are.
-fn shipped_or_why(name: &str) -> Result<Source, String> {
-    shipped(name).ok_or_else(|| {
-        let said = format!("no built-in ruleset is named `{name}`");
-        match nearest_shipped(name) {
-            Some(offer) => format!("{said}; {offer}"),
-            None => {
-                let known: Vec<String> = BUILT_IN.iter().map(|(known, _)| format!("`{known}`")).collect();
-                let known = known.join(", ");
-                format!("{said}; there are {known}, and a set of your own is named by its file, such as `shop.rules`")
-            }
-        }
-    })
 }

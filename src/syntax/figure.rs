@@ -3,14 +3,10 @@
 use pest::iterators::Pair;
 
 use super::grammar::{Events, Rule};
+use super::problem::Impossible;
 use super::tree::{Term, TermKind};
 use crate::base::Span;
 use crate::measure::{Dimension, INCH, Joint, Measure, Notation, Style, Unit};
-
-const ZERO_BELOW: &str = "a fraction over nothing has no value";
-const OVER_ONE: &str = "the fraction after a whole number is more than one";
-const NO_UNIT: &str = "no such unit is known";
-const TOO_BIG: &str = "no stair is of this size";
 
 /// Largest figure that is taken, in the unit it is written in and in base units.
 const LARGEST_FIGURE: f64 = 1e9;
@@ -18,7 +14,7 @@ const LARGEST_FIGURE: f64 = 1e9;
 /// How a whole number of inches prints, and with a fraction what is made of it.
 const WHOLE: Notation = Notation::Fraction(Joint::Hyphen);
 
-type Read<T> = Result<T, &'static str>;
+type Read<T> = Result<T, Impossible>;
 
 /// Reads the figure that is open and began at `start`, and closes it.
 pub fn figure(events: &mut Events<'_>, start: usize) -> TermKind {
@@ -45,13 +41,13 @@ pub fn number_sign(events: &mut Events<'_>) -> TermKind {
         events.since(start).parse().ok()
     });
     events.end_at(depth);
-    number.map_or(TermKind::Impossible("this number is beyond any screw or grade"), TermKind::NumberSign)
+    number.map_or(TermKind::Impossible(Impossible::NumberTooGreat), TermKind::NumberSign)
 }
 
 /// The slope of a rise over a run, both lengths.
 pub fn slope(rise: &Measure, run: &Measure) -> TermKind {
     if run.value == 0.0 {
-        return TermKind::Impossible("a slope needs a run that is not nothing");
+        return TermKind::Impossible(Impossible::SlopeWithoutRun);
     }
     let value = rise.value / run.value;
     let style = if run.value == 12.0 * INCH { Style::PER_FOOT } else { Style::ONE_IN };
@@ -59,7 +55,7 @@ pub fn slope(rise: &Measure, run: &Measure) -> TermKind {
 }
 
 fn read(events: &mut Events<'_>, start: usize) -> Read<TermKind> {
-    let (first, _) = events.begin().ok_or(TOO_BIG)?;
+    let (first, _) = events.begin().ok_or(Impossible::TooBig)?;
     if first == Rule::date {
         events.end();
         return Ok(TermKind::Date(events.since(start).into()));
@@ -72,18 +68,18 @@ fn read(events: &mut Events<'_>, start: usize) -> Read<TermKind> {
         Rule::inch => measured(value, Style::INCHES.with(notation)),
         Rule::degree => measured(value, Style::DEGREES),
         Rule::percent => measured(value, Style::PERCENT),
-        Rule::penny => digits.parse().map(TermKind::Penny).map_err(|_| "a nail's pennyweight is a whole number"),
+        Rule::penny => digits.parse().map(TermKind::Penny).map_err(|_| Impossible::BrokenPenny),
         Rule::size => Ok(TermKind::Nominal(value, inner_amount(events)?)),
         Rule::in_run => {
             let run = inner_amount(events)?;
             if run == 0.0 {
-                return Err("a slope needs a run that is not nothing");
+                return Err(Impossible::SlopeWithoutRun);
             }
             Ok(TermKind::Figure(Measure { value: value / run, dimension: Dimension::NUMBER, style: Style::ONE_IN }))
         }
         Rule::unit => {
             events.end();
-            let style = Unit::spelled(events.since(at)).map(Style::of).ok_or(NO_UNIT)?;
+            let style = Unit::spelled(events.since(at)).map(Style::of).ok_or(Impossible::UnknownUnit)?;
             measured(value, if style == Style::INCHES { style.with(notation) } else { style })
         }
         _ => plain(value),
@@ -98,7 +94,7 @@ fn feet(events: &mut Events<'_>, start: usize, feet: f64) -> Read<TermKind> {
         None => 0.0,
     };
     if inches >= 12.0 {
-        return Err("the inches beside feet stay below 12");
+        return Err(Impossible::TwelveInches);
     }
     // `3' 6"` keeps its blank, `3'-6"` its hyphen.
     let whole = events.since(start);
@@ -117,13 +113,13 @@ fn inner_amount(events: &mut Events<'_>) -> Read<f64> {
         }
         events.end();
     }
-    Err(TOO_BIG)
+    Err(Impossible::TooBig)
 }
 
 /// The amount that is open and began at `start`, with the notation of inches that follow it; closes it.
 fn amount(events: &mut Events<'_>, start: usize) -> Read<(f64, Notation)> {
     let depth = events.depth();
-    let (first, _) = events.begin().ok_or(TOO_BIG)?;
+    let (first, _) = events.begin().ok_or(Impossible::TooBig)?;
     events.end();
     let digits = events.since(start);
     let Some((tail, at)) = events.begin() else {
@@ -135,7 +131,7 @@ fn amount(events: &mut Events<'_>, start: usize) -> Read<(f64, Notation)> {
         });
     };
     let part = match tail {
-        Rule::below => inner_number(events).ok_or(TOO_BIG),
+        Rule::below => inner_number(events).ok_or(Impossible::TooBig),
         Rule::fraction => fraction(events),
         _ => Ok(0.0),
     };
@@ -150,14 +146,14 @@ fn amount(events: &mut Events<'_>, start: usize) -> Read<(f64, Notation)> {
             let blank = whole.contains([' ', '\t', '\u{A0}', '\u{2009}', '\u{202F}']);
             let value = number(digits)? + part;
             let joint = if blank { Joint::Blank } else { Joint::Hyphen };
-            if part >= 1.0 { Err(OVER_ONE) } else { Ok((value, Notation::Fraction(joint))) }
+            if part >= 1.0 { Err(Impossible::FractionOverOne) } else { Ok((value, Notation::Fraction(joint))) }
         }
     }
 }
 
 /// The fraction that is open: one number over another, or a sign of its own.
 fn fraction(events: &mut Events<'_>) -> Read<f64> {
-    let (_, start) = events.begin().ok_or(TOO_BIG)?;
+    let (_, start) = events.begin().ok_or(Impossible::TooBig)?;
     events.end();
     let top = events.since(start);
     match inner_number(events) {
@@ -174,7 +170,7 @@ fn inner_number(events: &mut Events<'_>) -> Option<f64> {
 }
 
 fn over(top: f64, bottom: f64) -> Read<f64> {
-    if bottom == 0.0 { Err(ZERO_BELOW) } else { Ok(top / bottom) }
+    if bottom == 0.0 { Err(Impossible::OverNothing) } else { Ok(top / bottom) }
 }
 
 /// Most digits of a whole number that are summed up here: an `f64` holds them exactly.
@@ -184,7 +180,7 @@ fn number(text: &str) -> Read<f64> {
     if text.len() <= EXACT_DIGITS && !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit()) {
         return Ok(text.bytes().fold(0.0, |sum, digit| sum * 10.0 + f64::from(digit - b'0')));
     }
-    text.parse().map_err(|_| TOO_BIG)
+    text.parse().map_err(|_| Impossible::TooBig)
 }
 
 fn vulgar(text: &str) -> f64 {
@@ -207,17 +203,17 @@ fn vulgar(text: &str) -> f64 {
     }
 }
 
-fn plain(value: f64) -> Result<TermKind, &'static str> {
-    if value > LARGEST_FIGURE { Err(TOO_BIG) } else { Ok(TermKind::Figure(Measure::number(value))) }
+fn plain(value: f64) -> Result<TermKind, Impossible> {
+    if value > LARGEST_FIGURE { Err(Impossible::TooBig) } else { Ok(TermKind::Figure(Measure::number(value))) }
 }
 
-fn measured(value: f64, style: Style) -> Result<TermKind, &'static str> {
+fn measured(value: f64, style: Style) -> Result<TermKind, Impossible> {
     let &Unit { scale, dimension, .. } = style.unit();
     let value = exact(value * scale, dimension);
     // A length over a kilometre is a slip, whatever it is of.
     let too_long = dimension == Dimension::LENGTH && value > 1e12;
     if too_long || value / scale > LARGEST_FIGURE {
-        return Err(TOO_BIG);
+        return Err(Impossible::TooBig);
     }
     Ok(TermKind::Figure(Measure { value, dimension, style }))
 }

@@ -1,6 +1,6 @@
 //! The clause behind a finding: its place in the set, the limits that it read, who amended it.
 
-use crate::base::{Amended, Clause, Label};
+use super::{Amended, Clause, Label};
 use crate::measure::print;
 use crate::rules::{Amendment, Change, Limit, Part, Rule, RuleSet};
 

@@ -1,7 +1,7 @@
 //! A rule that is not met: who, what is asked, what the design has, by how much it misses, and where.
 
-use super::{Label, Message, ToMessage, clause_shown, fix};
-use crate::base::{Beside, Severity};
+use super::{Beside, Label, Message, ToMessage, clause_shown, fix};
+use crate::base::Severity;
 use crate::check::{HowMany, Place, Role, RuleFinding, View};
 use crate::measure::{Measure, equal, print, print_distinct};
 use crate::model::{Design, Id, Side, kinds};
@@ -113,7 +113,9 @@ fn what(finding: &RuleFinding) -> String {
                     let asked = join(relation_words(*relation), &be);
                     format!(" has {is} {counted}, {verb} have {asked}")
                 }
-                None => format!(": {}", compared(&clause_text(&decision.subject, rule), value, *relation, *limit, verb)),
+                None => {
+                    format!(": {}", compared(&clause_text(&decision.subject, rule), value, *relation, *limit, verb))
+                }
             }
         }
         Compared::Words(word, not, words) => {

@@ -8,8 +8,8 @@ use std::{env, fs, process};
 
 use divan::counter::ItemsCount;
 use divan::{Bencher, black_box};
-use pitchboard::base::{Finding, Source};
-use pitchboard::check::BUILT_IN;
+use pitchboard::base::Source;
+use pitchboard::check::{BUILT_IN, Finding};
 use pitchboard::cli::{Disk, designs, read};
 use pitchboard::derive::Working;
 use pitchboard::report::{self, Look};

@@ -5,12 +5,12 @@ use std::path::Path;
 use std::sync::Arc;
 
 use crate::switches::long_run;
-use pitchboard::base::{Class, Source};
+use pitchboard::base::{Severity, Source};
 use pitchboard::check::{BUILT_IN, LoadedSet, Report};
 use pitchboard::measure::{Measure, print};
-use pitchboard::rules::{self, RuleSet};
+use pitchboard::rules::{self, Proof, RuleSet};
 use pitchboard::session::Session;
-use pitchboard::wording::{need, saw};
+use pitchboard::wording::{Message, message, messages, need};
 use proptest::prelude::*;
 
 /// Sets by name, before the shipped ones.
@@ -23,11 +23,11 @@ impl Written {
     }
 }
 
-fn load(name: &str, session: Session) -> (RuleSet, Vec<pitchboard::base::Finding>) {
+fn load(name: &str, session: Session) -> (RuleSet, Vec<Message>) {
     let loaded = session.set(name, None).unwrap();
     drop(session);
-    let LoadedSet { set, findings } = Arc::into_inner(loaded).unwrap();
-    (set, findings)
+    let LoadedSet { set, diagnostics } = Arc::into_inner(loaded).unwrap();
+    (set, messages(&diagnostics))
 }
 
 fn examples() -> Vec<Source> {
@@ -61,10 +61,13 @@ fn there_and_back(base: &str, factor: f64, bits: u64) -> Written {
 
 /// Everything that a report says of the design itself, without the names of the sets.
 fn outcomes(report: &Report) -> Vec<String> {
-    let own = report.findings.iter().filter(|finding| finding.source == report.source);
+    let own = messages(&report.findings).into_iter().filter(|finding| finding.source == report.source);
     let mut told: Vec<String> = own
         .map(|finding| {
-            format!("{:?} {} {} {:?} {:?}", finding.class, finding.name, finding.message, finding.labels, finding.help)
+            format!(
+                "{:?} {} {} {:?} {:?}",
+                finding.severity, finding.name, finding.message, finding.labels, finding.help
+            )
         })
         .collect();
     told.extend(report.not_checked.iter().map(|item| format!("{} {} {}", item.rule, item.about, need(&item.needs))));
@@ -109,7 +112,7 @@ fn the_way_there_changes_outcomes() {
     assert_ne!(told("there"), told("residential"));
     assert_eq!(told("back"), told("residential"));
     let (set, findings) = load("back", library.session());
-    assert!(findings.iter().all(|finding| finding.class == Class::Advised), "{findings:?}");
+    assert!(findings.iter().all(|finding| finding.severity == Severity::Advised), "{findings:?}");
     let tallest = set.rules.iter().find(|rule| rule.name == "riser height").unwrap();
     assert_eq!(tallest.amendments.len(), 2);
     assert_eq!(tallest.limits[0].replaced.as_ref().unwrap().set, "There");
@@ -254,9 +257,10 @@ fn a_fragment_that_goes_otherwise_shows_the_figures() {
     let proved = |block: &str| {
         let text = format!("ruleset \"County\" {{ amends: residential }}\n{block}\n");
         let (set, _) = load("county", Written(vec![("county".to_owned(), text)]).session());
-        let failed: Vec<_> = rules::prove(&set).into_iter().filter_map(|proof| proof.failed).collect();
+        let failed: Vec<_> = rules::prove(&set).iter().filter_map(Proof::diagnostic).collect();
         let [failed] = failed.as_slice() else { panic!("{block}: {failed:#?}") };
-        (saw(&failed.saw), failed.why.clone().unwrap_or_default())
+        let Message { message, help, .. } = message(failed);
+        (message.split_once("; ").unwrap().1.to_owned(), help.unwrap_or_default())
     };
     let (saw, why) = proved("amend \"riser height\" { limit tallest: 7\"; fails: flight { risers: 3 of 7\" } }");
     assert_eq!(

@@ -18,19 +18,21 @@ use std::path::{Path, PathBuf};
 
 use crate::marks::{Mark, Marked, marks, said};
 use crate::switches::update;
-use pitchboard::base::{Class, Finding, Source, Span, notices};
+use pitchboard::base::{Severity, Source, Span, lift, notices};
 use pitchboard::check::{Analysis, BUILT_IN, LoadedSet};
 use pitchboard::cli::Disk;
 use pitchboard::model::{SHOP_FILE, build_shop};
-use pitchboard::session::{Files, Session, ShopPlace};
-use pitchboard::{rules, syntax, wording};
+use pitchboard::rules::{self, Proof};
+use pitchboard::session::{Files, Refusal, Session, ShopPlace};
+use pitchboard::syntax;
+use pitchboard::wording::{Message, messages};
 
 /// The files of the cases; a shop's file is sought no further up than the folders that hold cases.
 #[derive(Debug)]
 struct Cases;
 
 impl Files for Cases {
-    fn read(&self, path: &Path) -> Result<Source, Box<Finding>> {
+    fn read(&self, path: &Path) -> Result<Source, Refusal> {
         Disk.read(path)
     }
 
@@ -53,11 +55,11 @@ struct Came {
     message: String,
 }
 
-fn came(source: &Source, finding: &Finding) -> Came {
+fn came(source: &Source, finding: &Message) -> Came {
     let place = finding.labels.first().map(|label| label.span);
     let words = place.map_or("", |span| finding.source.slice(span));
     let mut line = place.map_or(1, |span| finding.source.line(span.start));
-    let mut said = said(finding.class, &finding.name, words);
+    let mut said = said(finding.severity, &finding.name, words);
     if finding.source != *source {
         // What another text is found to lack is marked on the first line, with the other's name.
         line = 1;
@@ -79,39 +81,35 @@ fn run(source: &Source, session: &Session) -> Result<Checked, String> {
         return Ok(Checked { came: run_rules(source, session), rules: None });
     }
     if source.name.ends_with(SHOP_FILE) {
-        let (tree, mut findings) = syntax::parse_design(source);
-        build_shop(&tree, source, &mut findings);
-        return Ok(Checked { came: findings.iter().map(|finding| came(source, finding)).collect(), rules: None });
+        let (tree, slips) = syntax::parse_design(source);
+        let mut found = lift(slips);
+        build_shop(&tree, source, &mut found);
+        return Ok(Checked {
+            came: messages(&found).iter().map(|finding| came(source, finding)).collect(),
+            rules: None,
+        });
     }
     let Analysis { report, sets, .. } = session.check(source, None);
-    let given_up = report.findings.iter().any(|finding| finding.class == Class::Unchecked);
+    let given_up = report.findings.iter().any(|finding| finding.severity() == Severity::Unchecked);
     if report.sets.is_empty() && !given_up && !source.text.contains("rules:") {
         return Err("is held to no ruleset: state `rules:`".to_owned());
     }
-    let came = report.findings.iter().map(|finding| came(source, finding)).collect();
+    let came = messages(&report.findings).iter().map(|finding| came(source, finding)).collect();
     let rules = sets.iter().flat_map(|loaded| &loaded.set.rules).map(|rule| rule.name.clone()).collect();
     Ok(Checked { came, rules: Some(rules) })
 }
 
 fn run_rules(source: &Source, session: &Session) -> Vec<Came> {
-    let LoadedSet { set, findings } = session.read_set(source);
-    let told = |findings: &[Finding]| findings.iter().map(|finding| came(source, finding)).collect::<Vec<_>>();
-    let mut all = told(&findings);
-    if findings.iter().any(|finding| finding.class != Class::Advised) {
-        return all;
+    let LoadedSet { set, mut diagnostics } = session.read_set(source);
+    if diagnostics.iter().all(|slip| slip.severity() == Severity::Advised) {
+        diagnostics.extend(rules::lacking_proof(&set));
+        diagnostics.extend(rules::prove(&set).iter().filter_map(Proof::diagnostic));
     }
-    all.extend(told(&rules::lacking_proof(&set)));
-    for proof in rules::prove(&set) {
-        let Some(failed) = proof.failed else { continue };
-        let message = format!("{}: {}", proof.rule, wording::saw(&failed.saw));
-        let finding = Finding::notice(&notices::UNPROVEN, &proof.source, proof.span, message);
-        all.push(came(source, &finding));
-    }
-    all
+    messages(&diagnostics).iter().map(|finding| came(source, finding)).collect()
 }
 
 fn is_notice(name: &str) -> bool {
-    notices::NOTICES.iter().any(|notice| notice.name == name)
+    notices::NOTICES.iter().any(|notice| notice.name() == name)
 }
 
 /// What is held to the marks, and what is not because the file is about other rules.
@@ -263,7 +261,7 @@ const ELSEWHERE: &[&str] =
 fn every_rule_and_every_notice_has_a_case() {
     let shown = shown("tests/cases");
     let excused = |name: &str| ELSEWHERE.contains(&name);
-    let names = || notices::NOTICES.iter().map(|notice| notice.name);
+    let names = || notices::NOTICES.iter().map(|notice| notice.name());
     let missing: Vec<&str> = names().filter(|name| !excused(name) && !shown.contains(*name)).collect();
     assert!(missing.is_empty(), "no case shows {missing:?}");
     let idle: Vec<&&str> = ELSEWHERE.iter().filter(|name| shown.contains(**name) || !is_notice(name)).collect();
@@ -395,5 +393,5 @@ fn a_case_about_a_rule_is_held_to_that_rule() {
 #[test]
 fn words_over_several_lines_are_one_mark() {
     let source = Source::new("hide.rules", "one  #= broken x @ one two\n  two");
-    assert_eq!(said(Class::Broken, "x", source.slice(Span::new(0, source.text.len()))), "broken x @ one two");
+    assert_eq!(said(Severity::Broken, "x", source.slice(Span::new(0, source.text.len()))), "broken x @ one two");
 }

@@ -69,7 +69,8 @@ fn an_explanation_agrees_with_the_check() {
     let mut told = std::collections::BTreeMap::new();
     let sets = sets();
     for source in designs() {
-        let (tree, mut findings) = parse_design(&source);
+        let (tree, slips) = parse_design(&source);
+        let mut findings = pitchboard::base::lift(slips);
         for stair in model::build(&tree, &source, &mut findings) {
             let working = Working::new(&stair.drawn);
             for rule in sets.iter().flat_map(|set| &set.rules) {

@@ -1,6 +1,6 @@
 //! The marks of a case: comments that say what is expected of the lines they stand on. `cases.rs` says how they read.
 
-use pitchboard::base::Class;
+use pitchboard::base::Severity;
 
 /// What is expected of a line, or what came of it.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -32,10 +32,10 @@ fn folded(words: &str) -> String {
     bare.flat_map(str::split_whitespace).collect::<Vec<_>>().join(" ")
 }
 
-pub fn said(class: Class, name: &str, words: &str) -> String {
+pub fn said(severity: Severity, name: &str, words: &str) -> String {
     let words = folded(words);
     let at = if words.is_empty() { String::new() } else { format!(" @ {words}") };
-    format!("{} {name}{at}", class.word())
+    format!("{} {name}{at}", severity.word())
 }
 
 const ABOUT: &str = "#= about ";

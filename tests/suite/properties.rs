@@ -6,7 +6,7 @@ use std::path::Path;
 use std::{env, fs};
 
 use crate::drawing::{Drawing, Statement, inches, written as length_like};
-use pitchboard::base::{Class, Source};
+use pitchboard::base::{Severity, Source};
 use pitchboard::check::{BUILT_IN, Report};
 use pitchboard::derive::Working;
 use pitchboard::model;
@@ -14,6 +14,7 @@ use pitchboard::rules::{self, RuleSet, Standing};
 use pitchboard::session::Session;
 use pitchboard::syntax;
 use pitchboard::wording;
+use pitchboard::wording::messages;
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::test_runner::{RngSeed, TestRunner};
@@ -106,9 +107,10 @@ fn written(figures: &Figures, metric: bool) -> String {
 /// How every rule of both sets stands for every element, and what is found.
 fn outcomes(text: &str, sets: &[RuleSet]) -> Vec<String> {
     let source = Source::new("case", text);
-    let (tree, mut findings) = syntax::parse_design(&source);
+    let (tree, slips) = syntax::parse_design(&source);
+    let mut findings = pitchboard::base::lift(slips);
     let stairs = model::build(&tree, &source, &mut findings);
-    assert!(findings.is_empty(), "{text}: {:?}", findings.iter().map(|f| &f.message).collect::<Vec<_>>());
+    assert!(findings.is_empty(), "{text}: {:?}", findings);
     let design = &stairs.first().unwrap().drawn;
     let working = Working::new(design);
     let mut out = Vec::new();
@@ -261,8 +263,7 @@ fn mirrored(text: &str) -> String {
 
 /// What is found, and at which words, in an order of its own.
 fn found(report: &Report) -> Vec<String> {
-    let mut found: Vec<String> = report
-        .findings
+    let mut found: Vec<String> = messages(&report.findings)
         .iter()
         .map(|finding| {
             let mut labels: Vec<String> = finding
@@ -274,7 +275,7 @@ fn found(report: &Report) -> Vec<String> {
                 })
                 .collect();
             labels.sort();
-            format!("{} {}: {} at {}", finding.class.word(), finding.name, finding.message, labels.join(" and "))
+            format!("{} {}: {} at {}", finding.severity.word(), finding.name, finding.message, labels.join(" and "))
         })
         .collect();
     found.sort();
@@ -369,7 +370,7 @@ fn inside() -> Vec<Inside> {
 fn a_value_just_inside_its_limit_breaks_nothing() {
     let session = Session::default();
     let bad = |report: &Report| -> Vec<String> {
-        let bad = report.findings.iter().filter(|finding| finding.class != Class::Advised);
+        let bad = messages(&report.findings).into_iter().filter(|finding| finding.severity != Severity::Advised);
         bad.map(|finding| format!("{}: {}", finding.name, finding.message)).collect()
     };
     let table = inside();

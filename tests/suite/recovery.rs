@@ -8,7 +8,7 @@ use std::{env, fs};
 
 use crate::switches::long_run;
 use crate::whole_path::{check, check_rules, lie_under};
-use pitchboard::base::{Class, Finding, Source};
+use pitchboard::base::{Severity, Source};
 use pitchboard::measure::INCH;
 use pitchboard::model::{self, Value, vocabulary};
 use pitchboard::syntax;
@@ -306,7 +306,8 @@ proptest! {
         );
         check(&text);
         let source = Source::new("case", &text);
-        let (tree, mut findings) = syntax::parse_design(&source);
+        let (tree, slips) = syntax::parse_design(&source);
+        let mut findings = pitchboard::base::lift(slips);
         let stairs = model::build(&tree, &source, &mut findings);
         let stated = |stair: usize, kind: &str, name: &str| {
             let design = &stairs.get(stair)?.drawn;
@@ -328,7 +329,7 @@ proptest! {
 /// by the benchmark.
 fn told(what: &str, text: &str, notice: &str) {
     let report = check(text);
-    let names: Vec<&str> = report.findings.iter().map(|finding| finding.name.as_str()).take(5).collect();
+    let names: Vec<&str> = report.findings.iter().map(|finding| finding.name()).take(5).collect();
     assert!(names.contains(&notice), "{what}: {names:?}");
 }
 
@@ -397,8 +398,8 @@ fn flights_that_share_a_tread_are_told_apart() {
     let text = "stair { rules: residential; riser board { }; tread { nosing: 1/2\" }\n\
                 flight a { risers: 3 of 7\"; runs: 12\", 10\" }; flight b { risers: 2 of 7\"; runs: 10\" } }";
     let report = check(text);
-    let finding = report.findings.iter().find(|finding| finding.name == "nosing").expect("1/2 in is too little");
-    assert_eq!(report.source.slice(finding.labels.first().unwrap().span), "1/2\"");
+    let finding = report.findings.iter().find(|finding| finding.name() == "nosing").expect("1/2 in is too little");
+    assert_eq!(report.source.slice(finding.place().unwrap()), "1/2\"");
 }
 
 #[test]
@@ -419,12 +420,12 @@ fn many_things_and_many_faults_take_no_more_than_their_share() {
         "too many things",
     );
     let report = check(&"stair { flight { risers: 200 of 9\" } }\n".repeat(400));
-    assert!(report.findings.iter().any(|finding| finding.name == "too many things"), "80 000 steps in one file");
+    assert!(report.findings.iter().any(|finding| finding.name() == "too many things"), "80 000 steps in one file");
     let stairs = many(2_000, &|at| format!("stair \"s{at}\" {{ }}\n"));
     let measured = many(500, &|at| format!("measured \"t{at}\" {{ }}\n"));
     let timbers = many(200, &|at| format!("timber t{at} {{ }}\n"));
     let report = check(&[stairs, measured, timbers].concat());
-    assert!(report.findings.iter().any(|finding| finding.name == "too many things"), "2 000 stairs in one file");
+    assert!(report.findings.iter().any(|finding| finding.name() == "too many things"), "2 000 stairs in one file");
     check_rules(&format!("ruleset \"s\" {{ {} }}", "amends: workshop\n".repeat(400)));
     told(
         "one word over and over",
@@ -449,9 +450,10 @@ fn figures_that_cannot_be_are_one_finding_each() {
         ("stringer { count: 2.5 }", "2.5"),
     ] {
         let report = check(&format!("stair {{ rules: residential; {text} }}"));
-        let unread: Vec<&Finding> = report.findings.iter().filter(|finding| finding.class == Class::Unread).collect();
+        let unread = report.findings.iter().filter(|finding| finding.severity() == Severity::NotUnderstood);
+        let unread: Vec<_> = unread.collect();
         let [finding] = unread.as_slice() else { panic!("{text}: {unread:?}") };
-        assert_eq!(finding.name, "impossible number", "{text}");
-        assert_eq!(report.source.slice(finding.labels.first().unwrap().span), words, "{text}");
+        assert_eq!(finding.name(), "impossible number", "{text}");
+        assert_eq!(report.source.slice(finding.place().unwrap()), words, "{text}");
     }
 }

@@ -3,12 +3,14 @@
 use std::process::Command;
 
 use pitchboard::base::Source;
+use pitchboard::check::LoadedSet;
 use pitchboard::derive::{CUSTOMS, quantities};
 use pitchboard::measure::{Dimension, Figures, UNITS, print};
 use pitchboard::model::{self, KINDS, NOTATIONS, Takes, Value, example};
 use pitchboard::rules::WORDS;
 use pitchboard::session::Session;
 use pitchboard::syntax::parse_design;
+use pitchboard::wording::{Message, messages};
 
 /// What a design says against a property of a kind, with all that it may name drawn beside it.
 fn said(kind: &str, property: &str, value: &str) -> Vec<String> {
@@ -25,13 +27,14 @@ fn said(kind: &str, property: &str, value: &str) -> Vec<String> {
         _ => format!("stair \"a\" {{ {beside} {kind} {{ {line} }} }}"),
     };
     let source = Source::new("t.stair", &text);
-    let (tree, mut findings) = parse_design(&source);
+    let (tree, slips) = parse_design(&source);
+    let mut findings = pitchboard::base::lift(slips);
     model::build(&tree, &source, &mut findings);
     let at = text.find(&line).expect("written");
-    let here = |finding: &pitchboard::base::Finding| {
-        finding.labels.iter().any(|label| (at..=at + line.len()).contains(&(label.span.start as usize)))
+    let here = |found: &Message| {
+        found.labels.iter().any(|label| (at..=at + line.len()).contains(&(label.span.start as usize)))
     };
-    findings.iter().filter(|finding| here(finding)).map(|finding| finding.message.clone()).collect()
+    messages(&findings).into_iter().filter(here).map(|found| found.message).collect()
 }
 
 #[test]
@@ -79,7 +82,8 @@ fn every_figure_is_read_as_what_it_is_called_and_prints_back() {
         for text in unit.examples {
             if unit.figures == Figures::Slopes {
                 let source = Source::new("t.stair", format!("stair \"a\" {{ ground left {{ slope: {text} }} }}"));
-                let (tree, mut findings) = parse_design(&source);
+                let (tree, slips) = parse_design(&source);
+                let mut findings = pitchboard::base::lift(slips);
                 let stairs = model::build(&tree, &source, &mut findings);
                 let stated =
                     stairs[0].drawn.stated(1, model::properties::SLOPE).and_then(|stated| stated.value.clone());
@@ -89,11 +93,8 @@ fn every_figure_is_read_as_what_it_is_called_and_prints_back() {
             }
             let kind = if unit.dimension == Dimension::FORCE { "joint" } else { "flight" };
             let rule = format!("rule \"r\" {{ limit x: {text}\n each {kind} shall have x = x\n source: \"t\" }}");
-            let mut findings = Vec::new();
-            let loaded = Session::default().read_set(&Source::new("t.rules", &rule));
-            findings.extend(loaded.findings);
-            let set = loaded.set;
-            let limit = &set.rules.first().unwrap_or_else(|| panic!("{text}: {findings:?}")).limits[0];
+            let LoadedSet { set, diagnostics } = Session::default().read_set(&Source::new("t.rules", &rule));
+            let limit = &set.rules.first().unwrap_or_else(|| panic!("{text}: {diagnostics:?}")).limits[0];
             assert_eq!(limit.measure.dimension, unit.dimension, "{text}");
             assert_eq!(limit.measure.style.unit(), unit, "{text}");
             assert!(!print(limit.measure).is_empty(), "{text}");

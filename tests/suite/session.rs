@@ -22,7 +22,7 @@ fn drawn(analysis: &Analysis) -> String {
 }
 
 fn broken(analysis: &Analysis) -> Vec<&str> {
-    analysis.report.findings.iter().map(|finding| finding.name.as_str()).collect()
+    analysis.report.findings.iter().map(|finding| finding.name()).collect()
 }
 
 #[test]

@@ -186,7 +186,7 @@ fn a_set_and_the_one_it_amends_are_held_each_on_its_own() {
 
 fn set(name: &str) -> RuleSet {
     let loaded = session().set(name, None).expect("there");
-    assert!(loaded.findings.is_empty(), "{:?}", loaded.findings);
+    assert!(loaded.diagnostics.is_empty(), "{:?}", loaded.diagnostics);
     Arc::into_inner(loaded).expect("the session is gone").set
 }
 
@@ -233,7 +233,8 @@ fn two_sets_as_markdown() {
 #[test]
 fn a_rule_explained_for_things_that_pass_fail_are_spared_and_not_known() {
     let source = Source::new("bird-hide.stair", FAULTY);
-    let (tree, mut findings) = syntax::parse_design(&source);
+    let (tree, slips) = syntax::parse_design(&source);
+    let mut findings = pitchboard::base::lift(slips);
     let stair = model::build(&tree, &source, &mut findings).remove(0);
     let working = Working::new(&stair.drawn);
     let set = set("stricter");
@@ -254,7 +255,8 @@ fn a_rule_explained_for_things_that_pass_fail_are_spared_and_not_known() {
 #[test]
 fn a_rule_whose_clause_verb_and_source_were_amended_explained() {
     let source = Source::new("sluice.stair", STEEP);
-    let (tree, mut findings) = syntax::parse_design(&source);
+    let (tree, slips) = syntax::parse_design(&source);
+    let mut findings = pitchboard::base::lift(slips);
     let stair = model::build(&tree, &source, &mut findings).remove(0);
     let working = Working::new(&stair.drawn);
     let set = set("sluice");

@@ -1,6 +1,6 @@
 //! A limit is a limit in every unit: one smallest mark past it fails, at it passes, whatever base units it is held in.
 
-use pitchboard::base::Source;
+use pitchboard::base::{Source, lift};
 use pitchboard::check::LoadedSet;
 use pitchboard::derive::Working;
 use pitchboard::measure::{Notation, UNITS, Unit};
@@ -17,15 +17,16 @@ fn verdicts(requirements: &[String]) -> Vec<bool> {
     };
     let text: Vec<String> = requirements.iter().enumerate().map(|(at, asked)| rule(at, asked)).collect();
     let text = format!("ruleset \"limits\" {{ }}\nchapter \"limits\" {{ {} }}", text.join("\n"));
-    let LoadedSet { set, findings } = Session::default().read_set(&Source::new("limits.rules", text));
-    assert!(findings.is_empty(), "{:?}", findings.iter().map(|finding| &finding.message).collect::<Vec<_>>());
+    let LoadedSet { set, diagnostics } = Session::default().read_set(&Source::new("limits.rules", text));
+    assert!(diagnostics.is_empty(), "{:?}", diagnostics);
     assert_eq!(set.rules.len(), requirements.len());
     let design = Source::new("bird-hide.stair", "stair \"Bird hide\" { flight { width: 36\" } }");
-    let (tree, mut findings) = syntax::parse_design(&design);
+    let (tree, slips) = syntax::parse_design(&design);
+    let mut findings = lift(slips);
     let stairs = model::build(&tree, &design, &mut findings);
     assert!(findings.is_empty());
     let working = Working::new(&stairs[0].drawn);
-    let verdict = |rule| match rules::hold(rule, &working).as_slice() {
+    let verdict = |rule: &std::sync::Arc<rules::Rule>| match rules::hold(rule, &working).as_slice() {
         [outcome] => match outcome.standing {
             rules::Standing::Pass => true,
             rules::Standing::Fail(_) => false,

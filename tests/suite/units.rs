@@ -1,6 +1,7 @@
 //! Every unit against the `uom` crate, the exactness of stated lengths, and printing that reads back as it was written.
 
 use pitchboard::base::Source;
+use pitchboard::check::LoadedSet;
 use pitchboard::measure::{Dimension, INCH, Joint, MILLIMETRE, Measure, Notation, Style, UNITS, Unit, print};
 use pitchboard::model::{self, Value};
 use pitchboard::session::Session;
@@ -86,9 +87,10 @@ fn read_lengths(texts: &[String]) -> Vec<Measure> {
 fn read_file(texts: &[String]) -> Vec<Measure> {
     let stairs: Vec<String> = texts.iter().map(|text| format!("stair {{ total rise: {text} }}")).collect();
     let source = Source::new("lengths", stairs.join("\n"));
-    let (tree, mut findings) = syntax::parse_design(&source);
+    let (tree, slips) = syntax::parse_design(&source);
+    let mut findings = pitchboard::base::lift(slips);
     let stairs = model::build(&tree, &source, &mut findings);
-    assert!(findings.is_empty(), "{:?}", findings.first().map(|finding| &finding.message));
+    assert!(findings.is_empty(), "{:?}", findings.first());
     let measure =
         |stair: &model::Stair| match stair.drawn.stated(0, model::properties::TOTAL_RISE).and_then(|s| s.value.clone())
         {
@@ -144,7 +146,8 @@ fn nothing_at_all_is_a_length_too() {
     // A door's threshold may lie flush: nought of any unit reads, and prints as it was written.
     for text in ["0\"", "0 mm"] {
         let source = Source::new("nought", format!("stair {{ door {{ threshold: {text} }} }}"));
-        let (tree, mut findings) = syntax::parse_design(&source);
+        let (tree, slips) = syntax::parse_design(&source);
+        let mut findings = pitchboard::base::lift(slips);
         let stairs = model::build(&tree, &source, &mut findings);
         assert!(findings.is_empty());
         let threshold = model::vocabulary::kind("door").unwrap().property("threshold").unwrap().handle();
@@ -202,11 +205,8 @@ fn read_limits(texts: &[&str]) -> Vec<Measure> {
         "ruleset \"units\" {{ }}\nchapter \"units\" {{ rule \"units\" {{\n{}\neach flight shall have width > 0\"\nsource: \"common practice\"\n}} }}",
         limits.join("\n")
     );
-    let mut findings = Vec::new();
-    let loaded = Session::default().read_set(&Source::new("units", text));
-    findings.extend(loaded.findings);
-    let set = loaded.set;
-    let unread: Vec<_> = findings.iter().filter(|finding| finding.name != "unused limit").map(|f| &f.message).collect();
+    let LoadedSet { set, diagnostics } = Session::default().read_set(&Source::new("units", text));
+    let unread: Vec<_> = diagnostics.iter().filter(|slip| slip.name() != "unused limit").collect();
     assert!(unread.is_empty(), "{unread:?}");
     let rule = set.rules.first().unwrap();
     assert_eq!(rule.limits.len(), texts.len());

@@ -1,12 +1,13 @@
 //! The whole path, held to what must be so of any text: read by `recovery.rs`, `corpus.rs` and the fuzz targets.
 
-use pitchboard::base::{Finding, Source, Span};
+use pitchboard::base::{Source, Span};
 use pitchboard::check::{LoadedSet, Report};
 use pitchboard::model::{self, Design};
 use pitchboard::report::{self, Look};
 use pitchboard::rules;
 use pitchboard::session::{Memory, Session};
 use pitchboard::syntax::{self, Item, Term};
+use pitchboard::wording::{Message, messages};
 
 thread_local! {
     // Both sets are read once for all the cases of a thread.
@@ -22,7 +23,7 @@ fn whole(source: &Source, span: Span) {
     assert!(source.text.get(start..end).is_some(), "{span:?} in {} bytes of {:?}", source.text.len(), source.name);
 }
 
-pub fn labels_are_whole(finding: &Finding) {
+pub fn labels_are_whole(finding: &Message) {
     finding.labels.iter().for_each(|label| whole(&finding.source, label.span));
     if let Some(beside) = &finding.beside {
         beside.labels.iter().for_each(|label| whole(&beside.source, label.span));
@@ -70,7 +71,7 @@ fn figures_are_finite(text: &str, drawn: &str) {
 
 /// What a report points at lies on whole characters.
 pub fn points_are_whole(report: &Report) {
-    report.findings.iter().for_each(labels_are_whole);
+    messages(&report.findings).iter().for_each(labels_are_whole);
     report.not_checked.iter().for_each(|item| whole(&report.source, item.span));
 }
 
@@ -147,10 +148,11 @@ fn design_is_whole(design: &Design, source: &Source) {
 /// A design read to its tree and to what it states.
 pub fn read_design(text: &str) {
     let source = Source::new("case.stair", text);
-    let (tree, mut findings) = syntax::parse_design(&source);
+    let (tree, slips) = syntax::parse_design(&source);
+    let mut findings = pitchboard::base::lift(slips);
     items_are_whole(&tree.items, &source);
     let stairs = model::build(&tree, &source, &mut findings);
-    findings.iter().for_each(labels_are_whole);
+    messages(&findings).iter().for_each(labels_are_whole);
     for stair in &stairs {
         design_is_whole(&stair.drawn, &source);
         stair.measured.iter().for_each(|design| design_is_whole(design, &source));
@@ -161,10 +163,11 @@ pub fn read_design(text: &str) {
 /// A ruleset read, told of, and proved.
 pub fn check_rules(text: &str) {
     let source = Source::new("case.rules", text);
-    let LoadedSet { set, findings } = Session::default().read_set(&source);
-    findings.iter().for_each(labels_are_whole);
-    for finding in findings.iter().take(40) {
-        is_clean(&report::finding(finding, &look(false, true)));
+    let LoadedSet { set, diagnostics } = Session::default().read_set(&source);
+    let found = messages(&diagnostics);
+    found.iter().for_each(labels_are_whole);
+    for message in found.iter().take(40) {
+        is_clean(&report::message(message, &look(false, true)));
     }
     for proof in rules::prove(&set) {
         whole(&proof.source, proof.span);

@@ -8,13 +8,13 @@ mod input;
 mod probe;
 mod record;
 
-use pitchboard::base::notices::UNREADABLE;
-use pitchboard::base::{self, Class, Source};
+use pitchboard::base::{self, Diagnostic, Severity, Source, lift};
 use pitchboard::check::{LoadedSet, Report};
 use pitchboard::model::{SHOP_FILE, build_shop};
-use pitchboard::session::{Files, Session, ShopPlace};
-use pitchboard::syntax::FragmentKind;
-use pitchboard::{rules, syntax, wording};
+use pitchboard::rules::{self, FileProblem};
+use pitchboard::session::{Files, Refusal, Session, ShopPlace};
+use pitchboard::syntax::{self, FragmentKind};
+use pitchboard::wording::{self, Message, message, messages};
 
 use std::path::{Path, PathBuf};
 
@@ -59,12 +59,9 @@ fn plain(path: &Path) -> String {
 }
 
 impl Files for Texts {
-    fn read(&self, path: &Path) -> Result<Source, Box<base::Finding>> {
+    fn read(&self, path: &Path) -> Result<Source, Refusal> {
         let path = plain(path);
-        let refused = || {
-            let why = "there is no such file";
-            Box::new(base::Finding::notice(&UNREADABLE, &Source::new(&path, ""), base::Span::default(), why))
-        };
+        let refused = || Box::new(Diagnostic::whole(&Source::new(&path, ""), FileProblem::NotFound));
         Ok(Source::new(&path, self.text(&path).ok_or_else(refused)?))
     }
 
@@ -100,8 +97,10 @@ impl probe::Observer for Present {
             Kind::Design => checked(&self.session.check(&source, None).report),
             Kind::Rules => proved(self.session.read_set(&source)),
             Kind::Shop if input.below.is_empty() => {
-                let (tree, mut findings) = syntax::parse_design(&source);
-                build_shop(&tree, &source, &mut findings);
+                let (tree, slips) = syntax::parse_design(&source);
+                let mut found = lift(slips);
+                build_shop(&tree, &source, &mut found);
+                let findings = messages(&found);
                 Seen { exit: exit(&findings), findings: findings.iter().map(finding).collect(), ..Seen::default() }
             }
             Kind::Shop => {
@@ -130,8 +129,9 @@ fn checked(report: &Report) -> Seen {
         caution: set.caution.clone(),
         amends: set.amends.iter().map(|below| format!("{} {}", below.title, below.edition)).collect(),
     });
+    let findings = messages(&report.findings);
     Seen {
-        exit: exit(&report.findings),
+        exit: exit(&findings),
         tally: Some(Tally {
             passed: tally.passed,
             broken: tally.broken,
@@ -140,7 +140,7 @@ fn checked(report: &Report) -> Seen {
             not_checked: tally.not_checked,
             from_memory: report.from_memory,
         }),
-        findings: report.findings.iter().map(finding).collect(),
+        findings: findings.iter().map(finding).collect(),
         not_checked: not_checked.collect(),
         customs: report.customs.clone(),
         sets: sets.collect(),
@@ -149,17 +149,19 @@ fn checked(report: &Report) -> Seen {
     }
 }
 
-fn proved(LoadedSet { set, mut findings }: LoadedSet) -> Seen {
-    let exit = exit(&findings);
+fn proved(LoadedSet { set, mut diagnostics }: LoadedSet) -> Seen {
+    let exit = exit(&messages(&diagnostics));
     let proofs = rules::prove(&set);
-    findings.extend(rules::lacking_proof(&set));
+    diagnostics.extend(rules::lacking_proof(&set));
     let failed = proofs.iter().filter_map(|proof| {
-        let failed = proof.failed.as_ref()?;
+        let failed = message(&proof.diagnostic()?);
+        let head = format!("rule \"{}\": this fragment ", proof.rule);
+        let (_, saw) = failed.message.strip_prefix(&head)?.split_once("; ")?;
         Some(Failed {
             rule: proof.rule.clone(),
             kind: format!("{:?}", proof.kind).to_lowercase(),
             place: place(&proof.source, proof.span),
-            said: format!("{} | {}", wording::saw(&failed.saw), failed.why.as_deref().unwrap_or_default()),
+            said: format!("{saw} | {}", failed.help.as_deref().unwrap_or_default()),
         })
     });
     let bare = |kind: FragmentKind| rules::without(&set, &proofs, kind).len();
@@ -176,7 +178,7 @@ fn proved(LoadedSet { set, mut findings }: LoadedSet) -> Seen {
     let line = Set { title: set.title, edition: set.edition, basis: set.basis, caution: set.caution, amends };
     Seen {
         exit,
-        findings: findings.iter().map(finding).collect(),
+        findings: messages(&diagnostics).iter().map(finding).collect(),
         sets: vec![line],
         proof: Some(proof),
         ..Seen::default()
@@ -184,11 +186,11 @@ fn proved(LoadedSet { set, mut findings }: LoadedSet) -> Seen {
 }
 
 /// The exit code that a command gives for these findings.
-fn exit(findings: &[base::Finding]) -> u8 {
-    match findings.iter().map(|finding| finding.class).min() {
-        Some(Class::Unchecked) => 2,
-        Some(Class::Unread | Class::Broken) => 1,
-        Some(Class::Advised) | None => 0,
+fn exit(findings: &[Message]) -> u8 {
+    match findings.iter().map(|finding| finding.severity).min() {
+        Some(Severity::Unchecked) => 2,
+        Some(Severity::NotUnderstood | Severity::Broken) => 1,
+        Some(Severity::Advised) | None => 0,
     }
 }
 
@@ -197,11 +199,11 @@ fn place(source: &Source, span: base::Span) -> Place {
 }
 
 /// One finding as the yardstick writes it down.
-fn finding(found: &base::Finding) -> Finding {
+fn finding(found: &Message) -> Finding {
     let mut places = found.labels.iter().map(|label| place(&found.source, label.span));
     let mut finding = Finding {
         name: found.name.clone(),
-        class: found.class.word().to_owned(),
+        class: found.severity.word().to_owned(),
         place: places.next(),
         behind: places.collect(),
         set: found.clause.as_ref().map(|clause| clause.set.clone()).unwrap_or_default(),

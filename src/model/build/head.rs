@@ -1,9 +1,10 @@
 //! The head of a block: which kind it opens, under which names, and what a misspelt one was meant for.
 
 use super::Builder;
-use crate::base::names::{did_you_mean, nearest};
-use crate::base::{Span, notices};
+use crate::base::Span;
+use crate::base::names::nearest;
 use crate::model::kind::{Kind, Property, Trait};
+use crate::model::problem::HeadProblem;
 use crate::model::vocabulary::{KINDS, kinds};
 use crate::syntax::{Item, Term, TermKind};
 
@@ -18,31 +19,21 @@ pub(super) struct HeadName {
 }
 
 impl Builder<'_> {
-    /// Kind and names of a block's head, or a finding.
-    pub(super) fn head(&mut self, head: &[Term], span: Span, within: &str) -> Option<(&'static Kind, Vec<HeadName>)> {
+    /// Kind and names of a block's head; if it opens nothing here, that is reported.
+    pub(super) fn head(
+        &mut self,
+        head: &[Term],
+        span: Span,
+        within: &'static str,
+    ) -> Option<(&'static Kind, Vec<HeadName>)> {
         let words = leading_words(head);
         let Some((kind, used)) = opened(&words) else {
             self.unknown_kind(head, &words, span, within);
             return None;
         };
         if !kind.within.contains(&within) {
-            let (message, help) = match kind.made_from {
-                Some(_) if !kind.is_drawn() => (
-                    "risers are made from a flight's list".to_owned(),
-                    "Write `risers: 4 of 7\"` in the flight.".to_owned(),
-                ),
-                _ => {
-                    let places: Vec<&str> =
-                        kind.within.iter().map(|place| if place.is_empty() { "file" } else { place }).collect();
-                    let what =
-                        if within.is_empty() { "at the top of a file".to_owned() } else { format!("in a {within}") };
-                    (
-                        format!("a {} does not stand {what}", kind.opens),
-                        format!("It stands in a {}.", places.join(", or a ")),
-                    )
-                }
-            };
-            self.say(&notices::WRONG_PLACE, span, message, &help);
+            let made = kind.made_from.is_some() && !kind.is_drawn();
+            self.push(span, if made { HeadProblem::RiserDrawn } else { HeadProblem::WrongPlace { kind, within } });
             return None;
         }
         let mut names = Vec::new();
@@ -54,15 +45,12 @@ impl Builder<'_> {
                 _ if part.iter().all(|term| term.word().is_some()) => {
                     let name = part.iter().filter_map(Term::word).map(str::to_lowercase).collect::<Vec<_>>().join(" ");
                     if KINDS.iter().any(|kind| kind.name == name || kind.opens == name) && kind != kinds::MEMBER {
-                        let message = format!("`{name}` is a kind of thing, and no name by itself");
-                        let help = format!("Put it in quotes, `{} \"{name}\" {{`, or draw it by itself.", kind.opens);
-                        self.say(&notices::WRONG_VALUE, place, message, &help);
+                        self.push(place, HeadProblem::KindAsName { name: name.clone(), kind });
                     }
                     name
                 }
                 _ => {
-                    let message = format!("`{}` is no name", self.source.slice(place));
-                    self.say(&notices::WRONG_VALUE, place, message, "A name is words, or a text in quotes.");
+                    self.push(place, HeadProblem::NoName);
                     continue;
                 }
             };
@@ -71,22 +59,14 @@ impl Builder<'_> {
         Some((kind, names))
     }
 
-    fn unknown_kind(&mut self, head: &[Term], words: &[String], span: Span, within: &str) {
+    fn unknown_kind(&mut self, head: &[Term], words: &[String], span: Span, within: &'static str) {
         let (Some(word), Some(first)) = (words.first(), head.first()) else {
-            self.say(
-                &notices::UNKNOWN_KIND,
-                span,
-                "this brace opens a thing without a kind".to_owned(),
-                "Write `kind name {`.",
-            );
-            return;
+            return self.push(span, HeadProblem::NoKind);
         };
         let here = || KINDS.iter().filter(|kind| kind.within.contains(&within)).map(|kind| kind.opens);
         let two = words.get(..2).map(|two| two.join(" ")).unwrap_or_default();
-        let help = did_you_mean(word, here())
-            .or_else(|| did_you_mean(&two, here()))
-            .unwrap_or_else(|| format!("Here may stand: {}.", here().collect::<Vec<_>>().join(", ")));
-        self.say(&notices::UNKNOWN_KIND, first.span, format!("`{word}` is no kind of thing that is known"), &help);
+        let near = nearest(word, here()).or_else(|| nearest(&two, here()));
+        self.push(first.span, HeadProblem::UnknownKind { word: word.clone(), near, within });
     }
 }
 
@@ -122,34 +102,19 @@ pub(super) enum Spelling {
     Slip,
 }
 
-/// What to write where a name was meant for a side and is none. A wall and the ground have sides and no names.
-pub(super) fn not_a_side(kind: &Kind, name: &str, names: &[HeadName]) -> Option<String> {
+/// Whether a name was meant for a side and is none. A wall and the ground have sides and no names.
+pub(super) fn is_no_side(kind: &Kind, name: &str, names: &[HeadName]) -> bool {
     let is_side = |name: &str| matches!(name, "left" | "right");
     let only_sides = kind.is(Trait::SidesOnly);
     if !kind.is(Trait::Sided) || is_side(name)
         // Between the sides of a wide flight.
         || kind.is(Trait::Middle) && name == "middle"
     {
-        return None;
+        return false;
     }
-    let near = nearest(name, ["left", "right"]);
-    let said = name.split([' ', '&']).any(|word| SIDE_WORDS.contains(&word));
+    let of_sides = name.split([' ', '&']).any(|word| SIDE_WORDS.contains(&word));
     let listed = names.iter().any(|other| is_side(&other.text));
-    match near {
-        Some(near) => Some(format!("did you mean `{near}`?")),
-        None if said || listed || only_sides => {
-            let far = if far_side(kind, Some(kinds::LANDING)) && kind.within.contains(&kinds::LANDING.name) {
-                ", of a landing also `far`"
-            } else {
-                ""
-            };
-            Some(format!(
-                "Sides are `left` and `right`{far}, seen going up; for both write `{} left, right {{ }}`.",
-                kind.opens
-            ))
-        }
-        None => None,
-    }
+    of_sides || listed || only_sides || nearest(name, ["left", "right"]).is_some()
 }
 
 /// Whether a thing of this kind may stand at the far side: only a landing has one.

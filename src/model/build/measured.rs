@@ -3,14 +3,15 @@
 use std::sync::Arc;
 
 use super::{Builder, Stair};
-use crate::base::{Finding, Span, notices};
+use crate::base::Span;
 use crate::model::design::{Design, Element, Id, Stated};
-use crate::model::kind::FILE;
+use crate::model::kind::{FILE, Property};
+use crate::model::problem::DrawingProblem;
 use crate::model::vocabulary::{kinds, properties};
 use crate::syntax::{Item, Term};
 
 /// What one block has measured so far: of what, the property, and where.
-type Seen = Vec<(Id, String, Span)>;
+type Seen = Vec<(Id, &'static Property, Span)>;
 
 impl Builder<'_> {
     /// Lays the measured values over the drawing.
@@ -29,25 +30,20 @@ impl Builder<'_> {
                     };
                     let target = match (stated.property.handle(), flights.as_slice()) {
                         (property, _) if property == properties::ON => {
-                            self.once(&mut seen, usize::MAX, name, stated.span);
+                            self.once(&mut seen, usize::MAX, &stated);
                             continue;
                         }
                         (property, _) if property == properties::TOTAL_RISE => 0,
                         (_, [only]) => *only,
-                        // A flight that could not be read was told as such.
+                        // A flight that could not be read was reported as such.
                         (_, []) if design.unread.contains(&kinds::FLIGHT) => continue,
                         _ => {
-                            let message = format!("which flight was `{name}` measured on?");
-                            self.say(
-                                &notices::UNCLEAR_FLIGHT,
-                                *name_span,
-                                message,
-                                "Write it inside `flight name { }`.",
-                            );
+                            let property = name.to_string();
+                            self.push(*name_span, DrawingProblem::WhichFlightMeasured { property });
                             continue;
                         }
                     };
-                    self.overlay(&mut design, &mut seen, target, name, stated);
+                    self.overlay(&mut design, &mut seen, target, stated);
                 }
                 Item::Block { head, head_span, body, .. } => {
                     self.measure_block(&mut design, &mut seen, 0, head, *head_span, body)
@@ -85,13 +81,7 @@ impl Builder<'_> {
                 if design.unread.contains(&kind) {
                     continue;
                 }
-                let said = name.map_or_else(|| kind.name.to_owned(), |name| format!("{} {name}", kind.name));
-                self.say(
-                    &notices::UNKNOWN_NAME,
-                    span,
-                    format!("`{said}` is measured and not drawn"),
-                    "Draw it in the stair.",
-                );
+                self.push(span, DrawingProblem::NotDrawn { kind, name });
                 continue;
             };
             for item in body {
@@ -99,7 +89,7 @@ impl Builder<'_> {
                     Item::Property { name, name_span, value, value_span, damaged, .. } => {
                         if let Some(stated) = self.property(Some(kind), name, *name_span, value, *value_span, *damaged)
                         {
-                            self.overlay(design, seen, id, name, stated);
+                            self.overlay(design, seen, id, stated);
                         }
                     }
                     Item::Block { head, head_span, body, .. } => {
@@ -111,22 +101,23 @@ impl Builder<'_> {
         }
     }
 
-    /// Whether this is the first time that the block measures it; a second time is told.
-    fn once(&mut self, seen: &mut Seen, id: Id, name: &str, span: Span) -> bool {
-        if let Some((.., first)) = seen.iter().find(|(of, earlier, _)| *of == id && earlier == name) {
-            let message = format!("`{name}` is stated twice");
-            let finding = Finding::notice(&notices::STATED_TWICE, self.source, span, message);
-            self.tell(finding.with_label(*first, "stated here first"));
+    /// Whether this is the first time that the block measures it; a second time is reported.
+    fn once(&mut self, seen: &mut Seen, id: Id, stated: &Stated) -> bool {
+        let (property, span) = (stated.property, stated.span);
+        let first = seen.iter().find(|(of, earlier, _)| *of == id && earlier.name == property.name);
+        if let Some((.., first)) = first {
+            self.push(span, DrawingProblem::StatedTwice { property, first: *first });
             return false;
         }
-        seen.push((id, name.to_owned(), span));
+        seen.push((id, property, span));
         true
     }
 
-    fn overlay(&mut self, design: &mut Design, seen: &mut Seen, id: Id, name: &str, stated: Stated) {
-        if !self.once(seen, id, name, stated.span) {
+    fn overlay(&mut self, design: &mut Design, seen: &mut Seen, id: Id, stated: Stated) {
+        if !self.once(seen, id, &stated) {
             return;
         }
+        let name = stated.property.name;
         let Some(element) = design.get_mut(id) else { return };
         let Some(property) = element.kind.property(name) else { return };
         element.stated.retain(|earlier| earlier.property.name != name);

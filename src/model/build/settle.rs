@@ -3,10 +3,11 @@
 use std::sync::Arc;
 
 use super::Builder;
-use crate::base::names::did_you_mean;
-use crate::base::{Finding, Span, notices};
+use crate::base::Span;
+use crate::base::names::nearest;
 use crate::model::design::{Design, Element, Id, MOST_OF_A_STAIR, Stated};
 use crate::model::kind::{PropertyName, Trait};
+use crate::model::problem::{DrawingProblem, Limit};
 use crate::model::value::Value;
 use crate::model::vocabulary::{kinds, properties};
 
@@ -29,7 +30,7 @@ impl Builder<'_> {
     /// Which flight or landing each thing serves, and whether the names it uses are drawn.
     pub(super) fn settle(&mut self, design: &mut Design) {
         let flights: Vec<Id> = design.drawn_of_kind(kinds::FLIGHT).collect();
-        let mut told = std::collections::BTreeSet::new();
+        let mut asked = std::collections::BTreeSet::new();
         for id in 0..design.elements.len() {
             self.resolve_names(design, id);
             let Some(element) = design.get(id) else { continue };
@@ -42,10 +43,8 @@ impl Builder<'_> {
                 (None, None, _) if element.kind.is(Trait::ServesLandingOfName) => self.door_landing(design, id),
                 (None, None, [only]) if spread => Some(*only),
                 (None, None, [_, _, ..]) if spread && element.parent == Some(0) => {
-                    if told.insert(element.span) && design.stated(id, properties::ALONG).is_none() {
-                        let message = format!("which flight does this {} serve?", element.kind.name);
-                        let finding = Finding::notice(&notices::UNCLEAR_FLIGHT, self.source, element.span, message);
-                        self.tell(finding);
+                    if asked.insert(element.span) && design.stated(id, properties::ALONG).is_none() {
+                        self.push(element.span, DrawingProblem::WhichFlight { kind: element.kind });
                     }
                     None
                 }
@@ -73,11 +72,8 @@ impl Builder<'_> {
             if matches!(name.to_lowercase().as_str(), "top" | "bottom") || (*first < id && id < *last) {
                 continue;
             }
-            let called = if name.is_empty() { "this landing".to_owned() } else { format!("landing `{name}`") };
-            let message = format!("{called} does not lie between two flights");
-            let help = "Call it `landing top` at the head and `landing bottom` at the foot; else draw it between \
-                        the flights that it joins.";
-            self.say(&notices::WRONG_PLACE, landing.span, message, help);
+            let name = landing.name.clone().filter(|name| !name.is_empty());
+            self.push(landing.span, DrawingProblem::LandingBesideFlights { name });
         }
     }
 
@@ -93,7 +89,7 @@ impl Builder<'_> {
             element.serves = Some(*first);
             if drawn + others.len() > MOST_OF_A_STAIR {
                 let span = element.span;
-                return self.too_many(span, "this stair draws more for each of its flights than can be checked");
+                return self.too_many(span, Limit::EachFlight);
             }
             drawn += others.len();
             let copies = others.iter().map(|flight| Element { serves: Some(*flight), ..element.clone() });
@@ -159,7 +155,7 @@ impl Builder<'_> {
         let said = name.to_lowercase();
         let ends = |head: &String| head.strip_suffix(&*said).is_some_and(|rest| rest.is_empty() || rest.ends_with(' '));
         if design.unread.iter().any(|kind| kind.name == said) || self.unread_heads.iter().any(ends) {
-            // It is drawn, and could not be read: that was told there.
+            // It is drawn, and could not be read: that was reported there.
             return;
         }
         let fits = |element: &&Arc<Element>| match of {
@@ -169,15 +165,8 @@ impl Builder<'_> {
         };
         let drawn = design.elements.iter().skip(1).filter(fits);
         let names: Vec<&str> = drawn.map(|element| element.name.as_deref().unwrap_or(element.kind.opens)).collect();
-        let help = did_you_mean(name, names.iter().copied()).unwrap_or_else(|| {
-            let mut known: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
-            known.sort();
-            known.dedup();
-            match known.as_slice() {
-                [] => "Draw it first.".to_owned(),
-                _ => format!("Drawn are {}.", known.join(", ")),
-            }
-        });
-        self.say(&notices::UNKNOWN_NAME, span, format!("nothing drawn here is called `{name}`"), &help);
+        let near = nearest(name, names.iter().copied()).map(str::to_owned);
+        let drawn = names.into_iter().map(str::to_owned).collect();
+        self.push(span, DrawingProblem::NothingCalled { name: name.to_owned(), near, drawn });
     }
 }

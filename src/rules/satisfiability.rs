@@ -2,40 +2,31 @@
 //! that cross, a requirement that its own `where` settles. Two quantities compared with each other, and a quantity
 //! beside a multiple of itself, are beyond it; of those nothing is said.
 
-use super::node::{Collected, Node, Place, What};
-use super::rule::Limit;
-use crate::base::{Notice, Span, notices};
+use super::node::{Collected, Node, Place as AtPlace, What};
+use super::problem::{BoundValue, Fault, LimitValue};
+use super::rule::Rule;
+use crate::base::{Passage, Span};
 use crate::derive::Gives;
-use crate::measure::{self, Dimension, Measure, print};
+use crate::measure::{self, Dimension, Measure};
 use crate::model::Takes;
 use crate::syntax::Relation;
 
-/// A rule as it is in force.
-pub(super) struct Held<'a> {
-    pub condition: Option<&'a Node>,
-    pub requirement: &'a Node,
-    pub limits: &'a [Limit],
-    /// The words at a place of the `where`, if the flag is set, or else of what is asked.
-    pub words: &'a dyn Fn(bool, Span) -> String,
+/// The part of a rule in which words stand; an amendment can give the two different texts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Place {
+    Condition,
+    Requirement,
 }
 
-/// A clause that cannot do what it is there for.
-pub(super) struct Trouble {
-    pub notice: &'static Notice,
-    pub message: String,
-    /// The words at fault; in the `where` if the flag is set.
-    pub place: (bool, Span),
-    /// What they quarrel with.
-    pub beside: Option<(bool, Span, &'static str)>,
-    /// The limits that they read.
+/// A fault of a rule, where it stands and what it rests on.
+pub(super) struct Found {
+    pub fault: Fault,
+    /// The words at fault.
+    pub place: (Place, Span),
+    /// The words that they quarrel with.
+    pub against: Option<Span>,
+    /// The limits that they read, by their places in the rule's list.
     pub limits: Vec<usize>,
-}
-
-impl Trouble {
-    /// Whether the rule would do harm, or nothing at all. One that always holds is only idle.
-    pub fn spoils(&self) -> bool {
-        !std::ptr::eq(self.notice, &notices::ALWAYS_HOLDS)
-    }
 }
 
 /// More ways than this for a condition to be so are not told apart.
@@ -47,52 +38,76 @@ const MOST_TERMS: usize = 64;
 /// Nor are ways that have more than this of them together.
 const MOST_TERMS_OF_ALL: usize = 1024;
 
-/// The first trouble of a rule; further ones would follow from it.
-pub(super) fn trouble(held: &Held<'_>) -> Option<Trouble> {
-    let condition = held.condition.map(|node| (node, held.ways(node, true, true)));
-    let requirement = held.ways(held.requirement, false, true);
-    let nested = |node, narrows| held.nested(node, narrows);
+/// The first fault of a rule as it is in force; further ones would follow from it.
+pub(super) fn fault(rule: &Rule) -> Option<Found> {
+    let reasoner = Reasoner { rule };
+    let condition = rule.condition.as_ref().map(|node| (node, reasoner.ways(node, Place::Condition, Asked::Holds)));
+    let requirement = reasoner.ways(&rule.requirement, Place::Requirement, Asked::Holds);
     if let Some((node, ways)) = &condition
-        && let Some(trouble) = held.never(node, true, ways.as_ref()).or_else(|| nested(node, true))
+        && let Some(found) =
+            reasoner.never(node, Place::Condition, ways.as_ref()).or_else(|| reasoner.nested(node, Place::Condition))
     {
-        return Some(trouble);
+        return Some(found);
     }
-    if let Some(trouble) =
-        held.never(held.requirement, false, requirement.as_ref()).or_else(|| nested(held.requirement, false))
+    if let Some(found) = reasoner
+        .never(&rule.requirement, Place::Requirement, requirement.as_ref())
+        .or_else(|| reasoner.nested(&rule.requirement, Place::Requirement))
     {
-        return Some(trouble);
+        return Some(found);
     }
-    let where_ = condition.as_ref().map(|(_, ways)| ways.as_ref());
-    held.settled(where_, requirement.as_ref(), &notices::NEVER_PASSES)
+    let narrows = condition.as_ref().map(|(_, ways)| ways.as_ref());
+    reasoner
+        .settled(narrows, requirement.as_ref(), Asked::Holds)
         .or_else(|| {
             let (node, _) = condition.as_ref()?;
-            let otherwise = held.ways(node, true, false)?;
+            let otherwise = reasoner.ways(node, Place::Condition, Asked::Denied)?;
             let idle = otherwise.iter().all(|way| clash(way).is_some());
-            idle.then(|| held.whole(&notices::ALWAYS_HOLDS, node, true, "is always so, and narrows nothing"))
+            idle.then(|| {
+                reasoner.whole(node, Place::Condition, |words, limits| Fault::NarrowsNothing { words, limits })
+            })
         })
         .or_else(|| {
-            let broken = held.ways(held.requirement, false, false);
-            held.settled(where_, broken.as_ref(), &notices::ALWAYS_HOLDS)
+            let broken = reasoner.ways(&rule.requirement, Place::Requirement, Asked::Denied);
+            reasoner.settled(narrows, broken.as_ref(), Asked::Denied)
         })
+}
+
+/// Whether a condition is to be so, or not to be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Asked {
+    Holds,
+    Denied,
+}
+
+impl Asked {
+    fn turned(self) -> Self {
+        match self {
+            Asked::Holds => Asked::Denied,
+            Asked::Denied => Asked::Holds,
+        }
+    }
 }
 
 /// One comparison, or its denial.
 #[derive(Clone)]
 struct Term<'a> {
-    says: Says<'a>,
-    /// The words; in the `where` if the flag is set.
-    place: (bool, Span),
+    states: States<'a>,
+    place: (Place, Span),
     /// The chained comparison it is a link of.
     chain: Option<&'a Node>,
     limits: Vec<usize>,
 }
 
 #[derive(Clone)]
-enum Says<'a> {
-    /// A number lies within these bounds. Of a list that was denied, only some item does.
-    Within(&'a Node, Bounds, bool),
-    /// A word is among these, or is not.
-    Among(&'a Node, &'a [String], bool),
+enum States<'a> {
+    /// A number lies within these bounds.
+    Within(&'a Node, Bounds),
+    /// Some item of a list lies within these bounds: what is left of a list whose items all had to.
+    SomeWithin(&'a Node, Bounds),
+    /// A word is one of these.
+    Among(&'a Node, &'a [String]),
+    /// A word is none of these.
+    NotAmong(&'a Node, &'a [String]),
     /// It is so, or is not, whatever is built.
     Fixed(bool),
     /// Beyond this reasoning.
@@ -102,19 +117,23 @@ enum Says<'a> {
 /// The ways in which a condition can be so; in each of them all terms hold.
 type Ways<'a> = Vec<Vec<Term<'a>>>;
 
-impl<'a> Held<'a> {
+struct Reasoner<'a> {
+    rule: &'a Rule,
+}
+
+impl<'a> Reasoner<'a> {
     /// All the ways for a node to be so, or not to be; nothing if they are too many.
-    fn ways<'n>(&'n self, node: &'n Node, narrows: bool, so: bool) -> Option<Ways<'n>> {
-        match (node, so) {
-            (Node::Not(inner), so) => self.ways(inner, narrows, !so),
-            (Node::All(terms), true) | (Node::Any(terms), false) => {
-                let mut each = terms.iter().map(|term| self.ways(term, narrows, so));
+    fn ways<'n>(&self, node: &'n Node, place: Place, asked: Asked) -> Option<Ways<'n>> {
+        match (node, asked) {
+            (Node::Not(inner), asked) => self.ways(inner, place, asked.turned()),
+            (Node::All(terms), Asked::Holds) | (Node::Any(terms), Asked::Denied) => {
+                let mut each = terms.iter().map(|term| self.ways(term, place, asked));
                 each.try_fold(vec![Vec::new()], |before, ways| both(&before, &ways?))
             }
-            (Node::All(terms), false) | (Node::Any(terms), true) => {
+            (Node::All(terms), Asked::Denied) | (Node::Any(terms), Asked::Holds) => {
                 let mut all = Vec::new();
                 for term in terms {
-                    all.extend(self.ways(term, narrows, so)?);
+                    all.extend(self.ways(term, place, asked)?);
                     if all.len() > MOST_WAYS || all.iter().map(Vec::len).sum::<usize>() > MOST_TERMS_OF_ALL {
                         return None;
                     }
@@ -122,57 +141,65 @@ impl<'a> Held<'a> {
                 Some(all)
             }
             (Node::Chain(terms, _), _) if terms.len() > MOST_TERMS => None,
-            (Node::Chain(terms, relations), so) => {
+            (Node::Chain(terms, relations), asked) => {
                 let links = terms.windows(2).zip(relations).filter_map(|(pair, relation)| match pair {
-                    [left, right] => Some(self.link(node, left, *relation, right, narrows, so)),
+                    [left, right] => {
+                        let (states, limits) = self.link(left, *relation, right, asked);
+                        Some(Term { states, place: (place, left.1.to(right.1)), chain: Some(node), limits })
+                    }
                     _ => None,
                 });
-                Some(if so { vec![links.collect()] } else { links.map(|link| vec![link]).collect() })
+                Some(match asked {
+                    Asked::Holds => vec![links.collect()],
+                    Asked::Denied => links.map(|link| vec![link]).collect(),
+                })
             }
-            (Node::Is(subject, not, words, span), so) => {
-                let says = Says::Among(subject, words, *not == so);
-                Some(vec![vec![Term { says, place: (narrows, *span), chain: None, limits: Vec::new() }]])
+            (Node::Is(subject, not, words, span), asked) => {
+                let states = match (*not, asked) {
+                    (false, Asked::Holds) | (true, Asked::Denied) => States::Among(subject, words),
+                    _ => States::NotAmong(subject, words),
+                };
+                Some(vec![vec![Term { states, place: (place, *span), chain: None, limits: Vec::new() }]])
             }
             _ => Some(vec![vec![Term {
-                says: Says::Open,
-                place: (narrows, Span::default()),
+                states: States::Open,
+                place: (place, Span::default()),
                 chain: None,
                 limits: Vec::new(),
             }]]),
         }
     }
 
+    /// What one comparison of a chain states, and the limits that it reads.
     fn link<'n>(
         &self,
-        chain: &'n Node,
         left: &'n (Node, Span),
         relation: Relation,
         right: &'n (Node, Span),
-        narrows: bool,
-        so: bool,
-    ) -> Term<'n> {
-        let relation = if so { relation } else { denied(relation) };
-        let says = match (self.constant(&left.0), self.constant(&right.0)) {
-            (Some(a), Some(b)) => Says::Fixed(super::holds(a.value, relation, b.value, a.dimension)),
-            (None, Some(bound)) => {
-                Says::Within(&left.0, Bounds::of(relation, bound), !so && matches!(left.0, Node::Read(..)))
-            }
-            (Some(bound), None) => {
-                Says::Within(&right.0, Bounds::of(relation.turned(), bound), !so && matches!(right.0, Node::Read(..)))
-            }
-            (None, None) => Says::Open,
+        asked: Asked,
+    ) -> (States<'n>, Vec<usize>) {
+        let relation = if asked == Asked::Holds { relation } else { denied(relation) };
+        let within = |subject: &'n Node, bounds: Bounds| match (asked, subject) {
+            (Asked::Denied, Node::Read(..)) => States::SomeWithin(subject, bounds),
+            _ => States::Within(subject, bounds),
+        };
+        let states = match (self.constant(&left.0), self.constant(&right.0)) {
+            (Some(a), Some(b)) => States::Fixed(super::holds(a.value, relation, b.value, a.dimension)),
+            (None, Some(bound)) => within(&left.0, Bounds::of(relation, bound)),
+            (Some(bound), None) => within(&right.0, Bounds::of(relation.turned(), bound)),
+            (None, None) => States::Open,
         };
         let mut limits = Vec::new();
         read_limits(&left.0, &mut limits);
         read_limits(&right.0, &mut limits);
-        Term { says, place: (narrows, left.1.to(right.1)), chain: Some(chain), limits }
+        (states, limits)
     }
 
     /// The value of what depends on the rule alone.
     fn constant(&self, node: &Node) -> Option<Measure> {
         let found = match node {
             Node::Figure(measure) => *measure,
-            Node::Limit(at) => self.limits.get(*at)?.measure,
+            Node::Limit(at) => self.rule.limits.get(*at)?.measure,
             Node::Negative(inner) => {
                 let inner = self.constant(inner)?;
                 Measure { value: -inner.value, ..inner }
@@ -197,113 +224,109 @@ impl<'a> Held<'a> {
     }
 
     /// A condition of which every way runs into itself.
-    fn never(&self, node: &Node, narrows: bool, ways: Option<&Ways<'_>>) -> Option<Trouble> {
-        let ways = ways?;
-        let clashes: Option<Vec<(&Term<'_>, Option<&Term<'_>>)>> = ways.iter().map(|way| clash(way)).collect();
+    fn never(&self, node: &Node, place: Place, ways: Option<&Ways<'_>>) -> Option<Found> {
+        let clashes: Option<Vec<(&Term<'_>, Option<&Term<'_>>)>> = ways?.iter().map(|way| clash(way)).collect();
         let clashes = clashes?;
         let [(first, second)] = clashes.as_slice() else {
-            return Some(self.whole(&notices::NEVER_HOLDS, node, narrows, "can never be so"));
+            return Some(self.whole(node, place, |words, limits| Fault::Never { words, limits }));
         };
         let Some(second) = second else {
-            let message = format!("`{}` can never be so{}", self.said(first), self.figures(&first.limits));
-            return Some(Trouble {
-                notice: &notices::NEVER_HOLDS,
-                message,
-                place: first.place,
-                beside: None,
-                limits: first.limits.clone(),
-            });
+            let (words, limits) = (self.words(first.place), self.values(&first.limits));
+            let fault = Fault::Never { words, limits };
+            return Some(Found { fault, place: first.place, against: None, limits: first.limits.clone() });
         };
-        let one_chain = first.chain.is_some_and(|a| second.chain.is_some_and(|b| std::ptr::eq(a, b)));
         let limits: Vec<usize> = first.limits.iter().chain(&second.limits).copied().collect();
-        let crossed = one_chain || (!first.limits.is_empty() && !second.limits.is_empty());
-        if let (true, Says::Within(_, a, _), Says::Within(_, b, _)) = (crossed, &first.says, &second.says)
-            && let (Some(least), Some(most)) = (a.low.or(b.low), b.high.or(a.high))
-        {
-            let bound = |bound: Bound| self.named(bound.at, &limits);
-            let message = format!("{} and {}: nothing lies between", bound(least), bound(most));
+        if let Some((least, most)) = crossed(first, second) {
             let place = (first.place.0, first.place.1.to(second.place.1));
-            return Some(Trouble { notice: &notices::CROSSED_BOUNDS, message, place, beside: None, limits });
+            let (least, most) = (self.bound(least.at, &limits), self.bound(most.at, &limits));
+            return Some(Found { fault: Fault::Crossed { least, most }, place, against: None, limits });
         }
-        let figures = self.figures(&limits);
-        let message = format!("`{}` and `{}` cannot both be so{figures}", self.said(first), self.said(second));
-        let beside = Some((first.place.0, first.place.1, "against this"));
-        Some(Trouble { notice: &notices::NEVER_HOLDS, message, place: second.place, beside, limits })
+        let (against, place) = (Some(first.place.1), second.place);
+        let (first, second) = (self.words(first.place), self.words(second.place));
+        let fault = Fault::NeverBoth { first, second, limits: self.values(&limits) };
+        Some(Found { fault, place, against, limits })
     }
 
     /// What is asked, or its denial, beside the `where`: every way of the one runs into every way of the other.
-    fn settled(
-        &self,
-        narrows: Option<Option<&Ways<'_>>>,
-        asked: Option<&Ways<'_>>,
-        notice: &'static Notice,
-    ) -> Option<Trouble> {
-        let asked = asked?;
+    fn settled(&self, narrows: Option<Option<&Ways<'_>>>, ways: Option<&Ways<'_>>, asked: Asked) -> Option<Found> {
         let everything = vec![Vec::new()];
-        let narrows = narrows.unwrap_or(Some(&everything))?;
-        let ways = both(narrows, asked)?;
+        let ways = both(narrows.unwrap_or(Some(&everything))?, ways?)?;
         let clashes: Vec<_> = ways.iter().map(|way| clash(way)).collect::<Option<_>>()?;
         let terms = || clashes.iter().flat_map(|(first, second)| std::iter::once(*first).chain(*second));
-        let beside = terms().find(|term| term.place.0);
+        let beside = terms().find(|term| term.place.0 == Place::Condition);
         let mut limits: Vec<usize> = terms().flat_map(|term| term.limits.clone()).collect();
         limits.sort_unstable();
         limits.dedup();
-        let place = span(self.requirement).unwrap_or_default();
-        let said = (self.words)(false, place);
-        let figures = self.figures(&limits);
-        let how =
-            if std::ptr::eq(notice, &notices::NEVER_PASSES) { "can never be so" } else { "is so whatever is built" };
-        let message = match beside {
-            Some(beside) => format!("where `{}`, `{said}` {how}{figures}", self.said(beside)),
-            None => format!("`{said}` {how}{figures}"),
+        let place = (Place::Requirement, span(&self.rule.requirement).unwrap_or_default());
+        let (words, values) = (self.words(place), self.values(&limits));
+        let narrowed_by = beside.map(|term| self.words(term.place));
+        let fault = match asked {
+            Asked::Holds => Fault::NeverPasses { words, narrowed_by, limits: values },
+            Asked::Denied => Fault::AlwaysHolds { words, narrowed_by, limits: values },
         };
-        let beside = beside.map(|term| (true, term.place.1, "the rule applies only here"));
-        Some(Trouble { notice, message, place: (false, place), beside, limits })
+        Some(Found { fault, place, against: beside.map(|term| term.place.1), limits })
     }
 
     /// The conditions of collections inside a node.
-    fn nested(&self, node: &Node, narrows: bool) -> Option<Trouble> {
+    fn nested(&self, node: &Node, place: Place) -> Option<Found> {
         let within = |collected: &Collected| {
             let condition = collected.condition.as_deref()?;
-            let ways = self.ways(condition, narrows, true);
-            self.never(condition, narrows, ways.as_ref()).or_else(|| self.nested(condition, narrows))
+            let ways = self.ways(condition, place, Asked::Holds);
+            self.never(condition, place, ways.as_ref()).or_else(|| self.nested(condition, place))
         };
         match node {
-            Node::Any(terms) | Node::All(terms) => terms.iter().find_map(|term| self.nested(term, narrows)),
-            Node::Not(inner) | Node::Negative(inner) | Node::Is(inner, ..) => self.nested(inner, narrows),
-            Node::Chain(terms, _) => terms.iter().find_map(|(term, _)| self.nested(term, narrows)),
+            Node::Any(terms) | Node::All(terms) => terms.iter().find_map(|term| self.nested(term, place)),
+            Node::Not(inner) | Node::Negative(inner) | Node::Is(inner, ..) => self.nested(inner, place),
+            Node::Chain(terms, _) => terms.iter().find_map(|(term, _)| self.nested(term, place)),
             Node::Sum(a, _, b) | Node::Product(a, _, b) | Node::Pick(_, a, b) => {
-                self.nested(a, narrows).or_else(|| self.nested(b, narrows))
+                self.nested(a, place).or_else(|| self.nested(b, place))
             }
             Node::Count(collected) | Node::Over(_, _, collected) => within(collected),
             Node::Figure(_) | Node::Limit(_) | Node::Read(..) => None,
         }
     }
 
-    fn whole(&self, notice: &'static Notice, node: &Node, narrows: bool, how: &str) -> Trouble {
-        let place = span(node).unwrap_or_default();
+    /// The fault of a condition as a whole.
+    fn whole(&self, node: &Node, place: Place, fault: fn(Passage, Vec<LimitValue>) -> Fault) -> Found {
+        let place = (place, span(node).unwrap_or_default());
         let mut limits = Vec::new();
         read_limits(node, &mut limits);
-        let message = format!("`{}` {how}{}", (self.words)(narrows, place), self.figures(&limits));
-        Trouble { notice, message, place: (narrows, place), beside: None, limits }
+        Found { fault: fault(self.words(place), self.values(&limits)), place, against: None, limits }
     }
 
-    fn said(&self, term: &Term<'_>) -> String {
-        (self.words)(term.place.0, term.place.1)
+    /// The words at a place of the rule, in the text that they stand in.
+    fn words(&self, (place, span): (Place, Span)) -> Passage {
+        match (&self.rule.narrows, place) {
+            (Some((source, _)), Place::Condition) => source.passage(span),
+            _ => self.rule.source.passage(span),
+        }
     }
 
-    /// The values behind the limits that were named: ` (least is 8")`.
-    fn figures(&self, limits: &[usize]) -> String {
-        let named = limits.iter().filter_map(|at| self.limits.get(*at));
-        let told: Vec<String> = named.map(|limit| format!("{} is {}", limit.name, print(limit.measure))).collect();
-        if told.is_empty() { String::new() } else { format!(" ({})", told.join(", ")) }
+    /// The limits at these places of the rule's list.
+    fn values(&self, limits: &[usize]) -> Vec<LimitValue> {
+        let named = limits.iter().filter_map(|at| self.rule.limits.get(*at));
+        named.map(|limit| LimitValue { name: limit.name.clone(), value: limit.measure }).collect()
     }
 
     /// A bound by the limit that sets it, or as it is written.
-    fn named(&self, bound: Measure, limits: &[usize]) -> String {
-        let limit = limits.iter().filter_map(|at| self.limits.get(*at)).find(|limit| limit.measure == bound);
-        limit.map_or_else(|| print(bound), |limit| format!("`{}` is {}", limit.name, print(bound)))
+    fn bound(&self, value: Measure, limits: &[usize]) -> BoundValue {
+        let limit = limits.iter().filter_map(|at| self.rule.limits.get(*at)).find(|limit| limit.measure == value);
+        BoundValue { limit: limit.map(|limit| limit.name.clone()), value }
     }
+}
+
+/// The lower and the upper bound of two terms that belong together: links of one chain, or both set by limits.
+fn crossed(first: &Term<'_>, second: &Term<'_>) -> Option<(Bound, Bound)> {
+    let one_chain = first.chain.is_some_and(|a| second.chain.is_some_and(|b| std::ptr::eq(a, b)));
+    if !one_chain && (first.limits.is_empty() || second.limits.is_empty()) {
+        return None;
+    }
+    let bounds = |term: &Term<'_>| match &term.states {
+        States::Within(_, bounds) | States::SomeWithin(_, bounds) => Some((bounds.low, bounds.high)),
+        _ => None,
+    };
+    let (a, b) = (bounds(first)?, bounds(second)?);
+    a.0.or(b.0).zip(b.1.or(a.1))
 }
 
 /// Every way of the one together with every way of the other; nothing if they are too many, or too long.
@@ -337,13 +360,11 @@ fn clash<'t, 'a>(way: &'t [Term<'a>]) -> Option<(&'t Term<'a>, Option<&'t Term<'
 
 /// Whether terms leave nothing of some quantity.
 fn impossible(terms: &[&Term<'_>]) -> bool {
-    if terms.iter().any(|term| matches!(term.says, Says::Fixed(false))) {
-        return true;
-    }
-    terms.iter().any(|term| match &term.says {
-        Says::Within(subject, ..) => no_number(subject, terms),
-        Says::Among(subject, ..) => no_word(subject, terms),
-        _ => false,
+    terms.iter().any(|term| match &term.states {
+        States::Fixed(so) => !so,
+        States::Within(subject, _) | States::SomeWithin(subject, _) => no_number(subject, terms),
+        States::Among(subject, _) | States::NotAmong(subject, _) => no_word(subject, terms),
+        States::Open => false,
     })
 }
 
@@ -355,14 +376,9 @@ fn no_number(subject: &Node, terms: &[&Term<'_>]) -> bool {
     }
     let mut some = Vec::new();
     for term in terms {
-        match &term.says {
-            Says::Within(other, bounds, of_some) if *other == subject => {
-                if *of_some {
-                    some.push(bounds)
-                } else {
-                    all.meet(bounds)
-                }
-            }
+        match &term.states {
+            States::Within(other, bounds) if *other == subject => all.meet(bounds),
+            States::SomeWithin(other, bounds) if *other == subject => some.push(bounds),
             _ => {}
         }
     }
@@ -377,9 +393,9 @@ fn no_number(subject: &Node, terms: &[&Term<'_>]) -> bool {
 fn no_word(subject: &Node, terms: &[&Term<'_>]) -> bool {
     let (mut left, mut not): (Option<Vec<&str>>, Vec<&str>) = (words(subject), Vec::new());
     for term in terms {
-        match &term.says {
-            Says::Among(other, among, true) if *other == subject => not.extend(among.iter().map(String::as_str)),
-            Says::Among(other, among, false) if *other == subject => {
+        match &term.states {
+            States::NotAmong(other, among) if *other == subject => not.extend(among.iter().map(String::as_str)),
+            States::Among(other, among) if *other == subject => {
                 let kept = |word: &&str| left.as_ref().is_none_or(|left| left.contains(word));
                 left = Some(among.iter().map(String::as_str).filter(kept).collect());
             }
@@ -505,7 +521,7 @@ fn denied(relation: Relation) -> Relation {
 
 fn read_limits(node: &Node, found: &mut Vec<usize>) {
     match node {
-        Node::Limit(at) | Node::Read(What::At(_, Place::Limit(at)), _) => found.push(*at),
+        Node::Limit(at) | Node::Read(What::At(_, AtPlace::Limit(at)), _) => found.push(*at),
         Node::Negative(inner) | Node::Not(inner) => read_limits(inner, found),
         Node::Sum(a, _, b) | Node::Product(a, _, b) | Node::Pick(_, a, b) => {
             read_limits(a, found);

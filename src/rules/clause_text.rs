@@ -9,7 +9,7 @@ use crate::syntax::Aggregate;
 type Leaf<'a> = dyn Fn(&Node) -> Option<String> + 'a;
 
 /// A node of a rule in the words of the rule language.
-pub(super) fn words(node: &Node, rule: &Rule) -> String {
+pub fn words(node: &Node, rule: &Rule) -> String {
     Writer { rule, leaf: &|_| None, figure: &print }.node(node, LOOSEST)
 }
 
@@ -134,7 +134,7 @@ impl Writer<'_> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::load;
+    use super::super::{SetRefusal, load};
     use super::*;
     use crate::base::Source;
 
@@ -143,7 +143,11 @@ mod tests {
             "rule \"r\" {{ limit most: 7\"\n each flight shall have {requirement} and rise < most\n source: \"x\" }}"
         );
         let mut findings = Vec::new();
-        let set = load(&Source::new("t.rules", &text), &|name, _| Err(format!("no {name}")), &mut findings);
+        let set = load(
+            &Source::new("t.rules", &text),
+            &|name, _| Err(SetRefusal::NotBuiltIn { name: name.to_owned(), near: None }),
+            &mut findings,
+        );
         assert!(findings.is_empty(), "{requirement}: {findings:?}");
         let rule = &set.rules[0];
         let said = words(&rule.requirement, rule);
