@@ -1,8 +1,9 @@
 //! Outcomes to findings: things that miss at the same words are one finding, with the words to change first.
 
 use super::fix::search;
-use super::rule_finding::{HowMany, Place, Role, RuleFinding, RuleRef};
-use super::{CheckedView, View};
+use super::loaded::RuleRef;
+use super::rule_finding::{HowMany, Place, Role, RuleFinding};
+use super::view::{CheckedView, View};
 use crate::base::Span;
 use crate::derive::{StatedRead, Working, unguarded_sides};
 use crate::model::{Id, Kind, ShopWords, Side, kinds};

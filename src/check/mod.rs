@@ -4,25 +4,30 @@ mod change;
 mod finding;
 mod fix;
 mod group;
+mod loaded;
 pub mod problem;
 mod rule_finding;
 mod shipped;
 mod stock;
+mod view;
 
 use std::cell::{Cell, OnceCell};
 use std::sync::Arc;
 
 use crate::base::{Diagnostic, Severity, Source, Span, lift};
 use crate::derive::{Need, Working};
-use crate::model::{self, Design, Shop, Stair, kinds, properties};
-use crate::rules::{self, FileProblem, Outcome, RuleSet, SetRefusal, Standing};
+use crate::model::{self, Shop, Stair, kinds, properties};
+use crate::rules::{self, FileProblem, Outcome, RuleSet, Standing};
 use crate::syntax::{self, Tree};
 pub use change::{Change, Changes, Held, changes};
 pub use finding::Finding;
 pub use fix::{Drawn, Edit, Fix, Offer};
+pub use loaded::{LoadedSet, LoadedShop, RuleRef, Sets, ShopAbove};
 pub use problem::Problem;
-pub use rule_finding::{HowMany, Place, Role, RuleFinding, RuleRef, View};
+pub use rule_finding::{HowMany, Place, Role, RuleFinding};
 pub use shipped::{BUILT_IN, nearest_shipped, shipped};
+use view::CheckedView;
+pub use view::View;
 
 /// What one design came to.
 #[derive(Debug, Clone)]
@@ -94,49 +99,6 @@ pub struct SetLine {
 
 /// Most findings of one stair for which a value that would pass is sought.
 const MOST_SEARCHES: usize = 40;
-
-/// A ruleset that was read, with what was found in its text.
-#[derive(Debug)]
-pub struct LoadedSet {
-    /// The set.
-    pub set: RuleSet,
-    /// What could not be read of it, or what its writer is advised of.
-    pub diagnostics: Vec<Diagnostic<rules::Problem>>,
-}
-
-/// A shop's file that was read, with what was found in it.
-#[derive(Debug)]
-pub struct LoadedShop {
-    /// The shop.
-    pub shop: Shop,
-    /// What could not be read of it.
-    pub diagnostics: Vec<Diagnostic<model::Problem>>,
-}
-
-/// A shop's file and a design below it.
-#[derive(Debug, Clone)]
-pub struct ShopAbove {
-    /// The shop.
-    pub opened: Arc<LoadedShop>,
-    /// The design's path from the file's folder, parts joined by `/`.
-    pub design: String,
-}
-
-impl ShopAbove {
-    /// The shop.
-    pub fn shop(&self) -> &Shop {
-        &self.opened.shop
-    }
-}
-
-/// Where rulesets are had from.
-pub trait Sets {
-    /// A ruleset by a bare name, or by a file as `asked_by` names it.
-    ///
-    /// # Errors
-    /// Why there is no such set.
-    fn set(&self, name: &str, asked_by: Option<&Source>) -> Result<Arc<LoadedSet>, SetRefusal>;
-}
 
 /// What a text draws and states.
 #[derive(Debug)]
@@ -388,18 +350,6 @@ impl Tally {
             Worst::NotApplicable => &mut self.not_applicable,
         } += 1;
     }
-}
-
-/// One stair as drawn, or as measured, and the sets it is checked against.
-pub(crate) struct CheckedView<'a> {
-    pub design: Arc<Design>,
-    pub view: View,
-    pub source: Source,
-    pub sets: &'a [Arc<LoadedSet>],
-    /// The rules that do not hold, found once if a search for a fix asks.
-    pub unmet: OnceCell<Vec<RuleRef>>,
-    /// How many fixes may still be sought: a search checks whole sets again and again.
-    pub searches: Cell<usize>,
 }
 
 impl CheckedView<'_> {

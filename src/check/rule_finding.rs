@@ -1,59 +1,14 @@
 //! A rule that is not met, as a value: which rule, for which things, by which numbers, at which words, and what would
 //! pass in their place.
 
-use std::fmt;
 use std::sync::Arc;
 
-use super::LoadedSet;
 use super::fix::Fix;
+use super::loaded::RuleRef;
+use super::view::View;
 use crate::base::{Source, Span};
 use crate::model::{Design, Id, Kind, PropertyName, Side};
-use crate::rules::{Decider, Rule, RuleSet};
-
-/// A rule of a set that was read.
-#[derive(Clone)]
-pub struct RuleRef {
-    loaded: Arc<LoadedSet>,
-    rule: Arc<Rule>,
-}
-
-impl RuleRef {
-    /// A rule of a set.
-    pub(super) fn new(loaded: &Arc<LoadedSet>, rule: &Arc<Rule>) -> Self {
-        Self { loaded: Arc::clone(loaded), rule: Arc::clone(rule) }
-    }
-
-    /// The set that was asked for; it may have the rule from one that it amends.
-    pub fn set(&self) -> &RuleSet {
-        &self.loaded.set
-    }
-
-    /// The rule.
-    pub fn rule(&self) -> &Rule {
-        &self.rule
-    }
-}
-
-impl PartialEq for RuleRef {
-    fn eq(&self, other: &Self) -> bool {
-        Arc::ptr_eq(&self.rule, &other.rule) && Arc::ptr_eq(&self.loaded, &other.loaded)
-    }
-}
-
-impl fmt::Debug for RuleRef {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "\"{}\" of {}", self.rule.name, self.loaded.set.title)
-    }
-}
-
-/// Which figures of a stair a finding rests on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum View {
-    /// Those of the drawing.
-    Drawn,
-    /// Those measured on the finished work, and the drawn ones beside them.
-    Measured,
-}
+use crate::rules::Decider;
 
 /// A rule that is not met.
 #[derive(Debug, Clone, PartialEq)]

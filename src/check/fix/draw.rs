@@ -1,7 +1,7 @@
 //! A thing to draw where one is lacking.
 
-use super::{Drawn, Fix, Offer};
-use crate::check::CheckedView;
+use super::offer::{Drawn, Fix, Offer};
+use crate::check::view::CheckedView;
 use crate::derive::{Working, unguarded_sides};
 use crate::measure::Dimension;
 use crate::model::{Design, Id, Kind, Side, Value, kinds};

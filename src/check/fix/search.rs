@@ -5,10 +5,11 @@
 
 use std::sync::Arc;
 
+use super::draw::draw;
+use super::offer::{Fix, Offer};
 use super::seek::Trial;
-use super::{Fix, Offer, draw};
-use crate::check::rule_finding::RuleRef;
-use crate::check::{CheckedView, LoadedSet, View};
+use crate::check::loaded::{LoadedSet, RuleRef};
+use crate::check::view::{CheckedView, View};
 use crate::derive::{StatedRead, Working};
 use crate::model::{Design, Id, Takes, Value, properties};
 use crate::rules::{Compared, Decider, Rule, Standing, hold};
@@ -23,7 +24,7 @@ const LARGE_COSTS: usize = 10;
 /// What would pass, if anything is found.
 pub(in crate::check) fn search(view: &CheckedView<'_>, rule: &Rule, element: Id, decision: &Decider) -> Option<Fix> {
     if let Some(kind) = decision.lacking {
-        return draw::draw(view, kind, element, decision);
+        return draw(view, kind, element, decision);
     }
     let cost = if view.design.elements.len() > LARGE { LARGE_COSTS } else { 1 };
     view.searches.set(view.searches.get().checked_sub(cost)?);

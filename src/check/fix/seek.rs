@@ -1,8 +1,8 @@
 //! One stated value changed until its rule holds, rounded to a mark of a rule, a board that is sold, a length that is
 //! sold.
 
-use super::{Fix, Offer};
-use crate::check::CheckedView;
+use super::offer::{Fix, Offer};
+use crate::check::view::CheckedView;
 use crate::derive::Working;
 use crate::measure::{Dimension, INCH, MILLIMETRE, Marks, Measure, Style, equal, mark, print, round_down, round_up};
 use crate::model::{
