@@ -33,6 +33,7 @@ const CLOSES_A_CIRCLE: &[(&str, &str)] = &[
     ("check/telling.rs", "check/mod.rs"),
     ("cli/check.rs", "cli/mod.rs"),
     ("cli/compare.rs", "cli/mod.rs"),
+    ("cli/guide.rs", "cli/mod.rs"),
     ("cli/output.rs", "cli/mod.rs"),
     ("cli/reference.rs", "cli/mod.rs"),
     ("cli/rules.rs", "cli/mod.rs"),
