@@ -5,6 +5,8 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
 
+use proc_macro2::{Delimiter, TokenStream, TokenTree};
+
 /// The stages that make no sentences.
 const STAGES: &[&str] = &["base", "measure", "syntax", "model", "derive", "rules", "check", "session"];
 
@@ -13,14 +15,22 @@ const DATA: &[(&str, &str)] = &[
     ("base/notices.rs", "names of kinds of messages"),
     ("measure/dimension.rs", "what a dimension is called"),
     ("measure/print.rs", "how a figure is written"),
-    ("measure/style.rs", "how a unit is written"),
-    ("measure/written.rs", "the table of ways to write a figure"),
+    ("measure/style.rs", "names of units"),
+    ("measure/unit.rs", "the table of units"),
     ("model/vocabulary.rs", "the table of kinds and properties"),
     ("model/notation.rs", "the table of ways to write a value"),
     ("model/timbers.rs", "names of timbers"),
     ("model/read.rs", "examples of values"),
     ("model/design.rs", "the path of an element"),
-    ("derive/", "the catalogue: formulas, sources, customs"),
+    ("derive/datum.rs", "how a list is written"),
+    ("derive/door.rs", "words that a quantity gives"),
+    ("derive/flight.rs", "names of quantities"),
+    ("derive/joint.rs", "words that a quantity gives"),
+    ("derive/overhead.rs", "words that a property takes"),
+    ("derive/quantity.rs", "what the compiler says of a handle"),
+    ("derive/step.rs", "names of quantities"),
+    ("derive/stringer.rs", "names of quantities"),
+    ("syntax/fragment_extent.rs", "tests only"),
     ("syntax/plain.rs", "phrases that a sign stands for"),
     ("rules/language.rs", "the table of the rule language"),
     ("rules/wording.rs", "clauses in the rule language"),
@@ -29,38 +39,60 @@ const DATA: &[(&str, &str)] = &[
     ("check/shipped.rs", "the name of a shipped set's text"),
 ];
 
+/// Fields of the declared tables (kinds, quantities, customs, units) whose texts are shown as they stand.
+const ROWS: &[&str] = &["name", "help", "formula", "source", "sentence", "example"];
+
 /// Files that still make sentences, until their findings are values too.
 const NOT_YET: &[&str] = &["check/telling.rs", "check/remedy.rs", "check/change.rs", "check/mod.rs", "rules/eval.rs"];
 
-/// The text literals of a file with their lines, and whether each is the pattern of a `format!`; tests are left out.
-fn literals(text: &str) -> Vec<(usize, String, bool)> {
-    let text = text.split("#[cfg(test)]").next().unwrap_or_default();
-    let (mut found, mut at) = (Vec::new(), 0);
-    while let Some(c) = text[at..].chars().next() {
-        let rest = &text[at..];
-        if rest.starts_with("//") {
-            at += rest.find('\n').unwrap_or(rest.len());
-        } else if c == '\'' && (rest.starts_with("'\\") || rest.chars().nth(2) == Some('\'')) {
-            let mut inside = rest.char_indices().skip(if rest.starts_with("'\\") { 3 } else { 2 });
-            at += inside.find(|(_, c)| *c == '\'').map_or(1, |(end, _)| end + 1);
-        } else if c == '"' {
-            let mut end = 1;
-            while !rest[end..].starts_with('"') {
-                end += if rest[end..].starts_with('\\') { 1 } else { 0 };
-                end += rest[end..].chars().next().map_or(1, char::len_utf8);
+/// What a text literal is part of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Part {
+    /// The pattern of a `format!`.
+    Pattern,
+    /// A field of a declared table.
+    Row,
+    Other,
+}
+
+/// The text literals of code; attributes, doc comments among them, and what stands under `#[cfg(test)]` are left out.
+fn literals(code: TokenStream, found: &mut Vec<(String, Part)>) {
+    let (mut tokens, mut before) = (code.into_iter(), [String::new(), String::new()]);
+    let mut for_tests = false;
+    while let Some(token) = tokens.next() {
+        let written = token.to_string();
+        match token {
+            TokenTree::Punct(sign) if sign.as_char() == '#' => {
+                let attribute = tokens.next().map(|token| token.to_string()).unwrap_or_default();
+                // `#![...]`.
+                let inner = if attribute == "!" { tokens.next() } else { None };
+                for_tests |= inner.is_none() && attribute.replace(' ', "") == "[cfg(test)]";
             }
-            let pattern = text[..at].trim_end().ends_with("format!(");
-            found.push((1 + text[..at].matches('\n').count(), rest[1..end].to_owned(), pattern));
-            at += end + 1;
-        } else {
-            at += c.len_utf8();
+            TokenTree::Group(group) if for_tests && group.delimiter() == Delimiter::Brace => for_tests = false,
+            TokenTree::Punct(sign) if for_tests && sign.as_char() == ';' => for_tests = false,
+            _ if for_tests => {}
+            TokenTree::Group(group) => {
+                let inside = found.len();
+                literals(group.stream(), found);
+                if before == ["format", "!"] {
+                    found.iter_mut().skip(inside).take(1).for_each(|(_, part)| *part = Part::Pattern);
+                }
+            }
+            TokenTree::Literal(literal) => {
+                if let syn::Lit::Str(text) = syn::Lit::new(literal) {
+                    let row = before[1] == ":" && ROWS.contains(&before[0].as_str());
+                    found.push((text.value(), if row { Part::Row } else { Part::Other }));
+                }
+            }
+            _ => {}
         }
+        before.rotate_left(1);
+        before[1] = written;
     }
-    found
 }
 
 /// Whether a text reads as English: words with blanks between, what is quoted or put in left out.
-fn is_sentence(text: &str, pattern: bool) -> bool {
+fn is_sentence(text: &str, part: Part) -> bool {
     let mut bare = String::new();
     let (mut quoted, mut put_in) = (false, 0_i32);
     for c in text.chars() {
@@ -74,10 +106,14 @@ fn is_sentence(text: &str, pattern: bool) -> bool {
     }
     let words = bare.split(|c: char| !c.is_alphabetic());
     let words = words.filter(|word| word.len() > 1 && word.chars().all(|c| c.is_ascii_lowercase())).count();
-    bare.matches(' ').count() >= 2 && words >= 2 || pattern && words >= 1
+    match part {
+        Part::Row => false,
+        Part::Pattern => words >= 1,
+        Part::Other => bare.matches(' ').count() >= 2 && words >= 2,
+    }
 }
 
-fn sentences() -> Vec<(String, usize, String)> {
+fn sentences() -> Vec<(String, String)> {
     let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
     let mut found = Vec::new();
     for stage in STAGES {
@@ -88,8 +124,10 @@ fn sentences() -> Vec<(String, usize, String)> {
             }
             let file = entry.path().strip_prefix(&src).expect("inside").to_string_lossy().replace('\\', "/");
             let text = fs::read_to_string(entry.path()).expect("text");
-            let said = literals(&text).into_iter().filter(|(_, text, pattern)| is_sentence(text, *pattern));
-            found.extend(said.map(|(line, text, _)| (file.clone(), line, text)));
+            let mut texts = Vec::new();
+            literals(text.parse().expect("Rust"), &mut texts);
+            let english = texts.into_iter().filter(|(text, part)| is_sentence(text, *part));
+            found.extend(english.map(|(text, _)| (file.clone(), text)));
         }
     }
     found
@@ -110,16 +148,25 @@ fn only_the_wording_makes_sentences() {
 /// The reader itself.
 #[test]
 fn a_sentence_is_seen() {
-    for (text, pattern, seen) in [
-        ("this brace closes nothing", false, true),
-        ("`{}` is no kind", true, true),
-        ("a {} has no property `{name}`", true, true),
-        ("riser height", false, false),
-        ("{name}:{line}", true, false),
-        ("largest", false, false),
+    for (text, part, seen) in [
+        ("this brace closes nothing", Part::Other, true),
+        ("this brace closes nothing", Part::Row, false),
+        ("`{}` is no kind", Part::Pattern, true),
+        ("a {} has no property `{name}`", Part::Pattern, true),
+        ("riser height", Part::Other, false),
+        ("{name}:{line}", Part::Pattern, false),
     ] {
-        assert_eq!(is_sentence(text, pattern), seen, "{text}");
+        assert_eq!(is_sentence(text, part), seen, "{text}");
     }
-    let code = "// it is said \"in a remark here\"\nlet c = '\"'; let d = '\\''; f(format!(\"a \\\"b\\\" {c}\"), \"two\")\n#[cfg(test)]\n\"x\"";
-    assert_eq!(literals(code), [(2, "a \\\"b\\\" {c}".to_owned(), true), (2, "two".to_owned(), false)]);
+    let code = r#"
+        /// It is said in a remark.
+        fn f() { let c = '"'; g(format!("a \"b\" {c}"), "two") }
+        #[cfg(test)]
+        mod tests { const X: &str = "not this one"; }
+        const Y: Row = Row { help: "last" };
+    "#;
+    let mut found = Vec::new();
+    literals(code.parse().expect("Rust"), &mut found);
+    let texts: Vec<_> = found.iter().map(|(text, part)| (text.as_str(), *part)).collect();
+    assert_eq!(texts, [("a \"b\" {c}", Part::Pattern), ("two", Part::Other), ("last", Part::Row)]);
 }
