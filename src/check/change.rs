@@ -3,8 +3,8 @@
 use std::collections::BTreeMap;
 
 use super::Drawing;
+use super::group::rests_on_measured;
 use super::problem::Problem;
-use super::telling::speaks_of_measured;
 use crate::base::{Diagnostic, Severity};
 use crate::derive::Working;
 use crate::model::Design;
@@ -123,7 +123,7 @@ fn standing(rule: &Rule, working: &Working<'_>, measured: bool) -> Held {
     }
     let held = |standing: &Standing| match standing {
         // What the measured figures leave as drawn is told with the drawing.
-        Standing::Fail(decider) if measured && !speaks_of_measured(decider, working) => Held::NotApplicable,
+        Standing::Fail(decider) if measured && !rests_on_measured(decider, working) => Held::NotApplicable,
         Standing::Fail(_) if rule.shall => Held::Broken,
         Standing::Fail(_) => Held::Advised,
         Standing::Pass => Held::Passes,

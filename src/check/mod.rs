@@ -2,24 +2,32 @@
 
 mod change;
 mod finding;
+mod fix;
+mod group;
+mod loaded;
 pub mod problem;
-mod remedy;
+mod rule_finding;
 mod shipped;
 mod stock;
-mod telling;
+mod view;
 
 use std::cell::{Cell, OnceCell};
 use std::sync::Arc;
 
 use crate::base::{Diagnostic, Severity, Source, Span, lift};
 use crate::derive::{Need, Working};
-use crate::model::{self, Design, Shop, Stair, kinds, properties};
-use crate::rules::{self, FileProblem, Outcome, RuleSet, SetRefusal, Standing};
+use crate::model::{self, Shop, Stair, kinds, properties};
+use crate::rules::{self, FileProblem, Outcome, RuleSet, Standing};
 use crate::syntax::{self, Tree};
 pub use change::{Change, Changes, Held, changes};
-pub use finding::{Amended, Beside, Clause, Finding, Label, RuleFinding};
+pub use finding::Finding;
+pub use fix::{Drawn, Edit, Fix, Offer};
+pub use loaded::{LoadedSet, LoadedShop, RuleRef, Sets, ShopAbove};
 pub use problem::Problem;
+pub use rule_finding::{HowMany, Place, Role, RuleFinding};
 pub use shipped::{BUILT_IN, nearest_shipped, shipped};
+use view::CheckedView;
+pub use view::View;
 
 /// What one design came to.
 #[derive(Debug, Clone)]
@@ -90,50 +98,7 @@ pub struct SetLine {
 }
 
 /// Most findings of one stair for which a value that would pass is sought.
-const MOST_REMEDIES: usize = 40;
-
-/// A ruleset that was read, with what was found in its text.
-#[derive(Debug)]
-pub struct LoadedSet {
-    /// The set.
-    pub set: RuleSet,
-    /// What could not be read of it, or what its writer is advised of.
-    pub diagnostics: Vec<Diagnostic<rules::Problem>>,
-}
-
-/// A shop's file that was read, with what was found in it.
-#[derive(Debug)]
-pub struct LoadedShop {
-    /// The shop.
-    pub shop: Shop,
-    /// What could not be read of it.
-    pub diagnostics: Vec<Diagnostic<model::Problem>>,
-}
-
-/// A shop's file and a design below it.
-#[derive(Debug, Clone)]
-pub struct ShopAbove {
-    /// The shop.
-    pub opened: Arc<LoadedShop>,
-    /// The design's path from the file's folder, parts joined by `/`.
-    pub design: String,
-}
-
-impl ShopAbove {
-    /// The shop.
-    pub fn shop(&self) -> &Shop {
-        &self.opened.shop
-    }
-}
-
-/// Where rulesets are had from.
-pub trait Sets {
-    /// A ruleset by a bare name, or by a file as `asked_by` names it.
-    ///
-    /// # Errors
-    /// Why there is no such set.
-    fn set(&self, name: &str, asked_by: Option<&Source>) -> Result<Arc<LoadedSet>, SetRefusal>;
-}
+const MOST_SEARCHES: usize = 40;
 
 /// What a text draws and states.
 #[derive(Debug)]
@@ -274,28 +239,16 @@ impl Checking<'_> {
                 }
             }
         }
-        let sets: Vec<&RuleSet> = sets.iter().map(|loaded| &loaded.set).collect();
-        let view = View {
-            design: &stair.drawn,
-            measured: false,
-            source: &report.source.clone(),
-            sets: &sets,
-            unmet: OnceCell::new(),
-            remedies: Cell::new(MOST_REMEDIES),
-        };
-        let mut standings = vec![Worst::NotApplicable; sets.iter().map(|set| set.rules.len()).sum()];
-        view.hold(report, &mut standings);
-        if let Some(measured) = &stair.measured {
-            View {
-                design: measured,
-                measured: true,
-                unmet: OnceCell::new(),
-                remedies: Cell::new(MOST_REMEDIES),
-                ..view
-            }
-            .hold(report, &mut standings);
+        let mut standings = vec![Worst::NotApplicable; sets.iter().map(|loaded| loaded.set.rules.len()).sum()];
+        let views = [(View::Drawn, Some(&stair.drawn)), (View::Measured, stair.measured.as_ref())];
+        for (view, design) in views {
+            let Some(design) = design else { continue };
+            let source = report.source.clone();
+            let searches = Cell::new(MOST_SEARCHES);
+            CheckedView { design: Arc::clone(design), view, source, sets: &sets, unmet: OnceCell::new(), searches }
+                .check(report, &mut standings);
         }
-        for (rule, worst) in sets.iter().flat_map(|set| &set.rules).zip(standings) {
+        for (rule, worst) in sets.iter().flat_map(|loaded| &loaded.set.rules).zip(standings) {
             report.tally.count(rule.shall, worst);
             report.from_memory += usize::from(rule.sure == "memory" && matches!(worst, Worst::Passed | Worst::Unmet));
         }
@@ -399,38 +352,27 @@ impl Tally {
     }
 }
 
-/// One stair as drawn, or as measured, and the sets it is held to.
-pub(crate) struct View<'a> {
-    pub design: &'a Design,
-    pub measured: bool,
-    pub source: &'a Source,
-    pub sets: &'a [&'a RuleSet],
-    /// The rules that do not hold, found once if a remedy asks.
-    pub unmet: OnceCell<Vec<&'a rules::Rule>>,
-    /// How many remedies may still be sought: the search holds whole sets again and again.
-    pub remedies: Cell<usize>,
-}
-
-impl View<'_> {
-    fn hold(&self, report: &mut Report, standings: &mut [Worst]) {
-        let working = Working::new(self.design);
+impl CheckedView<'_> {
+    fn check(&self, report: &mut Report, standings: &mut [Worst]) {
+        let working = Working::new(&self.design);
         let mut customs = Vec::new();
         let mut standings = standings.iter_mut();
-        for set in self.sets {
+        for loaded in self.sets {
+            let set = &loaded.set;
             for rule in &set.rules {
                 let (outcomes, reads) = working.trace(|| rules::hold(rule, &working));
-                let unmet = telling::tell(self, set, rule, &outcomes, &working);
+                let found = group::findings(self, &RuleRef::new(loaded, rule), &outcomes, &working);
                 if let Some(standing) = standings.next() {
                     // What the measured figures leave as drawn was counted with the drawing.
-                    let worst = match (self.measured, unmet.is_empty()) {
+                    let worst = match (self.view == View::Measured, found.is_empty()) {
                         (true, true) => Worst::NotApplicable,
                         (true, false) => Worst::Unmet,
                         (false, _) => Worst::of(&outcomes),
                     };
                     *standing = worst.max(*standing);
                 }
-                report.findings.extend(unmet.into_iter().map(|finding| Finding::Rule(Box::new(finding))));
-                if self.measured {
+                report.findings.extend(found.into_iter().map(|finding| Finding::Rule(Box::new(finding))));
+                if self.view == View::Measured {
                     continue;
                 }
                 customs.extend(working.customs_behind(&reads));
@@ -441,7 +383,7 @@ impl View<'_> {
                             rule: rule.name.clone(),
                             shall: rule.shall,
                             about: self.design.called(outcome.element),
-                            needs: Need::of(self.design, missing),
+                            needs: Need::of(&self.design, missing),
                             span: self.design.get(outcome.element).map(|element| element.span).unwrap_or_default(),
                         };
                         let same = |earlier: &NotChecked| {

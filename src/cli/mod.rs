@@ -7,20 +7,21 @@ mod files;
 mod guide;
 mod look;
 mod ordered;
+mod outcome;
 mod output;
 mod reference;
 mod rules;
 mod working;
 
-use std::process::ExitCode;
+use clap::{CommandFactory, Parser, Subcommand};
 
-use clap::{Parser, Subcommand};
+use crate::report::Page;
 
 pub use disk::Disk;
 pub use files::{designs, read};
 pub use look::{Colour, look};
+pub use outcome::Outcome;
 pub use output::Output;
-pub use reference::page as reference;
 
 /// Checks timber stairs, written as text, against rulesets before wood is cut.
 #[derive(Debug, Parser)]
@@ -57,23 +58,6 @@ pub enum Command {
     Guide(guide::Ask),
 }
 
-/// How a run ended. The highest of all files is the exit code.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Outcome {
-    /// 0: nothing is broken. Advice that was not taken does not count, nor does what was not checked, unless `--strict` is given.
-    Sound = 0,
-    /// 1: a `shall` is broken, or a statement could not be read.
-    Broken = 1,
-    /// 2: something could not be checked at all: a file, a ruleset, the command line itself.
-    Unchecked = 2,
-}
-
-impl From<Outcome> for ExitCode {
-    fn from(outcome: Outcome) -> Self {
-        ExitCode::from(outcome as u8)
-    }
-}
-
 /// Reads the command line, does what it asks, and says how that ended.
 pub fn main() -> Outcome {
     let mut output = Output::standard();
@@ -99,10 +83,15 @@ impl Cli {
             Command::Working(ask) => ask.run(&look, output),
             Command::Rules(ask) => ask.run(&look, output),
             Command::Compare(ask) => ask.run(&look, output),
-            Command::Reference(ask) => ask.run(&look, output),
+            Command::Reference(ask) => ask.run(Cli::command(), &look, output),
             Command::Guide(ask) => ask.run(&look, output),
         }
     }
+}
+
+/// The whole reference: the tables of the languages, and the commands.
+pub fn reference() -> Page {
+    reference::page(Cli::command())
 }
 
 #[cfg(test)]

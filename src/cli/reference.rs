@@ -1,8 +1,8 @@
 //! `pitchboard reference`: every table of the tool, for a reader.
 
-use clap::{Args, Command, CommandFactory};
+use clap::{Args, Command};
 
-use super::{Cli, Outcome, Output};
+use super::{Outcome, Output};
 use crate::base::names::nearest;
 use crate::model::KINDS;
 use crate::report::{self, Cell, Look, Page, Table};
@@ -28,11 +28,11 @@ pub struct Ask {
 
 impl Ask {
     /// Prints the tables.
-    pub fn run(&self, look: &Look, output: &mut Output<'_>) -> Outcome {
+    pub fn run(&self, commands: Command, look: &Look, output: &mut Output<'_>) -> Outcome {
         let wanted = self.kind.join(" ").to_lowercase();
         let page = match KINDS.iter().find(|kind| [kind.name, kind.plural, kind.opens].contains(&&*wanted)) {
             Some(kind) => report::kind(kind),
-            None if wanted.is_empty() => page(),
+            None if wanted.is_empty() => page(commands),
             None => {
                 let known = KINDS.iter().flat_map(|kind| [kind.name, kind.plural]);
                 let help = nearest(&wanted, known).map_or_else(
@@ -53,19 +53,18 @@ impl Ask {
 }
 
 /// The whole reference: the tables of the languages, and the commands.
-pub fn page() -> Page {
+pub fn page(whole: Command) -> Page {
     let mut page = Page::default();
     page.heading(1, "Reference");
     page.append(report::reference());
-    page.append(commands());
+    page.append(commands(whole));
     page
 }
 
 /// The commands and their options, as the command line defines them.
-fn commands() -> Page {
+fn commands(mut whole: Command) -> Page {
     let mut page = Page::default();
     page.heading(2, "Commands");
-    let mut whole = Cli::command();
     whole.build();
     for command in whole.get_subcommands().filter(|command| command.get_name() != "help") {
         page.heading(3, format!("pitchboard {}", command.get_name()));

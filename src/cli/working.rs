@@ -167,7 +167,7 @@ impl Ask {
 
     /// The rules of the name that is asked for.
     fn asked<'s>(&self, sets: &'s [Arc<LoadedSet>]) -> impl Iterator<Item = (&'s RuleSet, &'s Rule)> {
-        let rules = sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (&loaded.set, rule)));
+        let rules = sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (&loaded.set, &**rule)));
         rules.filter(|(_, rule)| self.name.as_ref().is_some_and(|wanted| wanted.eq_ignore_ascii_case(&rule.name)))
     }
 

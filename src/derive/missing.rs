@@ -60,6 +60,24 @@ impl Reason {
             _ => self == other,
         }
     }
+
+    /// Whether it is settled at one element, not once for all things that wait for it.
+    pub fn is_of_one_element(&self) -> bool {
+        match self {
+            Reason::NotStated(statement) | Reason::NotUnderstood(statement) => match statement {
+                Statement::Property(_)
+                | Statement::OneOf(_)
+                | Statement::OfSection(_)
+                | Statement::OfMember(..)
+                | Statement::OfFasteners(_) => true,
+                Statement::OfBlock(..) | Statement::OfTimber(..) | Statement::LengthOfStrip => false,
+            },
+            Reason::NotDrawn(drawing) => matches!(drawing, Drawing::TheOne(_)),
+            Reason::Outside(method) => matches!(method, Method::NumberedScrews),
+            Reason::Undefined(_, why) => *why == Undefined::OtherSort,
+            Reason::BlockNotUnderstood(_) => false,
+        }
+    }
 }
 
 /// A statement that would settle a value.
@@ -154,6 +172,6 @@ impl Need {
 
     /// Whether the same statement would settle both.
     pub fn settled_with(&self, other: &Need) -> bool {
-        self.of == other.of && self.reason.settled_with(&other.reason)
+        (self.of == other.of || !self.reason.is_of_one_element()) && self.reason.settled_with(&other.reason)
     }
 }

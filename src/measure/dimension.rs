@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::MILLIMETRE;
+use super::base::MILLIMETRE;
 
 /// Exponents of length, force and angle. A slope is a plain ratio, an angle is not.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]

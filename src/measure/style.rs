@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::Dimension;
+use super::dimension::Dimension;
 use super::unit::{Figures, Joint, Notation, System, UNITS, Unit};
 
 /// Unit and notation of a written number.

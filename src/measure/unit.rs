@@ -3,7 +3,8 @@
 //! The reader, the printer, the remedies and the reference all read this table. A further unit is a row here and its
 //! spellings in `unit` of `grammar/lexicon.pest`; a test holds the two to each other.
 
-use super::{Dimension, INCH, MILLIMETRE, POUND};
+use super::base::{INCH, MILLIMETRE, POUND};
+use super::dimension::Dimension;
 
 /// A unit, or a notation of plain numbers.
 #[derive(Debug)]

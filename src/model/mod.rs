@@ -4,6 +4,7 @@ mod build;
 mod design;
 mod kind;
 mod notation;
+mod path;
 pub mod problem;
 mod read;
 mod shop;

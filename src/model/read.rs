@@ -339,14 +339,17 @@ impl Reader<'_> {
         if let Some(every) = at("every") {
             let (section, rest) = terms.split_at(every);
             let width = self.baluster_width(section)?;
-            let every = self.one(rest.get(1..).unwrap_or_default(), Dimension::LENGTH)?;
-            return Ok(Balusters { width, every: Some(every), count: None });
+            let rest = rest.get(1..).unwrap_or_default();
+            let every = self.one(rest, Dimension::LENGTH)?;
+            let varies = span_of(rest).unwrap_or(self.span);
+            return Ok(Balusters { width, every: Some(every), count: None, varies });
         }
         if let Some(of) = at("of") {
             let (count, rest) = terms.split_at(of);
+            let varies = span_of(count).unwrap_or(self.span);
             let count = self.count(count)?.value;
             let width = self.baluster_width(rest.get(1..).unwrap_or_default())?;
-            return Ok(Balusters { width, every: None, count: Some(count) });
+            return Ok(Balusters { width, every: None, count: Some(count), varies });
         }
         self.wrong(terms)
     }
@@ -391,7 +394,11 @@ impl Reader<'_> {
                 return self.refuse(span, ValueProblem::UnknownBoltHead { words, known: BOLT_HEADS, near });
             }
         };
-        Ok(Fasteners { count, kind, diameter, length, coating })
+        let length_words = match size {
+            [_, by, length, ..] if by.kind == TermKind::By => Some(length.span),
+            _ => None,
+        };
+        Ok(Fasteners { count, kind, diameter, length, length_words, coating })
     }
 
     /// `3/8" x 6" carriage`, `No.10 x 3"`, `16d common`: diameter, length, the words left.

@@ -3,6 +3,7 @@
 mod comparison;
 mod derivation;
 mod explanation;
+mod look;
 mod markdown;
 mod page;
 mod reference;
@@ -17,6 +18,8 @@ use std::collections::{BTreeMap, BTreeSet};
 pub use comparison::comparison;
 pub use derivation::{derivation, headline};
 pub use explanation::explanation;
+pub use look::Look;
+use look::Paint;
 pub use page::{Cell, Page, Table};
 pub use reference::{kind, reference};
 pub use set::{proof_counts, set};
@@ -26,47 +29,7 @@ pub use words::{columns, count, listed, sentence, visible, wrap};
 use crate::base::Severity;
 use crate::check::{Finding, NotChecked, Report};
 use crate::derive::Need;
-use crate::wording::{self, Message, ToMessage, names_element, need};
-
-/// How a report is to look.
-#[derive(Debug, Clone, Copy)]
-pub struct Look {
-    /// Colours are wanted.
-    pub colour: bool,
-    /// The terminal shows more than ASCII.
-    pub unicode: bool,
-    /// Columns to fill.
-    pub width: usize,
-    /// Every rule that was not checked is listed, not only counted.
-    pub list_not_checked: bool,
-}
-
-/// A colour of the report's own lines.
-#[derive(Debug, Clone, Copy)]
-enum Paint {
-    Bad,
-    Good,
-    Strong,
-}
-
-impl Look {
-    fn paint(&self, paint: Paint, text: &str) -> String {
-        let code = match paint {
-            Paint::Bad => 31,
-            Paint::Good => 32,
-            Paint::Strong => 1,
-        };
-        if self.colour { format!("\x1b[{code}m{text}\x1b[0m") } else { text.to_owned() }
-    }
-
-    /// A paragraph with a hanging indent; colours are added only after wrapping.
-    fn hang(&self, text: &str, indent: usize) -> String {
-        let width = self.width.saturating_sub(indent + 2).max(32);
-        let lines = wrap(&sentence(text, self.unicode), width, &[]);
-        let rest = format!("\n{}", " ".repeat(indent + 2));
-        format!("{}{}\n", " ".repeat(indent), lines.join(&rest))
-    }
-}
+use crate::wording::{self, Message, ToMessage, need};
 
 /// Findings of one file beyond this number are only counted.
 const MOST_FINDINGS: usize = 200;
@@ -139,7 +102,7 @@ fn not_checked(report: &Report, look: &Look) -> String {
     for item in &report.not_checked {
         let verb = if item.shall { "" } else { " (advice)" };
         let needs = need(&item.needs);
-        let told = names_element(&item.needs) && item.needs.of == item.about;
+        let told = item.needs.reason.is_of_one_element() && item.needs.of == item.about;
         let about = if told || item.about.is_empty() { String::new() } else { format!(" of {}", item.about) };
         let place = format!("{}:{}", report.source.name, report.source.line(item.span.start));
         let line = format!("{}{about}{verb}, {}: needs {}, {place}", item.rule, item.set, needs);

@@ -1,5 +1,7 @@
 //! What a set changes of the one that it takes in: rules withdrawn, rules amended.
 
+use std::sync::Arc;
+
 use super::blocks::Block;
 use super::parts::{NewCondition, Parts, StatedText, StatedVerb, parts};
 use super::problem::{AmendmentProblem, BlockKind, Fault, Holder, Problem, Withdrawer};
@@ -41,7 +43,7 @@ impl Amender<'_, '_> {
     pub fn amend(&mut self, block: &Block<'_>) {
         let parts = parts(block.body, Holder::Amendment, &self.set.title, self.report);
         let Some(at) = self.position(block) else { return };
-        let Some(old) = self.set.rules.get(at).cloned() else { return };
+        let Some(old) = self.set.rules.get(at).map(|rule| Rule::clone(rule)) else { return };
         let source = self.report.source;
         if let Some(first) = old.amendments.last().filter(|last| last.source == *source).map(|last| last.span) {
             let rule = block.name.clone();
@@ -76,7 +78,7 @@ impl Amender<'_, '_> {
         let (set, source, span) = (self.set.title.clone(), source.clone(), block.name_span);
         rule.amendments.push(Amendment { set, source, span, changes, inherited: old.fragments.len() });
         if let Some(place) = self.set.rules.get_mut(at) {
-            *place = rule;
+            *place = Arc::new(rule);
         }
     }
 

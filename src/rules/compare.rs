@@ -1,8 +1,8 @@
 //! Two sets compared, rule by rule, by name: what only one has, and in which points the others differ.
 
+use super::clause_text::{exact, words};
 use super::node::{Collected, Node, Place, What};
 use super::rule::{Rule, RuleSet};
-use super::wording::{exact, words};
 use crate::measure::{Measure, equal, print};
 use crate::syntax::Relation;
 
@@ -82,7 +82,8 @@ pub fn compare<'a>(first: &'a RuleSet, second: &'a RuleSet) -> Comparison<'a> {
             Some(differences) => found.differing.push(Differing { first: rule, differences }),
         }
     }
-    found.only_second = second.rules.iter().filter(|rule| find(first, &rule.name).is_none()).collect();
+    found.only_second =
+        second.rules.iter().filter(|rule| find(first, &rule.name).is_none()).map(|rule| &**rule).collect();
     found
 }
 

@@ -46,10 +46,10 @@ impl Standing {
 }
 
 /// The term of a requirement that decided.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Decider {
-    /// Place in the clause of the side that the design gives.
-    pub asked: Span,
+    /// The side that the design gives; of a condition that should not be so, the condition.
+    pub subject: Node,
     /// What was compared.
     pub compared: Compared,
     /// What was read for it; the value's side first.
@@ -65,7 +65,7 @@ pub struct Decider {
 }
 
 /// What was compared.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Compared {
     /// Numbers: the value, the relation it should have to the limit, the limit.
     Numbers(Measure, Relation, Measure),
@@ -117,7 +117,7 @@ impl Judge<'_, '_> {
             Truth::True => Standing::Pass,
             Truth::False(Some(decider)) => Standing::Fail(decider),
             Truth::False(None) => Standing::Fail(Box::new(Decider {
-                asked: self.rule.clause,
+                subject: self.rule.requirement.clone(),
                 compared: Compared::Denied,
                 reads: Vec::new(),
                 given: 0,
@@ -159,13 +159,13 @@ impl Judge<'_, '_> {
                 Truth::Unknown(missing) => Truth::Unknown(missing),
             },
             Node::Chain(terms, relations) => self.chain(terms, relations, element),
-            Node::Is(subject, not, words, span) => {
+            Node::Is(subject, not, words, _) => {
                 let (value, reads) = self.w.trace(|| self.value(subject, element));
                 let (truth, reads) = match value {
                     Ok(Datum::Word(word)) if words.iter().any(|asked| *asked == word) != *not => (Truth::True, reads),
                     Ok(Datum::Word(word)) => {
                         let decider = Decider {
-                            asked: *span,
+                            subject: (**subject).clone(),
                             compared: Compared::Words(word.into_owned(), *not, words.clone()),
                             given: reads.len(),
                             reads: reads.clone(),
@@ -189,11 +189,11 @@ impl Judge<'_, '_> {
     fn chain(&self, terms: &[(Node, Span)], relations: &[Relation], element: Id) -> Truth {
         let mut unknown = None;
         for (pair, relation) in terms.windows(2).zip(relations) {
-            let [(left, left_span), (right, right_span)] = pair else { continue };
+            let [(left, _), (right, _)] = pair else { continue };
             // The side that the design gives is the value; the other is its limit.
             let turned = (left.is_constant() && !right.is_constant()) || (right.is_plain() && !left.is_plain());
-            let (value, limit, asked, relation) =
-                if turned { (right, left, right_span, relation.turned()) } else { (left, right, left_span, *relation) };
+            let (value, limit, relation) =
+                if turned { (right, left, relation.turned()) } else { (left, right, *relation) };
             let (value_is, mut reads) = self.w.trace(|| self.value(value, element));
             let (limit_is, limit_reads) = self.w.trace(|| self.value(limit, element));
             let given = reads.len();
@@ -216,7 +216,7 @@ impl Judge<'_, '_> {
                 let lacking = lacking(value, relation);
                 let counted = value.counts();
                 return Truth::False(Some(Box::new(Decider {
-                    asked: *asked,
+                    subject: value.clone(),
                     compared,
                     reads,
                     given,

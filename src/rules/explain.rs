@@ -1,9 +1,9 @@
 //! One rule's outcome for one element, term by term: what stands in the clause, what it came to, what decided.
 
+use super::clause_text;
 use super::eval::{Judge, Standing, Truth};
 use super::node::Node;
 use super::rule::Rule;
-use super::wording;
 use crate::derive::{Datum, Missing, Read, Working};
 use crate::measure::{Measure, print, print_distinct};
 use crate::model::Id;
@@ -136,7 +136,7 @@ impl Teller<'_, '_> {
             Truth::False(_) => Holds::No,
             Truth::Unknown(missing) => Holds::Unknown(missing),
         };
-        let words = wording::words(node, self.judge.rule);
+        let words = clause_text::words(node, self.judge.rule);
         let put_in = self.put_in(node);
         let (reckoned, miss) = self.reckoned(node, &put_in, &holds);
         Term { words, put_in, reckoned, miss, holds, joined, parts, decides: false }
@@ -151,7 +151,7 @@ impl Teller<'_, '_> {
     }
 
     fn put_in(&self, node: &Node) -> String {
-        wording::put_in(node, self.judge.rule, &|leaf| match leaf {
+        clause_text::put_in(node, self.judge.rule, &|leaf| match leaf {
             Node::Read(..) | Node::Count(_) | Node::Over(..) | Node::Limit(_) | Node::Figure(_) => {
                 self.value(leaf).ok().map(|datum| told(&datum))
             }

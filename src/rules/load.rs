@@ -1,5 +1,7 @@
 //! A ruleset from its text, and from the sets that it amends.
 
+use std::sync::Arc;
+
 use super::amend::Amender;
 use super::blocks::{Block, HEADING, blocks, misplaced};
 use super::parts::{Parts, parts, stated_once, text_of};
@@ -185,7 +187,7 @@ impl Loader<'_> {
                 return self.set.unread.push(name.clone());
             }
         }
-        self.set.rules.push(rule);
+        self.set.rules.push(Arc::new(rule));
     }
 
     /// Whether no limit hides what the kind has; that, and one that is never read, is reported.

@@ -2,6 +2,7 @@
 
 mod amend;
 mod blocks;
+mod clause_text;
 mod compare;
 mod eval;
 mod explain;
@@ -15,8 +16,9 @@ mod refusal;
 mod resolve;
 mod rule;
 mod satisfiability;
-mod wording;
 
+pub use crate::syntax::Relation;
+pub use clause_text::words as clause_text;
 pub use compare::{Comparison, Difference, Differing, Point, Way, compare};
 pub use eval::{Compared, Decider, Outcome, Standing, hold, holds};
 pub use explain::{Explanation, Holds, Joined, Term, explain};

@@ -74,7 +74,7 @@ pub fn lacking_proof(set: &RuleSet) -> Vec<Diagnostic<Problem>> {
 /// The rules that nothing proves in one way: they have no such fragment, or only one that was set aside.
 pub fn without<'s>(set: &'s RuleSet, proofs: &[Proof], kind: FragmentKind) -> Vec<&'s Rule> {
     let proves = |proof: &Proof, rule: &Rule| proof.kind == kind && proof.rule == rule.name && !proof.set_aside;
-    set.rules.iter().filter(|rule| !proofs.iter().any(|proof| proves(proof, rule))).collect()
+    set.rules.iter().map(|rule| &**rule).filter(|rule| !proofs.iter().any(|proof| proves(proof, rule))).collect()
 }
 
 fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<Otherwise> {

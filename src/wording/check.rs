@@ -26,19 +26,9 @@ impl Describe for Problem {
 
 impl ToMessage for Finding {
     fn to_message(&self) -> Message {
-        let finding = match self {
-            Finding::Reader(diagnostic) => return diagnostic.to_message(),
-            Finding::Rule(finding) => finding,
-        };
-        Message {
-            severity: finding.severity,
-            name: finding.name.clone(),
-            message: finding.message.clone(),
-            source: finding.source.clone(),
-            labels: finding.labels.clone(),
-            help: finding.help.clone(),
-            beside: finding.beside.clone(),
-            clause: Some(finding.clause.clone()),
+        match self {
+            Finding::Reader(diagnostic) => diagnostic.to_message(),
+            Finding::Rule(finding) => finding.to_message(),
         }
     }
 }

@@ -2,7 +2,6 @@
 
 use super::notice;
 use crate::base::{Diagnostic, HasNotice, Severity, Source, Span};
-use crate::check::{Beside, Clause, Label};
 
 /// One message in words. Every face draws this value.
 #[derive(Debug, Clone, PartialEq)]
@@ -118,4 +117,58 @@ impl<P: Describe> ToMessage for Diagnostic<P> {
             clause: None,
         }
     }
+}
+
+/// Words at a place in the finding's own source. The first label of a finding is the main one.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Label {
+    /// Where.
+    pub span: Span,
+    /// What stands there, in a few words.
+    pub text: String,
+}
+
+/// The clause behind a finding: its place in the ruleset and where the figure comes from.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Clause {
+    /// Title of the set that was held.
+    pub set: String,
+    /// Title of the set below it that the rule's source comes from, empty where that is the same.
+    pub from: String,
+    /// Edition of the set that the source comes from, empty if it states none.
+    pub edition: String,
+    /// The ruleset's text.
+    pub source: Source,
+    /// The requirement.
+    pub clause: Span,
+    /// The limits that the requirement read, with their names.
+    pub limits: Vec<Label>,
+    /// What sets above the one that wrote the rule have changed of it, the last one first.
+    pub amended: Vec<Amended>,
+    /// Document and clause, as the rule states it.
+    pub cites: String,
+    /// Why the rule is there, in a sentence.
+    pub because: String,
+    /// How sure the figure is, if the set says so (`memory`).
+    pub sure: String,
+}
+
+/// What one set has changed of a rule of a set below it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Amended {
+    /// Title of the set.
+    pub set: String,
+    /// Its text.
+    pub source: Source,
+    /// The words that change something, each with what it is now, what it was, and who had set that.
+    pub changes: Vec<Label>,
+}
+
+/// Words of a second text.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Beside {
+    /// The text.
+    pub source: Source,
+    /// The words, each with what they state.
+    pub labels: Vec<Label>,
 }

@@ -3,23 +3,25 @@
 
 mod check;
 mod clause;
+mod clause_shown;
 mod fault;
 mod file;
+mod fix;
 mod message;
 mod model;
 mod need;
 mod notice;
 mod phrase;
 mod proof;
+mod rule_finding;
 mod rules;
 mod set;
 mod shop;
 mod syntax;
 mod value;
 
-pub use crate::check::{Amended, Beside, Clause, Label};
 pub use file::{refusal, why};
-pub use message::{Message, ToMessage, message, messages};
-pub use need::{names_element, need, needs};
+pub use message::{Amended, Beside, Clause, Label, Message, ToMessage, message, messages};
+pub use need::{need, needs};
 pub use phrase::did_you_mean;
 pub use value::takes;

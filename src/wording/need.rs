@@ -22,23 +22,6 @@ pub fn need(need: &Need) -> String {
     }
 }
 
-/// Whether the words say of which element.
-pub fn names_element(need: &Need) -> bool {
-    match &need.reason {
-        Reason::NotStated(statement) | Reason::NotUnderstood(statement) => match statement {
-            Statement::Property(_)
-            | Statement::OneOf(_)
-            | Statement::OfSection(_)
-            | Statement::OfMember(..)
-            | Statement::OfFasteners(_) => true,
-            Statement::OfBlock(..) | Statement::OfTimber(..) | Statement::LengthOfStrip => false,
-        },
-        Reason::NotDrawn(drawing) => matches!(drawing, Drawing::TheOne(_) | Drawing::SideOf(_)),
-        Reason::Outside(method) => matches!(method, Method::NumberedScrews),
-        Reason::BlockNotUnderstood(_) | Reason::Undefined(..) => false,
-    }
-}
-
 fn stated(of: &str, statement: &Statement) -> String {
     match statement {
         Statement::Property(name) => format!("`{name}` of {of}"),

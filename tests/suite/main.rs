@@ -21,6 +21,7 @@ mod lossless;
 mod marks;
 mod mutation;
 mod pages;
+mod paths;
 mod pitfalls;
 mod properties;
 mod published_rows;

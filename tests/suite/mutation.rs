@@ -273,7 +273,7 @@ fn every_rule_is_spoilt_or_excused() {
     let mut rules = BTreeSet::new();
     for (name, text) in BUILT_IN.iter().filter(|(name, _)| ["residential", "workshop"].contains(name)) {
         let set = Session::default().read_set(&Source::new(name, text)).set;
-        rules.extend(set.rules.into_iter().map(|rule| rule.name));
+        rules.extend(set.rules.into_iter().map(|rule| rule.name.clone()));
     }
     let of_sets: BTreeSet<&str> = rules.iter().map(String::as_str).collect();
     let neither: Vec<_> = of_sets.iter().filter(|rule| !named.contains(*rule) && !excused.contains(*rule)).collect();

@@ -33,7 +33,7 @@ const DATA: &[(&str, &str)] = &[
     ("syntax/fragment_extent.rs", "tests only"),
     ("syntax/plain.rs", "phrases that a sign stands for"),
     ("rules/language.rs", "the table of the rule language"),
-    ("rules/wording.rs", "clauses in the rule language"),
+    ("rules/clause_text.rs", "clauses in the rule language"),
     ("rules/rule.rs", "clauses in the rule language"),
     ("rules/explain.rs", "clauses in the rule language"),
     ("check/shipped.rs", "the name of a shipped set's text"),

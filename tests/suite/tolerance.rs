@@ -26,7 +26,7 @@ fn verdicts(requirements: &[String]) -> Vec<bool> {
     let stairs = model::build(&tree, &design, &mut findings);
     assert!(findings.is_empty());
     let working = Working::new(&stairs[0].drawn);
-    let verdict = |rule| match rules::hold(rule, &working).as_slice() {
+    let verdict = |rule: &std::sync::Arc<rules::Rule>| match rules::hold(rule, &working).as_slice() {
         [outcome] => match outcome.standing {
             rules::Standing::Pass => true,
             rules::Standing::Fail(_) => false,

@@ -88,7 +88,7 @@ pub fn clauses(named: &[(&str, &str)]) -> RuleSet {
 
 /// Names of the clauses that a stair does not meet. All of them have to be decided.
 pub fn unmet(set: &RuleSet, body: &str) -> Vec<String> {
-    let decided = |rule: &&Rule| match held(rule, body) {
+    let decided = |rule: &&std::sync::Arc<Rule>| match held(rule, body) {
         "not checked" => panic!("{} is not checked: {body}", rule.name),
         stands => stands == "fail",
     };

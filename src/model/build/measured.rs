@@ -1,5 +1,7 @@
 //! The measured values, laid over the drawing.
 
+use std::sync::Arc;
+
 use super::{Builder, Stair};
 use crate::base::Span;
 use crate::model::design::{Design, Element, Id, Stated};
@@ -14,7 +16,8 @@ type Seen = Vec<(Id, &'static Property, Span)>;
 impl Builder<'_> {
     /// Lays the measured values over the drawing.
     pub(super) fn measure(&mut self, stair: &mut Stair, body: &[Item]) {
-        let mut design = stair.measured.take().unwrap_or_else(|| stair.drawn.clone());
+        let before = stair.measured.take().unwrap_or_else(|| Arc::clone(&stair.drawn));
+        let mut design = Arc::unwrap_or_clone(before);
         design.elements.truncate(design.drawn);
         let flights: Vec<Id> = design.drawn_of_kind(kinds::FLIGHT).collect();
         let measured = Some(kinds::MEASURED);
@@ -49,7 +52,7 @@ impl Builder<'_> {
             }
         }
         design.expand_steps();
-        stair.measured = Some(design);
+        stair.measured = Some(Arc::new(design));
     }
 
     fn measure_block(

@@ -48,9 +48,9 @@ pub struct Stair {
     /// The rulesets it asks for, with their places.
     pub rules: Vec<(String, Span)>,
     /// As drawn.
-    pub drawn: Design,
+    pub drawn: Arc<Design>,
     /// As measured: the drawing with the measured values in place of the drawn.
-    pub measured: Option<Design>,
+    pub measured: Option<Arc<Design>>,
 }
 
 /// Builds every stair of a file.
@@ -188,7 +188,7 @@ impl Builder<'_> {
             Some(Value::Names(names)) => names,
             _ => Vec::new(),
         };
-        let mut stair = Stair { title, span, rules, drawn: design, measured: None };
+        let mut stair = Stair { title, span, rules, drawn: Arc::new(design), measured: None };
         for body in measured {
             self.measure(&mut stair, body);
         }

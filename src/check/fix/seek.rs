@@ -1,19 +1,14 @@
-//! A value that would pass: found by changing one stated value and holding the rule again.
-//!
-//! No value is suggested that was not tried; a thing that is lacking is told with an example of its kind. Facts of the place (the total rise, the ground) and measured
-//! figures are never changed; of several changes the one that leaves the fewest rules unmet is told.
+//! One stated value changed until its rule holds, rounded to a mark of a rule, a board that is sold, a length that is
+//! sold.
 
-use super::View;
-use crate::derive::{StatedRead, Working, unguarded_sides};
+use super::offer::{Fix, Offer};
+use crate::check::view::CheckedView;
+use crate::derive::Working;
 use crate::measure::{Dimension, INCH, MILLIMETRE, Marks, Measure, Style, equal, mark, print, round_down, round_up};
 use crate::model::{
-    Balusters, Design, Fasteners, Id, ListItem, PropertyName, Section, Shape, Side, Stated, Takes, Value, kinds,
-    properties,
+    Balusters, Design, Fasteners, Id, ListItem, PropertyName, Section, Shape, Stated, Value, kinds, properties,
 };
-use crate::rules::{Compared, Decider, Rule, RuleSet, Standing, hold};
-
-/// Most stated values that are tried.
-const MOST: usize = 8;
+use crate::rules::{Compared, Rule, Standing, hold};
 
 /// From this length on a suggestion is first sought at coarse marks: 4 in.
 const ROOM_FOR_ROUND: f64 = 4.0 * INCH;
@@ -26,10 +21,6 @@ const FARTHEST_SIZE: f64 = 4.0;
 
 /// The same for a run or riser, which stands for the whole flight.
 const FARTHEST_STEP: f64 = 0.2;
-
-/// A design of more elements than this is no one stair; in it a remedy costs as many as ten.
-const LARGE: usize = 300;
-const LARGE_COSTS: usize = 10;
 
 /// Nominal widths and what they measure dressed and dry, PS 20. Inches.
 const NOMINAL: &[(f64, f64)] =
@@ -45,162 +36,18 @@ fn sold_every(kind: &str, metric: bool) -> f64 {
     }
 }
 
-/// A help line, if a value that passes is found.
-pub fn remedy(view: &View<'_>, rule: &Rule, element: Id, decider: &Decider) -> Option<String> {
-    if let Some(kind) = decider.lacking {
-        // Of a sum of counts the first is the plain cure.
-        let asked = rule.source.slice(decider.asked).split(" + ").next().unwrap_or_default();
-        if decider.counted && view.design.belonging(kind, element).next().is_some() {
-            // One is drawn and is not as asked; drawing another is no cure.
-            return None;
-        }
-        if let Some((_, condition)) = asked.split_once(" where ") {
-            let condition = condition.trim_end().trim_end_matches(')').split_whitespace().collect::<Vec<_>>().join(" ");
-            return Some(match condition.strip_prefix("place is ") {
-                Some(place) => {
-                    let example = in_its_units(view.design, &kind.example.replacen("top", place, 1));
-                    format!("Draw one, for example `{example}`.")
-                }
-                None => match condition.split_once(" is ").filter(|(_, word)| !word.starts_with("not ")) {
-                    Some((name, word)) if kind.property(name).is_some() && !word.contains(" and ") => {
-                        format!("Draw a {}, for example `{} {{ {name}: {word} }}`.", kind.name, kind.opens)
-                    }
-                    _ => format!("Draw a {} where {condition}.", kind.name),
-                },
-            });
-        }
-        let example =
-            if kind.example.is_empty() { kind.opens.to_owned() } else { in_its_units(view.design, kind.example) };
-        let sides =
-            if kind == kinds::GUARD { unguarded_sides(&Working::new(view.design), element) } else { Vec::new() };
-        let sides: Vec<&str> = sides.into_iter().map(Side::word).collect();
-        let example = if sides.is_empty() { example } else { example.replacen("left", &sides.join(", "), 1) };
-        return Some(format!("Draw a {}, for example `{example}`.", kind.name));
-    }
-    let large = view.design.elements.len() > LARGE;
-    match view.remedies.get().checked_sub(if large { LARGE_COSTS } else { 1 }) {
-        Some(left) => view.remedies.set(left),
-        None => return None,
-    }
-    let working = Working::new(view.design);
-    // What the shop states is not this design's to change.
-    let of_shop = |stated: &StatedRead| {
-        let stated = view.design.stated(stated.element, stated.property);
-        stated.and_then(|stated| stated.shop).is_some_and(|shop| !shop.called)
-    };
-    let mut stated = working.stated_behind(&decider.reads);
-    // Posts are set before the balusters between them are.
-    stated.sort_by_key(|stated| stated.property == properties::BETWEEN_POSTS);
-    let asks_the_shop = stated.iter().any(of_shop);
-    stated.retain(|stated| !stated.measured && !of_shop(stated));
-    if let Compared::Words(_, not, words) = &decider.compared {
-        if asks_the_shop {
-            return None;
-        }
-        return word(view, rule, &stated, *not, words);
-    }
-    if view.measured && stated.is_empty() {
-        return None;
-    }
-    let seek = Seek { view, rule, element, counted: decider.counted };
-    let before = view.unmet.get_or_init(|| unmet(view, view.design));
-    let mut best: Option<(usize, usize, String)> = None;
-    for stated in stated.iter().take(MOST) {
-        let Some((design, told)) = seek.change(stated.element, stated.property) else { continue };
-        let after = unmet(view, &design);
-        let new: Vec<&&Rule> =
-            after.iter().filter(|rule| !before.iter().any(|held| std::ptr::eq(*held, **rule))).collect();
-        let required: Vec<&&&Rule> = new.iter().filter(|rule| rule.shall).collect();
-        let told = match required.as_slice() {
-            [] => told,
-            [other] => format!("{told} Then \"{}\" asks for more.", other.name),
-            // It would mend one rule and break several.
-            _ => continue,
-        };
-        let rank = (required.len(), new.len());
-        if best.as_ref().is_none_or(|(breaks, more, _)| rank < (*breaks, *more)) {
-            best = Some((rank.0, rank.1, told));
-        }
-        if rank == (0, 0) {
-            break;
-        }
-    }
-    best.map(|(.., told)| told)
-}
-
-/// An example in the units that the design is written in: whole inches become millimetres of the next five.
-fn in_its_units(design: &Design, example: &str) -> String {
-    let measures =
-        design.elements.iter().flat_map(|element| &element.stated).filter_map(|stated| match &stated.value {
-            Some(Value::Measure(measure)) => Some(*measure),
-            Some(Value::List(items)) => items.first().map(|item| item.measure),
-            _ => None,
-        });
-    let lengths: Vec<bool> = measures
-        .filter(|measure| measure.dimension == Dimension::LENGTH)
-        .map(|measure| measure.style.is_metric())
-        .collect();
-    if lengths.iter().filter(|metric| **metric).count() * 2 <= lengths.len() {
-        return example.to_owned();
-    }
-    let mut out = String::new();
-    for (at, piece) in example.split('"').enumerate() {
-        if at > 0 {
-            let digits = out.chars().rev().take_while(char::is_ascii_digit).count();
-            let inches: f64 = out.split_off(out.len() - digits).parse().unwrap_or(0.0);
-            out += &format!("{} mm", (inches * 25.4 / 5.0).ceil() * 5.0);
-        }
-        out += piece;
-    }
-    out
-}
-
-fn word(view: &View<'_>, rule: &Rule, stated: &[StatedRead], not: bool, words: &[String]) -> Option<String> {
-    let stated = stated.first()?;
-    let property = view.design.get(stated.element)?.kind.has(stated.property)?;
-    let choices: Vec<String> = match property.takes {
-        Takes::OneOf(known) if not => {
-            known.iter().filter(|word| !words.iter().any(|w| w == *word)).map(|w| (*w).to_owned()).collect()
-        }
-        Takes::OneOf(known) => words.iter().filter(|word| known.contains(&word.as_str())).cloned().collect(),
-        Takes::Edge if not => return Some("For example `edge: radius 3/8\"`.".to_owned()),
-        Takes::Timber => {
-            return Some("End it with `, treated`, or take a timber that lasts where it stands.".to_owned());
-        }
-        Takes::Fasteners => return Some(format!("End it with a coating: {}.", words.join(" or "))),
-        _ => Vec::new(),
-    };
-    let choice = choices.first()?;
-    let changed = view.design.with(stated.element, stated.property, Value::Word(choice.clone()));
-    let passes = !fails(rule, &changed);
-    passes.then(|| format!("`{}: {choice}` would pass.", stated.property))
-}
-
-/// The rules of all the sets that do not hold somewhere.
-fn unmet<'a>(view: &View<'a>, design: &Design) -> Vec<&'a Rule> {
-    let working = Working::new(design);
-    let sets: &'a [&'a RuleSet] = view.sets;
-    let rules = sets.iter().flat_map(|set| &set.rules);
-    rules
-        .filter(|rule| hold(rule, &working).iter().any(|outcome| matches!(outcome.standing, Standing::Fail(_))))
-        .collect()
-}
-
-fn fails(rule: &Rule, design: &Design) -> bool {
-    let working = Working::new(design);
-    hold(rule, &working).iter().any(|outcome| matches!(outcome.standing, Standing::Fail(_)))
-}
-
-struct Seek<'a, 'v> {
-    view: &'a View<'v>,
-    rule: &'a Rule,
-    element: Id,
+/// One rule that fails for one element, and the design to be changed for it.
+pub(super) struct Trial<'a, 'v> {
+    pub view: &'a CheckedView<'v>,
+    pub rule: &'a Rule,
+    pub element: Id,
     /// The rule counts steps, so another number of them may be the cure.
-    counted: bool,
+    pub counted: bool,
 }
 
-impl Seek<'_, '_> {
-    fn change(&self, element: Id, name: PropertyName) -> Option<(Design, String)> {
+impl Trial<'_, '_> {
+    /// A changed design in which the rule holds, and the change.
+    pub(super) fn change(&self, element: Id, name: PropertyName) -> Option<(Design, Fix)> {
         let owner = match self.view.design.get(element)? {
             step if step.step.is_some() => step.base.or(step.parent)?,
             _ => element,
@@ -221,8 +68,8 @@ impl Seek<'_, '_> {
                 else {
                     return None;
                 };
-                let width = print(balusters.width);
-                Some((design, format!("Balusters of {width} every `{}` would pass.", print(found))))
+                let offer = Offer::BalusterSpacing { width: balusters.width, every: found };
+                Some((design, Fix::new(offer).with_edit(balusters.varies, print(found))))
             }
             Value::Section(section) => self.section(owner, stated, *section),
             Value::Fasteners(fasteners) => {
@@ -243,24 +90,31 @@ impl Seek<'_, '_> {
                     if passes { (Some(sold), Measure { value, ..found }) } else { (None, found) }
                 };
                 let design = sold.unwrap_or(design);
-                Some((design, format!("{} `{}` long would pass.", capital(name.text()), print(found))))
+                let offer = Offer::FastenerLength { property: stated.property.handle(), length: found };
+                let fix = Fix::new(offer);
+                // A nail's size says its length; there is no figure to change.
+                Some((
+                    design,
+                    fasteners.length_words.into_iter().fold(fix, |fix, words| fix.with_edit(words, print(found))),
+                ))
             }
             _ => None,
         }
     }
 
     /// A few more between the same two posts.
-    fn more_balusters(&self, owner: Id, stated: &Stated, balusters: Balusters) -> Option<(Design, String)> {
+    fn more_balusters(&self, owner: Id, stated: &Stated, balusters: Balusters) -> Option<(Design, Fix)> {
         let count = balusters.count?;
         [1.0, 2.0, 3.0, 4.0].into_iter().map(|more| count + more).find_map(|count| {
             let more = Value::Balusters(Balusters { count: Some(count), ..balusters });
             let design = self.view.design.with(owner, stated.property.handle(), more);
-            (!self.fails_for(&design)).then(|| (design, format!("`{count}` of these balusters would pass.")))
+            let fix = Fix::new(Offer::BalusterCount(count)).with_edit(balusters.varies, count.to_string());
+            (!self.fails_for(&design)).then_some((design, fix))
         })
     }
 
     /// The nearest other board of the same thickness that passes, by its nominal size.
-    fn section(&self, owner: Id, stated: &Stated, section: Section) -> Option<(Design, String)> {
+    fn section(&self, owner: Id, stated: &Stated, section: Section) -> Option<(Design, Fix)> {
         if section.shape == Shape::Round {
             let with =
                 |size: Measure| Value::Section(Section { edge_radius: section.edge_radius, ..Section::round(size) });
@@ -270,8 +124,7 @@ impl Seek<'_, '_> {
             else {
                 return None;
             };
-            let told = format!("`{}: round {}` would pass.", stated.property.name, print(found.measure));
-            return Some((design, told));
+            return Some((design, value(stated, format!("round {}", print(found.measure)))));
         }
         if section.shape != Shape::Rectangular {
             return None;
@@ -288,24 +141,17 @@ impl Seek<'_, '_> {
             let thin = Measure { value: section.thickness, ..section.measure };
             let wider = Section { edge_radius: section.edge_radius, ..Section::rectangle(thin, measure) };
             let design = self.view.design.with(owner, stated.property.handle(), Value::Section(wider));
-            let told = format!("`{}: {thickness}x{named}` would pass.", stated.property.name);
-            (!self.fails_for(&design)).then_some((design, told))
+            let fix = value(stated, format!("{thickness}x{named}"));
+            (!self.fails_for(&design)).then_some((design, fix))
         })
     }
 
     /// One number: a straight line through two tries lands near; the marks of a rule beside it are tried.
-    fn one(
-        &self,
-        owner: Id,
-        stated: &Stated,
-        from: Measure,
-        with: impl Fn(Measure) -> Value,
-    ) -> Option<(Design, String)> {
+    fn one(&self, owner: Id, stated: &Stated, from: Measure, with: impl Fn(Measure) -> Value) -> Option<(Design, Fix)> {
         let name = stated.property.handle();
         let design_of = |value: f64| self.view.design.with(owner, name, with(Measure { value, ..from }));
-        let value = self.solve(from, &design_of)?;
-        let design = design_of(value);
-        Some((design, format!("`{name}: {}` would pass.", print(Measure { value, ..from }))))
+        let solved = self.solve(from, &design_of)?;
+        Some((design_of(solved), value(stated, print(Measure { value: solved, ..from }))))
     }
 
     /// The signed distance of the failing element's value from its limit, if it still fails.
@@ -322,7 +168,7 @@ impl Seek<'_, '_> {
     }
 
     fn solve(&self, from: Measure, design_of: &dyn Fn(f64) -> Design) -> Option<f64> {
-        let start = self.distance(self.view.design)?.value;
+        let start = self.distance(&self.view.design)?.value;
         let nudge = if from.value == 0.0 { mark(from.style, Marks::Plain) } else { from.value.abs() * 1e-3 };
         // The side on which the rule still fails gives the slope.
         let slope = [nudge, -nudge].into_iter().find_map(|nudge| {
@@ -369,7 +215,7 @@ impl Seek<'_, '_> {
     }
 
     /// A list: all alike with the same sum, all alike at another size, or, for risers, more of them.
-    fn list(&self, owner: Id, stated: &Stated, items: &[ListItem]) -> Option<(Design, String)> {
+    fn list(&self, owner: Id, stated: &Stated, items: &[ListItem]) -> Option<(Design, Fix)> {
         let name = stated.property.handle();
         if name == properties::RUNS && self.view.design.belonging(kinds::WINDERS, owner).next().is_some() {
             // Winders are wider than the straight treads on purpose.
@@ -390,16 +236,9 @@ impl Seek<'_, '_> {
             let measure = Measure { value, ..first.measure };
             vec![ListItem { measure, span: first.span }; count]
         };
-        let tell = |count: usize, value: f64| {
-            let size = print(Measure { value, ..first.measure });
-            let list = if count == 1 { size } else { format!("{count} of {size}") };
-            // One riser more is one run more.
-            let runs = if count == items.len() || name != properties::RISERS {
-                String::new()
-            } else {
-                format!(", with {} runs", count - 1)
-            };
-            format!("`{name}: {list}`{runs} would pass.")
+        let offer = |count: usize, value: f64| {
+            let list = list(count, Measure { value, ..first.measure });
+            self.steps(owner, stated, list, count, items.len())
         };
         let design_of = |count: usize, value: f64| self.with_list(owner, name, alike(count, value), items.len());
         // Risers share their sum, which the place gives; runs keep their size.
@@ -419,13 +258,13 @@ impl Seek<'_, '_> {
                 continue;
             }
             if name == properties::RISERS
-                && let Some(found) = self.in_marks(owner, first, sum, count, items.len())
+                && let Some(found) = self.in_marks(owner, stated, first, sum, count, items.len())
             {
                 return Some(found);
             }
             let design = design_of(count, share);
             if !self.still_fails(owner, &design) {
-                return Some((design, tell(count, share)));
+                return Some((design, offer(count, share)));
             }
         }
         if name == properties::RISERS && self.view.design.stated(0, properties::TOTAL_RISE).is_some() {
@@ -439,16 +278,25 @@ impl Seek<'_, '_> {
         }
         let design = design_of(items.len(), value);
         let passes = !self.still_fails(owner, &design);
-        let told = if items.len() > 1 && !of_steps {
-            format!("`{}` there would pass.", print(Measure { value, ..first.measure }))
+        let fix = if items.len() > 1 && !of_steps {
+            let size = Measure { value, ..first.measure };
+            Fix::new(Offer::Item(size)).with_edit(stated.span, list(items.len(), size))
         } else {
-            tell(items.len(), value)
+            offer(items.len(), value)
         };
-        passes.then_some((design, told))
+        passes.then_some((design, fix))
     }
 
     /// Risers of two sizes one mark of a rule apart that add up to the same rise: `3 of 6-3/8", 2 of 6-7/16"`.
-    fn in_marks(&self, owner: Id, first: &ListItem, sum: f64, count: usize, before: usize) -> Option<(Design, String)> {
+    fn in_marks(
+        &self,
+        owner: Id,
+        stated: &Stated,
+        first: &ListItem,
+        sum: f64,
+        count: usize,
+        before: usize,
+    ) -> Option<(Design, Fix)> {
         let style = first.measure.style;
         [Marks::Plain, Marks::Fine].into_iter().find_map(|fine| {
             #[allow(clippy::cast_precision_loss)]
@@ -461,19 +309,35 @@ impl Seek<'_, '_> {
             }
             #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
             let raised = left.round() as usize;
-            let item = |value: f64| ListItem { measure: Measure { value, ..first.measure }, span: first.span };
+            let size = |value: f64| Measure { value, ..first.measure };
+            let item = |value: f64| ListItem { measure: size(value), span: first.span };
             let mut items = vec![item(low); count.saturating_sub(raised)];
             items.extend(vec![item(low + step); raised.min(count)]);
             let design = self.with_list(owner, properties::RISERS, items, before);
-            let of = |many: usize, value: f64| {
-                (many > 0).then(|| format!("{many} of {}", print(Measure { value, ..first.measure })))
-            };
+            let of = |many: usize, value: f64| (many > 0).then(|| format!("{many} of {}", print(size(value))));
             let list: Vec<String> =
                 [of(count - raised.min(count), low), of(raised, low + step)].into_iter().flatten().collect();
-            let runs = if count == before { String::new() } else { format!(", with {} runs", count - 1) };
-            let told = format!("`risers: {}`{runs} would pass.", list.join(", "));
-            (!self.still_fails(owner, &design)).then_some((design, told))
+            let fix = self.steps(owner, stated, list.join(", "), count, before);
+            (!self.still_fails(owner, &design)).then_some((design, fix))
         })
+    }
+
+    /// A list of steps; another number of risers takes one run less than there are risers, of the mean size.
+    fn steps(&self, owner: Id, stated: &Stated, list: String, count: usize, before: usize) -> Fix {
+        let changed = count != before && stated.property.handle() == properties::RISERS;
+        let runs = changed.then(|| count - 1);
+        let offer = Offer::Steps { property: stated.property.handle(), list: list.clone(), runs };
+        let fix = Fix::new(offer).with_edit(stated.span, list);
+        match (runs, self.view.design.stated(owner, properties::RUNS)) {
+            (Some(runs), Some(stated)) => match &stated.value {
+                Some(Value::List(items)) => match mean(items) {
+                    Some(size) => fix.with_edit(stated.span, self::list(runs, size)),
+                    None => fix,
+                },
+                _ => fix,
+            },
+            _ => fix,
+        }
     }
 
     /// The design with another list; another number of risers takes as many runs, of the same size.
@@ -484,10 +348,8 @@ impl Seek<'_, '_> {
             Some(Value::List(runs)) if name == properties::RISERS && count != before => runs,
             _ => return design,
         };
-        let Some(first) = runs.first() else { return design };
-        #[allow(clippy::cast_precision_loss)]
-        let value = runs.iter().map(|run| run.measure.value).sum::<f64>() / runs.len() as f64;
-        let run = ListItem { measure: Measure { value, ..first.measure }, span: first.span };
+        let (Some(first), Some(measure)) = (runs.first(), mean(runs)) else { return design };
+        let run = ListItem { measure, span: first.span };
         design.with(owner, properties::RUNS, Value::List(vec![run; count.saturating_sub(1)]))
     }
 
@@ -511,7 +373,21 @@ impl Seek<'_, '_> {
     }
 }
 
-fn capital(word: &str) -> String {
-    let mut letters = word.chars();
-    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+/// Another value for a property, in place of its stated words.
+fn value(stated: &Stated, value: String) -> Fix {
+    let offer = Offer::Value { property: stated.property.handle(), value: value.clone() };
+    Fix::new(offer).with_edit(stated.span, value)
+}
+
+/// `4 of 7"`, or the one item alone.
+fn list(count: usize, size: Measure) -> String {
+    if count == 1 { print(size) } else { format!("{count} of {}", print(size)) }
+}
+
+/// The mean of a list, in the style of its first item.
+fn mean(items: &[ListItem]) -> Option<Measure> {
+    let first = items.first()?;
+    #[allow(clippy::cast_precision_loss)]
+    let value = items.iter().map(|item| item.measure.value).sum::<f64>() / items.len() as f64;
+    Some(Measure { value, ..first.measure })
 }

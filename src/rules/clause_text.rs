@@ -9,7 +9,7 @@ use crate::syntax::Aggregate;
 type Leaf<'a> = dyn Fn(&Node) -> Option<String> + 'a;
 
 /// A node of a rule in the words of the rule language.
-pub(super) fn words(node: &Node, rule: &Rule) -> String {
+pub fn words(node: &Node, rule: &Rule) -> String {
     Writer { rule, leaf: &|_| None, figure: &print }.node(node, LOOSEST)
 }
 
