@@ -9,6 +9,7 @@ mod amending;
 mod cases;
 mod command_line;
 mod corpus;
+mod depth;
 mod docs;
 mod drawing;
 mod explanations;
