@@ -5,7 +5,7 @@
 use std::thread;
 
 use pitchboard::base::Source;
-use pitchboard::check::Shipped;
+use pitchboard::session::Session;
 use pitchboard::{rules, syntax};
 
 /// Most brackets, of whatever sort, within one another.
@@ -13,7 +13,7 @@ const MOST: usize = 64;
 
 fn design_is_too_deep(text: &str) -> bool {
     let (_, findings) = syntax::parse_design(&Source::new("case", text));
-    findings.iter().any(|finding| finding.name == "nested too deep")
+    findings.iter().any(|finding| finding.name() == "nested too deep")
 }
 
 fn blocks(levels: usize) -> String {
@@ -47,7 +47,7 @@ fn blocks_count_after_whatever_was_tried_before() {
 
 fn rules_are_too_deep(text: &str) -> bool {
     let (_, findings) = syntax::parse_rules(&Source::new("case", text));
-    findings.iter().any(|finding| finding.name == "nested too deep")
+    findings.iter().any(|finding| finding.name() == "nested too deep")
 }
 
 #[test]
@@ -121,7 +121,7 @@ fn the_deepest_texts_need_little_stack() {
     for text in deepest {
         let read = move || {
             let source = Source::new("case", &text);
-            let set = rules::load(&source, &Shipped, &mut Vec::new());
+            let set = Session::default().read_set(&source).set;
             rules::prove(&set);
             syntax::parse_design(&source);
         };
