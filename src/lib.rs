@@ -7,18 +7,21 @@
 //! 3. [`mod@derive`]: stated values to quantities, on demand, each with its working.
 //! 4. [`rules`]: quantities to outcomes: pass, fail, not applicable, not checked.
 //! 5. [`check`]: outcomes to findings, with a value that would pass.
-//! 6. [`report`] and [`cli`]: findings to a terminal.
+//! 6. [`wording`]: values to English.
+//! 7. [`report`] and [`cli`]: English to a terminal.
 //!
-//! Everything up to the findings is pure: no files, no printing, no clock. [`check::check`] is the way in:
+//! A [`session`] owns the texts and remembers the sets: whoever needs an analysis asks it.
+//!
+//! Everything up to the findings is pure: no files, no printing, no clock. A [`session::Session`] is the way in:
 //!
 //! ```
 //! use pitchboard::base::Source;
-//! use pitchboard::check::{Shipped, check};
+//! use pitchboard::session::Session;
 //!
 //! let design = "stair \"boat shed\" { rules: residential; flight { risers: 3 of 8\" } }";
-//! let report = check(&Source::new("boat-shed.stair", design), None, &Shipped);
-//! let broken = report.findings.iter().find(|finding| finding.name == "riser height").expect("8 in is too tall");
-//! assert_eq!(report.source.slice(broken.labels[0].span), "3 of 8\"");
+//! let report = Session::default().check(&Source::new("boat-shed.stair", design), None).report;
+//! let broken = report.findings.iter().find(|finding| finding.name() == "riser height").expect("8 in is too tall");
+//! assert_eq!(broken.place().map(|words| report.source.slice(words)), Some("3 of 8\""));
 //! ```
 //!
 //! A pass is neither a permit nor an approval; local codes, the authority that has jurisdiction and licensed
@@ -42,8 +45,16 @@ pub mod base;
 pub mod check;
 pub mod cli;
 pub mod derive;
+pub mod guide;
 pub mod measure;
 pub mod model;
 pub mod report;
 pub mod rules;
+pub mod session;
 pub mod syntax;
+pub mod wording;
+
+/// The example of README.md, run as a test.
+#[cfg(doctest)]
+#[doc = include_str!("../README.md")]
+struct Readme;

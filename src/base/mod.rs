@@ -1,10 +1,12 @@
-//! What every stage shares: places in a text, and the findings that point at them. Imports nothing of the crate.
+//! What every stage shares: places in a text, and the diagnostics that point at them. Imports nothing of the crate.
 
-pub mod finding;
+pub mod diagnostic;
 pub mod names;
 pub mod notices;
+pub mod severity;
 pub mod source;
 
-pub use finding::{Amended, Beside, Class, Clause, Finding, Label};
+pub use diagnostic::{Diagnostic, HasNotice, Reporter, lift};
 pub use notices::Notice;
-pub use source::{Source, Span};
+pub use severity::Severity;
+pub use source::{Passage, Source, Span};

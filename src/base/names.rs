@@ -1,4 +1,4 @@
-//! Nearness of words, for `did you mean`.
+//! Nearness of words, for the offer of another.
 
 /// The candidate nearest to `wanted`, if one is near enough to be a slip of the pen:
 /// one edit for short words, up to a third of the letters for long ones.
@@ -32,11 +32,6 @@ fn edits(a: &[char], b: &[char]) -> usize {
         before = std::mem::replace(&mut last, row);
     }
     last.last().copied().unwrap_or(0)
-}
-
-/// `, did you mean ...` where a candidate is near, else nothing.
-pub fn did_you_mean<'a>(wanted: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<String> {
-    nearest(wanted, candidates).map(|near| format!("did you mean `{near}`?"))
 }
 
 #[cfg(test)]

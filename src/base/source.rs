@@ -22,11 +22,25 @@ impl Source {
         self.text.get(span.start as usize..span.end as usize).unwrap_or("")
     }
 
+    /// The words at a span as a value of their own.
+    pub fn passage(&self, span: Span) -> Passage {
+        Passage { source: self.clone(), span }
+    }
+
     /// One-based line of a byte offset.
     pub fn line(&self, offset: u32) -> usize {
         let upto = self.text.as_bytes().get(..offset as usize).unwrap_or(self.text.as_bytes());
         1 + upto.iter().filter(|byte| **byte == b'\n').count()
     }
+}
+
+/// Words of a text that a message quotes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Passage {
+    /// The text.
+    pub source: Source,
+    /// The words.
+    pub span: Span,
 }
 
 /// A half-open range of bytes in one source.

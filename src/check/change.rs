@@ -2,13 +2,13 @@
 
 use std::collections::BTreeMap;
 
-use super::telling::speaks_of_measured;
-use super::{Library, shop_above};
-use crate::base::{Class, Finding, Source};
+use super::Drawing;
+use super::group::rests_on_measured;
+use super::problem::Problem;
+use crate::base::{Diagnostic, Severity};
 use crate::derive::Working;
-use crate::model::{self, Design};
+use crate::model::Design;
 use crate::rules::{self, Rule, RuleSet, Standing};
-use crate::syntax;
 
 /// What a design comes to under two sets.
 #[derive(Debug, Clone, Default)]
@@ -18,7 +18,7 @@ pub struct Changes {
     /// Rules that only one of the sets has, and that hold: nothing else is known of the other.
     pub held_by_one: usize,
     /// What could not be read of the design, and so was not held to either.
-    pub unread: Vec<Finding>,
+    pub unread: Vec<Diagnostic<Problem>>,
 }
 
 /// One outcome that changes.
@@ -67,16 +67,15 @@ impl Held {
     }
 }
 
-/// Holds one design to two sets, whatever sets it names itself.
-pub fn changes(source: &Source, first: &RuleSet, second: &RuleSet, library: &dyn Library) -> Changes {
-    let (tree, mut findings) = syntax::parse_design(source);
-    let shop = shop_above(source, library, &mut findings);
-    let stairs = model::build_below(&tree, source, shop.as_ref().map(|(shop, _)| shop), &mut findings);
-    findings.retain(|finding| matches!(finding.class, Class::Unread | Class::Unchecked));
-    let mut found = Changes { unread: findings, ..Changes::default() };
+/// What is drawn, under two sets, whatever sets it names itself.
+pub fn changes(drawing: &Drawing, first: &RuleSet, second: &RuleSet) -> Changes {
+    let slips = drawing.diagnostics.iter();
+    let unread = slips.filter(|slip| matches!(slip.severity(), Severity::NotUnderstood | Severity::Unchecked));
+    let unread = unread.cloned().collect();
+    let mut found = Changes { unread, ..Changes::default() };
     let names: Vec<&str> = first.rules.iter().chain(&second.rules).map(|rule| rule.name.as_str()).collect();
-    for stair in &stairs {
-        let title = (stairs.len() > 1).then(|| stair.title.clone());
+    for stair in &drawing.stairs {
+        let title = (drawing.stairs.len() > 1).then(|| stair.title.clone());
         let views = [Some(&stair.drawn), stair.measured.as_ref()];
         for (design, measured) in views.into_iter().zip([false, true]) {
             let Some(design) = design else { continue };
@@ -124,7 +123,7 @@ fn standing(rule: &Rule, working: &Working<'_>, measured: bool) -> Held {
     }
     let held = |standing: &Standing| match standing {
         // What the measured figures leave as drawn is told with the drawing.
-        Standing::Fail(decider) if measured && !speaks_of_measured(decider, working) => Held::NotApplicable,
+        Standing::Fail(decider) if measured && !rests_on_measured(decider, working) => Held::NotApplicable,
         Standing::Fail(_) if rule.shall => Held::Broken,
         Standing::Fail(_) => Held::Advised,
         Standing::Pass => Held::Passes,
@@ -137,18 +136,28 @@ fn standing(rule: &Rule, working: &Working<'_>, measured: bool) -> Held {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::check::{Library, Shipped};
+    use crate::base::Source;
+    use crate::check::draw;
+    use crate::rules::SetRefusal;
 
     fn set(rules: &str) -> RuleSet {
         let mut findings = Vec::new();
-        let set = rules::load(&Source::new("t.rules", rules), &Shipped as &dyn Library, &mut findings);
+        let set = rules::load(
+            &Source::new("t.rules", rules),
+            &|name, _| Err(SetRefusal::NotBuiltIn { name: name.to_owned(), near: None }),
+            &mut findings,
+        );
         assert!(findings.is_empty(), "{findings:?}");
         set
     }
 
     fn changed(design: &str, first: &str, second: &str) -> Vec<(String, bool, &'static str, &'static str)> {
         let told = |change: &Change| (change.rule.clone(), change.measured, change.first.word(), change.second.word());
-        changes(&Source::new("a.stair", design), &set(first), &set(second), &Shipped).changes.iter().map(told).collect()
+        changes(&draw(&Source::new("a.stair", design), Ok(None)), &set(first), &set(second))
+            .changes
+            .iter()
+            .map(told)
+            .collect()
     }
 
     const LOW: &str = "rule \"low\" { each riser shall have height <= 7\"; source: \"x\" }";
@@ -174,7 +183,7 @@ mod tests {
         let wide = "rule \"wide\" { each flight shall have width >= 30\"; source: \"x\" }";
         let source = Source::new("a.stair", drawn);
         let (none, low) = (set(wide), set(LOW));
-        let found = changes(&source, &low, &none, &Shipped);
+        let found = changes(&draw(&source, Ok(None)), &low, &none);
         assert_eq!(found.held_by_one, 1, "low passes and is gone");
         let told: Vec<_> = found.changes.iter().map(|change| (&*change.rule, change.first, change.second)).collect();
         assert_eq!(told, [("wide", Held::Absent, Held::NotChecked)]);

@@ -1,23 +1,33 @@
 //! The whole path for one text: read, build, derive, hold, report. Pure: texts in, values out.
 
 mod change;
-mod remedy;
+mod finding;
+mod fix;
+mod group;
+mod loaded;
+pub mod problem;
+mod rule_finding;
 mod shipped;
 mod stock;
-mod telling;
+mod view;
 
-use std::cell::{Cell, OnceCell, RefCell};
-use std::collections::BTreeMap;
-use std::rc::Rc;
+use std::cell::{Cell, OnceCell};
+use std::sync::Arc;
 
-use crate::base::{Class, Finding, Source, Span, notices};
-use crate::derive::Working;
-use crate::model::{self, Design, Shop, Stair};
-use crate::rules::{self, Outcome, RuleSet, Standing};
-pub use crate::rules::{Library, ShopFile};
-use crate::syntax;
+use crate::base::{Diagnostic, Severity, Source, Span, lift};
+use crate::derive::{Need, Working};
+use crate::model::{self, Shop, Stair, kinds, properties};
+use crate::rules::{self, FileProblem, Outcome, RuleSet, Standing};
+use crate::syntax::{self, Tree};
 pub use change::{Change, Changes, Held, changes};
-pub use shipped::{BUILT_IN, Shipped};
+pub use finding::Finding;
+pub use fix::{Drawn, Edit, Fix, Offer};
+pub use loaded::{LoadedSet, LoadedShop, RuleRef, Sets, ShopAbove};
+pub use problem::Problem;
+pub use rule_finding::{HowMany, Place, Role, RuleFinding};
+pub use shipped::{BUILT_IN, nearest_shipped, shipped};
+use view::CheckedView;
+pub use view::View;
 
 /// What one design came to.
 #[derive(Debug, Clone)]
@@ -41,7 +51,7 @@ pub struct Report {
 }
 
 /// A rule that could not be settled for one element, and what would settle it.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct NotChecked {
     /// Title of the set.
     pub set: String,
@@ -52,7 +62,7 @@ pub struct NotChecked {
     /// The element.
     pub about: String,
     /// What would settle it.
-    pub needs: String,
+    pub needs: Need,
     /// Where the element is drawn.
     pub span: Span,
 }
@@ -88,204 +98,181 @@ pub struct SetLine {
 }
 
 /// Most findings of one stair for which a value that would pass is sought.
-const MOST_REMEDIES: usize = 40;
+const MOST_SEARCHES: usize = 40;
 
-/// Checks designs against sets, reading each set once.
-pub struct Checker<'l> {
-    library: &'l dyn Library,
-    sets: RefCell<BTreeMap<String, Rc<Loaded>>>,
-    shops: RefCell<BTreeMap<String, Rc<Opened>>>,
+/// What a text draws and states.
+#[derive(Debug)]
+pub struct Drawing {
+    /// The design's text.
+    pub source: Source,
+    /// Its syntax tree.
+    pub tree: Tree,
+    /// The stairs drawn.
+    pub stairs: Vec<Stair>,
+    /// The shop that it lies under.
+    pub shop: Option<ShopAbove>,
+    /// What could not be read, of the design and of its shop's file.
+    pub diagnostics: Vec<Diagnostic<Problem>>,
 }
 
-/// A shop's file that was read, with what was found in it.
-struct Opened {
-    shop: Shop,
-    findings: Vec<Finding>,
+/// What a design is, and what it came to against its rulesets.
+#[derive(Debug)]
+pub struct Analysis {
+    /// The design's syntax tree.
+    pub tree: Tree,
+    /// The stairs drawn.
+    pub stairs: Vec<Stair>,
+    /// The shop that it lies under.
+    pub shop: Option<ShopAbove>,
+    /// The sets that it was checked against.
+    pub sets: Vec<Arc<LoadedSet>>,
+    /// What it came to.
+    pub report: Report,
 }
 
-/// A design's place below a shop's file.
-struct Below {
-    opened: Rc<Opened>,
-    /// Its path from there.
-    design: String,
+/// Reads what a text draws and states, below a shop's file or the reason why that cannot be read.
+pub fn draw(source: &Source, shop: Result<Option<ShopAbove>, Box<Diagnostic<FileProblem>>>) -> Drawing {
+    let (tree, slips) = syntax::parse_design(source);
+    let mut diagnostics = lift(lift::<_, model::Problem>(slips));
+    let shop = shop.unwrap_or_else(|refused| {
+        diagnostics.push(refused.lift());
+        None
+    });
+    diagnostics.extend(shop.iter().flat_map(|shop| lift(shop.opened.diagnostics.clone())));
+    let mut slips = Vec::new();
+    let stairs = model::build_below(&tree, source, shop.as_ref().map(ShopAbove::shop), &mut slips);
+    diagnostics.extend(lift(slips));
+    Drawing { source: source.clone(), tree, stairs, shop, diagnostics }
 }
 
-struct Loaded {
-    set: Result<RuleSet, String>,
-    findings: Vec<Finding>,
-}
-
-/// The shop that a design lies under, and the design's path from its file; what is found in it is added.
-pub fn shop_above(design: &Source, library: &dyn Library, findings: &mut Vec<Finding>) -> Option<(Shop, String)> {
-    let below = Checker::new(library).shop(design, findings)?;
-    Some((below.opened.shop.clone(), below.design))
-}
-
-/// Checks one design; see [`Checker`] for many.
-pub fn check(source: &Source, rules: Option<&[String]>, library: &dyn Library) -> Report {
-    Checker::new(library).check(source, rules)
-}
-
-impl<'l> Checker<'l> {
-    /// A checker over a library of sets.
-    pub fn new(library: &'l dyn Library) -> Self {
-        Self { library, sets: RefCell::default(), shops: RefCell::default() }
+/// Checks what is drawn against the sets that it asks for, or against `rules` in their place.
+pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Analysis {
+    let Drawing { source, tree, stairs, shop, diagnostics } = drawing;
+    let nothing_drawn = stairs.is_empty() && diagnostics.is_empty();
+    let mut report = Report {
+        source,
+        findings: diagnostics.into_iter().map(Finding::from).collect(),
+        not_checked: Vec::new(),
+        tally: Tally::default(),
+        customs: Vec::new(),
+        sets: Vec::new(),
+        from_memory: 0,
+        shop: None,
+    };
+    if nothing_drawn {
+        report.findings.push(Diagnostic::whole(&report.source, Problem::NoStair).into());
     }
+    let mut checking = Checking { sets, rules, shop: shop.as_ref(), report, loaded: Vec::new() };
+    for stair in &stairs {
+        checking.stair(stair);
+    }
+    let Checking { mut report, loaded, .. } = checking;
+    if let Some(above) = &shop {
+        let shop = above.shop();
+        let source = report.source.clone();
+        for advice in stairs.iter().flat_map(|stair| stock::advices(&stair.drawn, &source, shop)) {
+            report.add_once(advice);
+        }
+        let rules_asked = rules.is_some() || shop.rules_of(&above.design).is_empty();
+        shares(shop, &stairs, rules_asked, &mut report);
+    }
+    report.findings.sort_by_key(|finding| (finding.place(), finding.severity()));
+    Analysis { tree, stairs, shop, sets: loaded, report }
+}
 
-    /// Checks one design against the sets it asks for, or against `rules` in their place.
-    pub fn check(&self, source: &Source, rules: Option<&[String]>) -> Report {
-        let (tree, mut findings) = syntax::parse_design(source);
-        let unread = findings.iter().any(|finding| finding.class == Class::Unchecked);
-        let below = self.shop(source, &mut findings);
-        let shop = below.as_ref().map(|below| &below.opened.shop);
-        let stairs = model::build_below(&tree, source, shop, &mut findings);
-        let mut report = Report {
-            source: source.clone(),
-            findings,
-            not_checked: Vec::new(),
-            tally: Tally::default(),
-            customs: Vec::new(),
-            sets: Vec::new(),
-            from_memory: 0,
-            shop: None,
+/// One check under way.
+struct Checking<'a> {
+    sets: &'a dyn Sets,
+    rules: Option<&'a [String]>,
+    shop: Option<&'a ShopAbove>,
+    report: Report,
+    /// Every set that was asked for, once.
+    loaded: Vec<Arc<LoadedSet>>,
+}
+
+/// A set that is asked for, and the words that ask for it.
+type AskedSet = (String, Option<(Source, Span)>);
+
+impl Checking<'_> {
+    /// The sets that a stair is to be checked against.
+    fn asked(&self, stair: &Stair) -> Vec<AskedSet> {
+        let stated = stair.drawn.stated(0, properties::RULES).is_some();
+        let named = |rules: &[(String, Span)], by: &Source| {
+            rules.iter().map(|(name, span)| (name.clone(), Some((by.clone(), *span)))).collect()
         };
-        if stairs.is_empty() && !unread && report.findings.is_empty() {
-            let message = format!("`{}` draws no stair", source.name);
-            let finding = Finding::notice(&notices::EMPTY, source, Span::default(), message);
-            report.findings.push(Finding { labels: Vec::new(), ..finding });
-        }
-        for stair in &stairs {
-            self.stair(stair, rules, below.as_ref(), &mut report);
-        }
-        if let Some(shop) = shop {
-            let advices = stairs.iter().flat_map(|stair| stock::advices(&stair.drawn, source, shop));
-            for advice in advices {
-                if !report.findings.contains(&advice) {
-                    report.findings.push(advice);
-                }
-            }
-            let rules_asked =
-                rules.is_some() || below.as_ref().is_some_and(|below| shop.rules_of(&below.design).is_empty());
-            shares(shop, &stairs, rules_asked, &mut report);
-        }
-        report.findings.sort_by_key(|finding| (finding.labels.first().map(|label| label.span), finding.class));
-        report
-    }
-
-    /// The shop's file that a design lies under; what is found in it is told with the design.
-    fn shop(&self, design: &Source, findings: &mut Vec<Finding>) -> Option<Below> {
-        let file = match self.library.shop(&design.name) {
-            Ok(file) => file?,
-            Err(refused) => {
-                findings.push(*refused);
-                return None;
-            }
-        };
-        let known = self.shops.borrow().get(&*file.source.name).map(Rc::clone);
-        let opened = known.unwrap_or_else(|| {
-            let (tree, mut findings) = syntax::parse_design(&file.source);
-            let shop = model::build_shop(&tree, &file.source, &mut findings);
-            Rc::new(Opened { shop, findings })
-        });
-        self.shops.borrow_mut().insert(file.source.name.to_string(), Rc::clone(&opened));
-        findings.extend(opened.findings.iter().cloned());
-        Some(Below { opened, design: file.design })
-    }
-
-    /// Reads a set, or remembers it by the name its text goes by.
-    fn load(&self, name: &str, asked_by: Option<&str>) -> Rc<Loaded> {
-        let source = match self.library.ruleset(name, asked_by) {
-            Ok(source) => source,
-            Err(why) => return Rc::new(Loaded { set: Err(why), findings: Vec::new() }),
-        };
-        if let Some(loaded) = self.sets.borrow().get(&*source.name) {
-            return Rc::clone(loaded);
-        }
-        let mut findings = Vec::new();
-        let set = Ok(rules::load(&source, self.library, &mut findings));
-        let loaded = Rc::new(Loaded { set, findings });
-        self.sets.borrow_mut().insert(source.name.to_string(), Rc::clone(&loaded));
-        loaded
-    }
-
-    fn stair(&self, stair: &Stair, rules: Option<&[String]>, below: Option<&Below>, report: &mut Report) {
-        let stated = stair.drawn.stated(0, "rules").is_some();
-        let asked: Vec<(String, Option<(Source, Span)>)> = match (rules, below) {
+        match (self.rules, self.shop) {
             (Some(rules), _) => rules.iter().map(|name| (name.clone(), None)).collect(),
-            (None, Some(below)) if !stated => {
-                let shop = &below.opened.shop;
-                let rules = shop.rules_of(&below.design).iter();
-                rules.map(|(name, span)| (name.clone(), Some((shop.source.clone(), *span)))).collect()
-            }
-            _ => stair.rules.iter().map(|(name, span)| (name.clone(), Some((report.source.clone(), *span)))).collect(),
-        };
-        if asked.is_empty() && !stated {
-            let message = format!("\"{}\" asks for no rules, so nothing was held against it", stair.title);
-            report.findings.push(Finding::notice(&notices::NO_RULES, &report.source, stair.span, message));
+            (None, Some(above)) if !stated => named(above.shop().rules_of(&above.design), &above.shop().source),
+            _ => named(&stair.rules, &self.report.source),
         }
-        let mut sets: Vec<Rc<Loaded>> = Vec::new();
+    }
+
+    fn stair(&mut self, stair: &Stair) {
+        let asked = self.asked(stair);
+        let report = &mut self.report;
+        if asked.is_empty() && stair.drawn.stated(0, properties::RULES).is_none() {
+            let problem = Problem::NoRules { stair: stair.title.clone() };
+            report.findings.push(Diagnostic::new(&report.source, stair.span, problem).into());
+        }
+        let mut sets: Vec<Arc<LoadedSet>> = Vec::new();
         for (name, place) in asked {
-            let asked_by = place.as_ref().map(|(source, _)| source.name.to_string());
-            let loaded = self.load(&name, asked_by.as_deref());
-            match &loaded.set {
-                Ok(set) => {
-                    let line = SetLine {
-                        title: set.title.clone(),
-                        edition: set.edition.clone(),
-                        basis: set.basis.clone(),
-                        caution: set.caution.clone(),
-                        amends: set.takes_in.clone(),
-                    };
-                    if !report.sets.contains(&line) {
-                        report.sets.push(line);
+            match self.sets.set(&name, place.as_ref().map(|(source, _)| source)) {
+                Ok(loaded) => {
+                    if !self.loaded.iter().any(|known| Arc::ptr_eq(known, &loaded)) {
+                        report.sets.push(SetLine::of(&loaded.set));
                         // What is only advised to the writer of a set does not touch who is held to it.
-                        let told = loaded.findings.iter().filter(|finding| finding.class != Class::Advised);
-                        report.findings.extend(told.cloned());
+                        let slips = loaded.diagnostics.iter().filter(|slip| slip.severity() != Severity::Advised);
+                        report.findings.extend(slips.map(|slip| slip.clone().lift().into()));
+                        self.loaded.push(Arc::clone(&loaded));
                     }
                     // A set that is asked for twice is held once.
-                    if !sets.iter().any(|other| Rc::ptr_eq(other, &loaded)) {
+                    if !sets.iter().any(|other| Arc::ptr_eq(other, &loaded)) {
                         sets.push(loaded);
                     }
                 }
-                Err(why) => {
-                    let finding = match place {
-                        Some((source, span)) => Finding::notice(&notices::UNKNOWN_SET, &source, span, why.clone()),
-                        None => {
-                            let named = &report.source;
-                            let finding = Finding::notice(&notices::UNKNOWN_SET, named, stair.span, why.clone());
-                            Finding { labels: Vec::new(), ..finding }
-                        }
-                    };
-                    if !report.findings.contains(&finding) {
-                        report.findings.push(finding);
-                    }
+                Err(refusal) => {
+                    let problem = Problem::Refused(refusal);
+                    report.add_once(match place {
+                        Some((source, span)) => Diagnostic::new(&source, span, problem),
+                        None => Diagnostic::whole(&report.source, problem),
+                    });
                 }
             }
         }
-        let sets: Vec<&RuleSet> = sets.iter().filter_map(|loaded| loaded.set.as_ref().ok()).collect();
-        let view = View {
-            design: &stair.drawn,
-            measured: false,
-            source: &report.source.clone(),
-            sets: &sets,
-            unmet: OnceCell::new(),
-            remedies: Cell::new(MOST_REMEDIES),
-        };
-        let mut standings = vec![Worst::NotApplicable; sets.iter().map(|set| set.rules.len()).sum()];
-        view.hold(report, &mut standings);
-        if let Some(measured) = &stair.measured {
-            View {
-                design: measured,
-                measured: true,
-                unmet: OnceCell::new(),
-                remedies: Cell::new(MOST_REMEDIES),
-                ..view
-            }
-            .hold(report, &mut standings);
+        let mut standings = vec![Worst::NotApplicable; sets.iter().map(|loaded| loaded.set.rules.len()).sum()];
+        let views = [(View::Drawn, Some(&stair.drawn)), (View::Measured, stair.measured.as_ref())];
+        for (view, design) in views {
+            let Some(design) = design else { continue };
+            let source = report.source.clone();
+            let searches = Cell::new(MOST_SEARCHES);
+            CheckedView { design: Arc::clone(design), view, source, sets: &sets, unmet: OnceCell::new(), searches }
+                .check(report, &mut standings);
         }
-        for (rule, worst) in sets.iter().flat_map(|set| &set.rules).zip(standings) {
+        for (rule, worst) in sets.iter().flat_map(|loaded| &loaded.set.rules).zip(standings) {
             report.tally.count(rule.shall, worst);
             report.from_memory += usize::from(rule.sure == "memory" && matches!(worst, Worst::Passed | Worst::Unmet));
+        }
+    }
+}
+
+impl SetLine {
+    fn of(set: &RuleSet) -> Self {
+        Self {
+            title: set.title.clone(),
+            edition: set.edition.clone(),
+            basis: set.basis.clone(),
+            caution: set.caution.clone(),
+            amends: set.takes_in.clone(),
+        }
+    }
+}
+
+impl Report {
+    /// Adds what a reader found, unless the same was found before.
+    fn add_once(&mut self, found: Diagnostic<Problem>) {
+        let finding = found.into();
+        if !self.findings.contains(&finding) {
+            self.findings.push(finding);
         }
     }
 }
@@ -299,7 +286,7 @@ fn shares(shop: &Shop, stairs: &[Stair], rules_asked: bool, report: &mut Report)
         }
     };
     for stair in stairs {
-        if !rules_asked && stair.drawn.stated(0, "rules").is_none() {
+        if !rules_asked && stair.drawn.stated(0, properties::RULES).is_none() {
             add("rules".to_owned());
         }
         let stated =
@@ -309,7 +296,7 @@ fn shares(shop: &Shop, stairs: &[Stair], rules_asked: bool, report: &mut Report)
                 Some(shop_words) if shop_words.called => {
                     add(format!("section {}", shop.source.slice(shop_words.words)))
                 }
-                Some(_) if element.kind.name == "timber" => {
+                Some(_) if element.kind == kinds::TIMBER => {
                     add(format!("timber \"{}\"", element.name.as_deref().unwrap_or_default()));
                 }
                 Some(_) => add(stated.property.name.to_owned()),
@@ -343,6 +330,16 @@ impl Worst {
     }
 }
 
+impl std::ops::AddAssign for Tally {
+    fn add_assign(&mut self, other: Self) {
+        self.passed += other.passed;
+        self.broken += other.broken;
+        self.advised += other.advised;
+        self.not_applicable += other.not_applicable;
+        self.not_checked += other.not_checked;
+    }
+}
+
 impl Tally {
     fn count(&mut self, shall: bool, worst: Worst) {
         *match worst {
@@ -355,38 +352,27 @@ impl Tally {
     }
 }
 
-/// One stair as drawn, or as measured, and the sets it is held to.
-pub(crate) struct View<'a> {
-    pub design: &'a Design,
-    pub measured: bool,
-    pub source: &'a Source,
-    pub sets: &'a [&'a RuleSet],
-    /// The rules that do not hold, found once if a remedy asks.
-    pub unmet: OnceCell<Vec<&'a rules::Rule>>,
-    /// How many remedies may still be sought: the search holds whole sets again and again.
-    pub remedies: Cell<usize>,
-}
-
-impl View<'_> {
-    fn hold(&self, report: &mut Report, standings: &mut [Worst]) {
-        let working = Working::new(self.design);
+impl CheckedView<'_> {
+    fn check(&self, report: &mut Report, standings: &mut [Worst]) {
+        let working = Working::new(&self.design);
         let mut customs = Vec::new();
         let mut standings = standings.iter_mut();
-        for set in self.sets {
+        for loaded in self.sets {
+            let set = &loaded.set;
             for rule in &set.rules {
                 let (outcomes, reads) = working.trace(|| rules::hold(rule, &working));
-                let told = telling::tell(self, set, rule, &outcomes, &working);
+                let found = group::findings(self, &RuleRef::new(loaded, rule), &outcomes, &working);
                 if let Some(standing) = standings.next() {
                     // What the measured figures leave as drawn was counted with the drawing.
-                    let worst = match (self.measured, told.is_empty()) {
+                    let worst = match (self.view == View::Measured, found.is_empty()) {
                         (true, true) => Worst::NotApplicable,
                         (true, false) => Worst::Unmet,
                         (false, _) => Worst::of(&outcomes),
                     };
                     *standing = worst.max(*standing);
                 }
-                report.findings.extend(told);
-                if self.measured {
+                report.findings.extend(found.into_iter().map(|finding| Finding::Rule(Box::new(finding))));
+                if self.view == View::Measured {
                     continue;
                 }
                 customs.extend(working.customs_behind(&reads));
@@ -397,13 +383,13 @@ impl View<'_> {
                             rule: rule.name.clone(),
                             shall: rule.shall,
                             about: self.design.called(outcome.element),
-                            needs: missing.needs.clone(),
+                            needs: Need::of(&self.design, missing),
                             span: self.design.get(outcome.element).map(|element| element.span).unwrap_or_default(),
                         };
                         let same = |earlier: &NotChecked| {
                             earlier.rule == not_checked.rule
                                 && earlier.set == not_checked.set
-                                && earlier.needs == not_checked.needs
+                                && earlier.needs.settled_with(&not_checked.needs)
                         };
                         if !report.not_checked.iter().any(same) {
                             report.not_checked.push(not_checked);

@@ -1,7 +1,8 @@
 //! The sets that come with the tool.
 
+use std::sync::{LazyLock, OnceLock};
+
 use crate::base::{Source, names};
-use crate::rules::Library;
 
 /// The sets shipped with the tool, by name.
 pub static BUILT_IN: &[(&str, &str)] = &[
@@ -14,31 +15,17 @@ pub static BUILT_IN: &[(&str, &str)] = &[
     ("marsh-county", include_str!("../../rulesets/marsh-county.rules")),
 ];
 
-/// A library of the shipped sets and nothing else: no files.
-#[derive(Debug, Clone, Copy, Default)]
-pub struct Shipped;
+/// Their texts, each copied once, when it is first asked for.
+static SOURCES: LazyLock<Vec<OnceLock<Source>>> = LazyLock::new(|| BUILT_IN.iter().map(|_| OnceLock::new()).collect());
 
-impl Library for Shipped {
-    fn ruleset(&self, name: &str, _asked_by: Option<&str>) -> Result<Source, String> {
-        if let Some((name, text)) = BUILT_IN.iter().find(|(known, _)| *known == name) {
-            return Ok(Source::new(format!("built-in {name}"), text));
-        }
-        let said = format!("no built-in ruleset is named `{name}`");
-        Err(match Self::offer(name) {
-            Some(offer) => format!("{said}; {offer}"),
-            None => {
-                let known: Vec<String> = BUILT_IN.iter().map(|(known, _)| format!("`{known}`")).collect();
-                let known = known.join(", ");
-                format!("{said}; there are {known}, and a set of your own is named by its file, such as `shop.rules`")
-            }
-        })
-    }
+/// A shipped set by its name.
+pub fn shipped(name: &str) -> Option<Source> {
+    let at = BUILT_IN.iter().position(|(known, _)| *known == name)?;
+    let ((name, text), source) = BUILT_IN.get(at).zip(SOURCES.get(at))?;
+    Some(source.get_or_init(|| Source::new(format!("built-in {name}"), text)).clone())
 }
 
-impl Shipped {
-    /// The shipped set that a name was likely meant for.
-    pub fn offer(name: &str) -> Option<String> {
-        names::nearest(name, BUILT_IN.iter().map(|(known, _)| *known))
-            .map(|near| format!("did you mean the built-in set `{near}`?"))
-    }
+/// The shipped set that a name was likely meant for.
+pub fn nearest_shipped(name: &str) -> Option<&'static str> {
+    names::nearest(name, BUILT_IN.iter().map(|(known, _)| *known))
 }

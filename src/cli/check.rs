@@ -4,10 +4,12 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::{Outcome, Output, Shelf, designs, read};
-use crate::base::{Class, Finding};
-use crate::check::{Checker, Report};
+use super::ordered::{Next, in_order};
+use super::{Disk, Outcome, Output, designs, read};
+use crate::base::Severity;
+use crate::check::{Finding, Report};
 use crate::report::{self, Look, Totals};
+use crate::session::{Refusal, Session};
 
 const EXAMPLES: &str = "\
 Examples:
@@ -38,46 +40,61 @@ pub struct Ask {
 }
 
 impl Ask {
-    /// Checks every design and prints each report as it comes.
+    /// Checks every design and prints each report in the order of the designs.
     pub fn run(&self, look: &Look, output: &mut Output<'_>) -> Outcome {
         let look = Look { list_not_checked: self.unsettled, ..*look };
-        let shelf = Shelf::default();
-        let rules = (!self.rules.is_empty()).then_some(self.rules.as_slice());
-        let checker = Checker::new(&shelf);
+        let session = Session::new(Disk);
         let mut totals = Totals::default();
         let mut outcome = Outcome::Sound;
-        for found in designs(&self.paths) {
-            if output.is_closed() {
-                break;
-            }
-            match found.and_then(|path| read(&path)) {
-                Ok(source) => {
-                    let report = checker.check(&source, rules);
-                    output.put(&format!("{}\n", report::report(&report, &look)));
-                    totals.add(&report);
-                    outcome = outcome.max(self.outcome(&report));
-                }
-                Err(refused) => {
-                    output.put(&format!("{}\n", report::finding(&refused, &look)));
-                    totals.add_refused();
-                    outcome = Outcome::Unchecked;
-                }
-            }
-        }
+        in_order(
+            &designs(&self.paths),
+            |found| self.one(found, &session, &look),
+            |checked| {
+                output.put(&checked.text);
+                totals.merge(&checked.totals);
+                outcome = outcome.max(checked.outcome);
+                if output.is_closed() { Next::Stop } else { Next::GoOn }
+            },
+        );
         output.put(&report::closing(&totals, &look));
         outcome
     }
 
+    fn one(&self, found: &Result<PathBuf, Refusal>, session: &Session, look: &Look) -> Checked {
+        let mut totals = Totals::default();
+        match found.clone().and_then(|path| read(&path)) {
+            Ok(source) => {
+                let rules = (!self.rules.is_empty()).then_some(self.rules.as_slice());
+                let report = session.check(&source, rules).report;
+                totals.add(&report);
+                let text = format!("{}\n", report::report(&report, look));
+                Checked { text, totals, outcome: self.outcome(&report) }
+            }
+            Err(refused) => {
+                totals.add_refused();
+                let text = format!("{}\n", report::finding(&*refused, look));
+                Checked { text, totals, outcome: Outcome::Unchecked }
+            }
+        }
+    }
+
     /// What a report means for the exit code.
     fn outcome(&self, report: &Report) -> Outcome {
-        let of = |finding: &Finding| match finding.class {
-            Class::Unchecked => Outcome::Unchecked,
-            Class::Unread | Class::Broken => Outcome::Broken,
-            Class::Advised => Outcome::Sound,
+        let of = |finding: &Finding| match finding.severity() {
+            Severity::Unchecked => Outcome::Unchecked,
+            Severity::NotUnderstood | Severity::Broken => Outcome::Broken,
+            Severity::Advised => Outcome::Sound,
         };
         let found = report.findings.iter().map(of).max().unwrap_or(Outcome::Sound);
         // Advice never decides, whether it was settled or not.
         let unsettled = self.strict && report.not_checked.iter().any(|item| item.shall);
         found.max(if unsettled { Outcome::Broken } else { Outcome::Sound })
     }
+}
+
+/// What came of one file.
+struct Checked {
+    text: String,
+    totals: Totals,
+    outcome: Outcome,
 }

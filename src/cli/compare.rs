@@ -4,12 +4,13 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::rules::load;
-use super::{Outcome, Output, Shelf, designs, read};
-use crate::base::Class;
+use super::{Disk, Outcome, Output, designs, read};
+use crate::base::Severity;
 use crate::check;
 use crate::report::{self, Look};
 use crate::rules;
+use crate::session::Session;
+use crate::wording;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -43,39 +44,40 @@ pub struct Ask {
 impl Ask {
     /// Compares, and says what was found.
     pub fn run(&self, look: &Look, output: &mut Output<'_>) -> Outcome {
-        let shelf = Shelf::default();
+        let session = Session::new(Disk);
         let mut outcome = Outcome::Sound;
         let mut sets = Vec::new();
         for name in [&self.first, &self.second] {
-            match load(name, None, &shelf) {
-                Ok((set, findings)) => {
-                    for finding in &findings {
-                        output.put(&format!("{}\n", report::finding(finding, look)));
-                        if finding.class != Class::Advised {
+            match session.set(name, None) {
+                Ok(loaded) => {
+                    for slip in &loaded.diagnostics {
+                        output.put(&format!("{}\n", report::finding(slip, look)));
+                        if slip.severity() != Severity::Advised {
                             outcome = Outcome::Unchecked;
                         }
                     }
-                    sets.push(set);
+                    sets.push(loaded);
                 }
-                Err(why) => {
-                    output.put(&format!("{}\n", report::sentence(&why, look.unicode)));
+                Err(refusal) => {
+                    output.put(&format!("{}\n", report::sentence(&wording::refusal(&refusal), look.unicode)));
                     outcome = Outcome::Unchecked;
                 }
             }
         }
         let [first, second] = sets.as_slice() else { return Outcome::Unchecked };
+        let (first, second) = (&first.set, &second.set);
         let mut held = Vec::new();
         for found in designs(&self.designs) {
             match found.and_then(|path| read(&path)) {
                 Ok(source) => {
-                    let changes = check::changes(&source, first, second, &shelf);
+                    let changes = check::changes(&session.draw(&source), first, second);
                     if !changes.unread.is_empty() {
                         outcome = Outcome::Unchecked;
                     }
                     held.push((source.name.to_string(), changes));
                 }
                 Err(refused) => {
-                    output.put(&format!("{}\n", report::finding(&refused, look)));
+                    output.put(&format!("{}\n", report::finding(&*refused, look)));
                     outcome = Outcome::Unchecked;
                 }
             }

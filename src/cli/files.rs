@@ -7,8 +7,9 @@ use std::path::{Path, PathBuf};
 
 use walkdir::{DirEntry, WalkDir};
 
-use crate::base::notices::{EMPTY, NO_DESIGNS, NOT_TEXT, TOO_LARGE, UNREADABLE};
-use crate::base::{Finding, Notice, Source, Span};
+use crate::base::{Diagnostic, Source, Span};
+use crate::rules::FileProblem;
+use crate::session::Refusal;
 
 /// A design is a few kilobytes; beyond this a file is something else.
 const LARGEST: u64 = 1024 * 1024;
@@ -16,8 +17,8 @@ const LARGEST: u64 = 1024 * 1024;
 const STANDARD_INPUT: &str = "standard input";
 
 /// The designs that these paths name, in the order given, sorted within a folder, each once.
-/// What cannot be reached stands in its place as a finding.
-pub fn designs(paths: &[PathBuf]) -> Vec<Result<PathBuf, Box<Finding>>> {
+/// What cannot be reached stands in its place as a refusal.
+pub fn designs(paths: &[PathBuf]) -> Vec<Result<PathBuf, Refusal>> {
     let mut seen = BTreeSet::new();
     let mut out = Vec::new();
     for path in paths {
@@ -31,7 +32,7 @@ pub fn designs(paths: &[PathBuf]) -> Vec<Result<PathBuf, Box<Finding>>> {
 }
 
 /// Adds the designs of a folder and of those below it.
-fn folder(root: &Path, seen: &mut BTreeSet<PathBuf>, out: &mut Vec<Result<PathBuf, Box<Finding>>>) {
+fn folder(root: &Path, seen: &mut BTreeSet<PathBuf>, out: &mut Vec<Result<PathBuf, Refusal>>) {
     let before = out.len();
     let mut met = false;
     for entry in WalkDir::new(root).follow_links(true).sort_by_file_name().into_iter().filter_entry(wanted) {
@@ -44,12 +45,12 @@ fn folder(root: &Path, seen: &mut BTreeSet<PathBuf>, out: &mut Vec<Result<PathBu
                 }
             }
             Ok(_) => {}
-            Err(error) => out.extend(walk_trouble(&error).map(Err)),
+            Err(error) => out.extend(walk_refusal(&error).map(Err)),
         }
     }
     if !met && out.len() == before {
-        let message = format!("no name in `{}` or below ends in `.stair`", root.display());
-        out.push(Err(refuse(&NO_DESIGNS, &named(root), "", message)));
+        let folder = root.display().to_string();
+        out.push(Err(refuse(&named(root), FileProblem::NoDesigns { folder })));
     }
 }
 
@@ -64,38 +65,40 @@ fn is_design(path: &Path) -> bool {
 }
 
 /// A pipe or a device inside a folder could hold up the run for ever; it is read only when named on the command line.
-fn plain_file(entry: &DirEntry, path: PathBuf) -> Result<PathBuf, Box<Finding>> {
+fn plain_file(entry: &DirEntry, path: PathBuf) -> Result<PathBuf, Refusal> {
     if entry.file_type().is_file() {
         return Ok(path);
     }
-    Err(refuse(&UNREADABLE, &named(&path), "", "it is a pipe or a device, not a file"))
+    Err(refuse(&named(&path), FileProblem::NotAFile))
 }
 
-fn walk_trouble(error: &walkdir::Error) -> Option<Box<Finding>> {
+/// What kept the walk through a folder from a part of it, if that matters.
+fn walk_refusal(error: &walkdir::Error) -> Option<Refusal> {
     let path = error.path().unwrap_or(Path::new("."));
     let path = path.strip_prefix(".").unwrap_or(path);
     if let Some(ancestor) = error.loop_ancestor() {
-        let message =
-            format!("this link leads back to `{}`, in which it lies; it was not followed", ancestor.display());
-        return Some(refuse(&UNREADABLE, &named(path), "", message));
+        let ancestor = ancestor.display().to_string();
+        return Some(refuse(&named(path), FileProblem::LinkLoop { ancestor }));
     }
-    let why = error.io_error().map_or_else(|| "it could not be read".to_owned(), why);
+    let why = error.io_error().map_or(FileProblem::NotRead, why);
     // A link to nowhere matters only if it stands for a design.
     let nowhere = error.io_error().is_some_and(|error| error.kind() == ErrorKind::NotFound);
-    (!nowhere || is_design(path)).then(|| refuse(&UNREADABLE, &named(path), "", why))
+    (!nowhere || is_design(path)).then(|| refuse(&named(path), why))
 }
 
-/// The text of a design, or one finding that says why there is none. `-` is standard input.
-pub fn read(path: &Path) -> Result<Source, Box<Finding>> {
+/// The text of a design; `-` is standard input.
+///
+/// # Errors
+/// Why there is none.
+pub fn read(path: &Path) -> Result<Source, Refusal> {
     let name = named(path);
-    let bytes = bytes(path).map_err(|error| refuse(&UNREADABLE, &name, "", why(&error)))?;
+    let bytes = bytes(path).map_err(|error| refuse(&name, why(&error)))?;
     if bytes.len() as u64 > LARGEST {
-        return Err(refuse(&TOO_LARGE, &name, "", size(path)));
+        return Err(refuse(&name, FileProblem::TooLarge { tenths: size(path) }));
     }
     let text = String::from_utf8(bytes).map_err(|error| not_text(&name, &error))?;
     if text.trim_start_matches('\u{feff}').trim().is_empty() {
-        let message = if text.is_empty() { "the file is empty" } else { "the file holds nothing but blanks" };
-        return Err(refuse(&EMPTY, &name, "", message));
+        return Err(refuse(&name, if text.is_empty() { FileProblem::Empty } else { FileProblem::Blank }));
     }
     Ok(Source::new(name, text))
 }
@@ -118,21 +121,17 @@ fn bytes(path: &Path) -> io::Result<Vec<u8>> {
     Ok(bytes)
 }
 
-fn size(path: &Path) -> String {
+/// Tenths of a megabyte that a file says it holds, if that is more than is read.
+fn size(path: &Path) -> Option<u64> {
     let bytes = fs::metadata(path).map_or(0, |found| found.len());
-    if bytes > LARGEST {
-        // Rounded up, so that a little over one never reads as one.
-        let tenths = (bytes.saturating_mul(10)).div_ceil(LARGEST);
-        format!("it holds {}.{} megabytes; more than one is not read", tenths / 10, tenths % 10)
-    } else {
-        "it goes on beyond one megabyte, and is not read".to_owned()
-    }
+    // Rounded up, so that a little over one never reads as one.
+    (bytes > LARGEST).then(|| bytes.saturating_mul(10).div_ceil(LARGEST))
 }
 
-fn not_text(name: &str, error: &std::string::FromUtf8Error) -> Box<Finding> {
+fn not_text(name: &str, error: &std::string::FromUtf8Error) -> Refusal {
     let bytes = error.as_bytes();
     if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) {
-        return refuse(&NOT_TEXT, name, "", "the file is UTF-16 text, not UTF-8");
+        return refuse(name, FileProblem::Utf16);
     }
     // Up to the first bad byte the replaced text stands where the bytes stood.
     let at = error.utf8_error().valid_up_to();
@@ -140,28 +139,27 @@ fn not_text(name: &str, error: &std::string::FromUtf8Error) -> Box<Finding> {
     let wrong = bytes.get(at).copied().unwrap_or_default();
     let source = Source::new(name, shown);
     let line = source.line(u32::try_from(at).unwrap_or(u32::MAX));
-    let message = format!("the byte {wrong:#04x} on line {line} is not UTF-8 text");
-    Box::new(Finding::notice(&NOT_TEXT, &source, Span::new(at, at + 3), message))
+    Box::new(Diagnostic::new(&source, Span::new(at, at + 3), FileProblem::NotUtf8 { byte: wrong, line }))
 }
 
-/// A finding about a whole file.
-pub(super) fn refuse(notice: &Notice, name: &str, text: &str, message: impl Into<String>) -> Box<Finding> {
-    Box::new(Finding::notice(notice, &Source::new(name, text), Span::default(), message))
+/// The refusal of a whole file, of which there is no text to show.
+fn refuse(name: &str, problem: FileProblem) -> Refusal {
+    Box::new(Diagnostic::whole(&Source::new(name, ""), problem))
 }
 
 fn named(path: &Path) -> String {
     if path == Path::new("-") { STANDARD_INPUT.to_owned() } else { path.to_string_lossy().into_owned() }
 }
 
-/// Why the system refused, in plain words.
-pub(super) fn why(error: &io::Error) -> String {
+/// Why the system refused.
+pub(super) fn why(error: &io::Error) -> FileProblem {
     match error.kind() {
-        ErrorKind::NotFound => "there is no such file".to_owned(),
-        ErrorKind::PermissionDenied => "there is no permission to read it".to_owned(),
-        ErrorKind::IsADirectory => "it is a folder".to_owned(),
-        ErrorKind::NotADirectory => "a part of its path is no folder".to_owned(),
-        ErrorKind::StorageFull => "the disk is full".to_owned(),
-        _ => error.to_string(),
+        ErrorKind::NotFound => FileProblem::NotFound,
+        ErrorKind::PermissionDenied => FileProblem::PermissionDenied,
+        ErrorKind::IsADirectory => FileProblem::IsAFolder,
+        ErrorKind::NotADirectory => FileProblem::PathThroughAFile,
+        ErrorKind::StorageFull => FileProblem::DiskFull,
+        _ => FileProblem::System(error.to_string()),
     }
 }
 
@@ -193,7 +191,7 @@ mod tests {
             let tail = |path: &Path| path.strip_prefix(&self.0).unwrap_or(path).to_string_lossy().into_owned();
             designs(std::slice::from_ref(&self.0))
                 .iter()
-                .map(|found| found.as_ref().map_or_else(|refused| refused.name.clone(), |path| tail(path)))
+                .map(|found| found.as_ref().map_or_else(|refused| refused.name().to_owned(), |path| tail(path)))
                 .collect()
         }
     }
@@ -246,7 +244,7 @@ mod tests {
         symlink("self.stair", yard.0.join("self.stair")).unwrap();
         symlink(yard.0.join("a.stair"), yard.0.join("linked.stair")).unwrap();
         assert_eq!(yard.found(), ["a.stair", "unreadable", "linked.stair", "unreadable", "unreadable"]);
-        assert_eq!(read(&yard.0.join("self.stair")).unwrap_err().name, "unreadable");
+        assert_eq!(read(&yard.0.join("self.stair")).unwrap_err().name(), "unreadable");
     }
 
     #[test]
@@ -262,13 +260,13 @@ mod tests {
             ("big.stair", &big, "too large"),
         ];
         for (file, bytes, name) in cases {
-            assert_eq!(read(&yard.put(file, bytes)).unwrap_err().name, name, "{file}");
+            assert_eq!(read(&yard.put(file, bytes)).unwrap_err().name(), name, "{file}");
         }
-        assert_eq!(read(&yard.0.join("none.stair")).unwrap_err().name, "unreadable");
-        assert_eq!(read(&yard.0).unwrap_err().name, "unreadable");
+        assert_eq!(read(&yard.0.join("none.stair")).unwrap_err().name(), "unreadable");
+        assert_eq!(read(&yard.0).unwrap_err().name(), "unreadable");
         let latin = read(&yard.0.join("latin.stair")).unwrap_err();
-        assert_eq!(latin.source.slice(latin.labels[0].span), "\u{fffd}");
-        assert!(latin.message.contains("0xe9 on line 2"), "{}", latin.message);
+        assert_eq!(latin.source.slice(latin.span.unwrap()), "\u{fffd}");
+        assert_eq!(latin.problem, FileProblem::NotUtf8 { byte: 0xe9, line: 2 });
         let whole = vec![b'x'; LARGEST as usize];
         assert!(read(&yard.put("limit.stair", whole)).is_ok());
     }
@@ -276,7 +274,7 @@ mod tests {
     #[cfg(unix)]
     #[test]
     fn a_device_without_end_is_read_no_further_than_the_limit() {
-        assert_eq!(read(Path::new("/dev/zero")).unwrap_err().name, "too large");
-        assert_eq!(read(Path::new("/dev/null")).unwrap_err().name, "nothing in it");
+        assert_eq!(read(Path::new("/dev/zero")).unwrap_err().name(), "too large");
+        assert_eq!(read(Path::new("/dev/null")).unwrap_err().name(), "nothing in it");
     }
 }

@@ -2,23 +2,26 @@
 
 mod check;
 mod compare;
+mod disk;
 mod files;
-mod library;
+mod guide;
 mod look;
+mod ordered;
+mod outcome;
 mod output;
 mod reference;
 mod rules;
 mod working;
 
-use std::process::ExitCode;
+use clap::{CommandFactory, Parser, Subcommand};
 
-use clap::{Parser, Subcommand};
+use crate::report::Page;
 
+pub use disk::Disk;
 pub use files::{designs, read};
-pub use library::Shelf;
 pub use look::{Colour, look};
+pub use outcome::Outcome;
 pub use output::Output;
-pub use reference::page as reference;
 
 /// Checks timber stairs, written as text, against rulesets before wood is cut.
 #[derive(Debug, Parser)]
@@ -51,23 +54,8 @@ pub enum Command {
     Compare(compare::Ask),
     /// Print what designs and rules may be made of: kinds, properties, quantities, notations, words, commands
     Reference(reference::Ask),
-}
-
-/// How a run ended. The highest of all files is the exit code.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Outcome {
-    /// 0: nothing is broken. Advice that was not taken does not count, nor does what was not checked, unless `--strict` is given.
-    Sound = 0,
-    /// 1: a `shall` is broken, or a statement could not be read.
-    Broken = 1,
-    /// 2: something could not be checked at all: a file, a ruleset, the command line itself.
-    Unchecked = 2,
-}
-
-impl From<Outcome> for ExitCode {
-    fn from(outcome: Outcome) -> Self {
-        ExitCode::from(outcome as u8)
-    }
+    /// Explain the tool a topic at a time: the two languages, adapting the rules, checking in CI
+    Guide(guide::Ask),
 }
 
 /// Reads the command line, does what it asks, and says how that ended.
@@ -95,9 +83,15 @@ impl Cli {
             Command::Working(ask) => ask.run(&look, output),
             Command::Rules(ask) => ask.run(&look, output),
             Command::Compare(ask) => ask.run(&look, output),
-            Command::Reference(ask) => ask.run(&look, output),
+            Command::Reference(ask) => ask.run(Cli::command(), &look, output),
+            Command::Guide(ask) => ask.run(&look, output),
         }
     }
+}
+
+/// The whole reference: the tables of the languages, and the commands.
+pub fn reference() -> Page {
+    reference::page(Cli::command())
 }
 
 #[cfg(test)]

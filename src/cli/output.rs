@@ -3,6 +3,7 @@
 use std::io::{self, BufWriter, ErrorKind, IsTerminal, Write};
 
 use super::Outcome;
+use crate::wording;
 
 /// Where a run writes. A reader that closes its end early (a pager, `head`) is no fault, and ends the writing quietly.
 pub struct Output<'a> {
@@ -55,7 +56,7 @@ impl<'a> Output<'a> {
             None => Outcome::Sound,
             Some(error) if error.kind() == ErrorKind::BrokenPipe => Outcome::Sound,
             Some(error) => {
-                complain(&format!("the report could not be written: {}\n", super::files::why(&error)));
+                complain(&format!("the report could not be written: {}\n", wording::why(&super::files::why(&error))));
                 Outcome::Unchecked
             }
         }

@@ -1,11 +1,12 @@
 //! `pitchboard reference`: every table of the tool, for a reader.
 
-use clap::{Args, Command, CommandFactory};
+use clap::{Args, Command};
 
-use super::{Cli, Outcome, Output};
-use crate::base::names::did_you_mean;
+use super::{Outcome, Output};
+use crate::base::names::nearest;
 use crate::model::KINDS;
 use crate::report::{self, Cell, Look, Page, Table};
+use crate::wording;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -27,17 +28,20 @@ pub struct Ask {
 
 impl Ask {
     /// Prints the tables.
-    pub fn run(&self, look: &Look, output: &mut Output<'_>) -> Outcome {
+    pub fn run(&self, commands: Command, look: &Look, output: &mut Output<'_>) -> Outcome {
         let wanted = self.kind.join(" ").to_lowercase();
         let page = match KINDS.iter().find(|kind| [kind.name, kind.plural, kind.opens].contains(&&*wanted)) {
             Some(kind) => report::kind(kind),
-            None if wanted.is_empty() => page(),
+            None if wanted.is_empty() => page(commands),
             None => {
                 let known = KINDS.iter().flat_map(|kind| [kind.name, kind.plural]);
-                let help = did_you_mean(&wanted, known).unwrap_or_else(|| {
-                    let names: Vec<String> = KINDS.iter().map(|kind| kind.name.to_owned()).collect();
-                    format!("there are {}", report::listed(&names))
-                });
+                let help = nearest(&wanted, known).map_or_else(
+                    || {
+                        let names: Vec<String> = KINDS.iter().map(|kind| kind.name.to_owned()).collect();
+                        format!("there are {}", report::listed(&names))
+                    },
+                    wording::did_you_mean,
+                );
                 let said = format!("`{wanted}` is no kind of thing that is known; {help}");
                 output.put(&format!("{}\n", report::sentence(&said, look.unicode)));
                 return Outcome::Unchecked;
@@ -49,19 +53,18 @@ impl Ask {
 }
 
 /// The whole reference: the tables of the languages, and the commands.
-pub fn page() -> Page {
+pub fn page(whole: Command) -> Page {
     let mut page = Page::default();
     page.heading(1, "Reference");
     page.append(report::reference());
-    page.append(commands());
+    page.append(commands(whole));
     page
 }
 
 /// The commands and their options, as the command line defines them.
-fn commands() -> Page {
+fn commands(mut whole: Command) -> Page {
     let mut page = Page::default();
     page.heading(2, "Commands");
-    let mut whole = Cli::command();
     whole.build();
     for command in whole.get_subcommands().filter(|command| command.get_name() != "help") {
         page.heading(3, format!("pitchboard {}", command.get_name()));

@@ -2,12 +2,14 @@
 
 use clap::Args;
 
-use super::{Outcome, Output, Shelf};
-use crate::base::{Class, Finding, notices};
-use crate::check::{BUILT_IN, Library};
+use super::{Disk, Outcome, Output};
+use crate::base::{Diagnostic, Severity};
+use crate::check::BUILT_IN;
 use crate::report::{self, Look};
-use crate::rules::{self, Proof, RuleSet};
+use crate::rules::{self, Problem, Proof, RuleSet};
+use crate::session::Session;
 use crate::syntax::FragmentKind;
+use crate::wording;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -40,50 +42,52 @@ pub struct Ask {
 impl Ask {
     /// Prints the set, or proves it.
     pub fn run(&self, look: &Look, output: &mut Output<'_>) -> Outcome {
-        let shelf = Shelf::default();
+        let session = Session::new(Disk);
         match &self.set {
-            Some(name) => self.one(name, &shelf, look, output),
+            Some(name) => self.one(name, &session, look, output),
             None => {
-                BUILT_IN.iter().map(|(name, _)| self.line(name, &shelf, look, output)).max().unwrap_or(Outcome::Sound)
+                BUILT_IN.iter().map(|(name, _)| self.line(name, &session, look, output)).max().unwrap_or(Outcome::Sound)
             }
         }
     }
 
-    fn line(&self, name: &str, shelf: &Shelf, look: &Look, output: &mut Output<'_>) -> Outcome {
+    fn line(&self, name: &str, session: &Session, look: &Look, output: &mut Output<'_>) -> Outcome {
         if self.prove {
-            return self.one(name, shelf, look, output);
+            return self.one(name, session, look, output);
         }
-        let Ok((set, findings)) = load(name, None, shelf) else { return Outcome::Unchecked };
+        let Ok(loaded) = session.set(name, None) else { return Outcome::Unchecked };
+        let set = &loaded.set;
         let rules = report::count(set.rules.len(), "rule");
         let column = BUILT_IN.iter().map(|(name, _)| name.len()).max().unwrap_or(0) + 2;
         output.put(&format!("{name:<column$}{} ({}), {rules}\n", set.title, set.basis));
-        read(&findings)
+        read(&loaded.diagnostics)
     }
 
-    fn one(&self, name: &str, shelf: &Shelf, look: &Look, output: &mut Output<'_>) -> Outcome {
-        let (set, findings) = match load(name, None, shelf) {
+    fn one(&self, name: &str, session: &Session, look: &Look, output: &mut Output<'_>) -> Outcome {
+        let loaded = match session.set(name, None) {
             Ok(loaded) => loaded,
-            Err(why) => {
-                output.put(&format!("{}\n", report::sentence(&why, look.unicode)));
+            Err(refusal) => {
+                output.put(&format!("{}\n", report::sentence(&wording::refusal(&refusal), look.unicode)));
                 return Outcome::Unchecked;
             }
         };
-        for finding in &findings {
-            output.put(&format!("{}\n", report::finding(finding, look)));
+        let (set, diagnostics) = (&loaded.set, &loaded.diagnostics);
+        for slip in diagnostics {
+            output.put(&format!("{}\n", report::finding(slip, look)));
         }
-        let read = read(&findings);
+        let read = read(diagnostics);
         if self.prove {
-            let slips = findings.iter().filter(|finding| finding.class != Class::Advised).count();
-            return read.max(self.proved(&set, slips, look, output));
+            let slips = diagnostics.iter().filter(|slip| slip.severity() != Severity::Advised).count();
+            return read.max(self.proved(set, slips, look, output));
         }
-        let page = report::set(&set);
+        let page = report::set(set);
         output.put(&if self.markdown { page.markdown(0) } else { page.text(look) });
         read
     }
 
     fn proved(&self, set: &RuleSet, slips: usize, look: &Look, output: &mut Output<'_>) -> Outcome {
         let proofs = rules::prove(set);
-        let failed: Vec<Finding> = proofs.iter().filter_map(unproven).collect();
+        let failed: Vec<Diagnostic<Problem>> = proofs.iter().filter_map(Proof::diagnostic).collect();
         for finding in &failed {
             output.put(&format!("{}\n", report::finding(finding, look)));
         }
@@ -109,34 +113,10 @@ impl Ask {
 }
 
 /// How the reading of a set went; what its writer is only advised of does not count.
-fn read(findings: &[Finding]) -> Outcome {
-    match findings.iter().map(|finding| finding.class).min() {
-        Some(Class::Unchecked) => Outcome::Unchecked,
-        Some(Class::Unread | Class::Broken) => Outcome::Broken,
-        Some(Class::Advised) | None => Outcome::Sound,
+fn read(diagnostics: &[Diagnostic<Problem>]) -> Outcome {
+    match diagnostics.iter().map(Diagnostic::severity).min() {
+        Some(Severity::Unchecked) => Outcome::Unchecked,
+        Some(Severity::NotUnderstood | Severity::Broken) => Outcome::Broken,
+        Some(Severity::Advised) | None => Outcome::Sound,
     }
-}
-
-/// A set by its name or file, as a design or the command line asks for it, and what could not be read of it.
-pub(super) fn load(name: &str, asked_by: Option<&str>, shelf: &Shelf) -> Result<(RuleSet, Vec<Finding>), String> {
-    let source = shelf.ruleset(name, asked_by)?;
-    let mut findings = Vec::new();
-    let set = rules::load(&source, shelf, &mut findings);
-    Ok((set, findings))
-}
-
-/// The finding of a fragment that does not do what it is there for.
-fn unproven(proof: &Proof) -> Option<Finding> {
-    let failed = proof.failed.as_ref()?;
-    let wanted = match proof.kind {
-        FragmentKind::Passes => "should pass",
-        FragmentKind::Fails => "should fail",
-        FragmentKind::Spares => "should be spared",
-    };
-    let message = format!("rule \"{}\": this fragment {wanted}; {}", proof.rule, failed.saw);
-    let finding = Finding::notice(&notices::UNPROVEN, &proof.source, proof.span, message);
-    Some(match &failed.why {
-        Some(why) => finding.with_help(why),
-        None => finding,
-    })
 }

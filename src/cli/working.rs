@@ -1,20 +1,22 @@
 //! `pitchboard working`: how a number comes about, and how a rule came to its outcome.
 
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use clap::Args;
 
-use super::rules::load;
-use super::{Outcome, Output, Shelf, read};
+use super::{Disk, Outcome, Output, read};
 use crate::base::names::nearest;
-use crate::base::{Class, Source};
-use crate::check::shop_above;
+use crate::base::{Diagnostic, Severity, Source};
+use crate::check::{Drawing, LoadedSet};
 use crate::derive::{Quantity, Working, quantities};
 use crate::measure::Measure;
-use crate::model::{self, Design, Id, Shop, Stair};
+use crate::model::{self, Design, Id, Stair, kinds, properties};
 use crate::report::{self, Look};
 use crate::rules::{Rule, RuleSet};
+use crate::session::Session;
 use crate::syntax;
+use crate::wording;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -55,26 +57,25 @@ impl Ask {
         let source = match read(&self.file) {
             Ok(source) => source,
             Err(refused) => {
-                output.put(&report::finding(&refused, look));
+                output.put(&report::finding(&*refused, look));
                 return Outcome::Unchecked;
             }
         };
-        let (tree, mut findings) = syntax::parse_design(&source);
-        let shop = shop_above(&source, &Shelf::default(), &mut findings);
-        let stairs = model::build_below(&tree, &source, shop.as_ref().map(|(shop, _)| shop), &mut findings);
-        for finding in &findings {
-            output.put(&format!("{}\n", report::finding(finding, look)));
+        let session = Session::new(Disk);
+        let drawing = session.draw(&source);
+        let (stairs, diagnostics) = (&drawing.stairs, &drawing.diagnostics);
+        for slip in diagnostics {
+            output.put(&format!("{}\n", report::finding(slip, look)));
         }
-        let unread = findings.iter().map(|finding| finding.class).min();
-        let mut outcome = match unread {
-            Some(Class::Unchecked) => Outcome::Unchecked,
+        let mut outcome = match diagnostics.iter().map(Diagnostic::severity).min() {
+            Some(Severity::Unchecked) => Outcome::Unchecked,
             Some(_) => Outcome::Broken,
             None => Outcome::Sound,
         };
         let mut shown = false;
         let mut seen = Sets::default();
-        for stair in &stairs {
-            let sets = self.sets(stair, &source, shop.as_ref());
+        for stair in stairs {
+            let sets = self.sets(stair, &drawing, &session);
             let design = if self.measured { stair.measured.as_ref() } else { Some(&stair.drawn) };
             let Some(design) = design else { continue };
             if stairs.len() > 1 {
@@ -88,44 +89,50 @@ impl Ask {
             for why in &seen.refused {
                 output.put(&format!("{}\n", report::sentence(why, look.unicode)));
             }
-            output.put(&format!("{}\n", self.nothing(&stairs, &seen.read, look)));
+            output.put(&format!("{}\n", self.nothing(stairs, &seen.read, look)));
             outcome = Outcome::Unchecked;
         }
         outcome
     }
 
     /// The sets in which a rule may be asked for.
-    fn sets(&self, stair: &Stair, source: &Source, shop: Option<&(Shop, String)>) -> Sets {
+    fn sets(&self, stair: &Stair, drawing: &Drawing, session: &Session) -> Sets {
         let mut sets = Sets::default();
         if self.name.is_none() {
             return sets;
         }
-        let shelf = Shelf::default();
-        let stated = stair.drawn.stated(0, "rules").is_some();
-        let (rules, by) = match shop {
-            Some((shop, design)) if !stated => (shop.rules_of(design), &shop.source),
-            _ => (stair.rules.as_slice(), source),
+        let stated = stair.drawn.stated(0, properties::RULES).is_some();
+        let (rules, by) = match &drawing.shop {
+            Some(above) if !stated => (above.shop().rules_of(&above.design), &above.shop().source),
+            _ => (stair.rules.as_slice(), &drawing.source),
         };
-        let named = rules.iter().map(|(name, _)| (name, Some(&*by.name)));
+        let named = rules.iter().map(|(name, _)| (name, Some(by)));
         let asked: Vec<_> =
             if self.rules.is_empty() { named.collect() } else { self.rules.iter().map(|name| (name, None)).collect() };
         for (name, asked_by) in asked {
-            match load(name, asked_by, &shelf) {
-                Ok((set, findings)) => {
-                    if findings.iter().any(|finding| finding.class != Class::Advised) {
+            match session.set(name, asked_by) {
+                Ok(loaded) => {
+                    if loaded.diagnostics.iter().any(|slip| slip.severity() != Severity::Advised) {
                         sets.refused.push(format!(
                             "The set `{name}` could not be read in full; `pitchboard rules` tells where."
                         ));
                     }
-                    sets.read.push(set);
+                    sets.read.push(loaded);
                 }
-                Err(why) => sets.refused.push(why),
+                Err(refusal) => sets.refused.push(wording::refusal(&refusal)),
             }
         }
         sets
     }
 
-    fn stair(&self, design: &Design, sets: &[RuleSet], source: &Source, look: &Look, output: &mut Output<'_>) -> bool {
+    fn stair(
+        &self,
+        design: &Design,
+        sets: &[Arc<LoadedSet>],
+        source: &Source,
+        look: &Look,
+        output: &mut Output<'_>,
+    ) -> bool {
         let working = Working::new(design);
         let mut shown = false;
         for id in 0..design.elements.len() {
@@ -133,7 +140,7 @@ impl Ask {
                 continue;
             }
             let part = design.get(id).is_some_and(model::Element::is_part);
-            for entry in quantities().filter(|entry| entry.kind == design.kind(id) || part && entry.kind == "part") {
+            for entry in quantities().filter(|entry| design.is(id, entry.kind) || part && entry.kind == kinds::PART) {
                 let place = self.name.as_deref().and_then(|wanted| place(wanted, entry));
                 let asked = match &self.name {
                     Some(wanted) => wanted.eq_ignore_ascii_case(entry.name) || place.is_some(),
@@ -150,9 +157,7 @@ impl Ask {
                     output.put(&format!("{}\n", report::sentence(&report::headline(&working, &worked), look.unicode)));
                 }
             }
-            for (set, rule) in
-                self.asked(sets).filter(|(_, rule)| design.of_kind(rule.kind.name).any(|held| held == id))
-            {
+            for (set, rule) in self.asked(sets).filter(|(_, rule)| design.of_kind(rule.kind).any(|held| held == id)) {
                 shown = true;
                 output.put(&format!("{}\n", report::explanation(&working, source, (set, rule), id, look)));
             }
@@ -161,25 +166,25 @@ impl Ask {
     }
 
     /// The rules of the name that is asked for.
-    fn asked<'s>(&self, sets: &'s [RuleSet]) -> impl Iterator<Item = (&'s RuleSet, &'s Rule)> {
-        let rules = sets.iter().flat_map(|set| set.rules.iter().map(move |rule| (set, rule)));
+    fn asked<'s>(&self, sets: &'s [Arc<LoadedSet>]) -> impl Iterator<Item = (&'s RuleSet, &'s Rule)> {
+        let rules = sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (&loaded.set, &**rule)));
         rules.filter(|(_, rule)| self.name.as_ref().is_some_and(|wanted| wanted.eq_ignore_ascii_case(&rule.name)))
     }
 
     fn wants(&self, design: &Design, id: Id) -> bool {
         let Some(wanted) = &self.element else {
             // The block that treads share is worked as the steps that were made from it.
-            return !(design.kind(id) == "tread"
-                && id < design.drawn
-                && design.of_kind("tread").all(|tread| tread != id));
+            return design.kind(id).is_none_or(|kind| {
+                kind.made_from.is_none() || id >= design.drawn || design.of_kind(kind).any(|step| step == id)
+            });
         };
         let wanted = wanted.replace('"', "").to_lowercase();
         let wanted = wanted.strip_prefix("the ").unwrap_or(&wanted);
         let called = design.called(id).replace('"', "").to_lowercase();
-        called == wanted || design.kind(id) == wanted
+        called == wanted || design.kind(id).is_some_and(|kind| kind.name == wanted)
     }
 
-    fn nothing(&self, stairs: &[Stair], sets: &[RuleSet], look: &Look) -> String {
+    fn nothing(&self, stairs: &[Stair], sets: &[Arc<LoadedSet>], look: &Look) -> String {
         let wanted = self.element.as_deref().unwrap_or("a stair");
         if self.measured && stairs.iter().all(|stair| stair.measured.is_none()) {
             return "Nothing is measured in this design: add `measured \"name\" { }`.".to_owned();
@@ -191,7 +196,7 @@ impl Ask {
         if let Some((_, rule)) = self.asked(sets).next() {
             let held: Vec<String> = stairs
                 .iter()
-                .flat_map(|s| s.drawn.of_kind(rule.kind.name).map(|id| s.drawn.called(id).replace('"', "")))
+                .flat_map(|s| s.drawn.of_kind(rule.kind).map(|id| s.drawn.called(id).replace('"', "")))
                 .collect();
             let there = match held.as_slice() {
                 [] => format!("No {} is drawn in this design.", rule.kind.name),
@@ -202,7 +207,7 @@ impl Ask {
                 format!("The rule `{}` holds each {}, and `{wanted}` is none. {there}", rule.name, rule.kind.name);
             return report::sentence(&said, look.unicode);
         }
-        let rules = sets.iter().flat_map(|set| set.rules.iter().map(|rule| rule.name.as_str()));
+        let rules = sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(|rule| rule.name.as_str()));
         let known = quantities().map(|entry| entry.name).chain(rules);
         let near = match &self.name {
             Some(quantity) if names.iter().any(|name| name == wanted || name.starts_with(wanted)) => {
@@ -211,7 +216,7 @@ impl Ask {
             _ => nearest(wanted, names.iter().map(String::as_str)),
         };
         let near = near.map(|near| format!(" Did you mean `{near}`?")).unwrap_or_else(|| {
-            let titles: Vec<String> = sets.iter().map(|set| set.title.clone()).collect();
+            let titles: Vec<String> = sets.iter().map(|loaded| loaded.set.title.clone()).collect();
             match (&self.name, titles.as_slice()) {
                 (Some(_), [_, ..]) => {
                     format!(" Rules were sought in {}; `--rules` names another set.", report::listed(&titles))
@@ -230,7 +235,7 @@ impl Ask {
 /// Sets that were read, and why others, or parts of them, were not.
 #[derive(Default)]
 struct Sets {
-    read: Vec<RuleSet>,
+    read: Vec<Arc<LoadedSet>>,
     refused: Vec<String>,
 }
 

@@ -4,8 +4,7 @@ use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use super::quantity::Quantity;
-use super::working::Working;
-use crate::model::Design;
+use crate::model::Kind;
 
 static GROUPS: &[&[Quantity]] = &[
     super::place::QUANTITIES,
@@ -29,32 +28,23 @@ pub fn quantities() -> impl Iterator<Item = &'static Quantity> + Clone {
     GROUPS.iter().flat_map(|group| group.iter())
 }
 
-static BY_NAME: LazyLock<HashMap<(&str, &str), &Quantity>> =
-    LazyLock::new(|| quantities().map(|entry| ((entry.kind, entry.name), entry)).collect());
+static BY_NAME: LazyLock<HashMap<(usize, &str), &Quantity>> =
+    LazyLock::new(|| quantities().map(|entry| ((entry.kind.index(), entry.name), entry)).collect());
 
 /// The quantity of a kind by its name.
-pub fn quantity(kind: &str, name: &str) -> Option<&'static Quantity> {
-    BY_NAME.get(&(kind, name)).copied()
-}
-
-impl<'d> Working<'d> {
-    /// A fresh pass over a design, with the whole catalogue at hand.
-    pub fn new(design: &'d Design) -> Self {
-        Self::with(design, quantity)
-    }
+pub fn quantity(kind: &Kind, name: &str) -> Option<&'static Quantity> {
+    BY_NAME.get(&(kind.index(), name)).copied()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::model::vocabulary;
 
     #[test]
     fn entries_are_whole_and_unique() {
         let mut seen = std::collections::BTreeSet::new();
         for entry in quantities() {
-            assert!(vocabulary::kind(entry.kind).is_some(), "{entry:?}");
-            assert!(seen.insert((entry.kind, entry.name)), "{entry:?} stands twice");
+            assert!(seen.insert((entry.kind.name, entry.name)), "{entry:?} stands twice");
             assert!(!entry.help.is_empty() && !entry.formula.is_empty() && !entry.source.is_empty(), "{entry:?}");
             for word in entry.name.split(' ') {
                 let reserved = ["each", "where", "shall", "should", "have", "and", "or", "not", "of", "is", "along"];

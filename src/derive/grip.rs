@@ -1,33 +1,71 @@
 //! What the hand closes round: the section of a handrail, or of a guard's top rail that serves as one.
 
-use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, entry};
-use super::working::{Datum, Derived, Missing, Working};
-use crate::model::{Edge, Id, Recess, Section, Shape, Value};
+use super::missing::{Method, Missing, Statement};
+use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, Quantity, ROW};
+use super::working::{Datum, Derived, Working};
+use crate::model::{Edge, Id, Kind, PropertyName, Recess, Section, Shape, Value, kinds, properties};
 
 const CLAUSE: &str = "IRC 2021, R311.7.8.5";
 
-macro_rules! grip {
-    ($kind:literal) => {
-        &[
-            entry!($kind "shape" Gives::Word(&["round", "rectangular", "profiled"]), "of its section", "as stated in section", GEOMETRY, |w, id| {
-                Working::say(w.section(id)?.shape.word())
-            }),
-            entry!($kind "diameter" LENGTH, "of a round one", "as stated in section", CLAUSE, |w, id| {
+/// Of a handrail, and of a guard's top rail.
+const fn rows(kind: &'static Kind) -> [Quantity; 11] {
+    [
+        Quantity {
+            kind,
+            name: "shape",
+            gives: Gives::Word(&["round", "rectangular", "profiled"]),
+            help: "of its section",
+            formula: "as stated in section",
+            source: GEOMETRY,
+            derive: Derive::Whole(|w, id| Working::say(w.section(id)?.shape.word())),
+            ..ROW
+        },
+        Quantity {
+            kind,
+            name: "diameter",
+            gives: LENGTH,
+            help: "of a round one",
+            formula: "as stated in section",
+            source: CLAUSE,
+            derive: Derive::Whole(|w, id| {
                 let section = w.section(id)?;
                 if section.shape != Shape::Round {
-                    return Err(Missing { element: id, needs: "a round `section`".to_owned() });
+                    return Err(Missing::outside(id, Method::RoundSection));
                 }
                 w.length(section.depth)
             }),
-            entry!($kind "perimeter" LENGTH, "round its section", "pi x diameter, or 2 x (width + depth) of section", CLAUSE, |w, id| {
-                of_section(w, id, "perimeter", |section| section.perimeter)
-            }),
-            entry!($kind "across" LENGTH, "the farthest that two points of its section lie apart", "sqrt(width^2 + depth^2) of section, or its diameter; across of a profiled one", CLAUSE, |w, id| {
-                of_section(w, id, "across", |section| section.across)
-            }),
-            entry!($kind "edge radius" LENGTH, "of its edges; a round one has none that is sharper", "as stated in edge, or in its section", CLAUSE, |w, id| {
-                if w.design.stated(id, "edge").is_some() {
-                    return match w.value(id, "edge")? {
+            ..ROW
+        },
+        Quantity {
+            kind,
+            name: "perimeter",
+            gives: LENGTH,
+            help: "round its section",
+            formula: "pi x diameter, or 2 x (width + depth) of section",
+            source: CLAUSE,
+            derive: Derive::Whole(|w, id| of_section(w, id, properties::PERIMETER, |section| section.perimeter)),
+            ..ROW
+        },
+        Quantity {
+            kind,
+            name: "across",
+            gives: LENGTH,
+            help: "the farthest that two points of its section lie apart",
+            formula: "sqrt(width^2 + depth^2) of section, or its diameter; across of a profiled one",
+            source: CLAUSE,
+            derive: Derive::Whole(|w, id| of_section(w, id, properties::ACROSS, |section| section.across)),
+            ..ROW
+        },
+        Quantity {
+            kind,
+            name: "edge radius",
+            gives: LENGTH,
+            help: "of its edges; a round one has none that is sharper",
+            formula: "as stated in edge, or in its section",
+            source: CLAUSE,
+            derive: Derive::Whole(|w, id| {
+                if w.design.stated(id, properties::EDGE).is_some() {
+                    return match w.value(id, properties::EDGE)? {
                         Value::Edge(Edge::Radius(radius)) => Ok(Datum::Measure(*radius)),
                         _ => w.length(0.0),
                     };
@@ -36,43 +74,91 @@ macro_rules! grip {
                 if section.shape == Shape::Round {
                     return w.length(section.depth / 2.0);
                 }
-                w.length(section.edge_radius.ok_or_else(|| w.missing(id, "edge"))?)
+                w.length(section.edge_radius.ok_or_else(|| w.missing(id, properties::EDGE))?)
             }),
-            entry!($kind "recess depth" LENGTH, "of the finger recess at each side; none in a plain round or square one", "recess depth of its section", CLAUSE, |w, id| {
+            ..ROW
+        },
+        Quantity {
+            kind,
+            name: "recess depth",
+            gives: LENGTH,
+            help: "of the finger recess at each side; none in a plain round or square one",
+            formula: "recess depth of its section",
+            source: CLAUSE,
+            derive: Derive::Whole(|w, id| {
                 let section = w.section(id)?;
                 if section.shape != Shape::Profiled {
                     return w.length(0.0);
                 }
-                of_section(w, id, "recess depth", |section| recess(section).depth)
+                of_section(w, id, properties::RECESS_DEPTH, |section| recess(section).depth)
             }),
-            entry!($kind "recess start" LENGTH, "plumb, from the tallest point down to where the recess begins", "recess start of its section", CLAUSE, |w, id| {
-                of_section(w, id, "recess start", |section| recess(section).start)
+            ..ROW
+        },
+        Quantity {
+            kind,
+            name: "recess start",
+            gives: LENGTH,
+            help: "plumb, from the tallest point down to where the recess begins",
+            formula: "recess start of its section",
+            source: CLAUSE,
+            derive: Derive::Whole(|w, id| of_section(w, id, properties::RECESS_START, |section| recess(section).start)),
+            ..ROW
+        },
+        Quantity {
+            kind,
+            name: "recess reached",
+            gives: LENGTH,
+            help: "plumb, from the widest point down to where the recess has its depth",
+            formula: "recess reached of its section",
+            source: CLAUSE,
+            derive: Derive::Whole(|w, id| {
+                of_section(w, id, properties::RECESS_REACHED, |section| recess(section).reached)
             }),
-            entry!($kind "recess reached" LENGTH, "plumb, from the widest point down to where the recess has its depth", "recess reached of its section", CLAUSE, |w, id| {
-                of_section(w, id, "recess reached", |section| recess(section).reached)
+            ..ROW
+        },
+        Quantity {
+            kind,
+            name: "recess kept",
+            gives: LENGTH,
+            help: "plumb, how far down the recess keeps its depth",
+            formula: "recess kept of its section",
+            source: CLAUSE,
+            derive: Derive::Whole(|w, id| of_section(w, id, properties::RECESS_KEPT, |section| recess(section).kept)),
+            ..ROW
+        },
+        Quantity {
+            kind,
+            name: "recess end",
+            gives: LENGTH,
+            help: "plumb, from the tallest point down to where the recess ends",
+            formula: "recess end of its section",
+            source: CLAUSE,
+            derive: Derive::Whole(|w, id| of_section(w, id, properties::RECESS_END, |section| recess(section).end)),
+            ..ROW
+        },
+        Quantity {
+            kind,
+            name: "width above recess",
+            gives: LENGTH,
+            help: "across, at its widest above the recess",
+            formula: "width above recess of its section",
+            source: CLAUSE,
+            derive: Derive::Whole(|w, id| {
+                of_section(w, id, properties::WIDTH_ABOVE_RECESS, |section| recess(section).width_above)
             }),
-            entry!($kind "recess kept" LENGTH, "plumb, how far down the recess keeps its depth", "recess kept of its section", CLAUSE, |w, id| {
-                of_section(w, id, "recess kept", |section| recess(section).kept)
-            }),
-            entry!($kind "recess end" LENGTH, "plumb, from the tallest point down to where the recess ends", "recess end of its section", CLAUSE, |w, id| {
-                of_section(w, id, "recess end", |section| recess(section).end)
-            }),
-            entry!($kind "width above recess" LENGTH, "across, at its widest above the recess", "width above recess of its section", CLAUSE, |w, id| {
-                of_section(w, id, "width above recess", |section| recess(section).width_above)
-            }),
-        ]
-    };
+            ..ROW
+        },
+    ]
 }
 
-pub(super) static HANDRAIL: &[Quantity] = grip!("handrail");
-pub(super) static GUARD: &[Quantity] = grip!("guard");
+pub(super) static HANDRAIL: &[Quantity] = &rows(kinds::HANDRAIL);
+pub(super) static GUARD: &[Quantity] = &rows(kinds::GUARD);
 
 fn recess(section: &Section) -> Recess {
     section.recess.unwrap_or_default()
 }
 
-fn of_section(w: &Working<'_>, id: Id, name: &str, of: impl Fn(&Section) -> Option<f64>) -> Derived {
+fn of_section(w: &Working<'_>, id: Id, name: PropertyName, of: impl Fn(&Section) -> Option<f64>) -> Derived {
     let section = w.section(id)?;
-    let needs = || Missing { element: id, needs: format!("`{name}` of the section of {}", w.design.called(id)) };
-    w.length(of(&section).ok_or_else(needs)?)
+    w.length(of(&section).ok_or_else(|| Missing::statement(id, Statement::OfSection(name)))?)
 }

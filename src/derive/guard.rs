@@ -1,182 +1,311 @@
 //! What keeps one from falling: its place, its drop, and the openings a body or a head could pass.
 
-use super::flight::largest;
+use super::flight::{RISER_FACES, largest};
+use super::missing::{Method, Missing};
 use super::place::{drop_at, sides};
-use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
-use super::working::{Missing, Working};
+use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
+use super::step::NOSING;
+use super::working::Working;
 use crate::measure::INCH;
-use crate::model::{Balusters, Id, Side, Value};
+use crate::model::{Balusters, Id, Side, Value, kinds, properties};
 
 /// The sphere that shall not pass between balusters on the level: 4 in, IRC 2021 R312.1.3.
 const SPHERE: f64 = 4.0 * INCH;
 
 pub(super) static QUANTITIES: &[Quantity] = &[
-    entry!("guard" "place" Gives::Word(&["flight", "level"]), "beside the steps, or beside a landing", "level where it guards a landing", "IRC 2021, R312.1.2", |w, id| {
-        Working::say(if landing_of(w, id).is_some() { "level" } else { "flight" })
-    }),
-    entry!("guard" "drop" LENGTH, "the deepest beside what it guards", "elevation + below + 36\" x slope", "IRC 2021, R312.1.1", |w, id| {
-        let side = w.design.get(id).and_then(|guard| guard.side);
-        let place = landing_of(w, id);
-        let sides: Vec<Side> = match (side, place) {
-            (Some(side), _) => vec![side],
-            (None, Some(landing)) => sides(w, landing)?,
-            (None, None) => vec![Side::Left, Side::Right],
-        };
-        let surfaces: Vec<Id> = match place {
-            Some(landing) => vec![landing],
-            None => {
-                let flight = w.flight_of(id)?;
-                let treads: Vec<Id> = w.design.belonging("tread", flight).collect();
-                if treads.iter().all(|tread| w.design.get(*tread).is_none_or(|tread| tread.step.is_none())) {
-                    return Err(w.missing(flight, "runs"));
+    Quantity {
+        kind: kinds::GUARD,
+        name: "place",
+        gives: Gives::Word(&["flight", "level"]),
+        help: "beside the steps, or beside a landing",
+        formula: "level where it guards a landing",
+        source: "IRC 2021, R312.1.2",
+        derive: Derive::Whole(|w, id| Working::say(if landing_of(w, id).is_some() { "level" } else { "flight" })),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "drop",
+        gives: LENGTH,
+        help: "the deepest beside what it guards",
+        formula: "elevation + below + 36\" x slope",
+        source: "IRC 2021, R312.1.1",
+        derive: Derive::Whole(|w, id| {
+            let side = w.design.get(id).and_then(|guard| guard.side);
+            let place = landing_of(w, id);
+            let sides: Vec<Side> = match (side, place) {
+                (Some(side), _) => vec![side],
+                (None, Some(landing)) => sides(w, landing)?,
+                (None, None) => vec![Side::Left, Side::Right],
+            };
+            let surfaces: Vec<Id> = match place {
+                Some(landing) => vec![landing],
+                None => {
+                    let flight = w.flight_of(id)?;
+                    let treads: Vec<Id> = w.design.belonging(kinds::TREAD, flight).collect();
+                    if treads.iter().all(|tread| w.design.get(*tread).is_none_or(|tread| tread.step.is_none())) {
+                        return Err(w.missing(flight, properties::RUNS));
+                    }
+                    treads
                 }
-                treads
-            }
-        };
-        let mut deepest: f64 = 0.0;
-        for surface in surfaces {
-            for side in &sides {
-                deepest = deepest.max(drop_at(w, surface, *side)?);
-            }
-        }
-        w.length(deepest)
-    }),
-    entry!("guard" "baluster width" LENGTH, "of one baluster along the guard", "as stated in balusters", "PS 20 for nominal sizes", |w, id| {
-        let width = balusters(w, id)?.width;
-        Ok(super::working::Datum::Measure(width))
-    }),
-    entry!("guard" "baluster count" NUMBER, "between two posts", "as stated in balusters, else the fewest that leave no end gap wider than the gap between two; with end gaps stated, as many as fit between them", GEOMETRY, |w, id| {
-        let balusters = balusters(w, id)?;
-        match (balusters.count, balusters.every) {
-            (Some(count), _) => Working::plain(count),
-            (None, Some(every)) => {
-                let clear = w.number(id, "between posts")?;
-                let fit = |clear: f64| ((clear - balusters.width.value) / every.value + 1e-9).floor() + 1.0;
-                if w.design.stated(id, "end gap").is_some() {
-                    return Working::plain(fit(clear - 2.0 * w.stated_number(id, "end gap")?).max(0.0));
+            };
+            let mut deepest: f64 = 0.0;
+            for surface in surfaces {
+                for side in &sides {
+                    deepest = deepest.max(drop_at(w, surface, *side)?);
                 }
-                let gaps = 2.0 * (every.value - balusters.width.value);
-                let even = ((clear - balusters.width.value - gaps) / every.value - 1e-9).ceil() + 1.0;
-                Working::plain(even.max(1.0).min(fit(clear)).max(0.0))
             }
-            (None, None) => Err(w.missing(id, "balusters")),
-        }
-    }),
-    entry!("guard" "baluster gap" LENGTH, "clear between two balusters, level", "every - width of balusters, else even gap", GEOMETRY, |w, id| {
-        let balusters = balusters(w, id)?;
-        match balusters.every {
-            Some(every) => {
-                w.number(id, "baluster width")?;
-                w.length(every.value - balusters.width.value)
+            w.length(deepest)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "baluster width",
+        gives: LENGTH,
+        help: "of one baluster along the guard",
+        formula: "as stated in balusters",
+        source: "PS 20 for nominal sizes",
+        derive: Derive::Whole(|w, id| {
+            let width = balusters(w, id)?.width;
+            Ok(super::working::Datum::Measure(width))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "baluster count",
+        gives: NUMBER,
+        help: "between two posts",
+        formula: "as stated in balusters, else the fewest that leave no end gap wider than the gap \
+            between two; with end gaps stated, as many as fit between them",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let balusters = balusters(w, id)?;
+            match (balusters.count, balusters.every) {
+                (Some(count), _) => Working::plain(count),
+                (None, Some(every)) => {
+                    let clear = w.number(id, properties::BETWEEN_POSTS)?;
+                    let fit = |clear: f64| ((clear - balusters.width.value) / every.value + 1e-9).floor() + 1.0;
+                    if w.design.stated(id, properties::END_GAP).is_some() {
+                        return Working::plain(fit(clear - 2.0 * w.number(id, properties::END_GAP)?).max(0.0));
+                    }
+                    let gaps = 2.0 * (every.value - balusters.width.value);
+                    let even = ((clear - balusters.width.value - gaps) / every.value - 1e-9).ceil() + 1.0;
+                    Working::plain(even.max(1.0).min(fit(clear)).max(0.0))
+                }
+                (None, None) => Err(w.missing(id, properties::BALUSTERS)),
             }
-            None => {
-                let gap = w.number(id, "even gap")?;
-                w.length(gap)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "baluster gap",
+        gives: LENGTH,
+        help: "clear between two balusters, level",
+        formula: "every - width of balusters, else even gap",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let balusters = balusters(w, id)?;
+            match balusters.every {
+                Some(every) => {
+                    w.number(id, BALUSTER_WIDTH)?;
+                    w.length(every.value - balusters.width.value)
+                }
+                None => {
+                    let gap = w.number(id, EVEN_GAP)?;
+                    w.length(gap)
+                }
             }
-        }
-    }),
-    entry!("guard" "even gap" LENGTH, "if the balusters stood evenly between the posts", "(between posts - baluster count x baluster width) / (baluster count + 1)", "common practice", |w, id| {
-        let clear = w.number(id, "between posts")?;
-        let count = w.number(id, "baluster count")?;
-        let width = w.number(id, "baluster width")?;
-        w.length((clear - count * width) / (count + 1.0))
-    }),
-    entry!("guard" "end gap" LENGTH, "between the last baluster and its post", "end gap as stated, else (between posts - baluster width - (baluster count - 1) x every) / 2", GEOMETRY, |w, id| {
-        if w.design.stated(id, "end gap").is_some() {
-            return w.length(w.stated_number(id, "end gap")?);
-        }
-        let clear = w.number(id, "between posts").map_err(|_| w.missing(id, "end gap"))?;
-        let balusters = balusters(w, id)?;
-        let count = w.number(id, "baluster count")?;
-        let width = w.number(id, "baluster width")?;
-        match balusters.every {
-            Some(every) => w.length((clear - width - (count - 1.0) * every.value) / 2.0),
-            None => w.length(w.number(id, "even gap")?),
-        }
-    }),
-    entry!("guard" "opening" LENGTH, "the widest between balusters, beside the last where that is known, or above them", "largest of baluster gap, end gap and top gap", "IRC 2021, R312.1.3", |w, id| {
-        let infill = infill_opening(w, id)?;
-        w.length(infill.max(top_gap(w, id)?.map_or(0.0, |(_, gap)| gap)))
-    }),
-    entry!(at "guard" "opening below" LENGTH, "the widest lower than so far up", "largest of baluster gap, end gap, and top gap where infill to is lower", "IBC 2021, 1015.4", |w, id, place| {
-        let infill = infill_opening(w, id)?;
-        let above = top_gap(w, id)?.filter(|(reach, _)| *reach < place);
-        w.length(infill.max(above.map_or(0.0, |(_, gap)| gap)))
-    }),
-    entry!(at "guard" "opening above" LENGTH, "the widest from so far up to the top", "top gap, and baluster gap and end gap where the infill reaches higher", "IBC 2021, 1015.4", |w, id, place| {
-        match top_gap(w, id)? {
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "even gap",
+        gives: LENGTH,
+        help: "if the balusters stood evenly between the posts",
+        formula: "(between posts - baluster count x baluster width) / (baluster count + 1)",
+        source: "common practice",
+        derive: Derive::Whole(|w, id| {
+            let clear = w.number(id, properties::BETWEEN_POSTS)?;
+            let count = w.number(id, BALUSTER_COUNT)?;
+            let width = w.number(id, BALUSTER_WIDTH)?;
+            w.length((clear - count * width) / (count + 1.0))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "end gap",
+        gives: LENGTH,
+        help: "between the last baluster and its post",
+        formula: "end gap as stated, else (between posts - baluster width - (baluster count - 1) x every) / 2",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            if w.design.stated(id, properties::END_GAP).is_some() {
+                return w.length(w.number(id, properties::END_GAP)?);
+            }
+            let clear = w.number(id, properties::BETWEEN_POSTS).map_err(|_| w.missing(id, properties::END_GAP))?;
+            let balusters = balusters(w, id)?;
+            let count = w.number(id, BALUSTER_COUNT)?;
+            let width = w.number(id, BALUSTER_WIDTH)?;
+            match balusters.every {
+                Some(every) => w.length((clear - width - (count - 1.0) * every.value) / 2.0),
+                None => w.length(w.number(id, EVEN_GAP)?),
+            }
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "opening",
+        gives: LENGTH,
+        help: "the widest between balusters, beside the last where that is known, or above them",
+        formula: "largest of baluster gap, end gap and top gap",
+        source: "IRC 2021, R312.1.3",
+        derive: Derive::Whole(|w, id| {
+            let infill = infill_opening(w, id)?;
+            w.length(infill.max(top_gap(w, id)?.map_or(0.0, |(_, gap)| gap)))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "opening below",
+        gives: LENGTH,
+        help: "the widest lower than so far up",
+        formula: "largest of baluster gap, end gap, and top gap where infill to is lower",
+        source: "IBC 2021, 1015.4",
+        derive: Derive::At(|w, id, place| {
+            let infill = infill_opening(w, id)?;
+            let above = top_gap(w, id)?.filter(|(reach, _)| *reach < place);
+            w.length(infill.max(above.map_or(0.0, |(_, gap)| gap)))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "opening above",
+        gives: LENGTH,
+        help: "the widest from so far up to the top",
+        formula: "top gap, and baluster gap and end gap where the infill reaches higher",
+        source: "IBC 2021, 1015.4",
+        derive: Derive::At(|w, id, place| match top_gap(w, id)? {
             Some((reach, gap)) if reach <= place => w.length(gap),
             Some((_, gap)) => w.length(infill_opening(w, id)?.max(gap)),
             None => w.length(infill_opening(w, id)?),
-        }
-    }),
-    entry!("guard" "infill" Gives::Word(&["balusters", "solid", "open"]), "what closes it", "infill as stated, else by what is drawn", "what is not drawn is not there", |w, id| {
-        if w.design.stated(id, "infill").is_some() {
-            return w.stated(id, "infill");
-        }
-        w.value(id, "balusters")?;
-        Working::say("balusters")
-    }),
-    entry!("guard" "handrail" Gives::Word(&["yes", "no"]), "whether its top serves as the handrail", "handrail as stated, else no", "what is not drawn is not there", |w, id| {
-        w.stated_or(id, "handrail", "no")
-    }),
-    entry!("guard" "fewest balusters" NUMBER, "that keep every gap under 4 in", "smallest count with (between posts - count x baluster width) / (count + 1) < 4\"", GEOMETRY, |w, id| {
-        let clear = w.number(id, "between posts")?;
-        let width = w.number(id, "baluster width")?;
-        let needed = ((clear - SPHERE) / (width + SPHERE) + 1e-9).floor() + 1.0;
-        Working::plain(needed.max(0.0))
-    }),
-    entry!("guard" "triangle opening" LENGTH, "the largest sphere in the triangle of riser, tread and bottom rail",
-        "(R + T - L) x (1 + (bottom gap + nosing x R / L) x L / (R x T)), with R the largest of risers, T the largest of runs, L = sqrt(R^2 + T^2)",
-        "inscribed circle of a right triangle; IRC 2021, R312.1.3", |w, id| {
-        let flight = w.flight_of(id)?;
-        if w.word(flight, "riser faces")? == "open" {
-            let needs = "a `riser board` (with open risers there is no triangle; judge the opening under the rail by eye)";
-            return Err(Missing { element: id, needs: needs.to_owned() });
-        }
-        let gap = w.number(id, "bottom gap")?;
-        let rise = largest(w, flight, "risers")?;
-        let run = largest(w, flight, "runs")?;
-        let mut nosing: f64 = 0.0;
-        for tread in w.design.belonging("tread", flight) {
-            nosing = nosing.max(w.number(tread, "nosing")?);
-        }
-        let line = rise.hypot(run);
-        let height = rise * run / line;
-        // The riser face stands `nosing` behind the line of the nosings, which lets the sphere in further.
-        w.length((rise + run - line) * (1.0 + (gap + nosing * rise / line) / height))
-    }),
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "infill",
+        gives: Gives::Word(&["balusters", "solid", "open"]),
+        help: "what closes it",
+        formula: "infill as stated, else by what is drawn",
+        source: "what is not drawn is not there",
+        derive: Derive::Whole(|w, id| {
+            if w.design.stated(id, properties::INFILL).is_some() {
+                return w.stated(id, properties::INFILL);
+            }
+            w.value(id, properties::BALUSTERS)?;
+            Working::say("balusters")
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "handrail",
+        gives: Gives::Word(&["yes", "no"]),
+        help: "whether its top serves as the handrail",
+        formula: "handrail as stated, else no",
+        source: "what is not drawn is not there",
+        derive: Derive::Whole(|w, id| w.stated_or(id, properties::HANDRAIL, "no")),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "fewest balusters",
+        gives: NUMBER,
+        help: "that keep every gap under 4 in",
+        formula: "smallest count with (between posts - count x baluster width) / (count + 1) < 4\"",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let clear = w.number(id, properties::BETWEEN_POSTS)?;
+            let width = w.number(id, BALUSTER_WIDTH)?;
+            let needed = ((clear - SPHERE) / (width + SPHERE) + 1e-9).floor() + 1.0;
+            Working::plain(needed.max(0.0))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "triangle opening",
+        gives: LENGTH,
+        help: "the largest sphere in the triangle of riser, tread and bottom rail",
+        formula: "(R + T - L) x (1 + (bottom gap + nosing x R / L) x L / (R x T)), with R the largest of \
+            risers, T the largest of runs, L = sqrt(R^2 + T^2)",
+        source: "inscribed circle of a right triangle; IRC 2021, R312.1.3",
+        derive: Derive::Whole(|w, id| {
+            let flight = w.flight_of(id)?;
+            if w.word(flight, RISER_FACES)? == "open" {
+                return Err(Missing::outside(id, Method::ClosedRisers));
+            }
+            let gap = w.number(id, properties::BOTTOM_GAP)?;
+            let rise = largest(w, flight, properties::RISERS)?;
+            let run = largest(w, flight, properties::RUNS)?;
+            let mut nosing: f64 = 0.0;
+            for tread in w.design.belonging(kinds::TREAD, flight) {
+                nosing = nosing.max(w.number(tread, NOSING)?);
+            }
+            let line = rise.hypot(run);
+            let height = rise * run / line;
+            // The riser face stands `nosing` behind the line of the nosings, which lets the sphere in further.
+            w.length((rise + run - line) * (1.0 + (gap + nosing * rise / line) / height))
+        }),
+        ..ROW
+    },
 ];
+
+const BALUSTER_WIDTH: &Quantity = row(QUANTITIES, kinds::GUARD, "baluster width");
+const BALUSTER_COUNT: &Quantity = row(QUANTITIES, kinds::GUARD, "baluster count");
+const BALUSTER_GAP: &Quantity = row(QUANTITIES, kinds::GUARD, "baluster gap");
+const EVEN_GAP: &Quantity = row(QUANTITIES, kinds::GUARD, "even gap");
+const END_GAP: &Quantity = row(QUANTITIES, kinds::GUARD, "end gap");
+const INFILL: &Quantity = row(QUANTITIES, kinds::GUARD, "infill");
+pub(super) const HANDRAIL: &Quantity = row(QUANTITIES, kinds::GUARD, "handrail");
 
 /// The widest opening within the infill.
 fn infill_opening(w: &Working<'_>, id: Id) -> Result<f64, Missing> {
-    match w.word(id, "infill")?.as_ref() {
+    match w.word(id, INFILL)?.as_ref() {
         "solid" => return Ok(0.0),
         // Nothing between the posts: the opening is as high as the guard.
-        "open" => return w.number(id, "height"),
+        "open" => return w.number(id, properties::HEIGHT),
         _ => {}
     }
-    let gap = w.number(id, "baluster gap")?;
-    let ends = ["end gap", "between posts"].iter().any(|name| w.design.stated(id, name).is_some());
-    let end = if ends { w.number(id, "end gap")? } else { gap };
+    let gap = w.number(id, BALUSTER_GAP)?;
+    let ends = [properties::END_GAP, properties::BETWEEN_POSTS].iter().any(|name| w.design.stated(id, *name).is_some());
+    let end = if ends { w.number(id, END_GAP)? } else { gap };
     Ok(gap.max(end))
 }
 
 /// How high the infill reaches, and the widest opening above it, where it stops short of the top.
 fn top_gap(w: &Working<'_>, id: Id) -> Result<Option<(f64, f64)>, Missing> {
-    if ["infill to", "top gap"].iter().all(|name| w.design.stated(id, name).is_none()) {
+    if [properties::INFILL_TO, properties::TOP_GAP].iter().all(|name| w.design.stated(id, *name).is_none()) {
         return Ok(None);
     }
-    Ok(Some((w.number(id, "infill to")?, w.number(id, "top gap")?)))
+    Ok(Some((w.number(id, properties::INFILL_TO)?, w.number(id, properties::TOP_GAP)?)))
 }
 
 fn landing_of(w: &Working<'_>, id: Id) -> Option<Id> {
-    w.design.get(id).and_then(|guard| guard.serves).filter(|place| w.design.kind(*place) == "landing")
+    w.design.get(id).and_then(|guard| guard.serves).filter(|place| w.design.is(*place, kinds::LANDING))
 }
 
 fn balusters(w: &Working<'_>, id: Id) -> Result<Balusters, Missing> {
-    match w.value(id, "balusters")? {
+    match w.value(id, properties::BALUSTERS)? {
         Value::Balusters(balusters) => Ok(*balusters),
-        _ => Err(w.missing(id, "balusters")),
+        _ => Err(w.missing(id, properties::BALUSTERS)),
     }
 }

@@ -2,140 +2,321 @@
 
 use std::borrow::Cow;
 
+use super::missing::{Drawing, FastenerPart, Method, Missing, Statement};
 use super::part::{known_timber, own_timber};
-use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
-use super::working::{Datum, Derived, Missing, Working};
-use crate::measure::INCH;
+use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
+use super::working::{Datum, Derived, Working};
+use crate::measure::{Dimension, INCH, equal};
 use crate::model::sizes::screw_root;
-use crate::model::{Element, Id, Value};
+use crate::model::{Element, Id, PropertyName, Trait, Value, kinds, properties};
 
 const FASTENERS: &[&str] = &["carriage bolt", "hex bolt", "lag", "wood screw", "nail"];
 const COATINGS: &[&str] = &["galvanised", "stainless", "coated", "plain"];
 const NDS: &str = "NDS 2018, 12.5.1";
 
 pub(super) static QUANTITIES: &[Quantity] = &[
-    entry!("joint" "fastener" Gives::Word(FASTENERS), "what fastens it", "as stated", "the trade's names", |w, id| {
-        Working::say(w.fasteners(id)?.kind)
-    }),
-    entry!("joint" "diameter" LENGTH, "of the shank", "as stated, or by the number of a screw or nail", "NDS Tables L1 to L4", |w, id| {
-        Ok(Datum::Measure(w.fasteners(id)?.diameter))
-    }),
-    entry!("joint" "fastener length" LENGTH, "under the head to the tip", "as stated, or by the size of a nail", "NDS Table L4", |w, id| {
-        let length = w.fasteners(id)?.length;
-        let needs = || Missing { element: id, needs: format!("the length of the fasteners of {}", w.design.called(id)) };
-        length.map(Datum::Measure).ok_or_else(needs)
-    }),
-    entry!("joint" "fastener count" NUMBER, "how many", "as stated", "the drawing", |w, id| {
-        Working::plain(w.fasteners(id)?.count)
-    }),
-    entry!("joint" "coating" Gives::Word(COATINGS), "against rust", "as stated", "the drawing", |w, id| {
-        let coating = w.fasteners(id)?.coating.clone();
-        let needs = || Missing { element: id, needs: format!("the coating of the fasteners of {}", w.design.called(id)) };
-        coating.map(|word| Datum::Word(Cow::Owned(word))).ok_or_else(needs)
-    }),
-    entry!("joint" "stack" LENGTH, "thickness that a through-bolt passes", "sum of through of each member + spacer", GEOMETRY, |w, id| {
-        let mut stack = 0.0;
-        for name in joined(w, id)? {
-            stack += through(w, id, &name)?;
-        }
-        w.length(stack + spacer(w, id)?)
-    }),
-    entry!("joint" "hole play" LENGTH, "hole less shank", "hole - diameter", "NDS 2018, 12.1.3.2", |w, id| {
-        let hole = w.number(id, "hole")?;
-        w.length(hole - w.number(id, "diameter")?)
-    }),
-    entry!("joint" "nut room" LENGTH, "that washer, nut and a little thread take past the stack", "2 x diameter", "common practice", |w, id| {
-        w.length(2.0 * w.number(id, "diameter")?)
-    }),
-    entry!("joint" "penetration" LENGTH, "of a lag, screw or nail into the member it holds to; a lag's tip does not count",
-        "fastener length - through of the first member - spacer - tip", "NDS 2018, 12.1.4.6, 12.1.5.6, 12.1.6.5", |w, id| {
-        let length = w.number(id, "fastener length")?;
-        let names = joined(w, id)?;
-        let first = names.first().ok_or_else(|| w.missing(id, "joins"))?;
-        let tip = match w.fasteners(id)?.kind {
-            "lag" => lag_tip(w.number(id, "diameter")?),
-            _ => 0.0,
-        };
-        w.length(length - through(w, id, first)? - spacer(w, id)? - tip)
-    }),
-    entry!("joint" "gravity" NUMBER, "specific gravity of the member that its fasteners hold to, oven-dry weight and volume", "by species in timber, or gravity of a timber of your own", "NDS 2018, Table 12.3.3A", |w, id| {
-        let names = joined(w, id)?;
-        let last = names.last().ok_or_else(|| w.missing(id, "joins"))?;
-        let held = drawn(w, last).ok_or_else(|| w.missing(id, "joins"))?;
-        let timber = w.timber(held)?;
-        if let Some(own) = own_timber(w, timber) {
-            return w.datum(own, "gravity");
-        }
-        let needs = || Missing { element: held, needs: format!("`gravity` of timber \"{}\"", timber.species) };
-        Working::plain(known_timber(held, timber, "gravity")?.gravity.ok_or_else(needs)?)
-    }),
-    entry!("joint" "pilot share" NUMBER, "of the shank that the hole for the thread takes", "pilot / diameter", "NDS 2018, 12.1.4.2", |w, id| {
-        let pilot = w.number(id, "pilot")?;
-        Working::plain(pilot / w.number(id, "diameter")?)
-    }),
-    entry!("joint" "root share" NUMBER, "of a screw's root that the hole for its thread takes", "pilot / root diameter of the screw", "NDS 2018, 12.1.5.2; roots by NDS Table L3, from memory", |w, id| {
-        let pilot = w.number(id, "pilot")?;
-        let diameter = w.number(id, "diameter")?;
-        let needs = || Missing { element: id, needs: format!("screws by their number in {}", w.design.called(id)) };
-        let root = screw_root(diameter / INCH).ok_or_else(needs)?;
-        Working::plain(pilot / (root * INCH))
-    }),
-    entry!("joint" "slenderness" NUMBER, "of a through-bolt: its length in the thinner of the members, in shank diameters", "lesser of through of each member / diameter", "NDS 2018, 12.5.1, l/D", |w, id| {
-        let mut thinnest = f64::INFINITY;
-        for name in joined(w, id)? {
-            thinnest = thinnest.min(through(w, id, &name)?);
-        }
-        Working::plain(thinnest / w.number(id, "diameter")?)
-    }),
-    entry!("member" "fastener" Gives::Word(FASTENERS), "what fastens the joint", "as stated in the joint", "the trade's names", |w, id| {
-        let word = w.word(w.parent(id), "fastener")?;
-        Ok(Datum::Word(word))
-    }),
-    entry!("member" "diameter" LENGTH, "of the shank", "as stated in the joint", "NDS Tables L1 to L4", |w, id| {
-        w.datum(w.parent(id), "diameter")
-    }),
-    entry!("member" "end in diameters" NUMBER, "end distance in shank diameters", "end / diameter", NDS, |w, id| in_diameters(w, id, "end")),
-    entry!("member" "edge in diameters" NUMBER, "distance to the nearer edge in shank diameters", "lesser of edge and depth of section - edge, / diameter", NDS, |w, id| {
-        let edge = w.number(id, "edge")?;
-        let diameter = w.number(id, "diameter")?;
-        // A load turns round, so the edge on the other side counts as well, where the section says how far it is.
-        let target = target(w, id)?;
-        let nearer = if w.design.stated(target, "section").is_some() { edge.min(w.section(target)?.depth - edge) } else { edge };
-        Working::plain(nearer / diameter)
-    }),
-    entry!("member" "spacing in diameters" NUMBER, "spacing in shank diameters", "spacing / diameter", NDS, |w, id| in_diameters(w, id, "spacing")),
-    entry!("member" "load" Gives::Word(&["along the grain", "across the grain", "both"]), "how the joint's load meets the member's grain",
-        "weight is plumb, a push on a post or rail is level: a plumb post takes both ways, a pitched member both, a tread or riser board across", "statics", |w, id| {
-        let target = target(w, id)?;
-        Working::say(match w.design.kind(target) {
-            "tread" | "riser board" => "across the grain",
-            _ => "both",
-        })
-    }),
-    entry!("member" "hardness" Gives::Word(&["softwood", "hardwood"]), "of its timber", "by species in timber", "botany: broad-leaved trees are hardwoods", |w, id| {
-        let target = target(w, id)?;
-        let timber = w.timber(target)?;
-        if let Some(own) = own_timber(w, timber) {
-            return Ok(Datum::Word(w.word(own, "hardness")?));
-        }
-        Working::say(if known_timber(target, timber, "hardness")?.hardwood { "hardwood" } else { "softwood" })
-    }),
+    Quantity {
+        kind: kinds::JOINT,
+        name: "fastener",
+        gives: Gives::Word(FASTENERS),
+        help: "what fastens it",
+        formula: "as stated",
+        source: "the trade's names",
+        derive: Derive::Whole(|w, id| Working::say(w.fasteners(id)?.kind)),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOINT,
+        name: "diameter",
+        gives: LENGTH,
+        help: "of the shank",
+        formula: "as stated, or by the number of a screw or nail",
+        source: "NDS Tables L1 to L4",
+        derive: Derive::Whole(|w, id| Ok(Datum::Measure(w.fasteners(id)?.diameter))),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOINT,
+        name: "fastener length",
+        gives: LENGTH,
+        help: "under the head to the tip",
+        formula: "as stated, or by the size of a nail",
+        source: "NDS Table L4",
+        derive: Derive::Whole(|w, id| {
+            let length = w.fasteners(id)?.length;
+            length
+                .map(Datum::Measure)
+                .ok_or_else(|| Missing::statement(id, Statement::OfFasteners(FastenerPart::Length)))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOINT,
+        name: "fastener count",
+        gives: NUMBER,
+        help: "how many",
+        formula: "as stated",
+        source: "the drawing",
+        derive: Derive::Whole(|w, id| Working::plain(w.fasteners(id)?.count)),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOINT,
+        name: "coating",
+        gives: Gives::Word(COATINGS),
+        help: "against rust",
+        formula: "as stated",
+        source: "the drawing",
+        derive: Derive::Whole(|w, id| {
+            let coating = w.fasteners(id)?.coating.clone();
+            let needs = || Missing::statement(id, Statement::OfFasteners(FastenerPart::Coating));
+            coating.map(|word| Datum::Word(Cow::Owned(word))).ok_or_else(needs)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOINT,
+        name: "stack",
+        gives: LENGTH,
+        help: "thickness that a through-bolt passes",
+        formula: "sum of through of each member + spacer",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let mut stack = 0.0;
+            for name in joined(w, id)? {
+                stack += through(w, id, &name)?;
+            }
+            w.length(stack + spacer(w, id)?)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOINT,
+        name: "hole play",
+        gives: LENGTH,
+        help: "hole less shank",
+        formula: "hole - diameter",
+        source: "NDS 2018, 12.1.3.2",
+        derive: Derive::Whole(|w, id| {
+            let hole = w.number(id, properties::HOLE)?;
+            w.length(hole - w.number(id, DIAMETER)?)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOINT,
+        name: "nut room",
+        gives: LENGTH,
+        help: "that washer, nut and a little thread take past the stack",
+        formula: "2 x diameter",
+        source: "common practice",
+        derive: Derive::Whole(|w, id| w.length(2.0 * w.number(id, DIAMETER)?)),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOINT,
+        name: "penetration",
+        gives: LENGTH,
+        help: "of a lag, screw or nail into the member it holds to; a lag's tip does not count",
+        formula: "fastener length - through of the first member - spacer - tip",
+        source: "NDS 2018, 12.1.4.6, 12.1.5.6, 12.1.6.5",
+        derive: Derive::Whole(|w, id| {
+            let length = w.number(id, FASTENER_LENGTH)?;
+            let names = joined(w, id)?;
+            let first = names.first().ok_or_else(|| w.missing(id, properties::JOINS))?;
+            let tip = match w.fasteners(id)?.kind {
+                "lag" => lag_tip(w.number(id, DIAMETER)?),
+                _ => 0.0,
+            };
+            w.length(length - through(w, id, first)? - spacer(w, id)? - tip)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOINT,
+        name: "gravity",
+        gives: NUMBER,
+        help: "specific gravity of the member that its fasteners hold to, oven-dry weight and volume",
+        formula: "by species in timber, or gravity of a timber of your own",
+        source: "NDS 2018, Table 12.3.3A",
+        derive: Derive::Whole(|w, id| {
+            let names = joined(w, id)?;
+            let last = names.last().ok_or_else(|| w.missing(id, properties::JOINS))?;
+            let held = drawn(w, last).ok_or_else(|| w.missing(id, properties::JOINS))?;
+            let timber = w.timber(held)?;
+            if let Some(own) = own_timber(w, timber) {
+                return w.datum(own, properties::GRAVITY);
+            }
+            let needs = || Missing::statement(held, Statement::OfTimber(properties::GRAVITY, timber.species.clone()));
+            Working::plain(known_timber(held, timber, properties::GRAVITY)?.gravity.ok_or_else(needs)?)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOINT,
+        name: "pilot share",
+        gives: NUMBER,
+        help: "of the shank that the hole for the thread takes",
+        formula: "pilot / diameter",
+        source: "NDS 2018, 12.1.4.2",
+        derive: Derive::Whole(|w, id| {
+            let pilot = w.number(id, properties::PILOT)?;
+            Working::plain(pilot / w.number(id, DIAMETER)?)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOINT,
+        name: "root share",
+        gives: NUMBER,
+        help: "of a screw's root that the hole for its thread takes",
+        formula: "pilot / root diameter of the screw",
+        source: "NDS 2018, 12.1.5.2; roots by NDS Table L3, from memory",
+        derive: Derive::Whole(|w, id| {
+            let pilot = w.number(id, properties::PILOT)?;
+            let diameter = w.number(id, DIAMETER)?;
+            let root = screw_root(diameter / INCH).ok_or_else(|| Missing::outside(id, Method::NumberedScrews))?;
+            Working::plain(pilot / (root * INCH))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOINT,
+        name: "slenderness",
+        gives: NUMBER,
+        help: "of a through-bolt: its length in the thinner of the members, in shank diameters",
+        formula: "lesser of through of each member / diameter",
+        source: "NDS 2018, 12.5.1, l/D",
+        derive: Derive::Whole(|w, id| {
+            let mut thinnest = f64::INFINITY;
+            for name in joined(w, id)? {
+                thinnest = thinnest.min(through(w, id, &name)?);
+            }
+            Working::plain(thinnest / w.number(id, DIAMETER)?)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::MEMBER,
+        name: "fastener",
+        gives: Gives::Word(FASTENERS),
+        help: "what fastens the joint",
+        formula: "as stated in the joint",
+        source: "the trade's names",
+        derive: Derive::Whole(|w, id| {
+            let word = w.word(w.parent(id), FASTENER)?;
+            Ok(Datum::Word(word))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::MEMBER,
+        name: "diameter",
+        gives: LENGTH,
+        help: "of the shank",
+        formula: "as stated in the joint",
+        source: "NDS Tables L1 to L4",
+        derive: Derive::Whole(|w, id| w.datum(w.parent(id), DIAMETER)),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::MEMBER,
+        name: "end in diameters",
+        gives: NUMBER,
+        help: "end distance in shank diameters",
+        formula: "end / diameter",
+        source: NDS,
+        derive: Derive::Whole(|w, id| in_diameters(w, id, properties::END)),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::MEMBER,
+        name: "edge in diameters",
+        gives: NUMBER,
+        help: "distance to the nearer edge in shank diameters",
+        formula: "lesser of edge and depth of section - edge, / diameter",
+        source: NDS,
+        derive: Derive::Whole(|w, id| {
+            let edge = w.number(id, properties::EDGE)?;
+            let diameter = w.number(id, MEMBER_DIAMETER)?;
+            // A load turns round, so the edge on the other side counts as well, where the section says how far it is.
+            let target = target(w, id)?;
+            let nearer = if w.design.stated(target, properties::SECTION).is_some() {
+                edge.min(w.section(target)?.depth - edge)
+            } else {
+                edge
+            };
+            Working::plain(nearer / diameter)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::MEMBER,
+        name: "spacing in diameters",
+        gives: NUMBER,
+        help: "spacing in shank diameters",
+        formula: "spacing / diameter",
+        source: NDS,
+        derive: Derive::Whole(|w, id| in_diameters(w, id, properties::SPACING)),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::MEMBER,
+        name: "load",
+        gives: Gives::Word(&["along the grain", "across the grain", "both"]),
+        help: "how the joint's load meets the member's grain",
+        formula: "weight is plumb, a push on a post or rail is level: a plumb post takes both ways, a \
+            pitched member both, a tread or riser board across",
+        source: "statics",
+        derive: Derive::Whole(|w, id| {
+            let target = target(w, id)?;
+            let laid_level = w.design.get(target).is_some_and(|member| member.kind.is(Trait::LaidLevel));
+            Working::say(if laid_level { "across the grain" } else { "both" })
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::MEMBER,
+        name: "hardness",
+        gives: Gives::Word(&["softwood", "hardwood"]),
+        help: "of its timber",
+        formula: "by species in timber",
+        source: "botany: broad-leaved trees are hardwoods",
+        derive: Derive::Whole(|w, id| {
+            let target = target(w, id)?;
+            let timber = w.timber(target)?;
+            if let Some(own) = own_timber(w, timber) {
+                return Ok(Datum::Word(w.word(own, properties::HARDNESS)?));
+            }
+            Working::say(if known_timber(target, timber, properties::HARDNESS)?.hardwood {
+                "hardwood"
+            } else {
+                "softwood"
+            })
+        }),
+        ..ROW
+    },
 ];
 
-fn in_diameters(w: &Working<'_>, id: Id, name: &'static str) -> Derived {
+const FASTENER: &Quantity = row(QUANTITIES, kinds::JOINT, "fastener");
+const DIAMETER: &Quantity = row(QUANTITIES, kinds::JOINT, "diameter");
+const FASTENER_LENGTH: &Quantity = row(QUANTITIES, kinds::JOINT, "fastener length");
+const MEMBER_DIAMETER: &Quantity = row(QUANTITIES, kinds::MEMBER, "diameter");
+
+fn in_diameters(w: &Working<'_>, id: Id, name: PropertyName) -> Derived {
     let distance = w.number(id, name)?;
-    Working::plain(distance / w.number(id, "diameter")?)
+    Working::plain(distance / w.number(id, MEMBER_DIAMETER)?)
 }
 
 fn target(w: &Working<'_>, member: Id) -> Result<Id, Missing> {
     let target = w.design.get(member).and_then(|member| member.target);
-    target.ok_or_else(|| Missing { element: member, needs: "the member that is joined".to_owned() })
+    target.ok_or_else(|| Missing::drawing(member, Drawing::MemberJoined))
 }
 
 fn joined(w: &Working<'_>, joint: Id) -> Result<Vec<String>, Missing> {
-    match w.value(joint, "joins")? {
+    match w.value(joint, properties::JOINS)? {
         Value::Names(names) => Ok(names.iter().map(|(name, _)| name.clone()).collect()),
-        _ => Err(w.missing(joint, "joins")),
+        _ => Err(w.missing(joint, properties::JOINS)),
     }
 }
 
@@ -146,23 +327,23 @@ fn drawn(w: &Working<'_>, name: &str) -> Option<Id> {
 }
 
 fn spacer(w: &Working<'_>, joint: Id) -> Result<f64, Missing> {
-    if w.design.stated(joint, "spacer").is_some() { w.number(joint, "spacer") } else { Ok(0.0) }
+    if w.design.stated(joint, properties::SPACER).is_some() { w.number(joint, properties::SPACER) } else { Ok(0.0) }
 }
 
 /// Thickness of a joined member along the fastener: as stated, else its section where that leaves no doubt.
 fn through(w: &Working<'_>, joint: Id, name: &str) -> Result<f64, Missing> {
     let called = |id: Id| w.design.get(id).is_some_and(|element| element.goes_by(name));
-    let member = w.design.of_kind("member").find(|id| w.parent(*id) == joint && called(*id));
+    let member = w.design.of_kind(kinds::MEMBER).find(|id| w.parent(*id) == joint && called(*id));
     if let Some(member) = member
-        && w.design.stated(member, "through").is_some()
+        && w.design.stated(member, properties::THROUGH).is_some()
     {
-        return w.number(member, "through");
+        return w.number(member, properties::THROUGH);
     }
     let element = drawn(w, name);
-    let needs = || Missing { element: joint, needs: format!("`through` of {name} in {}", w.design.called(joint)) };
+    let needs = || Missing::statement(joint, Statement::OfMember(properties::THROUGH, name.to_owned()));
     let element = element.ok_or_else(needs)?;
     let section = w.section(element)?;
-    let plain = section.thickness == section.depth || w.design.kind(element) != "post";
+    let plain = section.thickness == section.depth || !w.design.is(element, kinds::POST);
     if plain { Ok(section.thickness) } else { Err(needs()) }
 }
 
@@ -179,7 +360,6 @@ fn lag_tip(diameter: f64) -> f64 {
         (0.875, 19.0 / 32.0),
         (1.0, 11.0 / 16.0),
     ];
-    let inches = diameter / INCH;
-    let row = table.iter().find(|(size, _)| inches <= size + 1e-6);
-    INCH * row.map_or(inches * 0.7, |(_, tip)| *tip)
+    let upto = |size: f64| diameter <= size * INCH || equal(diameter, size * INCH, Dimension::LENGTH);
+    table.iter().find(|(size, _)| upto(*size)).map_or(diameter * 0.7, |(_, tip)| INCH * tip)
 }

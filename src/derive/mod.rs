@@ -8,6 +8,7 @@ mod grip;
 mod guard;
 mod handrail;
 mod joint;
+mod missing;
 mod overhead;
 mod part;
 mod place;
@@ -19,6 +20,7 @@ mod winder;
 mod working;
 
 pub use catalogue::{quantities, quantity};
+pub use missing::{Drawing, FastenerPart, Method, Missing, Need, Reason, Statement, Undefined};
 pub use place::unguarded_sides;
-pub use quantity::{Derive, Gives, Quantity};
-pub use working::{CUSTOMS, Custom, Datum, Derived, Input, Missing, Read, StatedRead, Worked, Working};
+pub use quantity::{Asked, Derive, Gives, Quantity};
+pub use working::{CUSTOMS, Custom, Datum, Derived, Input, Read, StatedRead, Worked, Working};

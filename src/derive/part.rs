@@ -1,33 +1,40 @@
 //! Anything made of timber: whether it lasts where it stands.
 
-use super::quantity::{Gives, Quantity, entry};
-use super::working::{Missing, Working};
+use super::missing::{Missing, Statement};
+use super::quantity::{Derive, Gives, Quantity, ROW};
+use super::working::Working;
 use crate::model::timbers::{Species, species};
-use crate::model::{Id, Timber};
+use crate::model::{Id, PropertyName, Timber, kinds, properties};
 
-pub(super) static QUANTITIES: &[Quantity] = &[
-    entry!("part" "durable" Gives::Word(&["yes", "no"]), "stands the weather by treatment or by nature", "by treatment or species in timber; a timber of your own as it states",
-        "which timbers last outdoors: common practice", |w, id| {
+pub(super) static QUANTITIES: &[Quantity] = &[Quantity {
+    kind: kinds::PART,
+    name: "durable",
+    gives: Gives::Word(&["yes", "no"]),
+    help: "stands the weather by treatment or by nature",
+    formula: "by treatment or species in timber; a timber of your own as it states",
+    source: "which timbers last outdoors: common practice",
+    derive: Derive::Whole(|w, id| {
         let timber = w.timber(id)?;
         if timber.treatment.iter().any(|word| word.split_whitespace().any(|word| word == "treated")) {
             return Working::say("yes");
         }
         if let Some(own) = own_timber(w, timber) {
-            return Ok(super::working::Datum::Word(w.word(own, "durable")?));
+            return Ok(super::working::Datum::Word(w.word(own, properties::DURABLE)?));
         }
-        let known = known_timber(id, timber, "durable")?;
+        let known = known_timber(id, timber, properties::DURABLE)?;
         Working::say(if known.durable { "yes" } else { "no" })
     }),
-];
+    ..ROW
+}];
 
 /// The block that defines a timber of the user's own.
 pub(super) fn own_timber(w: &Working<'_>, timber: &Timber) -> Option<Id> {
     let named = |id: &Id| w.design.get(*id).and_then(|own| own.name.as_deref());
-    w.design.of_kind("timber").find(|id| named(id).is_some_and(|name| name.eq_ignore_ascii_case(&timber.species)))
+    w.design.of_kind(kinds::TIMBER).find(|id| named(id).is_some_and(|name| name.eq_ignore_ascii_case(&timber.species)))
 }
 
 /// What the table knows of a timber, or what would have to be stated of one of the user's own.
-pub(super) fn known_timber(element: Id, timber: &Timber, property: &str) -> Result<&'static Species, Missing> {
-    let needs = || Missing { element, needs: format!("`{property}` of timber \"{}\"", timber.species) };
+pub(super) fn known_timber(element: Id, timber: &Timber, property: PropertyName) -> Result<&'static Species, Missing> {
+    let needs = || Missing::statement(element, Statement::OfTimber(property, timber.species.clone()));
     species(&timber.species).ok_or_else(needs)
 }

@@ -1,140 +1,265 @@
 //! The stair as a whole, its landings, and how far one can fall from them.
 
 use super::door::{PLACES, place};
-use super::quantity::{AREA, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, entry};
-use super::working::{Derived, LEVEL_GROUND, Missing, Working};
+use super::missing::{Drawing, Method, Missing};
+use super::quantity::{AREA, Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
+use super::working::{Derived, LEVEL_GROUND, Working};
+use super::{flight, step};
 use crate::measure::INCH;
-use crate::model::{Id, Side, Value};
+use crate::model::{Id, Kind, Side, Value, kinds, properties};
 
 /// How far out from an edge the ground counts: 36 in, IRC 2018/2021 R312.1.1.
 const REACH: f64 = 36.0 * INCH;
 
 pub(super) static QUANTITIES: &[Quantity] = &[
-    entry!("stair" "rise" LENGTH, "plumb, over all flights", "sum of rise of each flight", GEOMETRY, |w, id| {
-        let mut rise = 0.0;
-        for flight in flights(w, id)? {
-            rise += w.number(flight, "rise")?;
-        }
-        w.length(rise)
-    }),
-    entry!("stair" "run" LENGTH, "level, over all flights in one line and the landings between them", "sum of run of each flight + depth of each landing between", GEOMETRY, |w, id| {
-        let mut run = 0.0;
-        for flight in flights(w, id)? {
-            run += w.number(flight, "run")?;
-        }
-        for landing in all(w, "landing", id)? {
-            if w.word(landing, "place")? != "between" {
-                continue;
+    Quantity {
+        kind: kinds::STAIR,
+        name: "rise",
+        gives: LENGTH,
+        help: "plumb, over all flights",
+        formula: "sum of rise of each flight",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let mut rise = 0.0;
+            for flight in flights(w, id)? {
+                rise += w.number(flight, flight::RISE)?;
             }
-            if w.word(landing, "turn")? != "straight" {
-                return Err(Missing { element: landing, needs: "flights in one line: a stair that turns has no one run".to_owned() });
+            w.length(rise)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STAIR,
+        name: "run",
+        gives: LENGTH,
+        help: "level, over all flights in one line and the landings between them",
+        formula: "sum of run of each flight + depth of each landing between",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let mut run = 0.0;
+            for flight in flights(w, id)? {
+                run += w.number(flight, flight::RUN)?;
             }
-            run += w.number(landing, "depth")?;
-        }
-        w.length(run)
-    }),
-    entry!("stair" "rise closure" LENGTH, "what the risers leave of the total rise", "total rise - rise", GEOMETRY, |w, id| {
-        let total = w.number(id, "total rise")?;
-        w.length(total - w.number(id, "rise")?)
-    }),
-    entry!("stair" "run closure" LENGTH, "what the runs leave of the total run", "total run - run", GEOMETRY, |w, id| {
-        for landing in all(w, "landing", id)? {
-            if w.design.stated(landing, "turn").is_some() && w.word(landing, "turn")? != "straight" {
-                // No total run could be held against it.
-                return w.datum(id, "run");
+            for landing in all(w, kinds::LANDING, id)? {
+                if w.word(landing, PLACE)? != "between" {
+                    continue;
+                }
+                if w.word(landing, properties::TURN)? != "straight" {
+                    return Err(Missing::outside(landing, Method::FlightsInLine));
+                }
+                run += w.number(landing, properties::DEPTH)?;
             }
-        }
-        let total = w.number(id, "total run")?;
-        w.length(total - w.number(id, "run")?)
-    }),
-    entry!("stair" "access" Gives::Word(&["private", "utility", "general"]), "whose way it is", "access as stated, else private where use is dwelling, general where it is shared or public", "Approved Document K, 2013 edition", |w, id| {
-        if w.design.stated(id, "access").is_some() {
-            return w.stated(id, "access");
-        }
-        match w.word(id, "use").as_deref() {
-            Ok("dwelling") => Working::say("private"),
-            Ok("shared" | "public") => Working::say("general"),
-            // A work place may have either of the others.
-            _ => Err(w.missing(id, "access")),
-        }
-    }),
-    entry!("stair" "switch floors" NUMBER, "at how many floors its light can be switched", "as counted in switches", "the drawing", |w, id| {
-        let Value::Words(words) = w.value(id, "switches")? else { return Err(w.missing(id, "switches")) };
-        let mut floors: Vec<&str> = words.iter().map(String::as_str).filter(|word| *word != "none").collect();
-        floors.sort_unstable();
-        floors.dedup();
-        #[allow(clippy::cast_precision_loss)]
-        Working::plain(floors.len() as f64)
-    }),
-    entry!("landing" "place" Gives::Word(PLACES), "at the head of the stair, at its foot, or between", "by its name", GEOMETRY, |w, id| {
-        let name = w.design.get(id).and_then(|landing| landing.name.as_deref()).unwrap_or("");
-        found_between(w, id)?;
-        Working::say(place(name))
-    }),
-    entry!("landing" "plan" Gives::Word(&["rectangular", "other"]), "its outline", "plan as stated, else rectangular", GEOMETRY, |w, id| {
-        w.stated_or(id, "plan", "rectangular")
-    }),
-    entry!("landing" "quarter circle" AREA, "of a quarter circle as wide as the flight", "pi x flight width^2 / 4", "IRC 2021, R311.7.6", |w, id| {
-        let width = w.number(id, "flight width")?;
-        w.area(std::f64::consts::FRAC_PI_4 * width * width)
-    }),
-    entry!("landing" "elevation" LENGTH, "of its floor above the floor at the foot", "sum of rise of each flight below", GEOMETRY, |w, id| {
-        let mut elevation = 0.0;
-        found_between(w, id)?;
-        let top = w.design.get(id).and_then(|landing| landing.name.as_deref()) == Some("top");
-        let bottom = w.design.get(id).and_then(|landing| landing.name.as_deref()) == Some("bottom");
-        for flight in all(w, "flight", 0)?.into_iter().filter(|flight| !bottom && (top || *flight < id)) {
-            elevation += w.number(flight, "rise")?;
-        }
-        if top && w.design.of_kind("flight").next().is_none() {
-            return w.length(w.number(0, "total rise")?);
-        }
-        w.length(elevation)
-    }),
-    entry!("landing" "flight width" LENGTH, "the wider of the flights that it joins", "largest width of the flights it joins", "IRC 2021, R311.7.6", |w, id| {
-        let name = w.design.get(id).and_then(|landing| landing.name.as_deref()).unwrap_or("");
-        let flights = flights(w, id)?;
-        let (below, above): (Vec<Id>, Vec<Id>) = flights.iter().partition(|flight| **flight < id);
-        let joined = match name {
-            "bottom" => [flights.first(), None],
-            "top" => [flights.last(), None],
-            _ => [below.last(), above.first()],
-        };
-        let mut widest: f64 = 0.0;
-        for flight in joined.into_iter().flatten() {
-            widest = widest.max(w.number(*flight, "width")?);
-        }
-        w.length(widest)
-    }),
-    entry!("landing" "drop" LENGTH, "the deepest beside it, at a side that no wall closes", "elevation + below + 36\" x slope", "IRC 2021, R312.1.1", |w, id| {
-        deepest(w, id, false)
-    }),
-    entry!("landing" "unguarded drop" LENGTH, "the deepest at a side with neither wall nor guard", "elevation + below + 36\" x slope", "IRC 2021, R312.1.1", |w, id| {
-        deepest(w, id, true)
-    }, cure "guard"),
+            w.length(run)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STAIR,
+        name: "rise closure",
+        gives: LENGTH,
+        help: "what the risers leave of the total rise",
+        formula: "total rise - rise",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let total = w.number(id, properties::TOTAL_RISE)?;
+            w.length(total - w.number(id, RISE)?)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STAIR,
+        name: "run closure",
+        gives: LENGTH,
+        help: "what the runs leave of the total run",
+        formula: "total run - run",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            for landing in all(w, kinds::LANDING, id)? {
+                if w.design.stated(landing, properties::TURN).is_some()
+                    && w.word(landing, properties::TURN)? != "straight"
+                {
+                    // No total run could be held against it.
+                    return w.datum(id, RUN);
+                }
+            }
+            let total = w.number(id, properties::TOTAL_RUN)?;
+            w.length(total - w.number(id, RUN)?)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STAIR,
+        name: "access",
+        gives: Gives::Word(&["private", "utility", "general"]),
+        help: "whose way it is",
+        formula: "access as stated, else private where use is dwelling, general where it is shared or public",
+        source: "Approved Document K, 2013 edition",
+        derive: Derive::Whole(|w, id| {
+            if w.design.stated(id, properties::ACCESS).is_some() {
+                return w.stated(id, properties::ACCESS);
+            }
+            match w.word(id, properties::USE).as_deref() {
+                Ok("dwelling") => Working::say("private"),
+                Ok("shared" | "public") => Working::say("general"),
+                // A work place may have either of the others.
+                _ => Err(w.missing(id, properties::ACCESS)),
+            }
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STAIR,
+        name: "switch floors",
+        gives: NUMBER,
+        help: "at how many floors its light can be switched",
+        formula: "as counted in switches",
+        source: "the drawing",
+        derive: Derive::Whole(|w, id| {
+            let Value::Words(words) = w.value(id, properties::SWITCHES)? else {
+                return Err(w.missing(id, properties::SWITCHES));
+            };
+            let mut floors: Vec<&str> = words.iter().map(String::as_str).filter(|word| *word != "none").collect();
+            floors.sort_unstable();
+            floors.dedup();
+            #[allow(clippy::cast_precision_loss)]
+            Working::plain(floors.len() as f64)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::LANDING,
+        name: "place",
+        gives: Gives::Word(PLACES),
+        help: "at the head of the stair, at its foot, or between",
+        formula: "by its name",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let name = w.design.get(id).and_then(|landing| landing.name.as_deref()).unwrap_or("");
+            found_between(w, id)?;
+            Working::say(place(name))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::LANDING,
+        name: "plan",
+        gives: Gives::Word(&["rectangular", "other"]),
+        help: "its outline",
+        formula: "plan as stated, else rectangular",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| w.stated_or(id, properties::PLAN, "rectangular")),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::LANDING,
+        name: "quarter circle",
+        gives: AREA,
+        help: "of a quarter circle as wide as the flight",
+        formula: "pi x flight width^2 / 4",
+        source: "IRC 2021, R311.7.6",
+        derive: Derive::Whole(|w, id| {
+            let width = w.number(id, FLIGHT_WIDTH)?;
+            w.area(std::f64::consts::FRAC_PI_4 * width * width)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::LANDING,
+        name: "elevation",
+        gives: LENGTH,
+        help: "of its floor above the floor at the foot",
+        formula: "sum of rise of each flight below",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let mut elevation = 0.0;
+            found_between(w, id)?;
+            let top = w.design.get(id).and_then(|landing| landing.name.as_deref()) == Some("top");
+            let bottom = w.design.get(id).and_then(|landing| landing.name.as_deref()) == Some("bottom");
+            for flight in all(w, kinds::FLIGHT, 0)?.into_iter().filter(|flight| !bottom && (top || *flight < id)) {
+                elevation += w.number(flight, flight::RISE)?;
+            }
+            if top && w.design.of_kind(kinds::FLIGHT).next().is_none() {
+                return w.length(w.number(0, properties::TOTAL_RISE)?);
+            }
+            w.length(elevation)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::LANDING,
+        name: "flight width",
+        gives: LENGTH,
+        help: "the wider of the flights that it joins",
+        formula: "largest width of the flights it joins",
+        source: "IRC 2021, R311.7.6",
+        derive: Derive::Whole(|w, id| {
+            let name = w.design.get(id).and_then(|landing| landing.name.as_deref()).unwrap_or("");
+            let flights = flights(w, id)?;
+            let (below, above): (Vec<Id>, Vec<Id>) = flights.iter().partition(|flight| **flight < id);
+            let joined = match name {
+                "bottom" => [flights.first(), None],
+                "top" => [flights.last(), None],
+                _ => [below.last(), above.first()],
+            };
+            let mut widest: f64 = 0.0;
+            for flight in joined.into_iter().flatten() {
+                widest = widest.max(w.number(*flight, properties::WIDTH)?);
+            }
+            w.length(widest)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::LANDING,
+        name: "drop",
+        gives: LENGTH,
+        help: "the deepest beside it, at a side that no wall closes",
+        formula: "elevation + below + 36\" x slope",
+        source: "IRC 2021, R312.1.1",
+        derive: Derive::Whole(|w, id| deepest(w, id, false)),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::LANDING,
+        name: "unguarded drop",
+        gives: LENGTH,
+        help: "the deepest at a side with neither wall nor guard",
+        formula: "elevation + below + 36\" x slope",
+        source: "IRC 2021, R312.1.1",
+        cure: Some(kinds::GUARD),
+        derive: Derive::Whole(|w, id| deepest(w, id, true)),
+    },
 ];
 
+const RISE: &Quantity = row(QUANTITIES, kinds::STAIR, "rise");
+const RUN: &Quantity = row(QUANTITIES, kinds::STAIR, "run");
+const PLACE: &Quantity = row(QUANTITIES, kinds::LANDING, "place");
+const ELEVATION: &Quantity = row(QUANTITIES, kinds::LANDING, "elevation");
+const FLIGHT_WIDTH: &Quantity = row(QUANTITIES, kinds::LANDING, "flight width");
+
 fn flights(w: &Working<'_>, stair: Id) -> Result<Vec<Id>, Missing> {
-    let flights = all(w, "flight", stair)?;
-    if flights.is_empty() { Err(Missing { element: stair, needs: "a flight".to_owned() }) } else { Ok(flights) }
+    let flights = all(w, kinds::FLIGHT, stair)?;
+    if flights.is_empty() { Err(w.not_drawn(stair, kinds::FLIGHT)) } else { Ok(flights) }
 }
 
 /// All of a kind, if each of them could be read; how many there are is not what a number comes from.
-pub(super) fn all(w: &Working<'_>, kind: &'static str, of: Id) -> Result<Vec<Id>, Missing> {
+pub(super) fn all(w: &Working<'_>, kind: &'static Kind, of: Id) -> Result<Vec<Id>, Missing> {
     w.trace(|| w.things(kind, of)).0?;
     Ok(w.design.of_kind(kind).collect())
 }
 
 /// The sides of a flight or landing that one can fall from.
 pub(super) fn open_sides(w: &Working<'_>, place: Id, unguarded: bool) -> Result<Vec<Side>, Missing> {
-    let mut open = if w.design.stated(place, "open sides").is_some() {
-        let Value::Words(words) = w.value(place, "open sides")? else { return Err(w.missing(place, "open sides")) };
+    let mut open = if w.design.stated(place, properties::OPEN_SIDES).is_some() {
+        let Value::Words(words) = w.value(place, properties::OPEN_SIDES)? else {
+            return Err(w.missing(place, properties::OPEN_SIDES));
+        };
         EVERY_SIDE.into_iter().filter(|side| words.iter().any(|word| word == side.word())).collect()
     } else {
-        not_closed(w, "wall", place, sides(w, place)?)?
+        not_closed(w, kinds::WALL, place, sides(w, place)?)?
     };
     if unguarded {
-        open = not_closed(w, "guard", place, open)?;
+        open = not_closed(w, kinds::GUARD, place, open)?;
     }
     Ok(open)
 }
@@ -150,11 +275,11 @@ const EVERY_SIDE: [Side; 3] = [Side::Left, Side::Right, Side::Far];
 /// The sides of a flight or landing by which nobody comes or goes. Where a landing lies between two flights, the
 /// way it turns says which they are; the head of a stair leads on at its far side.
 pub(super) fn sides(w: &Working<'_>, place: Id) -> Result<Vec<Side>, Missing> {
-    let between = w.design.kind(place) == "landing" && w.word(place, "place")? == "between";
+    let between = w.design.is(place, kinds::LANDING) && w.word(place, PLACE)? == "between";
     if !between {
         return Ok(vec![Side::Left, Side::Right]);
     }
-    Ok(match w.word(place, "turn")?.as_ref() {
+    Ok(match w.word(place, properties::TURN)?.as_ref() {
         "straight" => vec![Side::Left, Side::Right],
         "quarter left" => vec![Side::Right, Side::Far],
         "quarter right" => vec![Side::Left, Side::Far],
@@ -162,7 +287,7 @@ pub(super) fn sides(w: &Working<'_>, place: Id) -> Result<Vec<Side>, Missing> {
     })
 }
 
-fn not_closed(w: &Working<'_>, kind: &'static str, place: Id, sides: Vec<Side>) -> Result<Vec<Side>, Missing> {
+fn not_closed(w: &Working<'_>, kind: &'static Kind, place: Id, sides: Vec<Side>) -> Result<Vec<Side>, Missing> {
     let closing = w.things(kind, place)?;
     let side_of = |id: &Id| w.design.get(*id).and_then(|element| element.side);
     let closed: Vec<Side> = closing.iter().filter_map(side_of).collect();
@@ -170,15 +295,15 @@ fn not_closed(w: &Working<'_>, kind: &'static str, place: Id, sides: Vec<Side>) 
     match closing.iter().find(|id| side_of(id).is_none()) {
         None => Ok(left),
         // Walls with no side stand all round; a guard with none closes the only side there is.
-        Some(_) if kind == "wall" || left.len() < 2 => Ok(Vec::new()),
-        Some(guard) => Err(Missing { element: *guard, needs: "the side that the guard stands at".to_owned() }),
+        Some(_) if kind == kinds::WALL || left.len() < 2 => Ok(Vec::new()),
+        Some(guard) => Err(w.side_not_known(*guard)),
     }
 }
 
 /// Whether it is known where a landing lies: at the head or the foot by its name, else between two flights.
 fn found_between(w: &Working<'_>, landing: Id) -> Result<(), Missing> {
     let name = w.design.get(landing).and_then(|landing| landing.name.as_deref()).unwrap_or("");
-    let mut flights = w.design.of_kind("flight").peekable();
+    let mut flights = w.design.of_kind(kinds::FLIGHT).peekable();
     let (mut below, mut above) = (false, false);
     if place(name) != "between" || flights.peek().is_none() {
         return Ok(());
@@ -190,12 +315,12 @@ fn found_between(w: &Working<'_>, landing: Id) -> Result<(), Missing> {
     if below && above {
         return Ok(());
     }
-    Err(Missing { element: landing, needs: "a flight at each end, or `top` or `bottom` for its name".to_owned() })
+    Err(Missing::drawing(landing, Drawing::FlightAtEachEnd))
 }
 
 /// The deepest drop beside a surface: plumb from it to the lowest ground within reach.
 pub(super) fn deepest(w: &Working<'_>, surface: Id, unguarded: bool) -> Derived {
-    let place = if w.design.kind(surface) == "tread" { w.parent(surface) } else { surface };
+    let place = if w.design.is(surface, kinds::TREAD) { w.parent(surface) } else { surface };
     let mut deepest: f64 = 0.0;
     for side in open_sides(w, place, unguarded)? {
         deepest = deepest.max(drop_at(w, surface, side)?);
@@ -205,21 +330,22 @@ pub(super) fn deepest(w: &Working<'_>, surface: Id, unguarded: bool) -> Derived 
 
 /// The drop at one side.
 pub(super) fn drop_at(w: &Working<'_>, surface: Id, side: Side) -> Result<f64, Missing> {
-    let elevation = w.number(surface, "elevation")?;
+    let on_step = w.design.is(surface, kinds::TREAD);
+    let elevation = w.number(surface, if on_step { step::TREAD_ELEVATION } else { ELEVATION })?;
     let ground = w
         .design
-        .of_kind("ground")
+        .of_kind(kinds::GROUND)
         .find(|id| w.design.get(*id).is_some_and(|ground| ground.side.is_none_or(|beside| beside == side)));
     let Some(ground) = ground else {
         w.custom(LEVEL_GROUND, 0);
         return Ok(elevation);
     };
-    let below = match w.design.stated(ground, "below") {
-        Some(_) => w.number(ground, "below")?,
+    let below = match w.design.stated(ground, properties::BELOW) {
+        Some(_) => w.number(ground, properties::BELOW)?,
         None => 0.0,
     };
-    let falls = match w.design.stated(ground, "slope") {
-        Some(_) => REACH * w.number(ground, "slope")?,
+    let falls = match w.design.stated(ground, properties::SLOPE) {
+        Some(_) => REACH * w.number(ground, properties::SLOPE)?,
         None => 0.0,
     };
     Ok(elevation + below + falls)

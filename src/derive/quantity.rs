@@ -2,7 +2,7 @@
 
 use super::working::{Derived, Working};
 use crate::measure::Dimension;
-use crate::model::Id;
+use crate::model::{Id, Kind, PropertyName, kinds, same};
 
 /// What a quantity gives.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -16,7 +16,7 @@ pub enum Gives {
 /// One quantity.
 pub struct Quantity {
     /// The kind it belongs to.
-    pub kind: &'static str,
+    pub kind: &'static Kind,
     /// As a rule names it.
     pub name: &'static str,
     /// What it gives.
@@ -27,8 +27,8 @@ pub struct Quantity {
     pub formula: &'static str,
     /// Where the formula comes from.
     pub source: &'static str,
-    /// The kind of thing that, once drawn, would cure too much of it; empty for none.
-    pub cure: &'static str,
+    /// The kind of thing that, once drawn, would cure too much of it.
+    pub cure: Option<&'static Kind>,
     /// The derivation.
     pub derive: Derive,
 }
@@ -45,7 +45,7 @@ pub enum Derive {
 
 impl std::fmt::Debug for Quantity {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(f, "{} of {}", self.name, self.kind)
+        write!(f, "{} of {}", self.name, self.kind.name)
     }
 }
 
@@ -61,20 +61,51 @@ pub(super) const AREA: Gives = Gives::Measure(Dimension::AREA);
 pub(super) const ANGLE: Gives = Gives::Measure(Dimension::ANGLE);
 pub(super) const GEOMETRY: &str = "plane geometry";
 
-/// Builds one entry; `entry!("kind" "name" GIVES, "help", "formula", "source", derive)`; `entry!(at ...)` where it
-/// is asked at a place.
-macro_rules! entry {
-    (at $kind:literal $name:literal $gives:expr, $help:literal, $formula:literal, $source:expr, $derive:expr) => {
-        Quantity { kind: $kind, name: $name, gives: $gives, help: $help, formula: $formula, source: $source, cure: "", derive: $crate::derive::Derive::At($derive) }
-    };
-    ($kind:literal $name:literal $gives:expr, $help:literal, $formula:literal, $source:expr, $derive:expr) => {
-        entry!($kind $name $gives, $help, $formula, $source, $derive, cure "")
-    };
-    ($kind:literal $name:literal $gives:expr, $help:literal, $formula:literal, $source:expr, $derive:expr, cure $cure:literal) => {
-        Quantity { kind: $kind, name: $name, gives: $gives, help: $help, formula: $formula, source: $source, cure: $cure, derive: $crate::derive::Derive::Whole($derive) }
-    };
+/// What a row leaves out.
+pub(super) const ROW: Quantity = Quantity {
+    kind: kinds::STAIR,
+    name: "",
+    gives: NUMBER,
+    help: "",
+    formula: "",
+    source: "",
+    cure: None,
+    derive: Derive::Whole(|w, id| Err(w.not_drawn(id, kinds::STAIR))),
+};
+
+/// The row of a table for a kind and a name; one that is not there does not compile.
+#[allow(clippy::panic, reason = "only the compiler runs this")]
+pub(super) const fn row(table: &'static [Quantity], kind: &'static Kind, name: &str) -> &'static Quantity {
+    let mut rest = table;
+    while let Some((quantity, after)) = rest.split_first() {
+        if quantity.kind.index() == kind.index() && same(quantity.name, name) {
+            return quantity;
+        }
+        rest = after;
+    }
+    panic!("no such quantity")
 }
-pub(super) use entry;
+
+/// What a derivation reads of an element.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Asked {
+    /// A quantity.
+    Quantity(&'static Quantity),
+    /// A stated property.
+    Property(PropertyName),
+}
+
+impl From<&'static Quantity> for Asked {
+    fn from(quantity: &'static Quantity) -> Self {
+        Asked::Quantity(quantity)
+    }
+}
+
+impl From<PropertyName> for Asked {
+    fn from(property: PropertyName) -> Self {
+        Asked::Property(property)
+    }
+}
 
 impl Quantity {
     /// Whether it is asked at a place, not of the element as a whole.

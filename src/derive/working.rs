@@ -4,10 +4,13 @@ use std::borrow::Cow;
 use std::cell::RefCell;
 use std::rc::Rc;
 
-use super::quantity::{Derive, Quantity};
+use super::missing::{Drawing, Missing, Reason, Statement, Undefined};
+use super::quantity::{Asked, Derive, Quantity};
 use crate::base::Span;
 use crate::measure::{Dimension, Measure, Style};
-use crate::model::{Design, Edge, Fasteners, Id, ListItem, Section, Stated, Takes, Timber, Value};
+use crate::model::{
+    Design, Edge, Fasteners, Id, Kind, ListItem, PropertyName, Section, Stated, Takes, Timber, Value, kinds, properties,
+};
 
 /// A value that a rule can hold.
 #[derive(Debug, Clone, PartialEq)]
@@ -18,15 +21,6 @@ pub enum Datum {
     List(Vec<ListItem>),
     /// A word.
     Word(Cow<'static, str>),
-}
-
-/// What would have to be stated.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Missing {
-    /// Where it would be stated.
-    pub element: Id,
-    /// What, in words.
-    pub needs: String,
 }
 
 /// What a derivation gives.
@@ -58,6 +52,8 @@ pub(super) const EVEN_NOSING: usize = 3;
 pub enum Input {
     /// Words of the design.
     Stated {
+        /// The property that they state.
+        property: PropertyName,
         /// Where.
         span: Span,
         /// As measured, not as drawn.
@@ -72,14 +68,23 @@ pub enum Input {
 /// One thing that was read.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Read {
-    /// The name it was read by.
-    pub name: &'static str,
     /// Of what.
     pub element: Id,
     /// From where.
     pub input: Input,
     /// What it was.
     pub datum: Option<Datum>,
+}
+
+impl Read {
+    /// The name it was read by.
+    pub fn name(&self) -> &'static str {
+        match self.input {
+            Input::Stated { property, .. } => property.text(),
+            Input::Derived(quantity, _) => quantity.name,
+            Input::Custom(_) => "custom",
+        }
+    }
 }
 
 /// A quantity worked out.
@@ -103,26 +108,25 @@ struct Frame {
     style: Option<Style>,
 }
 
-/// Finds a quantity by kind and name.
-type Find = fn(&str, &str) -> Option<&'static Quantity>;
-
 /// One pass over one design.
 pub struct Working<'d> {
     /// The design.
     pub design: &'d Design,
-    find: Find,
     /// A short row for each element: few quantities are asked of one.
     memo: RefCell<Vec<Vec<Rc<Worked>>>>,
     frames: RefCell<Vec<Frame>>,
 }
 
+/// The properties by which a joint is fastened.
+const FASTENINGS: &[PropertyName] = &[properties::BOLTS, properties::LAGS, properties::SCREWS, properties::NAILS];
+
 /// Deeper than any derivation of the catalogue goes; a circle in it would be a fault of ours.
 const DEEPEST: usize = 40;
 
 impl<'d> Working<'d> {
-    /// A fresh pass with a way to find a quantity by kind and name.
-    pub(super) fn with(design: &'d Design, find: Find) -> Self {
-        Self { design, find, memo: RefCell::default(), frames: RefCell::default() }
+    /// A fresh pass over a design.
+    pub fn new(design: &'d Design) -> Self {
+        Self { design, memo: RefCell::default(), frames: RefCell::default() }
     }
 
     /// Works out a quantity, or remembers it. One that is asked at a place needs it; to others it means nothing.
@@ -133,13 +137,13 @@ impl<'d> Working<'d> {
             return worked;
         }
         if self.frames.borrow().len() > DEEPEST {
-            let result = Err(Missing { element: id, needs: "less roundabout facts".to_owned() });
+            let result = Err(Missing::new(id, Reason::Undefined(entry, Undefined::Circular)));
             return Rc::new(Worked { quantity: entry, element: id, place, result, reads: Vec::new() });
         }
         let (result, reads) = self.trace(|| match (entry.derive, place) {
             (Derive::Whole(derive), _) => derive(self, id),
             (Derive::At(derive), Some(place)) => derive(self, id, place.value),
-            (Derive::At(_), None) => Err(Missing { element: id, needs: format!("a place: `{} 12\"`", entry.name) }),
+            (Derive::At(_), None) => Err(Missing::new(id, Reason::Undefined(entry, Undefined::WithoutPlace))),
         });
         let worked = Rc::new(Worked { quantity: entry, element: id, place, result, reads });
         let mut memo = self.memo.borrow_mut();
@@ -168,7 +172,7 @@ impl<'d> Working<'d> {
         }
     }
 
-    fn note(&self, name: &'static str, element: Id, input: Input, datum: Option<Datum>) {
+    fn note(&self, element: Id, input: Input, datum: Option<Datum>) {
         if let Some(frame) = self.frames.borrow_mut().last_mut() {
             if frame.style.is_none()
                 && let Some(Datum::Measure(measure)) = &datum
@@ -183,14 +187,14 @@ impl<'d> Working<'d> {
             {
                 frame.style = items.first().map(|item| item.measure.style);
             }
-            frame.reads.push(Read { name, element, input, datum });
+            frame.reads.push(Read { element, input, datum });
         }
     }
 
     /// Uses a custom, and says so.
     pub(super) fn custom(&self, which: usize, element: Id) {
         if let Some(custom) = CUSTOMS.get(which) {
-            self.note("custom", element, Input::Custom(custom), None);
+            self.note(element, Input::Custom(custom), None);
         }
     }
 
@@ -198,48 +202,59 @@ impl<'d> Working<'d> {
     ///
     /// # Errors
     /// Where a list of steps, or a block that may be one of them, could not be read: then they cannot be counted.
-    pub fn things(&self, kind: &'static str, to: Id) -> Result<Vec<Id>, Missing> {
-        if let Some(list) = Design::list_of(kind) {
-            let flights =
-                self.design.belonging("flight", to).filter(|flight| self.design.kind(to) != "flight" || *flight == to);
-            for flight in flights.collect::<Vec<_>>() {
+    pub fn things(&self, kind: &'static Kind, to: Id) -> Result<Vec<Id>, Missing> {
+        if let Some(list) = kind.list() {
+            let of_flight = self.design.is(to, kinds::FLIGHT);
+            for flight in self.design.belonging(kinds::FLIGHT, to).filter(|flight| !of_flight || *flight == to) {
                 self.list(flight, list)?;
             }
         }
         if self.design.unread.contains(&kind) {
-            return Err(Missing { element: to, needs: format!("the {kind} block that could not be read") });
+            return Err(Missing::new(to, Reason::BlockNotUnderstood(kind)));
         }
         Ok(self.design.belonging(kind, to).collect())
     }
 
-    /// What would settle a property that is not stated.
-    pub fn missing(&self, id: Id, property: &str) -> Missing {
+    /// For a property that is not stated, or stated in words that could not be read.
+    pub fn missing(&self, id: Id, property: PropertyName) -> Missing {
         let id = self.design.get(id).and_then(|element| element.base).unwrap_or(id);
         if let Some(step) = self.design.get(id).filter(|element| element.step.is_some()) {
-            let needs = format!("`{property}` of a {} block", step.kind.name);
-            return Missing { element: step.parent.unwrap_or(id), needs };
+            return Missing::statement(step.parent.unwrap_or(id), Statement::OfBlock(property, step.kind));
         }
-        Missing { element: id, needs: format!("`{property}` of {}", self.design.called(id)) }
+        let statement = Statement::Property(property);
+        let unread = self.design.stated(id, property).is_some_and(|stated| stated.value.is_none());
+        Missing::new(id, if unread { Reason::NotUnderstood(statement) } else { Reason::NotStated(statement) })
     }
 
-    /// The value of a quantity or a stated property, whichever bears the name.
-    pub fn datum(&self, id: Id, name: &'static str) -> Derived {
-        match (self.find)(self.design.kind(id), name) {
-            Some(entry) => self.derived(id, entry, None),
-            None => self.stated(id, name),
+    /// For a kind of which none is drawn.
+    pub fn not_drawn(&self, id: Id, kind: &'static Kind) -> Missing {
+        Missing::drawing(id, Drawing::A(kind))
+    }
+
+    /// For a thing drawn that does not say at which side it stands.
+    pub(super) fn side_not_known(&self, id: Id) -> Missing {
+        let kind = self.design.kind(id).unwrap_or(kinds::GUARD);
+        Missing::drawing(id, Drawing::SideOf(kind))
+    }
+
+    /// The value of a quantity or a stated property.
+    pub fn datum(&self, id: Id, asked: impl Into<Asked>) -> Derived {
+        match asked.into() {
+            Asked::Quantity(entry) => self.derived(id, entry, None),
+            Asked::Property(property) => self.stated(id, property),
         }
     }
 
     /// The value of a quantity, asked at a place where it is asked at one.
     pub fn derived(&self, id: Id, entry: &'static Quantity, place: Option<Measure>) -> Derived {
         let worked = self.work(id, entry, place);
-        self.note(entry.name, id, Input::Derived(entry, place), worked.result.as_ref().ok().cloned());
+        self.note(id, Input::Derived(entry, place), worked.result.as_ref().ok().cloned());
         worked.result.clone()
     }
 
     /// The value of a stated property, as a rule reads it.
-    pub fn stated(&self, id: Id, name: &'static str) -> Derived {
-        let stated = self.known(id, name)?;
+    pub fn stated(&self, id: Id, property: PropertyName) -> Derived {
+        let stated = self.known(id, property)?;
         let datum = match &stated.value {
             Some(Value::Measure(measure)) => Some(Datum::Measure(*measure)),
             Some(Value::List(items)) => match items.as_slice() {
@@ -262,77 +277,79 @@ impl<'d> Working<'d> {
             }))),
             _ => None,
         };
-        let input = Input::Stated { span: stated.span, measured: stated.measured };
-        self.note(name, id, input, datum.clone());
-        datum.ok_or_else(|| self.missing(id, name))
+        let input = Input::Stated { property, span: stated.span, measured: stated.measured };
+        self.note(id, input, datum.clone());
+        datum.ok_or_else(|| self.missing(id, property))
     }
 
     /// The word of a stated property, or the one that stands where it is not stated.
-    pub(super) fn stated_or(&self, id: Id, name: &'static str, otherwise: &'static str) -> Derived {
-        if self.design.stated(id, name).is_some() { self.stated(id, name) } else { Self::say(otherwise) }
+    pub(super) fn stated_or(&self, id: Id, property: PropertyName, otherwise: &'static str) -> Derived {
+        if self.design.stated(id, property).is_some() { self.stated(id, property) } else { Self::say(otherwise) }
     }
 
-    fn known(&self, id: Id, name: &str) -> Result<&'d Stated, Missing> {
-        self.design.stated(id, name).filter(|stated| stated.value.is_some()).ok_or_else(|| self.missing(id, name))
+    fn known(&self, id: Id, property: PropertyName) -> Result<&'d Stated, Missing> {
+        let stated = self.design.stated(id, property).filter(|stated| stated.value.is_some());
+        stated.ok_or_else(|| self.missing(id, property))
     }
 
     /// Notes that a stated value was read.
-    fn read(&self, id: Id, name: &'static str, stated: &Stated) {
-        self.note(name, id, Input::Stated { span: stated.span, measured: stated.measured }, None);
+    fn read(&self, id: Id, property: PropertyName, stated: &Stated) {
+        self.note(id, Input::Stated { property, span: stated.span, measured: stated.measured }, None);
     }
 
-    /// A number in base units, from a quantity or a property.
-    pub(super) fn number(&self, id: Id, name: &'static str) -> Result<f64, Missing> {
-        match self.datum(id, name)? {
+    /// A number in base units.
+    pub(super) fn number(&self, id: Id, asked: impl Into<Asked>) -> Result<f64, Missing> {
+        let asked = asked.into();
+        match self.datum(id, asked)? {
             Datum::Measure(measure) => Ok(measure.value),
-            _ => Err(self.missing(id, name)),
+            _ => Err(self.no_such_value(id, asked)),
         }
     }
 
     /// A number in base units, from a quantity asked at a place.
-    pub(super) fn number_at(&self, id: Id, name: &'static str, place: f64) -> Result<f64, Missing> {
-        let entry = (self.find)(self.design.kind(id), name).ok_or_else(|| self.missing(id, name))?;
+    pub(super) fn number_at(&self, id: Id, entry: &'static Quantity, place: f64) -> Result<f64, Missing> {
         let style = self.frames.borrow().last().and_then(|frame| frame.style).unwrap_or(Style::INCHES);
         let place = Measure { value: place, dimension: Dimension::LENGTH, style };
         match self.derived(id, entry, Some(place))? {
             Datum::Measure(measure) => Ok(measure.value),
-            _ => Err(self.missing(id, name)),
+            _ => Err(self.no_such_value(id, entry.into())),
         }
     }
 
-    /// A number from a property, past any quantity of the same name.
-    pub(super) fn stated_number(&self, id: Id, name: &'static str) -> Result<f64, Missing> {
-        match self.stated(id, name)? {
-            Datum::Measure(measure) => Ok(measure.value),
-            _ => Err(self.missing(id, name)),
-        }
-    }
-
-    /// A word, from a quantity or a property.
-    pub(super) fn word(&self, id: Id, name: &'static str) -> Result<Cow<'static, str>, Missing> {
-        match self.datum(id, name)? {
+    /// A word.
+    pub(super) fn word(&self, id: Id, asked: impl Into<Asked>) -> Result<Cow<'static, str>, Missing> {
+        let asked = asked.into();
+        match self.datum(id, asked)? {
             Datum::Word(word) => Ok(word),
-            _ => Err(self.missing(id, name)),
+            _ => Err(self.no_such_value(id, asked)),
+        }
+    }
+
+    /// For a value of another sort than the one that is read: a list of several where a number stands.
+    fn no_such_value(&self, id: Id, asked: Asked) -> Missing {
+        match asked {
+            Asked::Property(property) => self.missing(id, property),
+            Asked::Quantity(entry) => Missing::new(id, Reason::Undefined(entry, Undefined::OtherSort)),
         }
     }
 
     /// Every item of a stated list, base units. A flight of one riser has no runs, and need not say so.
-    pub(super) fn list(&self, id: Id, name: &'static str) -> Result<Vec<f64>, Missing> {
-        if name == "runs"
+    pub(super) fn list(&self, id: Id, name: PropertyName) -> Result<Vec<f64>, Missing> {
+        if name == properties::RUNS
             && self.design.stated(id, name).is_none()
-            && self.list(id, "risers").is_ok_and(|risers| risers.len() == 1)
+            && self.list(id, properties::RISERS).is_ok_and(|risers| risers.len() == 1)
         {
             return Ok(Vec::new());
         }
         let stated = self.known(id, name)?;
         let Some(Value::List(items)) = &stated.value else { return Err(self.missing(id, name)) };
-        let input = Input::Stated { span: stated.span, measured: stated.measured };
-        self.note(name, id, input, Some(Datum::List(items.clone())));
+        let input = Input::Stated { property: name, span: stated.span, measured: stated.measured };
+        self.note(id, input, Some(Datum::List(items.clone())));
         Ok(items.iter().map(|item| item.measure.value).collect())
     }
 
     /// The item of a stated list for a step; a list of one item serves all.
-    pub(super) fn item(&self, id: Id, name: &'static str, step: usize) -> Result<Measure, Missing> {
+    pub(super) fn item(&self, id: Id, name: PropertyName, step: usize) -> Result<Measure, Missing> {
         let stated = self.known(id, name)?;
         let Some(Value::List(items)) = &stated.value else { return Err(self.missing(id, name)) };
         let item = match items.as_slice() {
@@ -340,30 +357,30 @@ impl<'d> Working<'d> {
             items => items.get(step),
         };
         let Some(item) = item else { return Err(self.missing(id, name)) };
-        let input = Input::Stated { span: item.span, measured: stated.measured };
-        self.note(name, id, input, Some(Datum::Measure(item.measure)));
+        let input = Input::Stated { property: name, span: item.span, measured: stated.measured };
+        self.note(id, input, Some(Datum::Measure(item.measure)));
         Ok(item.measure)
     }
 
     /// A stated section.
     pub(super) fn section(&self, id: Id) -> Result<Section, Missing> {
-        let stated = self.known(id, "section")?;
-        let Some(Value::Section(section)) = &stated.value else { return Err(self.missing(id, "section")) };
-        let input = Input::Stated { span: stated.span, measured: stated.measured };
-        self.note("section", id, input, Some(Datum::Measure(section.measure)));
+        let stated = self.known(id, properties::SECTION)?;
+        let Some(Value::Section(section)) = &stated.value else { return Err(self.missing(id, properties::SECTION)) };
+        let input = Input::Stated { property: properties::SECTION, span: stated.span, measured: stated.measured };
+        self.note(id, input, Some(Datum::Measure(section.measure)));
         Ok(*section)
     }
 
     /// A stated timber.
     pub(super) fn timber(&self, id: Id) -> Result<&'d Timber, Missing> {
-        let stated = self.known(id, "timber")?;
-        let Some(Value::Timber(timber)) = &stated.value else { return Err(self.missing(id, "timber")) };
-        self.read(id, "timber", stated);
+        let stated = self.known(id, properties::TIMBER)?;
+        let Some(Value::Timber(timber)) = &stated.value else { return Err(self.missing(id, properties::TIMBER)) };
+        self.read(id, properties::TIMBER, stated);
         Ok(timber)
     }
 
     /// A stated value of any other sort.
-    pub(super) fn value(&self, id: Id, name: &'static str) -> Result<&'d Value, Missing> {
+    pub(super) fn value(&self, id: Id, name: PropertyName) -> Result<&'d Value, Missing> {
         let stated = self.known(id, name)?;
         self.read(id, name, stated);
         stated.value.as_ref().ok_or_else(|| self.missing(id, name))
@@ -371,24 +388,21 @@ impl<'d> Working<'d> {
 
     /// The fasteners of a joint.
     pub(super) fn fasteners(&self, id: Id) -> Result<&'d Fasteners, Missing> {
-        for name in ["bolts", "lags", "screws", "nails"] {
+        for name in FASTENINGS.iter().copied() {
             if let Ok(stated) = self.known(id, name)
                 && let Some(Value::Fasteners(fasteners)) = &stated.value
             {
-                let input = Input::Stated { span: stated.span, measured: stated.measured };
-                self.note(name, id, input, Some(Datum::Measure(fasteners.diameter)));
+                let input = Input::Stated { property: name, span: stated.span, measured: stated.measured };
+                self.note(id, input, Some(Datum::Measure(fasteners.diameter)));
                 return Ok(fasteners);
             }
         }
-        Err(Missing {
-            element: id,
-            needs: format!("`bolts`, `lags`, `screws` or `nails` of {}", self.design.called(id)),
-        })
+        Err(Missing::statement(id, Statement::OneOf(FASTENINGS)))
     }
 
     /// The flight that an element is part of or serves.
     pub(super) fn flight_of(&self, id: Id) -> Result<Id, Missing> {
-        self.design.related(id, "flight").ok_or_else(|| Missing { element: id, needs: "a flight".to_owned() })
+        self.design.related(id, kinds::FLIGHT).ok_or_else(|| self.not_drawn(id, kinds::FLIGHT))
     }
 
     /// The parent of an element.
@@ -430,10 +444,10 @@ impl<'d> Working<'d> {
     pub fn stated_behind(&self, reads: &[Read]) -> Vec<StatedRead> {
         let mut found = Vec::new();
         self.walk(reads, &mut |read| {
-            if let Input::Stated { span, measured } = read.input
+            if let Input::Stated { property, span, measured } = read.input
                 && !found.iter().any(|stated: &StatedRead| stated.span == span)
             {
-                found.push(StatedRead { span, name: read.name, element: read.element, measured });
+                found.push(StatedRead { span, property, element: read.element, measured });
             }
         });
         found
@@ -482,7 +496,7 @@ pub struct StatedRead {
     /// Where it stands.
     pub span: Span,
     /// The property.
-    pub name: &'static str,
+    pub property: PropertyName,
     /// Of what.
     pub element: Id,
     /// As measured, not as drawn.

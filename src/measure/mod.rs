@@ -1,70 +1,15 @@
 //! Numbers with dimensions, and how they are written: read back in the unit and style of the writer.
 
+mod base;
 mod dimension;
 mod print;
 mod style;
-mod written;
+mod unit;
+mod value;
 
+pub use base::{INCH, MILLIMETRE, POUND};
 pub use dimension::Dimension;
-pub use print::{Marks, apart, print, print_in, round_down, round_up};
+pub use print::{Marks, mark, print, print_distinct, print_in, round_down, round_up};
 pub use style::Style;
-pub use written::{WRITTEN, Written};
-
-/// A number in base units together with how it was written.
-///
-/// Base units: nanometre, newton, degree. A nanometre holds 1/64 in (396 875 nm) and 1 mm both as whole
-/// numbers, and `f64` holds whole numbers exactly up to 2^53 (nine thousand kilometres), so sums and
-/// differences of stated lengths carry no error at all.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Measure {
-    /// Value in base units.
-    pub value: f64,
-    /// What it measures.
-    pub dimension: Dimension,
-    /// How it was written, or how a derived value should be written.
-    pub style: Style,
-}
-
-/// Nanometres in an inch, exact by definition of the inch (25.4 mm).
-pub const INCH: f64 = 25_400_000.0;
-/// Nanometres in a millimetre.
-pub const MILLIMETRE: f64 = 1_000_000.0;
-/// Newtons in a pound-force, exact: 0.45359237 kg x 9.80665 m/s2.
-pub const POUND: f64 = 4.448_221_615_260_5;
-
-impl Measure {
-    /// A length in inches, written as a fraction.
-    pub fn inches(value: f64) -> Self {
-        Self { value: value * INCH, dimension: Dimension::LENGTH, style: Style::INCHES }
-    }
-
-    /// A length in millimetres.
-    pub fn millimetres(value: f64) -> Self {
-        Self { value: value * MILLIMETRE, dimension: Dimension::LENGTH, style: Style::Millimetres }
-    }
-
-    /// A plain number.
-    pub fn number(value: f64) -> Self {
-        Self { value, dimension: Dimension::NUMBER, style: Style::Number }
-    }
-
-    /// An angle in degrees.
-    pub fn degrees(value: f64) -> Self {
-        Self { value, dimension: Dimension::ANGLE, style: Style::Degrees }
-    }
-
-    /// The same number written another way.
-    #[must_use]
-    pub fn styled(self, style: Style) -> Self {
-        Self { style, ..self }
-    }
-}
-
-/// Whether two values of one dimension are equal for a rule.
-///
-/// Stated values are exact; what is derived from them through roots and divisions carries rounding of the
-/// last bits. The allowance (one part in 10^9, or ten nanometres for lengths) is far below 1/64 in.
-pub fn equal(a: f64, b: f64, dimension: Dimension) -> bool {
-    let floor = if dimension == Dimension::LENGTH { 10.0 } else { 1e-9 };
-    (a - b).abs() <= (a.abs().max(b.abs()) * 1e-9).max(floor)
-}
+pub use unit::{Derived, Figures, Joint, Notation, Steps, System, UNITS, Unit};
+pub use value::{Measure, equal};

@@ -1,6 +1,6 @@
 //! Writing a measure back in trade notation.
 
-use super::{Dimension, INCH, Measure, Style};
+use super::{Dimension, INCH, Joint, Measure, Notation, Style};
 
 /// The finest fraction of an inch that a rule is marked with.
 const FINEST: f64 = 64.0;
@@ -15,8 +15,8 @@ pub fn print_in(measure: Measure, style: Style, digits: usize) -> String {
     write(measure.styled(style.for_dimension(measure.dimension)), digits)
 }
 
-/// Prints two values with as many digits as it takes to tell them apart.
-pub fn apart(value: Measure, limit: Measure, style: Style) -> (String, String) {
+/// Writes a value and its limit with as many digits as it takes to tell them apart: three, four, six or nine decimals.
+pub fn print_distinct(value: Measure, limit: Measure, style: Style) -> (String, String) {
     for digits in [3, 4, 6] {
         let pair = (print_in(value, style, digits), print_in(limit, style, digits));
         if pair.0 != pair.1 || value.value == limit.value {
@@ -30,18 +30,18 @@ fn write(measure: Measure, digits: usize) -> String {
     if !measure.value.is_finite() {
         return "beyond reckoning".to_owned();
     }
-    let (unit, dimension, suffix) = measure.style.unit();
-    if dimension != measure.dimension {
+    let unit = measure.style.unit();
+    if unit.dimension != measure.dimension {
         let raw = decimal(measure.value, digits);
         return if measure.dimension == Dimension::NUMBER { raw } else { format!("{raw} ({})", measure.dimension) };
     }
-    match measure.style {
-        Style::Inches { blank } => inches(measure.value / INCH, blank, digits),
-        Style::FeetInches { blank } => feet(measure.value / INCH, blank, digits),
-        Style::OneIn if measure.value == 0.0 => "level".to_owned(),
-        Style::PerFoot => format!("{} per 12\"", inches(measure.value * 12.0, false, digits)),
-        Style::OneIn => format!("1 in {}", decimal(1.0 / measure.value, 1)),
-        _ => format!("{}{suffix}", decimal(measure.value / unit, digits)),
+    match measure.style.notation() {
+        Notation::Fraction(joint) => inches(measure.value / INCH, joint, digits),
+        Notation::FeetAndInches(joint) => feet(measure.value / INCH, joint, digits),
+        Notation::OneIn if measure.value == 0.0 => "level".to_owned(),
+        Notation::PerFoot => format!("{} per 12\"", inches(measure.value * 12.0, Joint::Hyphen, digits)),
+        Notation::OneIn => format!("1 in {}", decimal(1.0 / measure.value, 1)),
+        Notation::Decimal => format!("{}{}", decimal(measure.value / unit.scale, digits), unit.suffix),
     }
 }
 
@@ -69,33 +69,32 @@ fn sixty_fourths(value: f64) -> Option<(i64, i64, i64)> {
     Some((whole.div_euclid(64), top, bottom))
 }
 
-fn inches(value: f64, blank: bool, digits: usize) -> String {
+fn inches(value: f64, joint: Joint, digits: usize) -> String {
     let sign = if value < 0.0 { "-" } else { "" };
     match sixty_fourths(value.abs()) {
         Some((whole, 0, _)) => format!("{}{whole}\"", if whole == 0 { "" } else { sign }),
         Some((0, top, bottom)) => format!("{sign}{top}/{bottom}\""),
         Some((whole, top, bottom)) => {
-            let joint = if blank { ' ' } else { '-' };
+            let joint = joint.sign();
             format!("{sign}{whole}{joint}{top}/{bottom}\"")
         }
         None => format!("{}\"", decimal(value, digits)),
     }
 }
 
-fn feet(value: f64, blank: bool, digits: usize) -> String {
+fn feet(value: f64, joint: Joint, digits: usize) -> String {
     let sign = if value < 0.0 { "-" } else { "" };
     // A value a hair under a whole foot must not print as 2'-12".
     let steps = (value.abs() * 1e6).round() / 1e6;
     let whole = (steps / 12.0).floor();
     let rest = steps - whole * 12.0;
     if whole == 0.0 {
-        return inches(value, true, digits);
+        return inches(value, Joint::Blank, digits);
     }
     if rest == 0.0 {
         return format!("{sign}{whole}'");
     }
-    let joint = if blank { " " } else { "-" };
-    format!("{sign}{whole}'{joint}{}", inches(rest, true, digits))
+    format!("{sign}{whole}'{}{}", joint.sign(), inches(rest, Joint::Blank, digits))
 }
 
 /// How fine the marks are that a suggestion is rounded to.
@@ -109,39 +108,25 @@ pub enum Marks {
     Fine,
 }
 
-/// The step to which a suggestion in this style is rounded, in base units.
-fn step(style: Style, marks: Marks) -> f64 {
-    match style {
-        Style::Inches { .. } | Style::FeetInches { .. } | Style::DecimalInches => {
-            INCH / match marks {
-                Marks::Coarse => 4.0,
-                Marks::Plain => 16.0,
-                Marks::Fine => 64.0,
-            }
-        }
-        Style::Percent => 0.001,
-        Style::Number | Style::Degrees if marks == Marks::Fine => 0.1,
-        Style::Number | Style::Degrees => 1.0,
-        Style::Millimetres | Style::Centimetres | Style::Metres => {
-            1e6 * match marks {
-                Marks::Coarse => 5.0,
-                Marks::Plain => 1.0,
-                Marks::Fine => 0.1,
-            }
-        }
-        other => other.unit().0,
+/// From one mark to the next, in base units.
+pub fn mark(style: Style, marks: Marks) -> f64 {
+    let steps = style.unit().steps;
+    match marks {
+        Marks::Coarse => steps.coarse,
+        Marks::Plain => steps.plain,
+        Marks::Fine => steps.fine,
     }
 }
 
-/// The nearest mark at or below a value.
+/// The nearest mark at or below a value, both in base units.
 pub fn round_down(value: f64, style: Style, marks: Marks) -> f64 {
-    let step = step(style, marks);
+    let step = mark(style, marks);
     ((value / step) + 1e-7).floor() * step
 }
 
-/// The nearest mark at or above a value.
+/// The nearest mark at or above a value, both in base units.
 pub fn round_up(value: f64, style: Style, marks: Marks) -> f64 {
-    let step = step(style, marks);
+    let step = mark(style, marks);
     ((value / step) - 1e-7).ceil() * step
 }
 
@@ -156,13 +141,13 @@ mod tests {
     #[test]
     fn trade_fractions_print_reduced() {
         assert_eq!(length(7.375, Style::INCHES), "7-3/8\"");
-        assert_eq!(length(7.375, Style::Inches { blank: true }), "7 3/8\"");
+        assert_eq!(length(7.375, Style::INCHES.with(Notation::Fraction(Joint::Blank))), "7 3/8\"");
         assert_eq!(length(0.015625, Style::INCHES), "1/64\"");
         assert_eq!(length(-0.25, Style::INCHES), "-1/4\"");
-        assert_eq!(length(42.5, Style::FeetInches { blank: false }), "3'-6 1/2\"");
-        assert_eq!(length(35.999_999_99, Style::FeetInches { blank: false }), "3'");
+        assert_eq!(length(42.5, Style::feet(Joint::Hyphen)), "3'-6 1/2\"");
+        assert_eq!(length(35.999_999_99, Style::feet(Joint::Hyphen)), "3'");
         assert_eq!(length(7.230_769_2, Style::INCHES), "7.231\"");
-        assert_eq!(length(7.362_204_7, Style::Millimetres), "187 mm");
+        assert_eq!(length(7.362_204_7, Style::MILLIMETRES), "187 mm");
     }
 
     #[test]

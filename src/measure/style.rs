@@ -1,146 +1,110 @@
 //! How a number was written, and so how it prints back.
 
-use super::{Dimension, INCH, MILLIMETRE, POUND};
+use std::fmt;
+
+use super::dimension::Dimension;
+use super::unit::{Figures, Joint, Notation, System, UNITS, Unit};
 
 /// Unit and notation of a written number.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Style {
-    /// Inches with a fraction, `7-3/8"`; `blank` writes `7 3/8"`.
-    Inches {
-        /// A blank, not a hyphen, before the fraction.
-        blank: bool,
-    },
-    /// Inches with a decimal point, `7.375"`.
-    DecimalInches,
-    /// Feet and inches, `3'-6 1/2"`.
-    FeetInches {
-        /// A blank, not a hyphen, between the feet and the inches.
-        blank: bool,
-    },
-    /// Millimetres.
-    Millimetres,
-    /// Centimetres.
-    Centimetres,
-    /// Metres.
-    Metres,
-    /// Degrees.
-    Degrees,
-    /// A plain number.
-    Number,
-    /// A count: never printed with a fraction unless it has one.
-    Percent,
-    /// `1 in 48`.
-    OneIn,
-    /// `1/4" per 12"`.
-    PerFoot,
-    /// Pounds-force.
-    Pounds,
-    /// Newtons.
-    Newtons,
-    /// Kilonewtons.
-    Kilonewtons,
-    /// Pounds on a square foot.
-    Psf,
-    /// Pounds on a square inch.
-    Psi,
-    /// Kilopascals.
-    Kilopascals,
-    /// Megapascals.
-    Megapascals,
-    /// Pounds on a foot.
-    Plf,
-    /// Kilonewtons on a metre.
-    KilonewtonsPerMetre,
-    /// Newtons on a metre.
-    NewtonsPerMetre,
-    /// Square inches.
-    SquareInches,
-    /// Square feet.
-    SquareFeet,
-    /// Square millimetres.
-    SquareMillimetres,
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub struct Style {
+    unit: &'static Unit,
+    notation: Notation,
 }
 
 impl Style {
-    /// Inches with a hyphened fraction, the ordinary way.
-    pub const INCHES: Self = Style::Inches { blank: false };
+    /// Inches with a hyphened fraction, `7-3/8"`, the ordinary way.
+    pub const INCHES: Self = Self::named("inch");
+    /// Inches with a decimal point, `7.375"`.
+    pub const DECIMAL_INCHES: Self = Self::INCHES.with(Notation::Decimal);
+    /// Millimetres.
+    pub const MILLIMETRES: Self = Self::named("millimetre");
+    /// Degrees.
+    pub const DEGREES: Self = Self::named("degree");
+    /// A plain number.
+    pub const NUMBER: Self = Self::named("number");
+    /// `1 in 48`.
+    pub const ONE_IN: Self = Self::named("one in");
+    /// `1/4" per 12"`.
+    pub const PER_FOOT: Self = Self::named("inch per foot");
+    /// `2%`.
+    pub const PERCENT: Self = Self::named("percent");
 
-    /// What one of the unit is in base units, its dimension, and how the unit is written.
-    pub fn unit(self) -> (f64, Dimension, &'static str) {
-        let metre = 1e9;
-        match self {
-            Style::Inches { .. } | Style::DecimalInches => (INCH, Dimension::LENGTH, "\""),
-            Style::FeetInches { .. } => (12.0 * INCH, Dimension::LENGTH, "'"),
-            Style::Millimetres => (MILLIMETRE, Dimension::LENGTH, " mm"),
-            Style::Centimetres => (10.0 * MILLIMETRE, Dimension::LENGTH, " cm"),
-            Style::Metres => (metre, Dimension::LENGTH, " m"),
-            Style::Degrees => (1.0, Dimension::ANGLE, "°"),
-            Style::Number | Style::OneIn | Style::PerFoot => (1.0, Dimension::NUMBER, ""),
-            Style::Percent => (0.01, Dimension::NUMBER, "%"),
-            Style::Pounds => (POUND, Dimension::FORCE, " lb"),
-            Style::Newtons => (1.0, Dimension::FORCE, " N"),
-            Style::Kilonewtons => (1000.0, Dimension::FORCE, " kN"),
-            Style::Psf => (POUND / (144.0 * INCH * INCH), Dimension::PRESSURE, " psf"),
-            Style::Psi => (POUND / (INCH * INCH), Dimension::PRESSURE, " psi"),
-            Style::Kilopascals => (1000.0 / (metre * metre), Dimension::PRESSURE, " kPa"),
-            Style::Megapascals => (1e6 / (metre * metre), Dimension::PRESSURE, " MPa"),
-            Style::Plf => (POUND / (12.0 * INCH), Dimension::LINE_LOAD, " plf"),
-            Style::KilonewtonsPerMetre => (1000.0 / metre, Dimension::LINE_LOAD, " kN/m"),
-            Style::NewtonsPerMetre => (1.0 / metre, Dimension::LINE_LOAD, " N/m"),
-            Style::SquareInches => (INCH * INCH, Dimension::AREA, " sq in"),
-            Style::SquareFeet => (144.0 * INCH * INCH, Dimension::AREA, " sq ft"),
-            Style::SquareMillimetres => (MILLIMETRE * MILLIMETRE, Dimension::AREA, " mm2"),
+    /// Feet and inches, `3'-6"` or `3' 6"`.
+    pub const fn feet(joint: Joint) -> Self {
+        Self::named("foot").with(Notation::FeetAndInches(joint))
+    }
+
+    /// A unit in its ordinary notation.
+    pub const fn of(unit: &'static Unit) -> Self {
+        Self { unit, notation: unit.notation }
+    }
+
+    /// The same unit in another notation.
+    #[must_use]
+    pub const fn with(self, notation: Notation) -> Self {
+        Self { notation, ..self }
+    }
+
+    // Called for constants only, so a name that stands in no row does not compile.
+    #[allow(clippy::panic)]
+    const fn named(name: &str) -> Self {
+        let mut rows = UNITS;
+        while let [unit, rest @ ..] = rows {
+            if same(unit.name.as_bytes(), name.as_bytes()) {
+                return Self::of(unit);
+            }
+            rows = rest;
         }
+        panic!("no unit has this name")
+    }
+
+    /// The unit.
+    pub const fn unit(self) -> &'static Unit {
+        self.unit
+    }
+
+    /// How its figures are laid out.
+    pub const fn notation(self) -> Notation {
+        self.notation
     }
 
     /// Whether this is how a slope is written.
     pub fn is_slope(self) -> bool {
-        matches!(self, Style::OneIn | Style::PerFoot | Style::Percent)
+        self.unit.figures == Figures::Slopes
     }
 
     /// Whether the unit is metric.
     pub fn is_metric(self) -> bool {
-        matches!(
-            self,
-            Style::Millimetres
-                | Style::Centimetres
-                | Style::Metres
-                | Style::Newtons
-                | Style::Kilonewtons
-                | Style::Kilopascals
-                | Style::Megapascals
-                | Style::KilonewtonsPerMetre
-                | Style::NewtonsPerMetre
-                | Style::SquareMillimetres
-        )
+        self.unit.system == System::Metric
     }
 
     /// The style in which a derived value of `dimension` is written beside values of this style.
     #[must_use]
     pub fn for_dimension(self, dimension: Dimension) -> Self {
-        if self.unit().1 == dimension && !self.is_slope() {
+        if self.unit.dimension == dimension && !self.is_slope() {
             return self;
         }
-        match (dimension, self.is_metric()) {
-            (Dimension::LENGTH, false) => Style::INCHES,
-            (Dimension::LENGTH, true) => Style::Millimetres,
-            (Dimension::AREA, false) => Style::SquareInches,
-            (Dimension::AREA, true) => Style::SquareMillimetres,
-            (Dimension::ANGLE, _) => Style::Degrees,
-            (Dimension::FORCE, false) => Style::Pounds,
-            (Dimension::FORCE, true) => Style::Newtons,
-            (Dimension::LINE_LOAD, false) => Style::Plf,
-            (Dimension::LINE_LOAD, true) => Style::KilonewtonsPerMetre,
-            (Dimension::PRESSURE, false) => Style::Psi,
-            (Dimension::PRESSURE, true) => Style::Kilopascals,
-            _ => self.same_number(),
+        match Unit::of_derived(dimension, self.unit.system) {
+            Some(unit) => Self::of(unit),
+            None if self.is_slope() => self,
+            None => Self::NUMBER,
         }
     }
+}
 
-    fn same_number(self) -> Self {
-        match self {
-            slope if slope.is_slope() => slope,
-            _ => Style::Number,
+const fn same(mut a: &[u8], mut b: &[u8]) -> bool {
+    while let ([first, rest_of_a @ ..], [other, rest_of_b @ ..]) = (a, b) {
+        if *first != *other {
+            return false;
         }
+        (a, b) = (rest_of_a, rest_of_b);
+    }
+    a.is_empty() && b.is_empty()
+}
+
+impl fmt::Debug for Style {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} ({:?})", self.unit.name, self.notation)
     }
 }

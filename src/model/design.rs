@@ -1,14 +1,14 @@
 //! The stated design: elements in the order drawn, each with what is stated of it.
 
+use std::sync::Arc;
+
+use super::kind::{Kind, Property, PropertyName, Trait};
 use super::value::Value;
-use super::vocabulary::{Kind, Property};
+use super::vocabulary::{KINDS, kinds, properties};
 use crate::base::{Source, Span};
 
 /// Most elements of one design, its steps among them. What is derived of each may look at all the others.
 pub(super) const MOST_OF_A_STAIR: usize = 2_000;
-
-/// The kind that stands for every kind made of timber.
-const PART: &str = "part";
 
 /// An element of one design.
 pub type Id = usize;
@@ -48,6 +48,20 @@ pub struct Stated {
     pub measured: bool,
     /// Words of the shop's file that the value comes from, where it does.
     pub shop: Option<ShopWords>,
+    /// The name by which a section is asked for, in a design that lies below a shop's file; none where it is written
+    /// as it measures.
+    pub section: Option<SectionName>,
+}
+
+/// A section by its name.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SectionName {
+    /// Its nominal size without blanks, `2x12`, or a name of its own as it is written.
+    pub name: String,
+    /// It is a nominal size.
+    pub nominal: bool,
+    /// Where it stands.
+    pub span: Span,
 }
 
 /// Words of a shop's file behind a stated value.
@@ -86,9 +100,9 @@ pub struct Element {
 
 impl Element {
     /// An element of a kind of which nothing is stated.
-    pub(super) fn bare(kind: &str) -> Option<Self> {
-        Some(Self {
-            kind: super::vocabulary::kind(kind)?,
+    pub(super) fn bare(kind: &'static Kind) -> Self {
+        Self {
+            kind,
             name: None,
             side: None,
             step: None,
@@ -98,17 +112,22 @@ impl Element {
             serves: None,
             target: None,
             stated: Vec::new(),
-        })
+        }
     }
 
-    /// Whether a joint can join it: it has a section of its own.
+    /// Whether a joint can join it; steps are joined by the block that they share.
     pub fn can_be_joined(&self) -> bool {
-        self.step.is_none() && self.kind.property("section").is_some() || self.kind.name == "landing"
+        self.step.is_none() && self.kind.is(Trait::Joinable)
     }
 
     /// Whether it is made of timber and drawn as such; steps share their block's timber.
     pub fn is_part(&self) -> bool {
-        self.step.is_none() && self.kind.property("timber").is_some()
+        self.step.is_none() && self.kind.has(properties::TIMBER).is_some()
+    }
+
+    /// What is stated of a property on the element itself.
+    pub fn stated(&self, property: PropertyName) -> Option<&Stated> {
+        self.stated.iter().find(|stated| stated.property.handle() == property)
     }
 
     /// Whether it goes by a name: its own, or its kind's.
@@ -120,42 +139,93 @@ impl Element {
     }
 }
 
-/// The things of one stair. Element 0 is the stair itself.
+/// The things of one stair. Element 0 is the stair itself. A copy shares the elements until one of them is changed.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Design {
     /// In the order drawn; steps last.
-    pub elements: Vec<Element>,
+    pub elements: Vec<Arc<Element>>,
     /// How many were drawn; the rest are steps.
     pub drawn: usize,
     /// Kinds of which a block stands here that could not be read: how many are drawn is not known.
-    pub unread: Vec<&'static str>,
+    pub unread: Vec<&'static Kind>,
     /// The text of the shop's file that it lies under.
     pub shop: Option<Source>,
+    pub(super) by_kind: Arc<ByKind>,
+}
+
+/// The elements of each kind, in the order drawn; made with the steps.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub(super) struct ByKind {
+    ids: Vec<Id>,
+    /// Where those of a kind begin, by its place in the table.
+    begin: Vec<usize>,
+}
+
+impl ByKind {
+    fn of(elements: &[Arc<Element>], drawn: usize) -> Self {
+        let mut by_kind = Self::default();
+        for kind in KINDS {
+            by_kind.begin.push(by_kind.ids.len());
+            by_kind.ids.extend(scan(elements, drawn, kind));
+        }
+        by_kind.begin.push(by_kind.ids.len());
+        by_kind
+    }
+
+    fn get(&self, kind: &Kind) -> &[Id] {
+        match self.begin.get(kind.index()..) {
+            Some([from, to, ..]) => self.ids.get(*from..*to).unwrap_or_default(),
+            _ => &[],
+        }
+    }
+}
+
+/// Elements of a kind. Treads are the steps' treads, or the block itself where no runs are stated.
+fn scan<'a>(elements: &'a [Arc<Element>], drawn: usize, kind: &'static Kind) -> impl Iterator<Item = Id> + 'a {
+    let steps = elements.iter().skip(drawn);
+    let stepped = kind == kinds::TREAD && steps.clone().any(|step| step.kind == kind);
+    let from = if stepped { drawn } else { 0 };
+    let is = move |element: &Element| element.kind == kind || kind == kinds::PART && element.is_part();
+    elements.iter().enumerate().skip(from).filter(move |(_, element)| is(element)).map(|(id, _)| id)
 }
 
 impl Design {
     /// An element.
     pub fn get(&self, id: Id) -> Option<&Element> {
-        self.elements.get(id)
+        self.elements.get(id).map(|element| &**element)
     }
 
-    /// The kind's name of an element, empty for none.
-    pub fn kind(&self, id: Id) -> &'static str {
-        self.get(id).map_or("", |element| element.kind.name)
+    /// An element, to change it; copies of the design keep theirs.
+    pub fn get_mut(&mut self, id: Id) -> Option<&mut Element> {
+        self.elements.get_mut(id).map(Arc::make_mut)
+    }
+
+    /// The kind of an element.
+    pub fn kind(&self, id: Id) -> Option<&'static Kind> {
+        self.get(id).map(|element| element.kind)
+    }
+
+    /// Whether an element is of a kind.
+    pub fn is(&self, id: Id, kind: &Kind) -> bool {
+        self.get(id).is_some_and(|element| element.kind == kind)
+    }
+
+    /// Whether an element is a place that others stand in or serve: a flight, a landing.
+    pub fn is_place(&self, id: Id) -> bool {
+        self.get(id).is_some_and(|element| element.kind.is(Trait::Place))
     }
 
     /// What is stated of a property, on the element or on the block it shares.
-    pub fn stated(&self, id: Id, property: &str) -> Option<&Stated> {
+    pub fn stated(&self, id: Id, property: PropertyName) -> Option<&Stated> {
         let element = self.get(id)?;
-        let own = element.stated.iter().find(|stated| stated.property.name == property);
-        own.or_else(|| element.base.and_then(|base| self.stated(base, property)))
+        element.stated(property).or_else(|| element.base.and_then(|base| self.stated(base, property)))
     }
 
     /// What a report calls an element: `handrail left`, `tread 2`, `joint "newel to stringer"`.
     pub fn called(&self, id: Id) -> String {
         let Some(element) = self.get(id) else { return String::new() };
         let mut called = element.kind.name.to_owned();
-        if element.kind.name == "member" {
+        if element.kind == kinds::MEMBER {
             let joint = element.parent.map(|joint| self.called(joint)).unwrap_or_default();
             return format!("{} in {joint}", element.name.as_deref().unwrap_or("member"));
         }
@@ -170,30 +240,29 @@ impl Design {
             called += &format!(" {}", side.word());
         }
         match element.serves.filter(|_| element.step.is_none()).and_then(|place| self.get(place)) {
-            Some(place) if place.name.is_some() && element.kind.name != "riser" => {
+            Some(place) if place.name.is_some() && element.kind != kinds::RISER => {
                 called + &format!(" of {}", self.called(element.serves.unwrap_or_default()))
             }
-            _ if element.step.is_some() && self.of_kind("flight").count() > 1 => {
+            _ if element.step.is_some() && self.of_kind(kinds::FLIGHT).len() > 1 => {
                 called + &format!(" of {}", self.called(element.parent.unwrap_or_default()))
             }
             _ => called,
         }
     }
 
-    /// Elements of a kind. Treads are the steps' treads, or the block itself where no runs are stated.
-    pub fn of_kind<'a>(&'a self, kind: &'a str) -> impl Iterator<Item = Id> + 'a {
-        let steps = kind == "tread" && self.elements.iter().skip(self.drawn).any(|step| step.kind.name == "tread");
-        let from = if steps { self.drawn } else { 0 };
-        self.elements
-            .iter()
-            .enumerate()
-            .skip(from)
-            .filter(move |(_, element)| element.kind.name == kind || kind == PART && element.is_part())
-            .map(|(id, _)| id)
+    /// Elements of a kind, in the order drawn. Treads are the steps' treads, or the block itself where no runs are
+    /// stated. Known once the steps are made.
+    pub fn of_kind(&self, kind: &Kind) -> std::iter::Copied<std::slice::Iter<'_, Id>> {
+        self.by_kind.get(kind).iter().copied()
+    }
+
+    /// Elements of a kind before the steps are made.
+    pub(super) fn drawn_of_kind(&self, kind: &'static Kind) -> impl Iterator<Item = Id> + '_ {
+        scan(&self.elements, self.drawn, kind)
     }
 
     /// Elements of a kind that are in an element, or serve it, or (where nothing says which they serve) may.
-    pub fn belonging<'a>(&'a self, kind: &'a str, to: Id) -> impl Iterator<Item = Id> + 'a {
+    pub fn belonging(&self, kind: &Kind, to: Id) -> impl Iterator<Item = Id> + '_ {
         self.of_kind(kind).filter(move |id| self.belongs(*id, to))
     }
 
@@ -207,25 +276,23 @@ impl Design {
         }
         match element.parent {
             // Drawn in the stair, saying nothing: serves every flight, and no landing.
-            Some(0) | None if element.kind.name == "wall" => matches!(self.kind(to), "flight" | "landing"),
-            Some(0) | None => {
-                self.kind(to) == "flight" && element.kind.name != "landing" && element.kind.name != "flight"
-            }
+            Some(0) | None if element.kind.is(Trait::ServesEveryPlace) => self.is_place(to),
+            Some(0) | None => self.is(to, kinds::FLIGHT) && !element.kind.is(Trait::Place),
             Some(parent) => self.belongs(parent, to),
         }
     }
 
     /// The one element of a kind that an element is in, serves, or rests on.
-    pub fn related(&self, id: Id, kind: &str) -> Option<Id> {
-        if self.kind(id) == kind {
+    pub fn related(&self, id: Id, kind: &Kind) -> Option<Id> {
+        if self.is(id, kind) {
             return Some(id);
         }
-        if kind == "stair" {
+        if kind == kinds::STAIR {
             return Some(0);
         }
         let element = self.get(id)?;
         for next in [element.target, element.serves, element.parent].into_iter().flatten().filter(|next| *next != 0) {
-            if next < self.elements.len() && self.kind(next) == kind {
+            if self.is(next, kind) {
                 return Some(next);
             }
         }
@@ -247,28 +314,22 @@ impl Design {
         }
     }
 
-    /// The list of a flight that a kind of step is made from.
-    pub fn list_of(kind: &str) -> Option<&'static str> {
-        match kind {
-            "riser" => Some("risers"),
-            "tread" => Some("runs"),
-            _ => None,
-        }
-    }
-
     /// The same design with one value changed, for asking what would pass.
     #[must_use]
-    pub fn with(&self, id: Id, property: &str, value: Value) -> Self {
+    pub fn with(&self, id: Id, property: PropertyName, value: Value) -> Self {
         let mut changed = self.clone();
-        changed.elements.truncate(self.drawn);
         let own = changed.elements.get(id).is_some_and(|element| element.step.is_none());
         debug_assert!(own, "steps hold nothing of their own");
-        if let Some(element) = changed.elements.get_mut(id)
-            && let Some(stated) = element.stated.iter_mut().find(|stated| stated.property.name == property)
+        if let Some(element) = changed.get_mut(id)
+            && let Some(stated) = element.stated.iter_mut().find(|stated| stated.property.handle() == property)
         {
             stated.value = Some(value);
         }
-        changed.expand_steps();
+        // The steps stand as they are unless the list that they are made from is another.
+        if KINDS.iter().any(|kind| kind.list() == Some(property)) {
+            changed.elements.truncate(self.drawn);
+            changed.expand_steps();
+        }
         changed
     }
 
@@ -276,30 +337,26 @@ impl Design {
     /// can be checked; then the rest of them are not made.
     pub fn expand_steps(&mut self) -> bool {
         self.drawn = self.elements.len();
-        let flights: Vec<Id> = self.of_kind("flight").collect();
+        let whole = self.make_steps();
+        self.by_kind = Arc::new(ByKind::of(&self.elements, self.drawn));
+        whole
+    }
+
+    fn make_steps(&mut self) -> bool {
+        let flights: Vec<Id> = self.drawn_of_kind(kinds::FLIGHT).collect();
         for flight in flights {
-            for (list, kind) in [("risers", "riser"), ("runs", "tread")] {
-                let Some(Stated { value: Some(Value::List(items)), .. }) = self.stated(flight, list) else { continue };
-                let Some(kind) = super::vocabulary::kind(kind) else { continue };
-                let base = self.tread_block(flight).filter(|_| kind.name == "tread");
+            for kind in [kinds::RISER, kinds::TREAD] {
+                let Some(list) = kind.list().and_then(|list| self.stated(flight, list)) else { continue };
+                let Some(Value::List(items)) = &list.value else { continue };
                 if self.elements.len() + items.len() > MOST_OF_A_STAIR {
                     return false;
                 }
-                let spans: Vec<Span> = items.iter().map(|item| item.span).collect();
-                for (step, span) in spans.into_iter().enumerate() {
-                    self.elements.push(Element {
-                        kind,
-                        name: None,
-                        side: None,
-                        step: Some(step),
-                        span,
-                        parent: Some(flight),
-                        base,
-                        serves: Some(flight),
-                        target: None,
-                        stated: Vec::new(),
-                    });
-                }
+                let base = self.tread_block(flight).filter(|_| kind == kinds::TREAD);
+                let step = Element { parent: Some(flight), base, serves: Some(flight), ..Element::bare(kind) };
+                let made = items.iter().enumerate();
+                let made = made.map(|(at, item)| Element { step: Some(at), span: item.span, ..step.clone() });
+                let made: Vec<Arc<Element>> = made.map(Arc::new).collect();
+                self.elements.extend(made);
             }
         }
         true
@@ -310,7 +367,7 @@ impl Design {
             self.elements
                 .iter()
                 .take(self.drawn)
-                .position(move |element| element.kind.name == "tread" && element.parent == Some(within))
+                .position(move |element| element.kind == kinds::TREAD && element.parent == Some(within))
         };
         blocks(flight).or_else(|| blocks(0))
     }

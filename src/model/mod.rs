@@ -2,7 +2,10 @@
 
 mod build;
 mod design;
+mod kind;
 mod notation;
+mod path;
+pub mod problem;
 mod read;
 mod shop;
 pub mod sizes;
@@ -11,9 +14,12 @@ mod value;
 pub mod vocabulary;
 
 pub use build::{Stair, build, build_below, build_fragment, build_shop};
-pub use design::{Design, Element, Id, ShopWords, Side, Stated};
+pub use design::{Design, Element, Id, SectionName, ShopWords, Side, Stated};
+pub use kind::{FILE, Kind, Property, PropertyName, Takes, Trait};
 pub use notation::{NOTATIONS, Notation};
-pub use read::{example, takes};
+pub use problem::Problem;
+pub use read::example;
 pub use shop::{Folder, SHOP_FILE, Shop, StockedSection, StockedTimber, nominal};
 pub use value::{Balusters, Edge, Fasteners, ListItem, Recess, Section, Shape, Timber, Value};
-pub use vocabulary::{KINDS, Kind, Property, Takes};
+pub(crate) use vocabulary::same;
+pub use vocabulary::{KINDS, SHOP_KINDS, kinds, properties};

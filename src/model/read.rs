@@ -1,15 +1,24 @@
 //! Terms to values: what each property takes, read in the notation of the trade.
 
+use super::design::SectionName;
+use super::kind::{Property, Takes};
+use super::problem::{Problem, ValueProblem};
+use super::shop;
 use super::sizes::{dressed, dressed_width, nail, screw};
 use super::value::{Balusters, Edge, Fasteners, ListItem, Recess, Section, Shape, Timber, Value};
-use super::vocabulary::{Property, Takes};
-use crate::base::names::did_you_mean;
-use crate::base::{Finding, Notice, Source, Span, notices};
+use crate::base::names::nearest;
+use crate::base::{Diagnostic, Source, Span};
 use crate::measure::{Dimension, Measure, Style};
 use crate::syntax::{Term, TermKind};
 
 /// Longest list, and largest count, that is taken.
 const MOST: f64 = 200.0;
+
+/// How a fastener may be coated.
+const COATINGS: &[&str] = &["galvanised", "stainless", "coated", "plain"];
+
+/// The heads that a bolt may have.
+const BOLT_HEADS: &[&str] = &["carriage", "hex"];
 
 /// Sections of the user's own, by name.
 pub type OwnSections = Vec<(String, Section)>;
@@ -17,53 +26,71 @@ pub type OwnSections = Vec<(String, Section)>;
 /// Reads the value of a property.
 ///
 /// # Errors
-/// A finding at the word that does not fit.
+/// What is wrong, at the word that does not fit.
 pub fn value(
-    property: &Property,
+    property: &'static Property,
     terms: &[Term],
     span: Span,
     source: &Source,
     own: &OwnSections,
-) -> Result<Value, Box<Finding>> {
+) -> Read<Value> {
     let reader = Reader { property, source, span, own };
     if let Some((term, why)) = terms.iter().find_map(|term| match term.kind {
         TermKind::Impossible(why) => Some((term, why)),
         _ => None,
     }) {
-        return Err(reader.at(&notices::IMPOSSIBLE_NUMBER, term.span, format!("`{}`: {why}", source.slice(term.span))));
+        return reader.refuse(term.span, ValueProblem::Impossible { why });
     }
     if terms.is_empty() {
-        let message = format!("`{}` states nothing", property.name);
-        return Err(reader.at(&notices::MISSING_VALUE, span, message));
+        return reader.refuse(span, ValueProblem::NothingStated);
     }
     reader.value(terms)
 }
 
+/// The name by which a value asks for a section: a nominal size, or a name of its own.
+pub fn section_name(property: &Property, terms: &[Term], source: &Source) -> Option<SectionName> {
+    let at = |word: &str| terms.iter().position(|term| term.word() == Some(word));
+    let section = match property.takes {
+        Takes::Section => terms,
+        // `2x2 every 5"`, `9 of 2x2`.
+        Takes::Balusters => match (at("every"), at("of")) {
+            (Some(every), _) => terms.get(..every)?,
+            (None, Some(of)) => terms.get(of + 1..)?,
+            (None, None) => return None,
+        },
+        _ => return None,
+    };
+    let span = span_of(section)?;
+    let nominal = matches!(section, [Term { kind: TermKind::Nominal(..), .. }]);
+    let name = match section {
+        [Term { kind: TermKind::Nominal(..), .. }] => shop::nominal(source.slice(span))?,
+        [Term { kind: TermKind::Text(name), .. }] => name.trim().to_owned(),
+        words if words.iter().all(|term| term.word().is_some()) => source.slice(span).to_owned(),
+        _ => return None,
+    };
+    // A name with figures in it is taken for a size as it measures, which says nothing of what it is ripped from.
+    let plain = nominal || name.chars().all(|c| c.is_alphabetic() || matches!(c, ' ' | '-'));
+    plain.then_some(SectionName { name, nominal, span })
+}
+
 struct Reader<'a> {
-    property: &'a Property,
+    property: &'static Property,
     source: &'a Source,
     span: Span,
     own: &'a OwnSections,
 }
 
-type Read<T> = Result<T, Box<Finding>>;
+/// A value, or what is wrong with it.
+type Read<T> = Result<T, Box<Diagnostic<Problem>>>;
 
 impl Reader<'_> {
-    fn at(&self, notice: &Notice, span: Span, message: String) -> Box<Finding> {
-        let mut finding = Finding::notice(notice, self.source, span, message);
-        if finding.labels.first().is_some_and(|label| label.text.is_empty())
-            && let Some(label) = finding.labels.first_mut()
-        {
-            label.text = format!("`{}` takes {}", self.property.name, takes(self.property.takes));
-        }
-        Box::new(finding)
+    fn refuse<T>(&self, span: Span, slip: ValueProblem) -> Read<T> {
+        Err(Box::new(Diagnostic::new(self.source, span, Problem::Value { property: self.property, slip })))
     }
 
-    fn wrong(&self, terms: &[Term]) -> Box<Finding> {
-        let span = span_of(terms).unwrap_or(self.span);
-        let message =
-            format!("`{}` takes {}, not `{}`", self.property.name, takes(self.property.takes), self.source.slice(span));
-        self.at(&notices::WRONG_VALUE, span, message).with_example(self.property)
+    /// A value of another sort than the property takes.
+    fn wrong<T>(&self, terms: &[Term]) -> Read<T> {
+        self.refuse(span_of(terms).unwrap_or(self.span), ValueProblem::OtherSort)
     }
 
     fn value(&self, terms: &[Term]) -> Read<Value> {
@@ -74,19 +101,10 @@ impl Reader<'_> {
                 [Term { kind: TermKind::Figure(measure), span }]
                     if matches!(self.property.name, "risers" | "runs")
                         && measure.dimension == Dimension::NUMBER
-                        && measure.style == Style::Number
+                        && measure.style == Style::NUMBER
                         && measure.value.fract() == 0.0 =>
                 {
-                    let words = self.source.slice(*span);
-                    let message = format!("`{}` takes a length; `{words}` has no unit", self.property.name);
-                    let help =
-                        format!("Write `{words} of 7\"` for {words} of them, `{words}\"` for one of that height.");
-                    let help = if self.property.name == "runs" {
-                        help.replace("height", "depth").replace("7\"", "10\"")
-                    } else {
-                        help
-                    };
-                    Err(Box::new(self.at(&notices::MISSING_UNIT, *span, message).with_help(help)))
+                    self.refuse(*span, ValueProblem::StepsWithoutUnit)
                 }
                 _ => self.list(terms).map(Value::List),
             },
@@ -113,7 +131,7 @@ impl Reader<'_> {
             }
             Takes::Date => match terms {
                 [Term { kind: TermKind::Date(date), .. }] => Ok(Value::Word(date.to_string())),
-                _ => Err(self.wrong(terms)),
+                _ => self.wrong(terms),
             },
             Takes::Section => self.section(terms).map(Value::Section),
             Takes::Timber => self.timber(terms).map(Value::Timber),
@@ -127,61 +145,43 @@ impl Reader<'_> {
     fn one(&self, terms: &[Term], dimension: Dimension) -> Read<Measure> {
         match terms {
             [only] => self.figure(only, dimension),
-            _ => Err(self.wrong(terms)),
+            _ => self.wrong(terms),
         }
     }
 
     fn figure(&self, term: &Term, dimension: Dimension) -> Read<Measure> {
         let TermKind::Figure(measure) = term.kind else {
-            return Err(self.wrong(std::slice::from_ref(term)));
+            return self.wrong(std::slice::from_ref(term));
         };
-        if measure.dimension == dimension && (dimension != Dimension::NUMBER || measure.style == Style::Number) {
+        if measure.dimension == dimension && (dimension != Dimension::NUMBER || measure.style == Style::NUMBER) {
             return Ok(measure);
         }
-        let words = self.source.slice(term.span);
-        let bare = measure.dimension == Dimension::NUMBER && measure.style == Style::Number;
-        if bare && dimension == Dimension::LENGTH {
-            let message = format!("`{}` takes a length; `{words}` has no unit", self.property.name);
-            let help = format!("Write `{words}\"` for inches, or `{words} mm`.");
-            return Err(Box::new(self.at(&notices::MISSING_UNIT, term.span, message).with_help(help)));
-        }
-        if bare && dimension != Dimension::NUMBER {
-            let message = format!("`{}` takes {dimension}; `{words}` has no unit", self.property.name);
-            let help = if dimension == Dimension::ANGLE { format!("Write `{words}°`.") } else { String::new() };
-            return Err(Box::new(self.at(&notices::MISSING_UNIT, term.span, message).with_help(help)));
-        }
-        let message =
-            format!("`{}` takes {}, and `{words}` is {}", self.property.name, takes(self.property.takes), is(measure));
-        Err(self.at(&notices::WRONG_DIMENSION, term.span, message))
+        let bare = measure.dimension == Dimension::NUMBER && measure.style == Style::NUMBER;
+        let slip = match dimension {
+            Dimension::LENGTH if bare => ValueProblem::LengthWithoutUnit,
+            dimension if bare && dimension != Dimension::NUMBER => ValueProblem::WithoutUnit { dimension },
+            _ => ValueProblem::WrongDimension { is: measure },
+        };
+        self.refuse(term.span, slip)
     }
 
     fn slope(&self, terms: &[Term]) -> Read<Value> {
         match terms {
             [Term { kind: TermKind::Figure(measure), .. }]
-                if measure.dimension == Dimension::NUMBER && measure.style != Style::Number =>
+                if measure.dimension == Dimension::NUMBER && measure.style != Style::NUMBER =>
             {
                 Ok(Value::Measure(*measure))
             }
             [Term { kind: TermKind::Word(word), .. }] if word == "level" => {
-                Ok(Value::Measure(Measure { value: 0.0, dimension: Dimension::NUMBER, style: Style::OneIn }))
+                Ok(Value::Measure(Measure { value: 0.0, dimension: Dimension::NUMBER, style: Style::ONE_IN }))
             }
-            [Term { kind: TermKind::Figure(measure), span }] if measure.style == Style::Number => {
-                let words = self.source.slice(*span);
-                let message = format!("`{}` takes a slope; `{words}` alone is none", self.property.name);
-                let help = format!("Write `1 in {words}`, or `{words}%`.");
-                Err(Box::new(self.at(&notices::MISSING_UNIT, *span, message).with_help(help)))
+            [Term { kind: TermKind::Figure(measure), span }] if measure.style == Style::NUMBER => {
+                self.refuse(*span, ValueProblem::SlopeWithoutUnit)
             }
             [Term { kind: TermKind::Figure(measure), span }] => {
-                let words = self.source.slice(*span);
-                let message = format!("`{}` takes a slope, and `{words}` is {}", self.property.name, is(*measure));
-                let told = self.at(&notices::WRONG_DIMENSION, *span, message);
-                if measure.dimension == Dimension::ANGLE {
-                    let rise = 12.0 * measure.value.to_radians().tan();
-                    return Err(Box::new(told.with_help(format!("As a slope that is `{rise:.2}\" per 12\"`."))));
-                }
-                Err(Box::new(told).with_example(self.property))
+                self.refuse(*span, ValueProblem::NoSlope { is: *measure })
             }
-            _ => Err(self.wrong(terms)),
+            _ => self.wrong(terms),
         }
     }
 
@@ -192,9 +192,7 @@ impl Reader<'_> {
 
     fn whole(&self, measure: Measure, terms: &[Term]) -> Read<Measure> {
         if measure.value.fract() != 0.0 || !(0.0..=MOST).contains(&measure.value) {
-            let span = span_of(terms).unwrap_or(self.span);
-            let message = format!("`{}` is no count of things in a stair", self.source.slice(span));
-            return Err(self.at(&notices::IMPOSSIBLE_NUMBER, span, message));
+            return self.refuse(span_of(terms).unwrap_or(self.span), ValueProblem::NoCount);
         }
         Ok(measure)
     }
@@ -210,11 +208,8 @@ impl Reader<'_> {
                     let many = self.figure(count, Dimension::NUMBER)?;
                     (self.whole(many, std::slice::from_ref(count))?.value, item)
                 }
-                [] => {
-                    let message = format!("a comma of `{}` has nothing beside it", self.property.name);
-                    return Err(self.at(&notices::WRONG_VALUE, self.span, message));
-                }
-                _ => return Err(self.wrong(part)),
+                [] => return self.refuse(self.span, ValueProblem::EmptyItem),
+                _ => return self.wrong(part),
             };
             let measure = self.figure(item, Dimension::LENGTH)?;
             let span = span_of(part).unwrap_or(self.span);
@@ -226,22 +221,19 @@ impl Reader<'_> {
             #[allow(clippy::cast_precision_loss)]
             let many = items.len() as f64;
             if many > MOST || count == 0.0 {
-                let message = format!("`{}` lists no steps, or more than {MOST}", self.property.name);
-                return Err(self.at(&notices::IMPOSSIBLE_NUMBER, span, message));
+                return self.refuse(span, ValueProblem::TooManyItems { most: MOST });
             }
         }
         Ok(items)
     }
 
-    fn one_of(&self, terms: &[Term], words: &[&str]) -> Read<String> {
+    fn one_of(&self, terms: &[Term], words: &'static [&'static str]) -> Read<String> {
         let said = plain_words(terms);
         if words.contains(&said.as_str()) {
             return Ok(said);
         }
-        let span = span_of(terms).unwrap_or(self.span);
-        let message = format!("`{}` is not a word that `{}` takes", self.source.slice(span), self.property.name);
-        let help = did_you_mean(&said, words.iter().copied()).unwrap_or_else(|| format!("It takes {}.", listed(words)));
-        Err(Box::new(self.at(&notices::UNKNOWN_WORD, span, message).with_help(help)))
+        let near = nearest(&said, words.iter().copied());
+        self.refuse(span_of(terms).unwrap_or(self.span), ValueProblem::UnknownWord { known: words, near })
     }
 
     fn names(&self, terms: &[Term], divides: impl Fn(&Term) -> bool) -> Read<Value> {
@@ -251,16 +243,9 @@ impl Reader<'_> {
             match part {
                 [Term { kind: TermKind::Text(text), .. }] => names.push((text.to_string(), span)),
                 [_, ..] if part.iter().all(|term| term.word().is_some()) => names.push((plain_words(part), span)),
-                _ => {
-                    let wrong = self.wrong(if part.is_empty() { terms } else { part });
-                    if self.property.takes == Takes::Sets && !part.is_empty() {
-                        let file = self.source.slice(span);
-                        return Err(Box::new(
-                            wrong.with_help(format!("A set of your own is its file, in quotes: `\"{file}\"`.")),
-                        ));
-                    }
-                    return Err(wrong);
-                }
+                [] => return self.wrong(terms),
+                _ if self.property.takes == Takes::Sets => return self.refuse(span, ValueProblem::NoSetName),
+                _ => return self.wrong(part),
             }
         }
         Ok(Value::Names(names))
@@ -275,8 +260,8 @@ impl Reader<'_> {
                 let b = self.figure(b, Dimension::LENGTH)?;
                 let a = match a.kind {
                     // `38 x 286 mm`: one metric unit for both. Inches say it twice: `2 x 12` is a board's name.
-                    TermKind::Figure(bare) if bare.style == Style::Number && b.style.is_metric() => {
-                        Measure { value: bare.value * b.style.unit().0, ..b }
+                    TermKind::Figure(bare) if bare.style == Style::NUMBER && b.style.is_metric() => {
+                        Measure { value: bare.value * b.style.unit().scale, ..b }
                     }
                     _ => self.figure(a, Dimension::LENGTH)?,
                 };
@@ -289,24 +274,25 @@ impl Reader<'_> {
                 }
                 Ok(Section::round(size))
             }
-            [Term { kind: TermKind::Text(name), span }] => own(name).ok_or_else(|| self.unknown_section(name, *span)),
+            [Term { kind: TermKind::Text(name), span }] => {
+                own(name).map_or_else(|| self.unknown_section(name, *span), Ok)
+            }
             _ => {
                 let name = plain_words(terms);
-                own(&name).ok_or_else(|| match span_of(terms) {
-                    Some(span) if terms.iter().all(|term| term.word().is_some()) => self.unknown_section(&name, span),
+                match (own(&name), span_of(terms)) {
+                    (Some(section), _) => Ok(section),
+                    (None, Some(span)) if terms.iter().all(|term| term.word().is_some()) => {
+                        self.unknown_section(&name, span)
+                    }
                     _ => self.wrong(terms),
-                })
+                }
             }
         }
     }
 
-    fn unknown_section(&self, name: &str, span: Span) -> Box<Finding> {
-        let message = format!("no section called `{name}` is known");
-        let names = self.own.iter().map(|(name, _)| name.as_str());
-        let help = did_you_mean(name, names).unwrap_or_else(|| {
-            "Write `2x12`, `1-1/2\" x 11-1/4\"`, `round 1-1/2\"`, or define `section \"name\" { }`.".to_owned()
-        });
-        Box::new(self.at(&notices::UNKNOWN_NAME, span, message).with_help(help))
+    fn unknown_section(&self, name: &str, span: Span) -> Read<Section> {
+        let near = nearest(name, self.own.iter().map(|(name, _)| name.as_str())).map(str::to_owned);
+        self.refuse(span, ValueProblem::UnknownSection { name: name.to_owned(), near })
     }
 
     fn nominal(&self, a: f64, b: f64, span: Span) -> Read<Section> {
@@ -315,11 +301,7 @@ impl Reader<'_> {
             (Some(thickness), Some(depth)) => {
                 Ok(Section::rectangle(Measure::inches(thickness), Measure::inches(depth)))
             }
-            _ => {
-                let message = format!("`{}` is not a size that boards are sold in", self.source.slice(span));
-                let help = "For a size as it measures give both their units: `1-1/2\" x 11-1/4\"`.";
-                Err(Box::new(self.at(&notices::IMPOSSIBLE_NUMBER, span, message).with_help(help)))
-            }
+            _ => self.refuse(span, ValueProblem::NotSold),
         }
     }
 
@@ -332,7 +314,7 @@ impl Reader<'_> {
             _ => plain_words(&first.iter().filter(|term| term.word().is_some()).cloned().collect::<Vec<_>>()),
         };
         if species.is_empty() || first.iter().any(|term| matches!(term.kind, TermKind::Figure(_) | TermKind::Odd)) {
-            return Err(self.wrong(terms));
+            return self.wrong(terms);
         }
         let grade = grade.first().map(|term| self.source.slice(term.span).to_owned()).unwrap_or_default();
         Ok(Timber { species, grade, treatment: parts.map(plain_words).collect() })
@@ -347,7 +329,7 @@ impl Reader<'_> {
             [word, size] if matches!(word.word(), Some("bevel" | "bevelled")) => {
                 Edge::Bevel(self.figure(size, Dimension::LENGTH)?)
             }
-            _ => return Err(self.wrong(terms)),
+            _ => return self.wrong(terms),
         };
         Ok(Value::Edge(edge))
     }
@@ -357,21 +339,24 @@ impl Reader<'_> {
         if let Some(every) = at("every") {
             let (section, rest) = terms.split_at(every);
             let width = self.baluster_width(section)?;
-            let every = self.one(rest.get(1..).unwrap_or_default(), Dimension::LENGTH)?;
-            return Ok(Balusters { width, every: Some(every), count: None });
+            let rest = rest.get(1..).unwrap_or_default();
+            let every = self.one(rest, Dimension::LENGTH)?;
+            let varies = span_of(rest).unwrap_or(self.span);
+            return Ok(Balusters { width, every: Some(every), count: None, varies });
         }
         if let Some(of) = at("of") {
             let (count, rest) = terms.split_at(of);
+            let varies = span_of(count).unwrap_or(self.span);
             let count = self.count(count)?.value;
             let width = self.baluster_width(rest.get(1..).unwrap_or_default())?;
-            return Ok(Balusters { width, every: None, count: Some(count) });
+            return Ok(Balusters { width, every: None, count: Some(count), varies });
         }
-        Err(self.wrong(terms))
+        self.wrong(terms)
     }
 
     fn baluster_width(&self, terms: &[Term]) -> Read<Measure> {
         if terms.is_empty() {
-            return Err(self.at(&notices::WRONG_VALUE, self.span, "balusters need their section".to_owned()));
+            return self.refuse(self.span, ValueProblem::BalustersWithoutSection);
         }
         let section = self.section(terms)?;
         Ok(Measure { value: section.thickness, ..section.measure })
@@ -380,21 +365,19 @@ impl Reader<'_> {
     fn fasteners(&self, terms: &[Term]) -> Read<Fasteners> {
         let mut parts = terms.split(|term| term.kind == TermKind::Comma);
         let first = parts.next().unwrap_or_default();
-        let [count, of, size @ ..] = first else { return Err(self.wrong(terms)) };
+        let [count, of, size @ ..] = first else { return self.wrong(terms) };
         if of.word() != Some("of") {
-            return Err(self.wrong(terms));
+            return self.wrong(terms);
         }
         let count = self.count(std::slice::from_ref(count))?.value;
         let mut coating = None;
         for part in parts {
             let word = plain_words(part);
-            let known = ["galvanised", "stainless", "coated", "plain"];
             let word = if word == "galvanized" { "galvanised".to_owned() } else { word };
-            if !known.contains(&word.as_str()) {
+            if !COATINGS.contains(&word.as_str()) {
+                let near = nearest(&word, COATINGS.iter().copied());
                 let span = span_of(part).unwrap_or(self.span);
-                let message = format!("`{}` is no coating that is known", self.source.slice(span));
-                let help = did_you_mean(&word, known).unwrap_or_else(|| format!("Known are {}.", listed(&known)));
-                return Err(Box::new(self.at(&notices::UNKNOWN_WORD, span, message).with_help(help)));
+                return self.refuse(span, ValueProblem::UnknownCoating { known: COATINGS, near });
             }
             coating = Some(word);
         }
@@ -407,13 +390,15 @@ impl Reader<'_> {
             "nails" => "nail",
             _ => {
                 let span = size.iter().rev().find(|term| term.word().is_some()).map_or(self.span, |term| term.span);
-                let message = format!("`{words}` is no head of a bolt that is known");
-                let heads = ["carriage", "hex"];
-                let help = did_you_mean(&words, heads).unwrap_or_else(|| format!("Known are {}.", listed(&heads)));
-                return Err(Box::new(self.at(&notices::UNKNOWN_WORD, span, message).with_help(help)));
+                let near = nearest(&words, BOLT_HEADS.iter().copied());
+                return self.refuse(span, ValueProblem::UnknownBoltHead { words, known: BOLT_HEADS, near });
             }
         };
-        Ok(Fasteners { count, kind, diameter, length, coating })
+        let length_words = match size {
+            [_, by, length, ..] if by.kind == TermKind::By => Some(length.span),
+            _ => None,
+        };
+        Ok(Fasteners { count, kind, diameter, length, length_words, coating })
     }
 
     /// `3/8" x 6" carriage`, `No.10 x 3"`, `16d common`: diameter, length, the words left.
@@ -424,35 +409,28 @@ impl Reader<'_> {
                 let kind = if words.is_empty() { "common" } else { &words };
                 return match nail(*penny, kind) {
                     Some((length, diameter)) => {
-                        let diameter = Measure::inches(diameter).styled(Style::DecimalInches);
+                        let diameter = Measure::inches(diameter).styled(Style::DECIMAL_INCHES);
                         Ok((diameter, Some(Measure::inches(length)), kind.to_owned()))
                     }
                     None => {
-                        let message = format!("no {kind} nail of {penny}d is in the table");
-                        let help = "State it as it measures: `3 of 0.148\" x 3\"`.";
-                        Err(Box::new(self.at(&notices::IMPOSSIBLE_NUMBER, *span, message).with_help(help)))
+                        let slip = ValueProblem::NoSuchNail { kind: kind.to_owned(), penny: *penny };
+                        self.refuse(*span, slip)
                     }
                 };
             }
             [Term { kind: TermKind::NumberSign(number), span }, rest @ ..] => match screw(*number) {
-                Some(diameter) => (Measure::inches(diameter).styled(Style::DecimalInches), rest),
-                None => {
-                    let message = format!("no screw of No.{number} is in the table");
-                    return Err(self.at(&notices::IMPOSSIBLE_NUMBER, *span, message));
-                }
+                Some(diameter) => (Measure::inches(diameter).styled(Style::DECIMAL_INCHES), rest),
+                None => return self.refuse(*span, ValueProblem::NoSuchScrew { number: *number }),
             },
             [Term { kind: TermKind::Figure(measure), span }, ..]
                 if self.property.name == "screws"
                     && measure.dimension == Dimension::NUMBER
-                    && measure.style == Style::Number =>
+                    && measure.style == Style::NUMBER =>
             {
-                let words = self.source.slice(*span);
-                let message = format!("`{words}` is neither the number of a screw nor a diameter with its unit");
-                let help = format!("Write `No.{words}` for a number.");
-                return Err(Box::new(self.at(&notices::MISSING_UNIT, *span, message).with_help(help)));
+                return self.refuse(*span, ValueProblem::ScrewWithoutUnit);
             }
             [diameter, rest @ ..] => (self.figure(diameter, Dimension::LENGTH)?, rest),
-            [] => return Err(self.wrong(terms)),
+            [] => return self.wrong(terms),
         };
         let (length, words) = match rest {
             [by, length, words @ ..] if by.kind == TermKind::By => {
@@ -461,23 +439,9 @@ impl Reader<'_> {
             words => (None, words),
         };
         if words.iter().any(|term| term.word().is_none()) {
-            return Err(self.wrong(words));
+            return self.wrong(words);
         }
         Ok((diameter, length, plain_words(words)))
-    }
-}
-
-trait WithExample {
-    fn with_example(self, property: &Property) -> Self;
-}
-
-impl WithExample for Box<Finding> {
-    fn with_example(mut self, property: &Property) -> Self {
-        let example = example(property);
-        if !example.is_empty() {
-            self.help = Some(format!("For example `{}: {example}`.", property.name));
-        }
-        self
     }
 }
 
@@ -489,50 +453,6 @@ fn span_of(terms: &[Term]) -> Option<Span> {
 fn plain_words(terms: &[Term]) -> String {
     let words: Vec<String> = terms.iter().filter_map(Term::word).map(str::to_lowercase).collect();
     words.join(" ")
-}
-
-/// `a, b or c`, each marked.
-fn listed(words: &[&str]) -> String {
-    let mut marked: Vec<String> = words.iter().map(|word| format!("`{word}`")).collect();
-    match marked.pop() {
-        Some(last) if marked.is_empty() => last,
-        Some(last) => format!("{} or {last}", marked.join(", ")),
-        None => String::new(),
-    }
-}
-
-fn is(measure: Measure) -> String {
-    match measure.style {
-        style if style.is_slope() => "a slope".to_owned(),
-        _ => measure.dimension.to_string(),
-    }
-}
-
-/// What a property takes, in words.
-pub fn takes(takes: Takes) -> String {
-    match takes {
-        Takes::Length => "a length",
-        Takes::Lengths => "a length, or one for each step",
-        Takes::Angle => "an angle",
-        Takes::Area => "an area",
-        Takes::Slope => "a slope",
-        Takes::Number => "a plain number",
-        Takes::Count => "a whole number",
-        Takes::OneOf(words) => return listed(words),
-        Takes::SomeOf(words) => return format!("some of {}", listed(words)),
-        Takes::Sets => "names of rulesets",
-        Takes::Words => "words",
-        Takes::Finish => "words, perhaps with a length",
-        Takes::Date => "a date",
-        Takes::Section => "a section",
-        Takes::Timber => "a timber",
-        Takes::Edge => "an edge",
-        Takes::Balusters => "balusters",
-        Takes::Fasteners => "fasteners",
-        Takes::Members => "the members joined",
-        Takes::Name => "the name of something drawn",
-    }
-    .to_owned()
 }
 
 /// How such a value is written.

@@ -162,6 +162,8 @@ pub struct Balusters {
     pub every: Option<Measure>,
     /// How many between two posts.
     pub count: Option<f64>,
+    /// The words of the spacing, or of the number.
+    pub varies: Span,
 }
 
 /// Fasteners of a joint.
@@ -175,6 +177,8 @@ pub struct Fasteners {
     pub diameter: Measure,
     /// Under the head to the tip.
     pub length: Option<Measure>,
+    /// The words of the length, where it is stated by itself.
+    pub length_words: Option<Span>,
     /// `galvanised`, `stainless`, `coated`; not stated is not known.
     pub coating: Option<String>,
 }

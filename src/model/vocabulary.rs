@@ -1,110 +1,8 @@
 //! The vocabulary: every kind and property, what each takes, and one line of help. The reader, the messages,
-//! the rules and the reference all read this table; adding a property is adding a row.
+//! the rules and the reference all read this table; adding a property is adding a row. Code that speaks of one row
+//! does so by a handle below the table, which the compiler looks up in it.
 
-/// What a property takes.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Takes {
-    /// One length.
-    Length,
-    /// One length for all, or one for each step.
-    Lengths,
-    /// An angle.
-    Angle,
-    /// An area.
-    Area,
-    /// A slope: `1 in 48`, `2%`, `1/4" per 12"`.
-    Slope,
-    /// A plain number.
-    Number,
-    /// A whole number.
-    Count,
-    /// One of these words.
-    OneOf(&'static [&'static str]),
-    /// Some of these words.
-    SomeOf(&'static [&'static str]),
-    /// Names of rulesets.
-    Sets,
-    /// Free words.
-    Words,
-    /// Free words, perhaps with a length.
-    Finish,
-    /// A date.
-    Date,
-    /// A section: `2x12`, `1-1/2" x 11-1/4"`, `round 1-1/2"`, or one of the user's own.
-    Section,
-    /// Species, grade and treatment, or one of the user's own.
-    Timber,
-    /// `square`, `radius 3/8"`, `bevel 1/2"`.
-    Edge,
-    /// `2x2 every 5"`, `9 of 2x2`.
-    Balusters,
-    /// `2 of 3/8" x 6" carriage, galvanised`.
-    Fasteners,
-    /// `newel to stringer`.
-    Members,
-    /// The name of something drawn.
-    Name,
-}
-
-/// One property.
-#[derive(Debug, PartialEq, Eq)]
-pub struct Property {
-    /// As it is written.
-    pub name: &'static str,
-    /// What it takes.
-    pub takes: Takes,
-    /// A fact of the place, measured and not chosen: no report suggests changing it.
-    pub fact: bool,
-    /// One line.
-    pub help: &'static str,
-}
-
-/// One kind of thing.
-#[derive(Debug, PartialEq, Eq)]
-pub struct Kind {
-    /// What it is called.
-    pub name: &'static str,
-    /// What several are called.
-    pub plural: &'static str,
-    /// How its block opens, where that differs from its name.
-    pub opens: &'static str,
-    /// Kinds it may stand in; empty for the top of a file.
-    pub within: &'static [&'static str],
-    /// How one is drawn, for a report that misses it.
-    pub example: &'static str,
-    /// One line.
-    pub help: &'static str,
-    /// Its properties.
-    pub properties: &'static [Property],
-}
-
-impl Kind {
-    /// The property of a name.
-    pub fn property(&self, name: &str) -> Option<&'static Property> {
-        let properties: &'static [Property] = self.properties;
-        properties.iter().find(|property| property.name == name)
-    }
-}
-
-/// The kind of a name, singular.
-pub fn kind(name: &str) -> Option<&'static Kind> {
-    KINDS.iter().find(|kind| kind.name == name)
-}
-
-macro_rules! kinds {
-    ($($kind:literal $plural:literal $opens:literal in [$($within:literal),*] $example:literal, $help:literal {
-        $($property:literal: $takes:expr $(, $fact:ident)? => $line:literal;)*
-    })*) => {
-        /// Every kind.
-        pub static KINDS: &[Kind] = &[$(Kind {
-            name: $kind, plural: $plural, opens: $opens, within: &[$($within),*], example: $example, help: $help,
-            properties: &[$(Property { name: $property, takes: $takes, fact: kinds!(@fact $($fact)?), help: $line }),*],
-        }),*];
-    };
-    (@fact fact) => { true };
-    (@fact) => { false };
-}
-
+use super::kind::{FILE, KIND, Kind, PropertyName, Takes, Trait, fact, numbered, property};
 use Takes::{
     Angle, Area, Balusters, Count, Date, Edge, Fasteners, Finish, Length, Lengths, Members, Name, Number, OneOf,
     Section, Sets, Slope, SomeOf, Timber, Words,
@@ -114,208 +12,651 @@ const SIDES: &[&str] = &["none", "left", "right", "far"];
 const TURNS: &[&str] = &["straight", "quarter left", "quarter right", "half left", "half right"];
 const YES_NO: &[&str] = &["yes", "no"];
 
-kinds! {
-    "stair" "stairs" "stair" in [""] "stair \"name\" {", "One stair, from the floor at its foot to the floor at its head." {
-        "rules": Sets => "the rulesets it is held to";
-        "use": OneOf(&["dwelling", "shared", "public", "workplace"]), fact => "who climbs it";
-        "access": OneOf(&["private", "utility", "general"]), fact => "whose way it is: one household's, nobody's from day to day, or everybody's; by its use, unless stated";
-        "occupants": Count, fact => "how many people it has to serve";
-        "accessible": OneOf(YES_NO), fact => "whether it is part of a way out that has to be accessible";
-        "setting": OneOf(&["indoors", "outdoors"]), fact => "where it stands";
-        "standing": OneOf(&["anchored", "freestanding"]) => "held by a building, or by itself";
-        "total rise": Length, fact => "finished floor at the foot to finished floor at the head, plumb";
-        "total run": Length => "front edge of the first tread to the edge of the floor above, level";
-        "bottom finish": Length, fact => "floor finish still to come at the foot";
-        "longest bit": Length, fact => "how deep the longest bit reaches";
-        "cut ends": OneOf(&["sealed", "bare"]) => "how the end grain is left where a board is cut";
-        "switches": SomeOf(&["none", "foot", "head"]) => "floors where its light can be switched";
+/// Every kind of a design.
+pub static KINDS: &[Kind] = &numbered::<0, _>([
+    Kind {
+        name: "stair",
+        plural: "stairs",
+        opens: "stair",
+        within: &[FILE],
+        example: "stair \"name\" {",
+        help: "One stair, from the floor at its foot to the floor at its head.",
+        properties: &[
+            property("rules", Sets, "the rulesets it is held to"),
+            fact("use", OneOf(&["dwelling", "shared", "public", "workplace"]), "who climbs it"),
+            fact(
+                "access",
+                OneOf(&["private", "utility", "general"]),
+                "whose way it is: one household's, nobody's from day to day, or everybody's; by its use, \
+                 unless stated",
+            ),
+            fact("occupants", Count, "how many people it has to serve"),
+            fact("accessible", OneOf(YES_NO), "whether it is part of a way out that has to be accessible"),
+            fact("setting", OneOf(&["indoors", "outdoors"]), "where it stands"),
+            property("standing", OneOf(&["anchored", "freestanding"]), "held by a building, or by itself"),
+            fact("total rise", Length, "finished floor at the foot to finished floor at the head, plumb"),
+            property("total run", Length, "front edge of the first tread to the edge of the floor above, level"),
+            fact("bottom finish", Length, "floor finish still to come at the foot"),
+            fact("longest bit", Length, "how deep the longest bit reaches"),
+            property("cut ends", OneOf(&["sealed", "bare"]), "how the end grain is left where a board is cut"),
+            property("switches", SomeOf(&["none", "foot", "head"]), "floors where its light can be switched"),
+        ],
+        ..KIND
+    },
+    Kind {
+        name: "landing",
+        plural: "landings",
+        opens: "landing",
+        within: &["stair", "flight"],
+        traits: &[Trait::Place, Trait::Joinable],
+        example: "landing top { depth: 36\"; width: 36\" }",
+        help: "A floor at the foot, at the head, or between flights.",
+        properties: &[
+            property("depth", Length, "level, in the direction of travel"),
+            property("width", Length, "level, square to travel"),
+            property("slope", Slope, "fall of its surface"),
+            property("thickness", Length, "of its deck"),
+            property("nosing", Length, "level, front edge past the face of the riser below"),
+            property("turn", OneOf(TURNS), "where the next flight leaves it, seen coming up"),
+            property(
+                "plan",
+                OneOf(&["rectangular", "other"]),
+                "its outline; of any other than a rectangle the depth is taken on the walkline",
+            ),
+            property("area", Area, "of its floor, where its plan is no rectangle"),
+            property("open sides", SomeOf(SIDES), "sides one can fall from, where walls do not say so"),
+        ],
+        ..KIND
+    },
+    Kind {
+        name: "door",
+        plural: "doors",
+        opens: "door",
+        within: &["stair", "landing"],
+        traits: &[Trait::ServesLandingOfName],
+        example: "door top { swing: slides }",
+        help: "A door at a landing, or straight at the head or the foot of the steps.",
+        properties: &[
+            property("at", Name, "the landing it opens at; `top` and `bottom` need none to be drawn"),
+            fact("swing", OneOf(&["over the stair", "away from the stair", "slides"]), "where its leaf goes"),
+            fact("width", Length, "clear opening"),
+            fact("leaf", Length, "width of its leaf"),
+            fact("threshold", Length, "top of the threshold above the landing"),
+            fact("egress", OneOf(YES_NO), "whether it is the required way out"),
+        ],
+        ..KIND
+    },
+    Kind {
+        name: "wall",
+        plural: "walls",
+        opens: "wall",
+        within: &["stair", "flight", "landing"],
+        traits: &[Trait::Sided, Trait::SidesOnly, Trait::FarSide, Trait::ServesEveryPlace],
+        example: "wall left { }",
+        help: "A wall that closes a side of a flight or a landing.",
+        properties: &[property("along", Name, "the flight or landing it closes")],
+        ..KIND
+    },
+    Kind {
+        name: "ceiling",
+        plural: "ceilings",
+        opens: "ceiling",
+        within: &["stair", "flight", "landing"],
+        example: "ceiling { headroom: 80\" }",
+        help: "What is overhead.",
+        properties: &[
+            fact("headroom", Length, "plumb, from the line of the nosings, or from a landing's floor, at its least"),
+            fact(
+                "height",
+                Length,
+                "plumb, above the foot of its flight, or above its landing, at the first front edge",
+            ),
+            fact("slope", Slope, "how it rises in the direction of travel"),
+            property("from", Length, "where it begins: level, from the first front edge; before that, unless stated"),
+            property("to", Length, "where it ends: level, from the first front edge; past the last, unless stated"),
+            fact(
+                "over",
+                OneOf(&["the stair", "the ends of the treads"]),
+                "what it hangs over; the stair, unless stated",
+            ),
+            fact("overhang", Length, "how far the edge of a floor stands in over the ends of the treads"),
+        ],
+        ..KIND
+    },
+    Kind {
+        name: "ground",
+        plural: "grounds",
+        opens: "ground",
+        within: &["stair"],
+        traits: &[Trait::Sided, Trait::SidesOnly, Trait::FarSide],
+        example: "ground left { below: 6\" }",
+        help: "The ground beside the stair.",
+        properties: &[
+            fact("below", Length, "how far it lies below the floor at the foot"),
+            fact("slope", Slope, "how it falls away from the stair"),
+        ],
+        ..KIND
+    },
+    Kind {
+        name: "flight",
+        plural: "flights",
+        opens: "flight",
+        within: &["stair"],
+        traits: &[Trait::Place],
+        example: "flight { risers: 4 of 7\"; runs: 3 of 10-1/4\" }",
+        help: "A run of steps between two landings.",
+        properties: &[
+            property("risers", Lengths, "finish to finish, plumb, bottom first"),
+            property("runs", Lengths, "front edge to front edge, level; the last to the edge of the floor above"),
+            property("width", Length, "clear, level, square to travel; rails ignored"),
+            property("spiral", OneOf(YES_NO), "round a pole; no, unless stated"),
+            property("ship", OneOf(YES_NO), "a ship stair, steep and with open risers; no, unless stated"),
+        ],
+        ..KIND
+    },
+    Kind {
+        name: "winders",
+        plural: "winders",
+        opens: "winders",
+        within: &["flight"],
+        example: "winders left { from tread: 5; to tread: 7; turn: 90°; narrow: 6\" }",
+        help: "Treads that taper to turn the flight; their runs are taken on the line of travel.",
+        properties: &[
+            property("from tread", Count, "the lowest of them"),
+            property("to tread", Count, "the highest of them"),
+            property("turn", Angle, "of all of them together"),
+            property("narrow", Lengths, "depth of each at its narrow side, front edge to front edge"),
+        ],
+        ..KIND
+    },
+    Kind {
+        name: "riser",
+        plural: "risers",
+        opens: "riser",
+        within: &[],
+        made_from: Some("risers"),
+        example: "",
+        help: "One riser of a flight, made from its list.",
+        ..KIND
+    },
+    Kind {
+        name: "tread",
+        plural: "treads",
+        opens: "tread",
+        within: &["stair", "flight"],
+        traits: &[Trait::LaidLevel, Trait::Joinable],
+        made_from: Some("runs"),
+        example: "tread { section: 1-1/2\" x 11-1/4\"; nosing: 1\" }",
+        help: "The treads of a flight; one is made for each run.",
+        properties: &[
+            property("section", Section, "of one board"),
+            property("boards", Count, "how many boards side by side, where not one"),
+            property("gap", Length, "between two boards"),
+            property("length", Length, "of a board, across the stair"),
+            property("timber", Timber, "species, grade, treatment"),
+            property("nosing", Lengths, "level, front edge past the face of the riser below"),
+            property("edge", Edge, "how the front edge is worked"),
+            property("slope", Slope, "fall of its surface"),
+            property("finish", Finish, "what gives grip, or protects; of a strip, how long it is"),
+        ],
+        ..KIND
+    },
+    Kind {
+        name: "riser board",
+        plural: "riser boards",
+        opens: "riser board",
+        within: &["stair", "flight"],
+        traits: &[Trait::OneForEachFlight, Trait::LaidLevel, Trait::Joinable],
+        example: "riser board { section: 1x8 }",
+        help: "Boards that close the risers; none drawn, the risers are open.",
+        properties: &[
+            property("section", Section, "as it measures"),
+            property("timber", Timber, "species, grade, treatment"),
+            property("stands", OneOf(&["on tread", "behind tread"]), "on the tread below, or behind it"),
+            property("lean", Angle, "of its face from plumb"),
+        ],
+        ..KIND
+    },
+    Kind {
+        name: "stringer",
+        plural: "stringers",
+        opens: "stringer",
+        within: &["stair", "flight"],
+        traits: &[Trait::OneForEachFlight, Trait::Joinable],
+        example: "stringer { count: 3; section: 2x12; cut: notched }",
+        help: "The members that carry the treads.",
+        properties: &[
+            property("count", Count, "how many"),
+            property("spacing", Length, "level, centre to centre"),
+            property("section", Section, "before it is cut"),
+            property("timber", Timber, "species, grade, treatment"),
+            property("cut", OneOf(&["notched", "solid", "housed"]), "how it takes the treads"),
+            property("first cut", Length, "height of the lowest riser cut"),
+        ],
+        ..KIND
+    },
+    Kind {
+        name: "post",
+        plural: "posts",
+        opens: "post",
+        within: &["stair", "flight", "landing"],
+        traits: &[Trait::Joinable],
+        example: "post \"newel\" { section: 4x4 }",
+        help: "A newel or a post.",
+        properties: &[
+            property("count", Count, "how many"),
+            property("section", Section, "across"),
+            property("timber", Timber, "species, grade, treatment"),
+            property("height", Length, "of the post"),
+            property("notched", OneOf(YES_NO), "cut into where it is fastened"),
+        ],
+        ..KIND
+    },
+    Kind {
+        name: "handrail",
+        plural: "handrails",
+        opens: "handrail",
+        within: &["stair", "flight", "landing"],
+        traits: &[Trait::Sided, Trait::Middle, Trait::ServesLoneFlight, Trait::Joinable],
+        example: "handrail left { height: 36\" }",
+        help: "What the hand holds.",
+        properties: &[
+            property("height", Lengths, "plumb, from the line of the nosings to its top"),
+            property("section", Section, "across"),
+            property("timber", Timber, "species, grade, treatment"),
+            property("clearance", Length, "rail face to the nearest wall, post or guard"),
+            property("ends", OneOf(&["returned", "at a post", "safety terminal", "open"]), "how it ends"),
+            property("edge", Edge, "how its edges are worked"),
+            property("end cut", Angle, "saw setting of its ends, off square"),
+            property("from riser", Count, "the lowest riser it stands over"),
+            property("to riser", Count, "the highest riser it stands over"),
+            property("top extension", Length, "level, how far it runs on past the front edge of the top riser"),
+            property("bottom extension", Length, "level, how far it runs on past the front edge of the lowest riser"),
+            property(
+                "continues",
+                OneOf(&["nowhere", "up", "down", "both ways"]),
+                "where it runs on into the rail of another flight; nowhere, unless stated",
+            ),
+            property("along", Name, "the flight or landing it serves"),
+        ],
+        ..KIND
+    },
+    Kind {
+        name: "guard",
+        plural: "guards",
+        opens: "guard",
+        within: &["stair", "flight", "landing"],
+        traits: &[Trait::Sided, Trait::FarSide, Trait::ServesLoneFlight, Trait::Joinable],
+        example: "guard left { height: 36\"; balusters: 2x2 every 5\" }",
+        help: "What keeps one from falling off a side.",
+        properties: &[
+            property("height", Lengths, "plumb, from the line of the nosings, or from a landing's floor, to its top"),
+            property("balusters", Balusters, "section and how far apart, or how many"),
+            property("bottom gap", Length, "square off the line of the nosings to the underside of the bottom rail"),
+            property("end gap", Length, "between the last baluster and its post"),
+            property("between posts", Length, "clear distance that the balusters fill"),
+            property("infill", OneOf(&["balusters", "solid", "open"]), "what closes it"),
+            property("infill to", Length, "how high the infill reaches, where it stops short of the top"),
+            property("top gap", Length, "the widest opening above the infill"),
+            property("handrail", OneOf(YES_NO), "its top serves as the handrail; no, unless stated"),
+            property("edge", Edge, "how the edges of its top rail are worked"),
+            property("end cut", Angle, "saw setting of its rails' ends, off square"),
+            property("baluster cut", Angle, "saw setting of its balusters' ends, off square"),
+            property("section", Section, "of the top rail"),
+            property("timber", Timber, "species, grade, treatment"),
+            property("along", Name, "the flight or landing it guards"),
+        ],
+        ..KIND
+    },
+    Kind {
+        name: "joint",
+        plural: "joints",
+        opens: "joint",
+        within: &["stair", "flight", "landing"],
+        example: "joint \"newel to stringer\" { joins: newel to stringer }",
+        help: "Where members are fastened.",
+        properties: &[
+            property("joins", Members, "what it joins, the fastener's head in the first"),
+            property("bolts", Fasteners, "how many, size, head, coating"),
+            property("lags", Fasteners, "how many, size, coating"),
+            property("screws", Fasteners, "how many, size, coating"),
+            property("nails", Fasteners, "how many, size, coating"),
+            property("hole", Length, "bored for the bolt, or for the shank"),
+            property("pilot", Length, "bored for the thread"),
+            property("washers", OneOf(&["nut side", "both sides", "none"]), "where they lie"),
+            property("spacer", Length, "thickness of what stands between the members"),
+        ],
+        ..KIND
+    },
+    Kind {
+        name: "member",
+        plural: "members",
+        opens: "in",
+        within: &["joint"],
+        example: "in newel { end: 3-1/2\"; edge: 1-3/4\" }",
+        help: "Where the fasteners stand in one of the members joined.",
+        properties: &[
+            property("end", Length, "along the grain, fastener centre to the end of the member"),
+            property("edge", Length, "square to the grain, fastener centre to the edge"),
+            property("spacing", Length, "along the grain, between fasteners"),
+            property("row spacing", Length, "square to the grain, between rows"),
+            property("through", Length, "thickness that the fastener passes"),
+        ],
+        ..KIND
+    },
+    Kind {
+        name: "brace",
+        plural: "braces",
+        opens: "brace",
+        within: &["stair", "flight"],
+        traits: &[Trait::Joinable],
+        example: "brace { direction: along }",
+        help: "A diagonal or a stiff panel.",
+        properties: &[
+            property("direction", OneOf(&["along", "across"]), "along the stair or across it"),
+            property("section", Section, "across"),
+            property("timber", Timber, "species, grade, treatment"),
+            property("count", Count, "how many"),
+            property("joins", Members, "what it joins"),
+        ],
+        ..KIND
+    },
+    Kind {
+        name: "measured",
+        plural: "measured",
+        opens: "measured",
+        within: &[FILE, "stair"],
+        example: "measured \"name\" { on: 2026-05-04 }",
+        help: "What the finished work measured, held to the same rules beside the drawing.",
+        properties: &[
+            property("on", Date, "the day"),
+            property("total rise", Length, "as measured"),
+            property("risers", Lengths, "as measured, bottom first"),
+            property("runs", Lengths, "as measured"),
+            property("width", Length, "as measured"),
+        ],
+        ..KIND
+    },
+    Kind {
+        name: "timber",
+        plural: "timbers",
+        opens: "timber",
+        within: &[FILE, "stair"],
+        traits: &[Trait::Stocked],
+        example: "timber \"marsh oak\" { gravity: 0.73 }",
+        help: "A timber of your own.",
+        properties: &[
+            property("species", Words, "what it is"),
+            property("gravity", Number, "specific gravity, oven-dry weight and volume"),
+            property("hardness", OneOf(&["softwood", "hardwood"]), "which of the two"),
+            property("durable", OneOf(YES_NO), "stands the weather by nature or by treatment"),
+        ],
+        ..KIND
+    },
+    Kind {
+        name: "part",
+        plural: "parts",
+        opens: "part",
+        within: &[],
+        example: "",
+        help: "Anything drawn that is made of timber: the kinds that take `timber`.",
+        ..KIND
+    },
+    Kind {
+        name: "section",
+        plural: "sections",
+        opens: "section",
+        within: &[FILE, "stair"],
+        traits: &[Trait::Stocked],
+        example: "section \"rail\" { shape: round; diameter: 40 mm }",
+        help: "A section of your own.",
+        properties: &[
+            property("shape", OneOf(&["round", "rectangular", "profiled"]), "what it looks like"),
+            property("width", Length, "across"),
+            property("depth", Length, "plumb, or the larger way"),
+            property("diameter", Length, "of a round one"),
+            property("perimeter", Length, "round the outside"),
+            property("across", Length, "the farthest that two points of it lie apart"),
+            property("edge radius", Length, "of its edges"),
+            property(
+                "recess start",
+                Length,
+                "of a finger recess at each side: plumb, from the tallest point down to where it begins",
+            ),
+            property("recess depth", Length, "how deep it goes in"),
+            property("recess reached", Length, "plumb, from the widest point down to where it is that deep"),
+            property("recess kept", Length, "plumb, how far down it stays that deep"),
+            property("recess end", Length, "plumb, from the tallest point down to where it ends"),
+            property("width above recess", Length, "across, at its widest above the recess"),
+        ],
+        ..KIND
+    },
+]);
+
+/// The kinds of a shop's file, beside those that it may list in stock.
+pub static SHOP_KINDS: &[Kind] = &numbered::<{ KINDS.len() }, _>([
+    Kind {
+        name: "shop",
+        plural: "shops",
+        opens: "shop",
+        within: &[FILE],
+        example: "shop \"name\" { rules: residential }",
+        help: "A shop: what it states for every design below its file.",
+        properties: &[
+            property("rules", Sets, "the rulesets that its designs are held to"),
+            fact("longest bit", Length, "how deep the longest bit reaches"),
+        ],
+        ..KIND
+    },
+    Kind {
+        name: "folder",
+        plural: "folders",
+        opens: "folder",
+        within: &[FILE],
+        example: "folder \"cabins\" { rules: residential }",
+        help: "A folder below the shop's file with rulesets of its own.",
+        properties: &[property("rules", Sets, "the rulesets that the designs in it are held to")],
+        ..KIND
+    },
+]);
+
+/// The kind of a name, singular.
+pub fn kind(name: &str) -> Option<&'static Kind> {
+    KINDS.iter().find(|kind| kind.name == name)
+}
+
+/// Whether two texts are the same, for the compiler.
+pub(crate) const fn same(a: &str, b: &str) -> bool {
+    let (mut a, mut b) = (a.as_bytes(), b.as_bytes());
+    loop {
+        match (a.split_first(), b.split_first()) {
+            (Some((x, after_a)), Some((y, after_b))) if *x == *y => (a, b) = (after_a, after_b),
+            (None, None) => return true,
+            _ => return false,
+        }
     }
-    "landing" "landings" "landing" in ["stair", "flight"] "landing top { depth: 36\"; width: 36\" }", "A floor at the foot, at the head, or between flights." {
-        "depth": Length => "level, in the direction of travel";
-        "width": Length => "level, square to travel";
-        "slope": Slope => "fall of its surface";
-        "thickness": Length => "of its deck";
-        "nosing": Length => "level, front edge past the face of the riser below";
-        "turn": OneOf(TURNS) => "where the next flight leaves it, seen coming up";
-        "plan": OneOf(&["rectangular", "other"]) => "its outline; of any other than a rectangle the depth is taken on the walkline";
-        "area": Area => "of its floor, where its plan is no rectangle";
-        "open sides": SomeOf(SIDES) => "sides one can fall from, where walls do not say so";
+}
+
+/// Kinds by their handles. One that the table lacks does not compile.
+#[allow(missing_docs, reason = "a row says what it is")]
+pub mod kinds {
+    use super::{KINDS, Kind, SHOP_KINDS, same};
+
+    #[allow(clippy::panic, reason = "only the compiler runs this")]
+    const fn row(table: &'static [Kind], name: &str) -> &'static Kind {
+        let mut rest = table;
+        while let Some((kind, after)) = rest.split_first() {
+            if same(kind.name, name) {
+                return kind;
+            }
+            rest = after;
+        }
+        panic!("no such kind")
     }
-    "door" "doors" "door" in ["stair", "landing"] "door top { swing: slides }", "A door at a landing, or straight at the head or the foot of the steps." {
-        "at": Name => "the landing it opens at; `top` and `bottom` need none to be drawn";
-        "swing": OneOf(&["over the stair", "away from the stair", "slides"]), fact => "where its leaf goes";
-        "width": Length, fact => "clear opening";
-        "leaf": Length, fact => "width of its leaf";
-        "threshold": Length, fact => "top of the threshold above the landing";
-        "egress": OneOf(YES_NO), fact => "whether it is the required way out";
+
+    pub const STAIR: &Kind = row(KINDS, "stair");
+    pub const LANDING: &Kind = row(KINDS, "landing");
+    pub const DOOR: &Kind = row(KINDS, "door");
+    pub const WALL: &Kind = row(KINDS, "wall");
+    pub const CEILING: &Kind = row(KINDS, "ceiling");
+    pub const GROUND: &Kind = row(KINDS, "ground");
+    pub const FLIGHT: &Kind = row(KINDS, "flight");
+    pub const WINDERS: &Kind = row(KINDS, "winders");
+    pub const RISER: &Kind = row(KINDS, "riser");
+    pub const TREAD: &Kind = row(KINDS, "tread");
+    pub const RISER_BOARD: &Kind = row(KINDS, "riser board");
+    pub const STRINGER: &Kind = row(KINDS, "stringer");
+    pub const POST: &Kind = row(KINDS, "post");
+    pub const HANDRAIL: &Kind = row(KINDS, "handrail");
+    pub const GUARD: &Kind = row(KINDS, "guard");
+    pub const JOINT: &Kind = row(KINDS, "joint");
+    pub const MEMBER: &Kind = row(KINDS, "member");
+    pub const MEASURED: &Kind = row(KINDS, "measured");
+    pub const TIMBER: &Kind = row(KINDS, "timber");
+    pub const PART: &Kind = row(KINDS, "part");
+    pub const SECTION: &Kind = row(KINDS, "section");
+    pub const SHOP: &Kind = row(SHOP_KINDS, "shop");
+    pub const FOLDER: &Kind = row(SHOP_KINDS, "folder");
+}
+
+/// Properties by their handles. One that no kind has does not compile.
+#[allow(missing_docs, reason = "a row says what it is")]
+pub mod properties {
+    use super::{KINDS, PropertyName, same};
+
+    #[allow(clippy::panic, reason = "only the compiler runs this")]
+    const fn row(name: &str) -> PropertyName {
+        let mut kinds = KINDS;
+        while let Some((kind, others)) = kinds.split_first() {
+            let mut rest = kind.properties;
+            while let Some((property, after)) = rest.split_first() {
+                if same(property.name, name) {
+                    return property.handle();
+                }
+                rest = after;
+            }
+            kinds = others;
+        }
+        panic!("no such property")
     }
-    "wall" "walls" "wall" in ["stair", "flight", "landing"] "wall left { }", "A wall that closes a side of a flight or a landing." {
-        "along": Name => "the flight or landing it closes";
-    }
-    "ceiling" "ceilings" "ceiling" in ["stair", "flight", "landing"] "ceiling { headroom: 80\" }", "What is overhead." {
-        "headroom": Length, fact => "plumb, from the line of the nosings, or from a landing's floor, at its least";
-        "height": Length, fact => "plumb, above the foot of its flight, or above its landing, at the first front edge";
-        "slope": Slope, fact => "how it rises in the direction of travel";
-        "from": Length => "where it begins: level, from the first front edge; before that, unless stated";
-        "to": Length => "where it ends: level, from the first front edge; past the last, unless stated";
-        "over": OneOf(&["the stair", "the ends of the treads"]), fact => "what it hangs over; the stair, unless stated";
-        "overhang": Length, fact => "how far the edge of a floor stands in over the ends of the treads";
-    }
-    "ground" "grounds" "ground" in ["stair"] "ground left { below: 6\" }", "The ground beside the stair." {
-        "below": Length, fact => "how far it lies below the floor at the foot";
-        "slope": Slope, fact => "how it falls away from the stair";
-    }
-    "flight" "flights" "flight" in ["stair"] "flight { risers: 4 of 7\"; runs: 3 of 10-1/4\" }", "A run of steps between two landings." {
-        "risers": Lengths => "finish to finish, plumb, bottom first";
-        "runs": Lengths => "front edge to front edge, level; the last to the edge of the floor above";
-        "width": Length => "clear, level, square to travel; rails ignored";
-        "spiral": OneOf(YES_NO) => "round a pole; no, unless stated";
-        "ship": OneOf(YES_NO) => "a ship stair, steep and with open risers; no, unless stated";
-    }
-    "winders" "winders" "winders" in ["flight"] "winders left { from tread: 5; to tread: 7; turn: 90°; narrow: 6\" }", "Treads that taper to turn the flight; their runs are taken on the line of travel." {
-        "from tread": Count => "the lowest of them";
-        "to tread": Count => "the highest of them";
-        "turn": Angle => "of all of them together";
-        "narrow": Lengths => "depth of each at its narrow side, front edge to front edge";
-    }
-    "riser" "risers" "riser" in ["-"] "", "One riser of a flight, made from its list." {
-    }
-    "tread" "treads" "tread" in ["stair", "flight"] "tread { section: 1-1/2\" x 11-1/4\"; nosing: 1\" }", "The treads of a flight; one is made for each run." {
-        "section": Section => "of one board";
-        "boards": Count => "how many boards side by side, where not one";
-        "gap": Length => "between two boards";
-        "length": Length => "of a board, across the stair";
-        "timber": Timber => "species, grade, treatment";
-        "nosing": Lengths => "level, front edge past the face of the riser below";
-        "edge": Edge => "how the front edge is worked";
-        "slope": Slope => "fall of its surface";
-        "finish": Finish => "what gives grip, or protects; of a strip, how long it is";
-    }
-    "riser board" "riser boards" "riser board" in ["stair", "flight"] "riser board { section: 1x8 }", "Boards that close the risers; none drawn, the risers are open." {
-        "section": Section => "as it measures";
-        "timber": Timber => "species, grade, treatment";
-        "stands": OneOf(&["on tread", "behind tread"]) => "on the tread below, or behind it";
-        "lean": Angle => "of its face from plumb";
-    }
-    "stringer" "stringers" "stringer" in ["stair", "flight"] "stringer { count: 3; section: 2x12; cut: notched }", "The members that carry the treads." {
-        "count": Count => "how many";
-        "spacing": Length => "level, centre to centre";
-        "section": Section => "before it is cut";
-        "timber": Timber => "species, grade, treatment";
-        "cut": OneOf(&["notched", "solid", "housed"]) => "how it takes the treads";
-        "first cut": Length => "height of the lowest riser cut";
-    }
-    "post" "posts" "post" in ["stair", "flight", "landing"] "post \"newel\" { section: 4x4 }", "A newel or a post." {
-        "count": Count => "how many";
-        "section": Section => "across";
-        "timber": Timber => "species, grade, treatment";
-        "height": Length => "of the post";
-        "notched": OneOf(YES_NO) => "cut into where it is fastened";
-    }
-    "handrail" "handrails" "handrail" in ["stair", "flight", "landing"] "handrail left { height: 36\" }", "What the hand holds." {
-        "height": Lengths => "plumb, from the line of the nosings to its top";
-        "section": Section => "across";
-        "timber": Timber => "species, grade, treatment";
-        "clearance": Length => "rail face to the nearest wall, post or guard";
-        "ends": OneOf(&["returned", "at a post", "safety terminal", "open"]) => "how it ends";
-        "edge": Edge => "how its edges are worked";
-        "end cut": Angle => "saw setting of its ends, off square";
-        "from riser": Count => "the lowest riser it stands over";
-        "to riser": Count => "the highest riser it stands over";
-        "top extension": Length => "level, how far it runs on past the front edge of the top riser";
-        "bottom extension": Length => "level, how far it runs on past the front edge of the lowest riser";
-        "continues": OneOf(&["nowhere", "up", "down", "both ways"]) => "where it runs on into the rail of another flight; nowhere, unless stated";
-        "along": Name => "the flight or landing it serves";
-    }
-    "guard" "guards" "guard" in ["stair", "flight", "landing"] "guard left { height: 36\"; balusters: 2x2 every 5\" }", "What keeps one from falling off a side." {
-        "height": Lengths => "plumb, from the line of the nosings, or from a landing's floor, to its top";
-        "balusters": Balusters => "section and how far apart, or how many";
-        "bottom gap": Length => "square off the line of the nosings to the underside of the bottom rail";
-        "end gap": Length => "between the last baluster and its post";
-        "between posts": Length => "clear distance that the balusters fill";
-        "infill": OneOf(&["balusters", "solid", "open"]) => "what closes it";
-        "infill to": Length => "how high the infill reaches, where it stops short of the top";
-        "top gap": Length => "the widest opening above the infill";
-        "handrail": OneOf(YES_NO) => "its top serves as the handrail; no, unless stated";
-        "edge": Edge => "how the edges of its top rail are worked";
-        "end cut": Angle => "saw setting of its rails' ends, off square";
-        "baluster cut": Angle => "saw setting of its balusters' ends, off square";
-        "section": Section => "of the top rail";
-        "timber": Timber => "species, grade, treatment";
-        "along": Name => "the flight or landing it guards";
-    }
-    "joint" "joints" "joint" in ["stair", "flight", "landing"] "joint \"newel to stringer\" { joins: newel to stringer }", "Where members are fastened." {
-        "joins": Members => "what it joins, the fastener's head in the first";
-        "bolts": Fasteners => "how many, size, head, coating";
-        "lags": Fasteners => "how many, size, coating";
-        "screws": Fasteners => "how many, size, coating";
-        "nails": Fasteners => "how many, size, coating";
-        "hole": Length => "bored for the bolt, or for the shank";
-        "pilot": Length => "bored for the thread";
-        "washers": OneOf(&["nut side", "both sides", "none"]) => "where they lie";
-        "spacer": Length => "thickness of what stands between the members";
-    }
-    "member" "members" "in" in ["joint"] "in newel { end: 3-1/2\"; edge: 1-3/4\" }", "Where the fasteners stand in one of the members joined." {
-        "end": Length => "along the grain, fastener centre to the end of the member";
-        "edge": Length => "square to the grain, fastener centre to the edge";
-        "spacing": Length => "along the grain, between fasteners";
-        "row spacing": Length => "square to the grain, between rows";
-        "through": Length => "thickness that the fastener passes";
-    }
-    "brace" "braces" "brace" in ["stair", "flight"] "brace { direction: along }", "A diagonal or a stiff panel." {
-        "direction": OneOf(&["along", "across"]) => "along the stair or across it";
-        "section": Section => "across";
-        "timber": Timber => "species, grade, treatment";
-        "count": Count => "how many";
-        "joins": Members => "what it joins";
-    }
-    "measured" "measured" "measured" in ["", "stair"] "measured \"name\" { on: 2026-05-04 }", "What the finished work measured, held to the same rules beside the drawing." {
-        "on": Date => "the day";
-        "total rise": Length => "as measured";
-        "risers": Lengths => "as measured, bottom first";
-        "runs": Lengths => "as measured";
-        "width": Length => "as measured";
-    }
-    "timber" "timbers" "timber" in ["", "stair"] "timber \"marsh oak\" { gravity: 0.73 }", "A timber of your own." {
-        "species": Words => "what it is";
-        "gravity": Number => "specific gravity, oven-dry weight and volume";
-        "hardness": OneOf(&["softwood", "hardwood"]) => "which of the two";
-        "durable": OneOf(YES_NO) => "stands the weather by nature or by treatment";
-    }
-    "part" "parts" "part" in ["-"] "", "Anything drawn that is made of timber: the kinds that take `timber`." {
-    }
-    "section" "sections" "section" in ["", "stair"] "section \"rail\" { shape: round; diameter: 40 mm }", "A section of your own." {
-        "shape": OneOf(&["round", "rectangular", "profiled"]) => "what it looks like";
-        "width": Length => "across";
-        "depth": Length => "plumb, or the larger way";
-        "diameter": Length => "of a round one";
-        "perimeter": Length => "round the outside";
-        "across": Length => "the farthest that two points of it lie apart";
-        "edge radius": Length => "of its edges";
-        "recess start": Length => "of a finger recess at each side: plumb, from the tallest point down to where it begins";
-        "recess depth": Length => "how deep it goes in";
-        "recess reached": Length => "plumb, from the widest point down to where it is that deep";
-        "recess kept": Length => "plumb, how far down it stays that deep";
-        "recess end": Length => "plumb, from the tallest point down to where it ends";
-        "width above recess": Length => "across, at its widest above the recess";
-    }
+
+    pub const RULES: PropertyName = row("rules");
+    pub const USE: PropertyName = row("use");
+    pub const ACCESS: PropertyName = row("access");
+    pub const TOTAL_RISE: PropertyName = row("total rise");
+    pub const TOTAL_RUN: PropertyName = row("total run");
+    pub const BOTTOM_FINISH: PropertyName = row("bottom finish");
+    pub const LONGEST_BIT: PropertyName = row("longest bit");
+    pub const SWITCHES: PropertyName = row("switches");
+    pub const DEPTH: PropertyName = row("depth");
+    pub const WIDTH: PropertyName = row("width");
+    pub const SLOPE: PropertyName = row("slope");
+    pub const THICKNESS: PropertyName = row("thickness");
+    pub const NOSING: PropertyName = row("nosing");
+    pub const TURN: PropertyName = row("turn");
+    pub const PLAN: PropertyName = row("plan");
+    pub const OPEN_SIDES: PropertyName = row("open sides");
+    pub const AT: PropertyName = row("at");
+    pub const SWING: PropertyName = row("swing");
+    pub const LEAF: PropertyName = row("leaf");
+    pub const ALONG: PropertyName = row("along");
+    pub const HEADROOM: PropertyName = row("headroom");
+    pub const HEIGHT: PropertyName = row("height");
+    pub const FROM: PropertyName = row("from");
+    pub const TO: PropertyName = row("to");
+    pub const OVER: PropertyName = row("over");
+    pub const BELOW: PropertyName = row("below");
+    pub const RISERS: PropertyName = row("risers");
+    pub const RUNS: PropertyName = row("runs");
+    pub const SPIRAL: PropertyName = row("spiral");
+    pub const SHIP: PropertyName = row("ship");
+    pub const FROM_TREAD: PropertyName = row("from tread");
+    pub const TO_TREAD: PropertyName = row("to tread");
+    pub const NARROW: PropertyName = row("narrow");
+    pub const SECTION: PropertyName = row("section");
+    pub const BOARDS: PropertyName = row("boards");
+    pub const GAP: PropertyName = row("gap");
+    pub const LENGTH: PropertyName = row("length");
+    pub const TIMBER: PropertyName = row("timber");
+    pub const EDGE: PropertyName = row("edge");
+    pub const FINISH: PropertyName = row("finish");
+    pub const STANDS: PropertyName = row("stands");
+    pub const SPACING: PropertyName = row("spacing");
+    pub const CUT: PropertyName = row("cut");
+    pub const FIRST_CUT: PropertyName = row("first cut");
+    pub const CLEARANCE: PropertyName = row("clearance");
+    pub const FROM_RISER: PropertyName = row("from riser");
+    pub const TO_RISER: PropertyName = row("to riser");
+    pub const CONTINUES: PropertyName = row("continues");
+    pub const BALUSTERS: PropertyName = row("balusters");
+    pub const BOTTOM_GAP: PropertyName = row("bottom gap");
+    pub const END_GAP: PropertyName = row("end gap");
+    pub const BETWEEN_POSTS: PropertyName = row("between posts");
+    pub const INFILL: PropertyName = row("infill");
+    pub const INFILL_TO: PropertyName = row("infill to");
+    pub const TOP_GAP: PropertyName = row("top gap");
+    pub const HANDRAIL: PropertyName = row("handrail");
+    pub const JOINS: PropertyName = row("joins");
+    pub const BOLTS: PropertyName = row("bolts");
+    pub const LAGS: PropertyName = row("lags");
+    pub const SCREWS: PropertyName = row("screws");
+    pub const NAILS: PropertyName = row("nails");
+    pub const HOLE: PropertyName = row("hole");
+    pub const PILOT: PropertyName = row("pilot");
+    pub const SPACER: PropertyName = row("spacer");
+    pub const END: PropertyName = row("end");
+    pub const THROUGH: PropertyName = row("through");
+    pub const ON: PropertyName = row("on");
+    pub const GRAVITY: PropertyName = row("gravity");
+    pub const HARDNESS: PropertyName = row("hardness");
+    pub const DURABLE: PropertyName = row("durable");
+    pub const PERIMETER: PropertyName = row("perimeter");
+    pub const ACROSS: PropertyName = row("across");
+    pub const RECESS_START: PropertyName = row("recess start");
+    pub const RECESS_DEPTH: PropertyName = row("recess depth");
+    pub const RECESS_REACHED: PropertyName = row("recess reached");
+    pub const RECESS_KEPT: PropertyName = row("recess kept");
+    pub const RECESS_END: PropertyName = row("recess end");
+    pub const WIDTH_ABOVE_RECESS: PropertyName = row("width above recess");
 }
 
 #[cfg(test)]
 mod tests {
+
     use super::*;
 
     #[test]
     fn every_kind_stands_somewhere_and_explains_itself() {
-        for kind in KINDS {
+        for (at, kind) in KINDS.iter().chain(SHOP_KINDS).enumerate() {
+            assert_eq!(kind.index(), at, "{}", kind.name);
             assert!(!kind.help.is_empty() && !kind.plural.is_empty(), "{}", kind.name);
             for within in kind.within {
-                assert!(within.is_empty() || *within == "-" || super::kind(within).is_some(), "{within}");
+                assert!(*within == FILE || super::kind(within).is_some(), "{within}");
             }
             for property in kind.properties {
                 assert!(!property.help.is_empty());
                 assert_eq!(kind.property(property.name), Some(property), "{} twice in {}", property.name, kind.name);
             }
         }
+    }
+
+    #[test]
+    fn the_traits_of_a_kind_agree_with_its_row() {
+        for kind in KINDS {
+            let has_section = kind.has(properties::SECTION).is_some();
+            assert_eq!(kind.is(Trait::Joinable), has_section || kind == kinds::LANDING, "{}", kind.name);
+            assert!(kind.is(Trait::Sided) || !kind.is(Trait::SidesOnly) && !kind.is(Trait::FarSide), "{}", kind.name);
+            let list = kind.list();
+            assert!(list.is_none_or(|list| kinds::FLIGHT.has(list).is_some()), "{}", kind.name);
+        }
+    }
+
+    #[test]
+    fn no_two_names_of_properties_share_a_hash() {
+        let mut names = std::collections::BTreeMap::new();
+        for property in KINDS.iter().chain(SHOP_KINDS).flat_map(|kind| kind.properties) {
+            assert_eq!(*names.entry(property.handle().hash()).or_insert(property.name), property.name);
+        }
+        assert!(names.len() > 90, "only {} names", names.len());
     }
 }

@@ -7,6 +7,7 @@ use crate::base::{Source, Span};
 use crate::derive::{Datum, Input, Read, Worked, Working};
 use crate::measure::print;
 use crate::model::Id;
+use crate::wording::needs;
 
 /// Every step from stated values to a quantity, in the order they are worked.
 pub fn derivation(working: &Working<'_>, source: &Source, worked: &Rc<Worked>, look: &Look) -> String {
@@ -44,7 +45,9 @@ pub fn headline(working: &Working<'_>, worked: &Worked) -> String {
     let place = worked.place.map(|place| format!(" {}", print(place))).unwrap_or_default();
     match &worked.result {
         Ok(datum) => format!("{}{place} of {of} = {}", worked.quantity.name, datum),
-        Err(missing) => format!("{}{place} of {of}: not known, needs {}", worked.quantity.name, missing.needs),
+        Err(missing) => {
+            format!("{}{place} of {of}: not known, needs {}", worked.quantity.name, needs(working.design, missing))
+        }
     }
 }
 
@@ -92,7 +95,7 @@ fn one(working: &Working<'_>, source: &Source, worked: &Worked, number: &str, lo
     }
     for read in &worked.reads {
         match &read.input {
-            Input::Stated { span, measured } => line("stated", &stated(working, source, read, *span, *measured)),
+            Input::Stated { span, measured, .. } => line("stated", &stated(working, source, read, *span, *measured)),
             Input::Custom(custom) => line("custom", custom.sentence),
             Input::Derived(..) => {}
         }
@@ -104,18 +107,21 @@ fn one(working: &Working<'_>, source: &Source, worked: &Worked, number: &str, lo
 pub(super) fn stated(working: &Working<'_>, source: &Source, read: &Read, span: Span, measured: bool) -> String {
     let as_measured = if measured { ", as measured" } else { "" };
     // What the shop states stands in its file.
-    let shop = working.design.stated(read.element, read.name).and_then(|stated| stated.shop);
+    let shop = match read.input {
+        Input::Stated { property, .. } => working.design.stated(read.element, property).and_then(|stated| stated.shop),
+        _ => None,
+    };
     if let (Some(shop), Some(text)) = (shop.filter(|shop| !shop.called), &working.design.shop) {
         let (words, line) = (text.slice(shop.words), text.line(shop.words.start));
-        return format!("{} of {}: {words} ({}, line {line})", read.name, called(working, read.element), text.name);
+        return format!("{} of {}: {words} ({}, line {line})", read.name(), called(working, read.element), text.name);
     }
     let (words, line) = (source.slice(span), source.line(span.start));
-    format!("{} of {}: {words} (line {line}{as_measured})", read.name, called(working, read.element))
+    format!("{} of {}: {words} (line {line}{as_measured})", read.name(), called(working, read.element))
 }
 
 /// The formula with every name that was read replaced by its number.
 fn put_in(formula: &str, reads: &[Read]) -> String {
-    let mut names: Vec<&str> = reads.iter().map(|read| read.name).collect();
+    let mut names: Vec<&str> = reads.iter().map(Read::name).collect();
     names.sort_by_key(|name| std::cmp::Reverse(name.len()));
     names.dedup();
     let mut out = String::new();
@@ -144,7 +150,7 @@ fn put_in(formula: &str, reads: &[Read]) -> String {
 fn values(name: &str, reads: &[Read]) -> Option<String> {
     let mut values: Vec<String> = Vec::new();
     let mut elements: Vec<Id> = Vec::new();
-    for read in reads.iter().filter(|read| read.name == name) {
+    for read in reads.iter().filter(|read| read.name() == name) {
         if !elements.contains(&read.element) {
             elements.push(read.element);
             let value = match read.datum.as_ref()? {

@@ -7,8 +7,9 @@ use super::words::{listed, sentence};
 use crate::base::Source;
 use crate::derive::{Input, Working};
 use crate::measure::print;
-use crate::model::Id;
+use crate::model::{Design, Id};
 use crate::rules::{Holds, Joined, Limit, Rule, RuleSet, Standing, Term, explain};
+use crate::wording::needs;
 
 /// What a rule of a set comes to for an element, after the working of each number that it reads.
 pub fn explanation(
@@ -24,7 +25,7 @@ pub fn explanation(
     let mut out = worked_steps(working, source, &steps, true, look);
     let of = called(working, element);
     let outcome = match &told.standing {
-        Standing::NotChecked(missing) => format!("not checked, needs {}", missing.needs),
+        Standing::NotChecked(missing) => format!("not checked, needs {}", needs(working.design, missing)),
         standing => standing.word(rule.shall).to_owned(),
     };
     let head = format!("{number}{} of {of}: {outcome}", rule.name);
@@ -37,7 +38,7 @@ pub fn explanation(
     line("put in", &told.put_in);
     let verb = if rule.shall { "shall" } else { "should" };
     for (name, term) in [("where", &told.condition), (verb, &told.requirement)] {
-        for (at, text) in term.iter().flat_map(|term| terms(term, 0)).enumerate() {
+        for (at, text) in term.iter().flat_map(|term| terms(working.design, term, 0)).enumerate() {
             let text = text.trim_end();
             let inset = text.len() - text.trim_start().len();
             let name = if at == 0 { name } else { "" };
@@ -58,7 +59,7 @@ pub fn explanation(
     }
     for read in &told.reads {
         match &read.input {
-            Input::Stated { span, measured } => line("stated", &stated(working, source, read, *span, *measured)),
+            Input::Stated { span, measured, .. } => line("stated", &stated(working, source, read, *span, *measured)),
             Input::Custom(custom) => line("custom", custom.sentence),
             Input::Derived(..) => {}
         }
@@ -77,12 +78,12 @@ pub fn explanation(
 }
 
 /// A term and its parts, each part further in.
-fn terms(term: &Term, depth: usize) -> Vec<String> {
+fn terms(design: &Design, term: &Term, depth: usize) -> Vec<String> {
     let inset = " ".repeat(2 * depth);
     let holds = match &term.holds {
         Holds::Yes => "holds".to_owned(),
         Holds::No => "does not hold".to_owned(),
-        Holds::Unknown(missing) => format!("not known, needs {}", missing.needs),
+        Holds::Unknown(missing) => format!("not known, needs {}", needs(design, missing)),
     };
     let said = match term.joined {
         Joined::Single => {
@@ -95,7 +96,7 @@ fn terms(term: &Term, depth: usize) -> Vec<String> {
         Joined::Any => format!("{inset}any of these: {holds}"),
         Joined::Not => format!("{inset}not this: {holds}"),
     };
-    std::iter::once(said).chain(term.parts.iter().flat_map(|part| terms(part, depth + 1))).collect()
+    std::iter::once(said).chain(term.parts.iter().flat_map(|part| terms(design, part, depth + 1))).collect()
 }
 
 /// What settled the outcome, in a sentence.

@@ -3,6 +3,7 @@
 mod comparison;
 mod derivation;
 mod explanation;
+mod look;
 mod markdown;
 mod page;
 mod reference;
@@ -17,61 +18,30 @@ use std::collections::{BTreeMap, BTreeSet};
 pub use comparison::comparison;
 pub use derivation::{derivation, headline};
 pub use explanation::explanation;
+pub use look::Look;
+use look::Paint;
 pub use page::{Cell, Page, Table};
 pub use reference::{kind, reference};
 pub use set::{proof_counts, set};
 pub use totals::{Totals, closing};
 pub use words::{columns, count, listed, sentence, visible, wrap};
 
-use crate::base::{Class, Finding};
-use crate::check::{NotChecked, Report};
-
-/// How a report is to look.
-#[derive(Debug, Clone, Copy)]
-pub struct Look {
-    /// Colours are wanted.
-    pub colour: bool,
-    /// The terminal shows more than ASCII.
-    pub unicode: bool,
-    /// Columns to fill.
-    pub width: usize,
-    /// Every rule that was not checked is listed, not only counted.
-    pub list_not_checked: bool,
-}
-
-/// A colour of the report's own lines.
-#[derive(Debug, Clone, Copy)]
-enum Paint {
-    Bad,
-    Good,
-    Strong,
-}
-
-impl Look {
-    fn paint(&self, paint: Paint, text: &str) -> String {
-        let code = match paint {
-            Paint::Bad => 31,
-            Paint::Good => 32,
-            Paint::Strong => 1,
-        };
-        if self.colour { format!("\x1b[{code}m{text}\x1b[0m") } else { text.to_owned() }
-    }
-
-    /// A paragraph with a hanging indent; colours are added only after wrapping.
-    fn hang(&self, text: &str, indent: usize) -> String {
-        let width = self.width.saturating_sub(indent + 2).max(32);
-        let lines = wrap(&sentence(text, self.unicode), width, &[]);
-        let rest = format!("\n{}", " ".repeat(indent + 2));
-        format!("{}{}\n", " ".repeat(indent), lines.join(&rest))
-    }
-}
+use crate::base::Severity;
+use crate::check::{Finding, NotChecked, Report};
+use crate::derive::Need;
+use crate::wording::{self, Message, ToMessage, need};
 
 /// Findings of one file beyond this number are only counted.
 const MOST_FINDINGS: usize = 200;
 
-/// One finding in full.
-pub fn finding(finding: &Finding, look: &Look) -> String {
-    terminal::draw(finding, look)
+/// One finding, or one diagnostic of the readers, in full.
+pub fn finding<T: ToMessage + ?Sized>(found: &T, look: &Look) -> String {
+    message(&wording::message(found), look)
+}
+
+/// One message in full.
+pub fn message(message: &Message, look: &Look) -> String {
+    terminal::draw(message, look)
 }
 
 /// All that a check has to say about one file.
@@ -123,8 +93,7 @@ fn summary(report: &Report, look: &Look) -> String {
 
 /// Rules that could not be settled: one line, or all of them if asked for.
 fn not_checked(report: &Report, look: &Look) -> String {
-    let rules = rules_by_need(&report.not_checked);
-    let Some(all) = settles(&report.not_checked, &rules) else { return String::new() };
+    let Some(all) = settles(&Waiting::of(&report.not_checked)) else { return String::new() };
     if !look.list_not_checked {
         return look.hang(&all, 2);
     }
@@ -132,13 +101,11 @@ fn not_checked(report: &Report, look: &Look) -> String {
     let mut said = BTreeSet::new();
     for item in &report.not_checked {
         let verb = if item.shall { "" } else { " (advice)" };
-        let about = if item.needs.contains(&item.about) || item.about.is_empty() {
-            String::new()
-        } else {
-            format!(" of {}", item.about)
-        };
+        let needs = need(&item.needs);
+        let told = item.needs.reason.is_of_one_element() && item.needs.of == item.about;
+        let about = if told || item.about.is_empty() { String::new() } else { format!(" of {}", item.about) };
         let place = format!("{}:{}", report.source.name, report.source.line(item.span.start));
-        let line = format!("{}{about}{verb}, {}: needs {}, {place}", item.rule, item.set, item.needs);
+        let line = format!("{}{about}{verb}, {}: needs {}, {place}", item.rule, item.set, needs);
         if said.insert(line.clone()) {
             out.push_str(&look.hang(&line, 4));
         }
@@ -146,40 +113,55 @@ fn not_checked(report: &Report, look: &Look) -> String {
     out
 }
 
+/// A rule by the title of its set and its name.
 type Rule<'a> = (&'a str, &'a str);
 
-/// What each rule waits for.
-fn rules_by_need(items: &[NotChecked]) -> BTreeMap<Rule<'_>, BTreeSet<&str>> {
-    let mut rules: BTreeMap<Rule<'_>, BTreeSet<&str>> = BTreeMap::new();
-    for item in items {
-        rules.entry((&item.set, &item.rule)).or_default().insert(&item.needs);
+/// What the rules wait for: each need once, and for each rule which of them it waits for.
+struct Waiting<'a> {
+    needs: Vec<&'a Need>,
+    rules: BTreeMap<Rule<'a>, BTreeSet<usize>>,
+}
+
+impl<'a> Waiting<'a> {
+    fn of(items: &'a [NotChecked]) -> Self {
+        let mut waiting = Self { needs: Vec::new(), rules: BTreeMap::new() };
+        for item in items {
+            let known = waiting.needs.iter().position(|need| need.settled_with(&item.needs));
+            let at = known.unwrap_or_else(|| {
+                waiting.needs.push(&item.needs);
+                waiting.needs.len() - 1
+            });
+            waiting.rules.entry((&item.set, &item.rule)).or_default().insert(at);
+        }
+        waiting
     }
-    rules
+
+    /// The three needs that settle most rules, in the order of their words, and how many rules they settle together.
+    fn first(&self) -> (Vec<String>, usize) {
+        let waits = |at: usize| self.rules.values().filter(|needs| needs.contains(&at)).count();
+        let mut needs: Vec<(usize, usize, String)> =
+            self.needs.iter().enumerate().map(|(at, needs)| (at, waits(at), need(needs))).collect();
+        needs.sort_by(|a, b| b.1.cmp(&a.1).then_with(|| a.2.cmp(&b.2)));
+        needs.truncate(3);
+        let stated: BTreeSet<usize> = needs.iter().map(|(at, ..)| *at).collect();
+        let settled = self.rules.values().filter(|needs| needs.is_subset(&stated)).count();
+        let mut words: Vec<String> = needs.into_iter().map(|(.., words)| words).collect();
+        words.sort();
+        (words, settled)
+    }
 }
 
 /// `5 rules not checked; stating ... would settle 4 of them`: at most three properties, those that settle most.
-fn settles(items: &[NotChecked], rules: &BTreeMap<Rule<'_>, BTreeSet<&str>>) -> Option<String> {
-    if rules.is_empty() {
+fn settles(waiting: &Waiting<'_>) -> Option<String> {
+    let rules = waiting.rules.len();
+    if rules == 0 {
         return None;
     }
-    let mut asked: BTreeMap<&str, usize> = BTreeMap::new();
-    for item in items {
-        asked.entry(&item.needs).or_default();
-    }
-    for need in rules.values().flatten() {
-        *asked.entry(need).or_default() += 1;
-    }
-    let mut needs: Vec<(&str, usize)> = asked.into_iter().filter(|(need, _)| !need.is_empty()).collect();
-    needs.sort_by(|a, b| b.1.cmp(&a.1).then(a.0.cmp(b.0)));
-    needs.truncate(3);
-    let stated: BTreeSet<&str> = needs.iter().map(|(need, _)| *need).collect();
-    let settled = rules.values().filter(|needs| needs.is_subset(&stated)).count();
-    let names: Vec<String> = stated.iter().map(|need| (*need).to_owned()).collect();
-    let head = format!("{} not checked", count(rules.len(), "rule"));
+    let (names, settled) = waiting.first();
+    let head = format!("{} not checked", count(rules, "rule"));
     let rest = match settled {
-        0 if names.is_empty() => String::new(),
         0 => format!("; the first things to state are {}", listed(&names)),
-        all if all == rules.len() => {
+        all if all == rules => {
             format!("; stating {} would settle {}", listed(&names), if all == 1 { "it" } else { "them" })
         }
         some => format!("; stating {} would settle {some} of them", listed(&names)),
@@ -187,51 +169,47 @@ fn settles(items: &[NotChecked], rules: &BTreeMap<Rule<'_>, BTreeSet<&str>>) -> 
     Some(format!("{head}{rest} (--unsettled lists them)"))
 }
 
-/// Findings of one class.
-fn of_class(findings: &[Finding], class: Class) -> usize {
-    findings.iter().filter(|finding| finding.class == class).count()
+/// How many findings are as grave as this.
+fn as_grave(findings: &[Finding], severity: Severity) -> usize {
+    findings.iter().filter(|finding| finding.severity() == severity).count()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::base::{Label, Source, Span};
-    use crate::check::{SetLine, Tally};
+    use crate::base::{Diagnostic, Source, Span};
+    use crate::check::{Problem, SetLine, Tally};
+    use crate::derive::{Reason, Statement};
+    use crate::model::kinds;
+    use crate::model::problem::ValueProblem;
+    use crate::model::{PropertyName, properties};
     use crate::rules::Below;
 
     const LOOK: Look = Look { colour: false, unicode: true, width: 100, list_not_checked: false };
 
-    fn needing(rule: &str, needs: &str) -> NotChecked {
+    fn needing(rule: &str, property: PropertyName) -> NotChecked {
         NotChecked {
             set: "Residential stairs".into(),
             rule: rule.into(),
             shall: true,
             about: "handrail left".into(),
-            needs: needs.into(),
+            needs: Need { of: "handrail left".into(), reason: Reason::NotStated(Statement::Property(property)) },
             span: Span::new(8, 9),
         }
     }
 
     fn sample(findings: usize) -> Report {
         let source = Source::new("jetty.stair", "stair {\nwidth: 36\n}\n");
-        let finding = Finding {
-            class: Class::Unread,
-            name: "missing unit".into(),
-            message: "`36` has no unit".into(),
-            source: source.clone(),
-            labels: vec![Label { span: Span::new(15, 17), text: "a bare number".into() }],
-            help: None,
-            beside: None,
-            clause: None,
-        };
-        let height = "`height` of handrail left";
+        let property = kinds::FLIGHT.property("width").unwrap();
+        let problem = crate::model::Problem::Value { property, slip: ValueProblem::LengthWithoutUnit };
+        let finding = Finding::from(Diagnostic::new(&source, Span::new(15, 17), Problem::Model(problem)));
         Report {
             source,
             findings: vec![finding; findings],
             not_checked: vec![
-                needing("rail height", height),
-                needing("rail reach", height),
-                needing("rail grip", "`section` of handrail left"),
+                needing("rail height", properties::HEIGHT),
+                needing("rail reach", properties::HEIGHT),
+                needing("rail grip", properties::SECTION),
             ],
             tally: Tally { passed: 3, broken: 1, advised: 0, not_applicable: 2, not_checked: 3 },
             customs: vec!["a nut takes 2 diameters".into()],

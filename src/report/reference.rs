@@ -3,9 +3,10 @@
 
 use super::page::{Cell, Page, Table};
 use crate::derive::{CUSTOMS, Gives, quantities};
-use crate::measure::{Dimension, WRITTEN};
-use crate::model::{KINDS, Kind, NOTATIONS, Property, example, takes};
+use crate::measure::{Dimension, UNITS};
+use crate::model::{KINDS, Kind, NOTATIONS, Property, example};
 use crate::rules::{Stands, WORDS};
+use crate::wording::takes;
 
 /// Every table.
 pub fn reference() -> Page {
@@ -38,8 +39,10 @@ fn figures(page: &mut Page) {
     page.heading(2, "How figures are written");
     page.words("A figure prints back in the unit and the style in which it was written.");
     let mut table = Table::new(&["figures", "written"]);
-    for way in WRITTEN {
-        table.row(vec![Cell::words(way.name), examples(way.examples)]);
+    for units in UNITS.chunk_by(|unit, next| unit.figures == next.figures) {
+        let name = units.first().map_or("", |unit| unit.figures.name());
+        let shown: Vec<&str> = units.iter().flat_map(|unit| unit.examples).copied().collect();
+        table.row(vec![Cell::words(name), examples(&shown)]);
     }
     page.table(table);
 }
@@ -69,7 +72,7 @@ fn of_kind(page: &mut Page, kind: &'static Kind) {
     }
     page.table(table);
     let mut table = Table::new(&["quantity", "gives", "what it is", "source", "formula"]).with_last_below();
-    for entry in quantities().filter(|entry| entry.kind == kind.name) {
+    for entry in quantities().filter(|entry| entry.kind == kind) {
         let place = if entry.at_a_place() { "and a length" } else { "" };
         table.row(vec![
             Cell::code(entry.name).and_words(place),

@@ -10,14 +10,15 @@ use miette::{
 use super::Look;
 use super::window::{Mark, Window};
 use super::words::{columns, sentence, wrap};
-use crate::base::{Amended, Beside, Class, Clause, Finding, Label};
+use crate::base::Severity as Gravity;
+use crate::wording::{Amended, Beside, Clause, Label, Message};
 
 /// Columns that the frame of a related clause takes.
 const NESTED: usize = 6;
 
 /// Draws one finding: the rule, what is asked and found, the places in the design, help, and the clause behind it.
-pub(super) fn draw(finding: &Finding, look: &Look) -> String {
-    let shown = Shown::finding(finding, look);
+pub(super) fn draw(message: &Message, look: &Look) -> String {
+    let shown = Shown::message(message, look);
     let mut theme = GraphicalTheme::none();
     theme.characters = if look.unicode { ThemeCharacters::unicode() } else { ThemeCharacters::ascii() };
     theme.characters.advice = if look.unicode { "§".into() } else { "-".into() };
@@ -60,31 +61,31 @@ struct Shown {
 }
 
 impl Shown {
-    fn finding(finding: &Finding, look: &Look) -> Self {
-        let cites = finding.clause.as_ref().map_or("", |clause| clause.cites.as_str());
-        let window = Window::new(&finding.source, &finding.labels, look);
-        let mut message = finding.message.clone();
-        if window.is_none() && !message.contains(&*finding.source.name) {
-            message = format!("{}: {message}", finding.source.name);
+    fn message(message: &Message, look: &Look) -> Self {
+        let cites = message.clause.as_ref().map_or("", |clause| clause.cites.as_str());
+        let window = Window::new(&message.source, &message.labels, look);
+        let mut said = message.message.clone();
+        if window.is_none() && !said.contains(&*message.source.name) {
+            said = format!("{}: {said}", message.source.name);
         }
-        let mut help = finding.help.clone().unwrap_or_default();
+        let mut help = message.help.clone().unwrap_or_default();
         if let Some(more) = window.as_ref().map(|window| window.left_out).filter(|more| *more > 0) {
             help = format!("{help} ({more} more places like these are not drawn.)");
         }
         Self {
-            head: Some(format!("{}: {}", finding.class.word(), sentence(&finding.name, look.unicode))),
-            message: paragraph(&message, look, 6, &[cites]),
-            severity: match finding.class {
-                Class::Advised => Severity::Warning,
-                Class::Broken | Class::Unread | Class::Unchecked => Severity::Error,
+            head: Some(format!("{}: {}", message.severity.word(), sentence(&message.name, look.unicode))),
+            message: paragraph(&said, look, 6, &[cites]),
+            severity: match message.severity {
+                Gravity::Advised => Severity::Warning,
+                Gravity::Broken | Gravity::NotUnderstood | Gravity::Unchecked => Severity::Error,
             },
             help: (!help.trim().is_empty()).then(|| paragraph(help.trim(), look, 10, &[cites])),
             marks: window.as_ref().map_or_else(Vec::new, |window| marks(window, look, 0)),
             window,
             related: {
-                let beside = finding.beside.iter().map(|beside| Self::beside(beside, look));
-                let clause = finding.clause.iter().map(|clause| Self::clause(clause, look));
-                let amended = finding.clause.iter().flat_map(|clause| &clause.amended);
+                let beside = message.beside.iter().map(|beside| Self::beside(beside, look));
+                let clause = message.clause.iter().map(|clause| Self::clause(clause, look));
+                let amended = message.clause.iter().flat_map(|clause| &clause.amended);
                 beside.chain(clause).chain(amended.map(|amended| Self::amended(amended, look))).collect()
             },
         }
@@ -258,13 +259,13 @@ mod tests {
 
     const LOOK: Look = Look { colour: false, unicode: true, width: 80, list_not_checked: false };
 
-    fn finding(text: &str, labels: &[(&str, &str)]) -> Finding {
+    fn finding(text: &str, labels: &[(&str, &str)]) -> Message {
         let label = |(words, says): &(&str, &str)| {
             let at = text.find(words).unwrap();
             Label { span: Span::new(at, at + words.len()), text: (*says).to_owned() }
         };
-        Finding {
-            class: Class::Broken,
+        Message {
+            severity: Gravity::Broken,
             name: "riser height".into(),
             message: "each riser shall have a height of 7-3/4\" or less".into(),
             source: Source::new("hide.stair", text),

@@ -2,8 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use super::{Look, Paint, count, of_class};
-use crate::base::Class;
+use super::{Look, Paint, as_grave, count};
+use crate::base::Severity;
 use crate::check::{Report, Tally};
 
 /// Counts of a run. Files are added as they are checked, so that no report needs to be kept.
@@ -24,16 +24,23 @@ impl Totals {
         totals
     }
 
+    /// Adds the counts of other files.
+    pub fn merge(&mut self, other: &Totals) {
+        self.files += other.files;
+        self.unread += other.unread;
+        self.refused += other.refused;
+        self.rules += other.rules;
+        for (set, caution) in &other.cautions {
+            self.cautions.entry(set.clone()).or_insert_with(|| caution.clone());
+        }
+    }
+
     /// Adds a file that was checked.
     pub fn add(&mut self, report: &Report) {
         self.files += 1;
-        self.unread += of_class(&report.findings, Class::Unread);
-        self.refused += usize::from(of_class(&report.findings, Class::Unchecked) > 0);
-        self.rules.passed += report.tally.passed;
-        self.rules.broken += report.tally.broken;
-        self.rules.advised += report.tally.advised;
-        self.rules.not_applicable += report.tally.not_applicable;
-        self.rules.not_checked += report.tally.not_checked;
+        self.unread += as_grave(&report.findings, Severity::NotUnderstood);
+        self.refused += usize::from(as_grave(&report.findings, Severity::Unchecked) > 0);
+        self.rules += report.tally;
         for set in report.sets.iter().filter(|set| !set.caution.is_empty()) {
             self.cautions.entry(set.title.clone()).or_insert_with(|| set.caution.clone());
         }

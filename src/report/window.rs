@@ -6,7 +6,8 @@ use std::collections::BTreeMap;
 
 use super::Look;
 use super::words::{char_columns, stand_in};
-use crate::base::{Label, Source, Span};
+use crate::base::{Source, Span};
+use crate::wording::Label;
 
 /// A line of the window.
 #[derive(Debug)]

@@ -1,72 +1,84 @@
 //! What a set changes of the one that it takes in: rules withdrawn, rules amended.
 
-use super::bounds;
-use super::load::{Block, Reader};
-use super::parts::{Holder, Narrows, Parts, Said};
-use super::resolve;
-use super::rule::{Amendment, Change, Limit, Part, Rule, Withdrawn, one_line};
-use crate::base::names::did_you_mean;
-use crate::base::{Finding, Source, Span, notices};
-use crate::measure::{Dimension, Measure, equal, print};
+use std::sync::Arc;
 
-impl Reader<'_> {
+use super::blocks::Block;
+use super::parts::{NewCondition, Parts, StatedText, StatedVerb, parts};
+use super::problem::{AmendmentProblem, BlockKind, Fault, Holder, Problem, Withdrawer};
+use super::resolve;
+use super::rule::{Amendment, Change, Limit, Part, Rule, RuleSet, Withdrawn, one_line};
+use super::satisfiability::{self, Place};
+use crate::base::names::nearest;
+use crate::base::{HasNotice, Reporter, Source, Span};
+use crate::measure::{Dimension, Measure, Style, equal, print};
+use crate::syntax::ClauseTree;
+
+/// Changes the rules that a set has taken in.
+pub(super) struct Amender<'r, 'a> {
+    pub set: &'r mut RuleSet,
+    pub report: &'r mut Reporter<'a, Problem>,
+    /// The rules that this text writes itself, with the places of their names.
+    pub own: &'r [(String, Span)],
+    /// The set below could not be had, which was reported; what it would hold is not known.
+    pub base_is_lost: bool,
+}
+
+impl Amender<'_, '_> {
     /// Takes a rule out.
-    pub(super) fn withdraw(&mut self, block: &Block<'_>) {
-        let parts = self.parts(block.body, Holder::Withdrawal);
-        let Some(at) = self.position(block, "withdraw") else { return };
+    pub fn withdraw(&mut self, block: &Block<'_>) {
+        let parts = parts(block.body, Holder::Withdrawal, &self.set.title, self.report);
+        let Some(at) = self.position(block) else { return };
         let Some((because, _)) = parts.because.filter(|(because, _)| !because.is_empty()) else {
             if !parts.damaged {
-                let message = format!("rule \"{}\" is withdrawn without a reason", block.name);
-                self.say(&notices::MISSING_REASON, block.name_span, message, None);
+                self.report.push(block.name_span, AmendmentProblem::NoReason { rule: block.name.clone() });
             }
             return;
         };
         let rule = self.set.rules.remove(at);
-        let (set, source) = (self.set.title.clone(), self.source.clone());
+        let (set, source) = (self.set.title.clone(), self.report.source.clone());
         self.set.withdrawn.push(Withdrawn { rule, set, source, span: block.name_span, because });
     }
 
     /// Changes what an amendment states, and leaves the rest of a rule as it was.
-    pub(super) fn amend(&mut self, block: &Block<'_>) {
-        let parts = self.parts(block.body, Holder::Amendment);
-        let Some(at) = self.position(block, "amend") else { return };
-        let Some(old) = self.set.rules.get(at).cloned() else { return };
-        if let Some(first) = old.amendments.last().filter(|last| last.source == *self.source).map(|last| last.span) {
-            let message = format!("this set amends \"{}\" already", block.name);
-            let finding = Finding::notice(&notices::STATED_TWICE, self.source, block.name_span, message);
-            let finding = finding.with_help("Put all that differs into one `amend`.");
-            self.findings.push(finding.with_label(first, "amended here first"));
-            return;
+    pub fn amend(&mut self, block: &Block<'_>) {
+        let parts = parts(block.body, Holder::Amendment, &self.set.title, self.report);
+        let Some(at) = self.position(block) else { return };
+        let Some(old) = self.set.rules.get(at).map(|rule| Rule::clone(rule)) else { return };
+        let source = self.report.source;
+        if let Some(first) = old.amendments.last().filter(|last| last.source == *source).map(|last| last.span) {
+            let rule = block.name.clone();
+            return self.report.push(block.name_span, AmendmentProblem::AmendedTwice { rule, first });
         }
-        let told = self.findings.len();
+        let before = self.report.found.len();
         if parts.is_empty() && !parts.damaged {
-            let message = format!("this says of \"{}\" nothing that differs", block.name);
-            self.say(&notices::NOTHING_CHANGED, block.name_span, message, None);
-            return;
+            let rule = block.name.clone();
+            return self.report.push(block.name_span, AmendmentProblem::NothingDiffers { rule });
         }
         let mut amended = Amended { rule: old.clone(), changes: Vec::new(), old };
         let added = self.limits(&mut amended, &parts.limits);
-        if !self.asked(&mut amended, &parts, added) {
+        if self.asked(&mut amended, &parts, &added).is_none() {
             return;
         }
         self.texts(&mut amended, &parts);
-        if let Some((finding, spoils)) = self.unsound(&amended, block.name_span) {
-            self.findings.push(finding);
+        if let Some((place, fault)) = unsound(&amended, source, block.name_span) {
+            let spoils = fault.spoils();
+            self.report.push(place, Problem::Unsound { fault, amended: true, against: None });
             if spoils {
                 return;
             }
         }
         let Amended { mut rule, changes, old } = amended;
-        let fragments = parts.fragments.into_iter().map(|fragment| (self.source.clone(), fragment));
+        let fragments = parts.fragments.into_iter().map(|fragment| (source.clone(), fragment));
         rule.fragments.extend(fragments);
-        // A slip that was told is no amendment that changes nothing, but the rest of it stands.
-        if changes.is_empty() && rule.fragments.len() == old.fragments.len() && self.findings.len() > told {
+        // A slip that was reported is no amendment that changes nothing, but the rest of it stands.
+        let unchanged = changes.is_empty() && rule.fragments.len() == old.fragments.len();
+        if unchanged && self.report.found.len() > before {
             return;
         }
-        let (set, source, span) = (self.set.title.clone(), self.source.clone(), block.name_span);
+        let (set, source, span) = (self.set.title.clone(), source.clone(), block.name_span);
         rule.amendments.push(Amendment { set, source, span, changes, inherited: old.fragments.len() });
         if let Some(place) = self.set.rules.get_mut(at) {
-            *place = rule;
+            *place = Arc::new(rule);
         }
     }
 
@@ -79,20 +91,16 @@ impl Reader<'_> {
                 continue;
             };
             if old.measure.dimension != limit.measure.dimension {
-                let old = old.clone();
-                self.other_sort(limit, &old);
+                self.report.push(limit.span, other_sort(limit, old));
                 continue;
             }
             if equal(old.measure.value, limit.measure.value, limit.measure.dimension) {
-                let message = format!("`{}` is {} already, set by {}", limit.name, print(old.measure), old.set);
-                self.say(&notices::NOTHING_CHANGED, limit.span, message, None);
+                let (name, is, set) = (limit.name.clone(), old.measure, old.set.clone());
+                self.report.push(limit.span, AmendmentProblem::SameLimit { limit: name, is, set });
                 continue;
             }
-            if let Some(meant) = another_unit(limit, old) {
-                let words = self.source.slice(limit.span);
-                let message = format!("`{words}` is {meant}, in place of {}", print(old.measure));
-                let help = format!("Look at the unit. If it is right, write `{meant}`.");
-                self.say(&notices::ANOTHER_UNIT, limit.span, message, Some(help));
+            if let Some(now) = another_unit(limit, old) {
+                self.report.push(limit.span, AmendmentProblem::AnotherUnit { now, was: old.measure });
             }
             amended.changes.push(Change {
                 part: Part::Limit(limit.name.clone()),
@@ -107,98 +115,92 @@ impl Reader<'_> {
         added
     }
 
-    /// Puts a clause, a condition or a verb in place of the rule's own. False if what should be read could not be.
-    fn asked(&mut self, amended: &mut Amended, parts: &Parts, added: Vec<Limit>) -> bool {
-        let (known, before) = (amended.rule.limits.len(), amended.rule.limits.clone());
+    /// Puts a clause, a condition or a verb in place of the rule's own. Nothing if what should be read could not be.
+    fn asked(&mut self, amended: &mut Amended, parts: &Parts, added: &[Limit]) -> Option<()> {
+        let before: Vec<String> = amended.rule.limits.iter().map(|limit| limit.name.clone()).collect();
         // A new limit means something only to new words.
-        let reads = parts.clause.is_some() || parts.narrows.is_some();
-        if reads {
+        if parts.clause.is_some() || parts.condition.is_some() {
             amended.rule.limits.extend(added.iter().cloned());
         }
-        let mut used = vec![false; amended.rule.limits.len()];
-        if let Some(clause) = &parts.clause {
-            if let (Some((_, span)), _) | (_, Some(Narrows::Always(span) | Narrows::Where(_, span))) =
-                (&parts.verb, &parts.narrows)
-            {
-                let message = "the clause that stands beside this says it already".to_owned();
-                let finding = Finding::notice(&notices::STATED_TWICE, self.source, *span, message);
-                self.findings.push(finding.with_label(clause.span, "the clause"));
+        let used = match &parts.clause {
+            Some(clause) => self.clause(amended, parts, clause)?,
+            None => self.condition_and_verb(amended, parts)?,
+        };
+        let used = used.into_iter().skip(before.len()).chain(std::iter::repeat(false));
+        let (read, unread): (Vec<_>, Vec<_>) = added.iter().zip(used).partition(|(_, used)| *used);
+        amended.changes.extend(read.into_iter().map(|(limit, _)| Change {
+            part: Part::Limit(limit.name.clone()),
+            span: limit.span,
+            now: print(limit.measure),
+            before: String::new(),
+            set_by: String::new(),
+        }));
+        for (limit, _) in unread {
+            let near = nearest(&limit.name, before.iter().map(String::as_str)).map(str::to_owned);
+            let (rule, name, known) = (amended.rule.name.clone(), limit.name.clone(), before.clone());
+            self.report.push(limit.named, AmendmentProblem::NoSuchLimit { rule, limit: name, near, known });
+        }
+        Some(())
+    }
+
+    /// Puts a clause in place of the rule's own; which of the limits it reads.
+    fn clause(&mut self, amended: &mut Amended, parts: &Parts, clause: &ClauseTree) -> Option<Vec<bool>> {
+        let beside = parts.verb.map(|verb| verb.span).or(match &parts.condition {
+            Some(NewCondition::Always(span) | NewCondition::Where(_, span)) => Some(*span),
+            None => None,
+        });
+        if let Some(span) = beside {
+            self.report.push(span, AmendmentProblem::BesideClause { clause: clause.span });
+        }
+        let read = resolve::clause(clause, &amended.rule.limits, self.report)?;
+        let source = self.report.source;
+        let now = one_line(source.slice(clause.span));
+        amended.change(Part::Clause, clause.span, now, amended.old.wording());
+        let rule = &mut amended.rule;
+        rule.source = source.clone();
+        rule.clause = clause.span;
+        rule.kind = read.kind;
+        rule.condition = read.condition;
+        rule.narrows = clause.narrows.map(|span| (source.clone(), span));
+        rule.requirement = read.requirement;
+        rule.asks = clause.asks;
+        rule.shall = clause.shall;
+        Some(read.used)
+    }
+
+    /// Puts a condition and a verb in place of the rule's own; which of the limits the condition reads.
+    fn condition_and_verb(&mut self, amended: &mut Amended, parts: &Parts) -> Option<Vec<bool>> {
+        let mut used = Vec::new();
+        match &parts.condition {
+            Some(NewCondition::Where(tree, span)) => {
+                let rule = &amended.rule;
+                let (node, read) = resolve::condition(tree, rule.kind, &rule.limits, self.report)?;
+                used = read;
+                self.narrow(amended, Some(node), *span);
             }
-            let limits = amended.rule.limits.clone();
-            let Some(read) = resolve::clause(clause, &limits, self.source, self.findings) else { return false };
-            used.clone_from(&read.used);
-            let now = one_line(self.source.slice(clause.span));
-            amended.change(Part::Clause, clause.span, now, amended.old.wording());
-            let rule = &mut amended.rule;
-            rule.source = self.source.clone();
-            rule.clause = clause.span;
-            rule.kind = read.kind;
-            rule.condition = read.condition;
-            rule.narrows = clause.narrows.map(|span| (self.source.clone(), span));
-            rule.requirement = read.requirement;
-            rule.asks = clause.asks;
-            rule.shall = clause.shall;
-        } else {
-            match &parts.narrows {
-                Some(Narrows::Where(tree, span)) => {
-                    let limits = amended.rule.limits.clone();
-                    let Some((node, read)) =
-                        resolve::condition(tree, amended.rule.kind, &limits, self.source, self.findings)
-                    else {
-                        return false;
-                    };
-                    used = read;
-                    self.narrow(amended, Some(node), *span);
-                }
-                Some(Narrows::Always(span)) => self.narrow(amended, None, *span),
-                None => {}
-            }
-            if let Some((shall, span)) = parts.verb {
-                let said = |shall| if shall { "shall" } else { "should" };
-                if shall == amended.rule.shall {
-                    let message = format!("the verb is `{}` already", said(shall));
-                    self.say(&notices::NOTHING_CHANGED, span, message, None);
-                } else {
-                    amended.change(Part::Verb, span, said(shall).to_owned(), said(!shall).to_owned());
-                    amended.rule.shall = shall;
-                }
+            Some(NewCondition::Always(span)) => self.narrow(amended, None, *span),
+            None => {}
+        }
+        if let Some(StatedVerb { shall, span }) = parts.verb {
+            let verb = |shall| if shall { "shall" } else { "should" };
+            if shall == amended.rule.shall {
+                self.report.push(span, AmendmentProblem::SameVerb { verb: verb(shall) });
+            } else {
+                amended.change(Part::Verb, span, verb(shall).to_owned(), verb(!shall).to_owned());
+                amended.rule.shall = shall;
             }
         }
-        let new = added.iter().zip(used.iter().skip(known)).filter(|(_, used)| reads && **used);
-        for (limit, _) in new {
-            amended.changes.push(Change {
-                part: Part::Limit(limit.name.clone()),
-                span: limit.span,
-                now: print(limit.measure),
-                before: String::new(),
-                set_by: String::new(),
-            });
-        }
-        for (limit, used) in added.iter().zip(used.iter().skip(known).copied().chain(std::iter::repeat(false))) {
-            if !used || !reads {
-                let near = did_you_mean(&limit.name, before.iter().map(|old| old.name.as_str()));
-                let known: Vec<String> = before.iter().map(|old| format!("`{}`", old.name)).collect();
-                let help = near.unwrap_or_else(|| match known.as_slice() {
-                    [] => "It names none.".to_owned(),
-                    known => format!("It has {}.", known.join(", ")),
-                });
-                let message = format!("rule \"{}\" has no limit `{}` to amend", amended.rule.name, limit.name);
-                let finding = Finding::notice(&notices::UNKNOWN_NAME, self.source, limit.named, message);
-                self.findings.push(finding.with_main_label("the rule has no such limit").with_help(help));
-            }
-        }
-        true
+        Some(used)
     }
 
     fn narrow(&mut self, amended: &mut Amended, condition: Option<super::Node>, span: Span) {
-        let narrows = condition.is_some().then(|| (self.source.clone(), span));
+        let narrows = condition.is_some().then(|| (self.report.source.clone(), span));
         let words = |narrows: &Option<(Source, Span)>| {
             narrows.as_ref().map_or_else(|| "always".to_owned(), |(source, span)| one_line(source.slice(*span)))
         };
         let (now, before) = (words(&narrows), words(&amended.rule.narrows));
         if now == before {
-            let message = "the rule applies so already".to_owned();
-            return self.say(&notices::NOTHING_CHANGED, span, message, None);
+            return self.report.push(span, AmendmentProblem::SameCondition);
         }
         amended.change(Part::Condition, span, now, before);
         amended.rule.condition = condition;
@@ -206,8 +208,8 @@ impl Reader<'_> {
     }
 
     fn texts(&mut self, amended: &mut Amended, parts: &Parts) {
-        let mut put = |part: Part, said: &Option<Said>, slot: fn(&mut Rule) -> &mut String| {
-            let Some((text, span)) = said else { return None };
+        let mut put = |part: Part, stated: &Option<StatedText>, slot: fn(&mut Rule) -> &mut String| {
+            let Some((text, span)) = stated else { return None };
             let before = slot(&mut amended.rule).clone();
             if before == *text {
                 return Some((*span, part));
@@ -222,103 +224,46 @@ impl Reader<'_> {
             put(Part::Sure, &parts.sure, |rule| &mut rule.sure),
         ];
         for (span, part) in same.into_iter().flatten() {
-            let what = match part {
-                Part::Source => "source",
-                Part::Because => "reason",
-                _ => "word on how sure it is",
-            };
-            self.say(&notices::NOTHING_CHANGED, span, format!("the {what} is this already"), None);
+            self.report.push(span, AmendmentProblem::SameText(part));
         }
         // Figures that all come from another document are as sure as it is, not as those that they replace.
         let rule = &mut amended.rule;
-        let anew = |limit: &Limit| limit.source == *self.source;
+        let anew = |limit: &Limit| limit.source == *self.report.source;
         if parts.cites.is_some() && parts.sure.is_none() && !rule.limits.is_empty() && rule.limits.iter().all(anew) {
             rule.sure.clear();
         }
     }
 
-    /// A rule that its amendment keeps from doing what it is there for, at the words that do so; also whether it is
-    /// spoilt, or only idle.
-    fn unsound(&self, amended: &Amended, head: Span) -> Option<(Finding, bool)> {
-        let alters = |change: &&Change| matches!(change.part, Part::Limit(_) | Part::Condition | Part::Clause);
-        amended.changes.iter().find(alters)?;
-        let trouble = bounds::trouble(&held(&amended.rule, &|narrows, span| words(&amended.rule, narrows, span)))?;
-        let limit = trouble.limits.iter().filter_map(|at| amended.rule.limits.get(*at));
-        let limit = limit.map(|limit| (&limit.source, limit.span)).find(|(source, _)| *source == self.source);
-        let (in_where, place) = trouble.place;
-        let text =
-            if in_where { amended.rule.narrows.as_ref().map(|(source, _)| source) } else { Some(&amended.rule.source) };
-        let narrowed = amended.changes.iter().find(|change| change.part == Part::Condition).map(|change| change.span);
-        let place = match (limit, text, narrowed) {
-            (Some((_, span)), ..) => span,
-            (None, Some(text), _) if *text == *self.source => place,
-            (None, _, Some(span)) => span,
-            _ => head,
-        };
-        let before = bounds::trouble(&held(&amended.old, &|narrows, span| words(&amended.old, narrows, span)));
-        // What was idle or worse before is told where it was written.
-        if before.is_some_and(|before| std::ptr::eq(before.notice, trouble.notice)) {
-            return None;
-        }
-        let message = format!("with this, {}", trouble.message);
-        let finding = Finding::notice(trouble.notice, self.source, place, message);
-        Some((finding, trouble.spoils()))
-    }
-
-    /// Where the rule stands that a block speaks of; if there is none, why is told.
-    fn position(&mut self, block: &Block<'_>, what: &str) -> Option<usize> {
-        let Block { name, name_span, .. } = block;
+    /// Where the rule stands that a block speaks of; if there is none, why is reported.
+    fn position(&mut self, block: &Block<'_>) -> Option<usize> {
+        let name = &block.name;
         if name.is_empty() || self.base_is_lost {
             return None;
         }
-        if let Some(at) = self.set.rules.iter().position(|rule| rule.name == *name) {
-            return Some(at);
+        let found = self.set.rules.iter().position(|rule| rule.name == *name);
+        if found.is_none() && !self.set.unread.contains(name) {
+            let problem = self.no_such_rule(name.clone(), block.kind);
+            self.report.push(block.name_span, problem);
         }
-        if self.set.unread.contains(name) {
-            return None;
-        }
-        if self.set.takes_in.is_empty() {
-            let message = format!("this set takes no other in, so there is nothing to {what}");
-            let help = "Say which set it starts from: `amends: residential`, in the `ruleset` block.";
-            let finding = Finding::notice(&notices::UNKNOWN_NAME, self.source, *name_span, message);
-            self.findings.push(finding.with_main_label("no set below has it").with_help(help));
-            return None;
-        }
-        if let Some(gone) = self.set.withdrawn.iter().rev().find(|gone| gone.rule.name == *name) {
-            let here = gone.source == *self.source;
-            let by = if here {
-                "this set".to_owned()
+        found
+    }
+
+    /// Why there is no rule of a name to amend or to withdraw.
+    fn no_such_rule(&self, rule: String, block: BlockKind) -> AmendmentProblem {
+        let Some(below) = self.set.takes_in.first() else { return AmendmentProblem::NothingBelow(block) };
+        if let Some(gone) = self.set.withdrawn.iter().rev().find(|gone| gone.rule.name == rule) {
+            let by = if gone.source == *self.report.source {
+                Withdrawer::Here(gone.span)
             } else {
-                format!("{} ({})", gone.set, at_line(&gone.source, gone.span))
+                Withdrawer::Below(gone.set.clone(), gone.source.passage(gone.span))
             };
-            let message = format!("{by} withdraws \"{name}\" already: \"{}\"", gone.because);
-            let mut finding = Finding::notice(&notices::WITHDRAWN, self.source, *name_span, message);
-            finding = finding.with_help(match (what, here) {
-                ("amend", true) => "Take out one of the two.",
-                ("amend", false) => "To bring it back, write it as a `rule` of this set.",
-                _ => "Take this one out.",
-            });
-            if here {
-                finding = finding.with_label(gone.span, "withdrawn here");
-            }
-            self.findings.push(finding);
-            return None;
+            return AmendmentProblem::Withdrawn { rule, block, by, because: gone.because.clone() };
         }
-        if let Some((_, own)) = self.own.iter().find(|(own, _)| own == name) {
-            let message = format!("\"{name}\" is this set's own rule");
-            let finding = Finding::notice(&notices::UNKNOWN_NAME, self.source, *name_span, message);
-            let help = if what == "amend" { "Change it where it stands." } else { "Take it out where it stands." };
-            let finding = finding.with_main_label("a rule of this very set").with_help(help);
-            self.findings.push(finding.with_label(*own, "written here"));
-            return None;
+        if let Some((_, written)) = self.own.iter().find(|(own, _)| *own == rule) {
+            return AmendmentProblem::OwnRule { rule, block, written: *written };
         }
-        let near = did_you_mean(name, self.set.rules.iter().map(|rule| rule.name.as_str()));
-        let below = self.set.takes_in.first().map_or("", |below| below.title.as_str());
-        let help = near.unwrap_or_else(|| format!("`pitchboard rules` with the name of {below} lists its rules."));
-        let message = format!("{below} has no rule \"{name}\" to {what}");
-        let finding = Finding::notice(&notices::UNKNOWN_NAME, self.source, *name_span, message);
-        self.findings.push(finding.with_main_label("no rule has this name").with_help(help));
-        None
+        let near = nearest(&rule, self.set.rules.iter().map(|rule| rule.name.as_str())).map(str::to_owned);
+        AmendmentProblem::NoSuchRule { rule, block, below: below.title.clone(), near }
     }
 }
 
@@ -336,31 +281,45 @@ impl Amended {
     }
 }
 
-/// A rule as the reasoning over bounds takes it.
-pub(super) fn held<'a>(rule: &'a Rule, words: &'a dyn Fn(bool, Span) -> String) -> bounds::Held<'a> {
-    let (condition, requirement) = (rule.condition.as_ref(), &rule.requirement);
-    bounds::Held { kind: rule.kind, condition, requirement, limits: &rule.limits, words }
+/// What keeps an amended rule from doing what it is there for, and the words of the amendment that do so; what was no
+/// better before was reported where it was written.
+fn unsound(amended: &Amended, source: &Source, head: Span) -> Option<(Span, Fault)> {
+    let alters = |change: &&Change| matches!(change.part, Part::Limit(_) | Part::Condition | Part::Clause);
+    amended.changes.iter().find(alters)?;
+    let found = satisfiability::fault(&amended.rule)?;
+    let limit = found.limits.iter().filter_map(|at| amended.rule.limits.get(*at));
+    let limit = limit.map(|limit| (&limit.source, limit.span)).find(|(from, _)| *from == source);
+    let (place, span) = found.place;
+    let text = match place {
+        Place::Condition => amended.rule.narrows.as_ref().map(|(source, _)| source),
+        Place::Requirement => Some(&amended.rule.source),
+    };
+    let narrowed = amended.changes.iter().find(|change| change.part == Part::Condition).map(|change| change.span);
+    let span = match (limit, text, narrowed) {
+        (Some((_, limit)), ..) => limit,
+        (None, Some(text), _) if text == source => span,
+        (None, _, Some(condition)) => condition,
+        _ => head,
+    };
+    let before = satisfiability::fault(&amended.old);
+    let as_before = before.is_some_and(|before| before.fault.notice() == found.fault.notice());
+    (!as_before).then_some((span, found.fault))
 }
 
-/// The words of a rule's `where`, if the flag is set, or else of what it asks.
-pub(super) fn words(rule: &Rule, narrows: bool, span: Span) -> String {
-    let text = match &rule.narrows {
-        Some((source, _)) if narrows => source,
-        _ => &rule.source,
-    };
-    one_line(text.slice(span))
+/// What is said of a figure that takes the place of one of another sort.
+fn other_sort(limit: &Limit, old: &Limit) -> AmendmentProblem {
+    let bare = limit.measure.dimension == Dimension::NUMBER && limit.measure.style == Style::NUMBER;
+    if bare && old.measure.dimension == Dimension::LENGTH {
+        return AmendmentProblem::LimitWithoutUnit { limit: limit.name.clone() };
+    }
+    AmendmentProblem::OtherSort { now: limit.measure, was: old.measure, set: old.set.clone() }
 }
 
 /// A length in another unit than the one it replaces and less than half of it or more than twice as much, in that
 /// one's unit: more likely a wrong unit than a change of that size.
-fn another_unit(new: &Limit, old: &Limit) -> Option<String> {
+fn another_unit(new: &Limit, old: &Limit) -> Option<Measure> {
     let ratio = new.measure.value / old.measure.value;
     let same = new.measure.style.is_metric() == old.measure.style.is_metric();
     let far = new.measure.dimension == Dimension::LENGTH && !same && !(0.5..=2.0).contains(&ratio);
-    far.then(|| print(Measure { style: old.measure.style, ..new.measure }))
-}
-
-/// `county.rules:7`.
-fn at_line(source: &Source, span: Span) -> String {
-    format!("{}:{}", source.name, source.line(span.start))
+    far.then_some(Measure { style: old.measure.style, ..new.measure })
 }

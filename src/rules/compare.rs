@@ -1,8 +1,8 @@
 //! Two sets compared, rule by rule, by name: what only one has, and in which points the others differ.
 
+use super::clause_text::{exact, words};
 use super::node::{Collected, Node, Place, What};
 use super::rule::{Rule, RuleSet};
-use super::wording::{exact, words};
 use crate::measure::{Measure, equal, print};
 use crate::syntax::Relation;
 
@@ -82,7 +82,8 @@ pub fn compare<'a>(first: &'a RuleSet, second: &'a RuleSet) -> Comparison<'a> {
             Some(differences) => found.differing.push(Differing { first: rule, differences }),
         }
     }
-    found.only_second = second.rules.iter().filter(|rule| find(first, &rule.name).is_none()).collect();
+    found.only_second =
+        second.rules.iter().filter(|rule| find(first, &rule.name).is_none()).map(|rule| &**rule).collect();
     found
 }
 
@@ -95,7 +96,7 @@ fn differences(a: &Rule, b: &Rule) -> Vec<Difference> {
         let verb = |rule: &Rule| Some(if rule.shall { "shall" } else { "should" }.to_owned());
         tell(Point::Verb, verb(a), verb(b), if b.shall { Way::Tighter } else { Way::Looser });
     }
-    if a.kind.name != b.kind.name {
+    if a.kind != b.kind {
         tell(Point::Kind, Some(a.kind.name.to_owned()), Some(b.kind.name.to_owned()), Way::Open);
     }
     let meant = |rule: &Rule| rule.condition.as_ref().map(|node| exact(node, rule));
@@ -112,8 +113,7 @@ fn differences(a: &Rule, b: &Rule) -> Vec<Difference> {
         tell(Point::Requirement, Some(words(&a.requirement, a)), Some(words(&b.requirement, b)), Way::Open);
     }
     // Only within one clause does a limit say by itself what passes.
-    let one_clause =
-        a.kind.name == b.kind.name && meant(a) == meant(b) && exact(&a.requirement, a) == exact(&b.requirement, b);
+    let one_clause = a.kind == b.kind && meant(a) == meant(b) && exact(&a.requirement, a) == exact(&b.requirement, b);
     for (at, limit) in a.limits.iter().enumerate() {
         let other = b.limits.iter().find(|other| other.name == limit.name).map(|other| other.measure);
         match other {
@@ -251,22 +251,18 @@ fn holding_is_still(condition: &Node, limit: usize) -> Moves {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Library, load};
+    use super::super::{SetRefusal, load};
     use super::*;
     use crate::base::Source;
-
-    struct Nothing;
-
-    impl Library for Nothing {
-        fn ruleset(&self, name: &str, _: Option<&str>) -> Result<Source, String> {
-            Err(format!("no {name}"))
-        }
-    }
 
     fn set(clause: &str, limit: &str) -> RuleSet {
         let text = format!("rule \"r\" {{ limit most: {limit}\n {clause}\n source: \"x\" }}");
         let mut findings = Vec::new();
-        let set = load(&Source::new("t.rules", &text), &Nothing, &mut findings);
+        let set = load(
+            &Source::new("t.rules", &text),
+            &|name, _| Err(SetRefusal::NotBuiltIn { name: name.to_owned(), near: None }),
+            &mut findings,
+        );
         assert_eq!(set.rules.len(), 1, "{clause}: {findings:?}");
         set
     }

@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use super::node::{Collected, Node, Place, What};
 use super::rule::Rule;
 use crate::base::Span;
-use crate::derive::{Datum, Missing, Read, Working};
+use crate::derive::{Datum, Drawing, Missing, Read, Reason, Working};
 use crate::measure::{self, Dimension, Measure};
 use crate::model::{Id, Kind};
 use crate::syntax::{Aggregate, Relation};
@@ -46,10 +46,10 @@ impl Standing {
 }
 
 /// The term of a requirement that decided.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Decider {
-    /// Place in the clause of the side that the design gives.
-    pub asked: Span,
+    /// The side that the design gives; of a condition that should not be so, the condition.
+    pub subject: Node,
     /// What was compared.
     pub compared: Compared,
     /// What was read for it; the value's side first.
@@ -65,7 +65,7 @@ pub struct Decider {
 }
 
 /// What was compared.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Compared {
     /// Numbers: the value, the relation it should have to the limit, the limit.
     Numbers(Measure, Relation, Measure),
@@ -88,7 +88,7 @@ impl Decider {
 /// Holds a rule against every element it speaks of.
 pub fn hold(rule: &Rule, working: &Working<'_>) -> Vec<Outcome> {
     let judge = Judge { rule, w: working };
-    let elements: Vec<Id> = working.design.of_kind(rule.kind.name).collect();
+    let elements: Vec<Id> = working.design.of_kind(rule.kind).collect();
     elements.into_iter().map(|element| Outcome { element, standing: judge.standing(element) }).collect()
 }
 
@@ -117,7 +117,7 @@ impl Judge<'_, '_> {
             Truth::True => Standing::Pass,
             Truth::False(Some(decider)) => Standing::Fail(decider),
             Truth::False(None) => Standing::Fail(Box::new(Decider {
-                asked: self.rule.clause,
+                subject: self.rule.requirement.clone(),
                 compared: Compared::Denied,
                 reads: Vec::new(),
                 given: 0,
@@ -159,13 +159,13 @@ impl Judge<'_, '_> {
                 Truth::Unknown(missing) => Truth::Unknown(missing),
             },
             Node::Chain(terms, relations) => self.chain(terms, relations, element),
-            Node::Is(subject, not, words, span) => {
+            Node::Is(subject, not, words, _) => {
                 let (value, reads) = self.w.trace(|| self.value(subject, element));
                 let (truth, reads) = match value {
                     Ok(Datum::Word(word)) if words.iter().any(|asked| *asked == word) != *not => (Truth::True, reads),
                     Ok(Datum::Word(word)) => {
                         let decider = Decider {
-                            asked: *span,
+                            subject: (**subject).clone(),
                             compared: Compared::Words(word.into_owned(), *not, words.clone()),
                             given: reads.len(),
                             reads: reads.clone(),
@@ -189,11 +189,11 @@ impl Judge<'_, '_> {
     fn chain(&self, terms: &[(Node, Span)], relations: &[Relation], element: Id) -> Truth {
         let mut unknown = None;
         for (pair, relation) in terms.windows(2).zip(relations) {
-            let [(left, left_span), (right, right_span)] = pair else { continue };
+            let [(left, _), (right, _)] = pair else { continue };
             // The side that the design gives is the value; the other is its limit.
             let turned = (left.is_constant() && !right.is_constant()) || (right.is_plain() && !left.is_plain());
-            let (value, limit, asked, relation) =
-                if turned { (right, left, right_span, relation.turned()) } else { (left, right, left_span, *relation) };
+            let (value, limit, relation) =
+                if turned { (right, left, relation.turned()) } else { (left, right, *relation) };
             let (value_is, mut reads) = self.w.trace(|| self.value(value, element));
             let (limit_is, limit_reads) = self.w.trace(|| self.value(limit, element));
             let given = reads.len();
@@ -216,7 +216,7 @@ impl Judge<'_, '_> {
                 let lacking = lacking(value, relation);
                 let counted = value.counts();
                 return Truth::False(Some(Box::new(Decider {
-                    asked: *asked,
+                    subject: value.clone(),
                     compared,
                     reads,
                     given,
@@ -240,11 +240,8 @@ impl Judge<'_, '_> {
             Node::Read(what, path) => {
                 let mut at = element;
                 for kind in path {
-                    let needs = || Missing {
-                        element: at,
-                        needs: format!("one {} that {} belongs to", kind.name, self.w.design.called(at)),
-                    };
-                    at = self.w.design.related(at, kind.name).ok_or_else(needs)?;
+                    let needs = || Missing { element: at, reason: Reason::NotDrawn(Drawing::TheOne(kind)) };
+                    at = self.w.design.related(at, kind).ok_or_else(needs)?;
                 }
                 self.read(*what, at)
             }
@@ -300,12 +297,12 @@ impl Judge<'_, '_> {
             What::At(entry, Place::Limit(at)) => {
                 self.w.derived(element, entry, self.rule.limits.get(at).map(|limit| limit.measure))
             }
-            What::Property(name) => self.w.stated(element, name),
+            What::Property(property) => self.w.stated(element, property.handle()),
         }
     }
 
     fn collect(&self, collected: &Collected, element: Id) -> Result<Vec<Id>, Missing> {
-        let all = self.w.things(collected.kind.name, element)?;
+        let all = self.w.things(collected.kind, element)?;
         let Some(condition) = &collected.condition else { return Ok(all) };
         let mut kept = Vec::new();
         for id in all {
@@ -331,7 +328,7 @@ impl Judge<'_, '_> {
                 Datum::Word(_) => {}
             }
         }
-        let nothing = || Missing { element, needs: format!("a {}", collected.kind.name) };
+        let nothing = || Missing { element, reason: Reason::NotDrawn(Drawing::A(collected.kind)) };
         let by = |a: &&(Measure, Vec<Read>), b: &&(Measure, Vec<Read>)| a.0.value.total_cmp(&b.0.value);
         let (measure, reads) = match aggregate {
             Aggregate::Largest => seen.iter().rev().max_by(by).cloned().ok_or_else(nothing)?,
@@ -370,14 +367,15 @@ fn lacking(value: &Node, relation: Relation) -> Option<&'static Kind> {
         }
         // A sum of counts lacks what the first of them counts.
         Node::Sum(first, false, _) => lacking(first, relation),
-        Node::Read(What::Quantity(entry), _) if !entry.cure.is_empty() => crate::model::vocabulary::kind(entry.cure),
+        Node::Read(What::Quantity(entry), _) => entry.cure,
         _ => None,
     }
 }
 
 /// Whether a relation holds. A value at its limit passes `<=` and fails `<`.
 pub fn holds(value: f64, relation: Relation, limit: f64, dimension: Dimension) -> bool {
-    let same = measure::equal(value, limit, dimension);
+    // A division by nothing is at its limit, whatever that is.
+    let same = measure::equal(value, limit, dimension) || (value - limit).is_infinite();
     match relation {
         Relation::Less => value < limit && !same,
         Relation::AtMost => value <= limit || same,

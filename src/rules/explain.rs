@@ -1,11 +1,11 @@
 //! One rule's outcome for one element, term by term: what stands in the clause, what it came to, what decided.
 
+use super::clause_text;
 use super::eval::{Judge, Standing, Truth};
 use super::node::Node;
 use super::rule::Rule;
-use super::wording;
 use crate::derive::{Datum, Missing, Read, Working};
-use crate::measure::{Measure, apart, print};
+use crate::measure::{Measure, print, print_distinct};
 use crate::model::Id;
 use crate::syntax::Relation;
 
@@ -46,7 +46,7 @@ pub struct Term {
 }
 
 /// Three values.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Holds {
     /// It holds.
     Yes,
@@ -136,7 +136,7 @@ impl Teller<'_, '_> {
             Truth::False(_) => Holds::No,
             Truth::Unknown(missing) => Holds::Unknown(missing),
         };
-        let words = wording::words(node, self.judge.rule);
+        let words = clause_text::words(node, self.judge.rule);
         let put_in = self.put_in(node);
         let (reckoned, miss) = self.reckoned(node, &put_in, &holds);
         Term { words, put_in, reckoned, miss, holds, joined, parts, decides: false }
@@ -151,7 +151,7 @@ impl Teller<'_, '_> {
     }
 
     fn put_in(&self, node: &Node) -> String {
-        wording::put_in(node, self.judge.rule, &|leaf| match leaf {
+        clause_text::put_in(node, self.judge.rule, &|leaf| match leaf {
             Node::Read(..) | Node::Count(_) | Node::Over(..) | Node::Limit(_) | Node::Figure(_) => {
                 self.value(leaf).ok().map(|datum| told(&datum))
             }
@@ -169,7 +169,7 @@ impl Teller<'_, '_> {
             return (None, None);
         };
         let style = left.style.for_dimension(left.dimension);
-        let (a, b) = apart(left.styled(style), right, style);
+        let (a, b) = print_distinct(left.styled(style), right, style);
         let said = format!("{a} {} {b}", relation.sign());
         let gap = Measure { value: (left.value - right.value).abs(), ..left.styled(style) };
         let told = *holds == Holds::No && gap.value > 0.0 && !style.is_slope() && *relation != Relation::Unequal;

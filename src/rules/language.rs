@@ -80,21 +80,18 @@ words! {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Library, load};
+    use super::super::load;
     use super::*;
     use crate::base::Source;
 
-    struct Base;
-
-    impl Library for Base {
-        fn ruleset(&self, _: &str, _: Option<&str>) -> Result<Source, String> {
-            let rule = |name: &str| {
-                format!(
-                    "rule \"{name}\" {{ limit tallest: 7\"; each riser shall have height <= tallest; source: \"x\" }}\n"
-                )
-            };
-            Ok(Source::new("base", rule("riser height") + &rule("riser spread")))
-        }
+    fn below() -> Source {
+        let rule = |name: &str| {
+            format!(
+                "rule \"{name}\" {{ limit tallest: 7\"; each riser shall have height <= tallest; source: \"x\" }}
+"
+            )
+        };
+        Source::new("base", rule("riser height") + &rule("riser spread"))
     }
 
     #[test]
@@ -119,9 +116,8 @@ mod tests {
                 Stands::Clause => format!("rule \"r\" {{ {example}; source: \"x\" }}"),
             };
             let mut findings = Vec::new();
-            let set = load(&Source::new("t.rules", &text), &Base, &mut findings);
-            let said: Vec<&str> = findings.iter().map(|finding| finding.message.as_str()).collect();
-            assert!(said.is_empty(), "`{}`: {said:?}\n{text}", word.word);
+            let set = load(&Source::new("t.rules", &text), &|_, _| Ok(below()), &mut findings);
+            assert!(findings.is_empty(), "`{}`: {findings:?}\n{text}", word.word);
             assert_eq!(
                 set.rules.is_empty(),
                 matches!(word.word, "ruleset" | "chapter") && !text.contains("amends:")

@@ -1,323 +1,148 @@
 //! A ruleset from its text, and from the sets that it amends.
 
-use super::amend;
-use super::bounds;
-use super::parts::Holder;
-use super::resolve;
-use super::rule::{Below, Rule, RuleSet};
-use crate::base::names::did_you_mean;
-use crate::base::{Finding, Notice, Source, Span, notices};
+use std::sync::Arc;
+
+use super::amend::Amender;
+use super::blocks::{Block, HEADING, blocks, misplaced};
+use super::parts::{Parts, parts, stated_once, text_of};
+use super::problem::{BlockKind, BlockProblem, Holder, Problem, SetProblem};
+use super::refusal::SetRefusal;
+use super::resolve::{self, Resolved};
+use super::rule::{Below, Limit, Rule, RuleSet};
+use super::satisfiability;
+use crate::base::names::nearest;
+use crate::base::{Diagnostic, Reporter, Source, Span, lift};
 use crate::syntax::{self, Item, Term, TermKind};
 
-/// Where rulesets are found. The core asks; a face answers.
-pub trait Library {
-    /// The text of a set, by a built-in name or a path as a file wrote it.
-    ///
-    /// # Errors
-    /// One sentence that says why there is no such set.
-    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String>;
-
-    /// The shop's file that a design lies under, if there is one.
-    ///
-    /// # Errors
-    /// A finding that says why the file cannot be read.
-    fn shop(&self, _design: &str) -> Result<Option<ShopFile>, Box<Finding>> {
-        Ok(None)
-    }
-}
-
-/// A shop's file, as found from a design.
-#[derive(Debug, Clone)]
-pub struct ShopFile {
-    /// Its text.
-    pub source: Source,
-    /// The design's path from its folder, parts joined by `/`.
-    pub design: String,
-}
+/// Finds the text of a set that another one amends: by its name or file as the other writes it, and the other's text.
+pub type FindBase<'a> = dyn Fn(&str, &Source) -> Result<Source, SetRefusal> + 'a;
 
 /// Longest chain of sets that take one another in.
 const DEEPEST: usize = 16;
 
-/// Reads a set and those it amends. What could not be read is in the findings; the rest of the set stands.
-pub fn load(source: &Source, library: &dyn Library, findings: &mut Vec<Finding>) -> RuleSet {
-    load_within(source, library, findings, &mut vec![source.clone()])
+/// Reads a set and those it amends. What could not be read is in `found`; the rest of the set stands.
+pub fn load(source: &Source, find_base: &FindBase<'_>, found: &mut Vec<Diagnostic<Problem>>) -> RuleSet {
+    load_within(source, find_base, found, &mut vec![source.clone()])
 }
 
 fn load_within(
     source: &Source,
-    library: &dyn Library,
-    findings: &mut Vec<Finding>,
+    find_base: &FindBase<'_>,
+    found: &mut Vec<Diagnostic<Problem>>,
     chain: &mut Vec<Source>,
 ) -> RuleSet {
-    let (tree, mut found) = syntax::parse_rules(source);
+    let (tree, slips) = syntax::parse_rules(source);
+    let mut here = lift(slips);
     let mut below = Vec::new();
-    let mut reader = Reader {
-        source,
-        findings: &mut found,
+    let mut loader = Loader {
+        report: Reporter { source, found: &mut here },
         below: &mut below,
-        library,
-        set: RuleSet::default(),
+        find_base,
+        set: RuleSet { title: source.name.to_string(), ..RuleSet::default() },
         chain,
         base_is_lost: false,
-        headed: None,
-        own: Vec::new(),
     };
-    reader.set.title = source.name.to_string();
-    reader.read(&tree.items);
-    let set = reader.set;
-    found.sort_by_key(|finding| finding.labels.first().map(|label| label.span));
-    findings.extend(below);
-    findings.extend(found);
+    loader.read(&tree.items);
+    let set = loader.set;
+    here.sort_by_key(|diagnostic| diagnostic.span);
+    found.extend(below);
+    found.extend(here);
     set
 }
 
 /// One text being read.
-pub(super) struct Reader<'a> {
-    pub source: &'a Source,
-    /// What is found in this text.
-    pub findings: &'a mut Vec<Finding>,
+struct Loader<'a> {
+    /// Where what is found in this text is reported.
+    report: Reporter<'a, Problem>,
     /// What is found in the texts of the sets below.
-    below: &'a mut Vec<Finding>,
-    library: &'a dyn Library,
-    pub set: RuleSet,
+    below: &'a mut Vec<Diagnostic<Problem>>,
+    find_base: &'a FindBase<'a>,
+    set: RuleSet,
     chain: &'a mut Vec<Source>,
-    /// The set that it amends could not be had, which was told; what it would amend is not known.
-    pub base_is_lost: bool,
-    /// Where the heading stands.
-    headed: Option<Span>,
-    /// The rules that this text writes itself, with the places of their names.
-    pub own: Vec<(String, Span)>,
+    /// The set that it amends could not be had, which was reported; what it would amend is not known.
+    base_is_lost: bool,
 }
 
-/// A block of the file: a rule, an amendment, a withdrawal.
-pub(super) struct Block<'t> {
-    word: String,
-    head: Span,
-    pub name: String,
-    pub name_span: Span,
-    pub body: &'t [Item],
-    chapter: String,
-}
-
-const HEADS: [&str; 5] = ["ruleset", "chapter", "rule", "amend", "withdraw"];
-
-impl Reader<'_> {
-    pub(super) fn say(&mut self, notice: &Notice, span: Span, message: String, help: Option<String>) {
-        let finding = Finding::notice(notice, self.source, span, message);
-        self.findings.push(match help {
-            Some(help) => finding.with_help(help),
-            None => finding,
-        });
-    }
-
+impl Loader<'_> {
     /// The heading first, whatever its place; then what is taken out, changed and added to the set below.
     fn read(&mut self, items: &[Item]) {
-        let mut blocks = Vec::new();
-        self.collect(items, "", &mut blocks);
-        let (heads, blocks): (Vec<_>, Vec<_>) = blocks.into_iter().partition(|block| block.word == "ruleset");
-        for head in heads {
-            self.header(&head);
+        let blocks = blocks(items, &mut self.report);
+        let of = |kind: BlockKind| blocks.iter().filter(move |block| block.kind == kind);
+        let mut heads = of(BlockKind::Ruleset);
+        if let Some(head) = heads.next() {
+            self.heading(head);
+            heads.for_each(|second| self.report.push(second.head, SetProblem::SecondHeading { first: head.head }));
         }
-        let own = blocks.iter().filter(|block| block.word == "rule");
-        self.own = own.map(|block| (block.name.clone(), block.name_span)).collect();
-        for block in blocks.iter().filter(|block| block.word == "withdraw") {
-            self.withdraw(block);
-        }
-        for block in blocks.iter().filter(|block| block.word == "amend") {
-            self.amend(block);
-        }
-        for block in blocks.iter().filter(|block| block.word == "rule") {
-            self.rule(block);
-        }
+        let own: Vec<_> = of(BlockKind::Rule).map(|block| (block.name.clone(), block.name_span)).collect();
+        let (set, report) = (&mut self.set, &mut self.report);
+        let mut amender = Amender { set, report, own: &own, base_is_lost: self.base_is_lost };
+        of(BlockKind::Withdraw).for_each(|block| amender.withdraw(block));
+        of(BlockKind::Amend).for_each(|block| amender.amend(block));
+        of(BlockKind::Rule).for_each(|block| self.rule(block));
     }
 
-    /// The blocks of the file in order. One that stands inside another, because a brace is missing, still counts.
-    fn collect<'t>(&mut self, items: &'t [Item], chapter: &str, blocks: &mut Vec<Block<'t>>) {
-        for item in items {
-            match item {
-                Item::Block { head, head_span, body, .. } => self.block(head, *head_span, body, chapter, blocks),
-                Item::Property { name, name_span, .. } if chapter.is_empty() => {
-                    let message = format!("`{name}` stands outside of any rule");
-                    self.say(&notices::WRONG_PLACE, *name_span, message, Some(belongs(name).to_owned()));
-                }
-                Item::Property { name, name_span, .. } => {
-                    let message = format!("a chapter has no property `{name}`");
-                    let help = "A chapter holds rules; what is said of a rule stands in it.".to_owned();
-                    self.say(&notices::UNKNOWN_PROPERTY, *name_span, message, Some(help));
-                }
-                Item::Malformed { terms, span } => {
-                    let first = terms.first().and_then(Term::word).unwrap_or("").to_lowercase();
-                    let help = match first.as_str() {
-                        "withdraw" => Some(opens(&first, terms, self.source, "{ because: \"struck by section 3\" }")),
-                        "amend" | "rule" | "chapter" | "ruleset" => Some(opens(&first, terms, self.source, "{")),
-                        _ => did_you_mean(&first, HEADS),
-                    };
-                    let message = "this line is no statement".to_owned();
-                    self.say(
-                        &notices::NOT_A_STATEMENT,
-                        *span,
-                        message,
-                        Some(help.unwrap_or_else(|| MADE_OF.to_owned())),
-                    );
-                }
-                Item::Clause(span) => {
-                    self.say(
-                        &notices::WRONG_PLACE,
-                        *span,
-                        "a clause stands outside of any rule".to_owned(),
-                        within(IN_A_RULE),
-                    );
-                }
-                Item::Condition { word, .. } => {
-                    self.say(
-                        &notices::WRONG_PLACE,
-                        *word,
-                        "`where` stands outside of any rule".to_owned(),
-                        within("It stands in an amendment: `amend \"riser height\" { where: ... }`."),
-                    );
-                }
-                Item::Fragment(fragment) => {
-                    let message = "a fragment stands outside of any rule".to_owned();
-                    self.say(&notices::WRONG_PLACE, fragment.span, message, within(IN_A_RULE));
-                }
-                Item::Damaged { .. } => {}
-            }
-        }
-    }
-
-    fn block<'t>(&mut self, head: &[Term], span: Span, body: &'t [Item], chapter: &str, blocks: &mut Vec<Block<'t>>) {
-        let word = head.first().and_then(Term::word).unwrap_or("").to_lowercase();
-        let rest = head.get(1..).unwrap_or_default();
-        let name = match rest.first().map(|term| &term.kind) {
-            Some(TermKind::Text(text)) => text.trim().to_owned(),
-            _ => rest.iter().filter_map(Term::word).collect::<Vec<_>>().join(" "),
-        };
-        let name_span = match rest {
-            [first, .., last] if !matches!(first.kind, TermKind::Text(_)) => first.span.to(last.span),
-            [first, ..] => first.span,
-            [] => span,
-        };
-        if !HEADS.contains(&word.as_str()) {
-            let help = did_you_mean(&word, HEADS).unwrap_or_else(|| MADE_OF.to_owned());
-            let message = format!("`{word}` is no part of a ruleset");
-            return self.say(&notices::UNKNOWN_KIND, span, message, Some(help));
-        }
-        if let [text, more, ..] = rest
-            && matches!(text.kind, TermKind::Text(_))
-        {
-            let article = if word == "amend" { "an" } else { "a" };
-            let message = format!("{article} {word} has one name");
-            let help = match more.kind {
-                TermKind::Comma => format!("Write {article} `{word}` of its own for each name."),
-                _ => "Put all of it in one pair of quotes.".to_owned(),
-            };
-            self.say(&notices::WRONG_VALUE, more.span, message, Some(help));
-        }
-        if name.is_empty() && word != "ruleset" {
-            let message = format!("this {word} goes by no name");
-            self.say(&notices::MISSING_NAME, span, message, Some(format!("Write `{word} \"riser height\" {{`.")));
-        }
-        if word == "chapter" {
-            return self.collect(body, if name.is_empty() { "chapter" } else { &name }, blocks);
-        }
-        blocks.push(Block { word, head: span, name, name_span, body, chapter: chapter.to_owned() });
-        let inner = body.iter().filter(|item| matches!(item, Item::Block { .. }));
-        for item in inner {
-            self.collect(std::slice::from_ref(item), chapter, blocks);
-        }
-    }
-
-    fn header(&mut self, block: &Block<'_>) {
-        if let Some(first) = self.headed {
-            let finding = Finding::notice(
-                &notices::STATED_TWICE,
-                self.source,
-                block.head,
-                "a set has one heading; this is a second",
-            );
-            self.findings.push(finding.with_label(first, "the first"));
-            return;
-        }
-        self.headed = Some(block.head);
+    fn heading(&mut self, block: &Block<'_>) {
         if !block.name.is_empty() {
             self.set.title.clone_from(&block.name);
         }
-        let mut told: Vec<(String, Span)> = Vec::new();
+        let mut stated = Vec::new();
         for item in block.body {
-            let Item::Property { name, name_span, value, value_span, damaged, .. } = item else {
-                if !matches!(item, Item::Block { .. }) {
-                    self.collect(std::slice::from_ref(item), "", &mut Vec::new());
+            match item {
+                Item::Property { name, name_span, value, value_span, damaged, .. } => {
+                    if stated_once(&mut stated, name, *name_span, &mut self.report) {
+                        self.heading_property(name, *name_span, value, *value_span, *damaged);
+                    }
                 }
-                continue;
-            };
-            if let Some((_, first)) = told.iter().find(|(earlier, _)| earlier == name) {
-                let message = format!("`{name}` is stated twice");
-                let finding = Finding::notice(&notices::STATED_TWICE, self.source, *name_span, message);
-                self.findings.push(finding.with_label(*first, "stated here first"));
-                continue;
-            }
-            told.push((name.to_string(), *name_span));
-            if !HEADING.contains(&name.as_str()) {
-                let help = did_you_mean(name, HEADING);
-                let message = format!("a ruleset has no property `{name}`");
-                let help = help.unwrap_or_else(|| "A ruleset takes basis, edition, caution, amends.".to_owned());
-                self.say(&notices::UNKNOWN_PROPERTY, *name_span, message, Some(help));
-                continue;
-            }
-            self.base_is_lost |= name == "amends" && (*damaged || value.is_empty());
-            if *damaged {
-                continue;
-            }
-            if value.is_empty() {
-                self.say(&notices::MISSING_VALUE, *name_span, format!("`{name}` states nothing"), None);
-                continue;
-            }
-            let text = text_of(self.source, value, *value_span);
-            match name.as_str() {
-                "basis" => self.set.basis = text,
-                "edition" => self.set.edition = text,
-                "caution" => self.set.caution = text,
-                _ => self.take_in(&text, value, *value_span),
+                Item::Block { .. } => {}
+                other => misplaced(other, &mut self.report),
             }
         }
         if let Some(below) = self.set.takes_in.iter().find(|below| below.title == self.set.title) {
-            let message = format!("the set that this one takes in is called \"{}\" too", below.title);
-            let help = "Give it a name of its own, so that a report can tell the two apart.".to_owned();
-            self.say(&notices::NAMED_TWICE, block.name_span, message, Some(help));
+            let title = below.title.clone();
+            self.report.push(block.name_span, SetProblem::TitleOfBelow { title });
         }
     }
 
-    fn take_in(&mut self, name: &str, value: &[Term], span: Span) {
+    fn heading_property(&mut self, name: &str, name_span: Span, value: &[Term], value_span: Span, damaged: bool) {
+        if !HEADING.contains(&name) {
+            let (name, near) = (name.to_owned(), nearest(name, HEADING));
+            return self.report.push(name_span, SetProblem::HeadingProperty { name, near });
+        }
+        self.base_is_lost |= name == "amends" && (damaged || value.is_empty());
+        if damaged {
+            return;
+        }
+        if value.is_empty() {
+            return self.report.push(name_span, BlockProblem::NothingStated { name: name.to_owned() });
+        }
+        let text = text_of(self.report.source, value, value_span);
+        match name {
+            "basis" => self.set.basis = text,
+            "edition" => self.set.edition = text,
+            "caution" => self.set.caution = text,
+            _ => self.take_in(text, value, value_span),
+        }
+    }
+
+    fn take_in(&mut self, name: String, value: &[Term], span: Span) {
         self.base_is_lost = true;
         if value.iter().any(|term| term.kind == TermKind::Comma) {
-            let message = "a set amends one other".to_owned();
-            let help = "Amend one that amends the other, or let a design ask for both.".to_owned();
-            return self.say(&notices::WRONG_VALUE, span, message, Some(help));
+            return self.report.push(span, SetProblem::SeveralBases);
         }
-        let base = match self.library.ruleset(name, Some(&self.source.name)) {
+        let base = match (self.find_base)(&name, self.report.source) {
             Ok(base) => base,
-            Err(why) => return self.say(&notices::UNKNOWN_SET, span, why, None),
+            Err(refusal) => return self.report.push(span, SetProblem::Refused(refusal)),
         };
         // The same text by another path is the same set.
         if let Some(at) = self.chain.iter().position(|set| set.name == base.name || set.text == base.text) {
-            let circle = self.chain.iter().skip(at).map(|set| &*set.name);
-            let names: Vec<String> = circle.map(|name| format!("`{name}`")).collect();
-            let message = match names.as_slice() {
-                [only] => format!("{only} amends itself"),
-                [first, rest @ ..] => format!(
-                    "these sets amend one another in a circle: {first} amends {}, which amends {first}",
-                    rest.join(", which amends ")
-                ),
-                [] => String::new(),
-            };
-            return self.say(&notices::CIRCULAR_SETS, span, message, None);
+            let sets = self.chain.iter().skip(at).map(|set| set.name.to_string()).collect();
+            return self.report.push(span, SetProblem::Circle { sets });
         }
         if self.chain.len() >= DEEPEST {
-            let message = format!("`{name}` is the seventeenth set of a chain of sets that amend one another");
-            return self.say(&notices::AMENDED_TOO_DEEP, span, message, None);
+            return self.report.push(span, SetProblem::TooDeep { name });
         }
         self.chain.push(base.clone());
-        let taken = load_within(&base, self.library, self.below, self.chain);
+        let taken = load_within(&base, self.find_base, self.below, self.chain);
         self.chain.pop();
         self.base_is_lost = false;
         self.set.takes_in = vec![Below { title: taken.title, edition: taken.edition }];
@@ -331,120 +156,87 @@ impl Reader<'_> {
     }
 
     fn rule(&mut self, block: &Block<'_>) {
-        let Block { name, name_span, .. } = block;
-        let parts = self.parts(block.body, Holder::Rule);
+        let name = &block.name;
+        let mut parts = parts(block.body, Holder::Rule, &self.set.title, &mut self.report);
         if name.is_empty() {
             return;
         }
         if let Some(earlier) = self.set.rules.iter().find(|rule| rule.name == *name) {
-            let message = format!("a rule \"{name}\" is in the set already");
-            let finding = Finding::notice(&notices::NAMED_TWICE, self.source, *name_span, message);
-            let finding = if earlier.source == *self.source && earlier.amendments.is_empty() {
-                finding.with_label(earlier.span, "named here first")
-            } else {
-                let help = format!(
-                    "It came with {}. `amend \"{name}\" {{ }}` changes it; to put this one in its place, `withdraw` it first.",
-                    earlier.set
-                );
-                finding.with_help(help)
-            };
-            self.findings.push(finding);
-            return;
+            let problem = taken(earlier, self.report.source);
+            return self.report.push(block.name_span, problem);
         }
-        let Some(clause) = parts.clause else {
+        let Some(clause) = parts.clause.take() else {
             if !parts.damaged {
-                self.say(&notices::MISSING_CLAUSE, block.head, format!("rule \"{name}\" asks for nothing"), None);
+                self.report.push(block.head, SetProblem::NoClause { rule: name.clone() });
             }
-            self.set.unread.push(name.clone());
-            return;
+            return self.set.unread.push(name.clone());
         };
-        let cites = parts.cites.map(|(cites, _)| cites).unwrap_or_default();
-        if cites.is_empty() && !parts.damaged {
-            self.say(&notices::MISSING_SOURCE, block.head, format!("rule \"{name}\" names no source"), None);
+        if parts.cites.as_ref().is_none_or(|(cites, _)| cites.is_empty()) && !parts.damaged {
+            self.report.push(block.head, SetProblem::NoSource { rule: name.clone() });
         }
-        let limits = parts.limits;
-        let Some(read) = resolve::clause(&clause, &limits, self.source, self.findings) else {
-            self.set.unread.push(name.clone());
-            return;
+        let read = resolve::clause(&clause, &parts.limits, &mut self.report);
+        let Some(read) = read.filter(|read| self.limits_are_sound(&parts.limits, read)) else {
+            return self.set.unread.push(name.clone());
         };
+        let rule = self.put_together(block, parts, &clause, read);
+        if let Some(found) = satisfiability::fault(&rule) {
+            let (fault, against) = (found.fault, found.against);
+            let spoils = fault.spoils();
+            self.report.push(found.place.1, Problem::Unsound { fault, amended: false, against });
+            if spoils {
+                return self.set.unread.push(name.clone());
+            }
+        }
+        self.set.rules.push(Arc::new(rule));
+    }
+
+    /// Whether no limit hides what the kind has; that, and one that is never read, is reported.
+    fn limits_are_sound(&mut self, limits: &[Limit], read: &Resolved) -> bool {
         for (limit, used) in limits.iter().zip(&read.used) {
+            let name = || limit.name.clone();
             if resolve::known(&limit.name, read.kind) {
-                let message = format!("a {} has a `{}` of its own; the limit hides it", read.kind.name, limit.name);
-                let help = "Give the limit another name, such as `least` or `most`.".to_owned();
-                self.say(&notices::NAMED_TWICE, limit.named, message, Some(help));
-                self.set.unread.push(name.clone());
-                return;
+                self.report.push(limit.named, SetProblem::LimitHides { limit: name(), kind: read.kind });
+                return false;
             }
             if !used {
-                self.say(&notices::UNUSED_LIMIT, limit.span, format!("limit `{}` is never read", limit.name), None);
+                self.report.push(limit.span, SetProblem::UnusedLimit { limit: name() });
             }
         }
-        let rule = Rule {
-            name: name.clone(),
+        true
+    }
+
+    fn put_together(&self, block: &Block<'_>, parts: Parts, clause: &syntax::ClauseTree, read: Resolved) -> Rule {
+        let source = self.report.source;
+        let text = |stated: Option<(String, Span)>| stated.map(|(text, _)| text).unwrap_or_default();
+        Rule {
+            name: block.name.clone(),
             chapter: block.chapter.clone(),
             set: self.set.title.clone(),
-            source: self.source.clone(),
+            source: source.clone(),
             span: block.head,
             clause: clause.span,
             kind: read.kind,
             condition: read.condition,
-            narrows: clause.narrows.map(|span| (self.source.clone(), span)),
+            narrows: clause.narrows.map(|span| (source.clone(), span)),
             shall: clause.shall,
             requirement: read.requirement,
             asks: clause.asks,
-            limits,
-            cites,
-            because: parts.because.map(|(because, _)| because).unwrap_or_default(),
-            sure: parts.sure.map(|(sure, _)| sure).unwrap_or_default(),
-            fragments: parts.fragments.into_iter().map(|fragment| (self.source.clone(), fragment)).collect(),
+            limits: parts.limits,
+            cites: text(parts.cites),
+            because: text(parts.because),
+            sure: text(parts.sure),
+            fragments: parts.fragments.into_iter().map(|fragment| (source.clone(), fragment)).collect(),
             amendments: Vec::new(),
-        };
-        if let Some(trouble) = bounds::trouble(&amend::held(&rule, &|narrows, span| amend::words(&rule, narrows, span)))
-        {
-            let finding = Finding::notice(trouble.notice, self.source, trouble.place.1, trouble.message.clone());
-            self.findings.push(match trouble.beside {
-                Some((_, span, text)) => finding.with_label(span, text),
-                None => finding,
-            });
-            if trouble.spoils() {
-                self.set.unread.push(name.clone());
-                return;
-            }
         }
-        self.set.rules.push(rule);
     }
 }
 
-/// The heading's properties.
-const HEADING: [&str; 4] = ["basis", "edition", "caution", "amends"];
-
-const IN_A_RULE: &str = "It stands between the braces of the rule: `rule \"low risers\" { ... }`.";
-
-fn within(help: &str) -> Option<String> {
-    Some(help.to_owned())
-}
-
-/// Where a property belongs that stands by itself.
-fn belongs(name: &str) -> &'static str {
-    if HEADING.contains(&name) { "It stands in the heading: `ruleset \"Our county\" { ... }`." } else { IN_A_RULE }
-}
-
-/// How a block is opened whose brace is missing: its word, its name in quotes, and what follows.
-fn opens(word: &str, terms: &[Term], source: &Source, follows: &str) -> String {
-    let name = match terms.get(1..) {
-        Some([first, .., last]) => text_of(source, terms.get(1..).unwrap_or_default(), first.span.to(last.span)),
-        Some([only]) => text_of(source, std::slice::from_ref(only), only.span),
-        _ => "...".to_owned(),
-    };
-    format!("A block has braces: `{word} \"{name}\" {follows}`.")
-}
-
-const MADE_OF: &str = "A ruleset is made of `ruleset \"name\" { }`, `chapter`, `rule`, `amend` and `withdraw`.";
-
-/// A text as it was meant: without its quotes, or as it stands.
-pub(super) fn text_of(source: &Source, value: &[Term], span: Span) -> String {
-    match value {
-        [Term { kind: TermKind::Text(text), .. }] => text.to_string(),
-        _ => source.slice(span).split_whitespace().collect::<Vec<_>>().join(" "),
+/// The problem of a rule whose name an earlier one has.
+fn taken(earlier: &Rule, source: &Source) -> SetProblem {
+    let name = earlier.name.clone();
+    if earlier.source == *source && earlier.amendments.is_empty() {
+        SetProblem::RuleTwice { name, first: earlier.span }
+    } else {
+        SetProblem::RuleOfBelow { name, set: earlier.set.clone() }
     }
 }

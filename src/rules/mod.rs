@@ -1,7 +1,8 @@
 //! Rulesets: read, checked against the vocabulary and the catalogue, and held against a design.
 
 mod amend;
-mod bounds;
+mod blocks;
+mod clause_text;
 mod compare;
 mod eval;
 mod explain;
@@ -9,16 +10,22 @@ mod language;
 mod load;
 mod node;
 mod parts;
+pub mod problem;
 mod prove;
+mod refusal;
 mod resolve;
 mod rule;
-mod wording;
+mod satisfiability;
 
+pub use crate::syntax::Relation;
+pub use clause_text::words as clause_text;
 pub use compare::{Comparison, Difference, Differing, Point, Way, compare};
 pub use eval::{Compared, Decider, Outcome, Standing, hold, holds};
 pub use explain::{Explanation, Holds, Joined, Term, explain};
 pub use language::{Stands, WORDS, Word};
-pub use load::{Library, ShopFile, load};
+pub use load::{FindBase, load};
 pub use node::{Collected, Node, Place, What};
-pub use prove::{Otherwise, Proof, lacking_proof, prove, without};
-pub use rule::{Amendment, Below, Change, Limit, Part, Rule, RuleSet, Withdrawn};
+pub use problem::Problem;
+pub use prove::{Proof, lacking_proof, prove, without};
+pub use refusal::{FileProblem, SetRefusal};
+pub use rule::{Amendment, Below, Change, Limit, Part, Rule, RuleSet, Withdrawn, one_line};

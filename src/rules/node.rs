@@ -3,7 +3,7 @@
 use crate::base::Span;
 use crate::derive::Quantity;
 use crate::measure::Measure;
-use crate::model::vocabulary::Kind;
+use crate::model::{Kind, Property};
 use crate::syntax::{Aggregate, Relation};
 
 /// A resolved expression.
@@ -56,7 +56,7 @@ pub enum What {
     /// A quantity asked at a place.
     At(&'static Quantity, Place),
     /// A stated property.
-    Property(&'static str),
+    Property(&'static Property),
 }
 
 /// Where a quantity is asked.

@@ -2,9 +2,10 @@
 
 use super::eval::{self, Outcome, Standing};
 use super::explain::{Holds, explain};
+use super::problem::{Decided, DecidedTerm, Lacks, Otherwise, Problem};
 use super::rule::{Rule, RuleSet};
-use crate::base::{Finding, Source, Span, notices};
-use crate::derive::Working;
+use crate::base::{Diagnostic, Source, Span, lift};
+use crate::derive::{Need, Working};
 use crate::model;
 use crate::syntax::{self, Fragment, FragmentKind};
 
@@ -25,13 +26,12 @@ pub struct Proof {
     pub set_aside: bool,
 }
 
-/// How a fragment went that does not do what it is there for.
-#[derive(Debug, Clone)]
-pub struct Otherwise {
-    /// What came of it.
-    pub saw: String,
-    /// The thing in it that went otherwise, with the numbers put in.
-    pub why: Option<String>,
+impl Proof {
+    /// The diagnostic of a fragment that does not do what it is there for.
+    pub fn diagnostic(&self) -> Option<Diagnostic<Problem>> {
+        let (rule, kind, otherwise) = (self.rule.clone(), self.kind, self.failed.clone()?);
+        Some(Diagnostic::new(&self.source, self.span, Problem::Unproven { rule, kind, otherwise }))
+    }
 }
 
 /// Runs every fragment of a set against its rule.
@@ -51,43 +51,38 @@ pub fn prove(set: &RuleSet) -> Vec<Proof> {
 }
 
 /// Rules that the set itself amends without a fragment of its own that passes, and one that fails.
-pub fn lacking_proof(set: &RuleSet) -> Vec<Finding> {
-    let mut findings = Vec::new();
+pub fn lacking_proof(set: &RuleSet) -> Vec<Diagnostic<Problem>> {
+    let mut found = Vec::new();
     for rule in &set.rules {
         let Some(amendment) = rule.amendments.last().filter(|last| last.set == set.title && last.alters()) else {
             continue;
         };
         let own = rule.fragments.get(amendment.inherited..).unwrap_or_default();
         let lacks = |wanted| !own.iter().any(|(_, fragment)| fragment.kind == wanted);
-        let lacking = match (lacks(FragmentKind::Passes), lacks(FragmentKind::Fails)) {
+        let lacks = match (lacks(FragmentKind::Passes), lacks(FragmentKind::Fails)) {
             (false, false) => continue,
-            (true, false) => "`passes`",
-            (false, true) => "`fails`",
-            (true, true) => "`passes` and no `fails`",
+            (true, false) => Lacks::Passes,
+            (false, true) => Lacks::Fails,
+            (true, true) => Lacks::Both,
         };
-        let message = format!("the amended rule \"{}\" has no {lacking} fragment of its own", rule.name);
-        let help = "Write `passes:` with a design just inside what it now asks, and `fails:` with one just outside.";
-        let place = amendment.span;
-        let finding = Finding::notice(&notices::UNPROVEN_AMENDMENT, &amendment.source, place, message);
-        findings.push(finding.with_help(help));
+        let problem = Problem::UnprovenAmendment { rule: rule.name.clone(), lacks };
+        found.push(Diagnostic::new(&amendment.source, amendment.span, problem));
     }
-    findings
+    found
 }
 
 /// The rules that nothing proves in one way: they have no such fragment, or only one that was set aside.
 pub fn without<'s>(set: &'s RuleSet, proofs: &[Proof], kind: FragmentKind) -> Vec<&'s Rule> {
     let proves = |proof: &Proof, rule: &Rule| proof.kind == kind && proof.rule == rule.name && !proof.set_aside;
-    set.rules.iter().filter(|rule| !proofs.iter().any(|proof| proves(proof, rule))).collect()
+    set.rules.iter().map(|rule| &**rule).filter(|rule| !proofs.iter().any(|proof| proves(proof, rule))).collect()
 }
 
 fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<Otherwise> {
-    let (tree, mut findings) = syntax::parse_fragment(source, fragment.span);
-    let stair = model::build_fragment(&tree, source, &mut findings)?;
-    if let Some(finding) = findings.first() {
-        return Some(Otherwise {
-            saw: format!("it cannot be read: {}", finding.message),
-            why: finding.help.clone().filter(|help| !help.is_empty()),
-        });
+    let (tree, slips) = syntax::parse_fragment(source, fragment.span);
+    let mut found = lift(slips);
+    let stair = model::build_fragment(&tree, source, &mut found)?;
+    if let Some(first) = found.into_iter().next() {
+        return Some(Otherwise::NotRead(Box::new(first)));
     }
     let working = Working::new(&stair.drawn);
     let outcomes = eval::hold(rule, &working);
@@ -95,7 +90,7 @@ fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<Otherwi
     let count = |wanted: fn(&Standing) -> bool| outcomes.iter().filter(|outcome| wanted(&outcome.standing)).count();
     let (passed, failed) = (count(passes), count(fails));
     let unknown = outcomes.iter().find_map(|outcome| match &outcome.standing {
-        Standing::NotChecked(missing) => Some(&missing.needs),
+        Standing::NotChecked(missing) => Some(Need::of(&stair.drawn, missing)),
         _ => None,
     });
     let (holds, otherwise) = match fragment.kind {
@@ -108,22 +103,11 @@ fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<Otherwi
     if holds {
         return None;
     }
-    let kind = rule.kind;
-    let saw = match (unknown, passed + failed) {
-        (None, 0) => "the rule applies to nothing in it".to_owned(),
-        (Some(needs), 0) => format!("it needs {needs}"),
-        (needs, _) => {
-            let needs = needs.map(|needs| format!(", and it needs {needs}")).unwrap_or_default();
-            let things = if passed == 1 { kind.name } else { kind.plural };
-            format!("{passed} {things} passed, {failed} failed{needs}")
-        }
+    let decided = match (otherwise, &unknown, outcomes.first()) {
+        (Some(outcome), ..) | (None, None, Some(outcome)) => decided(rule, &working, outcome),
+        _ => None,
     };
-    let why = match (otherwise, unknown, outcomes.first()) {
-        (Some(outcome), ..) | (None, None, Some(outcome)) => told(rule, &working, outcome),
-        (None, None, None) => Some(format!("There is no {} in it, and the rule holds each {}.", kind.name, kind.name)),
-        (None, Some(_), _) => Some("State it in the fragment.".to_owned()),
-    };
-    Some(Otherwise { saw, why })
+    Some(Otherwise::Outcomes { kind: rule.kind, passed, failed, needs: unknown, decided })
 }
 
 fn passes(standing: &Standing) -> bool {
@@ -135,24 +119,14 @@ fn fails(standing: &Standing) -> bool {
 }
 
 /// The outcome for one thing of a fragment, by the terms that settled it.
-fn told(rule: &Rule, working: &Working<'_>, outcome: &Outcome) -> Option<String> {
+fn decided(rule: &Rule, working: &Working<'_>, outcome: &Outcome) -> Option<Decided> {
     let explained = explain(rule, working, outcome.element);
     let spared = matches!(outcome.standing, Standing::NotApplicable);
     let term = if spared { explained.condition } else { explained.requirement }?;
-    let terms: Vec<String> = term
-        .deciding()
-        .into_iter()
-        .map(|term| {
-            let put_in = term.reckoned.as_ref().unwrap_or(&term.put_in);
-            let holds = if term.holds == Holds::Yes { "holds" } else { "does not hold" };
-            if *put_in == term.words {
-                format!("`{}` {holds}", term.words)
-            } else {
-                format!("`{}`, that is {put_in}, {holds}", term.words)
-            }
-        })
-        .collect();
-    let called = working.design.called(outcome.element);
-    let effect = if spared { ", so nothing is asked of it" } else { "" };
-    Some(format!("For {called}, {}{effect}.", terms.join(" and ")))
+    let terms = term.deciding().into_iter().map(|term| DecidedTerm {
+        words: term.words.clone(),
+        put_in: term.reckoned.as_ref().unwrap_or(&term.put_in).clone(),
+        holds: term.holds == Holds::Yes,
+    });
+    Some(Decided { element: working.design.called(outcome.element), spared, terms: terms.collect() })
 }

@@ -1,12 +1,13 @@
 //! Names and dimensions of a clause, checked against the vocabulary and the catalogue before any design is.
 
 use super::node::{Collected, Node, Place, What};
+use super::problem::{ClauseProblem, Counting, Problem, QuantityMeant};
 use super::rule::Limit;
-use crate::base::names::did_you_mean;
-use crate::base::{Finding, Notice, Source, Span, notices};
+use crate::base::names::nearest;
+use crate::base::{Reporter, Span};
 use crate::derive::{Gives, Quantity, quantities, quantity};
 use crate::measure::Dimension;
-use crate::model::vocabulary::{KINDS, Kind, Takes};
+use crate::model::{KINDS, Kind, Takes, kinds};
 use crate::syntax::{self, Asked, ClauseTree, Collection, Expr, Name, Relation};
 
 /// A clause with its names looked up.
@@ -26,14 +27,9 @@ enum Type {
     Word(&'static [&'static str]),
 }
 
-/// Looks up every name of a clause; findings at the words that name nothing or do not fit together.
-pub(super) fn clause(
-    tree: &ClauseTree,
-    limits: &[Limit],
-    source: &Source,
-    findings: &mut Vec<Finding>,
-) -> Option<Resolved> {
-    let mut resolver = Resolver { source, findings, limits, used: vec![false; limits.len()] };
+/// Looks up every name of a clause; reports the words that name nothing or do not fit together.
+pub(super) fn clause(tree: &ClauseTree, limits: &[Limit], report: &mut Reporter<'_, Problem>) -> Option<Resolved> {
+    let mut resolver = Resolver { report, limits, used: vec![false; limits.len()] };
     let kind = resolver.kind(&tree.kind)?;
     let condition = tree.condition.as_ref().map(|condition| resolver.truth(condition, kind));
     let requirement = resolver.truth(&tree.requirement, kind);
@@ -51,71 +47,53 @@ pub(super) fn condition(
     tree: &Expr,
     kind: &'static Kind,
     limits: &[Limit],
-    source: &Source,
-    findings: &mut Vec<Finding>,
+    report: &mut Reporter<'_, Problem>,
 ) -> Option<(Node, Vec<bool>)> {
-    let mut resolver = Resolver { source, findings, limits, used: vec![false; limits.len()] };
+    let mut resolver = Resolver { report, limits, used: vec![false; limits.len()] };
     let node = resolver.truth(tree, kind)?;
     Some((node, resolver.used))
 }
 
 /// Whether a name means something of a kind by itself, so that a limit of that name would hide it.
 pub(super) fn known(name: &str, kind: &Kind) -> bool {
-    quantity(kind.name, name).is_some() || kind.property(name).is_some()
+    quantity(kind, name).is_some() || kind.property(name).is_some()
 }
 
-struct Resolver<'a> {
-    source: &'a Source,
-    findings: &'a mut Vec<Finding>,
-    limits: &'a [Limit],
+struct Resolver<'r, 'a> {
+    report: &'r mut Reporter<'a, Problem>,
+    limits: &'r [Limit],
     used: Vec<bool>,
 }
 
-impl Resolver<'_> {
-    fn say(&mut self, notice: &Notice, span: Span, message: String, help: Option<String>) {
-        let finding = Finding::notice(notice, self.source, span, message);
-        self.findings.push(match help {
-            Some(help) => finding.with_help(help),
-            None => finding,
-        });
+impl Resolver<'_, '_> {
+    /// Reports a problem at a place; what it is found in cannot be resolved.
+    fn refuse<T>(&mut self, span: Span, problem: ClauseProblem) -> Option<T> {
+        self.report.push(span, problem);
+        None
     }
 
     fn kind(&mut self, name: &Name) -> Option<&'static Kind> {
         let found = KINDS.iter().find(|kind| kind.name == name.words || kind.plural == name.words);
         if found.is_none() {
-            let names = KINDS.iter().flat_map(|kind| [kind.name, kind.plural]);
-            let help = did_you_mean(&name.words, names).or_else(|| {
-                let kinds: Vec<&str> = KINDS.iter().map(|kind| kind.name).collect();
-                Some(format!("A rule can speak of {}.", kinds.join(", ")))
-            });
-            let message = format!("`{}` is no kind of thing that is known", name.words);
-            self.say(&notices::UNKNOWN_KIND, name.span, message, help);
+            let near = nearest(&name.words, KINDS.iter().flat_map(|kind| [kind.name, kind.plural]));
+            self.report.push(name.span, ClauseProblem::UnknownKind { words: name.words.clone(), near });
         }
         found
     }
 
-    /// A condition. Terms joined by `and` and `or` are all looked at, so that each slip is told.
+    /// A condition. Terms joined by `and` and `or` are all looked at, so that each slip is reported.
     fn truth(&mut self, expr: &Expr, kind: &'static Kind) -> Option<Node> {
-        let (node, of) = self.node(expr, kind)?;
-        if of == Type::Truth {
-            return Some(node);
+        match self.node(expr, kind)? {
+            (node, Type::Truth) => Some(node),
+            _ => self.refuse(expr.span(), ClauseProblem::ValueForCondition),
         }
-        let help = "Compare it: `... <= limit`, or `... is word`.".to_owned();
-        let message = "this is a value, where something true or false is asked".to_owned();
-        self.say(&notices::NOT_A_CONDITION, expr.span(), message, Some(help));
-        None
     }
 
     fn number(&mut self, expr: &Expr, kind: &'static Kind) -> Option<(Node, Dimension)> {
         match self.node(expr, kind)? {
             (node, Type::Number(dimension)) => Some((node, dimension)),
-            (_, other) => {
-                let what = if other == Type::Truth { "a condition" } else { "a word" };
-                let help = (other != Type::Truth).then(|| "Ask for a word with `is`.".to_owned());
-                let message = format!("`{}` is {what}, where a number is asked", self.source.slice(expr.span()));
-                self.say(&notices::MIXED_DIMENSIONS, expr.span(), message, help);
-                None
-            }
+            (_, Type::Truth) => self.refuse(expr.span(), ClauseProblem::ConditionForNumber),
+            (_, Type::Word(_)) => self.refuse(expr.span(), ClauseProblem::WordForNumber),
         }
     }
 
@@ -127,12 +105,10 @@ impl Resolver<'_> {
             Expr::Not(inner) => Some((Node::Not(Box::new(self.truth(inner, kind)?)), Type::Truth)),
             Expr::Chain(first, rest) => self.chain(first, rest, kind),
             Expr::Is(subject, not, words) => self.is(subject, *not, words, kind),
-            Expr::Sum(a, minus, b, span) => {
+            Expr::Sum(a, minus, b, _) => {
                 let (left, right) = (self.number(a, kind), self.number(b, kind));
                 let ((left, of), (right, and)) = (left?, right?);
-                if !self.alike(of, and, *span, a.span(), b.span()) {
-                    return None;
-                }
+                self.alike((a, of), (b, and))?;
                 Some((Node::Sum(Box::new(left), *minus, Box::new(right)), Type::Number(of)))
             }
             Expr::Product(a, over, b, _) => {
@@ -141,12 +117,10 @@ impl Resolver<'_> {
                 let dimension = if *over { of.over(and) } else { of.times(and) };
                 Some((Node::Product(Box::new(left), *over, Box::new(right)), Type::Number(dimension)))
             }
-            Expr::Pick(greater, a, b, span) => {
+            Expr::Pick(greater, a, b, _) => {
                 let (left, right) = (self.number(a, kind), self.number(b, kind));
                 let ((left, of), (right, and)) = (left?, right?);
-                if !self.alike(of, and, *span, a.span(), b.span()) {
-                    return None;
-                }
+                self.alike((a, of), (b, and))?;
                 Some((Node::Pick(*greater, Box::new(left), Box::new(right)), Type::Number(of)))
             }
             Expr::Negative(inner) => {
@@ -161,9 +135,7 @@ impl Resolver<'_> {
                 let collected = self.collected(collection)?;
                 let (what, of) = self.asked(asked, collected.kind)?;
                 let Type::Number(dimension) = of else {
-                    let message = format!("`{}` is a word; only numbers are summed up", asked.name.words);
-                    self.say(&notices::MIXED_DIMENSIONS, asked.span(), message, None);
-                    return None;
+                    return self.refuse(asked.span(), ClauseProblem::WordSummed { name: asked.name.words.clone() });
                 };
                 Some((Node::Over(*aggregate, what, collected), Type::Number(dimension)))
             }
@@ -172,7 +144,7 @@ impl Resolver<'_> {
     }
 
     /// Whether an `or` stands where English has one and a clause has none: among the words of a choice, or in
-    /// `3 or more risers`. It is told.
+    /// `3 or more risers`. It is reported.
     fn a_choice_in_words(&mut self, terms: &[Expr], kind: &'static Kind) -> bool {
         for pair in terms.windows(2) {
             let [before, Expr::Reference(asked, of)] = pair else { continue };
@@ -182,47 +154,44 @@ impl Resolver<'_> {
             let said = asked.name.words.as_str();
             let last = if let Expr::And(all) = before { all.last().unwrap_or(before) } else { before };
             if let Expr::Figure(_, figure) = last
-                && let Some(counted) = said.strip_prefix("more ").or_else(|| said.strip_prefix("fewer "))
+                && let Some((counted, sign)) = more_or_fewer(said)
             {
-                let sign = if said.starts_with("more") { ">=" } else { "<=" };
-                let figure = self.source.slice(*figure);
-                let message = format!("`{figure} or {said}` is said by a sign");
-                let help = format!("Write `number of {counted} {sign} {figure}`.");
-                self.say(&notices::NOT_A_CONDITION, last.span().to(asked.span()), message, Some(help));
+                let (said, counted, figure) = (said.to_owned(), counted.to_owned(), *figure);
+                let problem = ClauseProblem::FigureOrMore { figure, said, counted, sign };
+                self.report.push(last.span().to(asked.span()), problem);
                 return true;
             }
             let Expr::Is(subject, _, words) = last else { continue };
-            let told = self.findings.len();
-            let of = self.node(subject, kind);
-            self.findings.truncate(told);
-            let Some((_, Type::Word(known))) = of else { continue };
-            if known.contains(&said) {
-                let mut choice: Vec<&str> = words.iter().map(|word| word.words.as_str()).collect();
-                choice.push(said);
-                let message = format!("after `or` stands a condition, and `{said}` is a word");
-                let help = format!("Write `{} is one of {}`.", self.source.slice(subject.span()), choice.join(", "));
-                self.say(&notices::NOT_A_CONDITION, asked.span(), message, Some(help));
-                if let Some(label) = self.findings.last_mut().and_then(|finding| finding.labels.first_mut()) {
-                    "a word, not a condition".clone_into(&mut label.text);
-                }
+            if self.words_of(subject, kind).is_some_and(|known| known.contains(&said)) {
+                let choice = words.iter().map(|word| word.words.clone()).chain([said.to_owned()]).collect();
+                let (said, subject) = (said.to_owned(), subject.span());
+                self.report.push(asked.span(), ClauseProblem::WordAfterOr { said, subject, choice });
                 return true;
             }
         }
         false
     }
 
+    /// The words that an expression can be, where it is one. Nothing is reported of it, and no limit counts as read.
+    fn words_of(&self, expr: &Expr, kind: &'static Kind) -> Option<&'static [&'static str]> {
+        let mut report = Reporter { source: self.report.source, found: &mut Vec::new() };
+        let mut aside = Resolver { report: &mut report, limits: self.limits, used: vec![false; self.limits.len()] };
+        match aside.node(expr, kind)? {
+            (_, Type::Word(known)) => Some(known),
+            _ => None,
+        }
+    }
+
     fn truths(&mut self, terms: &[Expr], kind: &'static Kind) -> Option<Vec<Node>> {
         let mut read: Vec<Option<Node>> = Vec::with_capacity(terms.len());
         for term in terms {
-            let told = self.findings.len();
-            let node = self.truth(term, kind);
-            // A value that is left over from a slip before it is not told as a slip of its own.
+            // A value that is left over from a slip before it is not reported as a slip of its own.
             let left_over = matches!(read.last(), Some(None)) && matches!(term, Expr::Figure(..) | Expr::Reference(..));
-            if left_over && self.findings.get(told).is_some_and(|finding| finding.name == notices::NOT_A_CONDITION.name)
-            {
-                self.findings.truncate(told);
-            }
-            read.push(node);
+            read.push(match self.node(term, kind) {
+                Some((node, Type::Truth)) => Some(node),
+                Some(_) if !left_over => self.refuse(term.span(), ClauseProblem::ValueForCondition),
+                _ => None,
+            });
         }
         read.into_iter().collect()
     }
@@ -235,61 +204,45 @@ impl Resolver<'_> {
             return None;
         }
         let mut nodes: Vec<(Node, Span)> = Vec::new();
-        let mut before: Option<(Dimension, Span)> = None;
+        let mut before: Option<(&Expr, Dimension)> = None;
         for (term, (node, dimension)) in terms.iter().zip(read) {
-            if let Some((earlier, place)) = before
-                && !self.alike(earlier, dimension, place.to(term.span()), place, term.span())
-            {
-                return None;
+            if let Some(before) = before {
+                self.alike(before, (term, dimension))?;
             }
-            before = Some((dimension, term.span()));
+            before = Some((term, dimension));
             nodes.push((node, term.span()));
         }
         Some((Node::Chain(nodes, rest.iter().map(|(relation, _)| *relation).collect()), Type::Truth))
     }
 
-    fn alike(&mut self, a: Dimension, b: Dimension, _whole: Span, left: Span, right: Span) -> bool {
+    /// Whether two values can be compared or added; nothing if they cannot, which is reported.
+    fn alike(&mut self, (left, a): (&Expr, Dimension), (right, b): (&Expr, Dimension)) -> Option<()> {
         if a == b {
-            return true;
+            return Some(());
         }
-        let (left_words, right_words) = (self.source.slice(left), self.source.slice(right));
-        let message = format!("`{left_words}` is {a} and `{right_words}` is {b}; they cannot be held together");
-        let finding = Finding::notice(&notices::MIXED_DIMENSIONS, self.source, right, message);
-        let mut finding = finding.with_label(left, a.to_string());
-        if let Some(main) = finding.labels.first_mut() {
-            main.text = b.to_string();
-        }
-        let plural = |words: &str| KINDS.iter().any(|kind| kind.plural == words && kind.plural != kind.name);
-        let counts = [(left_words, b), (right_words, a)];
-        let counted = counts.into_iter().find(|(words, other)| *other == Dimension::NUMBER && plural(words));
-        let count = |words: &str, other: Dimension| words.starts_with("number of ") && other != Dimension::NUMBER;
-        finding.help = match counted {
-            Some((words, _)) => Some(format!("To count them, write `number of {words}`.")),
-            None if counts.iter().any(|(words, other)| count(words, *other)) => {
-                Some("A count is a bare number, without a unit.".to_owned())
-            }
-            None => None,
+        let sides = [(left, b), (right, a)];
+        let uncounted = sides.into_iter().filter(|(_, other)| *other == Dimension::NUMBER);
+        let counting = match uncounted.filter_map(|(side, _)| things(side)).next() {
+            Some(things) => Some(Counting::Uncounted(things.to_owned())),
+            None => sides
+                .iter()
+                .any(|(side, other)| begins_with_a_count(side) && *other != Dimension::NUMBER)
+                .then_some(Counting::WithUnit),
         };
-        self.findings.push(finding);
-        false
+        let problem = ClauseProblem::MixedDimensions { left: (left.span(), a), right: b, counting };
+        self.refuse(right.span(), problem)
     }
 
     fn is(&mut self, subject: &Expr, not: bool, words: &[Name], kind: &'static Kind) -> Option<(Node, Type)> {
         let (node, of) = self.node(subject, kind)?;
         let span = words.iter().fold(subject.span(), |span, word| span.to(word.span));
-        let Type::Word(known) = of else {
-            let message =
-                format!("`{}` is not a word; compare it with `<=` and the like", self.source.slice(subject.span()));
-            self.say(&notices::MIXED_DIMENSIONS, subject.span(), message, None);
-            return None;
-        };
+        let Type::Word(known) = of else { return self.refuse(subject.span(), ClauseProblem::NotAWord) };
         for word in words {
             if !known.is_empty() && !known.contains(&word.words.as_str()) {
-                let help = did_you_mean(&word.words, known.iter().copied())
-                    .unwrap_or_else(|| format!("It is one of: {}.", known.join(", ")));
-                let message = format!("`{}` is never `{}`", self.source.slice(subject.span()), word.words);
-                self.say(&notices::UNKNOWN_WORD, word.span, message, Some(help));
-                return None;
+                let near = nearest(&word.words, known.iter().copied());
+                let (subject, said) = (subject.span(), word.words.clone());
+                let problem = ClauseProblem::NeverThisWord { subject, word: said, known, near };
+                return self.refuse(word.span, problem);
             }
         }
         let words = words.iter().map(|word| word.words.clone()).collect();
@@ -319,10 +272,8 @@ impl Resolver<'_> {
             _ => None,
         };
         if let Some(pick) = pick.filter(|_| !of.is_empty()) {
-            let message = format!("`{}` is no quantity", asked.name.words);
-            let help = format!("Write `{pick} of A and B`.");
-            self.say(&notices::UNKNOWN_QUANTITY, asked.name.span, message, Some(help));
-            return None;
+            let words = asked.name.words.clone();
+            return self.refuse(asked.name.span, ClauseProblem::PickAsQuantity { words, pick });
         }
         let mut path = Vec::new();
         for step in of.iter().rev() {
@@ -345,36 +296,11 @@ impl Resolver<'_> {
     /// A quantity or property, asked at a place where its name ends in the word for one.
     fn asked(&mut self, asked: &Asked, kind: &'static Kind) -> Option<(What, Type)> {
         let words = asked.name.words.as_str();
-        let at_a_place = |name: &str| quantity(kind.name, name).filter(|entry| entry.at_a_place());
+        let at_a_place = |name: &str| quantity(kind, name).filter(|entry| entry.at_a_place());
         if let Some((measure, span)) = asked.place {
             let Some(entry) = at_a_place(words) else {
-                let place = self.source.slice(span).to_owned();
-                if let Some((at, phrase, sign)) = syntax::sign_of(words)
-                    && let Some(held) = words.get(..at)
-                {
-                    let message = format!("`{phrase}` is said by a sign");
-                    let held = if held.is_empty() { "QUANTITY" } else { held.trim_end() };
-                    let help = format!("Write `{held} {sign} {place}`.");
-                    self.say(&notices::UNKNOWN_QUANTITY, asked.span(), message, Some(help));
-                    return None;
-                }
-                if let Some(held) = words.strip_suffix(" between") {
-                    let message = "`between` is said by two signs".to_owned();
-                    let help = format!("Write `{place} <= {held} <= ...`.");
-                    self.say(&notices::UNKNOWN_QUANTITY, asked.span(), message, Some(help));
-                    return None;
-                }
-                let others: Vec<&str> = quantities()
-                    .filter(|entry| entry.name == words && entry.at_a_place())
-                    .map(|entry| entry.kind)
-                    .collect();
-                let message = format!("`{words}` of a {} is not asked at a place", kind.name);
-                let help = match others.as_slice() {
-                    [] => self.places(kind),
-                    others => Some(format!("It is asked of a {}.", others.join(" and a "))),
-                };
-                self.say(&notices::UNKNOWN_QUANTITY, asked.span(), message, help);
-                return None;
+                let problem = not_at_a_place(words, span, kind);
+                return self.refuse(asked.span(), problem);
             };
             return self.placed(entry, Place::Figure(measure), measure.dimension, span);
         }
@@ -384,21 +310,15 @@ impl Resolver<'_> {
         });
         if let Some((entry, place)) = split {
             let Some(at) = self.limit(place) else {
-                let limits = self.limits.iter().map(|limit| limit.name.as_str());
-                let help = did_you_mean(place, limits)
-                    .unwrap_or_else(|| format!("Write a length, `{} 12\"`, or the name of a limit.", entry.name));
-                let message = format!("`{place}` is no limit of this rule");
-                self.say(&notices::UNKNOWN_QUANTITY, asked.span(), message, Some(help));
-                return None;
+                let near = nearest(place, self.limits.iter().map(|limit| limit.name.as_str())).map(str::to_owned);
+                let problem = ClauseProblem::PlaceIsNoLimit { place: place.to_owned(), quantity: entry, near };
+                return self.refuse(asked.span(), problem);
             };
             let dimension = self.limits.get(at)?.measure.dimension;
             return self.placed(entry, Place::Limit(at), dimension, asked.span());
         }
         if let Some(entry) = at_a_place(words) {
-            let message = format!("`{words}` needs a place");
-            let help = format!("Write `{} 12\"`, or the name of a limit.", entry.name);
-            self.say(&notices::UNKNOWN_QUANTITY, asked.span(), message, Some(help));
-            return None;
+            return self.refuse(asked.span(), ClauseProblem::NeedsAPlace { quantity: entry });
         }
         self.what(&asked.name, kind)
     }
@@ -412,31 +332,14 @@ impl Resolver<'_> {
         span: Span,
     ) -> Option<(What, Type)> {
         if dimension != Dimension::LENGTH {
-            let message = format!("`{}` asks for a length, and this is {dimension}", entry.name);
-            let help = match place {
-                Place::Figure(_) if dimension == Dimension::NUMBER => {
-                    let figure = self.source.slice(span);
-                    format!("Write `{} {figure}\"` for inches, or `{figure} mm`.", entry.name)
-                }
-                _ => format!("Write a length, `{} 12\"`.", entry.name),
-            };
-            self.say(&notices::MIXED_DIMENSIONS, span, message, Some(help));
-            return None;
+            let bare = matches!(place, Place::Figure(_)) && dimension == Dimension::NUMBER;
+            return self.refuse(span, ClauseProblem::PlaceIsNoLength { quantity: entry, dimension, bare });
         }
         Some((What::At(entry, place), given(entry)))
     }
 
-    /// What a kind can be asked at a place, for a message.
-    fn places(&self, kind: &Kind) -> Option<String> {
-        let names: Vec<&str> = quantities()
-            .filter(|entry| entry.kind == kind.name && entry.at_a_place())
-            .map(|entry| entry.name)
-            .collect();
-        (!names.is_empty()).then(|| format!("Asked at a place is: {}.", names.join(", ")))
-    }
-
     fn what(&mut self, name: &Name, kind: &'static Kind) -> Option<(What, Type)> {
-        if let Some(entry) = quantity(kind.name, &name.words) {
+        if let Some(entry) = quantity(kind, &name.words) {
             return Some((What::Quantity(entry), given(entry)));
         }
         if let Some(property) = kind.property(&name.words) {
@@ -451,64 +354,99 @@ impl Resolver<'_> {
                 _ => None,
             };
             if let Some(of) = of {
-                return Some((What::Property(property.name), of));
+                return Some((What::Property(property), of));
             }
-            let message = format!("`{}` of a {} is not a number or a word that a rule can hold", name.words, kind.name);
-            let help = "Name a quantity that is derived from it.".to_owned();
-            self.say(&notices::UNKNOWN_QUANTITY, name.span, message, Some(help));
-            return None;
+            let problem = ClauseProblem::NotComparable { name: name.words.clone(), kind };
+            return self.refuse(name.span, problem);
         }
-        let quantities = quantities().filter(|entry| entry.kind == kind.name).map(|entry| entry.name);
-        let mut names: Vec<&str> = Vec::new();
+        let meant = self.meant(&name.words, kind);
+        self.refuse(name.span, ClauseProblem::UnknownQuantity { name: name.words.clone(), kind, meant })
+    }
+
+    /// What was likely meant by a name that means nothing of a kind.
+    fn meant(&self, words: &str, kind: &'static Kind) -> QuantityMeant {
+        let mut names: Vec<&'static str> = Vec::new();
+        let quantities = quantities().filter(|entry| entry.kind == kind).map(|entry| entry.name);
         for name in quantities.chain(kind.properties.iter().map(|property| property.name)) {
             if !names.contains(&name) {
                 names.push(name);
             }
         }
-        let limits = self.limits.iter().map(|limit| limit.name.as_str());
-        let help = self
-            .instead(&name.words, kind)
-            .or_else(|| did_you_mean(&name.words, names.iter().copied().chain(limits)))
-            .or_else(|| of_another(&name.words))
-            .unwrap_or_else(|| format!("A {} has {}.", kind.name, names.join(", ")));
-        let message = format!("a {} has no `{}`", kind.name, name.words);
-        self.say(&notices::UNKNOWN_QUANTITY, name.span, message, Some(help));
-        None
+        let near = || {
+            let limits = self.limits.iter().map(|limit| limit.name.as_str());
+            nearest(words, names.iter().copied().chain(limits)).map(|near| QuantityMeant::Near(near.to_owned()))
+        };
+        let others = || {
+            let others: Vec<&'static Kind> = KINDS.iter().filter(|other| known(words, other)).collect();
+            (!others.is_empty()).then_some(QuantityMeant::OfOthers(others))
+        };
+        let meant = self.in_other_words(words, kind).or_else(near).or_else(others);
+        meant.unwrap_or(QuantityMeant::Unknown(names))
     }
-}
 
-/// The kinds that have what this one lacks.
-fn of_another(words: &str) -> Option<String> {
-    let others: Vec<String> =
-        KINDS.iter().filter(|other| known(words, other)).map(|other| format!("`{}`", other.name)).collect();
-    (!others.is_empty()).then(|| format!("It is asked of {}.", others.join(", ")))
-}
-
-impl Resolver<'_> {
     /// What is meant by a name that says more than one, or that belongs to what the thing stands in.
-    fn instead(&self, words: &str, kind: &Kind) -> Option<String> {
+    fn in_other_words(&self, words: &str, kind: &Kind) -> Option<QuantityMeant> {
         let here = |name: &str| known(name, kind) || self.limits.iter().any(|limit| limit.name == name);
         if let Some((at, phrase, sign)) = syntax::sign_of(words) {
             let (left, right) = (words.get(..at)?.trim(), words.get(at + phrase.len()..)?.trim());
-            let or = |said: &str, else_: &str| if said.is_empty() { else_.to_owned() } else { said.to_owned() };
-            return Some(format!("Write `{} {sign} {}`.", or(left, "QUANTITY"), or(right, "LIMIT")));
+            return Some(QuantityMeant::Sign(left.to_owned(), sign, right.to_owned()));
         }
-        for article in ["the ", "its ", "their ", "a "] {
-            if let Some(bare) = words.strip_prefix(article).filter(|bare| here(bare)) {
-                return Some(format!("Leave out `{}`: `{bare}`.", article.trim()));
+        for article in ["the", "its", "their", "a"] {
+            let bare = words.strip_prefix(article).and_then(|rest| rest.strip_prefix(' '));
+            if let Some(bare) = bare.filter(|bare| here(bare)) {
+                return Some(QuantityMeant::Article(article, bare.to_owned()));
             }
         }
         let placed = quantities().find(|entry| {
             let at = entry.name.strip_prefix(words);
-            entry.kind == kind.name && entry.at_a_place() && at.is_some_and(|at| at.starts_with(' '))
+            entry.kind == kind && entry.at_a_place() && at.is_some_and(|at| at.starts_with(' '))
         });
         if let Some(entry) = placed {
-            return Some(format!("It is asked at a place: `{} 12\"`.", entry.name));
+            return Some(QuantityMeant::AtAPlace(entry));
         }
-        let serves = |owner: &str| owner == "stair" || kind.within.contains(&owner) || kind.name == "riser";
-        let owner = ["stair", "flight"].into_iter().filter(|owner| *owner != kind.name && serves(owner));
-        let mut owner = owner.filter(|owner| KINDS.iter().any(|other| other.name == *owner && known(words, other)));
-        owner.next().map(|owner| format!("A {owner} has one: write `{words} of {owner}`."))
+        let serves =
+            |owner: &Kind| owner == kinds::STAIR || kind.within.contains(&owner.name) || kind.made_from.is_some();
+        let owner = [kinds::STAIR, kinds::FLIGHT].into_iter().filter(|owner| *owner != kind && serves(owner));
+        let mut owner = owner.filter(|owner| known(words, owner)).map(|owner| owner.name);
+        owner.next().map(QuantityMeant::Of)
+    }
+}
+
+/// What is wrong with a name that a figure follows, as if it were asked there.
+fn not_at_a_place(words: &str, figure: Span, kind: &'static Kind) -> ClauseProblem {
+    if let Some((at, phrase, sign)) = syntax::sign_of(words)
+        && let Some(subject) = words.get(..at)
+    {
+        return ClauseProblem::PhraseBeforeFigure { phrase, sign, subject: subject.trim_end().to_owned(), figure };
+    }
+    if let Some(subject) = words.strip_suffix(" between") {
+        return ClauseProblem::Between { subject: subject.to_owned(), figure };
+    }
+    let placed = || quantities().filter(|entry| entry.at_a_place());
+    let others = placed().filter(|entry| entry.name == words).map(|entry| entry.kind.name).collect();
+    let here = placed().filter(|entry| entry.kind == kind).map(|entry| entry.name).collect();
+    ClauseProblem::NotAtAPlace { words: words.to_owned(), kind, others, placed: here }
+}
+
+/// The things counted in `more risers` or `fewer risers`, and the sign that says it.
+fn more_or_fewer(said: &str) -> Option<(&str, Relation)> {
+    let more = said.strip_prefix("more ").map(|counted| (counted, Relation::AtLeast));
+    more.or_else(|| said.strip_prefix("fewer ").map(|counted| (counted, Relation::AtMost)))
+}
+
+/// The plural of a kind, where an expression is nothing else.
+fn things(expr: &Expr) -> Option<&'static str> {
+    let Expr::Reference(Asked { name, place: None }, of) = expr else { return None };
+    let kind = KINDS.iter().find(|kind| kind.plural == name.words && kind.plural != kind.name && of.is_empty())?;
+    Some(kind.plural)
+}
+
+/// Whether `number of` are the first words of an expression.
+fn begins_with_a_count(expr: &Expr) -> bool {
+    match expr {
+        Expr::Count(..) => true,
+        Expr::Sum(first, ..) | Expr::Product(first, ..) => begins_with_a_count(first),
+        _ => false,
     }
 }
 

@@ -1,5 +1,7 @@
 //! A ruleset: rules with their limits, sources and fragments.
 
+use std::sync::Arc;
+
 use super::node::Node;
 use crate::base::{Source, Span};
 use crate::measure::Measure;
@@ -20,7 +22,7 @@ pub struct RuleSet {
     /// The sets that it takes in, the nearest first.
     pub takes_in: Vec<Below>,
     /// Its rules, in order.
-    pub rules: Vec<Rule>,
+    pub rules: Vec<Arc<Rule>>,
     /// Rules that it, or a set that it takes in, takes out.
     pub withdrawn: Vec<Withdrawn>,
     /// Names of rules that stand in it and could not be read.
@@ -40,7 +42,7 @@ pub struct Below {
 #[derive(Debug, Clone)]
 pub struct Withdrawn {
     /// The rule as it was.
-    pub rule: Rule,
+    pub rule: Arc<Rule>,
     /// Title of the set that takes it out.
     pub set: String,
     /// The text that does so.
@@ -203,7 +205,7 @@ impl Rule {
 }
 
 /// Words on one line with single blanks, remarks left out.
-pub(super) fn one_line(text: &str) -> String {
+pub fn one_line(text: &str) -> String {
     let remark = |line: &str| {
         line.match_indices('#')
             .find(|(at, _)| !line.get(at + 1..).unwrap_or("").starts_with(|next: char| next.is_ascii_digit()))

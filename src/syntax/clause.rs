@@ -7,9 +7,11 @@ use pest::iterators::{Pair, Pairs};
 use super::figure::{figure_in_clause, slope};
 use super::grammar::{self, Rule};
 use super::plain;
+use super::problem::{ClauseProblem, Problem, Reading};
+use super::relation::Relation;
 use super::tree::TermKind;
 use super::verb;
-use crate::base::{Finding, Source, Span, notices};
+use crate::base::{Diagnostic, Source, Span};
 use crate::measure::{Dimension, Measure};
 
 /// `each KIND [where CONDITION] shall|should have REQUIREMENT`.
@@ -56,49 +58,6 @@ impl Asked {
     /// Where it stands.
     pub fn span(&self) -> Span {
         self.place.map_or(self.name.span, |(_, place)| self.name.span.to(place))
-    }
-}
-
-/// A comparison sign.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Relation {
-    /// `<`
-    Less,
-    /// `<=`
-    AtMost,
-    /// `>`
-    More,
-    /// `>=`
-    AtLeast,
-    /// `=`
-    Equal,
-    /// `!=`
-    Unequal,
-}
-
-impl Relation {
-    /// The sign as it is written.
-    pub fn sign(self) -> &'static str {
-        match self {
-            Relation::Less => "<",
-            Relation::AtMost => "<=",
-            Relation::More => ">",
-            Relation::AtLeast => ">=",
-            Relation::Equal => "=",
-            Relation::Unequal => "!=",
-        }
-    }
-
-    /// The relation seen from the other side: `a < b` is `b > a`.
-    #[must_use]
-    pub fn turned(self) -> Self {
-        match self {
-            Relation::Less => Relation::More,
-            Relation::AtMost => Relation::AtLeast,
-            Relation::More => Relation::Less,
-            Relation::AtLeast => Relation::AtMost,
-            same => same,
-        }
     }
 }
 
@@ -177,30 +136,28 @@ impl Expr {
     }
 }
 
+/// What was read, or why it cannot be.
+type Read<T> = Result<T, Box<Diagnostic<Problem>>>;
+
 /// Reads one clause.
 ///
 /// # Errors
-/// A finding at the place where reading stopped.
-pub fn parse_clause(source: &Source, span: Span) -> Result<ClauseTree, Box<Finding>> {
+/// Why it cannot be read, at the place where reading stopped.
+pub fn parse_clause(source: &Source, span: Span) -> Read<ClauseTree> {
     let text = source.slice(span);
     let reader = Reader { source, offset: span.start, joined: Cell::new(0) };
     let pairs = grammar::read(text, Rule::clause)
-        .map_err(|at| verb::lacking(source, span).unwrap_or_else(|| stopped(source, span, at, "clause")))?;
-    reader.clause(pairs, span).ok_or_else(|| stopped(source, span, 0, "clause"))?
+        .map_err(|at| verb::lacking(source, span).unwrap_or_else(|| stopped(source, span, at, Reading::Clause)))?;
+    reader.clause(pairs, span).ok_or_else(|| stopped(source, span, 0, Reading::Clause))?
 }
 
 /// Reads a condition that stands alone, as an amendment states it.
 ///
 /// # Errors
-/// A finding at the place where reading stopped.
-pub fn parse_condition(source: &Source, span: Span) -> Result<Expr, Box<Finding>> {
+/// Why it cannot be read, at the place where reading stopped.
+pub fn parse_condition(source: &Source, span: Span) -> Read<Expr> {
     let reader = Reader { source, offset: span.start, joined: Cell::new(0) };
-    let help = "A condition reads `where: number of risers > 3`; write `where: always` for none.";
-    let refused = |at| {
-        let finding = stopped(source, span, at, "condition");
-        let hinted = finding.help.as_deref() != Some(notices::UNREAD_CLAUSE.help);
-        if hinted { finding } else { Box::new(finding.with_help(help)) }
-    };
+    let refused = |at| stopped(source, span, at, Reading::Condition);
     let pairs = grammar::read(source.slice(span), Rule::lone_condition).map_err(refused)?;
     match pairs.flat_map(Pair::into_inner).find(|part| part.as_rule() == Rule::condition) {
         Some(part) => reader.condition(part),
@@ -213,8 +170,8 @@ pub fn is_name(words: &str) -> bool {
     grammar::read(words, Rule::name).is_ok_and(|mut pairs| pairs.next().is_some_and(|pair| pair.as_str() == words))
 }
 
-/// The finding at the word where reading stopped.
-fn stopped(source: &Source, span: Span, at: usize, what: &str) -> Box<Finding> {
+/// What is wrong at the word where reading stopped.
+fn stopped(source: &Source, span: Span, at: usize, reading: Reading) -> Box<Diagnostic<Problem>> {
     let at = span.start as usize + at.min(source.slice(span).len());
     let rest = source.text.get(at..span.end as usize).unwrap_or("");
     let word: usize = rest.chars().take_while(|c| !c.is_whitespace()).map(char::len_utf8).sum();
@@ -223,16 +180,9 @@ fn stopped(source: &Source, span: Span, at: usize, what: &str) -> Box<Finding> {
     } else {
         Span::new(at, at + word.max(rest.chars().next().map_or(0, char::len_utf8)))
     };
-    let message = match rest.split_whitespace().next() {
-        Some(word) => format!("this {what} cannot be read from `{word}` on"),
-        None => format!("this {what} stops too early"),
-    };
-    let finding = Finding::notice(&notices::UNREAD_CLAUSE, source, place, message);
     let before = source.text.get(span.start as usize..at).unwrap_or("");
-    Box::new(match plain::instead(before, rest) {
-        Some(help) => finding.with_help(help),
-        None => finding,
-    })
+    let (word, meant) = (rest.split_whitespace().next().map(str::to_owned), plain::meant(before, rest));
+    Box::new(Diagnostic::new(source, place, ClauseProblem::Stopped { reading, word, meant }))
 }
 
 /// Most sums, differences, products and quotients of one clause: each stands one level deeper in the tree.
@@ -249,8 +199,6 @@ struct Reader<'a> {
     offset: u32,
     joined: Cell<usize>,
 }
-
-type Read<T> = Result<T, Box<Finding>>;
 
 impl Reader<'_> {
     fn clause(&self, pairs: Pairs<'_, Rule>, span: Span) -> Option<Read<ClauseTree>> {
@@ -317,7 +265,7 @@ impl Reader<'_> {
         let (mut first, mut rest, mut relation) = (None, Vec::new(), None);
         for part in pair.into_inner() {
             match part.as_rule() {
-                Rule::relation => relation = Some(relation_of(part.as_str())),
+                Rule::relation => relation = Some(Relation::of(part.as_str())),
                 Rule::membership => {
                     let not = part.clone().into_inner().any(|word| word.as_rule() == Rule::not_);
                     let names = part.into_inner().filter(|word| word.as_rule() == Rule::choice);
@@ -362,13 +310,8 @@ impl Reader<'_> {
                             let span = before.span().to(right.span());
                             self.joined.set(self.joined.get() + 1);
                             if self.joined.get() > MOST_JOINED {
-                                let message = format!("this clause reckons with more than {MOST_JOINED} signs");
-                                return Err(Box::new(Finding::notice(
-                                    &notices::UNREAD_CLAUSE,
-                                    self.source,
-                                    right.span(),
-                                    message,
-                                )));
+                                let problem = ClauseProblem::TooManySigns { most: MOST_JOINED };
+                                return self.refuse(right.span(), problem);
                             }
                             join(Box::new(before), turned, Box::new(right), span)
                         }
@@ -418,12 +361,8 @@ impl Reader<'_> {
                 if let Some((measure, span)) =
                     figures.iter().find(|(measure, _)| measure.dimension != Dimension::LENGTH)
                 {
-                    let message = format!(
-                        "`{}` is {}; a slope is a length `per` a length",
-                        self.source.slice(*span),
-                        measure.dimension
-                    );
-                    return Err(Box::new(Finding::notice(&notices::MIXED_DIMENSIONS, self.source, *span, message)));
+                    let problem = ClauseProblem::SlopeOfNoLength { dimension: measure.dimension };
+                    return self.refuse(*span, problem);
                 }
                 self.measure(slope(rise, run), span).map(|measure| Expr::Figure(measure, span))
             }
@@ -438,12 +377,11 @@ impl Reader<'_> {
     }
 
     fn measure(&self, kind: TermKind, span: Span) -> Read<Measure> {
-        let message = match kind {
-            TermKind::Figure(measure) => return Ok(measure),
-            TermKind::Impossible(why) => why,
-            _ => "only a number with its unit can stand here",
-        };
-        Err(Box::new(Finding::notice(&notices::IMPOSSIBLE_NUMBER, self.source, span, message)))
+        match kind {
+            TermKind::Figure(measure) => Ok(measure),
+            TermKind::Impossible(why) => self.refuse(span, ClauseProblem::Impossible(why)),
+            _ => self.refuse(span, ClauseProblem::NotAFigure),
+        }
     }
 
     fn aggregate(&self, pair: Pair<'_, Rule>, span: Span) -> Read<Expr> {
@@ -492,20 +430,11 @@ impl Reader<'_> {
 
     /// The grammar promises these parts; should it ever break its promise, the clause is unread, not a panic.
     fn some<T>(&self, part: Option<T>) -> Read<T> {
-        part.ok_or_else(|| {
-            let place = Span::new(self.offset as usize, self.offset as usize);
-            Box::new(Finding::notice(&notices::UNREAD_CLAUSE, self.source, place, "this clause cannot be read"))
-        })
+        let place = Span::new(self.offset as usize, self.offset as usize);
+        part.map_or_else(|| self.refuse(place, ClauseProblem::Unreadable), Ok)
     }
-}
 
-fn relation_of(sign: &str) -> Relation {
-    match sign {
-        "<" => Relation::Less,
-        "<=" | "≤" => Relation::AtMost,
-        ">" => Relation::More,
-        ">=" | "≥" => Relation::AtLeast,
-        "=" => Relation::Equal,
-        _ => Relation::Unequal,
+    fn refuse<T>(&self, place: Span, problem: ClauseProblem) -> Read<T> {
+        Err(Box::new(Diagnostic::new(self.source, place, problem)))
     }
 }

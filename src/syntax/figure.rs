@@ -3,18 +3,18 @@
 use pest::iterators::Pair;
 
 use super::grammar::{Events, Rule};
+use super::problem::Impossible;
 use super::tree::{Term, TermKind};
 use crate::base::Span;
-use crate::measure::{Dimension, INCH, Measure, Style};
-
-const ZERO_BELOW: &str = "a fraction over nothing has no value";
-const OVER_ONE: &str = "the fraction after a whole number is more than one";
-const TOO_BIG: &str = "no stair is of this size";
+use crate::measure::{Dimension, INCH, Joint, Measure, Notation, Style, Unit};
 
 /// Largest figure that is taken, in the unit it is written in and in base units.
 const LARGEST_FIGURE: f64 = 1e9;
 
-type Read<T> = Result<T, &'static str>;
+/// How a whole number of inches prints, and with a fraction what is made of it.
+const WHOLE: Notation = Notation::Fraction(Joint::Hyphen);
+
+type Read<T> = Result<T, Impossible>;
 
 /// Reads the figure that is open and began at `start`, and closes it.
 pub fn figure(events: &mut Events<'_>, start: usize) -> TermKind {
@@ -41,45 +41,46 @@ pub fn number_sign(events: &mut Events<'_>) -> TermKind {
         events.since(start).parse().ok()
     });
     events.end_at(depth);
-    number.map_or(TermKind::Impossible("this number is beyond any screw or grade"), TermKind::NumberSign)
+    number.map_or(TermKind::Impossible(Impossible::NumberTooGreat), TermKind::NumberSign)
 }
 
 /// The slope of a rise over a run, both lengths.
 pub fn slope(rise: &Measure, run: &Measure) -> TermKind {
     if run.value == 0.0 {
-        return TermKind::Impossible("a slope needs a run that is not nothing");
+        return TermKind::Impossible(Impossible::SlopeWithoutRun);
     }
     let value = rise.value / run.value;
-    let style = if run.value == 12.0 * INCH { Style::PerFoot } else { Style::OneIn };
+    let style = if run.value == 12.0 * INCH { Style::PER_FOOT } else { Style::ONE_IN };
     TermKind::Figure(Measure { value, dimension: Dimension::NUMBER, style })
 }
 
 fn read(events: &mut Events<'_>, start: usize) -> Read<TermKind> {
-    let (first, _) = events.begin().ok_or(TOO_BIG)?;
+    let (first, _) = events.begin().ok_or(Impossible::TooBig)?;
     if first == Rule::date {
         events.end();
         return Ok(TermKind::Date(events.since(start).into()));
     }
-    let (value, written) = amount(events, start)?;
+    let (value, notation) = amount(events, start)?;
     let digits = events.since(start);
     let Some((tail, at)) = events.begin() else { return plain(value) };
     match tail {
         Rule::foot | Rule::foot_word => feet(events, start, value),
-        Rule::inch => measured(value, written),
-        Rule::degree => measured(value, Style::Degrees),
-        Rule::percent => measured(value, Style::Percent),
-        Rule::penny => digits.parse().map(TermKind::Penny).map_err(|_| "a nail's pennyweight is a whole number"),
+        Rule::inch => measured(value, Style::INCHES.with(notation)),
+        Rule::degree => measured(value, Style::DEGREES),
+        Rule::percent => measured(value, Style::PERCENT),
+        Rule::penny => digits.parse().map(TermKind::Penny).map_err(|_| Impossible::BrokenPenny),
         Rule::size => Ok(TermKind::Nominal(value, inner_amount(events)?)),
         Rule::in_run => {
             let run = inner_amount(events)?;
             if run == 0.0 {
-                return Err("a slope needs a run that is not nothing");
+                return Err(Impossible::SlopeWithoutRun);
             }
-            Ok(TermKind::Figure(Measure { value: value / run, dimension: Dimension::NUMBER, style: Style::OneIn }))
+            Ok(TermKind::Figure(Measure { value: value / run, dimension: Dimension::NUMBER, style: Style::ONE_IN }))
         }
         Rule::unit => {
             events.end();
-            measured(value, unit(events.since(at), written))
+            let style = Unit::spelled(events.since(at)).map(Style::of).ok_or(Impossible::UnknownUnit)?;
+            measured(value, if style == Style::INCHES { style.with(notation) } else { style })
         }
         _ => plain(value),
     }
@@ -93,12 +94,12 @@ fn feet(events: &mut Events<'_>, start: usize, feet: f64) -> Read<TermKind> {
         None => 0.0,
     };
     if inches >= 12.0 {
-        return Err("the inches beside feet stay below 12");
+        return Err(Impossible::TwelveInches);
     }
     // `3' 6"` keeps its blank, `3'-6"` its hyphen.
     let whole = events.since(start);
     let blank = inches != 0.0 && !whole.contains("'-") && !whole.contains("′-") && !whole.contains("’-");
-    measured(feet + inches / 12.0, Style::FeetInches { blank })
+    measured(feet + inches / 12.0, Style::feet(if blank { Joint::Blank } else { Joint::Hyphen }))
 }
 
 /// The amount in the rule that is open, past what else stands there; closes that rule.
@@ -112,46 +113,47 @@ fn inner_amount(events: &mut Events<'_>) -> Read<f64> {
         }
         events.end();
     }
-    Err(TOO_BIG)
+    Err(Impossible::TooBig)
 }
 
-/// The amount that is open and began at `start`, with the style it has if inches follow; closes it.
-fn amount(events: &mut Events<'_>, start: usize) -> Read<(f64, Style)> {
+/// The amount that is open and began at `start`, with the notation of inches that follow it; closes it.
+fn amount(events: &mut Events<'_>, start: usize) -> Read<(f64, Notation)> {
     let depth = events.depth();
-    let (first, _) = events.begin().ok_or(TOO_BIG)?;
+    let (first, _) = events.begin().ok_or(Impossible::TooBig)?;
     events.end();
     let digits = events.since(start);
     let Some((tail, at)) = events.begin() else {
         return Ok(match first {
-            Rule::vulgar => (vulgar(digits), Style::INCHES),
-            Rule::zero_comma => (number(&digits.replace(',', "."))?, Style::Number),
-            Rule::decimals => (number(digits)?, Style::DecimalInches),
-            _ => (number(digits)?, Style::INCHES),
+            Rule::vulgar => (vulgar(digits), WHOLE),
+            Rule::zero_comma => (number(&digits.replace(',', "."))?, Notation::Decimal),
+            Rule::decimals => (number(digits)?, Notation::Decimal),
+            _ => (number(digits)?, WHOLE),
         });
     };
     let part = match tail {
-        Rule::below => inner_number(events).ok_or(TOO_BIG),
+        Rule::below => inner_number(events).ok_or(Impossible::TooBig),
         Rule::fraction => fraction(events),
         _ => Ok(0.0),
     };
     events.end_at(depth);
     let whole = events.since(start);
     match tail {
-        Rule::decimals => Ok((number(whole)?, Style::DecimalInches)),
-        Rule::continentals => Ok((number(&whole.replace(',', "."))?, Style::Number)),
-        Rule::below => over(number(digits)?, part?).map(|value| (value, Style::INCHES)),
+        Rule::decimals => Ok((number(whole)?, Notation::Decimal)),
+        Rule::continentals => Ok((number(&whole.replace(',', "."))?, Notation::Decimal)),
+        Rule::below => over(number(digits)?, part?).map(|value| (value, WHOLE)),
         _ => {
             let part = if tail == Rule::vulgar { vulgar(whole.get(at - start..).unwrap_or("")) } else { part? };
             let blank = whole.contains([' ', '\t', '\u{A0}', '\u{2009}', '\u{202F}']);
             let value = number(digits)? + part;
-            if part >= 1.0 { Err(OVER_ONE) } else { Ok((value, Style::Inches { blank })) }
+            let joint = if blank { Joint::Blank } else { Joint::Hyphen };
+            if part >= 1.0 { Err(Impossible::FractionOverOne) } else { Ok((value, Notation::Fraction(joint))) }
         }
     }
 }
 
 /// The fraction that is open: one number over another, or a sign of its own.
 fn fraction(events: &mut Events<'_>) -> Read<f64> {
-    let (_, start) = events.begin().ok_or(TOO_BIG)?;
+    let (_, start) = events.begin().ok_or(Impossible::TooBig)?;
     events.end();
     let top = events.since(start);
     match inner_number(events) {
@@ -168,7 +170,7 @@ fn inner_number(events: &mut Events<'_>) -> Option<f64> {
 }
 
 fn over(top: f64, bottom: f64) -> Read<f64> {
-    if bottom == 0.0 { Err(ZERO_BELOW) } else { Ok(top / bottom) }
+    if bottom == 0.0 { Err(Impossible::OverNothing) } else { Ok(top / bottom) }
 }
 
 /// Most digits of a whole number that are summed up here: an `f64` holds them exactly.
@@ -178,7 +180,7 @@ fn number(text: &str) -> Read<f64> {
     if text.len() <= EXACT_DIGITS && !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit()) {
         return Ok(text.bytes().fold(0.0, |sum, digit| sum * 10.0 + f64::from(digit - b'0')));
     }
-    text.parse().map_err(|_| TOO_BIG)
+    text.parse().map_err(|_| Impossible::TooBig)
 }
 
 fn vulgar(text: &str) -> f64 {
@@ -201,48 +203,24 @@ fn vulgar(text: &str) -> f64 {
     }
 }
 
-fn plain(value: f64) -> Result<TermKind, &'static str> {
-    if value > LARGEST_FIGURE { Err(TOO_BIG) } else { Ok(TermKind::Figure(Measure::number(value))) }
+fn plain(value: f64) -> Result<TermKind, Impossible> {
+    if value > LARGEST_FIGURE { Err(Impossible::TooBig) } else { Ok(TermKind::Figure(Measure::number(value))) }
 }
 
-fn measured(value: f64, style: Style) -> Result<TermKind, &'static str> {
-    let (unit, dimension, _) = style.unit();
-    let value = exact(value, unit);
+fn measured(value: f64, style: Style) -> Result<TermKind, Impossible> {
+    let &Unit { scale, dimension, .. } = style.unit();
+    let value = exact(value * scale, dimension);
     // A length over a kilometre is a slip, whatever it is of.
     let too_long = dimension == Dimension::LENGTH && value > 1e12;
-    if too_long || value / unit > LARGEST_FIGURE {
-        return Err(TOO_BIG);
+    if too_long || value / scale > LARGEST_FIGURE {
+        return Err(Impossible::TooBig);
     }
     Ok(TermKind::Figure(Measure { value, dimension, style }))
 }
 
-/// Snaps a product to the whole base unit it is a hair away from: 1.2 m is 1 200 000 000 nm, not one bit less.
-fn exact(value: f64, unit: f64) -> f64 {
-    let product = value * unit;
+/// Snaps a length or an area to the whole nanometre it is a hair away from: 1.2 m is 1 200 000 000 nm, not one bit less.
+fn exact(product: f64, dimension: Dimension) -> f64 {
     let whole = product.round();
-    if unit >= 1e6 && (product - whole).abs() < 1e-3 { whole } else { product }
-}
-
-fn unit(text: &str, written: Style) -> Style {
-    match text {
-        "mm2" | "mm²" => Style::SquareMillimetres,
-        "mm" => Style::Millimetres,
-        "cm" => Style::Centimetres,
-        "m" => Style::Metres,
-        "feet" | "foot" | "ft" => Style::FeetInches { blank: false },
-        "lb" | "lbs" => Style::Pounds,
-        "kN/m" => Style::KilonewtonsPerMetre,
-        "kN" => Style::Kilonewtons,
-        "N/m" => Style::NewtonsPerMetre,
-        "N" => Style::Newtons,
-        "psf" => Style::Psf,
-        "psi" => Style::Psi,
-        "plf" => Style::Plf,
-        "kPa" => Style::Kilopascals,
-        "MPa" => Style::Megapascals,
-        // Any blanks may stand after `sq`.
-        square if square.starts_with("sq") && square.ends_with("in") => Style::SquareInches,
-        square if square.starts_with("sq") => Style::SquareFeet,
-        _ => written,
-    }
+    let counted = matches!(dimension, Dimension::LENGTH | Dimension::AREA);
+    if counted && (product - whole).abs() < 1e-3 { whole } else { product }
 }

@@ -1,25 +1,26 @@
-//! A reading to a tree: statements, their terms, and what is told of a slip.
+//! A reading to a tree: statements, their terms, and what is reported of a slip.
 
 use pest::iterators::Pairs;
 use smol_str::{SmolStr, SmolStrBuilder};
 
 use super::figure::{figure, number_sign, slope};
 use super::grammar::{Events, Rule};
+use super::problem::Problem;
 use super::tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree};
 use super::trivia::TriviaList;
-use crate::base::{Finding, Source, Span, notices};
+use crate::base::{Diagnostic, Source, Span};
 use crate::measure::{Dimension, Style};
 
 /// Lowers the reading of the piece of `source` at `span`.
 ///
 /// # Errors
-/// A finding at the brace that opens one level too many; nothing of such a text is kept.
+/// A diagnostic at the brace that opens one level too many; nothing of such a text is kept.
 pub fn tree(
     pairs: Pairs<'_, Rule>,
     source: &Source,
     span: Span,
-    findings: &mut Vec<Finding>,
-) -> Result<Tree, Box<Finding>> {
+    found: &mut Vec<Diagnostic<Problem>>,
+) -> Result<Tree, Box<Diagnostic<Problem>>> {
     let mut lower = Lower {
         source,
         offset: span.start as usize,
@@ -28,7 +29,7 @@ pub fn tree(
         terms: Vec::new(),
         head: Vec::new(),
         items: Vec::new(),
-        findings,
+        found,
         too_deep: None,
     };
     // The start rule itself.
@@ -37,7 +38,7 @@ pub fn tree(
         lower.item(rule, start);
     }
     match lower.too_deep {
-        Some(finding) => Err(finding),
+        Some(refused) => Err(refused),
         None => {
             let trivia = lower.trivia.finish(span.end);
             Ok(Tree { source: source.clone(), span, items: lower.items, trivia })
@@ -57,8 +58,8 @@ struct Lower<'a> {
     head: Vec<Term>,
     /// The statements read so far of each block that is open, those of the innermost last.
     items: Vec<Item>,
-    findings: &'a mut Vec<Finding>,
-    too_deep: Option<Box<Finding>>,
+    found: &'a mut Vec<Diagnostic<Problem>>,
+    too_deep: Option<Box<Diagnostic<Problem>>>,
 }
 
 /// The braces of a block, and what stands between.
@@ -96,8 +97,8 @@ impl Lower<'_> {
         Span::new(self.offset + start, self.offset + start + length)
     }
 
-    fn find(&mut self, finding: Finding) {
-        self.findings.push(finding);
+    fn report(&mut self, span: Span, problem: Problem) {
+        self.found.push(Diagnostic::new(self.source, span, problem));
     }
 
     /// Lowers what is open and began at `start` onto the statements read so far, and closes it.
@@ -114,8 +115,7 @@ impl Lower<'_> {
             Rule::fragment => self.fragment(),
             Rule::stray_close => {
                 let span = self.token(start);
-                let message = "this brace closes nothing";
-                self.find(Finding::notice(&notices::STRAY_BRACE, self.source, span, message));
+                self.report(span, Problem::StrayBrace);
                 Some(Item::Damaged { terms: Vec::new(), span })
             }
             _ => None,
@@ -157,7 +157,7 @@ impl Lower<'_> {
 
     fn statement(&mut self, start: usize) -> Option<Item> {
         let (mut head, mut stated) = (None, None);
-        let before = self.findings.len();
+        let before = self.found.len();
         let mut after_head = before;
         self.head.clear();
         self.terms.clear();
@@ -166,7 +166,7 @@ impl Lower<'_> {
                 Rule::head => {
                     head = Some(self.terms(at));
                     std::mem::swap(&mut self.head, &mut self.terms);
-                    after_head = self.findings.len();
+                    after_head = self.found.len();
                 }
                 Rule::colon => {
                     let colon = self.token(at);
@@ -177,16 +177,15 @@ impl Lower<'_> {
                     stated = stated.map(|stated| Stated { value, ..stated });
                 }
                 Rule::body | Rule::rule_body => {
-                    // What stands between the colon and the brace is told by its colon alone.
-                    self.findings.truncate(after_head);
+                    // What stands between the colon and the brace is reported by its colon alone.
+                    self.found.truncate(after_head);
                     let first = Span::new(self.offset + start, self.offset + start + 1);
                     return Some(self.block(head.unwrap_or(first), stated));
                 }
                 Rule::too_deep => {
                     let brace = Span::new(self.offset + start, self.offset + start + 1);
-                    let message = "braces nest more than 64 deep";
-                    let finding = Finding::notice(&notices::NESTED_TOO_DEEP, self.source, brace, message);
-                    self.too_deep.get_or_insert(Box::new(finding));
+                    let refused = Diagnostic::new(self.source, brace, Problem::NestedTooDeep);
+                    self.too_deep.get_or_insert(Box::new(refused));
                     self.events.end();
                 }
                 _ => {
@@ -198,7 +197,7 @@ impl Lower<'_> {
             (head, Some(stated)) => Some(self.property(head, stated, before)),
             (Some(span), None) => {
                 let terms = self.head.drain(..).collect();
-                let damaged = self.findings.len() > before;
+                let damaged = self.found.len() > before;
                 Some(if damaged { Item::Damaged { terms, span } } else { Item::Malformed { terms, span } })
             }
             (None, None) => None,
@@ -212,9 +211,8 @@ impl Lower<'_> {
         self.tight_list();
         let name_span = head.unwrap_or(colon);
         if self.head.is_empty() || !self.head.iter().all(|term| term.word().is_some()) {
-            if self.findings.len() == before {
-                let message = "no property's name stands before the colon";
-                self.find(Finding::notice(&notices::NOT_A_STATEMENT, self.source, name_span, message));
+            if self.found.len() == before {
+                self.report(name_span, Problem::NoName);
             }
             let span = name_span.to(colon).to(value_span);
             let mut terms: Vec<Term> = self.head.drain(..).collect();
@@ -223,7 +221,7 @@ impl Lower<'_> {
             return Item::Damaged { terms, span };
         }
         let name = words(&self.head);
-        let damaged = self.findings.len() > before;
+        let damaged = self.found.len() > before;
         Item::Property { name, name_span, colon, value: self.terms.drain(..).collect(), value_span, damaged }
     }
 
@@ -232,9 +230,7 @@ impl Lower<'_> {
         let head = self.head.drain(..).collect();
         let mut misplaced = Vec::new();
         if let Some(Stated { colon, .. }) = stated {
-            let message = "a colon stands between a thing and its brace";
-            let help = "Write `kind name {` for a thing that has parts, without a colon.";
-            self.find(Finding::notice(&notices::NOT_A_STATEMENT, self.source, colon, message).with_help(help));
+            self.report(colon, Problem::ColonBeforeBrace);
             misplaced.push(Term { kind: TermKind::Colon, span: colon });
             misplaced.append(&mut self.terms);
         }
@@ -259,16 +255,10 @@ impl Lower<'_> {
         Body { open, items: self.items.split_off(from), close }
     }
 
-    /// Tells of a block that the text leaves open, whose statements begin at `from`.
+    /// Reports a block that the text leaves open, whose statements begin at `from`.
     fn unclosed(&mut self, open: Span, from: usize) {
-        let finding = Finding::notice(&notices::UNCLOSED_BRACE, self.source, open, "this brace is never closed");
-        let piece = self.items.get(from..).into_iter().flatten().rev().find_map(|item| self.left_open(item));
-        self.find(match piece {
-            Some(piece) => finding
-                .with_label(piece, "this one, not closed on its line, took the next")
-                .with_help("Close the piece of a design first, with `}` at the end of its line."),
-            None => finding,
-        });
+        let taken_by = self.items.get(from..).into_iter().flatten().rev().find_map(|item| self.left_open(item));
+        self.report(open, Problem::UnclosedBrace { taken_by });
     }
 
     /// The brace that a fragment leaves open on its first line, where it runs on over further lines.
@@ -338,8 +328,7 @@ impl Lower<'_> {
     fn open_quote(&mut self, text: Span) {
         let quote = self.source.slice(text).chars().next().map_or(1, char::len_utf8);
         let span = Span::new(text.start as usize, text.start as usize + quote);
-        let message = "this quote is not closed on its line";
-        self.find(Finding::notice(&notices::UNCLOSED_QUOTE, self.source, span, message));
+        self.report(span, Problem::UnclosedQuote);
     }
 
     /// Adds a term to those read; `1/4" per 12"` is one slope.
@@ -366,12 +355,8 @@ impl Lower<'_> {
             let (TermKind::Figure(_), TermKind::Dash, TermKind::Figure(_)) = (&a.kind, &dash.kind, &b.kind) else {
                 continue;
             };
-            let span = a.span.to(b.span);
-            let (left, right) = (self.source.slice(a.span), self.source.slice(b.span));
-            let message = format!("`{}` is a subtraction, or one dimension?", self.source.slice(span));
-            let help = format!("For one dimension write `{left}-{right}`; else write the result.");
-            self.findings
-                .push(Finding::notice(&notices::UNCLEAR_SUBTRACTION, self.source, span, message).with_help(help));
+            let problem = Problem::UnclearSubtraction { left: a.span, right: b.span };
+            self.found.push(Diagnostic::new(self.source, a.span.to(b.span), problem));
         }
     }
 
@@ -379,7 +364,7 @@ impl Lower<'_> {
     fn tight_list(&mut self) {
         let unclear = self.terms.windows(3).find(|window| match window {
             [a, comma, b] => {
-                matches!(&a.kind, TermKind::Figure(m) if m.dimension == Dimension::NUMBER && m.style == Style::Number)
+                matches!(&a.kind, TermKind::Figure(m) if m.dimension == Dimension::NUMBER && m.style == Style::NUMBER)
                     && comma.kind == TermKind::Comma
                     && matches!(b.kind, TermKind::Figure(_))
                     && a.span.end == comma.span.start
@@ -389,8 +374,7 @@ impl Lower<'_> {
         });
         if let Some([a, _, b]) = unclear {
             let span = a.span.to(b.span);
-            let message = format!("`{}` may be a list or a decimal comma", self.source.slice(span));
-            self.findings.push(Finding::notice(&notices::UNCLEAR_LIST, self.source, span, message));
+            self.report(span, Problem::UnclearList);
         }
     }
 }

@@ -2,39 +2,43 @@
 
 mod clause;
 mod figure;
+#[cfg(test)]
+mod fragment_extent;
 mod grammar;
 mod lower;
 mod plain;
 mod print;
+pub mod problem;
+mod relation;
 mod tree;
 mod trivia;
 mod verb;
 
-pub use clause::{
-    Aggregate, Asked, ClauseTree, Collection, Expr, Name, Relation, is_name, parse_clause, parse_condition,
-};
+pub use clause::{Aggregate, Asked, ClauseTree, Collection, Expr, Name, is_name, parse_clause, parse_condition};
 pub use plain::sign_of;
 pub use print::{Token, TokenKind};
+pub use problem::Problem;
+pub use relation::Relation;
 pub use tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree, Trivia, TriviaKind};
 
-use crate::base::{Finding, Source, Span, notices};
+use crate::base::{Diagnostic, Source, Span};
 use crate::measure::{Dimension, Measure};
 
 /// Largest text that is read, in bytes.
 pub const LARGEST: usize = 1 << 20;
 
-/// Reads a design. Never fails; what could not be read is in the findings.
-pub fn parse_design(source: &Source) -> (Tree, Vec<Finding>) {
+/// Reads a design. Never fails; what could not be read is in the diagnostics.
+pub fn parse_design(source: &Source) -> (Tree, Vec<Diagnostic<Problem>>) {
     parse(source, Span::new(0, source.text.len()), grammar::Rule::design)
 }
 
 /// Reads a piece of a text as a design: the fragment of a rule.
-pub fn parse_fragment(source: &Source, span: Span) -> (Tree, Vec<Finding>) {
+pub fn parse_fragment(source: &Source, span: Span) -> (Tree, Vec<Diagnostic<Problem>>) {
     parse(source, span, grammar::Rule::design)
 }
 
 /// Reads a ruleset down to its clauses, which [`parse_clause`] reads one by one.
-pub fn parse_rules(source: &Source) -> (Tree, Vec<Finding>) {
+pub fn parse_rules(source: &Source) -> (Tree, Vec<Diagnostic<Problem>>) {
     parse(source, Span::new(0, source.text.len()), grammar::Rule::rules)
 }
 
@@ -48,28 +52,22 @@ pub fn length(text: &str) -> Option<Measure> {
     }
 }
 
-fn parse(source: &Source, span: Span, start: grammar::Rule) -> (Tree, Vec<Finding>) {
+fn parse(source: &Source, span: Span, start: grammar::Rule) -> (Tree, Vec<Diagnostic<Problem>>) {
     if source.text.len() > LARGEST {
-        let message = format!("`{}` is larger than a design can be", source.name);
-        return (Tree::unread(source, span), vec![whole(&notices::TOO_LARGE, source, message)]);
+        return (Tree::unread(source, span), vec![Diagnostic::whole(source, Problem::TooLarge)]);
     }
-    let mut findings = Vec::new();
+    let mut found = Vec::new();
     let read = match grammar::read(source.slice(span), start) {
-        Ok(pairs) => lower::tree(pairs, source, span, &mut findings),
+        Ok(pairs) => lower::tree(pairs, source, span, &mut found),
         Err(at) => {
             let at = span.start as usize + at;
-            let message = "nothing after this place could be read";
-            Err(Box::new(Finding::notice(&notices::NOT_A_STATEMENT, source, Span::new(at, at), message)))
+            Err(Box::new(Diagnostic::new(source, Span::new(at, at), Problem::NothingMore)))
         }
     };
     match read {
-        Ok(tree) => (tree, findings),
-        Err(finding) => (Tree::unread(source, span), vec![*finding]),
+        Ok(tree) => (tree, found),
+        Err(refused) => (Tree::unread(source, span), vec![*refused]),
     }
-}
-
-fn whole(notice: &crate::base::Notice, source: &Source, message: String) -> Finding {
-    Finding { labels: Vec::new(), ..Finding::notice(notice, source, Span::default(), message) }
 }
 
 #[cfg(test)]
@@ -95,7 +93,7 @@ mod tests {
     fn one_slip_costs_one_statement() {
         let text = "stair \"a\" {\n risers 4 of 7\"\n width: 36\"\n \"open\n flight { runs: 7\" }\n} x\n}\nguard {\n";
         let (tree, findings) = parse_design(&Source::new("t", text));
-        let found: Vec<&str> = findings.iter().map(|finding| finding.name.as_str()).collect();
+        let found: Vec<&str> = findings.iter().map(|finding| finding.name()).collect();
         assert_eq!(found, ["unclosed quote", "stray brace", "unclosed brace"]);
         assert_eq!(names(&tree.items), ["stair {", "?", "!", "guard {"]);
         let Some(Item::Block { body, .. }) = tree.items.first() else { panic!("no block") };

@@ -1,28 +1,31 @@
-//! Plain English where a clause takes a sign: what it says, and how that is written.
+//! Plain English where a clause takes a sign: which sign it says.
+
+use super::problem::Meant;
+use super::relation::Relation;
 
 /// Phrases and their signs, the longer before those that they hold.
-const SIGNS: [(&str, &str); 17] = [
-    ("shall not exceed", "<="),
-    ("not exceeding", "<="),
-    ("not more than", "<="),
-    ("no more than", "<="),
-    ("not greater than", "<="),
-    ("no greater than", "<="),
-    ("not less than", ">="),
-    ("no less than", ">="),
-    ("no fewer than", ">="),
-    ("at least", ">="),
-    ("at most", "<="),
-    ("more than", ">"),
-    ("greater than", ">"),
-    ("less than", "<"),
-    ("fewer than", "<"),
-    ("exceeding", ">"),
-    ("equal to", "="),
+const SIGNS: [(&str, Relation); 17] = [
+    ("shall not exceed", Relation::AtMost),
+    ("not exceeding", Relation::AtMost),
+    ("not more than", Relation::AtMost),
+    ("no more than", Relation::AtMost),
+    ("not greater than", Relation::AtMost),
+    ("no greater than", Relation::AtMost),
+    ("not less than", Relation::AtLeast),
+    ("no less than", Relation::AtLeast),
+    ("no fewer than", Relation::AtLeast),
+    ("at least", Relation::AtLeast),
+    ("at most", Relation::AtMost),
+    ("more than", Relation::More),
+    ("greater than", Relation::More),
+    ("less than", Relation::Less),
+    ("fewer than", Relation::Less),
+    ("exceeding", Relation::More),
+    ("equal to", Relation::Equal),
 ];
 
 /// The first such phrase of a text, where it stands, and its sign.
-pub fn sign_of(text: &str) -> Option<(usize, &'static str, &'static str)> {
+pub fn sign_of(text: &str) -> Option<(usize, &'static str, Relation)> {
     let whole = |at: usize, phrase: &str| {
         let before = text.get(..at).is_some_and(|text| text.is_empty() || text.ends_with(char::is_whitespace));
         let after = text.get(at + phrase.len()..);
@@ -34,42 +37,35 @@ pub fn sign_of(text: &str) -> Option<(usize, &'static str, &'static str)> {
     })
 }
 
-/// What to write where a clause could not be read on; `before` is what was read of it, `rest` what was not.
-pub(super) fn instead(before: &str, rest: &str) -> Option<String> {
+/// What a clause that could not be read on was likely to say; `before` is what was read of it, `rest` what was not.
+pub(super) fn meant(before: &str, rest: &str) -> Option<Meant> {
     let before = before.trim_end();
-    if before.ends_with('=') && rest.starts_with(['<', '>']) {
-        return Some(format!("Write `{}=`.", rest.get(..1)?));
-    }
-    if rest.starts_with(['"', '“', '”']) {
-        return Some("Words stand in a clause without quotes: `ends is one of returned, at a post`.".to_owned());
+    match rest.chars().next() {
+        Some('<') if before.ends_with('=') => return Some(Meant::Sign(Relation::AtMost)),
+        Some('>') if before.ends_with('=') => return Some(Meant::Sign(Relation::AtLeast)),
+        Some('"' | '“' | '”') => return Some(Meant::WithoutQuotes),
+        _ => {}
     }
     if let Some((_, phrase, sign)) = sign_of(before).or_else(|| sign_of(rest)) {
-        return Some(format!("Write `{sign}` for `{phrase}`, after what is held: `QUANTITY {sign} FIGURE`."));
+        return Some(Meant::Phrase(phrase, sign));
     }
     let last = before.split_whitespace().next_back()?.to_lowercase();
     match (last.as_str(), rest.split_whitespace().next()?) {
-        ("min" | "minimum" | "smaller" | "lesser", word) if word.starts_with('(') => {
-            Some("Write `lesser of A and B`.".to_owned())
-        }
-        ("max" | "maximum" | "larger" | "greater", word) if word.starts_with('(') => {
-            Some("Write `greater of A and B`.".to_owned())
-        }
-        (_, "of") if before.contains("number of ") => Some(
-            "A count is of what belongs to the thing that is held: to count what belongs to a stair, hold `each stair`."
-                .to_owned(),
-        ),
+        ("min" | "minimum" | "smaller" | "lesser", word) if word.starts_with('(') => Some(Meant::Pick("lesser")),
+        ("max" | "maximum" | "larger" | "greater", word) if word.starts_with('(') => Some(Meant::Pick("greater")),
+        (_, "of") if before.contains("number of ") => Some(Meant::CountOfOthers),
         _ => None,
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::sign_of;
+    use super::{Relation, sign_of};
 
     #[test]
     fn phrases_are_whole_words_and_the_longest() {
-        assert_eq!(sign_of("no more than 16 risers"), Some((0, "no more than", "<=")));
-        assert_eq!(sign_of("depth at least"), Some((6, "at least", ">=")));
+        assert_eq!(sign_of("no more than 16 risers"), Some((0, "no more than", Relation::AtMost)));
+        assert_eq!(sign_of("depth at least"), Some((6, "at least", Relation::AtLeast)));
         assert_eq!(sign_of("height above ground > free"), None);
         assert_eq!(sign_of("flat least"), None);
     }

@@ -3,6 +3,7 @@
 
 use smol_str::SmolStr;
 
+use super::problem::Impossible;
 use crate::base::{Source, Span};
 use crate::measure::Measure;
 
@@ -142,7 +143,7 @@ pub enum TermKind {
     /// A colon in a value.
     Colon,
     /// A figure that cannot be: why.
-    Impossible(&'static str),
+    Impossible(Impossible),
     /// Anything else.
     Odd,
 }

@@ -1,40 +1,33 @@
 //! A second look at a clause that could not be read: does it lack its verb?
 
+use super::problem::{ClauseProblem, Problem};
 use crate::base::names::nearest;
-use crate::base::{Finding, Source, Span, notices};
+use crate::base::{Diagnostic, Source, Span};
 
 /// Words that other writers put where `shall` or `should` stands.
 const OTHER_VERBS: [&str; 6] = ["must", "may", "will", "can", "ought", "needs"];
 const VERBS: [&str; 2] = ["shall", "should"];
-const WRITE: &str = "Write `shall have` for what is required, `should have` for advice.";
-
-/// The finding of a clause without `shall have` or `should have`, at the word that stands in its place.
-pub(super) fn lacking(source: &Source, clause: Span) -> Option<Box<Finding>> {
+/// The problem of a clause without `shall have` or `should have`, at the word that stands in its place.
+pub(super) fn lacking(source: &Source, clause: Span) -> Option<Box<Diagnostic<Problem>>> {
     let words = words(source, clause);
-    let say = |place: Span, message: String, help: String| {
-        Some(Box::new(Finding::notice(&notices::MISSING_VERB, source, place, message).with_help(help)))
-    };
+    let report = |place: Span, problem: ClauseProblem| Some(Box::new(Diagnostic::new(source, place, problem)));
     let verb = words.iter().position(|(word, _)| VERBS.contains(word));
     let Some(verb) = verb else {
         let meant = |(word, _): &&(&str, Span)| OTHER_VERBS.contains(word) || nearest(word, VERBS).is_some();
         // Past `each` and the kind.
         if let Some((word, place)) = words.iter().skip(2).find(meant) {
-            let help = nearest(word, VERBS).map_or_else(|| WRITE.to_owned(), |near| format!("did you mean `{near}`?"));
-            return say(*place, format!("`{word}` is no verb of a rule"), help);
+            return report(*place, ClauseProblem::NoVerb { word: (*word).to_owned(), near: nearest(word, VERBS) });
         }
         let have = words.iter().find(|(word, _)| *word == "have").map(|(_, place)| *place);
-        return say(have.unwrap_or(clause), "this clause has no verb".to_owned(), WRITE.to_owned());
+        return report(have.unwrap_or(clause), ClauseProblem::WithoutVerb);
     };
     match (words.get(verb), words.get(verb + 1)) {
         (_, Some(("have", _))) | (None, _) => None,
-        (Some((said, _)), Some((next, place))) => {
-            let help = nearest(next, ["have"]).map_or_else(
-                || format!("Write `{said} have ...`, then what it shall have."),
-                |near| format!("did you mean `{near}`?"),
-            );
-            say(*place, format!("`have` stands after `{said}`, not `{next}`"), help)
+        (Some((verb, _)), Some((word, place))) => {
+            let (verb, near) = ((*verb).to_owned(), nearest(word, ["have"]).is_some());
+            report(*place, ClauseProblem::NotHave { verb, word: (*word).to_owned(), near })
         }
-        (Some((said, place)), None) => say(*place, format!("`have` stands after `{said}`"), WRITE.to_owned()),
+        (Some((verb, place)), None) => report(*place, ClauseProblem::WithoutHave { verb: (*verb).to_owned() }),
     }
 }
 

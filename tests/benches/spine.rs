@@ -8,12 +8,13 @@ use std::{env, fs, process};
 
 use divan::counter::ItemsCount;
 use divan::{Bencher, black_box};
-use pitchboard::base::{Finding, Source};
-use pitchboard::check::{BUILT_IN, Checker};
-use pitchboard::cli::{Shelf, designs, read};
+use pitchboard::base::Source;
+use pitchboard::check::{BUILT_IN, Finding};
+use pitchboard::cli::{Disk, designs, read};
 use pitchboard::derive::Working;
 use pitchboard::report::{self, Look};
 use pitchboard::rules::{self, RuleSet};
+use pitchboard::session::Session;
 use pitchboard::{model, syntax};
 
 const CABIN: &str = include_str!("../../examples/sedge-cabin-north-door.stair");
@@ -27,8 +28,8 @@ fn cabin() -> Source {
     Source::new("sedge-cabin-north-door.stair", CABIN)
 }
 
-fn sets(shelf: &Shelf) -> Vec<RuleSet> {
-    let load = |(name, text): &(&str, &str)| rules::load(&Source::new(*name, *text), shelf, &mut Vec::new());
+fn sets() -> Vec<RuleSet> {
+    let load = |(name, text): &(&str, &str)| Session::default().read_set(&Source::new(*name, *text)).set;
     BUILT_IN.iter().map(load).collect()
 }
 
@@ -51,8 +52,7 @@ fn build(bencher: Bencher<'_, '_>) {
 #[divan::bench]
 fn derive_and_evaluate(bencher: Bencher<'_, '_>) {
     let source = cabin();
-    let shelf = Shelf::default();
-    let sets = sets(&shelf);
+    let sets = sets();
     let (tree, _) = syntax::parse_design(&source);
     let stairs = model::build(&tree, &source, &mut Vec::new());
     let stair = stairs.first().unwrap();
@@ -67,17 +67,15 @@ fn derive_and_evaluate(bencher: Bencher<'_, '_>) {
 #[divan::bench]
 fn one_design(bencher: Bencher<'_, '_>) {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/sedge-cabin-north-door.stair");
-    let shelf = Shelf::default();
-    let checker = Checker::new(&shelf);
-    checker.check(&cabin(), None);
-    bencher.bench_local(|| checker.check(&read(black_box(&path)).unwrap(), None));
+    let session = Session::new(Disk);
+    session.check(&cabin(), None);
+    bencher.bench_local(|| session.check(&read(black_box(&path)).unwrap(), None));
 }
 
 /// The same design once more, put into words for a terminal.
 #[divan::bench]
 fn one_report(bencher: Bencher<'_, '_>) {
-    let shelf = Shelf::default();
-    let found = Checker::new(&shelf).check(&cabin(), None);
+    let found = Session::new(Disk).check(&cabin(), None).report;
     let look = Look { colour: false, unicode: true, width: 100, list_not_checked: false };
     bencher.bench_local(|| report::report(black_box(&found), &look));
 }
@@ -85,8 +83,7 @@ fn one_report(bencher: Bencher<'_, '_>) {
 /// Both built-in sets, from text to rules.
 #[divan::bench]
 fn load_rulesets(bencher: Bencher<'_, '_>) {
-    let shelf = Shelf::default();
-    bencher.bench_local(|| black_box(sets(&shelf)));
+    bencher.bench_local(|| black_box(sets()));
 }
 
 /// A folder that ends with the run.
@@ -118,10 +115,9 @@ impl Drop for Folder {
 }
 
 fn findings(folder: &Folder) -> Vec<Finding> {
-    let shelf = Shelf::default();
-    let checker = Checker::new(&shelf);
+    let session = Session::new(Disk);
     let paths = designs(std::slice::from_ref(&folder.0));
-    paths.into_iter().flat_map(|path| checker.check(&read(&path.unwrap()).unwrap(), None).findings).collect()
+    paths.into_iter().flat_map(|path| session.check(&read(&path.unwrap()).unwrap(), None).report.findings).collect()
 }
 
 /// 2,000 designs from the disk to findings, the rulesets read once on the way; one in ten is faulty.

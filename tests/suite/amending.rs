@@ -2,29 +2,32 @@
 
 use std::fmt::Write as _;
 use std::path::Path;
+use std::sync::Arc;
 
-use pitchboard::base::{Class, Source};
-use pitchboard::check::{BUILT_IN, Checker, Library, Report, Shipped};
+use crate::switches::long_run;
+use pitchboard::base::{Severity, Source};
+use pitchboard::check::{BUILT_IN, LoadedSet, Report};
 use pitchboard::measure::{Measure, print};
-use pitchboard::rules::{self, RuleSet};
+use pitchboard::rules::{self, Proof, RuleSet};
+use pitchboard::session::Session;
+use pitchboard::wording::{Message, message, messages, need};
 use proptest::prelude::*;
 
 /// Sets by name, before the shipped ones.
 struct Written(Vec<(String, String)>);
 
-impl Library for Written {
-    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String> {
-        match self.0.iter().find(|(known, _)| known == name) {
-            Some((name, text)) => Ok(Source::new(name, text)),
-            None => Shipped.ruleset(name, asked_by),
-        }
+impl Written {
+    fn session(&self) -> Session {
+        let own = self.0.iter().map(|(name, text)| (name, Source::new(name, text)));
+        own.fold(Session::default(), |session, (name, source)| session.with_set(name, source))
     }
 }
 
-fn load(name: &str, library: &dyn Library) -> (RuleSet, Vec<pitchboard::base::Finding>) {
-    let mut findings = Vec::new();
-    let set = rules::load(&library.ruleset(name, None).unwrap(), library, &mut findings);
-    (set, findings)
+fn load(name: &str, session: Session) -> (RuleSet, Vec<Message>) {
+    let loaded = session.set(name, None).unwrap();
+    drop(session);
+    let LoadedSet { set, diagnostics } = Arc::into_inner(loaded).unwrap();
+    (set, messages(&diagnostics))
 }
 
 fn examples() -> Vec<Source> {
@@ -37,7 +40,7 @@ fn examples() -> Vec<Source> {
 
 /// A set over a shipped one that multiplies the limits that the bits name, and one over it that puts them back.
 fn there_and_back(base: &str, factor: f64, bits: u64) -> Written {
-    let (set, _) = load(base, &Shipped);
+    let (set, _) = load(base, Session::default());
     let (mut there, mut back) = (format!("ruleset \"There\" {{ amends: {base} }}\n"), String::new());
     writeln!(back, "ruleset \"Back\" {{ amends: there }}").unwrap();
     for (_, rule) in
@@ -58,29 +61,37 @@ fn there_and_back(base: &str, factor: f64, bits: u64) -> Written {
 
 /// Everything that a report says of the design itself, without the names of the sets.
 fn outcomes(report: &Report) -> Vec<String> {
-    let own = report.findings.iter().filter(|finding| finding.source == report.source);
+    let own = messages(&report.findings).into_iter().filter(|finding| finding.source == report.source);
     let mut told: Vec<String> = own
         .map(|finding| {
-            format!("{:?} {} {} {:?} {:?}", finding.class, finding.name, finding.message, finding.labels, finding.help)
+            format!(
+                "{:?} {} {} {:?} {:?}",
+                finding.severity, finding.name, finding.message, finding.labels, finding.help
+            )
         })
         .collect();
-    told.extend(report.not_checked.iter().map(|item| format!("{} {} {}", item.rule, item.about, item.needs)));
+    told.extend(report.not_checked.iter().map(|item| format!("{} {} {}", item.rule, item.about, need(&item.needs))));
     told.push(format!("{:?} {:?} {}", report.tally, report.customs, report.from_memory));
     told
 }
 
+fn cases() -> ProptestConfig {
+    let cases = u32::try_from(long_run(24)).unwrap();
+    ProptestConfig { cases, failure_persistence: None, ..ProptestConfig::default() }
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(cases())]
 
     /// Amending limits and amending them back leaves every outcome on every example as it was.
     #[test]
     fn there_and_back_changes_nothing(factor in 0.4_f64..1.8, bits in any::<u64>()) {
         for (base, _) in BUILT_IN {
             let library = there_and_back(base, factor, bits);
-            let (plain, amended) = (Checker::new(&Shipped), Checker::new(&library));
+            let (plain, amended) = (Session::default(), library.session());
             for design in examples() {
-                let before = plain.check(&design, Some(&[(*base).to_owned()]));
-                let after = amended.check(&design, Some(&["back".to_owned()]));
+                let before = plain.check(&design, Some(&[(*base).to_owned()])).report;
+                let after = amended.check(&design, Some(&["back".to_owned()])).report;
                 prop_assert_eq!(outcomes(&before), outcomes(&after), "{} by {}", design.name, factor);
             }
         }
@@ -92,14 +103,16 @@ proptest! {
 fn the_way_there_changes_outcomes() {
     let library = there_and_back("residential", 0.5, u64::MAX);
     let told = |rules: &str| {
-        let checker = Checker::new(&library);
+        let session = library.session();
         let all = examples();
-        all.iter().flat_map(|design| outcomes(&checker.check(design, Some(&[rules.to_owned()])))).collect::<Vec<_>>()
+        all.iter()
+            .flat_map(|design| outcomes(&session.check(design, Some(&[rules.to_owned()])).report))
+            .collect::<Vec<_>>()
     };
     assert_ne!(told("there"), told("residential"));
     assert_eq!(told("back"), told("residential"));
-    let (set, findings) = load("back", &library);
-    assert!(findings.iter().all(|finding| finding.class == Class::Advised), "{findings:?}");
+    let (set, findings) = load("back", library.session());
+    assert!(findings.iter().all(|finding| finding.severity == Severity::Advised), "{findings:?}");
     let tallest = set.rules.iter().find(|rule| rule.name == "riser height").unwrap();
     assert_eq!(tallest.amendments.len(), 2);
     assert_eq!(tallest.limits[0].replaced.as_ref().unwrap().set, "There");
@@ -118,9 +131,9 @@ fn a_chain_of_sets_has_an_end() {
         };
         Written((0..many).map(set).collect())
     };
-    let (set, findings) = load("s0", &chain(16));
+    let (set, findings) = load("s0", chain(16).session());
     assert_eq!((set.rules.len(), findings.len(), set.takes_in.len()), (1, 0, 15));
-    let (set, findings) = load("s0", &chain(17));
+    let (set, findings) = load("s0", chain(17).session());
     assert_eq!((set.rules.len(), set.takes_in.len()), (0, 15));
     let names: Vec<&str> = findings.iter().map(|finding| finding.name.as_str()).collect();
     assert_eq!(names, ["amended too deep"]);
@@ -132,7 +145,7 @@ fn a_chain_of_sets_has_an_end() {
 fn a_circle_is_named_whole() {
     let set = |name: &str, amends: &str| (name.to_owned(), format!("ruleset \"{name}\" {{ amends: {amends} }}\n"));
     let library = Written(vec![set("a", "b"), set("b", "c"), set("c", "b")]);
-    let (_, findings) = load("a", &library);
+    let (_, findings) = load("a", library.session());
     let said: Vec<&str> = findings.iter().map(|finding| finding.message.as_str()).collect();
     assert_eq!(said, ["these sets amend one another in a circle: `b` amends `c`, which amends `b`"]);
 }
@@ -144,7 +157,7 @@ fn memory_goes_with_the_figures() {
     let sure = |amend: &str| {
         let text = format!("ruleset \"Over\" {{ amends: base }}\namend \"rail\" {{ {amend} }}\n");
         let library = Written(vec![("base".to_owned(), base.to_owned()), ("over".to_owned(), text)]);
-        let (set, findings) = load("over", &library);
+        let (set, findings) = load("over", library.session());
         assert!(findings.is_empty(), "{findings:?}");
         set.rules[0].sure.clone()
     };
@@ -161,7 +174,7 @@ fn the_wording_is_that_of_all_sets() {
     let wording = |amend: &str| {
         let text = format!("ruleset \"Over\" {{ amends: base }}\namend \"rail\" {{ {amend} }}\n");
         let library = Written(vec![("base".to_owned(), base.to_owned()), ("over".to_owned(), text)]);
-        load("over", &library).0.rules[0].wording()
+        load("over", library.session()).0.rules[0].wording()
     };
     let asks = "number of handrails >= 1";
     let narrows = "(number of risers > 3 or rise > 30\")";
@@ -231,7 +244,7 @@ fn a_clerks_slips_are_told_with_what_to_write() {
     for (slip, words, help) in SLIPS {
         let text = format!("ruleset \"County\" {{ amends: residential }}\n{slip}\n");
         let library = Written(vec![("county".to_owned(), text)]);
-        let (_, findings) = load("county", &library);
+        let (_, findings) = load("county", library.session());
         let [finding] = findings.as_slice() else { panic!("{slip}: {findings:#?}") };
         let label = finding.labels.first().unwrap();
         assert!(finding.source.slice(label.span).contains(words), "{slip}: at {}", finding.source.slice(label.span));
@@ -243,10 +256,11 @@ fn a_clerks_slips_are_told_with_what_to_write() {
 fn a_fragment_that_goes_otherwise_shows_the_figures() {
     let proved = |block: &str| {
         let text = format!("ruleset \"County\" {{ amends: residential }}\n{block}\n");
-        let (set, _) = load("county", &Written(vec![("county".to_owned(), text)]));
-        let failed: Vec<_> = rules::prove(&set).into_iter().filter_map(|proof| proof.failed).collect();
+        let (set, _) = load("county", Written(vec![("county".to_owned(), text)]).session());
+        let failed: Vec<_> = rules::prove(&set).iter().filter_map(Proof::diagnostic).collect();
         let [failed] = failed.as_slice() else { panic!("{block}: {failed:#?}") };
-        (failed.saw.clone(), failed.why.clone().unwrap_or_default())
+        let Message { message, help, .. } = message(failed);
+        (message.split_once("; ").unwrap().1.to_owned(), help.unwrap_or_default())
     };
     let (saw, why) = proved("amend \"riser height\" { limit tallest: 7\"; fails: flight { risers: 3 of 7\" } }");
     assert_eq!(

@@ -6,171 +6,178 @@
 //! several. Where a line can hold no comment (a quote left open swallows it), the mark stands on the next line and
 //! begins with `#=^`. Findings about the drawing and about the measured work are marked alike.
 //!
+//! A design may say at its head which rules it is about, one a line: `#= about riser height`. Then only what those rules
+//! find, and what the readers find, is held to its marks; what other rules find is ignored, so a broad new rule leaves
+//! it as it is. The rule has to stand in a set that the design is held to.
+//!
 //! `UPDATE=1 cargo test --test suite cases` rewrites the marks in place; read the difference before you keep it.
 
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
-use pitchboard::base::{Class, Finding, Source, Span, notices};
-use pitchboard::check::ShopFile;
-use pitchboard::check::{BUILT_IN, Checker, Library};
+use crate::marks::{Mark, Marked, marks, said};
+use crate::switches::update;
+use pitchboard::base::{Severity, Source, Span, lift, notices};
+use pitchboard::check::{Analysis, BUILT_IN, LoadedSet};
+use pitchboard::cli::Disk;
 use pitchboard::model::{SHOP_FILE, build_shop};
-use pitchboard::{rules, syntax};
+use pitchboard::rules::{self, Proof};
+use pitchboard::session::{Files, Refusal, Session, ShopPlace};
+use pitchboard::syntax;
+use pitchboard::wording::{Message, messages};
 
-/// Sets by name, else by path beside the file that asks.
-struct Beside;
+/// The files of the cases; a shop's file is sought no further up than the folders that hold cases.
+#[derive(Debug)]
+struct Cases;
 
-impl Library for Beside {
-    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String> {
-        if let Some((name, text)) = BUILT_IN.iter().find(|(known, _)| *known == name) {
-            return Ok(Source::new(name, text));
-        }
-        let folder = asked_by.and_then(|file| Path::new(file).parent()).unwrap_or(Path::new(""));
-        let path = folder.join(name);
-        let text = std::fs::read_to_string(&path).map_err(|why| format!("no set `{name}`: {why}"))?;
-        Ok(Source::new(path.to_string_lossy(), text))
+impl Files for Cases {
+    fn read(&self, path: &Path) -> Result<Source, Refusal> {
+        Disk.read(path)
     }
 
-    /// The first shop's file above a design, no further up than the folders that hold cases.
-    fn shop(&self, design: &str) -> Result<Option<ShopFile>, Box<Finding>> {
-        let design = Path::new(design);
-        let found = design.ancestors().skip(1).find(|folder| folder.join(SHOP_FILE).is_file());
-        let Some(folder) = found.filter(|folder| !folder.as_os_str().is_empty()) else { return Ok(None) };
-        let path = folder.join(SHOP_FILE);
-        let source = Source::new(path.to_string_lossy(), std::fs::read_to_string(&path).expect("it is there"));
-        let design = design.strip_prefix(folder).expect("below").to_string_lossy().into_owned();
-        Ok(Some(ShopFile { source, design }))
+    fn exists(&self, path: &Path) -> bool {
+        path.exists()
     }
-}
 
-/// What is expected of a line, or what came of it.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-struct Mark {
-    line: usize,
-    said: String,
+    fn shop_above(&self, folder: &Path) -> Option<ShopPlace> {
+        let found = folder.ancestors().find(|above| above.join(SHOP_FILE).is_file())?;
+        let down = folder.strip_prefix(found).expect("below").to_string_lossy().into_owned();
+        (!found.as_os_str().is_empty()).then(|| ShopPlace { folder: found.to_owned(), down })
+    }
 }
 
 /// A finding as a mark, and its message for the one who reads a failure.
 struct Came {
     mark: Mark,
+    /// Of the rule or the reader's notice.
+    name: String,
     message: String,
 }
 
-/// Words on one line with single blanks; marks that stand among them are no part of them.
-fn folded(words: &str) -> String {
-    let bare = words.lines().map(|line| line.split("#=").next().unwrap_or_default());
-    bare.flat_map(str::split_whitespace).collect::<Vec<_>>().join(" ")
-}
-
-fn said(class: Class, name: &str, words: &str) -> String {
-    let words = folded(words);
-    let at = if words.is_empty() { String::new() } else { format!(" @ {words}") };
-    format!("{} {name}{at}", class.word())
-}
-
-/// The marks of a text, and the text of each line without them.
-fn marks(text: &str) -> (Vec<Mark>, Vec<&str>) {
-    let mut marks = Vec::new();
-    let mut bare = Vec::new();
-    for (index, line) in text.split('\n').enumerate() {
-        let mut pieces = line.split("#=");
-        bare.push(pieces.next().unwrap_or_default());
-        for piece in pieces {
-            let (line, said) = match piece.strip_prefix('^') {
-                Some(said) => (index, said),
-                None => (index + 1, piece),
-            };
-            marks.push(Mark { line, said: folded(said) });
-        }
-    }
-    (marks, bare)
-}
-
-fn came(source: &Source, finding: &Finding) -> Came {
+fn came(source: &Source, finding: &Message) -> Came {
     let place = finding.labels.first().map(|label| label.span);
     let words = place.map_or("", |span| finding.source.slice(span));
     let mut line = place.map_or(1, |span| finding.source.line(span.start));
-    let mut said = said(finding.class, &finding.name, words);
+    let mut said = said(finding.severity, &finding.name, words);
     if finding.source != *source {
         // What another text is found to lack is marked on the first line, with the other's name.
         line = 1;
         let _ = write!(said, " (in {})", finding.source.name);
     }
-    Came { mark: Mark { line, said }, message: finding.message.clone() }
+    Came { mark: Mark { line, said }, name: finding.name.clone(), message: finding.message.clone() }
+}
+
+/// What checking a file comes to.
+struct Checked {
+    came: Vec<Came>,
+    /// The rules that it was held to; none for a set and for a shop's file, in which only the readers find anything.
+    rules: Option<BTreeSet<String>>,
 }
 
 /// Everything that checking a file finds; an error where the file proves nothing.
-fn run(source: &Source) -> Result<Vec<Came>, String> {
+fn run(source: &Source, session: &Session) -> Result<Checked, String> {
     if source.name.ends_with(".rules") {
-        return Ok(run_rules(source));
+        return Ok(Checked { came: run_rules(source, session), rules: None });
     }
     if source.name.ends_with(SHOP_FILE) {
-        let (tree, mut findings) = syntax::parse_design(source);
-        build_shop(&tree, source, &mut findings);
-        return Ok(findings.iter().map(|finding| came(source, finding)).collect());
+        let (tree, slips) = syntax::parse_design(source);
+        let mut found = lift(slips);
+        build_shop(&tree, source, &mut found);
+        return Ok(Checked {
+            came: messages(&found).iter().map(|finding| came(source, finding)).collect(),
+            rules: None,
+        });
     }
-    let report = Checker::new(&Beside).check(source, None);
-    let given_up = report.findings.iter().any(|finding| finding.class == Class::Unchecked);
+    let Analysis { report, sets, .. } = session.check(source, None);
+    let given_up = report.findings.iter().any(|finding| finding.severity() == Severity::Unchecked);
     if report.sets.is_empty() && !given_up && !source.text.contains("rules:") {
         return Err("is held to no ruleset: state `rules:`".to_owned());
     }
-    Ok(report.findings.iter().map(|finding| came(source, finding)).collect())
+    let came = messages(&report.findings).iter().map(|finding| came(source, finding)).collect();
+    let rules = sets.iter().flat_map(|loaded| &loaded.set.rules).map(|rule| rule.name.clone()).collect();
+    Ok(Checked { came, rules: Some(rules) })
 }
 
-fn run_rules(source: &Source) -> Vec<Came> {
-    let mut findings = Vec::new();
-    let set = rules::load(source, &Beside, &mut findings);
-    let told = |findings: &[Finding]| findings.iter().map(|finding| came(source, finding)).collect::<Vec<_>>();
-    let mut all = told(&findings);
-    if findings.iter().any(|finding| finding.class != Class::Advised) {
-        return all;
+fn run_rules(source: &Source, session: &Session) -> Vec<Came> {
+    let LoadedSet { set, mut diagnostics } = session.read_set(source);
+    if diagnostics.iter().all(|slip| slip.severity() == Severity::Advised) {
+        diagnostics.extend(rules::lacking_proof(&set));
+        diagnostics.extend(rules::prove(&set).iter().filter_map(Proof::diagnostic));
     }
-    all.extend(told(&rules::lacking_proof(&set)));
-    for proof in rules::prove(&set) {
-        let Some(failed) = proof.failed else { continue };
-        let message = format!("{}: {}", proof.rule, failed.saw);
-        let finding = Finding::notice(&notices::UNPROVEN, &proof.source, proof.span, message);
-        all.push(came(source, &finding));
-    }
-    all
+    messages(&diagnostics).iter().map(|finding| came(source, finding)).collect()
 }
 
-/// What a file should show and does not, and what it shows and should not; empty if all is as marked.
-fn compare(source: &Source) -> String {
-    let came = match run(source) {
-        Ok(came) => came,
-        Err(why) => return format!("{} {why}\n", source.name),
-    };
-    let (mut missing, bare) = marks(&source.text);
-    let mut surplus = Vec::new();
-    for came in came {
-        match missing.iter().position(|mark| *mark == came.mark) {
-            Some(at) => {
-                missing.swap_remove(at);
-            }
-            None => surplus.push(came),
+fn is_notice(name: &str) -> bool {
+    notices::NOTICES.iter().any(|notice| notice.name() == name)
+}
+
+/// What is held to the marks, and what is not because the file is about other rules.
+fn held(came: Vec<Came>, about: &[String]) -> (Vec<Came>, Vec<Came>) {
+    came.into_iter().partition(|came| about.is_empty() || about.contains(&came.name) || is_notice(&came.name))
+}
+
+/// What is wrong with the rules that a file says it is about; empty if nothing is.
+fn wrong_about(about: &[String], marks: &[Mark], rules: Option<&BTreeSet<String>>) -> String {
+    let mut told = String::new();
+    if about.is_empty() {
+        return told;
+    }
+    let Some(rules) = rules else { return "  says what it is about; only a design is held to rules\n".to_owned() };
+    for name in about.iter().filter(|name| !rules.contains(name.as_str())) {
+        let _ = writeln!(told, "  is about `{name}`; no set that it is held to has such a rule");
+    }
+    for mark in marks {
+        let name = mark.name();
+        if !is_notice(name) && !about.iter().any(|about| about == name) {
+            let _ = writeln!(told, "  line {}: marks `{name}`, and the file is not about it", mark.line);
         }
-    }
-    if missing.is_empty() && surplus.is_empty() {
-        return String::new();
-    }
-    missing.sort();
-    let mut told = format!("{}\n", source.name);
-    for mark in &missing {
-        let _ = writeln!(told, "  line {}: marked and not found\n    #= {}", mark.line, mark.said);
-    }
-    for Came { mark, message } in &surplus {
-        let line = bare.get(mark.line - 1).map_or("", |line| line.trim());
-        let _ = writeln!(told, "  line {}: found and not marked ({message})", mark.line);
-        let _ = writeln!(told, "    {line}  #= {}", mark.said);
     }
     told
 }
 
+/// What a file should show and does not, and what it shows and should not; empty if all is as marked.
+fn compare(source: &Source, session: &Session) -> String {
+    let Checked { came, rules } = match run(source, session) {
+        Ok(checked) => checked,
+        Err(why) => return format!("{} {why}\n", source.name),
+    };
+    let Marked { mut marks, bare, about } = marks(&source.text);
+    let mut told = wrong_about(&about, &marks, rules.as_ref());
+    let (held, ignored) = held(came, &about);
+    let mut surplus = Vec::new();
+    for came in held {
+        match marks.iter().position(|mark| *mark == came.mark) {
+            Some(at) => {
+                marks.swap_remove(at);
+            }
+            None => surplus.push(came),
+        }
+    }
+    marks.sort();
+    for mark in &marks {
+        let _ = writeln!(told, "  line {}: marked and not found\n    #= {}", mark.line, mark.said);
+    }
+    for Came { mark, message, .. } in &surplus {
+        let line = bare.get(mark.line - 1).map_or("", |line| line.trim());
+        let _ = writeln!(told, "  line {}: found and not marked ({message})", mark.line);
+        let _ = writeln!(told, "    {line}  #= {}", mark.said);
+    }
+    if told.is_empty() {
+        return told;
+    }
+    if !ignored.is_empty() {
+        let names: Vec<String> =
+            ignored.iter().map(|came| format!("{} (line {})", came.name, came.mark.line)).collect();
+        let _ = writeln!(told, "  ignored, for it is about {}: {}", about.join(", "), names.join(", "));
+    }
+    format!("{}\n{told}", source.name)
+}
+
 /// The text with its marks replaced by what came.
-fn rewritten(source: &Source) -> Result<String, String> {
-    let came = run(source)?;
-    let (old, bare) = marks(&source.text);
+fn rewritten(source: &Source, session: &Session) -> Result<String, String> {
+    let Marked { marks: old, bare, about } = marks(&source.text);
+    let (came, _) = held(run(source, session)?.came, &about);
     let lines: Vec<&str> = source.text.split('\n').collect();
     let mut text = Vec::new();
     for (index, (bare, whole)) in bare.iter().zip(&lines).enumerate() {
@@ -211,15 +218,17 @@ fn files(folder: &str) -> Vec<PathBuf> {
     entries.map(walkdir::DirEntry::into_path).filter(|path| is_case(path)).collect()
 }
 
-fn hold(folder: &str, fewest: usize) {
+/// How many there must be is for `folders.rs` to say.
+fn hold(folder: &str) {
     let files = files(folder);
-    assert!(files.len() >= fewest, "{folder} holds {} files, {fewest} were expected at least", files.len());
+    assert!(!files.is_empty(), "{folder} holds nothing");
+    let session = Session::new(Cases);
     let mut told = String::new();
     for path in files {
         let text = std::fs::read_to_string(&path).unwrap_or_default();
         let source = Source::new(path.to_string_lossy(), &text);
-        if std::env::var_os("UPDATE").is_some() {
-            match rewritten(&source) {
+        if update() {
+            match rewritten(&source, &session) {
                 Ok(new) if new != text => match std::fs::write(&path, new) {
                     Ok(()) => {}
                     Err(why) => told.push_str(&format!("{}: {why}\n", source.name)),
@@ -228,7 +237,7 @@ fn hold(folder: &str, fewest: usize) {
                 Err(why) => told.push_str(&format!("{} {why}\n", source.name)),
             }
         } else {
-            told.push_str(&compare(&source));
+            told.push_str(&compare(&source, &session));
         }
     }
     assert!(told.is_empty(), "\n{told}\nUPDATE=1 rewrites the marks in place.");
@@ -236,12 +245,12 @@ fn hold(folder: &str, fewest: usize) {
 
 #[test]
 fn examples_show_what_is_marked_and_nothing_else() {
-    hold("examples", 9);
+    hold("examples");
 }
 
 #[test]
 fn cases_show_what_is_marked_and_nothing_else() {
-    hold("tests/cases", 150);
+    hold("tests/cases");
 }
 
 /// Notices about files rather than texts, and about more things than a case should hold; other tests show these.
@@ -250,11 +259,13 @@ const ELSEWHERE: &[&str] =
 
 #[test]
 fn every_rule_and_every_notice_has_a_case() {
-    let mut wanted: Vec<String> = notices::NOTICES.iter().map(|notice| notice.name.to_owned()).collect();
-    wanted.retain(|name| !ELSEWHERE.contains(&name.as_str()));
     let shown = shown("tests/cases");
-    wanted.retain(|name| !shown.contains(name));
-    assert!(wanted.is_empty(), "no case shows {wanted:?}");
+    let excused = |name: &str| ELSEWHERE.contains(&name);
+    let names = || notices::NOTICES.iter().map(|notice| notice.name());
+    let missing: Vec<&str> = names().filter(|name| !excused(name) && !shown.contains(*name)).collect();
+    assert!(missing.is_empty(), "no case shows {missing:?}");
+    let idle: Vec<&&str> = ELSEWHERE.iter().filter(|name| shown.contains(**name) || !is_notice(name)).collect();
+    assert!(idle.is_empty(), "excused without need: {idle:?}");
 
     for (set, text) in BUILT_IN {
         // What the set itself states: its own rules, and those of another that it amends.
@@ -269,16 +280,21 @@ fn every_rule_and_every_notice_has_a_case() {
 }
 
 /// The names of everything that the marks of a folder show.
-fn shown(folder: &str) -> std::collections::BTreeSet<String> {
-    let mut shown = std::collections::BTreeSet::new();
+fn shown(folder: &str) -> BTreeSet<String> {
+    let mut shown = BTreeSet::new();
     for path in files(folder) {
         let text = std::fs::read_to_string(path).unwrap_or_default();
-        for mark in marks(&text).0 {
-            let named = mark.said.split(" @ ").next().and_then(|head| head.split_once(' '));
-            shown.extend(named.map(|(_, name)| name.to_owned()));
-        }
+        shown.extend(marks(&text).marks.iter().map(|mark| mark.name().to_owned()));
     }
     shown
+}
+
+fn told_of(source: &Source) -> String {
+    compare(source, &Session::new(Cases))
+}
+
+fn anew(source: &Source) -> Result<String, String> {
+    rewritten(source, &Session::new(Cases))
 }
 
 /// The runner itself: a mark too many, a mark too few, a mark on the wrong line or words, all are told.
@@ -292,17 +308,17 @@ fn a_wrong_mark_is_reported() {
     };
     let asks = "rules: residential";
     let right = "  #= broken riser height @ 3 of 8\"";
-    assert_eq!(compare(&design(right, asks)), "");
+    assert_eq!(told_of(&design(right, asks)), "");
 
-    let none = compare(&design("", asks));
+    let none = told_of(&design("", asks));
     assert!(none.contains("line 3: found and not marked"), "{none}");
     assert!(none.contains("flight { risers: 3 of 8\" }  #= broken riser height @ 3 of 8\""), "{none}");
 
-    let more = compare(&design(&format!("{right}  #= advised eased edge @ square"), asks));
+    let more = told_of(&design(&format!("{right}  #= advised eased edge @ square"), asks));
     assert!(more.contains("line 3: marked and not found\n    #= advised eased edge @ square"), "{more}");
     assert!(!more.contains("not marked"), "{more}");
 
-    let twice = compare(&design(&format!("{right}{right}"), asks));
+    let twice = told_of(&design(&format!("{right}{right}"), asks));
     assert!(twice.contains("marked and not found"), "{twice}");
 
     for wrong in [
@@ -310,11 +326,11 @@ fn a_wrong_mark_is_reported() {
         "#= advised riser height @ 3 of 8\"",
         "\n#= broken riser height @ 3 of 8\"",
     ] {
-        let told = compare(&design(&format!("  {wrong}"), asks));
+        let told = told_of(&design(&format!("  {wrong}"), asks));
         assert!(told.contains("marked and not found") && told.contains("found and not marked"), "{wrong}: {told}");
     }
 
-    let unheld = compare(&design(right, "use: dwelling"));
+    let unheld = told_of(&design(right, "use: dwelling"));
     assert!(unheld.contains("no rules asked for"), "{unheld}");
 }
 
@@ -322,16 +338,60 @@ fn a_wrong_mark_is_reported() {
 fn marks_are_rewritten_in_place() {
     let source = |text: &str| Source::new("hide.stair", text);
     let old = "stair \"hide\" {\r\n    rules: residential #= broken riser height @ stair\r\n    setting: \"indoors\r\n    flight { risers: 3 of 8\" } # tall\r\n}\r\n";
-    let new = rewritten(&source(old)).unwrap_or_default();
+    let new = anew(&source(old)).unwrap_or_default();
     let want = "stair \"hide\" {\r\n    rules: residential\r\n    setting: \"indoors\r\n#=^ unread unclosed quote @ \"\r\n    flight { risers: 3 of 8\" } # tall  #= broken riser height @ 3 of 8\"\r\n}\r\n";
     assert_eq!(new, want);
-    assert_eq!(compare(&source(&new)), "");
-    assert_eq!(rewritten(&source(&new)).unwrap_or_default(), new);
+    assert_eq!(told_of(&source(&new)), "");
+    assert_eq!(anew(&source(&new)).unwrap_or_default(), new);
+}
+
+/// A design that is about a rule is held to that rule and to the readers.
+#[test]
+fn a_case_about_a_rule_is_held_to_that_rule() {
+    let design = |head: &str, flight: &str, more: &str| {
+        let text =
+            format!("{head}stair \"hide\" {{\n    rules: residential\n    flight {{ {flight}\n    }}{more}\n}}\n");
+        told_of(&Source::new("hide.stair", text))
+    };
+    let two = "risers: 7\", 8\"";
+    let both = design("", two, "");
+    assert!(both.contains("found and not marked") && both.contains("riser spread"), "{both}");
+    let about = "# A hide.\n\n#= about riser height\n";
+    assert_eq!(design(about, &format!("{two}  #= broken riser height @ 8\""), ""), "", "another rule is ignored");
+
+    let unmarked = design(about, two, "");
+    assert!(unmarked.contains("#= broken riser height @ 8\""), "{unmarked}");
+    assert!(unmarked.contains("  ignored, for it is about riser height: riser spread (line "), "{unmarked}");
+    assert!(!unmarked.contains("#= broken riser spread"), "{unmarked}");
+
+    let gone = design(about, "risers: 7\", 7\"  #= broken riser height @ 8\"", "");
+    assert!(gone.contains("marked and not found\n    #= broken riser height"), "{gone}");
+    let reader = design(about, "risers: 7\", 7\"", "\n    colour: green");
+    assert!(reader.contains("found and not marked") && reader.contains("unknown property @ colour"), "{reader}");
+
+    let two_rules = format!("{about}#= about riser spread\n");
+    let missing = design(&two_rules, &format!("{two}  #= broken riser height @ 8\""), "");
+    assert!(missing.contains("#= broken riser spread"), "{missing}");
+
+    let unknown = design("#= about riser hight\n", "risers: 7\", 7\"", "");
+    assert!(unknown.contains("is about `riser hight`; no set that it is held to has such a rule"), "{unknown}");
+    let of_another_set = design("#= about pitch\n", "risers: 7\", 7\"", "");
+    assert!(of_another_set.contains("is about `pitch`"), "{of_another_set}");
+    let other = design(about, &format!("{two}  #= broken riser height @ 8\"  #= broken riser spread @ 8\""), "");
+    assert!(other.contains("marks `riser spread`, and the file is not about it"), "{other}");
+    let late = design("", "risers: 7\", 7\"", "\n#= about riser height");
+    assert!(late.contains("marked and not found\n    #= about riser height"), "only at the head: {late}");
+    let set = told_of(&Source::new("hide.rules", "#= about riser height\nruleset \"s\" { }\n"));
+    assert!(set.contains("only a design is held to rules"), "{set}");
+
+    let old = "#= about riser height\nstair \"hide\" {\n    rules: residential\n    flight { risers: 7\", 8\" }\n}\n";
+    let new = anew(&Source::new("hide.stair", old)).unwrap();
+    assert_eq!(new, old.replace("8\" }", "8\" }  #= broken riser height @ 8\""));
 }
 
 /// Words that run over several lines are marked as if on one, and a mark among them is no part of them.
 #[test]
 fn words_over_several_lines_are_one_mark() {
     let source = Source::new("hide.rules", "one  #= broken x @ one two\n  two");
-    assert_eq!(said(Class::Broken, "x", source.slice(Span::new(0, source.text.len()))), "broken x @ one two");
+    assert_eq!(said(Severity::Broken, "x", source.slice(Span::new(0, source.text.len()))), "broken x @ one two");
 }

@@ -374,6 +374,25 @@ fn the_reference_is_printed_from_the_tables() {
 }
 
 #[test]
+fn the_guide_is_printed_a_topic_at_a_time() {
+    let (code, text) = run(&["guide"]);
+    assert_eq!(code, 0, "{text}");
+    for said in ["  design ", "  ci ", "  adapt ", "  changes "] {
+        assert!(text.contains(said), "`{said}` is not listed in\n{text}");
+    }
+    let (code, text) = run(&["guide", "Design"]);
+    assert_eq!(code, 0, "{text}");
+    assert!(text.starts_with("# The design language\n") && text.contains("\n```text\nstair "), "{text}");
+    for note in ["<!--", "]: ", "]["] {
+        assert!(!text.contains(note), "`{note}` is for other readers\n{text}");
+    }
+    let (code, text) = run(&["guide", "wokrings"]);
+    assert_eq!((code, text.contains("did you mean `workings`?")), (2, true), "{text}");
+    let (code, text) = run(&["guide", "plumbing"]);
+    assert_eq!((code, text.contains("there are design, ")), (2, true), "{text}");
+}
+
+#[test]
 fn a_working_shows_formula_numbers_and_source() {
     let design = "examples/sedge-cabin-north-door.stair";
     let (code, text) = run(&["working", design, "guard left", "triangle opening"]);
@@ -389,7 +408,7 @@ fn a_working_shows_formula_numbers_and_source() {
 
 #[test]
 fn every_command_helps_with_an_example() {
-    for command in ["", "check", "working", "rules", "compare", "reference"] {
+    for command in ["", "check", "working", "rules", "compare", "reference", "guide"] {
         let asked: Vec<&str> = [command, "--help"].into_iter().filter(|word| !word.is_empty()).collect();
         let (code, text) = run(&asked);
         assert_eq!(code, 0);

@@ -4,17 +4,15 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use pitchboard::base::Source;
-use pitchboard::check::{BUILT_IN, Library, Shipped, changes};
+use pitchboard::check::{BUILT_IN, changes};
 use pitchboard::derive::Working;
 use pitchboard::model;
-use pitchboard::rules::{Explanation, Holds, Joined, RuleSet, Term, compare, explain, hold, load};
+use pitchboard::rules::{Explanation, Holds, Joined, RuleSet, Term, compare, explain, hold};
+use pitchboard::session::Session;
 use pitchboard::syntax::parse_design;
 
 fn sets() -> Vec<RuleSet> {
-    let read = |(name, _): &(&str, &str)| {
-        let source = Shipped.ruleset(name, None).expect("shipped");
-        load(&source, &Shipped, &mut Vec::new())
-    };
+    let read = |(name, text): &(&str, &str)| Session::default().read_set(&Source::new(*name, *text)).set;
     BUILT_IN.iter().map(read).collect()
 }
 
@@ -71,7 +69,8 @@ fn an_explanation_agrees_with_the_check() {
     let mut told = std::collections::BTreeMap::new();
     let sets = sets();
     for source in designs() {
-        let (tree, mut findings) = parse_design(&source);
+        let (tree, slips) = parse_design(&source);
+        let mut findings = pitchboard::base::lift(slips);
         for stair in model::build(&tree, &source, &mut findings) {
             let working = Working::new(&stair.drawn);
             for rule in sets.iter().flat_map(|set| &set.rules) {
@@ -105,7 +104,7 @@ fn a_set_is_like_itself_and_no_outcome_changes() {
         assert_eq!((found.alike, found.differing.len()), (set.rules.len(), 0), "{}", set.title);
         assert!(found.only_first.is_empty() && found.only_second.is_empty());
         for source in designs() {
-            let found = changes(&source, set, set, &Shipped);
+            let found = changes(&Session::default().draw(&source), set, set);
             assert!(found.changes.is_empty() && found.held_by_one == 0, "{}: {found:?}", source.name);
         }
     }

@@ -2,12 +2,12 @@
 //! off. Limits are those of the sources that the rules name, put down here once more by hand.
 
 use crate::drawing::{Damage, Dice, Drawing, Fasteners, Statement, inches, written};
-use pitchboard::base::Class::{self, Advised, Broken, Unchecked, Unread};
+use pitchboard::base::Severity::{self, Advised, Broken, NotUnderstood, Unchecked};
 
 /// One kind of fault.
 pub struct Fault {
     pub name: &'static str,
-    pub class: Class,
+    pub severity: Severity,
     /// The rule or notice that must tell it. Of several, which one it is depends on the place: on how deep the drop
     /// is, or on the timber.
     pub finds: &'static [&'static str],
@@ -405,7 +405,9 @@ fn is_length(d: &Drawing, s: &Statement) -> bool {
 #[allow(clippy::too_many_lines)]
 pub fn faults() -> Vec<Fault> {
     let mut table = Vec::new();
-    let mut row = |name, class, finds, also, damage| table.push(Fault { name, class, finds, also, damage });
+    let mut row = |name, severity, finds, also, damage| {
+        table.push(Fault { name, severity, finds, also, damage });
+    };
 
     // Risers and runs.
     row("a riser taller than 7-3/4 in", Broken, &["riser height"], CLIMB, |d, dice| {
@@ -1117,14 +1119,14 @@ pub fn faults() -> Vec<Fault> {
     });
 
     // Slips of the pen. What cannot be read is not known, and never taken for gone: nothing else may be told.
-    row("a misspelt property", Unread, &["unknown property"], &[], |d, dice| {
+    row("a misspelt property", NotUnderstood, &["unknown property"], &[], |d, dice| {
         let of: Vec<&Statement> =
             d.statements.iter().filter(|s| s.property.len() > 3 && s.property != "rules").collect();
         let statement = dice.one(&of)?;
         let property = statement.whole.start..statement.whole.start + statement.property.len();
         Some(Damage::new(&property, misspelt(&statement.property, dice)?))
     });
-    row("a misspelt kind", Unread, &["unknown kind"], &[], |d, dice| {
+    row("a misspelt kind", NotUnderstood, &["unknown kind"], &[], |d, dice| {
         let of: Vec<usize> = (0..d.blocks.len())
             .filter(|b| !["stair", "in", "measured"].contains(&d.blocks[*b].kind.as_str()))
             .collect();
@@ -1132,33 +1134,33 @@ pub fn faults() -> Vec<Fault> {
         let kind = block.head.start..block.head.start + block.kind.len();
         Some(Damage::new(&kind, misspelt(&block.kind, dice)?))
     });
-    row("a length without its unit", Unread, &["missing unit"], &[], |d, dice| {
+    row("a length without its unit", NotUnderstood, &["missing unit"], &[], |d, dice| {
         let statement = plain_length(d, dice)?;
         let bare = d.value(statement).trim_end_matches(['"', 'm', ' ']);
         Some(Damage::new(&statement.value, bare))
     });
-    row("an angle for a length", Unread, &["wrong dimension"], &[], |d, dice| {
+    row("an angle for a length", NotUnderstood, &["wrong dimension"], &[], |d, dice| {
         let statement = plain_length(d, dice)?;
         Some(Damage::new(&statement.value, dice.one(&["30°", "36 deg", "7°"])?))
     });
-    row("a missing colon", Unread, &["missing colon"], &[], |d, dice| {
+    row("a missing colon", NotUnderstood, &["missing colon"], &[], |d, dice| {
         let of: Vec<&Statement> = d.statements.iter().filter(|s| s.property != "rules").collect();
         let statement = dice.one(&of)?;
         let gap = statement.whole.start + statement.property.len()..statement.value.start;
         Some(Damage::new(&gap, " ").told_within(&statement.whole))
     });
-    row("a missing value", Unread, &["missing value"], &[], |d, dice| {
+    row("a missing value", NotUnderstood, &["missing value"], &[], |d, dice| {
         let of: Vec<&Statement> = d.statements.iter().filter(|s| s.property != "rules").collect();
         let statement = dice.one(&of)?;
         Some(Damage::new(&statement.value, "").told_within(&statement.whole))
     });
-    row("a thing stated twice", Unread, &["stated twice"], &[], |d, dice| {
+    row("a thing stated twice", NotUnderstood, &["stated twice"], &[], |d, dice| {
         let of: Vec<&Statement> = d.statements.iter().filter(|s| s.property != "rules").collect();
         let statement = dice.one(&of)?;
         let end = statement.whole.end..statement.whole.end;
         Some(Damage::new(&end, format!("; {}", &d.text[statement.whole.clone()])))
     });
-    row("a misspelt word", Unread, &["unknown word"], &[], |d, dice| {
+    row("a misspelt word", NotUnderstood, &["unknown word"], &[], |d, dice| {
         let known = [
             ("stair", "setting"),
             ("stair", "standing"),
@@ -1177,27 +1179,27 @@ pub fn faults() -> Vec<Fault> {
         let statement = pick(d, dice, kind, property, any)?;
         Some(Damage::new(&statement.value, misspelt(d.value(statement), dice)?))
     });
-    row("a figure that cannot be", Unread, &["impossible number"], &[], |d, dice| {
+    row("a figure that cannot be", NotUnderstood, &["impossible number"], &[], |d, dice| {
         let statement = plain_length(d, dice)?;
         Some(Damage::new(&statement.value, dice.one(&["7-1/0\"", "1/0\"", "36/0\""])?))
     });
-    row("blanks round a hyphen", Unread, &["unclear subtraction"], &[], |d, dice| {
+    row("blanks round a hyphen", NotUnderstood, &["unclear subtraction"], &[], |d, dice| {
         let of: Vec<&Statement> = d.statements.iter().filter(|s| is_length(d, s) && d.value(s).contains('-')).collect();
         let statement = dice.one(&of)?;
         Some(Damage::new(&statement.value, d.value(statement).replace('-', " - ")))
     });
-    row("a member by a wrong name", Unread, &["unknown name"], &[], |d, dice| {
+    row("a member by a wrong name", NotUnderstood, &["unknown name"], &[], |d, dice| {
         let block = block(d, dice, "in", |_, _| true)?;
         let block = &d.blocks[block];
         let name = block.head.end - block.names.len()..block.head.end;
         Some(Damage::new(&name, misspelt(&block.names, dice)?).told_within(&block.head))
     });
-    row("a joint to what is not drawn", Unread, &["unknown name"], &[], |d, dice| {
+    row("a joint to what is not drawn", NotUnderstood, &["unknown name"], &[], |d, dice| {
         let statement = pick(d, dice, "joint", "joins", any)?;
         let (first, _) = d.value(statement).split_once(" to ")?;
         Some(Damage::new(&statement.value, format!("{first} to {}", dice.one(&["wall plate", "gatepost", "ledger"])?)))
     });
-    row("a thing in the wrong place", Unread, &["wrong place"], &[], |d, dice| {
+    row("a thing in the wrong place", NotUnderstood, &["wrong place"], &[], |d, dice| {
         let inner = block(d, dice, "joint", |_, _| true)?;
         let end = d.blocks[inner].whole.end - 1;
         let stray = dice.one(&[
@@ -1208,21 +1210,21 @@ pub fn faults() -> Vec<Fault> {
         ])?;
         Some(Damage::new(&(end..end), format!("; {stray} ")))
     });
-    row("a line that says nothing", Unread, &["not a statement"], &[], |d, dice| {
+    row("a line that says nothing", NotUnderstood, &["not a statement"], &[], |d, dice| {
         let of: Vec<&Statement> = d.statements.iter().collect();
         let at = dice.one(&of)?.whole.start;
         let line = dice.one(&["as the last one", "see the other sheet", "ask Tam first", "7\" or so"])?;
         Some(Damage::new(&(at..at), format!("{line}; ")))
     });
-    row("words for a section", Unread, &["wrong value", "unknown name"], &[], |d, dice| {
+    row("words for a section", NotUnderstood, &["wrong value", "unknown name"], &[], |d, dice| {
         let kind = dice.one(&["tread", "stringer", "post", "handrail"])?;
         word(d, dice, kind, "section", any, &["12 by 2", "as sold", "7\"", "stout"])
     });
-    row("a brace too many", Unread, &["stray brace"], &[], |d, _| {
+    row("a brace too many", NotUnderstood, &["stray brace"], &[], |d, _| {
         let end = d.text.len();
         Some(Damage::new(&(end..end), "}\n"))
     });
-    row("a brace too few", Unread, &["unclosed brace"], &[], |d, _| {
+    row("a brace too few", NotUnderstood, &["unclosed brace"], &[], |d, _| {
         // The last one: whatever it leaves open is read as if closed at the end.
         let last = d.text.rfind('}')?;
         let block = d.blocks.iter().rfind(|block| block.whole.end == last + 1)?;

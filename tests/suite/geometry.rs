@@ -31,12 +31,13 @@ impl Dice {
 
 fn ask(body: &str, name: &str) -> f64 {
     let source = Source::new("case", format!("stair {{ {body} }}"));
-    let (tree, mut findings) = syntax::parse_design(&source);
+    let (tree, slips) = syntax::parse_design(&source);
+    let mut findings = pitchboard::base::lift(slips);
     let stairs = model::build(&tree, &source, &mut findings);
-    assert!(findings.is_empty(), "{body}: {:?}", findings.iter().map(|f| &f.message).collect::<Vec<_>>());
+    assert!(findings.is_empty(), "{body}: {:?}", findings);
     let design = &stairs.first().unwrap().drawn;
-    let guard = design.of_kind("guard").next().unwrap();
-    match Working::new(design).derived(guard, quantity("guard", name).unwrap(), None) {
+    let guard = design.of_kind(model::kinds::GUARD).next().unwrap();
+    match Working::new(design).derived(guard, quantity(model::kinds::GUARD, name).unwrap(), None) {
         Ok(Datum::Measure(measure)) => measure.value,
         other => panic!("{name} for {body}: {other:?}"),
     }

@@ -14,17 +14,25 @@ mod docs;
 mod drawing;
 mod explanations;
 mod faults;
+mod folders;
 mod geometry;
+mod imports;
 mod layers;
 mod lossless;
+mod marks;
 mod mutation;
+mod pages;
+mod paths;
 mod pitfalls;
 mod properties;
 mod published_rows;
-mod readme;
 mod recovery;
 mod reference;
+mod sentences;
+mod session;
+mod switches;
 mod terminal;
+mod tolerance;
 mod units;
 // The fuzz targets read this one too, and use all of it.
 #[allow(dead_code)]

@@ -18,9 +18,10 @@ use std::process::Command;
 use crate::drawing::{Dice, Drawing};
 use crate::faults::{self, Fault, faults};
 use pitchboard::base::notices::NOTICES;
-use pitchboard::base::{Class, Finding, Source};
-use pitchboard::check::{BUILT_IN, Checker, Report, Shipped};
-use pitchboard::rules;
+use pitchboard::base::{Severity, Source};
+use pitchboard::check::{BUILT_IN, Report};
+use pitchboard::session::Session;
+use pitchboard::wording::{Message, messages};
 
 /// How many faulty designs are made.
 const FAULTY: usize = 2_000;
@@ -40,11 +41,11 @@ struct Spoilt {
 }
 
 fn is_good(report: &Report) -> bool {
-    report.findings.iter().all(|finding| finding.class == Class::Advised)
+    report.findings.iter().all(|finding| finding.severity() == Severity::Advised)
 }
 
 /// Designs of the examples in which nothing is broken, with their reports.
-fn good_designs(checker: &Checker<'_>) -> Vec<(Drawing, Report)> {
+fn good_designs(session: &Session) -> Vec<(Drawing, Report)> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
     let mut paths: Vec<_> = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
     paths.retain(|path| path.is_file());
@@ -52,7 +53,7 @@ fn good_designs(checker: &Checker<'_>) -> Vec<(Drawing, Report)> {
     let read =
         paths.iter().map(|path| (path.file_stem().unwrap().to_string_lossy(), fs::read_to_string(path).unwrap()));
     let held = read.map(|(name, text)| {
-        let report = checker.check(&Source::new(&*name, &text), None);
+        let report = session.check(&Source::new(&*name, &text), None).report;
         (Drawing::read(&name, &text), report)
     });
     held.filter(|(_, report)| is_good(report)).collect()
@@ -89,17 +90,17 @@ fn spoil(good: &[(Drawing, Report)], table: &[Fault]) -> Vec<Spoilt> {
 }
 
 /// What tells two findings apart, whatever the figures in their messages.
-fn key(source: &Source, finding: &Finding) -> (Class, String, usize) {
+fn key(source: &Source, finding: &Message) -> (Severity, String, usize) {
     let line = finding.labels.first().map_or(0, |label| source.line(label.span.start));
-    (finding.class, finding.name.clone(), line)
+    (finding.severity, finding.name.clone(), line)
 }
 
 /// Findings that the good design did not have.
-fn new_findings<'r>(before: &Report, after: &'r Report) -> Vec<&'r Finding> {
-    let mut known: Vec<_> = before.findings.iter().map(|finding| key(&before.source, finding)).collect();
+fn new_findings(before: &Report, after: &Report) -> Vec<Message> {
+    let mut known: Vec<_> = messages(&before.findings).iter().map(|finding| key(&before.source, finding)).collect();
     let mut new = Vec::new();
-    for finding in &after.findings {
-        match known.iter().position(|known| *known == key(&after.source, finding)) {
+    for finding in messages(&after.findings) {
+        match known.iter().position(|known| *known == key(&after.source, &finding)) {
             Some(at) => {
                 known.swap_remove(at);
             }
@@ -110,7 +111,7 @@ fn new_findings<'r>(before: &Report, after: &'r Report) -> Vec<&'r Finding> {
 }
 
 /// A label overlaps the words.
-fn points_at(finding: &Finding, words: &Range<usize>) -> bool {
+fn points_at(finding: &Message, words: &Range<usize>) -> bool {
     finding.labels.iter().any(|label| {
         let (start, end) = (label.span.start as usize, label.span.end as usize);
         start < words.end.max(words.start + 1) && words.start < end.max(start + 1)
@@ -121,8 +122,9 @@ fn points_at(finding: &Finding, words: &Range<usize>) -> bool {
 fn reconcile(fault: &Fault, spoilt: &Spoilt, before: &Report, after: &Report) -> Vec<String> {
     let new = new_findings(before, after);
     let mut wrong = Vec::new();
-    let (own, others): (Vec<&Finding>, Vec<&Finding>) =
-        new.iter().partition(|finding| fault.finds.contains(&finding.name.as_str()) && finding.class == fault.class);
+    let (own, others): (Vec<&Message>, Vec<&Message>) = new
+        .iter()
+        .partition(|finding| fault.finds.contains(&finding.name.as_str()) && finding.severity == fault.severity);
     if own.is_empty() {
         wrong.push(format!("missed: {:?}", fault.finds));
     } else if !own.iter().any(|finding| points_at(finding, &spoilt.at)) {
@@ -135,9 +137,9 @@ fn reconcile(fault: &Fault, spoilt: &Spoilt, before: &Report, after: &Report) ->
         let near = faults::BROUGHT_TO_BEAR.contains(&finding.name.as_str())
             || finding.labels.iter().any(|label| lines.contains(&after.source.line(label.span.start)));
         if !fault.also.contains(&finding.name.as_str()) {
-            wrong.push(format!("unexplained: {} {}: {}", finding.class.word(), finding.name, finding.message));
+            wrong.push(format!("unexplained: {} {}: {}", finding.severity.word(), finding.name, finding.message));
         } else if !near {
-            wrong.push(format!("explained, but elsewhere: {} {}", finding.class.word(), finding.name));
+            wrong.push(format!("explained, but elsewhere: {} {}", finding.severity.word(), finding.name));
         }
     }
     wrong
@@ -171,7 +173,7 @@ fn run(folder: &Path) -> (Option<i32>, Told) {
 }
 
 fn names(report: &Report) -> Vec<String> {
-    report.findings.iter().map(|finding| format!("{}: {}", finding.class.word(), finding.name)).collect()
+    report.findings.iter().map(|finding| format!("{}: {}", finding.severity().word(), finding.name())).collect()
 }
 
 fn fresh_folder() -> std::path::PathBuf {
@@ -185,8 +187,8 @@ fn fresh_folder() -> std::path::PathBuf {
 
 #[test]
 fn every_fault_is_found_and_every_finding_is_explained() {
-    let checker = Checker::new(&Shipped);
-    let good = good_designs(&checker);
+    let session = Session::default();
+    let good = good_designs(&session);
     assert!(good.len() >= 20, "only {} good designs", good.len());
     let table = faults();
     let spoilt = spoil(&good, &table);
@@ -195,12 +197,12 @@ fn every_fault_is_found_and_every_finding_is_explained() {
     let folder = fresh_folder();
     let mut reports = Vec::new();
     for (number, spoilt) in spoilt.iter().enumerate() {
-        let report = checker.check(&Source::new("spoilt.stair", &spoilt.text), None);
-        let worst = report.findings.iter().map(|finding| finding.class).min();
+        let report = session.check(&Source::new("spoilt.stair", &spoilt.text), None).report;
+        let worst = report.findings.iter().map(|finding| finding.severity()).min();
         let within = match worst {
-            Some(Class::Unchecked) => "unchecked",
-            Some(Class::Unread | Class::Broken) => "broken",
-            Some(Class::Advised) | None => "sound",
+            Some(Severity::Unchecked) => "unchecked",
+            Some(Severity::NotUnderstood | Severity::Broken) => "broken",
+            Some(Severity::Advised) | None => "sound",
         };
         fs::write(folder.join(within).join(format!("{number:04}.stair")), &spoilt.text).unwrap();
         reports.push(report);
@@ -270,15 +272,15 @@ fn every_rule_is_spoilt_or_excused() {
     let excused: BTreeSet<&str> = faults::NOT_SPOILT.iter().map(|(rule, _)| *rule).collect();
     let mut rules = BTreeSet::new();
     for (name, text) in BUILT_IN.iter().filter(|(name, _)| ["residential", "workshop"].contains(name)) {
-        let set = rules::load(&Source::new(name, text), &Shipped, &mut Vec::new());
-        rules.extend(set.rules.into_iter().map(|rule| rule.name));
+        let set = Session::default().read_set(&Source::new(name, text)).set;
+        rules.extend(set.rules.into_iter().map(|rule| rule.name.clone()));
     }
     let of_sets: BTreeSet<&str> = rules.iter().map(String::as_str).collect();
     let neither: Vec<_> = of_sets.iter().filter(|rule| !named.contains(*rule) && !excused.contains(*rule)).collect();
     assert!(neither.is_empty(), "neither spoilt nor excused: {neither:?}");
     let idle: Vec<_> = excused.iter().filter(|rule| named.contains(*rule) || !of_sets.contains(*rule)).collect();
     assert!(idle.is_empty(), "excused without need: {idle:?}");
-    let notices: BTreeSet<&str> = NOTICES.iter().map(|notice| notice.name).collect();
+    let notices: BTreeSet<&str> = NOTICES.iter().map(|notice| notice.name()).collect();
     let unknown: Vec<_> = named.iter().filter(|name| !of_sets.contains(*name) && !notices.contains(*name)).collect();
     assert!(unknown.is_empty(), "no rule and no notice: {unknown:?}");
 }
@@ -286,14 +288,14 @@ fn every_rule_is_spoilt_or_excused() {
 /// The account itself: a fault that is not told, one told at other words, and a finding that nothing explains.
 #[test]
 fn an_account_that_is_not_even_is_told() {
-    let checker = Checker::new(&Shipped);
+    let session = Session::default();
     let check = |risers: &str| {
         let text = format!("stair \"hide\" {{\n rules: residential\n flight {{ risers: {risers} }}\n}}\n");
-        checker.check(&Source::new("hide.stair", text), None)
+        session.check(&Source::new("hide.stair", text), None).report
     };
     let fault = |finds: &'static [&'static str], also: &'static [&'static str]| Fault {
         name: "a tall riser",
-        class: Class::Broken,
+        severity: Severity::Broken,
         finds,
         also,
         damage: |_, _| None,

@@ -6,12 +6,15 @@ use std::path::Path;
 use std::{env, fs};
 
 use crate::drawing::{Drawing, Statement, inches, written as length_like};
-use pitchboard::base::{Class, Source};
-use pitchboard::check::{BUILT_IN, Checker, Report, Shipped};
+use pitchboard::base::{Severity, Source};
+use pitchboard::check::{BUILT_IN, Report};
 use pitchboard::derive::Working;
 use pitchboard::model;
 use pitchboard::rules::{self, RuleSet, Standing};
+use pitchboard::session::Session;
 use pitchboard::syntax;
+use pitchboard::wording;
+use pitchboard::wording::messages;
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::test_runner::{RngSeed, TestRunner};
@@ -38,8 +41,8 @@ fn designs(folder: &str) -> Vec<(String, String)> {
         .collect()
 }
 
-fn check(checker: &Checker<'_>, text: &str) -> Report {
-    checker.check(&Source::new("case.stair", text), None)
+fn check(session: &Session, text: &str) -> Report {
+    session.check(&Source::new("case.stair", text), None).report
 }
 
 /// Lengths of a small design, in sixteenths.
@@ -104,9 +107,10 @@ fn written(figures: &Figures, metric: bool) -> String {
 /// How every rule of both sets stands for every element, and what is found.
 fn outcomes(text: &str, sets: &[RuleSet]) -> Vec<String> {
     let source = Source::new("case", text);
-    let (tree, mut findings) = syntax::parse_design(&source);
+    let (tree, slips) = syntax::parse_design(&source);
+    let mut findings = pitchboard::base::lift(slips);
     let stairs = model::build(&tree, &source, &mut findings);
-    assert!(findings.is_empty(), "{text}: {:?}", findings.iter().map(|f| &f.message).collect::<Vec<_>>());
+    assert!(findings.is_empty(), "{text}: {:?}", findings);
     let design = &stairs.first().unwrap().drawn;
     let working = Working::new(design);
     let mut out = Vec::new();
@@ -116,7 +120,7 @@ fn outcomes(text: &str, sets: &[RuleSet]) -> Vec<String> {
                 Standing::Pass => "pass".to_owned(),
                 Standing::Fail(_) => "fail".to_owned(),
                 Standing::NotApplicable => "not applicable".to_owned(),
-                Standing::NotChecked(missing) => missing.needs,
+                Standing::NotChecked(missing) => wording::needs(design, &missing),
             };
             out.push(format!("{} of {}: {stands}", rule.name, design.called(outcome.element)));
         }
@@ -125,7 +129,7 @@ fn outcomes(text: &str, sets: &[RuleSet]) -> Vec<String> {
 }
 
 fn sets() -> Vec<RuleSet> {
-    BUILT_IN.iter().map(|(name, text)| rules::load(&Source::new(*name, *text), &Shipped, &mut Vec::new())).collect()
+    BUILT_IN.iter().map(|(name, text)| Session::default().read_set(&Source::new(*name, *text)).set).collect()
 }
 
 #[test]
@@ -259,8 +263,7 @@ fn mirrored(text: &str) -> String {
 
 /// What is found, and at which words, in an order of its own.
 fn found(report: &Report) -> Vec<String> {
-    let mut found: Vec<String> = report
-        .findings
+    let mut found: Vec<String> = messages(&report.findings)
         .iter()
         .map(|finding| {
             let mut labels: Vec<String> = finding
@@ -272,7 +275,7 @@ fn found(report: &Report) -> Vec<String> {
                 })
                 .collect();
             labels.sort();
-            format!("{} {}: {} at {}", finding.class.word(), finding.name, finding.message, labels.join(" and "))
+            format!("{} {}: {} at {}", finding.severity.word(), finding.name, finding.message, labels.join(" and "))
         })
         .collect();
     found.sort();
@@ -285,12 +288,12 @@ fn a_mirrored_design_gives_mirrored_findings() {
         mirrored("guard left, right { } # left\npost \"left one\" { height: 7\" } wall left { }"),
         "guard right, left { } # left\npost \"left one\" { height: 7\" } wall right { }"
     );
-    let checker = Checker::new(&Shipped);
+    let session = Session::default();
     let (mut turned, mut told) = (0, 0);
     for folder in ["examples", "tests/cases/building", "tests/cases/residential", "tests/cases/workshop"] {
         for (name, text) in designs(folder) {
             let other = mirrored(&text);
-            let (here, there) = (check(&checker, &text), check(&checker, &other));
+            let (here, there) = (check(&session, &text), check(&session, &other));
             let mut expected: Vec<String> = found(&here).iter().map(|line| mirrored_words(line)).collect();
             expected.sort();
             assert_eq!(expected, found(&there), "{folder}/{name}");
@@ -365,16 +368,16 @@ fn inside() -> Vec<Inside> {
 /// Noise: a value that is just inside breaks nothing, neither its own rule nor another.
 #[test]
 fn a_value_just_inside_its_limit_breaks_nothing() {
-    let checker = Checker::new(&Shipped);
+    let session = Session::default();
     let bad = |report: &Report| -> Vec<String> {
-        let bad = report.findings.iter().filter(|finding| finding.class != Class::Advised);
+        let bad = messages(&report.findings).into_iter().filter(|finding| finding.severity != Severity::Advised);
         bad.map(|finding| format!("{}: {}", finding.name, finding.message)).collect()
     };
     let table = inside();
     let mut tried = vec![0; table.len()];
     let mut told = Vec::new();
     for (name, text) in designs("examples") {
-        if !bad(&check(&checker, &text)).is_empty() {
+        if !bad(&check(&session, &text)).is_empty() {
             continue;
         }
         let drawing = Drawing::read(&name, &text);
@@ -384,7 +387,7 @@ fn a_value_just_inside_its_limit_breaks_nothing() {
                 let mut moved = text.clone();
                 moved.replace_range(statement.value.clone(), &value);
                 *tried += 1;
-                let bad = bad(&check(&checker, &moved));
+                let bad = bad(&check(&session, &moved));
                 if !bad.is_empty() {
                     told.push(format!("{name}: {kind} {property}: {value}: {bad:?}"));
                 }

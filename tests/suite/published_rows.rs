@@ -7,9 +7,10 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 use pitchboard::base::Source;
-use pitchboard::check::{BUILT_IN, Shipped};
+use pitchboard::check::BUILT_IN;
 use pitchboard::measure::{Measure, equal};
-use pitchboard::rules::{self, Collected, Node, Place, Rule, RuleSet, What};
+use pitchboard::rules::{Collected, Node, Place, Rule, RuleSet, What};
+use pitchboard::session::Session;
 
 /// A row that stands in a rule.
 struct Row {
@@ -74,7 +75,7 @@ fn figure(written: &str) -> Option<Measure> {
     let text = format!(
         "ruleset \"figure\" {{ }}\nchapter \"figure\" {{ rule \"figure\" {{\nlimit asked: {written}\neach flight shall have width > 0\"\nsource: \"common practice\"\n}} }}"
     );
-    let set = rules::load(&Source::new("figure", text), &Shipped, &mut Vec::new());
+    let set = Session::default().read_set(&Source::new("figure", text)).set;
     set.rules.first().and_then(|rule| rule.limits.first()).map(|limit| limit.measure)
 }
 
@@ -193,7 +194,7 @@ fn compare(text: &str, set: &RuleSet) -> Vec<String> {
 
 fn set(name: &str) -> RuleSet {
     let (name, text) = BUILT_IN.iter().find(|(known, _)| *known == name).unwrap_or_else(|| panic!("no set `{name}`"));
-    rules::load(&Source::new(*name, *text), &Shipped, &mut Vec::new())
+    Session::default().read_set(&Source::new(*name, *text)).set
 }
 
 #[test]
@@ -215,7 +216,7 @@ fn what_does_not_agree_is_told() {
     let text = "ruleset \"s\" { }\nchapter \"c\" {\nrule \"height\" {\nlimit tallest: 7-3/4\"\nlimit walkline: 12\"\n\
                 each tread shall have depth at walkline <= tallest\nsource: \"common practice\"\n}\n\
                 rule \"ends\" {\neach handrail shall have ends is returned\nsource: \"common practice\"\nsure: memory\n} }";
-    let set = rules::load(&Source::new("s", text), &Shipped, &mut Vec::new());
+    let set = Session::default().read_set(&Source::new("s", text)).set;
     let row = |id: &str, rule: &str, rest: &str| format!("{id}\tclause\ttopic\t{rule}\t{}\n", rest.replace(' ', "\t"));
     let all = row("1.1", "height", "tallest 7-3/4\" <= seen")
         + &row("1.2", "height", "walkline 12\" = seen")

@@ -1,13 +1,16 @@
 //! Whatever is typed, the whole path holds: nothing panics, every label lies on whole characters of its text, no
 //! control character reaches the terminal raw, and a slip costs no more than its own statement.
+//!
+//! Every run here is a tenth of its length unless `FULL=1` asks for all of it.
 
 use std::path::Path;
 use std::{env, fs};
 
+use crate::switches::long_run;
 use crate::whole_path::{check, check_rules, lie_under};
-use pitchboard::base::{Class, Finding, Source};
+use pitchboard::base::{Severity, Source};
 use pitchboard::measure::INCH;
-use pitchboard::model::{self, Value};
+use pitchboard::model::{self, Value, vocabulary};
 use pitchboard::syntax;
 use proptest::collection::vec;
 use proptest::prelude::*;
@@ -223,7 +226,8 @@ fn texts(folder: &str, ending: &str) -> Vec<String> {
 }
 
 /// The same cases in every run; PROPTEST_RNG_SEED asks for others, PROPTEST_CASES for another number of them.
-pub fn cases(cases: u32) -> ProptestConfig {
+pub fn cases(full: usize) -> ProptestConfig {
+    let cases = u32::try_from(long_run(full)).unwrap();
     let set = |name: &str| env::var_os(name).is_some();
     let usual = ProptestConfig { failure_persistence: None, ..ProptestConfig::default() };
     let seeded =
@@ -257,7 +261,8 @@ proptest! {
 #[test]
 fn a_shops_file_that_breaks_off() {
     let text = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/yard/shop.pitchboard")).unwrap();
-    for (at, _) in text.char_indices().step_by(4) {
+    let places: Vec<usize> = text.char_indices().map(|(at, _)| at).step_by(4).collect();
+    for at in places.iter().copied().step_by(places.len() / long_run(places.len())) {
         lie_under(&text[..at]);
     }
 }
@@ -301,12 +306,14 @@ proptest! {
         );
         check(&text);
         let source = Source::new("case", &text);
-        let (tree, mut findings) = syntax::parse_design(&source);
+        let (tree, slips) = syntax::parse_design(&source);
+        let mut findings = pitchboard::base::lift(slips);
         let stairs = model::build(&tree, &source, &mut findings);
         let stated = |stair: usize, kind: &str, name: &str| {
             let design = &stairs.get(stair)?.drawn;
+            let kind = vocabulary::kind(kind)?;
             let id = design.of_kind(kind).next()?;
-            match design.stated(id, name)?.value.clone()? {
+            match design.stated(id, kind.property(name)?.handle())?.value.clone()? {
                 Value::Measure(measure) => Some(measure.value / INCH),
                 Value::List(items) => items.first().map(|item| item.measure.value / INCH),
                 _ => None,
@@ -322,7 +329,7 @@ proptest! {
 /// by the benchmark.
 fn told(what: &str, text: &str, notice: &str) {
     let report = check(text);
-    let names: Vec<&str> = report.findings.iter().map(|finding| finding.name.as_str()).take(5).collect();
+    let names: Vec<&str> = report.findings.iter().map(|finding| finding.name()).take(5).collect();
     assert!(names.contains(&notice), "{what}: {names:?}");
 }
 
@@ -371,17 +378,18 @@ fn a_clause_that_nests_or_adds_without_end_is_refused() {
 
 #[test]
 fn what_is_long_is_read_or_refused() {
-    told("quotes", &"\"\n".repeat(100_000), "unclosed quote");
-    told("braces after a quote", &format!("\"{}", "{".repeat(400_000)), "unclosed quote");
-    told("quotes on a line", &format!("stair {{ {} }}", "\" ".repeat(100_001)), "unclosed quote");
-    told("junk", &"marsh gate hinge 7 ".repeat(52_000), "not a statement");
-    told("junk by lines", &"marsh gate hinge 7\n".repeat(52_000), "not a statement");
-    told("a long line", &format!("stair {{ total rise: {}", "7, ".repeat(300_000)), "unclosed brace");
-    told("a long word", &format!("stair {{ {}: 7\" }}", "a".repeat(900_000)), "unknown property");
-    told("many things", &format!("stair {{ {} }}", "post { }\n".repeat(60_000)), "too many things");
+    let long = |what: &str, full: usize| what.repeat(long_run(full));
+    told("quotes", &long("\"\n", 100_000), "unclosed quote");
+    told("braces after a quote", &format!("\"{}", long("{", 400_000)), "unclosed quote");
+    told("quotes on a line", &format!("stair {{ {} }}", long("\" ", 100_001)), "unclosed quote");
+    told("junk", &long("marsh gate hinge 7 ", 52_000), "not a statement");
+    told("junk by lines", &long("marsh gate hinge 7\n", 52_000), "not a statement");
+    told("a long line", &format!("stair {{ total rise: {}", long("7, ", 300_000)), "unclosed brace");
+    told("a long word", &format!("stair {{ {}: 7\" }}", long("a", 900_000)), "unknown property");
+    told("many things", &format!("stair {{ {} }}", long("post { }\n", 60_000)), "too many things");
     told("a large file", &" ".repeat(1_048_577), "too large");
-    check_rules(&format!("rule \"r\" {{ each a{}b c", "\n".repeat(400_000)));
-    check_rules(&format!("rule \"r\" {{ each a{}b c", "\n# {\n".repeat(100_000)));
+    check_rules(&format!("rule \"r\" {{ each a{}b c", long("\n", 400_000)));
+    check_rules(&format!("rule \"r\" {{ each a{}b c", long("\n# {\n", 100_000)));
 }
 
 /// Steps of two flights that break a rule by one and the same word, in an order that does not climb.
@@ -390,8 +398,8 @@ fn flights_that_share_a_tread_are_told_apart() {
     let text = "stair { rules: residential; riser board { }; tread { nosing: 1/2\" }\n\
                 flight a { risers: 3 of 7\"; runs: 12\", 10\" }; flight b { risers: 2 of 7\"; runs: 10\" } }";
     let report = check(text);
-    let finding = report.findings.iter().find(|finding| finding.name == "nosing").expect("1/2 in is too little");
-    assert_eq!(report.source.slice(finding.labels.first().unwrap().span), "1/2\"");
+    let finding = report.findings.iter().find(|finding| finding.name() == "nosing").expect("1/2 in is too little");
+    assert_eq!(report.source.slice(finding.place().unwrap()), "1/2\"");
 }
 
 #[test]
@@ -412,15 +420,23 @@ fn many_things_and_many_faults_take_no_more_than_their_share() {
         "too many things",
     );
     let report = check(&"stair { flight { risers: 200 of 9\" } }\n".repeat(400));
-    assert!(report.findings.iter().any(|finding| finding.name == "too many things"), "80 000 steps in one file");
+    assert!(report.findings.iter().any(|finding| finding.name() == "too many things"), "80 000 steps in one file");
     let stairs = many(2_000, &|at| format!("stair \"s{at}\" {{ }}\n"));
     let measured = many(500, &|at| format!("measured \"t{at}\" {{ }}\n"));
     let timbers = many(200, &|at| format!("timber t{at} {{ }}\n"));
     let report = check(&[stairs, measured, timbers].concat());
-    assert!(report.findings.iter().any(|finding| finding.name == "too many things"), "2 000 stairs in one file");
+    assert!(report.findings.iter().any(|finding| finding.name() == "too many things"), "2 000 stairs in one file");
     check_rules(&format!("ruleset \"s\" {{ {} }}", "amends: workshop\n".repeat(400)));
-    told("one word over and over", &format!("stair {{ {} }}", "total rise: 7\"\n".repeat(20_000)), "stated twice");
-    told("unknown words", &format!("stair {{ {} }}", many(20_000, &|at| format!("p{at}: 7\"\n"))), "unknown property");
+    told(
+        "one word over and over",
+        &format!("stair {{ {} }}", "total rise: 7\"\n".repeat(long_run(20_000))),
+        "stated twice",
+    );
+    told(
+        "unknown words",
+        &format!("stair {{ {} }}", many(long_run(20_000), &|at| format!("p{at}: 7\"\n"))),
+        "unknown property",
+    );
 }
 
 #[test]
@@ -434,9 +450,10 @@ fn figures_that_cannot_be_are_one_finding_each() {
         ("stringer { count: 2.5 }", "2.5"),
     ] {
         let report = check(&format!("stair {{ rules: residential; {text} }}"));
-        let unread: Vec<&Finding> = report.findings.iter().filter(|finding| finding.class == Class::Unread).collect();
+        let unread = report.findings.iter().filter(|finding| finding.severity() == Severity::NotUnderstood);
+        let unread: Vec<_> = unread.collect();
         let [finding] = unread.as_slice() else { panic!("{text}: {unread:?}") };
-        assert_eq!(finding.name, "impossible number", "{text}");
-        assert_eq!(report.source.slice(finding.labels.first().unwrap().span), words, "{text}");
+        assert_eq!(finding.name(), "impossible number", "{text}");
+        assert_eq!(report.source.slice(finding.place().unwrap()), words, "{text}");
     }
 }

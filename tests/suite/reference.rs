@@ -1,11 +1,16 @@
-//! What the reference shows is what the readers read.
+//! What the reference shows is what the readers read, and `pitchboard reference` prints all of it.
+
+use std::process::Command;
 
 use pitchboard::base::Source;
-use pitchboard::check::Shipped;
-use pitchboard::measure::{Dimension, WRITTEN, print};
+use pitchboard::check::LoadedSet;
+use pitchboard::derive::{CUSTOMS, quantities};
+use pitchboard::measure::{Dimension, Figures, UNITS, print};
 use pitchboard::model::{self, KINDS, NOTATIONS, Takes, Value, example};
-use pitchboard::rules::load;
+use pitchboard::rules::WORDS;
+use pitchboard::session::Session;
 use pitchboard::syntax::parse_design;
+use pitchboard::wording::{Message, messages};
 
 /// What a design says against a property of a kind, with all that it may name drawn beside it.
 fn said(kind: &str, property: &str, value: &str) -> Vec<String> {
@@ -22,13 +27,14 @@ fn said(kind: &str, property: &str, value: &str) -> Vec<String> {
         _ => format!("stair \"a\" {{ {beside} {kind} {{ {line} }} }}"),
     };
     let source = Source::new("t.stair", &text);
-    let (tree, mut findings) = parse_design(&source);
+    let (tree, slips) = parse_design(&source);
+    let mut findings = pitchboard::base::lift(slips);
     model::build(&tree, &source, &mut findings);
     let at = text.find(&line).expect("written");
-    let here = |finding: &pitchboard::base::Finding| {
-        finding.labels.iter().any(|label| (at..=at + line.len()).contains(&(label.span.start as usize)))
+    let here = |found: &Message| {
+        found.labels.iter().any(|label| (at..=at + line.len()).contains(&(label.span.start as usize)))
     };
-    findings.iter().filter(|finding| here(finding)).map(|finding| finding.message.clone()).collect()
+    messages(&findings).into_iter().filter(here).map(|found| found.message).collect()
 }
 
 #[test]
@@ -72,24 +78,108 @@ fn every_notation_is_read_by_the_property_that_it_names() {
 
 #[test]
 fn every_figure_is_read_as_what_it_is_called_and_prints_back() {
-    for way in WRITTEN {
-        for text in way.examples {
-            if way.slope {
+    for unit in UNITS {
+        for text in unit.examples {
+            if unit.figures == Figures::Slopes {
                 let source = Source::new("t.stair", format!("stair \"a\" {{ ground left {{ slope: {text} }} }}"));
-                let (tree, mut findings) = parse_design(&source);
+                let (tree, slips) = parse_design(&source);
+                let mut findings = pitchboard::base::lift(slips);
                 let stairs = model::build(&tree, &source, &mut findings);
-                let stated = stairs[0].drawn.stated(1, "slope").and_then(|stated| stated.value.clone());
+                let stated =
+                    stairs[0].drawn.stated(1, model::properties::SLOPE).and_then(|stated| stated.value.clone());
                 let Some(Value::Measure(measure)) = stated else { panic!("{text}: {findings:?}") };
-                assert!(measure.style.is_slope(), "{text}");
+                assert_eq!(measure.style.unit(), unit, "{text}");
                 continue;
             }
-            let kind = if way.dimension == Dimension::FORCE { "joint" } else { "flight" };
+            let kind = if unit.dimension == Dimension::FORCE { "joint" } else { "flight" };
             let rule = format!("rule \"r\" {{ limit x: {text}\n each {kind} shall have x = x\n source: \"t\" }}");
-            let mut findings = Vec::new();
-            let set = load(&Source::new("t.rules", &rule), &Shipped, &mut findings);
-            let limit = &set.rules.first().unwrap_or_else(|| panic!("{text}: {findings:?}")).limits[0];
-            assert_eq!(limit.measure.dimension, way.dimension, "{text}");
-            assert!(!limit.measure.style.is_slope() && print(limit.measure).chars().next().is_some(), "{text}");
+            let LoadedSet { set, diagnostics } = Session::default().read_set(&Source::new("t.rules", &rule));
+            let limit = &set.rules.first().unwrap_or_else(|| panic!("{text}: {diagnostics:?}")).limits[0];
+            assert_eq!(limit.measure.dimension, unit.dimension, "{text}");
+            assert_eq!(limit.measure.style.unit(), unit, "{text}");
+            assert!(!print(limit.measure).is_empty(), "{text}");
         }
+    }
+}
+
+/// What the tool prints, 120 columns wide.
+fn printed(arguments: &[&str]) -> String {
+    let output = Command::new(env!("CARGO_BIN_EXE_pitchboard"))
+        .args(arguments)
+        .env("LC_ALL", "C.UTF-8")
+        .env("COLUMNS", "120")
+        .output()
+        .unwrap_or_else(|why| panic!("{arguments:?}: {why}"));
+    assert!(output.status.success(), "{arguments:?}: {}", output.status);
+    String::from_utf8(output.stdout).expect("text")
+}
+
+/// What stands under a heading of a Markdown page, down to the next one.
+fn under<'p>(page: &'p str, heading: &str) -> &'p str {
+    let (_, rest) = page.split_once(&format!("\n{heading}\n")).unwrap_or_else(|| panic!("no heading `{heading}`"));
+    rest.split("\n#").next().unwrap_or_default()
+}
+
+/// Whether a row of a table begins with these cells.
+fn has_row(part: &str, cells: &[&str]) -> bool {
+    part.lines().any(|line| line.starts_with(&format!("| {} |", cells.join(" | "))))
+}
+
+/// The commands that the command line helps with.
+fn commands() -> Vec<String> {
+    let help = printed(&["--help"]);
+    let (_, list) = help.split_once("\nCommands:\n").expect("commands");
+    let lines = list.lines().take_while(|line| !line.is_empty()).filter_map(|line| line.strip_prefix("  "));
+    let names = lines.filter_map(|line| line.split(' ').next()).filter(|name| !name.is_empty() && *name != "help");
+    names.map(str::to_owned).collect()
+}
+
+#[test]
+fn the_printed_reference_holds_every_row_of_every_table() {
+    let page = printed(&["reference", "--markdown"]);
+    for figures in UNITS.iter().map(|unit| unit.figures.name()) {
+        assert!(has_row(under(&page, "## How figures are written"), &[figures]), "{figures}");
+    }
+    for notation in NOTATIONS {
+        assert!(has_row(under(&page, "## How other values are written"), &[notation.name]), "{}", notation.name);
+    }
+    for example in UNITS.iter().flat_map(|unit| unit.examples).chain(NOTATIONS.iter().flat_map(|row| row.examples)) {
+        assert!(page.contains(&format!("`{example}`")), "{example}");
+    }
+    for kind in KINDS {
+        let part = under(&page, &format!("### {}", kind.name));
+        for property in kind.properties {
+            assert!(has_row(part, &[&format!("`{}`", property.name)]), "{} of {}", property.name, kind.name);
+        }
+        for entry in quantities().filter(|entry| entry.kind == kind) {
+            assert!(part.contains(&format!("\n| `{}`", entry.name)), "{} of {}", entry.name, kind.name);
+        }
+    }
+    for custom in CUSTOMS {
+        assert!(under(&page, "## Customs").contains(&format!("- {}\n", custom.sentence)), "{}", custom.sentence);
+    }
+    let (_, words) = page.split_once("\n## Words of the rule language\n").expect("the words");
+    for word in WORDS {
+        assert!(has_row(words, &[&format!("`{}`", word.word), word.help]), "{}", word.word);
+    }
+    let commands = commands();
+    assert!(commands.len() >= 6, "{commands:?}");
+    for command in &commands {
+        assert!(under(&page, &format!("### pitchboard {command}")).contains("| `--colour"), "{command}");
+    }
+}
+
+#[test]
+fn the_reference_on_a_terminal_holds_every_name() {
+    let page = printed(&["reference"]);
+    let begins = |name: &str| page.lines().any(|line| line.trim_start().starts_with(name));
+    let properties = KINDS.iter().flat_map(|kind| kind.properties).map(|property| property.name);
+    let names = KINDS.iter().map(|kind| kind.name).chain(properties).chain(quantities().map(|entry| entry.name));
+    let names = names.chain(NOTATIONS.iter().map(|row| row.name)).chain(UNITS.iter().map(|unit| unit.figures.name()));
+    for name in names.chain(WORDS.iter().map(|word| word.word)) {
+        assert!(begins(name), "{name}");
+    }
+    for command in commands() {
+        assert!(begins(&format!("pitchboard {command}")), "{command}");
     }
 }

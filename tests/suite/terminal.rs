@@ -1,23 +1,20 @@
 //! The terminal face on shared samples, whole. A few snapshots pin the look; case files pin the meaning.
 
+use std::sync::Arc;
+
 use pitchboard::base::Source;
-use pitchboard::check::{Checker, Library, Shipped, changes};
+use pitchboard::check::changes;
 use pitchboard::derive::Working;
 use pitchboard::report::{self, Look, report};
 use pitchboard::rules::{self, RuleSet};
+use pitchboard::session::Session;
 use pitchboard::{model, syntax};
 
-struct Shelf;
-
-impl Library for Shelf {
-    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String> {
-        match LEVELS.iter().find(|(known, _)| *known == name) {
-            _ if name == "own" => Ok(Source::new("own.rules", OWN)),
-            _ if name == "stricter" => Ok(Source::new("stricter.rules", STRICTER)),
-            Some((name, text)) => Ok(Source::new(format!("{name}.rules"), text)),
-            None => Shipped.ruleset(name, asked_by),
-        }
-    }
+/// A session in which the sets of this file are asked for by a bare name.
+fn session() -> Session {
+    let levels = LEVELS.iter().map(|(name, text)| (*name, Source::new(format!("{name}.rules"), text)));
+    let own = [("own", Source::new("own.rules", OWN)), ("stricter", Source::new("stricter.rules", STRICTER))];
+    own.into_iter().chain(levels).fold(Session::default(), |session, (name, source)| session.with_set(name, source))
 }
 
 /// A small set of our own, so that a new rule of a shipped set moves no snapshot.
@@ -143,7 +140,7 @@ fn look() -> Look {
 }
 
 fn told(name: &str, text: &str, look: &Look) -> String {
-    report(&Checker::new(&Shelf).check(&Source::new(name, text), None), look)
+    report(&session().check(&Source::new(name, text), None).report, look)
 }
 
 #[test]
@@ -188,16 +185,15 @@ fn a_set_and_the_one_it_amends_are_held_each_on_its_own() {
 }
 
 fn set(name: &str) -> RuleSet {
-    let mut findings = Vec::new();
-    let set = rules::load(&Shelf.ruleset(name, None).expect("on the shelf"), &Shelf, &mut findings);
-    assert!(findings.is_empty(), "{findings:?}");
-    set
+    let loaded = session().set(name, None).expect("there");
+    assert!(loaded.diagnostics.is_empty(), "{:?}", loaded.diagnostics);
+    Arc::into_inner(loaded).expect("the session is gone").set
 }
 
 fn compared(tables: bool) -> report::Page {
     let (first, second) = (set("own"), set("stricter"));
     let design =
-        |name: &str, text: &str| (name.to_owned(), changes(&Source::new(name, text), &first, &second, &Shipped));
+        |name: &str, text: &str| (name.to_owned(), changes(&session().draw(&Source::new(name, text)), &first, &second));
     let designs = [design("bird-hide.stair", FAULTY), design("loft.stair", MEASURED)];
     report::comparison((&first, &second), &rules::compare(&first, &second), &designs, tables)
 }
@@ -237,7 +233,8 @@ fn two_sets_as_markdown() {
 #[test]
 fn a_rule_explained_for_things_that_pass_fail_are_spared_and_not_known() {
     let source = Source::new("bird-hide.stair", FAULTY);
-    let (tree, mut findings) = syntax::parse_design(&source);
+    let (tree, slips) = syntax::parse_design(&source);
+    let mut findings = pitchboard::base::lift(slips);
     let stair = model::build(&tree, &source, &mut findings).remove(0);
     let working = Working::new(&stair.drawn);
     let set = set("stricter");
@@ -258,12 +255,13 @@ fn a_rule_explained_for_things_that_pass_fail_are_spared_and_not_known() {
 #[test]
 fn a_rule_whose_clause_verb_and_source_were_amended_explained() {
     let source = Source::new("sluice.stair", STEEP);
-    let (tree, mut findings) = syntax::parse_design(&source);
+    let (tree, slips) = syntax::parse_design(&source);
+    let mut findings = pitchboard::base::lift(slips);
     let stair = model::build(&tree, &source, &mut findings).remove(0);
     let working = Working::new(&stair.drawn);
     let set = set("sluice");
     let rule = set.rules.iter().find(|known| known.name == "eased edge").expect("a rule");
-    let id = stair.drawn.of_kind("tread").next().expect("drawn");
+    let id = stair.drawn.of_kind(pitchboard::model::kinds::TREAD).next().expect("drawn");
     insta::assert_snapshot!(report::explanation(&working, &source, (&set, rule), id, &look()));
 }
 
@@ -271,7 +269,7 @@ fn a_rule_whose_clause_verb_and_source_were_amended_explained() {
 fn no_control_character_of_a_set_reaches_a_page() {
     let text = OWN.replace("tires the climber", "\u{1b}[2J").replace("Jetty shop", "a\u{1b}[31m\u{202e}b");
     let text = text.replace("common practice", "c\u{7}\u{200f}d").replace("eased edge", "e\u{1b}]8;;x");
-    let set = rules::load(&Source::new("evil.rules", text), &Shelf, &mut Vec::new());
+    let set = Session::default().read_set(&Source::new("evil.rules", text)).set;
     assert_eq!(set.rules.len(), 6);
     let page = report::set(&set);
     for text in [page.text(&look()), page.text(&Look { unicode: false, ..look() }), page.markdown(0)] {

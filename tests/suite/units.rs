@@ -1,23 +1,16 @@
 //! Every unit against the `uom` crate, the exactness of stated lengths, and printing that reads back as it was written.
 
 use pitchboard::base::Source;
-use pitchboard::check::Library;
-use pitchboard::measure::{Dimension, INCH, MILLIMETRE, Measure, Style, print};
+use pitchboard::check::LoadedSet;
+use pitchboard::measure::{Dimension, INCH, Joint, MILLIMETRE, Measure, Notation, Style, UNITS, Unit, print};
 use pitchboard::model::{self, Value};
-use pitchboard::{rules, syntax};
+use pitchboard::session::Session;
+use pitchboard::syntax;
 use uom::si::f64::{Acceleration, Angle, Area, Force, Length, Mass, Pressure, Ratio};
 use uom::si::{acceleration, angle, area, force, length, mass, pressure, ratio};
 
-struct Empty;
-
-impl Library for Empty {
-    fn ruleset(&self, name: &str, _asked_by: Option<&str>) -> Result<Source, String> {
-        Err(format!("no set `{name}`"))
-    }
-}
-
-/// One of each style, with what one of its unit is in nanometres, newtons and degrees by `uom`.
-fn styles() -> Vec<(Style, f64)> {
+/// Each unit by its name, with what one of it is in nanometres, newtons and degrees by `uom`.
+fn by_uom() -> Vec<(&'static str, f64)> {
     let nm = |one: Length| one.get::<length::nanometer>();
     let nm2 = |one: Area| one.get::<area::square_meter>() * 1e18;
     let newton = |one: Force| one.get::<force::newton>();
@@ -31,47 +24,54 @@ fn styles() -> Vec<(Style, f64)> {
     // (0.453 592 37 kg, international yard and pound agreement, 1959) under uom's standard gravity.
     let gravity = Acceleration::new::<acceleration::standard_gravity>(1.0);
     let pound: Force = Mass::new::<mass::kilogram>(0.453_592_37) * gravity;
+    let ratio = Ratio::new::<ratio::ratio>(1.0).get::<ratio::ratio>();
     vec![
-        (Style::Inches { blank: false }, nm(inch)),
-        (Style::Inches { blank: true }, nm(inch)),
-        (Style::DecimalInches, nm(inch)),
-        (Style::FeetInches { blank: false }, nm(foot)),
-        (Style::FeetInches { blank: true }, nm(foot)),
-        (Style::Millimetres, nm(Length::new::<length::millimeter>(1.0))),
-        (Style::Centimetres, nm(Length::new::<length::centimeter>(1.0))),
-        (Style::Metres, nm(metre)),
-        (Style::Degrees, Angle::new::<angle::degree>(1.0).get::<angle::degree>()),
-        (Style::Number, Ratio::new::<ratio::ratio>(1.0).get::<ratio::ratio>()),
-        (Style::OneIn, Ratio::new::<ratio::ratio>(1.0).get::<ratio::ratio>()),
-        (Style::Percent, Ratio::new::<ratio::percent>(1.0).get::<ratio::ratio>()),
-        (Style::Pounds, newton(pound)),
-        (Style::Newtons, newton(Force::new::<force::newton>(1.0))),
-        (Style::Kilonewtons, newton(Force::new::<force::kilonewton>(1.0))),
-        (Style::Psf, pressed(pound / (foot * foot))),
-        (Style::Psi, pressed(pound / (inch * inch))),
-        (Style::Kilopascals, pressed(Pressure::new::<pressure::kilopascal>(1.0))),
-        (Style::Megapascals, pressed(Pressure::new::<pressure::megapascal>(1.0))),
-        (Style::Plf, line(pound, foot)),
-        (Style::KilonewtonsPerMetre, line(Force::new::<force::kilonewton>(1.0), metre)),
-        (Style::NewtonsPerMetre, line(Force::new::<force::newton>(1.0), metre)),
-        (Style::SquareInches, nm2(Area::new::<area::square_inch>(1.0))),
-        (Style::SquareFeet, nm2(Area::new::<area::square_foot>(1.0))),
-        (Style::SquareMillimetres, nm2(Area::new::<area::square_millimeter>(1.0))),
+        ("inch", nm(inch)),
+        ("foot", nm(foot)),
+        ("millimetre", nm(Length::new::<length::millimeter>(1.0))),
+        ("centimetre", nm(Length::new::<length::centimeter>(1.0))),
+        ("metre", nm(metre)),
+        ("degree", Angle::new::<angle::degree>(1.0).get::<angle::degree>()),
+        ("number", ratio),
+        ("one in", ratio),
+        // Written as inches over twelve of them: the figure that is kept is the ratio.
+        ("inch per foot", ratio),
+        ("percent", Ratio::new::<ratio::percent>(1.0).get::<ratio::ratio>()),
+        ("pound", newton(pound)),
+        ("newton", newton(Force::new::<force::newton>(1.0))),
+        ("kilonewton", newton(Force::new::<force::kilonewton>(1.0))),
+        ("pound per square foot", pressed(pound / (foot * foot))),
+        ("pound per square inch", pressed(pound / (inch * inch))),
+        ("kilopascal", pressed(Pressure::new::<pressure::kilopascal>(1.0))),
+        ("megapascal", pressed(Pressure::new::<pressure::megapascal>(1.0))),
+        ("pound per foot", line(pound, foot)),
+        ("kilonewton per metre", line(Force::new::<force::kilonewton>(1.0), metre)),
+        ("newton per metre", line(Force::new::<force::newton>(1.0), metre)),
+        ("square inch", nm2(Area::new::<area::square_inch>(1.0))),
+        ("square foot", nm2(Area::new::<area::square_foot>(1.0))),
+        ("square millimetre", nm2(Area::new::<area::square_millimeter>(1.0))),
     ]
+}
+
+/// What one of a unit is in base units, by the table.
+fn one(name: &str) -> f64 {
+    UNITS.iter().find(|unit| unit.name == name).expect(name).scale
 }
 
 #[test]
 fn every_unit_is_that_of_a_units_library() {
-    for (style, wanted) in styles() {
-        let (unit, _, _) = style.unit();
+    let by_uom = by_uom();
+    assert_eq!(by_uom.len(), UNITS.len());
+    for (name, wanted) in by_uom {
+        let scale = one(name);
         // Only the last bits may differ: the two multiply in another order.
-        assert!((unit - wanted).abs() <= wanted.abs() * 1e-14, "{style:?}: {unit}, uom says {wanted}");
+        assert!((scale - wanted).abs() <= wanted.abs() * 1e-14, "{name}: {scale}, uom says {wanted}");
     }
     // The rounded ones agree as far as they go.
     let rounded = Force::new::<force::pound_force>(1.0).get::<force::newton>();
     assert!((pitchboard::measure::POUND - rounded).abs() < 5e-7);
     let rounded = Pressure::new::<pressure::pound_force_per_square_inch>(1.0).get::<pressure::pascal>() / 1e18;
-    assert!((Style::Psi.unit().0 / rounded - 1.0).abs() < 1e-7);
+    assert!((one("pound per square inch") / rounded - 1.0).abs() < 1e-7);
     let right = Angle::new::<angle::degree>(90.0).get::<angle::radian>();
     assert!((right - std::f64::consts::FRAC_PI_2).abs() < 1e-15);
     // Exact by definition: the international yard and pound, 1959, and standard gravity, CGPM 1901.
@@ -87,13 +87,16 @@ fn read_lengths(texts: &[String]) -> Vec<Measure> {
 fn read_file(texts: &[String]) -> Vec<Measure> {
     let stairs: Vec<String> = texts.iter().map(|text| format!("stair {{ total rise: {text} }}")).collect();
     let source = Source::new("lengths", stairs.join("\n"));
-    let (tree, mut findings) = syntax::parse_design(&source);
+    let (tree, slips) = syntax::parse_design(&source);
+    let mut findings = pitchboard::base::lift(slips);
     let stairs = model::build(&tree, &source, &mut findings);
-    assert!(findings.is_empty(), "{:?}", findings.first().map(|finding| &finding.message));
-    let measure = |stair: &model::Stair| match stair.drawn.stated(0, "total rise").and_then(|s| s.value.clone()) {
-        Some(Value::Measure(measure)) => measure,
-        other => panic!("{other:?}"),
-    };
+    assert!(findings.is_empty(), "{:?}", findings.first());
+    let measure =
+        |stair: &model::Stair| match stair.drawn.stated(0, model::properties::TOTAL_RISE).and_then(|s| s.value.clone())
+        {
+            Some(Value::Measure(measure)) => measure,
+            other => panic!("{other:?}"),
+        };
     stairs.iter().map(measure).collect()
 }
 
@@ -143,10 +146,12 @@ fn nothing_at_all_is_a_length_too() {
     // A door's threshold may lie flush: nought of any unit reads, and prints as it was written.
     for text in ["0\"", "0 mm"] {
         let source = Source::new("nought", format!("stair {{ door {{ threshold: {text} }} }}"));
-        let (tree, mut findings) = syntax::parse_design(&source);
+        let (tree, slips) = syntax::parse_design(&source);
+        let mut findings = pitchboard::base::lift(slips);
         let stairs = model::build(&tree, &source, &mut findings);
         assert!(findings.is_empty());
-        match stairs.first().and_then(|stair| stair.drawn.stated(1, "threshold")).and_then(|s| s.value.clone()) {
+        let threshold = model::vocabulary::kind("door").unwrap().property("threshold").unwrap().handle();
+        match stairs.first().and_then(|stair| stair.drawn.stated(1, threshold)).and_then(|s| s.value.clone()) {
             Some(Value::Measure(measure)) => assert_eq!((measure.value, print(measure).as_str()), (0.0, text)),
             other => panic!("{other:?}"),
         }
@@ -200,9 +205,8 @@ fn read_limits(texts: &[&str]) -> Vec<Measure> {
         "ruleset \"units\" {{ }}\nchapter \"units\" {{ rule \"units\" {{\n{}\neach flight shall have width > 0\"\nsource: \"common practice\"\n}} }}",
         limits.join("\n")
     );
-    let mut findings = Vec::new();
-    let set = rules::load(&Source::new("units", text), &Empty, &mut findings);
-    let unread: Vec<_> = findings.iter().filter(|finding| finding.name != "unused limit").map(|f| &f.message).collect();
+    let LoadedSet { set, diagnostics } = Session::default().read_set(&Source::new("units", text));
+    let unread: Vec<_> = diagnostics.iter().filter(|slip| slip.name() != "unused limit").collect();
     assert!(unread.is_empty(), "{unread:?}");
     let rule = set.rules.first().unwrap();
     assert_eq!(rule.limits.len(), texts.len());
@@ -220,19 +224,20 @@ fn figures_of_every_dimension_print_as_they_were_written() {
         ("3", 3.0, Dimension::NUMBER),
         ("3.5", 3.5, Dimension::NUMBER),
         ("1 in 48", 1.0 / 48.0, Dimension::NUMBER),
+        ("1/4\" per 12\"", 1.0 / 48.0, Dimension::NUMBER),
         ("2%", 0.02, Dimension::NUMBER),
-        ("200 lb", Style::Pounds.unit().0 * 200.0, Dimension::FORCE),
+        ("200 lb", one("pound") * 200.0, Dimension::FORCE),
         ("890 N", 890.0, Dimension::FORCE),
         ("4.5 kN", 4500.0, Dimension::FORCE),
-        ("40 psf", Style::Psf.unit().0 * 40.0, Dimension::PRESSURE),
-        ("625 psi", Style::Psi.unit().0 * 625.0, Dimension::PRESSURE),
-        ("1.9 kPa", Style::Kilopascals.unit().0 * 1.9, Dimension::PRESSURE),
-        ("8.5 MPa", Style::Megapascals.unit().0 * 8.5, Dimension::PRESSURE),
-        ("50 plf", Style::Plf.unit().0 * 50.0, Dimension::LINE_LOAD),
-        ("0.75 kN/m", Style::KilonewtonsPerMetre.unit().0 * 0.75, Dimension::LINE_LOAD),
-        ("730 N/m", Style::NewtonsPerMetre.unit().0 * 730.0, Dimension::LINE_LOAD),
+        ("40 psf", one("pound per square foot") * 40.0, Dimension::PRESSURE),
+        ("625 psi", one("pound per square inch") * 625.0, Dimension::PRESSURE),
+        ("1.9 kPa", one("kilopascal") * 1.9, Dimension::PRESSURE),
+        ("8.5 MPa", one("megapascal") * 8.5, Dimension::PRESSURE),
+        ("50 plf", one("pound per foot") * 50.0, Dimension::LINE_LOAD),
+        ("0.75 kN/m", one("kilonewton per metre") * 0.75, Dimension::LINE_LOAD),
+        ("730 N/m", one("newton per metre") * 730.0, Dimension::LINE_LOAD),
         ("70 sq in", INCH * INCH * 70.0, Dimension::AREA),
-        ("2.5 sq ft", Style::SquareFeet.unit().0 * 2.5, Dimension::AREA),
+        ("2.5 sq ft", one("square foot") * 2.5, Dimension::AREA),
         ("2000 mm2", MILLIMETRE * MILLIMETRE * 2000.0, Dimension::AREA),
         ("7-3/4\"", INCH * 7.75, Dimension::LENGTH),
         ("7 3/4\"", INCH * 7.75, Dimension::LENGTH),
@@ -252,8 +257,12 @@ fn figures_of_every_dimension_print_as_they_were_written() {
         assert_eq!(print(*measure), *text);
         seen.push(measure.style);
     }
-    // No style is left out.
-    for (style, _) in styles() {
+    // No unit is left out, nor any notation of one.
+    for style in UNITS.iter().map(Style::of).chain([
+        Style::DECIMAL_INCHES,
+        Style::INCHES.with(Notation::Fraction(Joint::Blank)),
+        Style::feet(Joint::Blank),
+    ]) {
         assert!(seen.contains(&style), "{style:?} has no case");
     }
     // What is printed reads back to the same value.
@@ -281,5 +290,105 @@ fn other_ways_of_writing_a_unit_mean_the_same() {
     for (one, other) in same {
         let [a, b] = read_limits(&[one, other]).try_into().unwrap();
         assert_eq!((a.value, a.dimension), (b.value, b.dimension), "{one} and {other}");
+    }
+}
+
+/// All the spellings of a rule of the lexicon that holds nothing but words, blanks and looks ahead.
+struct Spellings<'a> {
+    rest: &'a str,
+}
+
+impl Spellings<'_> {
+    fn of(rule: &str) -> Vec<String> {
+        let lexicon = include_str!("../../grammar/lexicon.pest");
+        let mut lines = lexicon.lines().skip_while(|line| line.split_whitespace().next() != Some(rule));
+        let first = lines.next().unwrap_or_else(|| panic!("no rule `{rule}`"));
+        let further = lines.take_while(|line| line.starts_with([' ', '|']));
+        let text: String = std::iter::once(first).chain(further).collect();
+        let (_, body) = text.split_once('{').unwrap();
+        let mut reader = Spellings { rest: body };
+        let all = reader.choice();
+        assert_eq!(reader.rest.trim(), "}", "`{rule}` holds more than words");
+        all
+    }
+
+    fn eat(&mut self, sign: char) -> bool {
+        self.rest = self.rest.trim_start();
+        let rest = self.rest.strip_prefix(sign);
+        self.rest = rest.unwrap_or(self.rest);
+        rest.is_some()
+    }
+
+    fn choice(&mut self) -> Vec<String> {
+        let mut all = self.sequence();
+        while self.eat('|') {
+            all.extend(self.sequence());
+        }
+        all
+    }
+
+    fn sequence(&mut self) -> Vec<String> {
+        let mut all = self.term();
+        while self.eat('~') {
+            let next = self.term();
+            all = all.iter().flat_map(|start| next.iter().map(move |end| format!("{start}{end}"))).collect();
+        }
+        all
+    }
+
+    fn term(&mut self) -> Vec<String> {
+        if self.eat('!') || self.eat('&') {
+            self.term();
+            return vec![String::new()];
+        }
+        let all = if self.eat('(') {
+            let all = self.choice();
+            assert!(self.eat(')'), "{}", self.rest);
+            all
+        } else if self.eat('"') {
+            let word = self.rest.strip_prefix("\\\"").map(|rest| ("\"", rest));
+            let (word, rest) = word.unwrap_or_else(|| self.rest.split_at(self.rest.find('"').unwrap()));
+            self.rest = rest.strip_prefix('"').unwrap();
+            vec![word.to_owned()]
+        } else {
+            let end = self.rest.find(|c: char| !c.is_ascii_alphanumeric() && c != '_').unwrap();
+            let (name, rest) = self.rest.split_at(end);
+            self.rest = rest;
+            assert!(["blank", "LETTER", "ASCII_DIGIT", "ASCII_ALPHANUMERIC"].contains(&name), "`{name}`");
+            vec![" ".to_owned()]
+        };
+        match (self.eat('*') || self.eat('?'), self.eat('+')) {
+            (true, _) => vec![String::new()],
+            _ => all,
+        }
+    }
+}
+
+#[test]
+fn the_grammar_and_the_table_know_the_same_spellings() {
+    let mut grammar: Vec<String> =
+        ["unit", "inch", "foot", "degree", "percent"].into_iter().flat_map(Spellings::of).collect();
+    for again in ["foot_word", "inch_word"].into_iter().flat_map(Spellings::of) {
+        assert!(grammar.contains(&again), "`{again}` is no unit by itself");
+    }
+    let mut table: Vec<&str> = UNITS.iter().flat_map(|unit| unit.spellings).copied().collect();
+    grammar.sort_unstable();
+    table.sort_unstable();
+    assert_eq!(grammar, table);
+}
+
+#[test]
+fn every_spelling_is_read_as_its_unit() {
+    for unit in UNITS {
+        for spelling in unit.spellings {
+            let word = spelling.starts_with(|c: char| c.is_ascii_alphabetic());
+            let apart = word.then(|| format!("2.5 {spelling}"));
+            for text in std::iter::once(format!("2.5{spelling}")).chain(apart) {
+                let [measure] = read_limits(&[&text]).try_into().unwrap();
+                let read: &Unit = measure.style.unit();
+                assert_eq!(read, unit, "{text}");
+                assert_eq!((measure.value, measure.dimension), (2.5 * unit.scale, unit.dimension), "{text}");
+            }
+        }
     }
 }

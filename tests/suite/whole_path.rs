@@ -1,15 +1,17 @@
 //! The whole path, held to what must be so of any text: read by `recovery.rs`, `corpus.rs` and the fuzz targets.
 
-use pitchboard::base::{Finding, Source, Span};
-use pitchboard::check::{Checker, Library, Report, Shipped, ShopFile};
+use pitchboard::base::{Source, Span};
+use pitchboard::check::{LoadedSet, Report};
 use pitchboard::model::{self, Design};
 use pitchboard::report::{self, Look};
 use pitchboard::rules;
+use pitchboard::session::{Memory, Session};
 use pitchboard::syntax::{self, Item, Term};
+use pitchboard::wording::{Message, messages};
 
 thread_local! {
     // Both sets are read once for all the cases of a thread.
-    static CHECKER: Checker<'static> = Checker::new(&Shipped);
+    static SESSION: Session = Session::default();
 }
 
 fn look(colour: bool, unicode: bool) -> Look {
@@ -21,7 +23,7 @@ fn whole(source: &Source, span: Span) {
     assert!(source.text.get(start..end).is_some(), "{span:?} in {} bytes of {:?}", source.text.len(), source.name);
 }
 
-pub fn labels_are_whole(finding: &Finding) {
+pub fn labels_are_whole(finding: &Message) {
     finding.labels.iter().for_each(|label| whole(&finding.source, label.span));
     if let Some(beside) = &finding.beside {
         beside.labels.iter().for_each(|label| whole(&beside.source, label.span));
@@ -69,7 +71,7 @@ fn figures_are_finite(text: &str, drawn: &str) {
 
 /// What a report points at lies on whole characters.
 pub fn points_are_whole(report: &Report) {
-    report.findings.iter().for_each(labels_are_whole);
+    messages(&report.findings).iter().for_each(labels_are_whole);
     report.not_checked.iter().for_each(|item| whole(&report.source, item.span));
 }
 
@@ -85,7 +87,7 @@ pub fn is_sound(report: &Report) {
 
 /// A design held to what it asks for, and to both shipped sets.
 pub fn check(text: &str) -> Report {
-    CHECKER.with(|checker| is_sound(&checker.check(&Source::new("case.stair", text), None)));
+    SESSION.with(|session| is_sound(&session.check(&Source::new("case.stair", text), None).report));
     let report = held_to_both(text);
     is_sound(&report);
     report
@@ -94,7 +96,7 @@ pub fn check(text: &str) -> Report {
 /// A design held to both shipped sets.
 pub fn held_to_both(text: &str) -> Report {
     let asked = ["residential".to_owned(), "workshop".to_owned()];
-    CHECKER.with(|checker| checker.check(&Source::new("case.stair", text), Some(&asked)))
+    SESSION.with(|session| session.check(&Source::new("case.stair", text), Some(&asked)).report)
 }
 
 /// The terminal rendering of a report, in one look; the other looks differ in their signs only.
@@ -146,10 +148,11 @@ fn design_is_whole(design: &Design, source: &Source) {
 /// A design read to its tree and to what it states.
 pub fn read_design(text: &str) {
     let source = Source::new("case.stair", text);
-    let (tree, mut findings) = syntax::parse_design(&source);
+    let (tree, slips) = syntax::parse_design(&source);
+    let mut findings = pitchboard::base::lift(slips);
     items_are_whole(&tree.items, &source);
     let stairs = model::build(&tree, &source, &mut findings);
-    findings.iter().for_each(labels_are_whole);
+    messages(&findings).iter().for_each(labels_are_whole);
     for stair in &stairs {
         design_is_whole(&stair.drawn, &source);
         stair.measured.iter().for_each(|design| design_is_whole(design, &source));
@@ -160,57 +163,34 @@ pub fn read_design(text: &str) {
 /// A ruleset read, told of, and proved.
 pub fn check_rules(text: &str) {
     let source = Source::new("case.rules", text);
-    let mut findings = Vec::new();
-    let set = rules::load(&source, &Shipped, &mut findings);
-    findings.iter().for_each(labels_are_whole);
-    for finding in findings.iter().take(40) {
-        is_clean(&report::finding(finding, &look(false, true)));
+    let LoadedSet { set, diagnostics } = Session::default().read_set(&source);
+    let found = messages(&diagnostics);
+    found.iter().for_each(labels_are_whole);
+    for message in found.iter().take(40) {
+        is_clean(&report::message(message, &look(false, true)));
     }
     for proof in rules::prove(&set) {
         whole(&proof.source, proof.span);
     }
 }
 
-/// The shipped sets, and the text at hand in the place of a file.
-struct Typed(Source);
-
-impl Library for Typed {
-    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String> {
-        if *self.0.name == *name { Ok(self.0.clone()) } else { Shipped.ruleset(name, asked_by) }
-    }
-}
-
 /// A design of ours held to a ruleset.
 pub fn hold_to(text: &str, design: &str) {
-    let library = Typed(Source::new("case.rules", text));
+    let session = Session::new(Memory::new().with("case.rules", text));
     let asked = ["case.rules".to_owned()];
-    let report = Checker::new(&library).check(&Source::new("case.stair", design), Some(&asked));
+    let report = session.check(&Source::new("case.stair", design), Some(&asked)).report;
     points_are_whole(&report);
     let drawn = uncoloured(&report::report(&report, &look(true, true)));
     is_clean(&drawn);
     figures_are_finite(text, &drawn);
 }
 
-/// The shipped sets, and the text at hand as the file of a shop above every design.
-struct Above(Source);
-
-impl Library for Above {
-    fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<Source, String> {
-        Shipped.ruleset(name, asked_by)
-    }
-
-    fn shop(&self, design: &str) -> Result<Option<ShopFile>, Box<Finding>> {
-        Ok(Some(ShopFile { source: self.0.clone(), design: design.to_owned() }))
-    }
-}
-
 /// Designs of ours below the file of a shop.
 pub fn lie_under(text: &str) {
-    let library = Above(Source::new("shop.pitchboard", text));
-    let checker = Checker::new(&library);
+    let session = Session::new(Memory::new().with(model::SHOP_FILE, text));
     let bare = "stair \"a\" { flight { risers: 2 of 8\"; runs: 10\" }; handrail left { section: marsh rail } }";
     let joined = "stair \"b\" { rules: workshop; post \"newel\" { section: 4x4; timber: bog oak }; stringer { section: 2x12 }\njoint { joins: newel to stringer; bolts: 2 of 3/8\" x 9\"; in newel { through: 12\" } } }";
     for (name, design) in [("cabins/a.stair", bare), ("b.stair", joined)] {
-        is_sound(&checker.check(&Source::new(name, design), None));
+        is_sound(&session.check(&Source::new(name, design), None).report);
     }
 }

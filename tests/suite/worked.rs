@@ -2,27 +2,31 @@
 
 // Each test file uses some of it.
 use pitchboard::base::Source;
-use pitchboard::check::{BUILT_IN, Shipped};
+use pitchboard::check::{BUILT_IN, LoadedSet};
 use pitchboard::derive::{Datum, Derived, Working, quantity};
 use pitchboard::measure::INCH;
-use pitchboard::model::{self, Stair};
+use pitchboard::model::{self, Stair, vocabulary};
 use pitchboard::rules::{self, Rule, RuleSet, Standing};
+use pitchboard::session::Session;
 use pitchboard::syntax;
+use pitchboard::wording::messages;
 
 /// Draws a stair; every word of it has to be read.
 pub fn draw(body: &str) -> Stair {
     let source = Source::new("case", format!("stair {{ {body} }}"));
-    let (tree, mut findings) = syntax::parse_design(&source);
+    let (tree, slips) = syntax::parse_design(&source);
+    let mut findings = pitchboard::base::lift(slips);
     let mut stairs = model::build(&tree, &source, &mut findings);
-    assert!(findings.is_empty(), "{body}: {:?}", findings.iter().map(|f| &f.message).collect::<Vec<_>>());
+    assert!(findings.is_empty(), "{body}: {:?}", findings);
     assert_eq!(stairs.len(), 1, "{body}");
     stairs.pop().unwrap()
 }
 
 pub fn ask(stair: &Stair, kind: &str, nth: usize, name: &str) -> Derived {
     let working = Working::new(&stair.drawn);
-    let id = stair.drawn.of_kind(kind).nth(nth).unwrap_or_else(|| panic!("no {kind} {nth}"));
-    working.derived(id, quantity(kind, name).unwrap_or_else(|| panic!("no {name} of {kind}")), None)
+    let of = vocabulary::kind(kind).unwrap_or_else(|| panic!("no kind {kind}"));
+    let id = stair.drawn.of_kind(of).nth(nth).unwrap_or_else(|| panic!("no {kind} {nth}"));
+    working.derived(id, quantity(of, name).unwrap_or_else(|| panic!("no {name} of {kind}")), None)
 }
 
 /// A number in base units.
@@ -56,7 +60,7 @@ fn held(rule: &Rule, body: &str) -> &'static str {
 /// How a rule of a built-in set stands.
 pub fn standing(set: &str, rule: &str, body: &str) -> &'static str {
     let (name, text) = BUILT_IN.iter().find(|(known, _)| *known == set).unwrap();
-    let set: RuleSet = rules::load(&Source::new(*name, *text), &Shipped, &mut Vec::new());
+    let set: RuleSet = Session::default().read_set(&Source::new(*name, *text)).set;
     held(set.rules.iter().find(|known| known.name == rule).unwrap_or_else(|| panic!("no rule `{rule}`")), body)
 }
 
@@ -77,16 +81,14 @@ pub fn clauses(named: &[(&str, &str)]) -> RuleSet {
         })
         .collect();
     let text = format!("ruleset \"clauses\" {{ basis: \"the test\" }}\nchapter \"clauses\" {{\n{rules}}}");
-    let mut findings = Vec::new();
-    let set = rules::load(&Source::new("clauses", text), &Shipped, &mut findings);
-    let told: Vec<_> = findings.iter().map(|finding| format!("{}: {}", finding.name, finding.message)).collect();
-    assert_eq!(set.rules.len(), named.len(), "{told:?}");
+    let LoadedSet { set, diagnostics } = Session::default().read_set(&Source::new("clauses", text));
+    assert_eq!(set.rules.len(), named.len(), "{:?}", messages(&diagnostics));
     set
 }
 
 /// Names of the clauses that a stair does not meet. All of them have to be decided.
 pub fn unmet(set: &RuleSet, body: &str) -> Vec<String> {
-    let decided = |rule: &&Rule| match held(rule, body) {
+    let decided = |rule: &&std::sync::Arc<Rule>| match held(rule, body) {
         "not checked" => panic!("{} is not checked: {body}", rule.name),
         stands => stands == "fail",
     };

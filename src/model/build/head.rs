@@ -1,9 +1,11 @@
 //! The head of a block: which kind it opens, under which names, and what a misspelt one was meant for.
 
 use super::Builder;
-use crate::base::names::{did_you_mean, nearest};
-use crate::base::{Span, notices};
-use crate::model::vocabulary::{KINDS, Kind, Property};
+use crate::base::Span;
+use crate::base::names::nearest;
+use crate::model::kind::{Kind, Property, Trait};
+use crate::model::problem::HeadProblem;
+use crate::model::vocabulary::{KINDS, kinds};
 use crate::syntax::{Item, Term, TermKind};
 
 /// Words that a side is meant by; only `left` and `right` name one.
@@ -17,39 +19,21 @@ pub(super) struct HeadName {
 }
 
 impl Builder<'_> {
-    /// Kind and names of a block's head, or a finding.
-    pub(super) fn head(&mut self, head: &[Term], span: Span, within: &str) -> Option<(&'static Kind, Vec<HeadName>)> {
-        let words: Vec<String> = head.iter().map_while(Term::word).map(str::to_lowercase).collect();
-        let (kind, used) = (1..=words.len())
-            .rev()
-            .find_map(|used| {
-                let said = words.get(..used)?.join(" ");
-                // What is never drawn has no name: `riser bord` is a slip in another kind.
-                let sound = |kind: &Kind| kind.within != ["-"] || words.len() == used;
-                KINDS.iter().find(|kind| kind.opens == said && sound(kind)).map(|kind| (kind, used))
-            })
-            .or_else(|| {
-                self.unknown_kind(head, &words, span, within);
-                None
-            })?;
+    /// Kind and names of a block's head; if it opens nothing here, that is reported.
+    pub(super) fn head(
+        &mut self,
+        head: &[Term],
+        span: Span,
+        within: &'static str,
+    ) -> Option<(&'static Kind, Vec<HeadName>)> {
+        let words = leading_words(head);
+        let Some((kind, used)) = opened(&words) else {
+            self.unknown_kind(head, &words, span, within);
+            return None;
+        };
         if !kind.within.contains(&within) {
-            let (message, help) = match kind.name {
-                "riser" => (
-                    "risers are made from a flight's list".to_owned(),
-                    "Write `risers: 4 of 7\"` in the flight.".to_owned(),
-                ),
-                _ => {
-                    let places: Vec<&str> =
-                        kind.within.iter().map(|place| if place.is_empty() { "file" } else { place }).collect();
-                    let what =
-                        if within.is_empty() { "at the top of a file".to_owned() } else { format!("in a {within}") };
-                    (
-                        format!("a {} does not stand {what}", kind.opens),
-                        format!("It stands in a {}.", places.join(", or a ")),
-                    )
-                }
-            };
-            self.say(&notices::WRONG_PLACE, span, message, &help);
+            let made = kind.made_from.is_some() && !kind.is_drawn();
+            self.push(span, if made { HeadProblem::RiserDrawn } else { HeadProblem::WrongPlace { kind, within } });
             return None;
         }
         let mut names = Vec::new();
@@ -60,16 +44,13 @@ impl Builder<'_> {
                 [Term { kind: TermKind::Text(text), .. }] => text.to_string(),
                 _ if part.iter().all(|term| term.word().is_some()) => {
                     let name = part.iter().filter_map(Term::word).map(str::to_lowercase).collect::<Vec<_>>().join(" ");
-                    if KINDS.iter().any(|kind| kind.name == name || kind.opens == name) && kind.opens != "in" {
-                        let message = format!("`{name}` is a kind of thing, and no name by itself");
-                        let help = format!("Put it in quotes, `{} \"{name}\" {{`, or draw it by itself.", kind.opens);
-                        self.say(&notices::WRONG_VALUE, place, message, &help);
+                    if KINDS.iter().any(|kind| kind.name == name || kind.opens == name) && kind != kinds::MEMBER {
+                        self.push(place, HeadProblem::KindAsName { name: name.clone(), kind });
                     }
                     name
                 }
                 _ => {
-                    let message = format!("`{}` is no name", self.source.slice(place));
-                    self.say(&notices::WRONG_VALUE, place, message, "A name is words, or a text in quotes.");
+                    self.push(place, HeadProblem::NoName);
                     continue;
                 }
             };
@@ -78,54 +59,67 @@ impl Builder<'_> {
         Some((kind, names))
     }
 
-    fn unknown_kind(&mut self, head: &[Term], words: &[String], span: Span, within: &str) {
+    fn unknown_kind(&mut self, head: &[Term], words: &[String], span: Span, within: &'static str) {
         let (Some(word), Some(first)) = (words.first(), head.first()) else {
-            self.say(
-                &notices::UNKNOWN_KIND,
-                span,
-                "this brace opens a thing without a kind".to_owned(),
-                "Write `kind name {`.",
-            );
-            return;
+            return self.push(span, HeadProblem::NoKind);
         };
         let here = || KINDS.iter().filter(|kind| kind.within.contains(&within)).map(|kind| kind.opens);
         let two = words.get(..2).map(|two| two.join(" ")).unwrap_or_default();
-        let help = did_you_mean(word, here())
-            .or_else(|| did_you_mean(&two, here()))
-            .unwrap_or_else(|| format!("Here may stand: {}.", here().collect::<Vec<_>>().join(", ")));
-        self.say(&notices::UNKNOWN_KIND, first.span, format!("`{word}` is no kind of thing that is known"), &help);
+        let near = nearest(word, here()).or_else(|| nearest(&two, here()));
+        self.push(first.span, HeadProblem::UnknownKind { word: word.clone(), near, within });
     }
 }
 
-/// What to write where a name was meant for a side and is none. A wall and the ground have sides and no names.
-pub(super) fn not_a_side(kind: &Kind, name: &str, names: &[HeadName]) -> Option<String> {
+/// The words that a head begins with, in lower case.
+fn leading_words(head: &[Term]) -> Vec<String> {
+    head.iter().map_while(Term::word).map(str::to_lowercase).collect()
+}
+
+/// The kind that these words open, the longest that there is, and how many of them it takes.
+fn opened(words: &[String]) -> Option<(&'static Kind, usize)> {
+    (1..=words.len()).rev().find_map(|used| {
+        // What is never drawn has no name: `riser bord` is a slip in another kind.
+        let sound = |kind: &Kind| kind.is_drawn() || words.len() == used;
+        let said = |kind: &Kind| kind.opens.split(' ').eq(words.iter().take(used).map(String::as_str));
+        KINDS.iter().find(|kind| said(kind) && sound(kind)).map(|kind| (kind, used))
+    })
+}
+
+/// Whether a head opens a section of the user's own, or was most likely meant to.
+pub(super) fn opens_section(head: &[Term]) -> Option<Spelling> {
+    if head.first().and_then(Term::word) == Some(kinds::SECTION.opens) {
+        return Some(Spelling::Right);
+    }
+    // Nearness to every kind is dear, and a head that opens another was not meant for this one.
+    let another = opened(&leading_words(head)).is_some_and(|(kind, _)| kind != kinds::SECTION);
+    (!another && likely_kind(head) == Some(kinds::SECTION)).then_some(Spelling::Slip)
+}
+
+/// How the kind of a head is spelt.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Spelling {
+    Right,
+    Slip,
+}
+
+/// Whether a name was meant for a side and is none. A wall and the ground have sides and no names.
+pub(super) fn is_no_side(kind: &Kind, name: &str, names: &[HeadName]) -> bool {
     let is_side = |name: &str| matches!(name, "left" | "right");
-    let only_sides = matches!(kind.name, "wall" | "ground");
-    if !(only_sides || matches!(kind.name, "handrail" | "guard")) || is_side(name)
+    let only_sides = kind.is(Trait::SidesOnly);
+    if !kind.is(Trait::Sided) || is_side(name)
         // Between the sides of a wide flight.
-        || kind.name == "handrail" && name == "middle"
+        || kind.is(Trait::Middle) && name == "middle"
     {
-        return None;
+        return false;
     }
-    let near = nearest(name, ["left", "right"]);
-    let said = name.split([' ', '&']).any(|word| SIDE_WORDS.contains(&word));
+    let of_sides = name.split([' ', '&']).any(|word| SIDE_WORDS.contains(&word));
     let listed = names.iter().any(|other| is_side(&other.text));
-    match near {
-        Some(near) => Some(format!("did you mean `{near}`?")),
-        None if said || listed || only_sides => {
-            let far = if matches!(kind.name, "wall" | "guard") { ", of a landing also `far`" } else { "" };
-            Some(format!(
-                "Sides are `left` and `right`{far}, seen going up; for both write `{} left, right {{ }}`.",
-                kind.opens
-            ))
-        }
-        None => None,
-    }
+    of_sides || listed || only_sides || nearest(name, ["left", "right"]).is_some()
 }
 
 /// Whether a thing of this kind may stand at the far side: only a landing has one.
-pub(super) fn far_side(kind: &Kind, within: &str) -> bool {
-    matches!(kind.name, "wall" | "guard" | "ground") && matches!(within, "landing" | "stair")
+pub(super) fn far_side(kind: &Kind, within: Option<&Kind>) -> bool {
+    kind.is(Trait::FarSide) && within.is_some_and(|within| within == kinds::LANDING || within == kinds::STAIR)
 }
 
 /// Whether two blocks open in the same words.
@@ -159,11 +153,11 @@ pub(super) fn said(head: &[Term]) -> String {
 }
 
 /// The kind that a head which could not be read was most likely meant to open.
-pub(super) fn likely_kind(head: &[Term]) -> Option<&'static str> {
+pub(super) fn likely_kind(head: &[Term]) -> Option<&'static Kind> {
     let words: Vec<&str> = head.iter().map_while(Term::word).collect();
     let said =
         |many: usize| words.get(..many).map(|words| words.join(" ").to_lowercase()).filter(|said| !said.is_empty());
     let opens = || KINDS.iter().map(|kind| kind.opens);
     let near = [said(2), said(1)].into_iter().flatten().find_map(|said| nearest(&said, opens()))?;
-    KINDS.iter().find(|kind| kind.opens == near).map(|kind| kind.name)
+    KINDS.iter().find(|kind| kind.opens == near)
 }

@@ -1,21 +1,26 @@
 //! The measured values, laid over the drawing.
 
+use std::sync::Arc;
+
 use super::{Builder, Stair};
-use crate::base::{Finding, Span, notices};
+use crate::base::Span;
 use crate::model::design::{Design, Element, Id, Stated};
-use crate::model::vocabulary::kind;
+use crate::model::kind::{FILE, Property};
+use crate::model::problem::DrawingProblem;
+use crate::model::vocabulary::{kinds, properties};
 use crate::syntax::{Item, Term};
 
 /// What one block has measured so far: of what, the property, and where.
-type Seen = Vec<(Id, String, Span)>;
+type Seen = Vec<(Id, &'static Property, Span)>;
 
 impl Builder<'_> {
     /// Lays the measured values over the drawing.
     pub(super) fn measure(&mut self, stair: &mut Stair, body: &[Item]) {
-        let mut design = stair.measured.take().unwrap_or_else(|| stair.drawn.clone());
+        let before = stair.measured.take().unwrap_or_else(|| Arc::clone(&stair.drawn));
+        let mut design = Arc::unwrap_or_clone(before);
         design.elements.truncate(design.drawn);
-        let flights: Vec<Id> = design.of_kind("flight").collect();
-        let measured = kind("measured");
+        let flights: Vec<Id> = design.drawn_of_kind(kinds::FLIGHT).collect();
+        let measured = Some(kinds::MEASURED);
         let mut seen = Vec::new();
         for item in body {
             match item {
@@ -23,27 +28,22 @@ impl Builder<'_> {
                     let Some(stated) = self.property(measured, name, *name_span, value, *value_span, *damaged) else {
                         continue;
                     };
-                    let target = match (name.as_str(), flights.as_slice()) {
-                        ("on", _) => {
-                            self.once(&mut seen, usize::MAX, name, stated.span);
+                    let target = match (stated.property.handle(), flights.as_slice()) {
+                        (property, _) if property == properties::ON => {
+                            self.once(&mut seen, usize::MAX, &stated);
                             continue;
                         }
-                        ("total rise", _) => 0,
+                        (property, _) if property == properties::TOTAL_RISE => 0,
                         (_, [only]) => *only,
-                        // A flight that could not be read was told as such.
-                        (_, []) if design.unread.contains(&"flight") => continue,
+                        // A flight that could not be read was reported as such.
+                        (_, []) if design.unread.contains(&kinds::FLIGHT) => continue,
                         _ => {
-                            let message = format!("which flight was `{name}` measured on?");
-                            self.say(
-                                &notices::UNCLEAR_FLIGHT,
-                                *name_span,
-                                message,
-                                "Write it inside `flight name { }`.",
-                            );
+                            let property = name.to_string();
+                            self.push(*name_span, DrawingProblem::WhichFlightMeasured { property });
                             continue;
                         }
                     };
-                    self.overlay(&mut design, &mut seen, target, name, stated);
+                    self.overlay(&mut design, &mut seen, target, stated);
                 }
                 Item::Block { head, head_span, body, .. } => {
                     self.measure_block(&mut design, &mut seen, 0, head, *head_span, body)
@@ -52,7 +52,7 @@ impl Builder<'_> {
             }
         }
         design.expand_steps();
-        stair.measured = Some(design);
+        stair.measured = Some(Arc::new(design));
     }
 
     fn measure_block(
@@ -64,7 +64,9 @@ impl Builder<'_> {
         span: Span,
         body: &[Item],
     ) {
-        let Some((kind, names)) = self.head(head, span, design.kind(parent)) else { return };
+        let Some((kind, names)) = self.head(head, span, design.kind(parent).map_or(FILE, |kind| kind.name)) else {
+            return;
+        };
         let wanted: Vec<Option<String>> =
             if names.is_empty() { vec![None] } else { names.iter().map(|name| Some(name.text.clone())).collect() };
         for name in wanted {
@@ -74,18 +76,12 @@ impl Builder<'_> {
                         element.goes_by(name) || element.side.is_some_and(|side| side.word() == name)
                     })
             };
-            let Some(id) = design.elements.iter().position(matches) else {
+            let Some(id) = design.elements.iter().position(|element| matches(element)) else {
                 // It may be drawn in the block that could not be read.
-                if design.unread.contains(&kind.name) {
+                if design.unread.contains(&kind) {
                     continue;
                 }
-                let said = name.map_or_else(|| kind.name.to_owned(), |name| format!("{} {name}", kind.name));
-                self.say(
-                    &notices::UNKNOWN_NAME,
-                    span,
-                    format!("`{said}` is measured and not drawn"),
-                    "Draw it in the stair.",
-                );
+                self.push(span, DrawingProblem::NotDrawn { kind, name });
                 continue;
             };
             for item in body {
@@ -93,7 +89,7 @@ impl Builder<'_> {
                     Item::Property { name, name_span, value, value_span, damaged, .. } => {
                         if let Some(stated) = self.property(Some(kind), name, *name_span, value, *value_span, *damaged)
                         {
-                            self.overlay(design, seen, id, name, stated);
+                            self.overlay(design, seen, id, stated);
                         }
                     }
                     Item::Block { head, head_span, body, .. } => {
@@ -105,23 +101,24 @@ impl Builder<'_> {
         }
     }
 
-    /// Whether this is the first time that the block measures it; a second time is told.
-    fn once(&mut self, seen: &mut Seen, id: Id, name: &str, span: Span) -> bool {
-        if let Some((.., first)) = seen.iter().find(|(of, earlier, _)| *of == id && earlier == name) {
-            let message = format!("`{name}` is stated twice");
-            let finding = Finding::notice(&notices::STATED_TWICE, self.source, span, message);
-            self.tell(finding.with_label(*first, "stated here first"));
+    /// Whether this is the first time that the block measures it; a second time is reported.
+    fn once(&mut self, seen: &mut Seen, id: Id, stated: &Stated) -> bool {
+        let (property, span) = (stated.property, stated.span);
+        let first = seen.iter().find(|(of, earlier, _)| *of == id && earlier.name == property.name);
+        if let Some((.., first)) = first {
+            self.push(span, DrawingProblem::StatedTwice { property, first: *first });
             return false;
         }
-        seen.push((id, name.to_owned(), span));
+        seen.push((id, property, span));
         true
     }
 
-    fn overlay(&mut self, design: &mut Design, seen: &mut Seen, id: Id, name: &str, stated: Stated) {
-        if !self.once(seen, id, name, stated.span) {
+    fn overlay(&mut self, design: &mut Design, seen: &mut Seen, id: Id, stated: Stated) {
+        if !self.once(seen, id, &stated) {
             return;
         }
-        let Some(element) = design.elements.get_mut(id) else { return };
+        let name = stated.property.name;
+        let Some(element) = design.get_mut(id) else { return };
         let Some(property) = element.kind.property(name) else { return };
         element.stated.retain(|earlier| earlier.property.name != name);
         element.stated.push(Stated { property, measured: true, ..stated });

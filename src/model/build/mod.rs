@@ -5,15 +5,19 @@ mod measured;
 mod settle;
 mod shop;
 
-use self::head::{HeadName, begun, far_side, likely_kind, meant, not_a_side, said, same_head};
+use std::sync::Arc;
+
+use self::head::{HeadName, Spelling, begun, far_side, is_no_side, likely_kind, meant, opens_section, said, same_head};
 pub use self::shop::build_shop;
 use super::design::{Design, Element, Id, MOST_OF_A_STAIR, ShopWords, Side, Stated};
+use super::kind::{FILE, Kind, Property, PropertyName, Takes};
+use super::problem::{DrawingProblem, Limit, Problem, PropertyMeant};
 use super::read::{self, OwnSections};
 use super::shop::Shop;
 use super::value::{Shape, Value};
-use super::vocabulary::{KINDS, Kind, Property, Takes, kind};
-use crate::base::names::{did_you_mean, nearest};
-use crate::base::{Finding, Notice, Source, Span, notices};
+use super::vocabulary::{KINDS, kinds, properties};
+use crate::base::names::nearest;
+use crate::base::{Diagnostic, HasNotice, Notice, Source, Span};
 use crate::measure::Dimension;
 use crate::syntax::{Item, Term, TermKind, Tree};
 
@@ -22,6 +26,17 @@ const MOST: usize = 20_000;
 
 /// Most stairs of one file: each may take in what is shared, and each measured block looks for its own.
 const MOST_STAIRS: usize = 500;
+
+/// Properties of things that must have a size.
+const SIZED: [PropertyName; 7] = [
+    properties::RISERS,
+    properties::RUNS,
+    properties::WIDTH,
+    properties::TOTAL_RISE,
+    properties::TOTAL_RUN,
+    properties::SECTION,
+    properties::HOLE,
+];
 
 /// One stair of a file.
 #[derive(Debug, Clone)]
@@ -33,29 +48,34 @@ pub struct Stair {
     /// The rulesets it asks for, with their places.
     pub rules: Vec<(String, Span)>,
     /// As drawn.
-    pub drawn: Design,
+    pub drawn: Arc<Design>,
     /// As measured: the drawing with the measured values in place of the drawn.
-    pub measured: Option<Design>,
+    pub measured: Option<Arc<Design>>,
 }
 
 /// Builds every stair of a file.
-pub fn build(tree: &Tree, source: &Source, findings: &mut Vec<Finding>) -> Vec<Stair> {
-    build_below(tree, source, None, findings)
+pub fn build(tree: &Tree, source: &Source, found: &mut Vec<Diagnostic<Problem>>) -> Vec<Stair> {
+    build_below(tree, source, None, found)
 }
 
 /// Builds every stair of a file that lies below a shop's file.
-pub fn build_below(tree: &Tree, source: &Source, shop: Option<&Shop>, findings: &mut Vec<Finding>) -> Vec<Stair> {
-    let mut builder = Builder::new(source, shop, findings);
+pub fn build_below(
+    tree: &Tree,
+    source: &Source,
+    shop: Option<&Shop>,
+    found: &mut Vec<Diagnostic<Problem>>,
+) -> Vec<Stair> {
+    let mut builder = Builder::new(source, shop, found);
     builder.own_sections(&tree.items);
     let (mut drawn, mut measured) = (Vec::new(), Vec::new());
     for item in &tree.items {
         match item {
-            Item::Block { head, head_span, body, .. } => match builder.head(head, *head_span, "") {
-                Some((kind, _)) if kind.name == "stair" && drawn.len() == MOST_STAIRS => {
-                    builder.too_many(*head_span, "this file draws more stairs than can be checked");
+            Item::Block { head, head_span, body, .. } => match builder.head(head, *head_span, FILE) {
+                Some((kind, _)) if kind == kinds::STAIR && drawn.len() == MOST_STAIRS => {
+                    builder.too_many(*head_span, Limit::Stairs);
                 }
-                Some((kind, names)) if kind.name == "stair" => drawn.push((kind, names, *head_span, body)),
-                Some((kind, names)) if kind.name == "measured" => measured.push((names, *head_span, body)),
+                Some((kind, names)) if kind == kinds::STAIR => drawn.push((kind, names, *head_span, body)),
+                Some((kind, names)) if kind == kinds::MEASURED => measured.push((names, *head_span, body)),
                 Some(_) => builder.shared.push(item.clone()),
                 None => {}
             },
@@ -73,11 +93,10 @@ pub fn build_below(tree: &Tree, source: &Source, shop: Option<&Shop>, findings: 
         match at.and_then(|at| stairs.get_mut(at)) {
             Some(stair) => builder.measure(stair, body),
             None => {
-                let titles = stairs.iter().map(|stair| stair.title.as_str());
-                let said = name.unwrap_or("");
-                let help = did_you_mean(said, titles).unwrap_or_else(|| "Name a stair of this file.".to_owned());
+                let name = name.unwrap_or("").to_owned();
+                let near = nearest(&name, stairs.iter().map(|stair| stair.title.as_str())).map(str::to_owned);
                 let place = names.first().map_or(span, |name| name.span);
-                builder.say(&notices::UNKNOWN_NAME, place, format!("no stair here is called `{said}`"), &help);
+                builder.push(place, DrawingProblem::NoSuchStair { name, near });
             }
         }
     }
@@ -85,66 +104,64 @@ pub fn build_below(tree: &Tree, source: &Source, shop: Option<&Shop>, findings: 
 }
 
 /// Builds the one stair that a rule's fragment implies.
-pub fn build_fragment(tree: &Tree, source: &Source, findings: &mut Vec<Finding>) -> Option<Stair> {
-    let mut builder = Builder::new(source, None, findings);
+pub fn build_fragment(tree: &Tree, source: &Source, found: &mut Vec<Diagnostic<Problem>>) -> Option<Stair> {
+    let mut builder = Builder::new(source, None, found);
     builder.own_sections(&tree.items);
-    let stair = kind("stair")?;
-    Some(builder.stair(stair, &[], Span::default(), &tree.items))
+    Some(builder.stair(kinds::STAIR, &[], Span::default(), &tree.items))
 }
 
 struct Builder<'a> {
     source: &'a Source,
     /// The shop that the design lies under.
     shop: Option<&'a Shop>,
-    findings: &'a mut Vec<Finding>,
+    found: &'a mut Vec<Diagnostic<Problem>>,
     sections: OwnSections,
     /// Sections of the user's own that could not be read: what names them is unknown, and no second slip.
     unread_sections: Vec<String>,
     /// Heads that could not be read, in lower case: what names them is unknown, and no second slip.
     unread_heads: Vec<String>,
     count: usize,
-    /// Told that there are too many things.
+    /// That there are too many things was reported.
     full: bool,
     /// Timbers and sections at the top of the file, drawn into each of its stairs.
     shared: Vec<Item>,
-    /// What was told, and where: copies (`left, right`) share their words, and a slip in them is told once.
-    told: std::collections::BTreeSet<(String, Span)>,
+    /// What was reported, and where: copies (`left, right`) share their words, and a slip in them is reported once.
+    reported: std::collections::BTreeSet<(Notice, Span)>,
 }
 
 impl<'a> Builder<'a> {
-    fn new(source: &'a Source, shop: Option<&'a Shop>, findings: &'a mut Vec<Finding>) -> Self {
+    fn new(source: &'a Source, shop: Option<&'a Shop>, found: &'a mut Vec<Diagnostic<Problem>>) -> Self {
         Self {
             source,
             shop,
-            findings,
+            found,
             sections: Vec::new(),
             unread_sections: Vec::new(),
             unread_heads: Vec::new(),
             count: 0,
             full: false,
             shared: Vec::new(),
-            told: std::collections::BTreeSet::new(),
+            reported: std::collections::BTreeSet::new(),
         }
     }
 }
 
 impl Builder<'_> {
-    fn tell(&mut self, finding: Finding) {
-        let place = finding.labels.first().map(|label| label.span).unwrap_or_default();
-        if self.told.insert((finding.name.clone(), place)) {
-            self.findings.push(finding);
+    /// Reports a problem at a place.
+    fn push(&mut self, span: Span, problem: impl Into<Problem>) {
+        self.push_diagnostic(Diagnostic::new(self.source, span, problem));
+    }
+
+    fn push_diagnostic(&mut self, diagnostic: Diagnostic<Problem>) {
+        if self.reported.insert((diagnostic.problem.notice(), diagnostic.span.unwrap_or_default())) {
+            self.found.push(diagnostic);
         }
     }
 
-    fn say(&mut self, notice: &Notice, span: Span, message: String, help: &str) {
-        let finding = Finding::notice(notice, self.source, span, message);
-        self.tell(if help.is_empty() { finding } else { finding.with_help(help) });
-    }
-
-    fn too_many(&mut self, span: Span, message: &str) {
+    fn too_many(&mut self, span: Span, limit: Limit) {
         if !self.full {
             self.full = true;
-            self.say(&notices::TOO_MANY, span, message.to_owned(), "");
+            self.push(span, DrawingProblem::TooMany(limit));
         }
     }
 
@@ -152,6 +169,8 @@ impl Builder<'_> {
         let title = names.first().map_or_else(|| "stair".to_owned(), |name| name.text.clone());
         let mut design = Design::default();
         self.element(&mut design, kind, None, None, span, None);
+        // What one stair defines is nothing to the next.
+        let of_file = (self.sections.len(), self.unread_sections.len(), self.unread_heads.len());
         self.own_sections(body);
         let mut measured = Vec::new();
         // One of the stair's own name wins over the file's.
@@ -162,17 +181,20 @@ impl Builder<'_> {
         self.lay_under(&mut design, span);
         self.settle(&mut design);
         if !design.expand_steps() {
-            self.too_many(span, "this stair has more steps than can be checked");
+            self.too_many(span, Limit::Steps);
         }
         self.count += design.elements.len() - design.drawn;
-        let rules = match design.stated(0, "rules").and_then(|stated| stated.value.clone()) {
+        let rules = match design.stated(0, properties::RULES).and_then(|stated| stated.value.clone()) {
             Some(Value::Names(names)) => names,
             _ => Vec::new(),
         };
-        let mut stair = Stair { title, span, rules, drawn: design, measured: None };
+        let mut stair = Stair { title, span, rules, drawn: Arc::new(design), measured: None };
         for body in measured {
             self.measure(&mut stair, body);
         }
+        self.sections.truncate(of_file.0);
+        self.unread_sections.truncate(of_file.1);
+        self.unread_heads.truncate(of_file.2);
         stair
     }
 
@@ -185,25 +207,14 @@ impl Builder<'_> {
         span: Span,
         parent: Option<Id>,
     ) -> Id {
-        design.elements.push(Element {
-            kind,
-            name,
-            side,
-            step: None,
-            span,
-            parent,
-            base: None,
-            serves: None,
-            target: None,
-            stated: Vec::new(),
-        });
+        design.elements.push(Arc::new(Element { name, side, span, parent, ..Element::bare(kind) }));
         self.count += 1;
         design.elements.len() - 1
     }
 
     fn body<'i>(&mut self, design: &mut Design, id: Id, items: &'i [Item], measured: &mut Vec<&'i [Item]>) {
-        let here = design.kind(id);
-        let kind = design.get(id).map(|element| element.kind);
+        let kind = design.kind(id);
+        let here = kind.map_or(FILE, |kind| kind.name);
         // Properties that were meant by a slip: no custom stands in for what was stated and not read.
         let mut lost: Vec<(&'static Property, Span)> = Vec::new();
         for item in items {
@@ -215,7 +226,7 @@ impl Builder<'_> {
                         self.unread_heads.push(said(head));
                         continue;
                     };
-                    if kind.name == "measured" {
+                    if kind == kinds::MEASURED {
                         measured.push(body);
                         continue;
                     }
@@ -228,7 +239,7 @@ impl Builder<'_> {
                     if stated.is_none() {
                         lost.extend(kind.and_then(|kind| meant(kind, name)).map(|property| (property, *name_span)));
                     }
-                    if let (Some(stated), Some(element)) = (stated, design.elements.get_mut(id)) {
+                    if let (Some(stated), Some(element)) = (stated, design.get_mut(id)) {
                         self.state(element, stated);
                     }
                 }
@@ -243,10 +254,10 @@ impl Builder<'_> {
                 }
             }
         }
-        let Some(element) = design.elements.get_mut(id) else { return };
+        let Some(element) = design.get_mut(id) else { return };
         for (property, span) in lost {
             if property.takes != Takes::Sets && !element.stated.iter().any(|stated| stated.property == property) {
-                element.stated.push(Stated { property, value: None, span, measured: false, shop: None });
+                element.stated.push(Stated { property, value: None, span, measured: false, shop: None, section: None });
             }
         }
     }
@@ -254,9 +265,8 @@ impl Builder<'_> {
     fn state(&mut self, element: &mut Element, stated: Stated) {
         match element.stated.iter().find(|earlier| earlier.property == stated.property) {
             Some(earlier) => {
-                let message = format!("`{}` is stated twice", stated.property.name);
-                let finding = Finding::notice(&notices::STATED_TWICE, self.source, stated.span, message);
-                self.tell(finding.with_label(earlier.span, "stated here first"));
+                let problem = DrawingProblem::StatedTwice { property: stated.property, first: earlier.span };
+                self.push(stated.span, problem);
             }
             None => element.stated.push(stated),
         }
@@ -288,17 +298,19 @@ impl Builder<'_> {
             && (self.unread_sections.iter().any(lost)
                 || !own && self.shop.is_some_and(|shop| shop.unread.iter().any(lost)));
         if damaged || unread {
-            return Some(Stated { property, value: None, span, measured: false, shop: None });
+            return Some(Stated { property, value: None, span, measured: false, shop: None, section: None });
         }
         let read = read::value(property, value, span, self.source, &self.known_sections());
+        // Only a shop asks by which names sections are called for.
+        let section = self.shop.and_then(|_| read::section_name(property, value, self.source));
         let value = match read {
             Ok(value) => self.sound(property, value, span),
-            Err(finding) => {
-                self.tell(*finding);
+            Err(refused) => {
+                self.push_diagnostic(*refused);
                 None
             }
         };
-        Some(Stated { property, value, span, measured: false, shop })
+        Some(Stated { property, value, span, measured: false, shop, section })
     }
 
     /// The design's own sections, and after them those that the shop stocks.
@@ -310,10 +322,9 @@ impl Builder<'_> {
     }
 
     /// A length of nothing is a slip wherever a thing must have a size.
-    fn sound(&mut self, property: &Property, value: Value, span: Span) -> Option<Value> {
+    fn sound(&mut self, property: &'static Property, value: Value, span: Span) -> Option<Value> {
         let none = |value: f64| value <= 0.0;
-        let sized =
-            matches!(property.name, "risers" | "runs" | "width" | "total rise" | "total run" | "section" | "hole");
+        let sized = SIZED.contains(&property.handle());
         let empty = match &value {
             Value::Measure(measure) => none(measure.value),
             Value::List(items) => items.iter().any(|item| none(item.measure.value)),
@@ -321,33 +332,23 @@ impl Builder<'_> {
             _ => false,
         };
         if sized && empty {
-            let message = format!("`{}` of nothing cannot be built", property.name);
-            let said = Finding::notice(&notices::IMPOSSIBLE_NUMBER, self.source, span, message);
-            self.tell(said);
+            self.push(span, DrawingProblem::SizeOfNothing { property });
             return None;
         }
         Some(value)
     }
 
     fn unknown_property(&mut self, kind: &'static Kind, name: &str, span: Span) {
-        let message = format!("a {} has no property `{name}`", kind.name);
         let here = nearest(name, kind.properties.iter().map(|property| property.name));
-        let elsewhere = KINDS.iter().find(|other| other.property(name).is_some() && other.within.contains(&kind.name));
-        let help = match (here, elsewhere) {
-            (Some(near), _) => format!("did you mean `{near}`?"),
-            _ if KINDS.iter().any(|other| other.opens == name && other.within.contains(&kind.name)) => {
-                format!("It is a thing with parts of its own: `{name} {{ }}`.")
-            }
-            (None, Some(other)) => {
-                format!("`{name}` belongs to a {}: `{} {{ {name}: ... }}`.", other.name, other.opens)
-            }
-            _ if kind.properties.is_empty() => String::new(),
-            _ => {
-                let names: Vec<&str> = kind.properties.iter().map(|property| property.name).collect();
-                format!("A {} takes {}.", kind.name, names.join(", "))
-            }
+        let inside = || KINDS.iter().filter(|other| other.within.contains(&kind.name));
+        let elsewhere = inside().find(|other| other.property(name).is_some());
+        let meant = match (here, elsewhere) {
+            (Some(near), _) => PropertyMeant::Near(near),
+            _ if inside().any(|other| other.opens == name) => PropertyMeant::Thing,
+            (None, Some(other)) => PropertyMeant::Of(other),
+            (None, None) => PropertyMeant::Unknown,
         };
-        self.say(&notices::UNKNOWN_PROPERTY, span, message, &help);
+        self.push(span, DrawingProblem::UnknownProperty { kind, name: name.to_owned(), meant });
     }
 
     /// Draws one element for each name or side.
@@ -361,7 +362,7 @@ impl Builder<'_> {
     ) -> Vec<Id> {
         let more = names.len().max(1);
         if self.count + more > MOST || design.elements.len() + more > MOST_OF_A_STAIR {
-            self.too_many(span, "this file draws more than can be checked");
+            self.too_many(span, Limit::Things);
             return Vec::new();
         }
         if names.is_empty() {
@@ -370,11 +371,11 @@ impl Builder<'_> {
         let mut drawn = Vec::new();
         for name in names {
             let far = name.text == "far" && far_side(kind, design.kind(parent));
-            if let Some(help) = not_a_side(kind, &name.text, names).filter(|_| !far) {
-                let message = format!("`{}` names no side", name.text);
-                self.say(&notices::WRONG_VALUE, name.span, message, &help);
+            if !far && is_no_side(kind, &name.text, names) {
+                let near = nearest(&name.text, ["left", "right"]);
+                self.push(name.span, DrawingProblem::NoSide { kind, name: name.text.clone(), near });
                 // It closes or guards something; which side is not known.
-                design.unread.push(kind.name);
+                design.unread.push(kind);
                 continue;
             }
             let side = match name.text.as_str() {
@@ -389,10 +390,8 @@ impl Builder<'_> {
                 other.kind == kind && other.parent == Some(parent) && other.name == named && other.side == side
             });
             if let Some(other) = taken {
-                let message = format!("a {} `{}` is drawn already", kind.name, name.text);
-                let first = other.span;
-                let finding = Finding::notice(&notices::NAMED_TWICE, self.source, name.span, message);
-                self.tell(finding.with_label(first, "drawn here first"));
+                let problem = DrawingProblem::DrawnTwice { kind, name: name.text.clone(), first: other.span };
+                self.push(name.span, problem);
                 continue;
             }
             drawn.push(self.element(design, kind, named, side, place, Some(parent)));
@@ -405,14 +404,7 @@ impl Builder<'_> {
         let (terms, span) = match item {
             Item::Malformed { terms, span } => (terms.as_slice(), *span),
             Item::Property { name_span, .. } => {
-                let message = "this stands outside of any stair".to_owned();
-                self.say(
-                    &notices::WRONG_PLACE,
-                    *name_span,
-                    message,
-                    "Put it between the braces of `stair \"name\" { }`.",
-                );
-                return;
+                return self.push(*name_span, DrawingProblem::OutsideStair);
             }
             _ => return,
         };
@@ -424,48 +416,34 @@ impl Builder<'_> {
             && let Some(last) = terms.get(used - 1)
         {
             let said = words.get(..used).map(|words| words.join(" ")).unwrap_or_default();
-            let rest =
-                terms.get(used).map_or("", |next| self.source.slice(Span { start: next.span.start, end: span.end }));
-            let rest = rest.trim_start_matches('=').trim_start();
+            let value = terms.get(used).map(|next| Span { start: next.span.start, end: span.end });
+            let value = value.and_then(|rest| self.after_equals(rest));
             let place = terms.first().map_or(last.span, |first| first.span.to(last.span));
-            let help =
-                if rest.is_empty() { format!("Write `{said}: ...`.") } else { format!("Write `{said}: {rest}`.") };
-            self.say(&notices::MISSING_COLON, place, format!("a colon is missing after `{said}`"), &help);
-            return;
+            return self.push(place, DrawingProblem::MissingColon { said, value });
         }
         if prefix(&|said| KINDS.iter().any(|kind| kind.opens == said)).is_some() {
-            let message = "this names a thing and does not open it".to_owned();
-            let help = format!("Write `{} {{ }}`.", self.source.slice(span));
-            self.say(&notices::NOT_A_STATEMENT, span, message, &help);
-            return;
+            return self.push(span, DrawingProblem::NotOpened);
         }
         let elsewhere = KINDS.iter().find(|other| {
             let within = kind.is_some_and(|kind| other.within.contains(&kind.name));
             within && prefix(&|said| other.property(said).is_some()).is_some()
         });
-        if let Some(other) = elsewhere {
-            let message = format!("a colon is missing here, and this belongs to a {}", other.name);
-            let help = format!("Write it with a colon inside `{} {{ }}`.", other.opens);
-            self.say(&notices::MISSING_COLON, span, message, &help);
-            return;
-        }
-        self.say(
-            &notices::NOT_A_STATEMENT,
-            span,
-            "this line is no statement".to_owned(),
-            notices::NOT_A_STATEMENT.help,
-        );
+        let problem = elsewhere.map_or(DrawingProblem::NotAStatement, |kind| DrawingProblem::MissingColonIn { kind });
+        self.push(span, problem);
+    }
+
+    /// The words of a value without the equals signs that stand before it, if any are left.
+    fn after_equals(&self, value: Span) -> Option<Span> {
+        let words = self.source.slice(value);
+        let left = words.trim_start_matches('=').trim_start();
+        (!left.is_empty()).then(|| Span::new(value.end as usize - left.len(), value.end as usize))
     }
 
     /// Sections of the user's own, read before anything names them.
     fn own_sections(&mut self, items: &[Item]) {
         for item in items {
             let Item::Block { head, body, .. } = item else { continue };
-            let opens = head.first().and_then(Term::word);
-            let misspelt = opens != Some("section") && likely_kind(head) == Some("section");
-            if opens != Some("section") && !misspelt {
-                continue;
-            }
+            let Some(spelling) = opens_section(head) else { continue };
             let name = match head.get(1).map(|term| &term.kind) {
                 Some(TermKind::Text(text)) => text.to_string(),
                 _ => head.iter().skip(1).filter_map(Term::word).collect::<Vec<_>>().join(" "),
@@ -482,7 +460,7 @@ impl Builder<'_> {
                     _ => false,
                 }
             });
-            if misspelt || slipped {
+            if spelling == Spelling::Slip || slipped {
                 self.unread_sections.push(name);
                 continue;
             }

@@ -1,38 +1,56 @@
 //! What each thing serves, and whether the names that it uses are drawn.
 
+use std::sync::Arc;
+
 use super::Builder;
-use crate::base::names::did_you_mean;
-use crate::base::{Finding, Span, notices};
+use crate::base::Span;
+use crate::base::names::nearest;
 use crate::model::design::{Design, Element, Id, MOST_OF_A_STAIR, Stated};
+use crate::model::kind::{PropertyName, Trait};
+use crate::model::problem::{DrawingProblem, Limit};
 use crate::model::value::Value;
+use crate::model::vocabulary::{kinds, properties};
+
+/// What a name in a property stands for.
+#[derive(Debug, Clone, Copy)]
+enum Named {
+    /// A thing that a joint can join.
+    Joined,
+    /// A flight or a landing.
+    Place,
+    /// A landing.
+    Landing,
+}
+
+/// The properties that name other things.
+const NAMING: [(PropertyName, Named); 3] =
+    [(properties::JOINS, Named::Joined), (properties::ALONG, Named::Place), (properties::AT, Named::Landing)];
 
 impl Builder<'_> {
     /// Which flight or landing each thing serves, and whether the names it uses are drawn.
     pub(super) fn settle(&mut self, design: &mut Design) {
-        let flights: Vec<Id> = design.of_kind("flight").collect();
-        let mut told = std::collections::BTreeSet::new();
+        let flights: Vec<Id> = design.drawn_of_kind(kinds::FLIGHT).collect();
+        let mut asked = std::collections::BTreeSet::new();
         for id in 0..design.elements.len() {
             self.resolve_names(design, id);
             let Some(element) = design.get(id) else { continue };
-            let inside = element.parent.filter(|parent| matches!(design.kind(*parent), "flight" | "landing"));
+            let inside = element.parent.filter(|parent| design.is_place(*parent));
             let along = self.along(design, id);
-            let spread = matches!(element.kind.name, "handrail" | "guard");
+            let spread = element.kind.is(Trait::ServesLoneFlight);
             let serves = match (along, inside, flights.as_slice()) {
                 (Some(place), ..) => Some(place),
                 (None, Some(place), _) => Some(place),
-                (None, None, _) if element.kind.name == "door" => self.door_landing(design, id),
+                (None, None, _) if element.kind.is(Trait::ServesLandingOfName) => self.door_landing(design, id),
                 (None, None, [only]) if spread => Some(*only),
                 (None, None, [_, _, ..]) if spread && element.parent == Some(0) => {
-                    if told.insert(element.span) && design.stated(id, "along").is_none() {
-                        let message = format!("which flight does this {} serve?", element.kind.name);
-                        let finding = Finding::notice(&notices::UNCLEAR_FLIGHT, self.source, element.span, message);
-                        self.tell(finding);
+                    if asked.insert(element.span) && design.stated(id, properties::ALONG).is_none() {
+                        self.push(element.span, DrawingProblem::WhichFlight { kind: element.kind });
                     }
                     None
                 }
                 _ => None,
             };
-            if let Some(element) = design.elements.get_mut(id) {
+            if let Some(element) = design.get_mut(id) {
                 element.serves = serves;
             }
         }
@@ -45,20 +63,17 @@ impl Builder<'_> {
     /// A landing called neither top nor bottom lies between two flights; with none at one end, nobody knows where.
     fn lost_landings(&mut self, design: &Design, flights: &[Id]) {
         let (Some(first), Some(last)) = (flights.first(), flights.last()) else { return };
-        if design.unread.contains(&"flight") {
+        if design.unread.contains(&kinds::FLIGHT) {
             return;
         }
-        for id in design.of_kind("landing") {
+        for id in design.drawn_of_kind(kinds::LANDING) {
             let Some(landing) = design.get(id).filter(|landing| landing.parent == Some(0)) else { continue };
             let name = landing.name.as_deref().unwrap_or_default();
             if matches!(name.to_lowercase().as_str(), "top" | "bottom") || (*first < id && id < *last) {
                 continue;
             }
-            let called = if name.is_empty() { "this landing".to_owned() } else { format!("landing `{name}`") };
-            let message = format!("{called} does not lie between two flights");
-            let help = "Call it `landing top` at the head and `landing bottom` at the foot; else draw it between \
-                        the flights that it joins.";
-            self.say(&notices::WRONG_PLACE, landing.span, message, help);
+            let name = landing.name.clone().filter(|name| !name.is_empty());
+            self.push(landing.span, DrawingProblem::LandingBesideFlights { name });
         }
     }
 
@@ -67,25 +82,25 @@ impl Builder<'_> {
         let [first, others @ ..] = flights else { return };
         let mut drawn = design.elements.len();
         for id in 0..design.elements.len() {
-            let Some(element) = design.elements.get_mut(id) else { continue };
-            if element.parent != Some(0) || !matches!(element.kind.name, "stringer" | "riser board") {
+            let Some(element) = design.get_mut(id) else { continue };
+            if element.parent != Some(0) || !element.kind.is(Trait::OneForEachFlight) {
                 continue;
             }
             element.serves = Some(*first);
             if drawn + others.len() > MOST_OF_A_STAIR {
                 let span = element.span;
-                return self.too_many(span, "this stair draws more for each of its flights than can be checked");
+                return self.too_many(span, Limit::EachFlight);
             }
             drawn += others.len();
             let copies = others.iter().map(|flight| Element { serves: Some(*flight), ..element.clone() });
-            let copies: Vec<Element> = copies.collect();
+            let copies: Vec<Arc<Element>> = copies.map(Arc::new).collect();
             design.elements.extend(copies);
         }
     }
 
     /// The landing at which a door opens, where one is drawn.
     fn door_landing(&self, design: &Design, id: Id) -> Option<Id> {
-        let name = match design.stated(id, "at").and_then(|stated| stated.value.as_ref()) {
+        let name = match design.stated(id, properties::AT).and_then(|stated| stated.value.as_ref()) {
             Some(Value::Names(names)) => names.first().map(|(name, _)| name.as_str()),
             _ => design.get(id).and_then(|door| door.name.as_deref()),
         }?;
@@ -93,7 +108,8 @@ impl Builder<'_> {
     }
 
     fn along(&mut self, design: &Design, id: Id) -> Option<Id> {
-        let Some(Value::Names(names)) = design.stated(id, "along").and_then(|stated| stated.value.as_ref()) else {
+        let Some(Value::Names(names)) = design.stated(id, properties::ALONG).and_then(|stated| stated.value.as_ref())
+        else {
             return None;
         };
         let (name, _) = names.first()?;
@@ -101,63 +117,56 @@ impl Builder<'_> {
     }
 
     fn place(&self, design: &Design, name: &str) -> Option<Id> {
-        let is = |element: &Element| matches!(element.kind.name, "flight" | "landing") && element.goes_by(name);
-        design.elements.iter().position(is)
+        let is = |element: &Element| element.kind.is(Trait::Place) && element.goes_by(name);
+        design.elements.iter().position(|element| is(element))
     }
 
     fn resolve_names(&mut self, design: &mut Design, id: Id) {
         let Some(element) = design.get(id) else { return };
-        if element.kind.name == "member" {
+        if element.kind == kinds::MEMBER {
             let name = element.name.clone().unwrap_or_default();
             let target = design.elements.iter().position(|other| other.can_be_joined() && other.goes_by(&name));
             if target.is_none() {
                 let span = element.span;
-                self.unknown_name(design, &name, span, None);
+                self.unknown_name(design, &name, span, Named::Joined);
             }
-            if let Some(element) = design.elements.get_mut(id) {
+            if let Some(element) = design.get_mut(id) {
                 element.target = target;
             }
             return;
         }
-        for (property, places) in [("joins", None), ("along", Some("flight")), ("at", Some("landing"))] {
+        for (property, of) in NAMING {
             let Some(Stated { value: Some(Value::Names(names)), .. }) = design.stated(id, property) else { continue };
             for (name, span) in names.clone() {
-                let known = match places {
-                    None => design.elements.iter().any(|other| other.can_be_joined() && other.goes_by(&name)),
+                let known = match of {
+                    Named::Joined => design.elements.iter().any(|other| other.can_be_joined() && other.goes_by(&name)),
                     // The head and the foot of a stair are there without a landing.
-                    Some("landing") if matches!(name.to_lowercase().as_str(), "top" | "bottom") => true,
-                    Some(_) => self.place(design, &name).is_some(),
+                    Named::Landing if matches!(name.to_lowercase().as_str(), "top" | "bottom") => true,
+                    Named::Landing | Named::Place => self.place(design, &name).is_some(),
                 };
                 if !known {
-                    self.unknown_name(design, &name, span, places);
+                    self.unknown_name(design, &name, span, of);
                 }
             }
         }
     }
 
-    fn unknown_name(&mut self, design: &Design, name: &str, span: Span, places: Option<&str>) {
+    fn unknown_name(&mut self, design: &Design, name: &str, span: Span, of: Named) {
         let said = name.to_lowercase();
         let ends = |head: &String| head.strip_suffix(&*said).is_some_and(|rest| rest.is_empty() || rest.ends_with(' '));
-        if design.unread.contains(&&*said) || self.unread_heads.iter().any(ends) {
-            // It is drawn, and could not be read: that was told there.
+        if design.unread.iter().any(|kind| kind.name == said) || self.unread_heads.iter().any(ends) {
+            // It is drawn, and could not be read: that was reported there.
             return;
         }
-        let fits = |element: &&Element| match places {
-            None => element.can_be_joined(),
-            Some("landing") => element.kind.name == "landing",
-            Some(_) => matches!(element.kind.name, "flight" | "landing"),
+        let fits = |element: &&Arc<Element>| match of {
+            Named::Joined => element.can_be_joined(),
+            Named::Landing => element.kind == kinds::LANDING,
+            Named::Place => element.kind.is(Trait::Place),
         };
         let drawn = design.elements.iter().skip(1).filter(fits);
         let names: Vec<&str> = drawn.map(|element| element.name.as_deref().unwrap_or(element.kind.opens)).collect();
-        let help = did_you_mean(name, names.iter().copied()).unwrap_or_else(|| {
-            let mut known: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
-            known.sort();
-            known.dedup();
-            match known.as_slice() {
-                [] => "Draw it first.".to_owned(),
-                _ => format!("Drawn are {}.", known.join(", ")),
-            }
-        });
-        self.say(&notices::UNKNOWN_NAME, span, format!("nothing drawn here is called `{name}`"), &help);
+        let near = nearest(name, names.iter().copied()).map(str::to_owned);
+        let drawn = names.into_iter().map(str::to_owned).collect();
+        self.push(span, DrawingProblem::NothingCalled { name: name.to_owned(), near, drawn });
     }
 }

@@ -1,22 +1,27 @@
 //! A shop's file: read in the words of a design, and what it states laid under a design's own.
 
+use std::sync::Arc;
+
 use super::Builder;
-use crate::base::names::did_you_mean;
-use crate::base::{Finding, Source, Span, notices};
+use crate::base::names::nearest;
+use crate::base::{Diagnostic, Source, Span};
 use crate::model::design::{Design, Element, ShopWords, Stated};
+use crate::model::kind::{Kind, Trait};
+use crate::model::problem::{Problem, ShopProblem};
 use crate::model::read;
 use crate::model::shop::{Folder, Shop, StockedSection, StockedTimber, nominal};
 use crate::model::value::Value;
-use crate::model::vocabulary::kind;
+use crate::model::vocabulary::{KINDS, SHOP_KINDS, kinds, properties};
 use crate::syntax::{Item, Term, TermKind, Tree};
 
-const HEADS: [&str; 4] = ["shop", "folder", "section", "timber"];
-const MADE_OF: &str =
-    "A shop's file is made of `shop \"name\" { }`, `folder \"path\" { rules: ... }`, `section` and `timber`.";
+/// The kinds of a shop's file.
+fn kinds_of_shop() -> impl Iterator<Item = &'static Kind> {
+    SHOP_KINDS.iter().chain(KINDS.iter().filter(|kind| kind.is(Trait::Stocked)))
+}
 
-/// Reads a shop's file. What could not be read is in the findings; the rest of it stands.
-pub fn build_shop(tree: &Tree, source: &Source, findings: &mut Vec<Finding>) -> Shop {
-    let mut builder = Builder::new(source, None, findings);
+/// Reads a shop's file. What could not be read is in `found`; the rest of it stands.
+pub fn build_shop(tree: &Tree, source: &Source, found: &mut Vec<Diagnostic<Problem>>) -> Shop {
+    let mut builder = Builder::new(source, None, found);
     let mut shop = Shop {
         title: source.name.to_string(),
         source: source.clone(),
@@ -35,8 +40,8 @@ pub fn build_shop(tree: &Tree, source: &Source, findings: &mut Vec<Finding>) -> 
         };
         let word = head.first().and_then(Term::word).unwrap_or("").to_lowercase();
         let rest = head.get(1..).unwrap_or_default();
-        match word.as_str() {
-            "shop" => match headed {
+        match kinds_of_shop().find(|kind| kind.opens == word) {
+            Some(kind) if kind == kinds::SHOP => match headed {
                 None => {
                     headed = Some(*head_span);
                     if let Some((name, _)) = builder.names(rest).into_iter().next() {
@@ -44,19 +49,15 @@ pub fn build_shop(tree: &Tree, source: &Source, findings: &mut Vec<Finding>) -> 
                     }
                     builder.shop_block(&mut shop, body);
                 }
-                Some(first) => {
-                    let message = "a shop's file speaks of one shop; this is a second";
-                    let finding = Finding::notice(&notices::STATED_TWICE, source, *head_span, message);
-                    builder.tell(finding.with_label(first, "the first"));
-                }
+                Some(first) => builder.push(*head_span, ShopProblem::SecondShop { first }),
             },
-            "folder" => builder.folder(&mut shop, rest, *head_span, body),
-            "section" => builder.stock_sections(&mut shop, item, rest, *head_span, body),
-            "timber" => builder.stock_timbers(&mut shop, rest, *head_span, body),
-            _ => {
+            Some(kind) if kind == kinds::FOLDER => builder.folder(&mut shop, rest, *head_span, body),
+            Some(kind) if kind == kinds::SECTION => builder.stock_sections(&mut shop, item, rest, *head_span, body),
+            Some(_) => builder.stock_timbers(&mut shop, rest, *head_span, body),
+            None => {
                 let place = head.first().map_or(*head_span, |first| first.span);
-                let help = did_you_mean(&word, HEADS).unwrap_or_else(|| MADE_OF.to_owned());
-                builder.say(&notices::UNKNOWN_KIND, place, format!("`{word}` is no part of a shop's file"), &help);
+                let near = nearest(&word, kinds_of_shop().map(|kind| kind.opens));
+                builder.push(place, ShopProblem::UnknownBlock { word, near });
             }
         }
     }
@@ -68,12 +69,9 @@ impl Builder<'_> {
     fn outside(&mut self, item: &Item) {
         match item {
             Item::Property { name, name_span, .. } => {
-                let message = format!("`{name}` stands outside of any block");
-                self.say(&notices::WRONG_PLACE, *name_span, message, "Put it into `shop \"name\" { }`.");
+                self.push(*name_span, ShopProblem::OutsideBlock { name: name.to_string() });
             }
-            Item::Malformed { span, .. } => {
-                self.say(&notices::NOT_A_STATEMENT, *span, "this line is no statement".to_owned(), MADE_OF);
-            }
+            Item::Malformed { span, .. } => self.push(*span, ShopProblem::NotAStatement),
             _ => {}
         }
     }
@@ -95,35 +93,31 @@ impl Builder<'_> {
     }
 
     /// The properties of a block, of those that a stair has too.
-    fn settings(&mut self, called: &str, takes: &[&str], body: &[Item]) -> Vec<Stated> {
-        let mut element = Element::bare("stair");
+    fn settings(&mut self, kind: &'static Kind, body: &[Item]) -> Vec<Stated> {
+        let mut element = Element::bare(kind);
         for item in body {
             match item {
                 Item::Property { name, name_span, value, value_span, damaged, .. } => {
-                    if !takes.contains(&name.as_str()) {
-                        let help = did_you_mean(name, takes.iter().copied())
-                            .unwrap_or_else(|| format!("A {called} takes {}.", takes.join(", ")));
-                        let message = format!("a {called} has no property `{name}`");
-                        self.say(&notices::UNKNOWN_PROPERTY, *name_span, message, &help);
+                    if kind.property(name).is_none() {
+                        let near = nearest(name, kind.properties.iter().map(|property| property.name));
+                        let name = name.to_string();
+                        self.push(*name_span, ShopProblem::UnknownProperty { kind, name, near });
                         continue;
                     }
-                    let stated = self.property(kind("stair"), name, *name_span, value, *value_span, *damaged);
-                    if let (Some(stated), Some(element)) = (stated, element.as_mut()) {
-                        self.state(element, stated);
+                    let stated = self.property(Some(kind), name, *name_span, value, *value_span, *damaged);
+                    if let Some(stated) = stated {
+                        self.state(&mut element, stated);
                     }
                 }
-                Item::Block { head_span, .. } => {
-                    let help = "Put it beside this block, not into it.";
-                    self.say(&notices::WRONG_PLACE, *head_span, format!("nothing stands in a {called}"), help);
-                }
+                Item::Block { head_span, .. } => self.push(*head_span, ShopProblem::BlockIn(kind)),
                 other => self.stray(other, None),
             }
         }
-        element.map(|element| element.stated).unwrap_or_default()
+        element.stated
     }
 
     fn shop_block(&mut self, shop: &mut Shop, body: &[Item]) {
-        for stated in self.settings("shop", &["rules", "longest bit"], body) {
+        for stated in self.settings(kinds::SHOP, body) {
             match &stated.value {
                 Some(Value::Names(names)) => shop.rules.clone_from(names),
                 Some(_) => shop.longest_bit = Some(stated),
@@ -134,77 +128,65 @@ impl Builder<'_> {
 
     fn folder(&mut self, shop: &mut Shop, head: &[Term], span: Span, body: &[Item]) {
         let paths = self.names(head);
-        let stated = self.settings("folder", &["rules"], body);
+        let stated = self.settings(kinds::FOLDER, body);
         if paths.is_empty() {
-            let help = "Write `folder \"cabins\" { rules: residential }`.";
-            return self.say(&notices::MISSING_NAME, span, "this folder goes by no name".to_owned(), help);
+            return self.push(span, ShopProblem::Unnamed(kinds::FOLDER));
         }
-        let rules = stated.iter().find(|stated| stated.property.name == "rules");
-        let Some(rules) = rules else {
-            let message = "this folder states no `rules`".to_owned();
-            return self.say(&notices::MISSING_VALUE, span, message, "Write `rules: residential` into it.");
-        };
-        // A slip in them was told.
+        let rules = stated.iter().find(|stated| stated.property.handle() == properties::RULES);
+        let Some(rules) = rules else { return self.push(span, ShopProblem::FolderWithoutRules) };
+        // A slip in them was reported.
         let Some(Value::Names(rules)) = &rules.value else { return };
         for (path, span) in paths {
             let parts: Vec<&str> = path.split(['/', '\\']).filter(|part| !part.is_empty() && *part != ".").collect();
             if path.starts_with('/') || path.contains(':') || parts.is_empty() || parts.contains(&"..") {
-                let message = format!("`{path}` is no folder below this file");
-                let help = "Write its path from here: `cabins`, or `\"cabins/north\"`.";
-                self.say(&notices::WRONG_VALUE, span, message, help);
+                self.push(span, ShopProblem::NotBelow { path });
                 continue;
             }
             let path = parts.join("/");
             if let Some(first) = shop.folders.iter().find(|folder| folder.path == path) {
-                let message = format!("the folder `{path}` has its rules already");
-                let finding = Finding::notice(&notices::NAMED_TWICE, self.source, span, message);
-                self.tell(finding.with_label(first.span, "stated here first"));
+                self.push(span, ShopProblem::FolderTwice { path, first: first.span });
                 continue;
             }
             shop.folders.push(Folder { path, span, rules: rules.clone() });
         }
     }
 
-    /// What is stated in the block of a stocked thing; whether a slip was told in it.
-    fn stock(&mut self, of: &'static str, body: &[Item]) -> (Vec<Stated>, bool) {
-        let told = self.findings.len();
-        let mut design = Design { elements: Element::bare(of).into_iter().collect(), ..Design::default() };
+    /// What is stated in the block of a stocked thing; whether a slip was reported in it.
+    fn stock(&mut self, of: &'static Kind, body: &[Item]) -> (Vec<Stated>, bool) {
+        let before = self.found.len();
+        let mut design = Design { elements: vec![Arc::new(Element::bare(of))], ..Design::default() };
         self.body(&mut design, 0, body, &mut Vec::new());
-        let stated = design.elements.into_iter().next().map(|element| element.stated).unwrap_or_default();
-        (stated, self.findings.len() > told)
+        let stated = design.get(0).map(|element| element.stated.clone()).unwrap_or_default();
+        (stated, self.found.len() > before)
     }
 
     fn stock_sections(&mut self, shop: &mut Shop, item: &Item, head: &[Term], span: Span, body: &[Item]) {
         let names = self.names(head);
         if names.is_empty() {
-            let help = "Write `section 2x12 { }`, or `section \"rail\" { shape: round; diameter: 40 mm }`.";
-            return self.say(&notices::MISSING_NAME, span, "this section goes by no name".to_owned(), help);
+            return self.push(span, ShopProblem::Unnamed(kinds::SECTION));
         }
-        let (stated, slipped) = self.stock("section", body);
+        let (stated, slipped) = self.stock(kinds::SECTION, body);
         self.own_sections(std::slice::from_ref(item));
         let measured = self.sections.pop().map(|(_, section)| section);
         self.sections.clear();
         self.unread_sections.clear();
         for ((name, span), terms) in names.into_iter().zip(head.split(|term| term.kind == TermKind::Comma)) {
             if let Some(first) = shop.section(&nominal(&name).unwrap_or_else(|| name.clone())) {
-                let message = format!("section `{name}` is stocked already");
-                let finding = Finding::notice(&notices::NAMED_TWICE, self.source, span, message);
-                self.tell(finding.with_label(first.span, "named here first"));
+                self.push(span, ShopProblem::StockedTwice { kind: kinds::SECTION, name, first: first.span });
                 continue;
             }
             if let Some(sold) = nominal(&name) {
                 if !stated.is_empty() || slipped {
-                    let message = format!("`{name}` says by its name how it measures");
-                    self.say(&notices::WRONG_PLACE, span, message, "Leave its block empty, or give it another name.");
+                    self.push(span, ShopProblem::NominalWithFigures { name });
                     continue;
                 }
-                let Some(property) = kind("tread").and_then(|tread| tread.property("section")) else { continue };
+                let Some(property) = kinds::TREAD.has(properties::SECTION) else { continue };
                 match read::value(property, terms, span, self.source, &Vec::new()) {
                     Ok(Value::Section(section)) => {
                         shop.sections.push(StockedSection { name: sold, nominal: true, section, span });
                     }
                     Ok(_) => {}
-                    Err(finding) => self.tell(*finding),
+                    Err(refused) => self.push_diagnostic(*refused),
                 }
                 continue;
             }
@@ -214,9 +196,7 @@ impl Builder<'_> {
                 }
                 _ => {
                     if !slipped {
-                        let message = format!("section `{name}` does not say how it measures");
-                        let help = "State `width` and `depth`, or `shape: round` and `diameter`.";
-                        self.say(&notices::MISSING_VALUE, span, message, help);
+                        self.push(span, ShopProblem::WithoutFigures { name: name.clone() });
                     }
                     shop.unread.push(name);
                 }
@@ -227,15 +207,12 @@ impl Builder<'_> {
     fn stock_timbers(&mut self, shop: &mut Shop, head: &[Term], span: Span, body: &[Item]) {
         let names = self.names(head);
         if names.is_empty() {
-            let help = "Write `timber \"marsh oak\" { gravity: 0.73 }`.";
-            return self.say(&notices::MISSING_NAME, span, "this timber goes by no name".to_owned(), help);
+            return self.push(span, ShopProblem::Unnamed(kinds::TIMBER));
         }
-        let (stated, _) = self.stock("timber", body);
+        let (stated, _) = self.stock(kinds::TIMBER, body);
         for (name, span) in names {
             if let Some(first) = shop.timber(&name) {
-                let message = format!("timber `{name}` is stocked already");
-                let finding = Finding::notice(&notices::NAMED_TWICE, self.source, span, message);
-                self.tell(finding.with_label(first.span, "named here first"));
+                self.push(span, ShopProblem::StockedTwice { kind: kinds::TIMBER, name, first: first.span });
                 continue;
             }
             shop.timbers.push(StockedTimber { name: name.to_lowercase(), stated: stated.clone(), span });
@@ -250,8 +227,8 @@ impl Builder<'_> {
             let shop = Some(ShopWords { words: stated.span, called: false });
             Stated { span: stair, shop, ..stated.clone() }
         };
-        if design.stated(0, "longest bit").is_none()
-            && let (Some(stated), Some(element)) = (&shop.longest_bit, design.elements.first_mut())
+        if design.stated(0, properties::LONGEST_BIT).is_none()
+            && let (Some(stated), Some(element)) = (&shop.longest_bit, design.get_mut(0))
         {
             element.stated.push(of_shop(stated));
         }
@@ -266,13 +243,13 @@ impl Builder<'_> {
             .collect();
         for timber in shop.timbers.iter().filter(|timber| used.contains(&timber.name)) {
             let own = design.elements.iter().any(|element| {
-                element.kind.name == "timber"
+                element.kind == kinds::TIMBER
                     && element.name.as_deref().is_some_and(|name| name.eq_ignore_ascii_case(&timber.name))
             });
-            if let (false, Some(bare)) = (own || timber.stated.is_empty(), Element::bare("timber")) {
+            if !own && !timber.stated.is_empty() {
                 let stated = timber.stated.iter().map(of_shop).collect();
-                let name = Some(timber.name.clone());
-                design.elements.push(Element { name, span: stair, parent: Some(0), stated, ..bare });
+                let (name, bare) = (Some(timber.name.clone()), Element::bare(kinds::TIMBER));
+                design.elements.push(Arc::new(Element { name, span: stair, parent: Some(0), stated, ..bare }));
             }
         }
     }

@@ -9,7 +9,7 @@ use crate::syntax::Aggregate;
 type Leaf<'a> = dyn Fn(&Node) -> Option<String> + 'a;
 
 /// A node of a rule in the words of the rule language.
-pub(super) fn words(node: &Node, rule: &Rule) -> String {
+pub fn words(node: &Node, rule: &Rule) -> String {
     Writer { rule, leaf: &|_| None, figure: &print }.node(node, LOOSEST)
 }
 
@@ -127,31 +127,27 @@ impl Writer<'_> {
             What::Quantity(entry) => entry.name.to_owned(),
             What::At(entry, Place::Figure(measure)) => format!("{} {}", entry.name, (self.figure)(measure)),
             What::At(entry, Place::Limit(at)) => format!("{} {}", entry.name, self.limit(at)),
-            What::Property(name) => name.to_owned(),
+            What::Property(property) => property.name.to_owned(),
         }
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Library, load};
+    use super::super::{SetRefusal, load};
     use super::*;
     use crate::base::Source;
-
-    struct Nothing;
-
-    impl Library for Nothing {
-        fn ruleset(&self, name: &str, _: Option<&str>) -> Result<Source, String> {
-            Err(format!("no {name}"))
-        }
-    }
 
     fn written(requirement: &str) -> (String, String) {
         let text = format!(
             "rule \"r\" {{ limit most: 7\"\n each flight shall have {requirement} and rise < most\n source: \"x\" }}"
         );
         let mut findings = Vec::new();
-        let set = load(&Source::new("t.rules", &text), &Nothing, &mut findings);
+        let set = load(
+            &Source::new("t.rules", &text),
+            &|name, _| Err(SetRefusal::NotBuiltIn { name: name.to_owned(), near: None }),
+            &mut findings,
+        );
         assert!(findings.is_empty(), "{requirement}: {findings:?}");
         let rule = &set.rules[0];
         let said = words(&rule.requirement, rule);

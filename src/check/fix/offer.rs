@@ -1,0 +1,116 @@
+//! What is offered in place of what stands there, with the change of the text.
+
+use crate::base::Span;
+use crate::check::loaded::RuleRef;
+use crate::measure::Measure;
+use crate::model::{Kind, PropertyName};
+use crate::rules::Node;
+
+/// What would pass in place of what stands there.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fix {
+    /// What is offered.
+    pub offer: Offer,
+    /// The change of the design's text; empty where the words to change are not in it, or are the writer's to choose.
+    pub edits: Vec<Edit>,
+    /// A rule that would be broken then and holds now.
+    pub then_breaks: Option<RuleRef>,
+}
+
+impl Fix {
+    pub(super) fn new(offer: Offer) -> Self {
+        Self { offer, edits: Vec::new(), then_breaks: None }
+    }
+
+    pub(super) fn with_edit(mut self, span: Span, text: impl Into<String>) -> Self {
+        self.edits.push(Edit { span, text: text.into() });
+        self
+    }
+
+    /// Whether the offered change was made to the design and the rule then held. What is only an example was not.
+    pub fn was_tried(&self) -> bool {
+        match self.offer {
+            Offer::Value { .. }
+            | Offer::Item(_)
+            | Offer::Steps { .. }
+            | Offer::BalusterSpacing { .. }
+            | Offer::BalusterCount(_)
+            | Offer::FastenerLength { .. } => true,
+            Offer::Draw { .. } | Offer::TreatedTimber | Offer::Coating(_) | Offer::RoundedEdge => false,
+        }
+    }
+}
+
+/// New words for a place of the design's text.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Edit {
+    /// The words to take out.
+    pub span: Span,
+    /// What to write in their place.
+    pub text: String,
+}
+
+/// What is offered.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Offer {
+    /// A value of a property, as a design states it.
+    Value {
+        /// The property.
+        property: PropertyName,
+        /// Its value in the words of a design.
+        value: String,
+    },
+    /// One size for every item of a list.
+    Item(Measure),
+    /// Risers or runs, and the runs that go with another number of risers.
+    Steps {
+        /// `risers` or `runs`.
+        property: PropertyName,
+        /// The list in the words of a design.
+        list: String,
+        /// How many runs go with it, where their number changes.
+        runs: Option<usize>,
+    },
+    /// Balusters of one width at another spacing.
+    BalusterSpacing {
+        /// The width of one along the guard.
+        width: Measure,
+        /// Centre to centre, level.
+        every: Measure,
+    },
+    /// Another number of balusters between two posts.
+    BalusterCount(f64),
+    /// Fasteners of another length.
+    FastenerLength {
+        /// `bolts`, `lags`, `screws` or `nails`.
+        property: PropertyName,
+        /// Under the head to the tip.
+        length: Measure,
+    },
+    /// Something to draw.
+    Draw {
+        /// The kind that is lacking.
+        kind: &'static Kind,
+        /// How one is drawn.
+        how: Drawn,
+    },
+    /// Treated timber, or one that lasts where it stands.
+    TreatedTimber,
+    /// A coating of these for the fasteners.
+    Coating(Vec<String>),
+    /// An edge that is rounded.
+    RoundedEdge,
+}
+
+/// How a thing that is lacking is drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Drawn {
+    /// As this example of its kind, in the design's units.
+    Example(String),
+    /// As this example at the place that the rule names.
+    AtPlace(String),
+    /// With this property stated so.
+    Stating(PropertyName, String),
+    /// In any way in which this holds.
+    Where(Box<Node>),
+}

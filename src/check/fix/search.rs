@@ -1,0 +1,119 @@
+//! The search for what would pass: stated values are changed one by one, and each change is tried before it is offered.
+//!
+//! Facts of the place (the total rise, the ground), measured figures and what the shop states are never changed. Of
+//! several changes the one is offered that leaves the fewest rules unmet.
+
+use std::sync::Arc;
+
+use super::draw::draw;
+use super::offer::{Fix, Offer};
+use super::seek::Trial;
+use crate::check::loaded::{LoadedSet, RuleRef};
+use crate::check::view::{CheckedView, View};
+use crate::derive::{StatedRead, Working};
+use crate::model::{Design, Id, Takes, Value, properties};
+use crate::rules::{Compared, Decider, Rule, Standing, hold};
+
+/// Most stated values that are tried.
+const MOST: usize = 8;
+
+/// A design of more elements than this is no one stair; in it a search costs as many as ten.
+const LARGE: usize = 300;
+const LARGE_COSTS: usize = 10;
+
+/// What would pass, if anything is found.
+pub(in crate::check) fn search(view: &CheckedView<'_>, rule: &Rule, element: Id, decision: &Decider) -> Option<Fix> {
+    if let Some(kind) = decision.lacking {
+        return draw(view, kind, element, decision);
+    }
+    let cost = if view.design.elements.len() > LARGE { LARGE_COSTS } else { 1 };
+    view.searches.set(view.searches.get().checked_sub(cost)?);
+    let (stated, asks_the_shop) = changeable(view, decision);
+    if let Compared::Words(_, not, words) = &decision.compared {
+        if asks_the_shop {
+            return None;
+        }
+        return word(view, rule, &stated, *not, words);
+    }
+    if view.view == View::Measured && stated.is_empty() {
+        return None;
+    }
+    best(view, &Trial { view, rule, element, counted: decision.counted }, &stated)
+}
+
+/// The stated values behind a decision that a design's writer may change, and whether the shop stated another.
+fn changeable(view: &CheckedView<'_>, decision: &Decider) -> (Vec<StatedRead>, bool) {
+    let of_shop = |stated: &StatedRead| {
+        let stated = view.design.stated(stated.element, stated.property);
+        stated.and_then(|stated| stated.shop).is_some_and(|shop| !shop.called)
+    };
+    let mut stated = Working::new(&view.design).stated_behind(&decision.reads);
+    // Posts are set before the balusters between them are.
+    stated.sort_by_key(|stated| stated.property == properties::BETWEEN_POSTS);
+    let asks_the_shop = stated.iter().any(of_shop);
+    stated.retain(|stated| !stated.measured && !of_shop(stated));
+    (stated, asks_the_shop)
+}
+
+/// The change that leaves the fewest rules unmet; one that mends a rule and breaks several is none.
+fn best(view: &CheckedView<'_>, trial: &Trial<'_, '_>, stated: &[StatedRead]) -> Option<Fix> {
+    let before = view.unmet.get_or_init(|| unmet(view, &view.design));
+    let mut best: Option<((usize, usize), Fix)> = None;
+    for stated in stated.iter().take(MOST) {
+        let Some((design, fix)) = trial.change(stated.element, stated.property) else { continue };
+        let new: Vec<RuleRef> = unmet(view, &design).into_iter().filter(|rule| !before.contains(rule)).collect();
+        let required: Vec<&RuleRef> = new.iter().filter(|unmet| unmet.rule().shall).collect();
+        let then_breaks = match required.as_slice() {
+            [] => None,
+            [other] => Some((*other).clone()),
+            _ => continue,
+        };
+        let rank = (required.len(), new.len());
+        if best.as_ref().is_none_or(|(least, _)| rank < *least) {
+            best = Some((rank, Fix { then_breaks, ..fix }));
+        }
+        if rank == (0, 0) {
+            break;
+        }
+    }
+    best.map(|(_, fix)| fix)
+}
+
+fn word(view: &CheckedView<'_>, rule: &Rule, stated: &[StatedRead], not: bool, words: &[String]) -> Option<Fix> {
+    let read = stated.first()?;
+    let stated = view.design.stated(read.element, read.property)?;
+    let choices: Vec<&str> = match stated.property.takes {
+        Takes::OneOf(known) => {
+            let asked = |word: &&&str| words.iter().any(|asked| asked == *word) != not;
+            // In the order of the rule where it names what it wants, else in that of the vocabulary.
+            if not {
+                known.iter().filter(asked).copied().collect()
+            } else {
+                words.iter().map(String::as_str).filter(|word| known.contains(word)).collect()
+            }
+        }
+        Takes::Edge if not => return Some(Fix::new(Offer::RoundedEdge)),
+        Takes::Timber => return Some(Fix::new(Offer::TreatedTimber)),
+        Takes::Fasteners => return Some(Fix::new(Offer::Coating(words.to_vec()))),
+        _ => Vec::new(),
+    };
+    let choice = (*choices.first()?).to_owned();
+    let changed = view.design.with(read.element, read.property, Value::Word(choice.clone()));
+    let offer = Offer::Value { property: read.property, value: choice.clone() };
+    (!fails(rule, &changed)).then(|| Fix::new(offer).with_edit(stated.span, choice))
+}
+
+/// The rules of all the sets that do not hold somewhere.
+fn unmet(view: &CheckedView<'_>, design: &Design) -> Vec<RuleRef> {
+    let working = Working::new(design);
+    let rules =
+        view.sets.iter().flat_map(|loaded: &Arc<LoadedSet>| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
+    let unmet = rules
+        .filter(|(_, rule)| hold(rule, &working).iter().any(|outcome| matches!(outcome.standing, Standing::Fail(_))));
+    unmet.map(|(loaded, rule)| RuleRef::new(loaded, rule)).collect()
+}
+
+fn fails(rule: &Rule, design: &Design) -> bool {
+    let working = Working::new(design);
+    hold(rule, &working).iter().any(|outcome| matches!(outcome.standing, Standing::Fail(_)))
+}

@@ -1,0 +1,151 @@
+//! Outcomes to findings: things that miss at the same words are one finding, with the words to change first.
+
+use super::fix::search;
+use super::loaded::RuleRef;
+use super::rule_finding::{HowMany, Place, Role, RuleFinding};
+use super::view::{CheckedView, View};
+use crate::base::Span;
+use crate::derive::{StatedRead, Working, unguarded_sides};
+use crate::model::{Id, Kind, ShopWords, Side, kinds};
+use crate::rules::{Compared, Decider, Outcome, Standing};
+
+/// Outcomes of one rule at the same words, given by the worst of them.
+struct Group<'o> {
+    words: Span,
+    worst: &'o Decider,
+    element: Id,
+    elements: Vec<Id>,
+    places: Vec<Place>,
+    shop_places: Vec<Place>,
+}
+
+/// The findings of one rule.
+pub(super) fn findings(
+    view: &CheckedView<'_>,
+    rule: &RuleRef,
+    outcomes: &[Outcome],
+    working: &Working<'_>,
+) -> Vec<RuleFinding> {
+    let mut groups: Vec<Group<'_>> = Vec::new();
+    for outcome in outcomes {
+        let Standing::Fail(decision) = &outcome.standing else { continue };
+        if view.view == View::Measured && !rests_on_measured(decision, working) {
+            continue;
+        }
+        let (places, shop_places) = places(view, outcome.element, decision, working);
+        let words = places.first().map(|place| place.span).unwrap_or_default();
+        match groups.iter_mut().find(|group| group.words == words) {
+            Some(group) => {
+                group.elements.push(outcome.element);
+                if decision.miss() > group.worst.miss() {
+                    group.worst = decision;
+                    group.element = outcome.element;
+                    group.places = places;
+                    group.shop_places = shop_places;
+                }
+            }
+            None => {
+                let elements = vec![outcome.element];
+                groups.push(Group { words, worst: decision, element: outcome.element, elements, places, shop_places });
+            }
+        }
+    }
+    groups.into_iter().map(|group| finding(view, rule, group)).collect()
+}
+
+fn finding(view: &CheckedView<'_>, rule: &RuleRef, group: Group<'_>) -> RuleFinding {
+    RuleFinding {
+        rule: rule.clone(),
+        view: view.view,
+        source: view.source.clone(),
+        design: view.design.clone(),
+        fix: search(view, rule.rule(), group.element, group.worst),
+        elements: group.elements,
+        element: group.element,
+        decision: group.worst.clone(),
+        places: group.places,
+        shop_places: group.shop_places,
+    }
+}
+
+/// Whether the value that misses was measured; a drawn value beside a measured limit is the drawing's finding.
+pub(super) fn rests_on_measured(decision: &Decider, working: &Working<'_>) -> bool {
+    let given = working.stated_behind(decision.reads.get(..decision.given).unwrap_or_default());
+    given.iter().any(|stated| stated.measured)
+}
+
+/// The words that an outcome rests on, in the design and in its shop's file.
+fn places(view: &CheckedView<'_>, element: Id, decision: &Decider, working: &Working<'_>) -> (Vec<Place>, Vec<Place>) {
+    let mut stated = working.stated_behind(&decision.reads);
+    // A fact of the place stands; the words to change are the others.
+    stated.sort_by_key(|stated| {
+        let property = view.design.get(stated.element).and_then(|element| element.kind.has(stated.property));
+        property.is_some_and(|property| property.fact)
+    });
+    let shop_places = shop_places(view, &stated);
+    let of_design = stated.iter().filter(|stated| shop_words(view, stated).is_none_or(|shop| shop.called));
+    let mut places: Vec<Place> = of_design.map(place).collect();
+    if let (Some(item), Some(list)) = (decision.item, places.first_mut()) {
+        list.span = item;
+    }
+    if places.is_empty() || decision.lacking.is_some() {
+        places.insert(0, lacking(view, decision, element, !stated.is_empty()));
+    }
+    // Where nothing is lacking, measured words come first: they are what the finding speaks of.
+    if view.view == View::Measured && decision.lacking.is_none() {
+        places.sort_by_key(|place| !matches!(place.role, Role::Stated { view: View::Measured, .. }));
+    }
+    (places, shop_places)
+}
+
+fn place(stated: &StatedRead) -> Place {
+    let view = if stated.measured { View::Measured } else { View::Drawn };
+    Place { span: stated.span, role: Role::Stated { property: stated.property, element: stated.element, view } }
+}
+
+/// The words of the shop's file behind a stated value.
+fn shop_words(view: &CheckedView<'_>, stated: &StatedRead) -> Option<ShopWords> {
+    view.design.stated(stated.element, stated.property).and_then(|stated| stated.shop)
+}
+
+/// What the shop's file states of all that was read, each place once.
+fn shop_places(view: &CheckedView<'_>, stated: &[StatedRead]) -> Vec<Place> {
+    let mut places: Vec<Place> = Vec::new();
+    for stated in stated {
+        let Some(shop) = shop_words(view, stated) else { continue };
+        if places.iter().any(|place| place.span == shop.words) {
+            continue;
+        }
+        let of_timber = view.design.is(stated.element, kinds::TIMBER);
+        let role = if shop.called && !of_timber { Role::StockedSection } else { place(stated).role };
+        places.push(Place { span: shop.words, role });
+    }
+    places
+}
+
+/// Where something is lacking: what has none of it, or what is drawn and does not count.
+fn lacking(view: &CheckedView<'_>, decision: &Decider, element: Id, stated: bool) -> Place {
+    let design = &view.design;
+    // What is lacking at a step is drawn beside the flight.
+    let flight = design.get(element).filter(|element| element.step.is_some()).and_then(|step| step.parent);
+    let element = flight.unwrap_or(element);
+    let span = |id: Id| design.get(id).map(|element| element.span).unwrap_or_default();
+    let Some(kind) = decision.lacking else {
+        return Place { span: span(element), role: Role::Drawn(element) };
+    };
+    let drawn = design.belonging(kind, element).next();
+    let counted_none = decision.counted && matches!(decision.compared, Compared::Numbers(n, ..) if n.value == 0.0);
+    if let (Some(drawn), true, true) = (drawn, counted_none, stated) {
+        return Place { span: span(drawn), role: Role::DoesNotCount(drawn) };
+    }
+    let some = if drawn.is_some() { HowMany::TooFew } else { HowMany::None };
+    Place {
+        span: span(element),
+        role: Role::Lacks { element, kind, drawn: some, sides: bare_sides(view, kind, element) },
+    }
+}
+
+/// The sides at which a guard is lacking.
+fn bare_sides(view: &CheckedView<'_>, kind: &'static Kind, element: Id) -> Vec<Side> {
+    if kind == kinds::GUARD { unguarded_sides(&Working::new(&view.design), element) } else { Vec::new() }
+}

@@ -1,0 +1,87 @@
+//! Sets and shops that were read, and where a check has them from.
+
+use std::fmt;
+use std::sync::Arc;
+
+use crate::base::{Diagnostic, Source};
+use crate::model::{self, Shop};
+use crate::rules::{self, Rule, RuleSet, SetRefusal};
+
+/// A ruleset that was read, with what was found in its text.
+#[derive(Debug)]
+pub struct LoadedSet {
+    /// The set.
+    pub set: RuleSet,
+    /// What could not be read of it, or what its writer is advised of.
+    pub diagnostics: Vec<Diagnostic<rules::Problem>>,
+}
+
+/// A shop's file that was read, with what was found in it.
+#[derive(Debug)]
+pub struct LoadedShop {
+    /// The shop.
+    pub shop: Shop,
+    /// What could not be read of it.
+    pub diagnostics: Vec<Diagnostic<model::Problem>>,
+}
+
+/// A shop's file and a design below it.
+#[derive(Debug, Clone)]
+pub struct ShopAbove {
+    /// The shop.
+    pub opened: Arc<LoadedShop>,
+    /// The design's path from the file's folder, parts joined by `/`.
+    pub design: String,
+}
+
+impl ShopAbove {
+    /// The shop.
+    pub fn shop(&self) -> &Shop {
+        &self.opened.shop
+    }
+}
+
+/// Where rulesets are had from.
+pub trait Sets {
+    /// A ruleset by a bare name, or by a file as `asked_by` names it.
+    ///
+    /// # Errors
+    /// Why there is no such set.
+    fn set(&self, name: &str, asked_by: Option<&Source>) -> Result<Arc<LoadedSet>, SetRefusal>;
+}
+
+/// A rule of a set that was read.
+#[derive(Clone)]
+pub struct RuleRef {
+    loaded: Arc<LoadedSet>,
+    rule: Arc<Rule>,
+}
+
+impl RuleRef {
+    /// A rule of a set.
+    pub(super) fn new(loaded: &Arc<LoadedSet>, rule: &Arc<Rule>) -> Self {
+        Self { loaded: Arc::clone(loaded), rule: Arc::clone(rule) }
+    }
+
+    /// The set that was asked for; it may have the rule from one that it amends.
+    pub fn set(&self) -> &RuleSet {
+        &self.loaded.set
+    }
+
+    /// The rule.
+    pub fn rule(&self) -> &Rule {
+        &self.rule
+    }
+}
+
+impl PartialEq for RuleRef {
+    fn eq(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.rule, &other.rule) && Arc::ptr_eq(&self.loaded, &other.loaded)
+    }
+}
+
+impl fmt::Debug for RuleRef {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "\"{}\" of {}", self.rule.name, self.loaded.set.title)
+    }
+}

@@ -1,0 +1,92 @@
+//! A rule that is not met, as a value: which rule, for which things, by which numbers, at which words, and what would
+//! pass in their place.
+
+use std::sync::Arc;
+
+use super::fix::Fix;
+use super::loaded::RuleRef;
+use super::view::View;
+use crate::base::{Source, Span};
+use crate::model::{Design, Id, Kind, PropertyName, Side};
+use crate::rules::Decider;
+
+/// A rule that is not met.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RuleFinding {
+    /// The rule, and the set that was asked for.
+    pub rule: RuleRef,
+    /// As drawn, or as measured.
+    pub view: View,
+    /// The design's text.
+    pub source: Source,
+    /// The things drawn, in that view.
+    pub design: Arc<Design>,
+    /// Every thing that misses at these words.
+    pub elements: Vec<Id>,
+    /// The one that misses by most.
+    pub element: Id,
+    /// What decided for that one.
+    pub decision: Decider,
+    /// The words that it rests on, those to change first.
+    pub places: Vec<Place>,
+    /// Words of the shop's file that it rests on.
+    pub shop_places: Vec<Place>,
+    /// What would pass.
+    pub fix: Option<Fix>,
+}
+
+impl RuleFinding {
+    /// The words to change first.
+    pub fn place(&self) -> Option<Span> {
+        self.places.first().map(|place| place.span)
+    }
+}
+
+/// Words, and what they are to a finding.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Place {
+    /// The words.
+    pub span: Span,
+    /// What they are.
+    pub role: Role,
+}
+
+/// What words are to a finding.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Role {
+    /// They state a property.
+    Stated {
+        /// The property.
+        property: PropertyName,
+        /// Of what.
+        element: Id,
+        /// In which view.
+        view: View,
+    },
+    /// They draw the thing that misses, of which nothing that decides is stated.
+    Drawn(Id),
+    /// They draw what has none of a kind, or too few.
+    Lacks {
+        /// What has none.
+        element: Id,
+        /// The kind.
+        kind: &'static Kind,
+        /// Whether any are drawn.
+        drawn: HowMany,
+        /// The sides at which it lacks one, where that is known.
+        sides: Vec<Side>,
+    },
+    /// They draw a thing of the kind that is lacking, which does not count as one.
+    DoesNotCount(Id),
+    /// They call for a section that the shop's file defines.
+    StockedSection,
+}
+
+/// How many are drawn of what is lacking.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum HowMany {
+    /// None is.
+    None,
+    /// Too few are.
+    TooFew,
+}

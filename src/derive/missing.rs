@@ -1,0 +1,177 @@
+//! Why a value is not known: a reason as a value, and the element at which it would be settled.
+
+use super::quantity::Quantity;
+use crate::model::{Design, Id, Kind, PropertyName};
+
+/// A value that is not known.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Missing {
+    /// Where it would be settled.
+    pub element: Id,
+    /// Why it is not known.
+    pub reason: Reason,
+}
+
+impl Missing {
+    pub(super) fn new(element: Id, reason: Reason) -> Self {
+        Self { element, reason }
+    }
+
+    /// For a kind of thing of which none is drawn.
+    pub(super) fn drawing(element: Id, drawing: Drawing) -> Self {
+        Self { element, reason: Reason::NotDrawn(drawing) }
+    }
+
+    /// For a statement that is not there.
+    pub(super) fn statement(element: Id, statement: Statement) -> Self {
+        Self { element, reason: Reason::NotStated(statement) }
+    }
+
+    /// For an element that no method of the catalogue serves.
+    pub(super) fn outside(element: Id, method: Method) -> Self {
+        Self { element, reason: Reason::Outside(method) }
+    }
+}
+
+/// Why a value is not known.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Reason {
+    /// Nothing states it.
+    NotStated(Statement),
+    /// It is stated in words that could not be read.
+    NotUnderstood(Statement),
+    /// A block of this kind stands in the design and could not be read.
+    BlockNotUnderstood(&'static Kind),
+    /// Something that it rests on is not drawn.
+    NotDrawn(Drawing),
+    /// The method does not serve this element.
+    Outside(Method),
+    /// The term has no value as it was asked.
+    Undefined(&'static Quantity, Undefined),
+}
+
+impl Reason {
+    /// Whether the same statement would settle both.
+    pub fn settled_with(&self, other: &Reason) -> bool {
+        match (self, other) {
+            (Reason::NotStated(a) | Reason::NotUnderstood(a), Reason::NotStated(b) | Reason::NotUnderstood(b)) => {
+                a == b
+            }
+            _ => self == other,
+        }
+    }
+
+    /// Whether it is settled at one element, not once for all things that wait for it.
+    pub fn is_of_one_element(&self) -> bool {
+        match self {
+            Reason::NotStated(statement) | Reason::NotUnderstood(statement) => match statement {
+                Statement::Property(_)
+                | Statement::OneOf(_)
+                | Statement::OfSection(_)
+                | Statement::OfMember(..)
+                | Statement::OfFasteners(_) => true,
+                Statement::OfBlock(..) | Statement::OfTimber(..) | Statement::LengthOfStrip => false,
+            },
+            Reason::NotDrawn(drawing) => matches!(drawing, Drawing::TheOne(_)),
+            Reason::Outside(method) => matches!(method, Method::NumberedScrews),
+            Reason::Undefined(_, why) => *why == Undefined::OtherSort,
+            Reason::BlockNotUnderstood(_) => false,
+        }
+    }
+}
+
+/// A statement that would settle a value.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Statement {
+    /// A property of the element.
+    Property(PropertyName),
+    /// A property of a block of this kind, which is not drawn, in the element.
+    OfBlock(PropertyName, &'static Kind),
+    /// One of several properties of the element.
+    OneOf(&'static [PropertyName]),
+    /// A property of the section that the element is stated to have.
+    OfSection(PropertyName),
+    /// A property of the timber of this name.
+    OfTimber(PropertyName, String),
+    /// A property of the member of this name in the joint.
+    OfMember(PropertyName, String),
+    /// A part of what is stated of the fasteners of the joint.
+    OfFasteners(FastenerPart),
+    /// The length of the strip that the finish is laid on in.
+    LengthOfStrip,
+}
+
+/// A part of what is stated of fasteners.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FastenerPart {
+    /// Under the head to the tip.
+    Length,
+    /// Against rust.
+    Coating,
+}
+
+/// What would have to be drawn, or drawn otherwise.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Drawing {
+    /// One of a kind.
+    A(&'static Kind),
+    /// One of a kind, and no more than one, that the element belongs to.
+    TheOne(&'static Kind),
+    /// A landing at the head of the flight.
+    LandingAbove,
+    /// A landing at the door.
+    LandingAtDoor,
+    /// A flight below the landing and one above it, or a name that says where it lies.
+    FlightAtEachEnd,
+    /// The member that the block names.
+    MemberJoined,
+    /// Winders that count the tread.
+    WindersOfTread,
+    /// The side of a thing of this kind.
+    SideOf(&'static Kind),
+}
+
+/// What a method asks of the element that it serves.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Method {
+    /// One run of all flights: they lie in one line.
+    FlightsInLine,
+    /// The triangle under a guard: a board closes it at the back.
+    ClosedRisers,
+    /// The diameter of a rail: its section is round.
+    RoundSection,
+    /// The root of a screw: it goes by a number.
+    NumberedScrews,
+}
+
+/// Why a term has no value.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Undefined {
+    /// It is asked at a place, and none was given.
+    WithoutPlace,
+    /// It rests on itself.
+    Circular,
+    /// It gives a value of another sort than is asked for.
+    OtherSort,
+}
+
+/// What would settle a value, told of an element by its path, so that it outlives the design.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Need {
+    /// The element, as a report calls it.
+    pub of: String,
+    /// Why the value is not known.
+    pub reason: Reason,
+}
+
+impl Need {
+    /// What would settle a value of a design.
+    pub fn of(design: &Design, missing: &Missing) -> Self {
+        Self { of: design.called(missing.element), reason: missing.reason.clone() }
+    }
+
+    /// Whether the same statement would settle both.
+    pub fn settled_with(&self, other: &Need) -> bool {
+        (self.of == other.of || !self.reason.is_of_one_element()) && self.reason.settled_with(&other.reason)
+    }
+}

@@ -1,0 +1,256 @@
+//! What the rows of the vocabulary hold: a kind, its traits, its properties and what each takes.
+
+use std::fmt;
+
+/// What a property takes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Takes {
+    /// One length.
+    Length,
+    /// One length for all, or one for each step.
+    Lengths,
+    /// An angle.
+    Angle,
+    /// An area.
+    Area,
+    /// A slope: `1 in 48`, `2%`, `1/4" per 12"`.
+    Slope,
+    /// A plain number.
+    Number,
+    /// A whole number.
+    Count,
+    /// One of these words.
+    OneOf(&'static [&'static str]),
+    /// Some of these words.
+    SomeOf(&'static [&'static str]),
+    /// Names of rulesets.
+    Sets,
+    /// Free words.
+    Words,
+    /// Free words, perhaps with a length.
+    Finish,
+    /// A date.
+    Date,
+    /// A section: `2x12`, `1-1/2" x 11-1/4"`, `round 1-1/2"`, or one of the user's own.
+    Section,
+    /// Species, grade and treatment, or one of the user's own.
+    Timber,
+    /// `square`, `radius 3/8"`, `bevel 1/2"`.
+    Edge,
+    /// `2x2 every 5"`, `9 of 2x2`.
+    Balusters,
+    /// `2 of 3/8" x 6" carriage, galvanised`.
+    Fasteners,
+    /// `newel to stringer`.
+    Members,
+    /// The name of something drawn.
+    Name,
+}
+
+/// The name of a property: a handle to what is stated under it, whatever the kind. Two of one name are equal.
+#[derive(Clone, Copy)]
+pub struct PropertyName {
+    text: &'static str,
+    /// A hash of the text; a test holds those of the table apart.
+    hash: u32,
+}
+
+impl PropertyName {
+    /// Hashed by FNV-1a (Fowler, Noll, Vo).
+    const fn of(text: &'static str) -> Self {
+        let mut hash = 0x811c_9dc5_u32;
+        let mut rest = text.as_bytes();
+        while let Some((byte, after)) = rest.split_first() {
+            hash = (hash ^ *byte as u32).wrapping_mul(0x0100_0193);
+            rest = after;
+        }
+        Self { text, hash }
+    }
+
+    /// The hash that it is compared by.
+    #[cfg(test)]
+    pub(super) fn hash(self) -> u32 {
+        self.hash
+    }
+
+    /// As it is written.
+    pub const fn text(self) -> &'static str {
+        self.text
+    }
+}
+
+impl PartialEq for PropertyName {
+    fn eq(&self, other: &Self) -> bool {
+        self.hash == other.hash
+    }
+}
+
+impl Eq for PropertyName {}
+
+impl fmt::Display for PropertyName {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.text)
+    }
+}
+
+impl fmt::Debug for PropertyName {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "`{}`", self.text)
+    }
+}
+
+/// One property.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Property {
+    /// As it is written.
+    pub name: &'static str,
+    /// What it takes.
+    pub takes: Takes,
+    /// A fact of the place, measured and not chosen: no report suggests changing it.
+    pub fact: bool,
+    /// One line.
+    pub help: &'static str,
+    handle: PropertyName,
+}
+
+impl Property {
+    /// The handle to what is stated of it.
+    pub const fn handle(&self) -> PropertyName {
+        self.handle
+    }
+}
+
+/// A row of a kind's properties.
+pub(super) const fn property(name: &'static str, takes: Takes, help: &'static str) -> Property {
+    Property { name, takes, fact: false, help, handle: PropertyName::of(name) }
+}
+
+/// The same for a fact of the place, measured and not chosen.
+pub(super) const fn fact(name: &'static str, takes: Takes, help: &'static str) -> Property {
+    Property { fact: true, ..property(name, takes, help) }
+}
+
+/// A trait of a kind, in which it is unlike most others.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Trait {
+    /// Others stand in it, along it or at it: a flight, a landing.
+    Place,
+    /// It stands at a side of a place.
+    Sided,
+    /// It goes by no name but its side.
+    SidesOnly,
+    /// The side straight ahead of one who comes up is one of its sides.
+    FarSide,
+    /// It may stand between the sides, under the name `middle`.
+    Middle,
+    /// It serves the only flight, where it does not say which.
+    ServesLoneFlight,
+    /// It serves the landing that it names.
+    ServesLandingOfName,
+    /// Drawn in the stair, it serves the landings as it does the flights.
+    ServesEveryPlace,
+    /// Drawn once in a stair of several flights, it is one for each of them.
+    OneForEachFlight,
+    /// A joint may join it.
+    Joinable,
+    /// Its grain lies level and square to travel: whatever loads it meets it across the grain.
+    LaidLevel,
+    /// A shop's file may list what is in stock of it.
+    Stocked,
+}
+
+/// One kind of thing.
+#[derive(Debug)]
+pub struct Kind {
+    /// What it is called.
+    pub name: &'static str,
+    /// What several are called.
+    pub plural: &'static str,
+    /// How its block opens, where that differs from its name.
+    pub opens: &'static str,
+    /// Kinds it may stand in; empty for what is never drawn.
+    pub within: &'static [&'static str],
+    /// In what it is unlike most others.
+    pub traits: &'static [Trait],
+    /// The list of a flight that it is made from, one for each item.
+    pub made_from: Option<&'static str>,
+    /// How one is drawn, for a report that misses it.
+    pub example: &'static str,
+    /// One line.
+    pub help: &'static str,
+    /// Its properties.
+    pub properties: &'static [Property],
+    /// Its place in the table.
+    pub(super) index: usize,
+}
+
+/// What a row of the table leaves out.
+pub(super) const KIND: Kind = Kind {
+    name: "",
+    plural: "",
+    opens: "",
+    within: &[],
+    traits: &[],
+    made_from: None,
+    example: "",
+    help: "",
+    properties: &[],
+    index: usize::MAX,
+};
+
+/// Where a kind stands that stands in no other: at the top of a file.
+pub const FILE: &str = "";
+
+impl Kind {
+    /// The property of a name.
+    pub fn property(&self, name: &str) -> Option<&'static Property> {
+        let properties: &'static [Property] = self.properties;
+        properties.iter().find(|property| property.name == name)
+    }
+
+    /// Its own property behind a handle.
+    pub fn has(&self, handle: PropertyName) -> Option<&'static Property> {
+        let properties: &'static [Property] = self.properties;
+        properties.iter().find(|property| property.handle == handle)
+    }
+
+    /// Whether it has a trait.
+    pub fn is(&self, one: Trait) -> bool {
+        self.traits.contains(&one)
+    }
+
+    /// Whether a block of it may stand in a file.
+    pub fn is_drawn(&self) -> bool {
+        !self.within.is_empty()
+    }
+
+    /// Its place in the table, from 0.
+    pub const fn index(&self) -> usize {
+        self.index
+    }
+
+    /// The list of a flight that it is made from.
+    pub fn list(&self) -> Option<PropertyName> {
+        self.made_from.map(PropertyName::of)
+    }
+}
+
+impl PartialEq for Kind {
+    fn eq(&self, other: &Self) -> bool {
+        self.index == other.index
+    }
+}
+
+impl Eq for Kind {}
+
+/// Gives each row its place, from `FIRST` on.
+pub(super) const fn numbered<const FIRST: usize, const ROWS: usize>(mut rows: [Kind; ROWS]) -> [Kind; ROWS] {
+    let mut rest: &mut [Kind] = &mut rows;
+    let mut index = FIRST;
+    while let Some((row, after)) = rest.split_first_mut() {
+        row.index = index;
+        index += 1;
+        rest = after;
+    }
+    rows
+}

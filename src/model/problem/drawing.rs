@@ -1,0 +1,152 @@
+//! What can be wrong with what is drawn, and with what it is said to belong to.
+
+use crate::base::{HasNotice, Notice, Span};
+use crate::model::kind::{Kind, Property};
+
+/// A problem of a drawing.
+#[derive(Debug, Clone, PartialEq)]
+pub enum DrawingProblem {
+    /// More than can be checked.
+    TooMany(Limit),
+    /// Measured figures of a stair that the file does not draw.
+    NoSuchStair {
+        /// The stair's name, empty where none is given.
+        name: String,
+        /// The stair that was likely meant.
+        near: Option<String>,
+    },
+    /// A property that is stated a second time.
+    StatedTwice {
+        /// The property.
+        property: &'static Property,
+        /// Where it is stated first.
+        first: Span,
+    },
+    /// A size of nothing.
+    SizeOfNothing {
+        /// The property.
+        property: &'static Property,
+    },
+    /// A property that the thing does not have.
+    UnknownProperty {
+        /// The thing's kind.
+        kind: &'static Kind,
+        /// As written.
+        name: String,
+        /// What was likely meant.
+        meant: PropertyMeant,
+    },
+    /// A name where a side belongs.
+    NoSide {
+        /// The thing's kind.
+        kind: &'static Kind,
+        /// As written.
+        name: String,
+        /// The side that was likely meant.
+        near: Option<&'static str>,
+    },
+    /// A thing that is drawn a second time by the same name.
+    DrawnTwice {
+        /// The thing's kind.
+        kind: &'static Kind,
+        /// Its name or side.
+        name: String,
+        /// Where it is drawn first.
+        first: Span,
+    },
+    /// A property outside of any stair.
+    OutsideStair,
+    /// A property without its colon.
+    MissingColon {
+        /// The property.
+        said: String,
+        /// The words that would be its value.
+        value: Option<Span>,
+    },
+    /// A property without its colon, which belongs to a thing drawn inside.
+    MissingColonIn {
+        /// The kind that has such a property.
+        kind: &'static Kind,
+    },
+    /// A kind without its brace.
+    NotOpened,
+    /// A line that is no statement.
+    NotAStatement,
+    /// A thing that may serve any of several flights.
+    WhichFlight {
+        /// The thing's kind.
+        kind: &'static Kind,
+    },
+    /// A property that was measured on any of several flights.
+    WhichFlightMeasured {
+        /// The property, as written.
+        property: String,
+    },
+    /// A landing that lies neither between two flights nor at an end.
+    LandingBesideFlights {
+        /// Its name.
+        name: Option<String>,
+    },
+    /// A name that nothing drawn goes by.
+    NothingCalled {
+        /// As written.
+        name: String,
+        /// The name that was likely meant.
+        near: Option<String>,
+        /// The names that could stand there.
+        drawn: Vec<String>,
+    },
+    /// A thing that is measured and not drawn.
+    NotDrawn {
+        /// Its kind.
+        kind: &'static Kind,
+        /// Its name or side.
+        name: Option<String>,
+    },
+}
+
+/// What a file draws more of than can be checked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Limit {
+    /// Things of a file.
+    Things,
+    /// Stairs of a file.
+    Stairs,
+    /// Steps of a stair.
+    Steps,
+    /// Things of a stair that are there for each of its flights.
+    EachFlight,
+}
+
+/// What a property that a thing does not have was likely meant for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum PropertyMeant {
+    /// A property of a name near to it.
+    Near(&'static str),
+    /// A thing of its own, drawn inside.
+    Thing,
+    /// A property of a kind that is drawn inside.
+    Of(&'static Kind),
+    /// Nothing that is known.
+    Unknown,
+}
+
+impl HasNotice for DrawingProblem {
+    fn notice(&self) -> Notice {
+        match self {
+            DrawingProblem::TooMany(_) => Notice::TooMany,
+            DrawingProblem::NoSuchStair { .. }
+            | DrawingProblem::NothingCalled { .. }
+            | DrawingProblem::NotDrawn { .. } => Notice::UnknownName,
+            DrawingProblem::StatedTwice { .. } => Notice::StatedTwice,
+            DrawingProblem::SizeOfNothing { .. } => Notice::ImpossibleNumber,
+            DrawingProblem::UnknownProperty { .. } => Notice::UnknownProperty,
+            DrawingProblem::NoSide { .. } => Notice::WrongValue,
+            DrawingProblem::DrawnTwice { .. } => Notice::NamedTwice,
+            DrawingProblem::OutsideStair | DrawingProblem::LandingBesideFlights { .. } => Notice::WrongPlace,
+            DrawingProblem::MissingColon { .. } | DrawingProblem::MissingColonIn { .. } => Notice::MissingColon,
+            DrawingProblem::NotOpened | DrawingProblem::NotAStatement => Notice::NotAStatement,
+            DrawingProblem::WhichFlight { .. } | DrawingProblem::WhichFlightMeasured { .. } => Notice::UnclearFlight,
+        }
+    }
+}

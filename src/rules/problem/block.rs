@@ -1,0 +1,150 @@
+//! What can be wrong with what stands in the block of a rule, an amendment or a withdrawal.
+
+use crate::base::{HasNotice, Notice, Span};
+use crate::syntax::problem::Impossible;
+
+/// A block that holds what is said of a rule.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Holder {
+    /// A rule.
+    Rule,
+    /// An amendment.
+    Amendment,
+    /// A withdrawal.
+    Withdrawal,
+}
+
+impl Holder {
+    /// The properties it takes.
+    pub fn takes(self) -> &'static [&'static str] {
+        match self {
+            Holder::Rule => &["limit", "source", "because", "sure", "passes", "fails", "spares"],
+            Holder::Amendment => &["limit", "verb", "where", "source", "because", "sure", "passes", "fails", "spares"],
+            Holder::Withdrawal => &["because", "source"],
+        }
+    }
+}
+
+/// A problem of what stands in a block.
+#[derive(Debug, Clone, PartialEq)]
+pub enum BlockProblem {
+    /// A property that is stated a second time.
+    StatedTwice {
+        /// The property.
+        name: String,
+        /// Where it is stated first.
+        first: Span,
+    },
+    /// A property without a value.
+    NothingStated {
+        /// The property.
+        name: String,
+    },
+    /// A fragment in a withdrawal.
+    WithdrawalProves,
+    /// A clause in a withdrawal.
+    WithdrawalAsks,
+    /// A second clause in one block.
+    SecondClause {
+        /// The first.
+        first: Span,
+    },
+    /// A `where:` in a block that is no amendment.
+    ConditionIn(Holder),
+    /// A property that the block does not take.
+    UnknownProperty {
+        /// The block.
+        holder: Holder,
+        /// As written.
+        name: String,
+        /// What was likely meant.
+        meant: PropertyMeant,
+    },
+    /// A limit without a name.
+    UnnamedLimit,
+    /// A limit whose name a clause could not read.
+    LimitName {
+        /// The name.
+        name: String,
+    },
+    /// A limit whose figure cannot be.
+    LimitImpossible {
+        /// The limit.
+        limit: String,
+        /// Why.
+        why: Impossible,
+    },
+    /// A limit whose value is no figure.
+    LimitValue {
+        /// The limit.
+        limit: String,
+    },
+    /// A verb that is none.
+    Verb {
+        /// As written.
+        said: String,
+        /// The verb that was likely meant.
+        near: Option<&'static str>,
+    },
+    /// A word that does not say how sure a figure is.
+    Sure {
+        /// As written.
+        said: String,
+        /// The word that was likely meant.
+        near: Option<&'static str>,
+    },
+    /// A property without its colon.
+    MissingColon {
+        /// The property.
+        said: String,
+    },
+    /// A line that is no statement.
+    NotAStatement(StatementMeant),
+}
+
+/// What a property that a block does not take was likely meant for.
+#[derive(Debug, Clone, PartialEq)]
+pub enum PropertyMeant {
+    /// A property of a name near to it.
+    Near(&'static str),
+    /// The verb of the clause.
+    Verb,
+    /// A limit of that name, with this figure.
+    Limit(Span),
+    /// Nothing that is known.
+    Unknown,
+}
+
+/// What a line in a block, which is no statement, was likely meant for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum StatementMeant {
+    /// A clause whose `each` is misspelt.
+    Each,
+    /// A remark.
+    Remark,
+    /// The reason of a withdrawal.
+    Reason,
+    /// A clause that begins with `all` and the like.
+    ClauseOfAll,
+    /// A limit or a clause of an amendment.
+    Change,
+    /// A clause of a rule.
+    Clause,
+}
+
+impl HasNotice for BlockProblem {
+    fn notice(&self) -> Notice {
+        match self {
+            BlockProblem::StatedTwice { .. } | BlockProblem::SecondClause { .. } => Notice::StatedTwice,
+            BlockProblem::NothingStated { .. } => Notice::MissingValue,
+            BlockProblem::WithdrawalProves | BlockProblem::WithdrawalAsks => Notice::WrongPlace,
+            BlockProblem::ConditionIn(_) | BlockProblem::UnknownProperty { .. } => Notice::UnknownProperty,
+            BlockProblem::UnnamedLimit => Notice::MissingName,
+            BlockProblem::LimitName { .. } | BlockProblem::LimitValue { .. } => Notice::WrongValue,
+            BlockProblem::LimitImpossible { .. } => Notice::ImpossibleNumber,
+            BlockProblem::Verb { .. } | BlockProblem::Sure { .. } => Notice::UnknownWord,
+            BlockProblem::MissingColon { .. } => Notice::MissingColon,
+            BlockProblem::NotAStatement(_) => Notice::NotAStatement,
+        }
+    }
+}

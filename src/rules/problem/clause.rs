@@ -1,0 +1,201 @@
+//! What can be wrong with the names and the dimensions of a clause.
+
+use crate::base::{HasNotice, Notice, Span};
+use crate::derive::Quantity;
+use crate::measure::Dimension;
+use crate::model::Kind;
+use crate::syntax::Relation;
+
+/// A problem of a clause's names and dimensions.
+#[derive(Debug, Clone, PartialEq)]
+pub enum ClauseProblem {
+    /// A kind that is not known.
+    UnknownKind {
+        /// As written.
+        words: String,
+        /// The kind, or its plural, that was likely meant.
+        near: Option<&'static str>,
+    },
+    /// A value where a condition belongs.
+    ValueForCondition,
+    /// A condition where a number belongs.
+    ConditionForNumber,
+    /// A word where a number belongs.
+    WordForNumber,
+    /// Words that are summed up.
+    WordSummed {
+        /// The quantity or property.
+        name: String,
+    },
+    /// `3 or more risers`, which a sign says.
+    FigureOrMore {
+        /// The figure.
+        figure: Span,
+        /// What stands after `or`.
+        said: String,
+        /// The things counted.
+        counted: String,
+        /// The sign.
+        sign: Relation,
+    },
+    /// A word after `or`, where a condition belongs.
+    WordAfterOr {
+        /// The word.
+        said: String,
+        /// What is asked for a word.
+        subject: Span,
+        /// All the words it may be, that one last.
+        choice: Vec<String>,
+    },
+    /// Two sides of different dimensions; the diagnostic's place is the right one.
+    MixedDimensions {
+        /// The left side's place and dimension.
+        left: (Span, Dimension),
+        /// The right side's dimension.
+        right: Dimension,
+        /// What likely went wrong.
+        counting: Option<Counting>,
+    },
+    /// A number or a condition that is asked for a word.
+    NotAWord,
+    /// A word that the subject never is.
+    NeverThisWord {
+        /// What is asked.
+        subject: Span,
+        /// As written.
+        word: String,
+        /// The words it can be.
+        known: &'static [&'static str],
+        /// The word that was likely meant.
+        near: Option<&'static str>,
+    },
+    /// `the lesser of`, `maximum of` and the like, which name no quantity.
+    PickAsQuantity {
+        /// As written.
+        words: String,
+        /// `lesser` or `greater`.
+        pick: &'static str,
+    },
+    /// `at least` and the like before a figure, which a sign says.
+    PhraseBeforeFigure {
+        /// The phrase.
+        phrase: &'static str,
+        /// The sign.
+        sign: Relation,
+        /// What is compared; empty where nothing stands before the phrase.
+        subject: String,
+        /// The figure.
+        figure: Span,
+    },
+    /// `between`, which two signs say.
+    Between {
+        /// What is compared.
+        subject: String,
+        /// The figure after it.
+        figure: Span,
+    },
+    /// A quantity that is asked at a place and has none.
+    NotAtAPlace {
+        /// As written.
+        words: String,
+        /// Of what it is asked.
+        kind: &'static Kind,
+        /// The kinds of which it is asked at a place.
+        others: Vec<&'static str>,
+        /// What can be asked of this kind at a place.
+        placed: Vec<&'static str>,
+    },
+    /// A place that is no limit of the rule.
+    PlaceIsNoLimit {
+        /// As written.
+        place: String,
+        /// What is asked there.
+        quantity: &'static Quantity,
+        /// The limit that was likely meant.
+        near: Option<String>,
+    },
+    /// A quantity that needs a place.
+    NeedsAPlace {
+        /// The quantity.
+        quantity: &'static Quantity,
+    },
+    /// A place that is no length.
+    PlaceIsNoLength {
+        /// What is asked there.
+        quantity: &'static Quantity,
+        /// What the place is.
+        dimension: Dimension,
+        /// It is a bare figure, which lacks only its unit.
+        bare: bool,
+    },
+    /// A property that is neither a number nor a word.
+    NotComparable {
+        /// The property.
+        name: String,
+        /// The kind that has it.
+        kind: &'static Kind,
+    },
+    /// A name that is no quantity, property or limit here.
+    UnknownQuantity {
+        /// As written.
+        name: String,
+        /// The kind that is asked.
+        kind: &'static Kind,
+        /// What was likely meant.
+        meant: QuantityMeant,
+    },
+}
+
+/// What likely went wrong where a count and a measure meet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Counting {
+    /// Things are named and not counted.
+    Uncounted(String),
+    /// A count is compared with a figure that has a unit.
+    WithUnit,
+}
+
+/// What a name that means nothing here was likely meant for.
+#[derive(Debug, Clone, PartialEq)]
+pub enum QuantityMeant {
+    /// A comparison in words: what stands before the phrase, the sign, what stands after.
+    Sign(String, Relation, String),
+    /// The name after an article.
+    Article(&'static str, String),
+    /// A quantity that is asked at a place.
+    AtAPlace(&'static Quantity),
+    /// A quantity of what the thing stands in.
+    Of(&'static str),
+    /// A quantity, property or limit of a name near to it.
+    Near(String),
+    /// A quantity or property of other kinds.
+    OfOthers(Vec<&'static Kind>),
+    /// Nothing that is known; the names that the kind has.
+    Unknown(Vec<&'static str>),
+}
+
+impl HasNotice for ClauseProblem {
+    fn notice(&self) -> Notice {
+        match self {
+            ClauseProblem::UnknownKind { .. } => Notice::UnknownKind,
+            ClauseProblem::ValueForCondition
+            | ClauseProblem::FigureOrMore { .. }
+            | ClauseProblem::WordAfterOr { .. } => Notice::NotACondition,
+            ClauseProblem::ConditionForNumber
+            | ClauseProblem::WordForNumber
+            | ClauseProblem::WordSummed { .. }
+            | ClauseProblem::MixedDimensions { .. }
+            | ClauseProblem::NotAWord
+            | ClauseProblem::PlaceIsNoLength { .. } => Notice::MixedDimensions,
+            ClauseProblem::NeverThisWord { .. } => Notice::UnknownWord,
+            ClauseProblem::PickAsQuantity { .. }
+            | ClauseProblem::PhraseBeforeFigure { .. }
+            | ClauseProblem::Between { .. }
+            | ClauseProblem::NotAtAPlace { .. }
+            | ClauseProblem::PlaceIsNoLimit { .. }
+            | ClauseProblem::NeedsAPlace { .. }
+            | ClauseProblem::NotComparable { .. }
+            | ClauseProblem::UnknownQuantity { .. } => Notice::UnknownQuantity,
+        }
+    }
+}

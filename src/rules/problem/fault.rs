@@ -1,0 +1,93 @@
+//! Clauses that cannot do what they are there for.
+
+use crate::base::{HasNotice, Notice, Passage};
+use crate::measure::Measure;
+
+/// What a clause that cannot do what it is there for comes to.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Fault {
+    /// A condition that can never be so.
+    Never {
+        /// Its words.
+        words: Passage,
+        /// The limits that it reads.
+        limits: Vec<LimitValue>,
+    },
+    /// Two conditions that cannot both be so.
+    NeverBoth {
+        /// The words of the first.
+        first: Passage,
+        /// The words of the second.
+        second: Passage,
+        /// The limits that they read.
+        limits: Vec<LimitValue>,
+    },
+    /// Two bounds with nothing between.
+    Crossed {
+        /// The lower one.
+        least: BoundValue,
+        /// The upper one.
+        most: BoundValue,
+    },
+    /// A requirement that is never met where the rule applies.
+    NeverPasses {
+        /// The words of the requirement.
+        words: Passage,
+        /// The words of the `where` that keep it from being met.
+        narrowed_by: Option<Passage>,
+        /// The limits that both read.
+        limits: Vec<LimitValue>,
+    },
+    /// A requirement that is met whatever is built.
+    AlwaysHolds {
+        /// The words of the requirement.
+        words: Passage,
+        /// The words of the `where` that settle it.
+        narrowed_by: Option<Passage>,
+        /// The limits that both read.
+        limits: Vec<LimitValue>,
+    },
+    /// A `where` that narrows nothing.
+    NarrowsNothing {
+        /// Its words.
+        words: Passage,
+        /// The limits that it reads.
+        limits: Vec<LimitValue>,
+    },
+}
+
+/// A limit with its value.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LimitValue {
+    /// Its name.
+    pub name: String,
+    /// Its value.
+    pub value: Measure,
+}
+
+/// A bound, with the name of the limit that sets it where one does.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BoundValue {
+    /// The limit's name.
+    pub limit: Option<String>,
+    /// Its value.
+    pub value: Measure,
+}
+
+impl HasNotice for Fault {
+    fn notice(&self) -> Notice {
+        match self {
+            Fault::Never { .. } | Fault::NeverBoth { .. } => Notice::NeverHolds,
+            Fault::Crossed { .. } => Notice::CrossedBounds,
+            Fault::NeverPasses { .. } => Notice::NeverPasses,
+            Fault::AlwaysHolds { .. } | Fault::NarrowsNothing { .. } => Notice::AlwaysHolds,
+        }
+    }
+}
+
+impl Fault {
+    /// Whether the rule would do harm, or nothing at all. One that always holds is only idle.
+    pub fn spoils(&self) -> bool {
+        self.notice() != Notice::AlwaysHolds
+    }
+}

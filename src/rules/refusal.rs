@@ -1,0 +1,91 @@
+//! Why a file cannot be read, and why a ruleset cannot be had.
+
+use crate::base::{HasNotice, Notice};
+
+/// Why a ruleset cannot be had.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum SetRefusal {
+    /// No set that comes with the tool has this name.
+    NotBuiltIn {
+        /// The name asked for.
+        name: String,
+        /// The name that it was likely meant for.
+        near: Option<&'static str>,
+    },
+    /// Its file cannot be used.
+    File {
+        /// The file's path, as a user would write it.
+        path: String,
+        /// Why.
+        why: FileProblem,
+        /// The built-in set that was likely meant, where there is no such file.
+        near: Option<&'static str>,
+    },
+}
+
+impl HasNotice for SetRefusal {
+    fn notice(&self) -> Notice {
+        Notice::UnknownSet
+    }
+}
+
+/// Why a file cannot be read as text.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum FileProblem {
+    /// There is no such file.
+    NotFound,
+    /// The system denies it.
+    PermissionDenied,
+    /// It is a folder.
+    IsAFolder,
+    /// Something on its path is no folder.
+    PathThroughAFile,
+    /// It is a pipe or a device in a folder, which could hold up the run for ever.
+    NotAFile,
+    /// It is a link that leads back to a folder in which it lies.
+    LinkLoop {
+        /// That folder.
+        ancestor: String,
+    },
+    /// The walk through a folder gave no reason.
+    NotRead,
+    /// The disk is full; what is written can meet it.
+    DiskFull,
+    /// The system's own words, for what has no other.
+    System(String),
+    /// Its size; none where its end was not reached.
+    TooLarge {
+        /// Tenths of a megabyte (2^20 bytes), rounded up.
+        tenths: Option<u64>,
+    },
+    /// It holds no byte.
+    Empty,
+    /// It holds nothing but blanks.
+    Blank,
+    /// It is UTF-16 text.
+    Utf16,
+    /// It holds a byte that is no UTF-8.
+    NotUtf8 {
+        /// The first such byte.
+        byte: u8,
+        /// Its line, from 1.
+        line: usize,
+    },
+    /// A folder in which no name ends in `.stair`.
+    NoDesigns {
+        /// Its path.
+        folder: String,
+    },
+}
+
+impl HasNotice for FileProblem {
+    fn notice(&self) -> Notice {
+        match self {
+            FileProblem::TooLarge { .. } => Notice::TooLarge,
+            FileProblem::Empty | FileProblem::Blank => Notice::Empty,
+            FileProblem::Utf16 | FileProblem::NotUtf8 { .. } => Notice::NotText,
+            FileProblem::NoDesigns { .. } => Notice::NoDesigns,
+            _ => Notice::Unreadable,
+        }
+    }
+}

@@ -1,0 +1,545 @@
+//! What a clause can come to at all, reasoned over one quantity at a time: a condition that can never be so, bounds
+//! that cross, a requirement that its own `where` settles. Two quantities compared with each other, and a quantity
+//! beside a multiple of itself, are beyond it; of those nothing is said.
+
+use super::node::{Collected, Node, Place as AtPlace, What};
+use super::problem::{BoundValue, Fault, LimitValue};
+use super::rule::Rule;
+use crate::base::{Passage, Span};
+use crate::derive::Gives;
+use crate::measure::{self, Dimension, Measure};
+use crate::model::Takes;
+use crate::syntax::Relation;
+
+/// The part of a rule in which words stand; an amendment can give the two different texts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Place {
+    Condition,
+    Requirement,
+}
+
+/// A fault of a rule, where it stands and what it rests on.
+pub(super) struct Found {
+    pub fault: Fault,
+    /// The words at fault.
+    pub place: (Place, Span),
+    /// The words that they quarrel with.
+    pub against: Option<Span>,
+    /// The limits that they read, by their places in the rule's list.
+    pub limits: Vec<usize>,
+}
+
+/// More ways than this for a condition to be so are not told apart.
+const MOST_WAYS: usize = 256;
+
+/// A way of more terms than this is not reasoned about: each is held against all the others.
+const MOST_TERMS: usize = 64;
+
+/// Nor are ways that have more than this of them together.
+const MOST_TERMS_OF_ALL: usize = 1024;
+
+/// The first fault of a rule as it is in force; further ones would follow from it.
+pub(super) fn fault(rule: &Rule) -> Option<Found> {
+    let reasoner = Reasoner { rule };
+    let condition = rule.condition.as_ref().map(|node| (node, reasoner.ways(node, Place::Condition, Asked::Holds)));
+    let requirement = reasoner.ways(&rule.requirement, Place::Requirement, Asked::Holds);
+    if let Some((node, ways)) = &condition
+        && let Some(found) =
+            reasoner.never(node, Place::Condition, ways.as_ref()).or_else(|| reasoner.nested(node, Place::Condition))
+    {
+        return Some(found);
+    }
+    if let Some(found) = reasoner
+        .never(&rule.requirement, Place::Requirement, requirement.as_ref())
+        .or_else(|| reasoner.nested(&rule.requirement, Place::Requirement))
+    {
+        return Some(found);
+    }
+    let narrows = condition.as_ref().map(|(_, ways)| ways.as_ref());
+    reasoner
+        .settled(narrows, requirement.as_ref(), Asked::Holds)
+        .or_else(|| {
+            let (node, _) = condition.as_ref()?;
+            let otherwise = reasoner.ways(node, Place::Condition, Asked::Denied)?;
+            let idle = otherwise.iter().all(|way| clash(way).is_some());
+            idle.then(|| {
+                reasoner.whole(node, Place::Condition, |words, limits| Fault::NarrowsNothing { words, limits })
+            })
+        })
+        .or_else(|| {
+            let broken = reasoner.ways(&rule.requirement, Place::Requirement, Asked::Denied);
+            reasoner.settled(narrows, broken.as_ref(), Asked::Denied)
+        })
+}
+
+/// Whether a condition is to be so, or not to be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Asked {
+    Holds,
+    Denied,
+}
+
+impl Asked {
+    fn turned(self) -> Self {
+        match self {
+            Asked::Holds => Asked::Denied,
+            Asked::Denied => Asked::Holds,
+        }
+    }
+}
+
+/// One comparison, or its denial.
+#[derive(Clone)]
+struct Term<'a> {
+    states: States<'a>,
+    place: (Place, Span),
+    /// The chained comparison it is a link of.
+    chain: Option<&'a Node>,
+    limits: Vec<usize>,
+}
+
+#[derive(Clone)]
+enum States<'a> {
+    /// A number lies within these bounds.
+    Within(&'a Node, Bounds),
+    /// Some item of a list lies within these bounds: what is left of a list whose items all had to.
+    SomeWithin(&'a Node, Bounds),
+    /// A word is one of these.
+    Among(&'a Node, &'a [String]),
+    /// A word is none of these.
+    NotAmong(&'a Node, &'a [String]),
+    /// It is so, or is not, whatever is built.
+    Fixed(bool),
+    /// Beyond this reasoning.
+    Open,
+}
+
+/// The ways in which a condition can be so; in each of them all terms hold.
+type Ways<'a> = Vec<Vec<Term<'a>>>;
+
+struct Reasoner<'a> {
+    rule: &'a Rule,
+}
+
+impl<'a> Reasoner<'a> {
+    /// All the ways for a node to be so, or not to be; nothing if they are too many.
+    fn ways<'n>(&self, node: &'n Node, place: Place, asked: Asked) -> Option<Ways<'n>> {
+        match (node, asked) {
+            (Node::Not(inner), asked) => self.ways(inner, place, asked.turned()),
+            (Node::All(terms), Asked::Holds) | (Node::Any(terms), Asked::Denied) => {
+                let mut each = terms.iter().map(|term| self.ways(term, place, asked));
+                each.try_fold(vec![Vec::new()], |before, ways| both(&before, &ways?))
+            }
+            (Node::All(terms), Asked::Denied) | (Node::Any(terms), Asked::Holds) => {
+                let mut all = Vec::new();
+                for term in terms {
+                    all.extend(self.ways(term, place, asked)?);
+                    if all.len() > MOST_WAYS || all.iter().map(Vec::len).sum::<usize>() > MOST_TERMS_OF_ALL {
+                        return None;
+                    }
+                }
+                Some(all)
+            }
+            (Node::Chain(terms, _), _) if terms.len() > MOST_TERMS => None,
+            (Node::Chain(terms, relations), asked) => {
+                let links = terms.windows(2).zip(relations).filter_map(|(pair, relation)| match pair {
+                    [left, right] => {
+                        let (states, limits) = self.link(left, *relation, right, asked);
+                        Some(Term { states, place: (place, left.1.to(right.1)), chain: Some(node), limits })
+                    }
+                    _ => None,
+                });
+                Some(match asked {
+                    Asked::Holds => vec![links.collect()],
+                    Asked::Denied => links.map(|link| vec![link]).collect(),
+                })
+            }
+            (Node::Is(subject, not, words, span), asked) => {
+                let states = match (*not, asked) {
+                    (false, Asked::Holds) | (true, Asked::Denied) => States::Among(subject, words),
+                    _ => States::NotAmong(subject, words),
+                };
+                Some(vec![vec![Term { states, place: (place, *span), chain: None, limits: Vec::new() }]])
+            }
+            _ => Some(vec![vec![Term {
+                states: States::Open,
+                place: (place, Span::default()),
+                chain: None,
+                limits: Vec::new(),
+            }]]),
+        }
+    }
+
+    /// What one comparison of a chain states, and the limits that it reads.
+    fn link<'n>(
+        &self,
+        left: &'n (Node, Span),
+        relation: Relation,
+        right: &'n (Node, Span),
+        asked: Asked,
+    ) -> (States<'n>, Vec<usize>) {
+        let relation = if asked == Asked::Holds { relation } else { denied(relation) };
+        let within = |subject: &'n Node, bounds: Bounds| match (asked, subject) {
+            (Asked::Denied, Node::Read(..)) => States::SomeWithin(subject, bounds),
+            _ => States::Within(subject, bounds),
+        };
+        let states = match (self.constant(&left.0), self.constant(&right.0)) {
+            (Some(a), Some(b)) => States::Fixed(super::holds(a.value, relation, b.value, a.dimension)),
+            (None, Some(bound)) => within(&left.0, Bounds::of(relation, bound)),
+            (Some(bound), None) => within(&right.0, Bounds::of(relation.turned(), bound)),
+            (None, None) => States::Open,
+        };
+        let mut limits = Vec::new();
+        read_limits(&left.0, &mut limits);
+        read_limits(&right.0, &mut limits);
+        (states, limits)
+    }
+
+    /// The value of what depends on the rule alone.
+    fn constant(&self, node: &Node) -> Option<Measure> {
+        let found = match node {
+            Node::Figure(measure) => *measure,
+            Node::Limit(at) => self.rule.limits.get(*at)?.measure,
+            Node::Negative(inner) => {
+                let inner = self.constant(inner)?;
+                Measure { value: -inner.value, ..inner }
+            }
+            Node::Sum(a, minus, b) => {
+                let (a, b) = (self.constant(a)?, self.constant(b)?);
+                Measure { value: if *minus { a.value - b.value } else { a.value + b.value }, ..a }
+            }
+            Node::Product(a, over, b) => {
+                let (a, b) = (self.constant(a)?, self.constant(b)?);
+                let dimension = if *over { a.dimension.over(b.dimension) } else { a.dimension.times(b.dimension) };
+                let value = if *over { a.value / b.value } else { a.value * b.value };
+                Measure { value, dimension, style: a.style.for_dimension(dimension) }
+            }
+            Node::Pick(greater, a, b) => {
+                let (a, b) = (self.constant(a)?, self.constant(b)?);
+                if (a.value >= b.value) == *greater { a } else { b }
+            }
+            _ => return None,
+        };
+        found.value.is_finite().then_some(found)
+    }
+
+    /// A condition of which every way runs into itself.
+    fn never(&self, node: &Node, place: Place, ways: Option<&Ways<'_>>) -> Option<Found> {
+        let clashes: Option<Vec<(&Term<'_>, Option<&Term<'_>>)>> = ways?.iter().map(|way| clash(way)).collect();
+        let clashes = clashes?;
+        let [(first, second)] = clashes.as_slice() else {
+            return Some(self.whole(node, place, |words, limits| Fault::Never { words, limits }));
+        };
+        let Some(second) = second else {
+            let (words, limits) = (self.words(first.place), self.values(&first.limits));
+            let fault = Fault::Never { words, limits };
+            return Some(Found { fault, place: first.place, against: None, limits: first.limits.clone() });
+        };
+        let limits: Vec<usize> = first.limits.iter().chain(&second.limits).copied().collect();
+        if let Some((least, most)) = crossed(first, second) {
+            let place = (first.place.0, first.place.1.to(second.place.1));
+            let (least, most) = (self.bound(least.at, &limits), self.bound(most.at, &limits));
+            return Some(Found { fault: Fault::Crossed { least, most }, place, against: None, limits });
+        }
+        let (against, place) = (Some(first.place.1), second.place);
+        let (first, second) = (self.words(first.place), self.words(second.place));
+        let fault = Fault::NeverBoth { first, second, limits: self.values(&limits) };
+        Some(Found { fault, place, against, limits })
+    }
+
+    /// What is asked, or its denial, beside the `where`: every way of the one runs into every way of the other.
+    fn settled(&self, narrows: Option<Option<&Ways<'_>>>, ways: Option<&Ways<'_>>, asked: Asked) -> Option<Found> {
+        let everything = vec![Vec::new()];
+        let ways = both(narrows.unwrap_or(Some(&everything))?, ways?)?;
+        let clashes: Vec<_> = ways.iter().map(|way| clash(way)).collect::<Option<_>>()?;
+        let terms = || clashes.iter().flat_map(|(first, second)| std::iter::once(*first).chain(*second));
+        let beside = terms().find(|term| term.place.0 == Place::Condition);
+        let mut limits: Vec<usize> = terms().flat_map(|term| term.limits.clone()).collect();
+        limits.sort_unstable();
+        limits.dedup();
+        let place = (Place::Requirement, span(&self.rule.requirement).unwrap_or_default());
+        let (words, values) = (self.words(place), self.values(&limits));
+        let narrowed_by = beside.map(|term| self.words(term.place));
+        let fault = match asked {
+            Asked::Holds => Fault::NeverPasses { words, narrowed_by, limits: values },
+            Asked::Denied => Fault::AlwaysHolds { words, narrowed_by, limits: values },
+        };
+        Some(Found { fault, place, against: beside.map(|term| term.place.1), limits })
+    }
+
+    /// The conditions of collections inside a node.
+    fn nested(&self, node: &Node, place: Place) -> Option<Found> {
+        let within = |collected: &Collected| {
+            let condition = collected.condition.as_deref()?;
+            let ways = self.ways(condition, place, Asked::Holds);
+            self.never(condition, place, ways.as_ref()).or_else(|| self.nested(condition, place))
+        };
+        match node {
+            Node::Any(terms) | Node::All(terms) => terms.iter().find_map(|term| self.nested(term, place)),
+            Node::Not(inner) | Node::Negative(inner) | Node::Is(inner, ..) => self.nested(inner, place),
+            Node::Chain(terms, _) => terms.iter().find_map(|(term, _)| self.nested(term, place)),
+            Node::Sum(a, _, b) | Node::Product(a, _, b) | Node::Pick(_, a, b) => {
+                self.nested(a, place).or_else(|| self.nested(b, place))
+            }
+            Node::Count(collected) | Node::Over(_, _, collected) => within(collected),
+            Node::Figure(_) | Node::Limit(_) | Node::Read(..) => None,
+        }
+    }
+
+    /// The fault of a condition as a whole.
+    fn whole(&self, node: &Node, place: Place, fault: fn(Passage, Vec<LimitValue>) -> Fault) -> Found {
+        let place = (place, span(node).unwrap_or_default());
+        let mut limits = Vec::new();
+        read_limits(node, &mut limits);
+        Found { fault: fault(self.words(place), self.values(&limits)), place, against: None, limits }
+    }
+
+    /// The words at a place of the rule, in the text that they stand in.
+    fn words(&self, (place, span): (Place, Span)) -> Passage {
+        match (&self.rule.narrows, place) {
+            (Some((source, _)), Place::Condition) => source.passage(span),
+            _ => self.rule.source.passage(span),
+        }
+    }
+
+    /// The limits at these places of the rule's list.
+    fn values(&self, limits: &[usize]) -> Vec<LimitValue> {
+        let named = limits.iter().filter_map(|at| self.rule.limits.get(*at));
+        named.map(|limit| LimitValue { name: limit.name.clone(), value: limit.measure }).collect()
+    }
+
+    /// A bound by the limit that sets it, or as it is written.
+    fn bound(&self, value: Measure, limits: &[usize]) -> BoundValue {
+        let limit = limits.iter().filter_map(|at| self.rule.limits.get(*at)).find(|limit| limit.measure == value);
+        BoundValue { limit: limit.map(|limit| limit.name.clone()), value }
+    }
+}
+
+/// The lower and the upper bound of two terms that belong together: links of one chain, or both set by limits.
+fn crossed(first: &Term<'_>, second: &Term<'_>) -> Option<(Bound, Bound)> {
+    let one_chain = first.chain.is_some_and(|a| second.chain.is_some_and(|b| std::ptr::eq(a, b)));
+    if !one_chain && (first.limits.is_empty() || second.limits.is_empty()) {
+        return None;
+    }
+    let bounds = |term: &Term<'_>| match &term.states {
+        States::Within(_, bounds) | States::SomeWithin(_, bounds) => Some((bounds.low, bounds.high)),
+        _ => None,
+    };
+    let (a, b) = (bounds(first)?, bounds(second)?);
+    a.0.or(b.0).zip(b.1.or(a.1))
+}
+
+/// Every way of the one together with every way of the other; nothing if they are too many, or too long.
+fn both<'a>(a: &Ways<'a>, b: &Ways<'a>) -> Option<Ways<'a>> {
+    let terms = |ways: &Ways<'_>| ways.iter().map(Vec::len).sum::<usize>();
+    let longest = |ways: &Ways<'_>| ways.iter().map(Vec::len).max().unwrap_or(0);
+    let few = a.len() * b.len() <= MOST_WAYS
+        && longest(a) + longest(b) <= MOST_TERMS
+        && terms(a) * b.len() + terms(b) * a.len() <= MOST_TERMS_OF_ALL;
+    few.then(|| a.iter().flat_map(|a| b.iter().map(|b| [a.clone(), b.clone()].concat())).collect())
+}
+
+/// The term of a way that cannot be, or the two that cannot be together.
+fn clash<'t, 'a>(way: &'t [Term<'a>]) -> Option<(&'t Term<'a>, Option<&'t Term<'a>>)> {
+    for (at, term) in way.iter().enumerate() {
+        if impossible(&[term]) {
+            return Some((term, None));
+        }
+        if let Some(other) = way.iter().take(at).find(|other| impossible(&[other, term])) {
+            return Some((other, Some(term)));
+        }
+    }
+    // Three or more that only together leave nothing.
+    (1..=way.len())
+        .find_map(|upto| {
+            let terms: Vec<&Term<'_>> = way.iter().take(upto).collect();
+            impossible(&terms).then(|| way.first().zip(way.get(upto - 1))).flatten()
+        })
+        .map(|(first, last)| (first, Some(last)))
+}
+
+/// Whether terms leave nothing of some quantity.
+fn impossible(terms: &[&Term<'_>]) -> bool {
+    terms.iter().any(|term| match &term.states {
+        States::Fixed(so) => !so,
+        States::Within(subject, _) | States::SomeWithin(subject, _) => no_number(subject, terms),
+        States::Among(subject, _) | States::NotAmong(subject, _) => no_word(subject, terms),
+        States::Open => false,
+    })
+}
+
+fn no_number(subject: &Node, terms: &[&Term<'_>]) -> bool {
+    let whole = counts(subject);
+    let mut all = Bounds::default();
+    if whole {
+        all.low = Some(Bound { at: Measure::number(0.0), closed: true });
+    }
+    let mut some = Vec::new();
+    for term in terms {
+        match &term.states {
+            States::Within(other, bounds) if *other == subject => all.meet(bounds),
+            States::SomeWithin(other, bounds) if *other == subject => some.push(bounds),
+            _ => {}
+        }
+    }
+    all.empty(whole)
+        || some.iter().any(|bounds| {
+            let mut item = all.clone();
+            item.meet(bounds);
+            item.empty(whole)
+        })
+}
+
+fn no_word(subject: &Node, terms: &[&Term<'_>]) -> bool {
+    let (mut left, mut not): (Option<Vec<&str>>, Vec<&str>) = (words(subject), Vec::new());
+    for term in terms {
+        match &term.states {
+            States::NotAmong(other, among) if *other == subject => not.extend(among.iter().map(String::as_str)),
+            States::Among(other, among) if *other == subject => {
+                let kept = |word: &&str| left.as_ref().is_none_or(|left| left.contains(word));
+                left = Some(among.iter().map(String::as_str).filter(kept).collect());
+            }
+            _ => {}
+        }
+    }
+    left.is_some_and(|left| left.iter().all(|word| not.contains(word)))
+}
+
+/// The words that a subject can be, where they are a closed list.
+fn words(subject: &Node) -> Option<Vec<&'static str>> {
+    let Node::Read(what, _) = subject else { return None };
+    match what {
+        What::Quantity(entry) | What::At(entry, _) => match entry.gives {
+            Gives::Word(words) if !words.is_empty() => Some(words.to_vec()),
+            _ => None,
+        },
+        What::Property(property) => match property.takes {
+            Takes::OneOf(words) => Some(words.to_vec()),
+            _ => None,
+        },
+    }
+}
+
+/// Whether a subject is a whole number, and none below nothing.
+fn counts(subject: &Node) -> bool {
+    match subject {
+        Node::Count(_) => true,
+        Node::Sum(a, false, b) => counts(a) && counts(b),
+        Node::Read(What::Property(property), _) => property.takes == Takes::Count,
+        _ => false,
+    }
+}
+
+/// The bounds of a number.
+#[derive(Clone, Default)]
+struct Bounds {
+    low: Option<Bound>,
+    high: Option<Bound>,
+    /// Values it may not have.
+    not: Vec<f64>,
+}
+
+#[derive(Clone, Copy)]
+struct Bound {
+    at: Measure,
+    closed: bool,
+}
+
+impl Bounds {
+    fn of(relation: Relation, at: Measure) -> Self {
+        let bound = |closed| Some(Bound { at, closed });
+        let (low, high) = match relation {
+            Relation::Less => (None, bound(false)),
+            Relation::AtMost => (None, bound(true)),
+            Relation::More => (bound(false), None),
+            Relation::AtLeast => (bound(true), None),
+            Relation::Equal => (bound(true), bound(true)),
+            Relation::Unequal => return Self { not: vec![at.value], ..Self::default() },
+        };
+        Self { low, high, not: Vec::new() }
+    }
+
+    fn meet(&mut self, other: &Self) {
+        let tighter = |a: Bound, b: Bound, higher: bool| {
+            let wins = if higher { b.at.value > a.at.value } else { b.at.value < a.at.value };
+            let same = measure::equal(a.at.value, b.at.value, a.at.dimension);
+            if same {
+                if b.closed { a } else { b }
+            } else if wins {
+                b
+            } else {
+                a
+            }
+        };
+        self.low = match (self.low, other.low) {
+            (Some(a), Some(b)) => Some(tighter(a, b, true)),
+            (a, b) => a.or(b),
+        };
+        self.high = match (self.high, other.high) {
+            (Some(a), Some(b)) => Some(tighter(a, b, false)),
+            (a, b) => a.or(b),
+        };
+        self.not.extend(&other.not);
+    }
+
+    fn empty(&self, whole: bool) -> bool {
+        let Some(high) = self.high else { return false };
+        let Some(low) = self.low else { return false };
+        let dimension: Dimension = low.at.dimension;
+        let barred = |value: f64| self.not.iter().any(|not| measure::equal(*not, value, dimension));
+        if whole {
+            let mut least = low.at.value.ceil();
+            if !low.closed && measure::equal(least, low.at.value, dimension) {
+                least += 1.0;
+            }
+            let mut most = high.at.value.floor();
+            if !high.closed && measure::equal(most, high.at.value, dimension) {
+                most -= 1.0;
+            }
+            while least <= most && barred(least) {
+                least += 1.0;
+            }
+            return least > most;
+        }
+        if measure::equal(low.at.value, high.at.value, dimension) {
+            return !(low.closed && high.closed) || barred(low.at.value);
+        }
+        low.at.value > high.at.value
+    }
+}
+
+fn denied(relation: Relation) -> Relation {
+    match relation {
+        Relation::Less => Relation::AtLeast,
+        Relation::AtMost => Relation::More,
+        Relation::More => Relation::AtMost,
+        Relation::AtLeast => Relation::Less,
+        Relation::Equal => Relation::Unequal,
+        Relation::Unequal => Relation::Equal,
+    }
+}
+
+fn read_limits(node: &Node, found: &mut Vec<usize>) {
+    match node {
+        Node::Limit(at) | Node::Read(What::At(_, AtPlace::Limit(at)), _) => found.push(*at),
+        Node::Negative(inner) | Node::Not(inner) => read_limits(inner, found),
+        Node::Sum(a, _, b) | Node::Product(a, _, b) | Node::Pick(_, a, b) => {
+            read_limits(a, found);
+            read_limits(b, found);
+        }
+        Node::Chain(terms, _) => terms.iter().for_each(|(term, _)| read_limits(term, found)),
+        Node::Any(terms) | Node::All(terms) => terms.iter().for_each(|term| read_limits(term, found)),
+        _ => {}
+    }
+}
+
+/// Where a condition stands.
+fn span(node: &Node) -> Option<Span> {
+    match node {
+        Node::Chain(terms, _) => Some(terms.first()?.1.to(terms.last()?.1)),
+        Node::Is(.., span) => Some(*span),
+        Node::Not(inner) => span(inner),
+        Node::Any(terms) | Node::All(terms) => Some(span(terms.first()?)?.to(span(terms.last()?)?)),
+        _ => None,
+    }
+}

@@ -1,0 +1,112 @@
+//! The files that texts come from. The core asks; a face answers from a disk, a test from memory.
+
+use std::collections::BTreeMap;
+use std::fmt;
+use std::path::{Path, PathBuf};
+
+use crate::base::{Diagnostic, Source};
+use crate::model::SHOP_FILE;
+use crate::rules::FileProblem;
+
+/// A file that cannot be read, and why.
+pub type Refusal = Box<Diagnostic<FileProblem>>;
+
+/// Files that a session reads. What it reads once it does not read again until it is told that the file has changed.
+pub trait Files: Send + Sync + fmt::Debug {
+    /// The text of a file, named as the path is written.
+    ///
+    /// # Errors
+    /// Why the file cannot be read.
+    fn read(&self, path: &Path) -> Result<Source, Refusal>;
+
+    /// One path for each file, whichever path leads to it.
+    fn identity(&self, path: &Path) -> PathBuf {
+        path.to_owned()
+    }
+
+    /// Whether there is anything at a path.
+    fn exists(&self, path: &Path) -> bool;
+
+    /// The nearest folder, at or above this one, that holds a shop's file.
+    fn shop_above(&self, folder: &Path) -> Option<ShopPlace>;
+}
+
+/// Where a shop's file lies, seen from a folder of designs.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ShopPlace {
+    /// The folder that holds it, as a user of the designs' folder would write it.
+    pub folder: PathBuf,
+    /// The path down from there to the designs' folder, parts joined by `/`; empty where it is the same.
+    pub down: String,
+}
+
+/// No files at all: designs are checked against shipped sets only.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct NoFiles;
+
+impl Files for NoFiles {
+    fn read(&self, path: &Path) -> Result<Source, Refusal> {
+        Err(no_such_file(path))
+    }
+
+    fn exists(&self, _path: &Path) -> bool {
+        false
+    }
+
+    fn shop_above(&self, _folder: &Path) -> Option<ShopPlace> {
+        None
+    }
+}
+
+/// Files in memory, by their paths.
+#[derive(Debug, Clone, Default)]
+pub struct Memory(BTreeMap<PathBuf, String>);
+
+impl Memory {
+    /// No files yet.
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// Adds a file.
+    #[must_use]
+    pub fn with(mut self, path: impl Into<PathBuf>, text: impl Into<String>) -> Self {
+        self.0.insert(path.into(), text.into());
+        self
+    }
+}
+
+impl Files for Memory {
+    fn read(&self, path: &Path) -> Result<Source, Refusal> {
+        let text = self.0.get(&self.identity(path)).ok_or_else(|| no_such_file(path))?;
+        Ok(Source::new(path.to_string_lossy(), text))
+    }
+
+    /// The path without `.` and `..`.
+    fn identity(&self, path: &Path) -> PathBuf {
+        let mut plain = PathBuf::new();
+        for part in path.components() {
+            match part {
+                std::path::Component::CurDir => {}
+                std::path::Component::ParentDir if plain.pop() => {}
+                other => plain.push(other),
+            }
+        }
+        plain
+    }
+
+    fn exists(&self, path: &Path) -> bool {
+        self.0.contains_key(&self.identity(path))
+    }
+
+    fn shop_above(&self, folder: &Path) -> Option<ShopPlace> {
+        let above = folder.ancestors().find(|above| self.exists(&above.join(SHOP_FILE)))?;
+        let down = folder.strip_prefix(above).ok()?.components();
+        let down: Vec<String> = down.map(|part| part.as_os_str().to_string_lossy().into_owned()).collect();
+        Some(ShopPlace { folder: above.to_owned(), down: down.join("/") })
+    }
+}
+
+fn no_such_file(path: &Path) -> Refusal {
+    Box::new(Diagnostic::whole(&Source::new(path.to_string_lossy(), ""), FileProblem::NotFound))
+}

@@ -1,0 +1,231 @@
+//! The one owner of texts, rulesets and analyses. Every command, test and face asks it, so that a design comes to the
+//! same alone and beside any others, in any order.
+//!
+//! A text is known by the file that it is, whatever path leads there, and by its revision. A ruleset is read once for
+//! each revision of the texts that it rests on, and dropped when one of them changes.
+
+mod files;
+mod sources;
+
+use std::collections::BTreeMap;
+use std::path::Path;
+use std::sync::{Arc, RwLock};
+
+pub use files::{Files, Memory, NoFiles, Refusal, ShopPlace};
+use sources::{Key, Revision, Sources};
+
+use crate::base::{Source, lift};
+use crate::check::{self, Analysis, Drawing, LoadedSet, LoadedShop, Sets, ShopAbove};
+use crate::model::{self, SHOP_FILE};
+use crate::rules::{self, SetRefusal};
+use crate::syntax;
+
+/// Texts that something was made from, each at the revision that was read.
+type RestsOn = Vec<(Key, Revision)>;
+
+/// Something made from texts.
+#[derive(Debug)]
+struct Made<T> {
+    value: Arc<T>,
+    rests_on: RestsOn,
+}
+
+impl<T> Clone for Made<T> {
+    fn clone(&self) -> Self {
+        Self { value: Arc::clone(&self.value), rests_on: self.rests_on.clone() }
+    }
+}
+
+/// What was made, by the text that it was made from and the name that its place is reported by.
+type Cache<T> = RwLock<BTreeMap<(Key, Arc<str>), Made<T>>>;
+
+/// The owner of texts, sets and analyses. It can be shared between threads.
+#[derive(Debug)]
+pub struct Session {
+    sources: Sources,
+    sets: Cache<LoadedSet>,
+    shops: Cache<LoadedShop>,
+    analyses: Cache<Analysis>,
+}
+
+impl Default for Session {
+    /// A session with the shipped sets and no files.
+    fn default() -> Self {
+        Self::new(NoFiles)
+    }
+}
+
+impl Session {
+    /// A session over files, with the shipped sets.
+    pub fn new(files: impl Files + 'static) -> Self {
+        Self {
+            sources: Sources::new(Box::new(files)),
+            sets: Cache::default(),
+            shops: Cache::default(),
+            analyses: Cache::default(),
+        }
+    }
+
+    /// Adds a ruleset that a design asks for by a bare name, as it asks for a shipped one; the name wins over a
+    /// shipped set of the same name.
+    #[must_use]
+    pub fn with_set(mut self, name: impl Into<String>, source: Source) -> Self {
+        self.sources.own(name.into(), source);
+        self
+    }
+
+    /// Lays a text over a file, as an editor does with what is not saved.
+    pub fn open(&self, path: impl AsRef<Path>, text: impl AsRef<str>) {
+        self.sources.lay_over(path.as_ref(), text.as_ref());
+    }
+
+    /// Takes the text that lies over a file away again; the file counts.
+    pub fn close(&self, path: impl AsRef<Path>) {
+        self.sources.take_away(path.as_ref());
+    }
+
+    /// Tells that a file has changed on its disk: it is read again when it is next asked for.
+    pub fn changed(&self, path: impl AsRef<Path>) {
+        self.sources.forget(path.as_ref());
+    }
+
+    /// The analysis of a file, against the sets that it asks for. It is remembered until a text that it rests on
+    /// changes, as long as a text lies over the file; that of a file nobody edits is made anew each time.
+    ///
+    /// # Errors
+    /// Why the file cannot be read.
+    pub fn analyse(&self, path: impl AsRef<Path>) -> Result<Arc<Analysis>, Refusal> {
+        let path = path.as_ref();
+        let (key, source, revision) = self.sources.text(path)?;
+        let place = (key.clone(), Arc::clone(&source.name));
+        if let Some(known) = self.current(&self.analyses, &place) {
+            return Ok(known);
+        }
+        let asking = Asking { session: self, rests_on: RwLock::new(vec![(key.clone(), revision)]) };
+        let drawing = asking.draw(&source);
+        let analysis = Arc::new(check::check(drawing, None, &asking));
+        if self.sources.is_open(&key) {
+            let made = Made { value: Arc::clone(&analysis), rests_on: asking.rests_on() };
+            put(&self.analyses, place, made);
+        }
+        Ok(analysis)
+    }
+
+    /// The analysis of a text, against the sets that it asks for or, where they are given, against `rules` in their
+    /// place. The text's name is where it is taken to lie.
+    pub fn check(&self, source: &Source, rules: Option<&[String]>) -> Analysis {
+        let asking = Asking::new(self);
+        check::check(asking.draw(source), rules, &asking)
+    }
+
+    /// What a text draws and states, below its shop's file.
+    pub fn draw(&self, source: &Source) -> Drawing {
+        Asking::new(self).draw(source)
+    }
+
+    /// A ruleset by its name, or by its file as `asked_by` names it; by nobody, from the current folder.
+    ///
+    /// # Errors
+    /// Why there is no such set.
+    pub fn set(&self, name: &str, asked_by: Option<&Source>) -> Result<Arc<LoadedSet>, SetRefusal> {
+        Asking::new(self).set(name, asked_by)
+    }
+
+    /// A ruleset from a text that lies in no file, or not yet; the sets that it amends are sought from where its name
+    /// says that it lies.
+    pub fn read_set(&self, source: &Source) -> LoadedSet {
+        Asking::new(self).read_set(source)
+    }
+
+    fn current<T>(&self, cache: &Cache<T>, place: &(Key, Arc<str>)) -> Option<Arc<T>> {
+        self.current_made(cache, place).map(|made| made.value)
+    }
+
+    fn current_made<T>(&self, cache: &Cache<T>, place: &(Key, Arc<str>)) -> Option<Made<T>> {
+        let cache = cache.read().ok()?;
+        let made = cache.get(place)?;
+        let current = made.rests_on.iter().all(|(key, revision)| self.sources.is_current(key, *revision));
+        current.then(|| made.clone())
+    }
+}
+
+fn put<T>(cache: &Cache<T>, place: (Key, Arc<str>), made: Made<T>) {
+    if let Ok(mut cache) = cache.write() {
+        cache.insert(place, made);
+    }
+}
+
+/// One question to a session, which notes the texts that its answer rests on.
+struct Asking<'s> {
+    session: &'s Session,
+    rests_on: RwLock<RestsOn>,
+}
+
+impl<'s> Asking<'s> {
+    fn new(session: &'s Session) -> Self {
+        Self { session, rests_on: RwLock::default() }
+    }
+
+    fn rests_on(&self) -> RestsOn {
+        self.rests_on.read().map(|noted| noted.clone()).unwrap_or_default()
+    }
+
+    fn note(&self, more: impl IntoIterator<Item = (Key, Revision)>) {
+        if let Ok(mut noted) = self.rests_on.write() {
+            noted.extend(more);
+        }
+    }
+
+    fn draw(&self, source: &Source) -> Drawing {
+        check::draw(source, self.shop_above(source))
+    }
+
+    fn read_set(&self, source: &Source) -> LoadedSet {
+        let find_base = |name: &str, asked_by: &Source| {
+            let (key, source, revision) = self.session.sources.ruleset(name, Some(&asked_by.name))?;
+            self.note([(key, revision)]);
+            Ok(source)
+        };
+        let mut diagnostics = Vec::new();
+        let set = rules::load(source, &find_base, &mut diagnostics);
+        LoadedSet { set, diagnostics }
+    }
+
+    fn shop_above(&self, design: &Source) -> Result<Option<ShopAbove>, Refusal> {
+        let path = Path::new(&*design.name);
+        let Some(place) = self.session.sources.shop_above(path.parent().unwrap_or(Path::new(""))) else {
+            return Ok(None);
+        };
+        let (key, source, revision) = self.session.sources.text(&place.folder.join(SHOP_FILE))?;
+        self.note([(key.clone(), revision)]);
+        let name = path.file_name().unwrap_or_default().to_string_lossy();
+        let design = if place.down.is_empty() { name.into_owned() } else { format!("{}/{name}", place.down) };
+        let at = (key.clone(), Arc::clone(&source.name));
+        let opened = self.session.current(&self.session.shops, &at).unwrap_or_else(|| {
+            let (tree, slips) = syntax::parse_design(&source);
+            let mut diagnostics = lift(slips);
+            let shop = model::build_shop(&tree, &source, &mut diagnostics);
+            let value = Arc::new(LoadedShop { shop, diagnostics });
+            put(&self.session.shops, at, Made { value: Arc::clone(&value), rests_on: vec![(key, revision)] });
+            value
+        });
+        Ok(Some(ShopAbove { opened, design }))
+    }
+}
+
+impl Sets for Asking<'_> {
+    fn set(&self, name: &str, asked_by: Option<&Source>) -> Result<Arc<LoadedSet>, SetRefusal> {
+        let (key, source, revision) = self.session.sources.ruleset(name, asked_by.map(|source| &*source.name))?;
+        let place = (key.clone(), Arc::clone(&source.name));
+        if let Some(known) = self.session.current_made(&self.session.sets, &place) {
+            self.note(known.rests_on);
+            return Ok(known.value);
+        }
+        let reading = Asking { session: self.session, rests_on: RwLock::new(vec![(key, revision)]) };
+        let value = Arc::new(reading.read_set(&source));
+        let rests_on = reading.rests_on();
+        self.note(rests_on.clone());
+        put(&self.session.sets, place, Made { value: Arc::clone(&value), rests_on });
+        Ok(value)
+    }
+}

@@ -1,0 +1,189 @@
+//! Texts by the file that each one is, with their revisions: shipped sets, files, and what lies over a file unsaved.
+
+use std::collections::BTreeMap;
+use std::path::{Component, Path, PathBuf};
+use std::sync::{Arc, RwLock};
+
+use super::files::{Files, Refusal, ShopPlace};
+use crate::base::{Diagnostic, Source};
+use crate::check::{nearest_shipped, shipped};
+use crate::rules::SetRefusal;
+
+/// What a text is, whatever path leads to it.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Key {
+    /// A set by a bare name.
+    Named(String),
+    /// A file, by its identity.
+    File(PathBuf),
+}
+
+/// How many times the texts of a session had changed when a text was read.
+pub(super) type Revision = u64;
+
+/// A text, or why there is none.
+type Read = Result<Arc<str>, Refusal>;
+
+#[derive(Debug, Default)]
+struct Texts {
+    /// Counts every change, so that no two texts of one file share a revision.
+    changes: Revision,
+    read: BTreeMap<PathBuf, (Read, Revision)>,
+    /// Texts that lie over files, unsaved.
+    over: BTreeMap<PathBuf, (Arc<str>, Revision)>,
+    /// The shop's file above each folder of designs.
+    shops: BTreeMap<PathBuf, Option<ShopPlace>>,
+    /// The file that each path leads to; to ask the disk costs more than to read a design.
+    identities: BTreeMap<PathBuf, PathBuf>,
+}
+
+#[derive(Debug)]
+pub(super) struct Sources {
+    files: Box<dyn Files>,
+    own: BTreeMap<String, Source>,
+    texts: RwLock<Texts>,
+}
+
+impl Sources {
+    pub(super) fn new(files: Box<dyn Files>) -> Self {
+        Self { files, own: BTreeMap::new(), texts: RwLock::default() }
+    }
+
+    pub(super) fn own(&mut self, name: String, source: Source) {
+        self.own.insert(name, source);
+    }
+
+    pub(super) fn lay_over(&self, path: &Path, text: &str) {
+        let identity = self.files.identity(path);
+        self.change(|texts| {
+            texts.over.insert(identity, (Arc::from(text), texts.changes));
+        });
+    }
+
+    pub(super) fn take_away(&self, path: &Path) {
+        let identity = self.files.identity(path);
+        self.change(|texts| {
+            texts.over.remove(&identity);
+            texts.read.remove(&identity);
+        });
+    }
+
+    pub(super) fn forget(&self, path: &Path) {
+        let identity = self.files.identity(path);
+        self.change(|texts| {
+            texts.read.remove(&identity);
+            // A shop's file may have come or gone, and a link may lead elsewhere.
+            texts.shops.clear();
+            texts.identities.clear();
+        });
+    }
+
+    fn change(&self, change: impl FnOnce(&mut Texts)) {
+        if let Ok(mut texts) = self.texts.write() {
+            texts.changes += 1;
+            change(&mut texts);
+        }
+    }
+
+    fn identity(&self, path: &Path) -> PathBuf {
+        if let Some(known) = self.texts.read().ok().and_then(|texts| texts.identities.get(path).cloned()) {
+            return known;
+        }
+        let identity = self.files.identity(path);
+        if let Ok(mut texts) = self.texts.write() {
+            texts.identities.insert(path.to_owned(), identity.clone());
+        }
+        identity
+    }
+
+    /// Whether a text lies over the file.
+    pub(super) fn is_open(&self, key: &Key) -> bool {
+        match key {
+            Key::Named(_) => false,
+            Key::File(path) => self.texts.read().is_ok_and(|texts| texts.over.contains_key(path)),
+        }
+    }
+
+    /// Whether a text is still the one that was read.
+    pub(super) fn is_current(&self, key: &Key, revision: Revision) -> bool {
+        let Key::File(path) = key else { return true };
+        self.texts.read().is_ok_and(|texts| {
+            let over = texts.over.get(path).map(|(_, at)| *at);
+            over.or_else(|| texts.read.get(path).map(|(_, at)| *at)) == Some(revision)
+        })
+    }
+
+    /// The text of a file under the name that its path has.
+    pub(super) fn text(&self, path: &Path) -> Result<(Key, Source, Revision), Refusal> {
+        let identity = self.identity(path);
+        let (read, revision) = self.known(&identity).unwrap_or_else(|| self.read(path, &identity));
+        let name = path.to_string_lossy();
+        let text = read
+            .map_err(|refused| Box::new(Diagnostic { source: Source::new(&name, &refused.source.text), ..*refused }))?;
+        Ok((Key::File(identity), Source { name: Arc::from(&*name), text }, revision))
+    }
+
+    fn known(&self, identity: &Path) -> Option<(Read, Revision)> {
+        let texts = self.texts.read().ok()?;
+        let over = texts.over.get(identity).map(|(text, at)| (Ok(Arc::clone(text)), *at));
+        over.or_else(|| texts.read.get(identity).cloned())
+    }
+
+    fn read(&self, path: &Path, identity: &Path) -> (Read, Revision) {
+        let read = self.files.read(path).map(|source| source.text);
+        let Ok(mut texts) = self.texts.write() else { return (read, 0) };
+        let revision = texts.changes;
+        // Where two threads have read one file, the first text stands for both.
+        texts.read.entry(identity.to_owned()).or_insert((read, revision)).clone()
+    }
+
+    /// The text of a set. A bare name is one of its own or a shipped one. What holds a slash or ends in `.rules` is a
+    /// file, sought beside the file that asks for it, or from the current folder if nobody does.
+    pub(super) fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<(Key, Source, Revision), SetRefusal> {
+        if let Some(source) = self.own.get(name) {
+            return Ok((Key::Named(name.to_owned()), source.clone(), 0));
+        }
+        if !is_path(name) {
+            let near = || SetRefusal::NotBuiltIn { name: name.to_owned(), near: nearest_shipped(name) };
+            return shipped(name).map(|source| (Key::Named(name.to_owned()), source, 0)).ok_or_else(near);
+        }
+        let folder = asked_by.and_then(|file| Path::new(file).parent()).unwrap_or(Path::new(""));
+        let place = folder.join(name);
+        self.text(&self.plain(&place)).map_err(|refused| {
+            let stem = Path::new(name).file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
+            let near = nearest_shipped(&stem).filter(|_| !self.files.exists(&place));
+            SetRefusal::File { path: place.display().to_string(), why: refused.problem, near }
+        })
+    }
+
+    /// The path without `..` where it leads to the same file: `marsh.rules` for `village/../marsh.rules`.
+    fn plain(&self, place: &Path) -> PathBuf {
+        let mut plain = PathBuf::new();
+        for part in place.components() {
+            let folder = matches!(plain.components().next_back(), Some(Component::Normal(_)));
+            if part == Component::ParentDir && folder {
+                plain.pop();
+            } else {
+                plain.push(part);
+            }
+        }
+        let same = self.identity(&plain) == self.identity(place);
+        if same { plain } else { place.to_owned() }
+    }
+
+    /// The shop's file at or above a folder of designs.
+    pub(super) fn shop_above(&self, folder: &Path) -> Option<ShopPlace> {
+        if let Some(known) = self.texts.read().ok().and_then(|texts| texts.shops.get(folder).cloned()) {
+            return known;
+        }
+        let found = self.files.shop_above(folder);
+        if let Ok(mut texts) = self.texts.write() {
+            texts.shops.insert(folder.to_owned(), found.clone());
+        }
+        found
+    }
+}
+
+fn is_path(name: &str) -> bool {
+    name.ends_with(".rules") || name.contains(std::path::is_separator)
+}

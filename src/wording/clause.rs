@@ -1,0 +1,140 @@
+//! Names and dimensions of a clause that mean nothing or do not fit together.
+
+use super::message::{Describe, Description, Place};
+use super::phrase::{did_you_mean, offered};
+use crate::base::Span;
+use crate::derive::Quantity;
+use crate::measure::Dimension;
+use crate::model::{KINDS, Kind};
+use crate::rules::problem::{ClauseProblem, Counting, QuantityMeant};
+
+impl Describe for ClauseProblem {
+    fn describe(&self, place: &Place<'_>) -> Description {
+        match self {
+            ClauseProblem::UnknownKind { words, near } => {
+                let kinds = || KINDS.iter().map(|kind| kind.name).collect::<Vec<_>>().join(", ");
+                Description::new(format!("`{words}` is no kind of thing that is known"))
+                    .help(offered(*near, || format!("A rule can speak of {}.", kinds())))
+            }
+            ClauseProblem::ValueForCondition => {
+                Description::new("this is a value, where something true or false is asked")
+                    .help("Compare it: `... <= limit`, or `... is word`.")
+            }
+            ClauseProblem::ConditionForNumber => {
+                Description::new(format!("`{}` is a condition, where a number is asked", place.quote()))
+            }
+            ClauseProblem::WordForNumber => {
+                Description::new(format!("`{}` is a word, where a number is asked", place.quote()))
+                    .help("Ask for a word with `is`.")
+            }
+            ClauseProblem::WordSummed { name } => {
+                Description::new(format!("`{name}` is a word; only numbers are summed up"))
+            }
+            ClauseProblem::FigureOrMore { figure, said, counted, sign } => {
+                let figure = place.quote_at(*figure);
+                Description::new(format!("`{figure} or {said}` is said by a sign"))
+                    .help(format!("Write `number of {counted} {} {figure}`.", sign.sign()))
+            }
+            ClauseProblem::WordAfterOr { said, subject, choice } => {
+                let subject = place.quote_at(*subject);
+                Description::new(format!("after `or` stands a condition, and `{said}` is a word"))
+                    .label("a word, not a condition")
+                    .help(format!("Write `{subject} is one of {}`.", choice.join(", ")))
+            }
+            ClauseProblem::MixedDimensions { left, right, counting } => mixed(place, *left, *right, counting.as_ref()),
+            ClauseProblem::NotAWord => {
+                Description::new(format!("`{}` is not a word; compare it with `<=` and the like", place.quote()))
+            }
+            ClauseProblem::NeverThisWord { subject, word, known, near } => {
+                Description::new(format!("`{}` is never `{word}`", place.quote_at(*subject)))
+                    .help(offered(*near, || format!("It is one of: {}.", known.join(", "))))
+            }
+            ClauseProblem::PickAsQuantity { words, pick } => {
+                Description::new(format!("`{words}` is no quantity")).help(format!("Write `{pick} of A and B`."))
+            }
+            ClauseProblem::PhraseBeforeFigure { phrase, sign, subject, figure } => {
+                let comparison = format!("{} {} {}", or(subject, "QUANTITY"), sign.sign(), place.quote_at(*figure));
+                Description::new(format!("`{phrase}` is said by a sign")).help(format!("Write `{comparison}`."))
+            }
+            ClauseProblem::Between { subject, figure } => Description::new("`between` is said by two signs")
+                .help(format!("Write `{} <= {subject} <= ...`.", place.quote_at(*figure))),
+            ClauseProblem::NotAtAPlace { words, kind, others, placed } => {
+                Description::new(format!("`{words}` of a {} is not asked at a place", kind.name))
+                    .maybe_help(asked_at_a_place(others, placed))
+            }
+            ClauseProblem::PlaceIsNoLimit { place, quantity, near } => {
+                Description::new(format!("`{place}` is no limit of this rule"))
+                    .help(offered(near.as_deref(), || format!("Write a length, {}", or_a_limit(quantity))))
+            }
+            ClauseProblem::NeedsAPlace { quantity } => Description::new(format!("`{}` needs a place", quantity.name))
+                .help(format!("Write {}", or_a_limit(quantity))),
+            ClauseProblem::PlaceIsNoLength { quantity, dimension, bare } => {
+                no_length(place, quantity, *dimension, *bare)
+            }
+            ClauseProblem::NotComparable { name, kind } => {
+                Description::new(format!("`{name}` of a {} is not a number or a word that a rule can hold", kind.name))
+                    .help("Name a quantity that is derived from it.")
+            }
+            ClauseProblem::UnknownQuantity { name, kind, meant } => {
+                Description::new(format!("a {} has no `{name}`", kind.name)).help(quantity_meant(name, kind, meant))
+            }
+        }
+    }
+}
+
+fn or<'a>(words: &'a str, otherwise: &'a str) -> &'a str {
+    if words.is_empty() { otherwise } else { words }
+}
+
+/// Two values that cannot be compared or added.
+fn mixed(place: &Place<'_>, left: (Span, Dimension), right: Dimension, counting: Option<&Counting>) -> Description {
+    let (words, dimension) = (place.quote_at(left.0), left.1);
+    let message = format!("`{words}` is {dimension} and `{}` is {right}; they cannot be held together", place.quote());
+    Description::new(message).label(right.to_string()).beside(left.0, dimension.to_string()).maybe_help(counting.map(
+        |counting| match counting {
+            Counting::Uncounted(things) => format!("To count them, write `number of {things}`."),
+            Counting::WithUnit => "A count is a bare number, without a unit.".to_owned(),
+        },
+    ))
+}
+
+/// What can be asked at a place, where a quantity cannot.
+fn asked_at_a_place(others: &[&str], placed: &[&str]) -> Option<String> {
+    match (others, placed) {
+        ([], []) => None,
+        ([], placed) => Some(format!("Asked at a place is: {}.", placed.join(", "))),
+        (others, _) => Some(format!("It is asked of a {}.", others.join(" and a "))),
+    }
+}
+
+fn or_a_limit(quantity: &Quantity) -> String {
+    format!("`{} 12\"`, or the name of a limit.", quantity.name)
+}
+
+fn no_length(place: &Place<'_>, quantity: &Quantity, dimension: Dimension, bare: bool) -> Description {
+    let name = quantity.name;
+    let help = if bare {
+        let figure = place.quote();
+        format!("Write `{name} {figure}\"` for inches, or `{figure} mm`.")
+    } else {
+        format!("Write a length, `{name} 12\"`.")
+    };
+    Description::new(format!("`{name}` asks for a length, and this is {dimension}")).help(help)
+}
+
+fn quantity_meant(name: &str, kind: &Kind, meant: &QuantityMeant) -> String {
+    match meant {
+        QuantityMeant::Sign(left, sign, right) => {
+            format!("Write `{} {} {}`.", or(left, "QUANTITY"), sign.sign(), or(right, "LIMIT"))
+        }
+        QuantityMeant::Article(article, bare) => format!("Leave out `{article}`: `{bare}`."),
+        QuantityMeant::AtAPlace(entry) => format!("It is asked at a place: `{} 12\"`.", entry.name),
+        QuantityMeant::Of(owner) => format!("A {owner} has one: write `{name} of {owner}`."),
+        QuantityMeant::Near(near) => did_you_mean(near),
+        QuantityMeant::OfOthers(kinds) => {
+            let kinds: Vec<String> = kinds.iter().map(|kind| format!("`{}`", kind.name)).collect();
+            format!("It is asked of {}.", kinds.join(", "))
+        }
+        QuantityMeant::Unknown(names) => format!("A {} has {}.", kind.name, names.join(", ")),
+    }
+}

@@ -1,0 +1,56 @@
+//! The clause behind a finding: its place in the set, the limits that it read, who amended it.
+
+use super::{Amended, Clause, Label};
+use crate::measure::print;
+use crate::rules::{Amendment, Change, Limit, Part, Rule, RuleSet};
+
+/// The clause behind a finding, with its limits and what sets above have changed of it.
+pub(super) fn clause(set: &RuleSet, rule: &Rule) -> Clause {
+    let cited_by = rule.set_by(&Part::Source);
+    let below = set.takes_in.iter().find(|below| below.title == cited_by);
+    Clause {
+        set: set.title.clone(),
+        from: below.map(|below| below.title.clone()).unwrap_or_default(),
+        edition: below.map_or(&set.edition, |below| &below.edition).clone(),
+        source: rule.source.clone(),
+        clause: rule.clause,
+        limits: rule.limits.iter().filter_map(|limit| written(rule, limit)).collect(),
+        amended: rule.amendments.iter().rev().filter_map(amended).collect(),
+        cites: rule.cites.clone(),
+        because: rule.because.clone(),
+        sure: rule.sure.clone(),
+    }
+}
+
+/// A limit where the clause was written, with the value that it has or had there.
+fn written(rule: &Rule, limit: &Limit) -> Option<Label> {
+    let first = std::iter::successors(Some(limit), |limit| limit.replaced.as_deref()).last()?;
+    let is = if first.replaced.is_none() && limit.replaced.is_some() { "was" } else { "is" };
+    let text = format!("{} {is} {}", first.name, print(first.measure));
+    (first.source == rule.source).then_some(Label { span: first.span, text })
+}
+
+/// What one set has changed, where it bears on the outcome.
+fn amended(amendment: &Amendment) -> Option<Amended> {
+    let told = |change: &Change| {
+        let Change { now, before, set_by, .. } = change;
+        let text = match &change.part {
+            Part::Limit(name) if before.is_empty() => format!("{name} is {now}"),
+            Part::Limit(name) => format!("{name} is {now}, in place of {before} of {set_by}"),
+            Part::Verb => format!("`{now}`, in place of `{before}` of {set_by}"),
+            Part::Condition => match (now.as_str(), before.as_str()) {
+                ("always", before) => format!("applies always, no longer only where {before}, as {set_by} has it"),
+                (_, "always") => format!("applies only here, no longer always, as {set_by} has it"),
+                (_, before) => format!("applies here, in place of where {before} of {set_by}"),
+            },
+            Part::Clause => format!("in place of `{before}` of {set_by}"),
+            Part::Source if before.is_empty() => "the source".to_owned(),
+            Part::Source => format!("the source, in place of {before} of {set_by}"),
+            Part::Because | Part::Sure => return None,
+        };
+        Some(Label { span: change.span, text })
+    };
+    let changes: Vec<Label> = amendment.changes.iter().filter_map(told).collect();
+    let (set, source) = (amendment.set.clone(), amendment.source.clone());
+    (!changes.is_empty()).then_some(Amended { set, source, changes })
+}

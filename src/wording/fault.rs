@@ -1,0 +1,61 @@
+//! Clauses that cannot do what they are there for.
+
+use super::message::Description;
+use crate::base::{Passage, Span};
+use crate::measure::print;
+use crate::rules::one_line;
+use crate::rules::problem::{BoundValue, Fault, LimitValue};
+
+/// What is said of a fault; `against` are words of the same text that those at fault quarrel with.
+pub(super) fn describe(fault: &Fault, amended: bool, against: Option<Span>) -> Description {
+    let message = message(fault);
+    let message = if amended { format!("with this, {message}") } else { message };
+    let description = Description::new(message);
+    match (fault, against) {
+        (Fault::NeverPasses { .. } | Fault::AlwaysHolds { .. }, Some(span)) => {
+            description.beside(span, "the rule applies only here")
+        }
+        (_, Some(span)) => description.beside(span, "against this"),
+        (_, None) => description,
+    }
+}
+
+fn message(fault: &Fault) -> String {
+    match fault {
+        Fault::Never { words, limits } => format!("`{}` can never be so{}", line(words), figures(limits)),
+        Fault::NeverBoth { first, second, limits } => {
+            format!("`{}` and `{}` cannot both be so{}", line(first), line(second), figures(limits))
+        }
+        Fault::Crossed { least, most } => format!("{} and {}: nothing lies between", bound(least), bound(most)),
+        Fault::NeverPasses { words, narrowed_by, limits } => {
+            settled(words, narrowed_by.as_ref(), "can never be so", limits)
+        }
+        Fault::AlwaysHolds { words, narrowed_by, limits } => {
+            settled(words, narrowed_by.as_ref(), "is so whatever is built", limits)
+        }
+        Fault::NarrowsNothing { words, limits } => {
+            format!("`{}` is always so, and narrows nothing{}", line(words), figures(limits))
+        }
+    }
+}
+
+fn settled(words: &Passage, narrowed_by: Option<&Passage>, how: &str, limits: &[LimitValue]) -> String {
+    let narrowed = narrowed_by.map(|narrows| format!("where `{}`, ", line(narrows))).unwrap_or_default();
+    format!("{narrowed}`{}` {how}{}", line(words), figures(limits))
+}
+
+fn line(words: &Passage) -> String {
+    one_line(words.source.slice(words.span))
+}
+
+/// The values behind the limits that were named: ` (least is 8")`.
+fn figures(limits: &[LimitValue]) -> String {
+    let named: Vec<String> = limits.iter().map(|limit| format!("{} is {}", limit.name, print(limit.value))).collect();
+    if named.is_empty() { String::new() } else { format!(" ({})", named.join(", ")) }
+}
+
+/// A bound by the limit that sets it, or as it is written.
+fn bound(bound: &BoundValue) -> String {
+    let value = print(bound.value);
+    bound.limit.as_ref().map_or_else(|| value.clone(), |limit| format!("`{limit}` is {value}"))
+}

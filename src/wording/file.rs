@@ -1,0 +1,66 @@
+//! Files that cannot be read, and sets that cannot be had.
+
+use super::message::{Describe, Description, Place};
+use super::phrase::marked;
+use crate::check::BUILT_IN;
+use crate::rules::{FileProblem, SetRefusal};
+
+impl Describe for FileProblem {
+    fn describe(&self, _: &Place<'_>) -> Description {
+        Description::new(why(self))
+    }
+}
+
+/// Why a file cannot be read, without its name.
+pub fn why(problem: &FileProblem) -> String {
+    let plain = match problem {
+        FileProblem::NotFound => "there is no such file",
+        FileProblem::PermissionDenied => "there is no permission to read it",
+        FileProblem::IsAFolder => "it is a folder",
+        FileProblem::PathThroughAFile => "a part of its path is no folder",
+        FileProblem::NotAFile => "it is a pipe or a device, not a file",
+        FileProblem::NotRead => "it could not be read",
+        FileProblem::DiskFull => "the disk is full",
+        FileProblem::Empty => "the file is empty",
+        FileProblem::Blank => "the file holds nothing but blanks",
+        FileProblem::Utf16 => "the file is UTF-16 text, not UTF-8",
+        FileProblem::TooLarge { tenths: None } => "it goes on beyond one megabyte, and is not read",
+        FileProblem::System(words) => words,
+        FileProblem::TooLarge { tenths: Some(tenths) } => {
+            return format!("it holds {}.{} megabytes; more than one is not read", tenths / 10, tenths % 10);
+        }
+        FileProblem::LinkLoop { ancestor } => {
+            return format!("this link leads back to `{ancestor}`, in which it lies; it was not followed");
+        }
+        FileProblem::NotUtf8 { byte, line } => return format!("the byte {byte:#04x} on line {line} is not UTF-8 text"),
+        FileProblem::NoDesigns { folder } => return format!("no name in `{folder}` or below ends in `.stair`"),
+    };
+    plain.to_owned()
+}
+
+/// Why a ruleset cannot be had.
+pub fn refusal(refusal: &SetRefusal) -> String {
+    match refusal {
+        SetRefusal::NotBuiltIn { name, near: Some(near) } => format!("{}; {}", not_built_in(name), built_in(near)),
+        SetRefusal::NotBuiltIn { name, near: None } => {
+            let known: Vec<&str> = BUILT_IN.iter().map(|(known, _)| *known).collect();
+            format!(
+                "{}; there are {}, and a set of your own is named by its file, such as `shop.rules`",
+                not_built_in(name),
+                marked(&known)
+            )
+        }
+        SetRefusal::File { path, why: problem, near } => {
+            let offer = near.map(|near| format!("; {}", built_in(near))).unwrap_or_default();
+            format!("the ruleset `{path}` could not be used: {}{offer}", why(problem))
+        }
+    }
+}
+
+fn not_built_in(name: &str) -> String {
+    format!("no built-in ruleset is named `{name}`")
+}
+
+fn built_in(near: &str) -> String {
+    format!("did you mean the built-in set `{near}`?")
+}

@@ -1,0 +1,48 @@
+//! What would pass, in a sentence.
+
+use crate::check::{Drawn, Fix, Offer};
+use crate::measure::print;
+use crate::rules::{Rule, clause_text};
+
+/// What to write or to draw, and what would then be broken.
+pub(super) fn help(fix: &Fix, rule: &Rule) -> String {
+    let offered = offer(&fix.offer, rule);
+    match &fix.then_breaks {
+        Some(other) => format!("{offered} Then \"{}\" asks for more.", other.rule().name),
+        None => offered,
+    }
+}
+
+fn offer(offer: &Offer, rule: &Rule) -> String {
+    match offer {
+        Offer::Value { property, value } => format!("`{property}: {value}` would pass."),
+        Offer::Item(size) => format!("`{}` there would pass.", print(*size)),
+        Offer::Steps { property, list, runs } => {
+            let runs = runs.map(|runs| format!(", with {runs} runs")).unwrap_or_default();
+            format!("`{property}: {list}`{runs} would pass.")
+        }
+        Offer::BalusterSpacing { width, every } => {
+            format!("Balusters of {} every `{}` would pass.", print(*width), print(*every))
+        }
+        Offer::BalusterCount(count) => format!("`{count}` of these balusters would pass."),
+        Offer::FastenerLength { property, length } => {
+            format!("{} `{}` long would pass.", capital(property.text()), print(*length))
+        }
+        Offer::Draw { kind, how } => match how {
+            Drawn::Example(example) => format!("Draw a {}, for example `{example}`.", kind.name),
+            Drawn::AtPlace(example) => format!("Draw one, for example `{example}`."),
+            Drawn::Stating(property, word) => {
+                format!("Draw a {}, for example `{} {{ {property}: {word} }}`.", kind.name, kind.opens)
+            }
+            Drawn::Where(condition) => format!("Draw a {} where {}.", kind.name, clause_text(condition, rule)),
+        },
+        Offer::TreatedTimber => "End it with `, treated`, or take a timber that lasts where it stands.".to_owned(),
+        Offer::Coating(words) => format!("End it with a coating: {}.", words.join(" or ")),
+        Offer::RoundedEdge => "For example `edge: radius 3/8\"`.".to_owned(),
+    }
+}
+
+fn capital(word: &str) -> String {
+    let mut letters = word.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}

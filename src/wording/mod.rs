@@ -1,0 +1,27 @@
+//! The English of every message: what is wrong, what the labels say, what to do. The stages before it give values;
+//! every face shows these words.
+
+mod check;
+mod clause;
+mod clause_shown;
+mod fault;
+mod file;
+mod fix;
+mod message;
+mod model;
+mod need;
+mod notice;
+mod phrase;
+mod proof;
+mod rule_finding;
+mod rules;
+mod set;
+mod shop;
+mod syntax;
+mod value;
+
+pub use file::{refusal, why};
+pub use message::{Amended, Beside, Clause, Label, Message, ToMessage, message, messages};
+pub use need::{need, needs};
+pub use phrase::did_you_mean;
+pub use value::takes;

@@ -1,0 +1,158 @@
+//! What is wrong with what a design draws, and with the heads of its blocks.
+
+use super::message::{Describe, Description, Place};
+use super::phrase::{did_you_mean, offered};
+use super::value;
+use crate::model::problem::{DrawingProblem, HeadProblem, Limit, Problem, PropertyMeant};
+use crate::model::{KINDS, Kind, Trait, kinds};
+
+impl Describe for Problem {
+    fn describe(&self, place: &Place<'_>) -> Description {
+        match self {
+            Problem::Syntax(problem) => problem.describe(place),
+            Problem::Head(problem) => problem.describe(place),
+            Problem::Value { property, slip } => value::describe(property, slip, place),
+            Problem::Drawing(problem) => problem.describe(place),
+            Problem::Shop(problem) => problem.describe(place),
+        }
+    }
+}
+
+impl Describe for HeadProblem {
+    fn describe(&self, place: &Place<'_>) -> Description {
+        match self {
+            HeadProblem::RiserDrawn => {
+                Description::new("risers are made from a flight's list").help("Write `risers: 4 of 7\"` in the flight.")
+            }
+            HeadProblem::WrongPlace { kind, within } => {
+                let here = if within.is_empty() { "at the top of a file".to_owned() } else { format!("in a {within}") };
+                let file = |place: &&'static str| if place.is_empty() { "file" } else { place };
+                let places: Vec<&str> = kind.within.iter().map(file).collect();
+                Description::new(format!("a {} does not stand {here}", kind.opens))
+                    .help(format!("It stands in a {}.", places.join(", or a ")))
+            }
+            HeadProblem::KindAsName { name, kind } => {
+                Description::new(format!("`{name}` is a kind of thing, and no name by itself"))
+                    .help(format!("Put it in quotes, `{} \"{name}\" {{`, or draw it by itself.", kind.opens))
+            }
+            HeadProblem::NoName => Description::new(format!("`{}` is no name", place.quote()))
+                .help("A name is words, or a text in quotes."),
+            HeadProblem::NoKind => {
+                Description::new("this brace opens a thing without a kind").help("Write `kind name {`.")
+            }
+            HeadProblem::UnknownKind { word, near, within } => {
+                Description::new(format!("`{word}` is no kind of thing that is known"))
+                    .help(offered(*near, || format!("Here may stand: {}.", standing_in(within))))
+            }
+        }
+    }
+}
+
+/// The kinds that may stand in a kind.
+fn standing_in(within: &str) -> String {
+    let here = KINDS.iter().filter(|kind| kind.within.contains(&within)).map(|kind| kind.opens);
+    here.collect::<Vec<_>>().join(", ")
+}
+
+impl Describe for DrawingProblem {
+    fn describe(&self, place: &Place<'_>) -> Description {
+        match self {
+            DrawingProblem::TooMany(limit) => Description::new(too_many(*limit)),
+            DrawingProblem::NoSuchStair { name, near } => Description::new(format!("no stair here is called `{name}`"))
+                .help(offered(near.as_deref(), || "Name a stair of this file.".to_owned())),
+            DrawingProblem::StatedTwice { property, first } => {
+                Description::new(format!("`{}` is stated twice", property.name)).beside(*first, "stated here first")
+            }
+            DrawingProblem::SizeOfNothing { property } => {
+                Description::new(format!("`{}` of nothing cannot be built", property.name))
+            }
+            DrawingProblem::UnknownProperty { kind, name, meant } => {
+                Description::new(format!("a {} has no property `{name}`", kind.name))
+                    .maybe_help(property_meant(kind, name, *meant))
+            }
+            DrawingProblem::NoSide { kind, name, near } => {
+                Description::new(format!("`{name}` names no side")).help(offered(*near, || sides(kind)))
+            }
+            DrawingProblem::DrawnTwice { kind, name, first } => {
+                Description::new(format!("a {} `{name}` is drawn already", kind.name))
+                    .beside(*first, "drawn here first")
+            }
+            DrawingProblem::OutsideStair => Description::new("this stands outside of any stair")
+                .help("Put it between the braces of `stair \"name\" { }`."),
+            DrawingProblem::MissingColon { said, value } => {
+                let value = value.map_or("...", |span| place.quote_at(span));
+                Description::new(format!("a colon is missing after `{said}`")).help(format!("Write `{said}: {value}`."))
+            }
+            DrawingProblem::MissingColonIn { kind } => {
+                Description::new(format!("a colon is missing here, and this belongs to a {}", kind.name))
+                    .help(format!("Write it with a colon inside `{} {{ }}`.", kind.opens))
+            }
+            DrawingProblem::NotOpened => Description::new("this names a thing and does not open it")
+                .help(format!("Write `{} {{ }}`.", place.quote())),
+            DrawingProblem::NotAStatement => Description::new("this line is no statement"),
+            DrawingProblem::WhichFlight { kind } => {
+                Description::new(format!("which flight does this {} serve?", kind.name))
+            }
+            DrawingProblem::WhichFlightMeasured { property } => {
+                Description::new(format!("which flight was `{property}` measured on?"))
+                    .help("Write it inside `flight name { }`.")
+            }
+            DrawingProblem::LandingBesideFlights { name } => {
+                let landing =
+                    name.as_ref().map_or_else(|| "this landing".to_owned(), |name| format!("landing `{name}`"));
+                Description::new(format!("{landing} does not lie between two flights")).help(
+                    "Call it `landing top` at the head and `landing bottom` at the foot; else draw it between \
+                     the flights that it joins.",
+                )
+            }
+            DrawingProblem::NothingCalled { name, near, drawn } => {
+                Description::new(format!("nothing drawn here is called `{name}`"))
+                    .help(offered(near.as_deref(), || drawn_are(drawn)))
+            }
+            DrawingProblem::NotDrawn { kind, name } => {
+                let name = name.as_ref().map(|name| format!(" {name}")).unwrap_or_default();
+                Description::new(format!("`{}{name}` is measured and not drawn", kind.name))
+                    .help("Draw it in the stair.")
+            }
+        }
+    }
+}
+
+/// The names of what is drawn, each once.
+fn drawn_are(drawn: &[String]) -> String {
+    let mut names: Vec<String> = drawn.iter().map(|name| format!("`{name}`")).collect();
+    names.sort();
+    names.dedup();
+    if names.is_empty() { "Draw it first.".to_owned() } else { format!("Drawn are {}.", names.join(", ")) }
+}
+
+fn too_many(limit: Limit) -> &'static str {
+    match limit {
+        Limit::Things => "this file draws more than can be checked",
+        Limit::Stairs => "this file draws more stairs than can be checked",
+        Limit::Steps => "this stair has more steps than can be checked",
+        Limit::EachFlight => "this stair draws more for each of its flights than can be checked",
+    }
+}
+
+fn property_meant(kind: &Kind, name: &str, meant: PropertyMeant) -> Option<String> {
+    Some(match meant {
+        PropertyMeant::Near(near) => did_you_mean(near),
+        PropertyMeant::Thing => format!("It is a thing with parts of its own: `{name} {{ }}`."),
+        PropertyMeant::Of(other) => {
+            format!("`{name}` belongs to a {}: `{} {{ {name}: ... }}`.", other.name, other.opens)
+        }
+        PropertyMeant::Unknown if kind.properties.is_empty() => return None,
+        PropertyMeant::Unknown => {
+            let names: Vec<&str> = kind.properties.iter().map(|property| property.name).collect();
+            format!("A {} takes {}.", kind.name, names.join(", "))
+        }
+    })
+}
+
+/// The sides of a kind; only a landing has a far one.
+fn sides(kind: &Kind) -> String {
+    let far = kind.is(Trait::FarSide) && kind.within.contains(&kinds::LANDING.name);
+    let far = if far { ", of a landing also `far`" } else { "" };
+    format!("Sides are `left` and `right`{far}, seen going up; for both write `{} left, right {{ }}`.", kind.opens)
+}

@@ -1,0 +1,69 @@
+//! What would settle a value that is not known.
+
+use crate::derive::{Drawing, FastenerPart, Method, Missing, Need, Reason, Statement, Undefined};
+use crate::model::Design;
+
+/// What would settle a value of a design.
+pub fn needs(design: &Design, missing: &Missing) -> String {
+    need(&Need::of(design, missing))
+}
+
+/// What would settle a value.
+pub fn need(need: &Need) -> String {
+    let of = &need.of;
+    match &need.reason {
+        Reason::NotStated(statement) | Reason::NotUnderstood(statement) => stated(of, statement),
+        Reason::BlockNotUnderstood(kind) => format!("the {} block that could not be read", kind.name),
+        Reason::NotDrawn(drawing) => drawn(of, *drawing),
+        Reason::Outside(method) => served(of, *method),
+        Reason::Undefined(quantity, Undefined::WithoutPlace) => format!("a place: `{} 12\"`", quantity.name),
+        Reason::Undefined(quantity, Undefined::OtherSort) => format!("`{}` of {of}", quantity.name),
+        Reason::Undefined(_, Undefined::Circular) => "less roundabout facts".to_owned(),
+    }
+}
+
+fn stated(of: &str, statement: &Statement) -> String {
+    match statement {
+        Statement::Property(name) => format!("`{name}` of {of}"),
+        Statement::OfBlock(name, kind) => format!("`{name}` of a {} block", kind.name),
+        Statement::OneOf(names) => {
+            let quoted: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
+            match quoted.split_last() {
+                Some((last, [])) => format!("{last} of {of}"),
+                Some((last, others)) => format!("{} or {last} of {of}", others.join(", ")),
+                None => of.to_owned(),
+            }
+        }
+        Statement::OfSection(name) => format!("`{name}` of the section of {of}"),
+        Statement::OfTimber(name, timber) => format!("`{name}` of timber \"{timber}\""),
+        Statement::OfMember(name, member) => format!("`{name}` of {member} in {of}"),
+        Statement::OfFasteners(FastenerPart::Length) => format!("the length of the fasteners of {of}"),
+        Statement::OfFasteners(FastenerPart::Coating) => format!("the coating of the fasteners of {of}"),
+        Statement::LengthOfStrip => "the length of the strip in `finish`".to_owned(),
+    }
+}
+
+fn drawn(of: &str, drawing: Drawing) -> String {
+    match drawing {
+        Drawing::A(kind) => format!("a {}", kind.name),
+        Drawing::TheOne(kind) => format!("one {} that {of} belongs to", kind.name),
+        Drawing::LandingAbove => "the landing above".to_owned(),
+        Drawing::LandingAtDoor => "the landing where it opens".to_owned(),
+        Drawing::FlightAtEachEnd => "a flight at each end, or `top` or `bottom` for its name".to_owned(),
+        Drawing::MemberJoined => "the member that is joined".to_owned(),
+        Drawing::WindersOfTread => "`winders` that count it".to_owned(),
+        Drawing::SideOf(kind) => format!("the side that the {} stands at", kind.name),
+    }
+}
+
+fn served(of: &str, method: Method) -> String {
+    match method {
+        Method::FlightsInLine => "flights in one line: a stair that turns has no one run".to_owned(),
+        Method::ClosedRisers => {
+            "a `riser board` (with open risers there is no triangle; judge the opening under the rail by eye)"
+                .to_owned()
+        }
+        Method::RoundSection => "a round `section`".to_owned(),
+        Method::NumberedScrews => format!("screws by their number in {of}"),
+    }
+}

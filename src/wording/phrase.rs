@@ -1,0 +1,37 @@
+//! Phrases that messages share.
+
+use crate::measure::Measure;
+
+/// The offer of a near word.
+pub fn did_you_mean(near: &str) -> String {
+    format!("did you mean `{near}`?")
+}
+
+/// The offer of a near word where there is one, else the other words.
+pub(super) fn offered(near: Option<&str>, otherwise: impl FnOnce() -> String) -> String {
+    near.map_or_else(otherwise, did_you_mean)
+}
+
+/// Words, each marked, with commas between.
+pub(super) fn marked<W: AsRef<str>>(words: &[W]) -> String {
+    words.iter().map(|word| format!("`{}`", word.as_ref())).collect::<Vec<_>>().join(", ")
+}
+
+/// What a figure is: a slope, or its dimension.
+pub(super) fn sort(measure: Measure) -> String {
+    if measure.style.is_slope() { "a slope".to_owned() } else { measure.dimension.to_string() }
+}
+
+/// How a bare number is written as a length.
+pub(super) fn as_a_length(figure: &str) -> String {
+    format!("Write `{figure}\"` for inches, or `{figure} mm`.")
+}
+
+/// `a, b or c`, each marked.
+pub(super) fn either(words: &[&str]) -> String {
+    match words {
+        [] => String::new(),
+        [only] => format!("`{only}`"),
+        [first @ .., last] => format!("{} or `{last}`", marked(first)),
+    }
+}

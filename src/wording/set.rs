@@ -1,0 +1,105 @@
+//! What is wrong with a set's file as a whole.
+
+use super::file::refusal;
+use super::message::{Describe, Description, Place};
+use super::phrase::{did_you_mean, offered};
+use crate::rules::problem::{BlockKind, LineMeant, MoreNames, SetProblem};
+
+const IN_A_RULE: &str = "It stands between the braces of the rule: `rule \"low risers\" { ... }`.";
+const MADE_OF: &str = "A ruleset is made of `ruleset \"name\" { }`, `chapter`, `rule`, `amend` and `withdraw`.";
+
+impl Describe for SetProblem {
+    fn describe(&self, _: &Place<'_>) -> Description {
+        match self {
+            SetProblem::PropertyOutside { name, of_heading } => {
+                let heading = "It stands in the heading: `ruleset \"Our county\" { ... }`.";
+                Description::new(format!("`{name}` stands outside of any rule")).help(if *of_heading {
+                    heading
+                } else {
+                    IN_A_RULE
+                })
+            }
+            SetProblem::ChapterProperty { name } => Description::new(format!("a chapter has no property `{name}`"))
+                .help("A chapter holds rules; what is said of a rule stands in it."),
+            SetProblem::NotAStatement(meant) => Description::new("this line is no statement").help(instead(meant)),
+            SetProblem::ClauseOutside => Description::new("a clause stands outside of any rule").help(IN_A_RULE),
+            SetProblem::ConditionOutside => Description::new("`where` stands outside of any rule")
+                .help("It stands in an amendment: `amend \"riser height\" { where: ... }`."),
+            SetProblem::FragmentOutside => Description::new("a fragment stands outside of any rule").help(IN_A_RULE),
+            SetProblem::UnknownBlock { word, near } => Description::new(format!("`{word}` is no part of a ruleset"))
+                .help(offered(*near, || MADE_OF.to_owned())),
+            SetProblem::SeveralNames { block, more } => several_names(*block, *more),
+            SetProblem::Unnamed { block } => Description::new(format!("this {} goes by no name", block.word()))
+                .help(format!("Write `{} \"riser height\" {{`.", block.word())),
+            SetProblem::SecondHeading { first } => {
+                Description::new("a set has one heading; this is a second").beside(*first, "the first")
+            }
+            SetProblem::HeadingProperty { name, near } => {
+                Description::new(format!("a ruleset has no property `{name}`"))
+                    .help(offered(*near, || "A ruleset takes basis, edition, caution, amends.".to_owned()))
+            }
+            SetProblem::TitleOfBelow { title } => {
+                Description::new(format!("the set that this one takes in is called \"{title}\" too"))
+                    .help("Give it a name of its own, so that a report can tell the two apart.")
+            }
+            SetProblem::SeveralBases => Description::new("a set amends one other")
+                .help("Amend one that amends the other, or let a design ask for both."),
+            SetProblem::Refused(why) => Description::new(refusal(why)),
+            SetProblem::Circle { sets } => Description::new(circle(sets)),
+            SetProblem::TooDeep { name } => {
+                Description::new(format!("`{name}` is the seventeenth set of a chain of sets that amend one another"))
+            }
+            SetProblem::RuleTwice { name, first } => taken(name).beside(*first, "named here first"),
+            SetProblem::RuleOfBelow { name, set } => taken(name).help(format!(
+                "It came with {set}. `amend \"{name}\" {{ }}` changes it; to put this one in its place, `withdraw` it \
+                 first."
+            )),
+            SetProblem::NoClause { rule } => Description::new(format!("rule \"{rule}\" asks for nothing")),
+            SetProblem::NoSource { rule } => Description::new(format!("rule \"{rule}\" names no source")),
+            SetProblem::LimitHides { limit, kind } => {
+                Description::new(format!("a {} has a `{limit}` of its own; the limit hides it", kind.name))
+                    .help("Give the limit another name, such as `least` or `most`.")
+            }
+            SetProblem::UnusedLimit { limit } => Description::new(format!("limit `{limit}` is never read")),
+        }
+    }
+}
+
+fn taken(name: &str) -> Description {
+    Description::new(format!("a rule \"{name}\" is in the set already"))
+}
+
+/// What to write in place of a line outside any rule that is no statement.
+fn instead(meant: &LineMeant) -> String {
+    match meant {
+        LineMeant::Block(kind, name) => {
+            let name = name.as_deref().unwrap_or("...");
+            let follows = if *kind == BlockKind::Withdraw { "{ because: \"struck by section 3\" }" } else { "{" };
+            format!("A block has braces: `{} \"{name}\" {follows}`.", kind.word())
+        }
+        LineMeant::Near(near) => did_you_mean(near),
+        LineMeant::Unknown => MADE_OF.to_owned(),
+    }
+}
+
+fn several_names(block: BlockKind, more: MoreNames) -> Description {
+    let word = block.word();
+    let article = if block == BlockKind::Amend { "an" } else { "a" };
+    let help = match more {
+        MoreNames::Listed => format!("Write {article} `{word}` of its own for each name."),
+        MoreNames::Unquoted => "Put all of it in one pair of quotes.".to_owned(),
+    };
+    Description::new(format!("{article} {word} has one name")).help(help)
+}
+
+fn circle(sets: &[String]) -> String {
+    let names: Vec<String> = sets.iter().map(|name| format!("`{name}`")).collect();
+    match names.as_slice() {
+        [only] => format!("{only} amends itself"),
+        [first, rest @ ..] => format!(
+            "these sets amend one another in a circle: {first} amends {}, which amends {first}",
+            rest.join(", which amends ")
+        ),
+        [] => String::new(),
+    }
+}

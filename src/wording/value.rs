@@ -1,0 +1,137 @@
+//! Values that do not fit their property, and what each property takes.
+
+use super::message::{Description, Place};
+use super::notice;
+use super::phrase::{as_a_length, either, offered, sort};
+use super::syntax::impossible;
+use crate::base::HasNotice;
+use crate::measure::{Dimension, Measure};
+use crate::model::problem::ValueProblem;
+use crate::model::{Property, Takes, example};
+
+/// What is said of a value.
+pub(super) fn describe(property: &Property, slip: &ValueProblem, place: &Place<'_>) -> Description {
+    let description = of(property, slip, place);
+    // The property says what it takes, where the kind of message has no label.
+    if notice::label(slip.notice()).is_empty() {
+        return description.label(format!("`{}` takes {}", property.name, takes(property.takes)));
+    }
+    description
+}
+
+fn of(property: &Property, slip: &ValueProblem, place: &Place<'_>) -> Description {
+    let (name, quote) = (property.name, place.quote());
+    match slip {
+        ValueProblem::Impossible { why } => Description::new(format!("`{quote}`: {}", impossible(*why))),
+        ValueProblem::NothingStated => Description::new(format!("`{name}` states nothing")),
+        ValueProblem::OtherSort => other_sort(property, place).maybe_help(for_example(property)),
+        ValueProblem::NoSetName => {
+            other_sort(property, place).help(format!("A set of your own is its file, in quotes: `\"{quote}\"`."))
+        }
+        ValueProblem::StepsWithoutUnit => a_length(name, quote).help(steps(name, quote)),
+        ValueProblem::LengthWithoutUnit => a_length(name, quote).help(as_a_length(quote)),
+        ValueProblem::WithoutUnit { dimension } => {
+            let help = (*dimension == Dimension::ANGLE).then(|| format!("Write `{quote}°`."));
+            Description::new(format!("`{name}` takes {dimension}; `{quote}` has no unit")).maybe_help(help)
+        }
+        ValueProblem::WrongDimension { is } => {
+            Description::new(format!("`{name}` takes {}, and `{quote}` is {}", takes(property.takes), sort(*is)))
+        }
+        ValueProblem::SlopeWithoutUnit => Description::new(format!("`{name}` takes a slope; `{quote}` alone is none"))
+            .help(format!("Write `1 in {quote}`, or `{quote}%`.")),
+        ValueProblem::NoSlope { is } => {
+            Description::new(format!("`{name}` takes a slope, and `{quote}` is {}", sort(*is)))
+                .maybe_help(as_a_slope(*is).or_else(|| for_example(property)))
+        }
+        ValueProblem::NoCount => Description::new(format!("`{quote}` is no count of things in a stair")),
+        ValueProblem::EmptyItem => Description::new(format!("a comma of `{name}` has nothing beside it")),
+        ValueProblem::TooManyItems { most } => {
+            Description::new(format!("`{name}` lists no steps, or more than {most}"))
+        }
+        ValueProblem::UnknownWord { known, near } => {
+            Description::new(format!("`{quote}` is not a word that `{name}` takes"))
+                .help(offered(*near, || format!("It takes {}.", either(known))))
+        }
+        ValueProblem::UnknownSection { name, near } => Description::new(format!("no section called `{name}` is known"))
+            .help(offered(near.as_deref(), || {
+                "Write `2x12`, `1-1/2\" x 11-1/4\"`, `round 1-1/2\"`, or define `section \"name\" { }`.".to_owned()
+            })),
+        ValueProblem::NotSold => Description::new(format!("`{quote}` is not a size that boards are sold in"))
+            .help("For a size as it measures give both their units: `1-1/2\" x 11-1/4\"`."),
+        ValueProblem::BalustersWithoutSection => Description::new("balusters need their section"),
+        ValueProblem::UnknownCoating { known, near } => {
+            Description::new(format!("`{quote}` is no coating that is known")).help(offered(*near, || known_are(known)))
+        }
+        ValueProblem::UnknownBoltHead { words, known, near } => {
+            Description::new(format!("`{words}` is no head of a bolt that is known"))
+                .help(offered(*near, || known_are(known)))
+        }
+        ValueProblem::NoSuchNail { kind, penny } => {
+            Description::new(format!("no {kind} nail of {penny}d is in the table"))
+                .help("State it as it measures: `3 of 0.148\" x 3\"`.")
+        }
+        ValueProblem::NoSuchScrew { number } => Description::new(format!("no screw of No.{number} is in the table")),
+        ValueProblem::ScrewWithoutUnit => {
+            Description::new(format!("`{quote}` is neither the number of a screw nor a diameter with its unit"))
+                .help(format!("Write `No.{quote}` for a number."))
+        }
+    }
+}
+
+fn other_sort(property: &Property, place: &Place<'_>) -> Description {
+    Description::new(format!("`{}` takes {}, not `{}`", property.name, takes(property.takes), place.quote()))
+}
+
+fn a_length(name: &str, quote: &str) -> Description {
+    Description::new(format!("`{name}` takes a length; `{quote}` has no unit"))
+}
+
+/// How a count of risers or runs is written.
+fn steps(name: &str, count: &str) -> String {
+    let (size, what) = if name == "runs" { ("10\"", "depth") } else { ("7\"", "height") };
+    format!("Write `{count} of {size}` for {count} of them, `{count}\"` for one of that {what}.")
+}
+
+/// An angle as the slope that it is.
+fn as_a_slope(is: Measure) -> Option<String> {
+    (is.dimension == Dimension::ANGLE).then(|| {
+        let rise = 12.0 * is.value.to_radians().tan();
+        format!("As a slope that is `{rise:.2}\" per 12\"`.")
+    })
+}
+
+fn for_example(property: &Property) -> Option<String> {
+    let example = example(property);
+    (!example.is_empty()).then(|| format!("For example `{}: {example}`.", property.name))
+}
+
+fn known_are(known: &[&str]) -> String {
+    format!("Known are {}.", either(known))
+}
+
+/// What a property takes, in words.
+pub fn takes(takes: Takes) -> String {
+    match takes {
+        Takes::Length => "a length",
+        Takes::Lengths => "a length, or one for each step",
+        Takes::Angle => "an angle",
+        Takes::Area => "an area",
+        Takes::Slope => "a slope",
+        Takes::Number => "a plain number",
+        Takes::Count => "a whole number",
+        Takes::OneOf(words) => return either(words),
+        Takes::SomeOf(words) => return format!("some of {}", either(words)),
+        Takes::Sets => "names of rulesets",
+        Takes::Words => "words",
+        Takes::Finish => "words, perhaps with a length",
+        Takes::Date => "a date",
+        Takes::Section => "a section",
+        Takes::Timber => "a timber",
+        Takes::Edge => "an edge",
+        Takes::Balusters => "balusters",
+        Takes::Fasteners => "fasteners",
+        Takes::Members => "the members joined",
+        Takes::Name => "the name of something drawn",
+    }
+    .to_owned()
+}
