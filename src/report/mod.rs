@@ -169,11 +169,6 @@ fn settles(waiting: &Waiting<'_>) -> Option<String> {
     Some(format!("{head}{rest} (--unsettled lists them)"))
 }
 
-/// How many findings are as grave as this.
-fn as_grave(findings: &[Finding], severity: Severity) -> usize {
-    findings.iter().filter(|finding| finding.severity() == severity).count()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -2,7 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use super::{Look, Paint, as_grave, count};
+use super::look::{Look, Paint};
+use super::words::count;
 use crate::base::Severity;
 use crate::check::{Report, Tally};
 
@@ -110,4 +111,9 @@ pub(super) fn caution() -> String {
          with a licensed professional where one is needed.",
         env!("CARGO_PKG_VERSION")
     )
+}
+
+/// How many findings are as grave as this.
+fn as_grave(findings: &[Finding], severity: Severity) -> usize {
+    findings.iter().filter(|finding| finding.severity() == severity).count()
 }

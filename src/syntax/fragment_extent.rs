@@ -16,7 +16,6 @@ use super::grammar;
 #[grammar_inline = r#"
 fragment_text = @{ (plain | braced | text_run | !(eol | "}" | comment) ~ ANY)* }
 braced      = _{ "{" ~ deeper ~ (plain | braced | comment | text_run | !("}") ~ ANY)* ~ ("}" ~ DROP | &EOI) }
-plain       = _{ (ASCII_ALPHA | " ")+ }
 text_run    = _{ figure | "\"" ~ (!("\"" | "\n" | "\r") ~ ANY)* ~ "\"" }
 "#]
 struct InFull;

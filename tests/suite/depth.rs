@@ -4,16 +4,16 @@
 
 use std::thread;
 
+use crate::whole_path;
 use pitchboard::base::Source;
-use pitchboard::session::Session;
-use pitchboard::{rules, syntax};
+use pitchboard::syntax::{self, Problem};
 
 /// Most brackets, of whatever sort, within one another.
 const MOST: usize = 64;
 
 fn design_is_too_deep(text: &str) -> bool {
     let (_, findings) = syntax::parse_design(&Source::new("case", text));
-    findings.iter().any(|finding| finding.name() == "nested too deep")
+    findings.iter().any(|finding| finding.problem == Problem::NestedTooDeep)
 }
 
 fn blocks(levels: usize) -> String {
@@ -47,7 +47,7 @@ fn blocks_count_after_whatever_was_tried_before() {
 
 fn rules_are_too_deep(text: &str) -> bool {
     let (_, findings) = syntax::parse_rules(&Source::new("case", text));
-    findings.iter().any(|finding| finding.name() == "nested too deep")
+    findings.iter().any(|finding| finding.problem == Problem::NestedTooDeep)
 }
 
 #[test]
@@ -120,10 +120,8 @@ fn the_deepest_texts_need_little_stack() {
     ];
     for text in deepest {
         let read = move || {
-            let source = Source::new("case", &text);
-            let set = Session::default().read_set(&source).set;
-            rules::prove(&set);
-            syntax::parse_design(&source);
+            whole_path::check_rules(&text);
+            whole_path::read_design(&text);
         };
         thread::Builder::new().stack_size(1024 * 1024).spawn(read).unwrap().join().unwrap();
     }
