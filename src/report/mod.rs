@@ -26,8 +26,7 @@ pub use set::{proof_counts, set};
 pub use totals::{Totals, closing};
 pub use words::{columns, count, listed, sentence, visible, wrap};
 
-use crate::base::Severity;
-use crate::check::{Finding, NotChecked, Report};
+use crate::check::{NotChecked, Report};
 use crate::derive::Need;
 use crate::wording::{self, Message, ToMessage, need};
 
@@ -197,7 +196,7 @@ mod tests {
         let source = Source::new("jetty.stair", "stair {\nwidth: 36\n}\n");
         let property = kinds::FLIGHT.property("width").unwrap();
         let problem = crate::model::Problem::Value { property, slip: ValueProblem::LengthWithoutUnit };
-        let finding = Finding::from(Diagnostic::new(&source, Span::new(15, 17), Problem::Model(problem)));
+        let finding = crate::check::Finding::from(Diagnostic::new(&source, Span::new(15, 17), Problem::Model(problem)));
         Report {
             source,
             findings: vec![finding; findings],

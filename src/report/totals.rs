@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::look::{Look, Paint};
 use super::words::count;
 use crate::base::Severity;
-use crate::check::{Report, Tally};
+use crate::check::{Finding, Report, Tally};
 
 /// Counts of a run. Files are added as they are checked, so that no report needs to be kept.
 #[derive(Default, Clone)]
