@@ -56,9 +56,16 @@ impl Behind {
         }
     }
 
+    /// Whether there is nothing that is kept.
+    #[inline]
+    pub fn is_empty(self) -> bool {
+        !self.measured && self.customs == [0; 4]
+    }
+
     /// Takes in what lies behind another value that was read.
+    #[inline]
     pub fn add(&mut self, other: Behind) {
-        if other != Self::default() {
+        if !other.is_empty() {
             other.customs().for_each(|custom| self.uses(custom));
             self.measured |= other.measured;
         }

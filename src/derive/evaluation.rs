@@ -93,6 +93,7 @@ impl<'d> Evaluation<'d> {
         })
     }
 
+    #[inline]
     fn recall<T>(
         &self,
         id: Id,
@@ -150,22 +151,34 @@ impl<'d> Evaluation<'d> {
         (result, Reads { reads, behind })
     }
 
+    /// Runs something of which a trace is kept apart from what was read before, if a trace is kept at all. What it
+    /// reads is to be noted again.
+    #[inline]
+    pub fn part<T>(&self, run: impl FnOnce() -> T) -> (T, Reads) {
+        if self.is_traced() { self.trace(run) } else { (run(), Reads::default()) }
+    }
+
     /// Notes reads of an inner trace as reads of this one.
+    #[inline]
     pub fn note_again(&self, reads: Reads) {
-        self.note_behind(reads.behind);
+        if !reads.behind.is_empty() {
+            let mut frame = self.frame.get();
+            frame.behind.add(reads.behind);
+            self.frame.set(frame);
+        }
         if self.depth.get() > 0 && !reads.reads.is_empty() {
             self.reads.borrow_mut().extend(reads.reads);
         }
     }
 
-    fn note_behind(&self, behind: Behind) {
-        let mut frame = self.frame.get();
-        frame.behind.add(behind);
-        self.frame.set(frame);
+    /// Notes what was read. The first length gives the style in which a length that comes of it is written.
+    #[inline]
+    pub(super) fn note(&self, element: Id, input: Input, datum: Option<&Datum>) {
+        self.note_with(element, input, datum, Behind::default());
     }
 
-    /// Notes what was read. The first length gives the style in which a length that comes of it is written.
-    pub(super) fn note(&self, element: Id, input: Input, datum: Option<&Datum>) {
+    #[inline]
+    fn note_with(&self, element: Id, input: Input, datum: Option<&Datum>, behind: Behind) {
         let mut frame = self.frame.get();
         if frame.style.is_none() {
             frame.style = datum.and_then(Datum::length_style);
@@ -173,7 +186,7 @@ impl<'d> Evaluation<'d> {
         match input {
             Input::Stated { measured, .. } => frame.behind.measured |= measured,
             Input::Custom(custom) => frame.behind.uses(custom),
-            Input::Derived(..) => {}
+            Input::Derived(..) => frame.behind.add(behind),
         }
         self.frame.set(frame);
         if self.is_traced() && self.depth.get() > 0 {
@@ -189,8 +202,7 @@ impl<'d> Evaluation<'d> {
     /// The value of a quantity, asked at a place where it is asked at one.
     pub fn derived(&self, id: Id, entry: &'static Quantity, place: Option<Measure>) -> Derived {
         let (result, behind) = self.derive(id, entry, place);
-        self.note_behind(behind);
-        self.note(id, Input::Derived(entry, place), result.as_ref().ok());
+        self.note_with(id, Input::Derived(entry, place), result.as_ref().ok(), behind);
         result
     }
 

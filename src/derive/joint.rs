@@ -85,8 +85,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let mut stack = 0.0;
-            for (name, _) in joined(w, id)? {
-                stack += through(w, id, name)?;
+            for (nth, (name, _)) in joined(w, id)?.iter().enumerate() {
+                stack += through(w, id, nth, name)?;
             }
             w.length(stack + spacer(w, id)?)
         }),
@@ -130,7 +130,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 "lag" => lag_tip(w.number(id, DIAMETER)?),
                 _ => 0.0,
             };
-            w.length(length - through(w, id, first)? - spacer(w, id)? - tip)
+            w.length(length - through(w, id, 0, first)? - spacer(w, id)? - tip)
         }),
         ..ROW
     },
@@ -149,7 +149,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             if let Some(own) = own_timber(w, timber) {
                 return w.datum(own, properties::GRAVITY);
             }
-            let needs = || Missing::statement(held, Statement::OfTimber(properties::GRAVITY, timber.species.clone()));
+            let needs = || Missing::statement(held, Statement::OfTimber(properties::GRAVITY));
             number(known_timber(held, timber, properties::GRAVITY)?.gravity.ok_or_else(needs)?)
         }),
         ..ROW
@@ -191,8 +191,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: "NDS 2018, 12.5.1, l/D",
         derive: Derive::Whole(|w, id| {
             let mut thinnest = f64::INFINITY;
-            for (name, _) in joined(w, id)? {
-                thinnest = thinnest.min(through(w, id, name)?);
+            for (nth, (name, _)) in joined(w, id)?.iter().enumerate() {
+                thinnest = thinnest.min(through(w, id, nth, name)?);
             }
             number(thinnest / w.number(id, DIAMETER)?)
         }),
@@ -329,7 +329,7 @@ fn spacer(w: &Evaluation<'_>, joint: Id) -> Result<f64, Missing> {
 }
 
 /// Thickness of a joined member along the fastener: as stated, else its section where that leaves no doubt.
-fn through(w: &Evaluation<'_>, joint: Id, name: &str) -> Result<f64, Missing> {
+fn through(w: &Evaluation<'_>, joint: Id, nth: usize, name: &str) -> Result<f64, Missing> {
     let called = |id: Id| w.design.get(id).is_some_and(|element| element.goes_by(name));
     let member = w.design.of_kind(kinds::MEMBER).find(|id| w.parent(*id) == joint && called(*id));
     if let Some(member) = member
@@ -338,7 +338,7 @@ fn through(w: &Evaluation<'_>, joint: Id, name: &str) -> Result<f64, Missing> {
         return w.number(member, properties::THROUGH);
     }
     let element = drawn(w, name);
-    let needs = || Missing::statement(joint, Statement::OfMember(properties::THROUGH, name.to_owned()));
+    let needs = || Missing::statement(joint, Statement::OfMember(properties::THROUGH, nth));
     let element = element.ok_or_else(needs)?;
     let section = w.section(element)?;
     let plain = section.thickness == section.depth || !w.design.is(element, kinds::POST);

@@ -36,6 +36,6 @@ pub(super) fn own_timber(w: &Evaluation<'_>, timber: &Timber) -> Option<Id> {
 
 /// What the table knows of a timber, or what would have to be stated of one of the user's own.
 pub(super) fn known_timber(element: Id, timber: &Timber, property: PropertyName) -> Result<&'static Species, Missing> {
-    let needs = || Missing::statement(element, Statement::OfTimber(property, timber.species.clone()));
+    let needs = || Missing::statement(element, Statement::OfTimber(property));
     species(&timber.species).ok_or_else(needs)
 }

@@ -214,7 +214,7 @@ impl Evaluator<'_, '_> {
             },
             Node::Chain(terms, relations) => self.chain(terms, relations, element),
             Node::Is(subject, not, words, _) => {
-                let (value, reads) = self.evaluation.trace(|| self.value(subject, element));
+                let (value, reads) = self.evaluation.part(|| self.value(subject, element));
                 let truth = match value {
                     Ok(Datum::Word(word)) if words.iter().any(|asked| *asked == word) != *not => Truth::True,
                     Ok(Datum::Word(word)) => {
@@ -243,8 +243,8 @@ impl Evaluator<'_, '_> {
             let turned = (left.is_constant() && !right.is_constant()) || (right.is_plain() && !left.is_plain());
             let (value, limit, relation) =
                 if turned { (right, left, relation.turned()) } else { (left, right, *relation) };
-            let (value_is, reads) = self.evaluation.trace(|| self.value(value, element));
-            let (limit_is, limit_reads) = self.evaluation.trace(|| self.value(limit, element));
+            let (value_is, reads) = self.evaluation.part(|| self.value(value, element));
+            let (limit_is, limit_reads) = self.evaluation.part(|| self.value(limit, element));
             let given = reads.reads.len();
             let reads = reads.then(limit_reads);
             let decided = match (value_is, limit_is) {
@@ -422,14 +422,14 @@ fn lacking(value: &Node, relation: Relation) -> Option<&'static Kind> {
 /// Whether a relation holds. A value at its limit passes `<=` and fails `<`.
 pub fn holds(value: f64, relation: Relation, limit: f64, dimension: Dimension) -> bool {
     // A division by nothing is at its limit, whatever that is.
-    let same = measure::equal(value, limit, dimension) || (value - limit).is_infinite();
+    let same = || measure::equal(value, limit, dimension) || (value - limit).is_infinite();
     match relation {
-        Relation::Less => value < limit && !same,
-        Relation::AtMost => value <= limit || same,
-        Relation::More => value > limit && !same,
-        Relation::AtLeast => value >= limit || same,
-        Relation::Equal => same,
-        Relation::Unequal => !same,
+        Relation::Less => value < limit && !same(),
+        Relation::AtMost => value <= limit || same(),
+        Relation::More => value > limit && !same(),
+        Relation::AtLeast => value >= limit || same(),
+        Relation::Equal => same(),
+        Relation::Unequal => !same(),
     }
 }
 
@@ -445,6 +445,10 @@ fn items(datum: &Datum) -> impl Iterator<Item = (Measure, Option<Span>)> + '_ {
 
 /// The pair that misses by most, if any does.
 fn worst(value: &Datum, relation: Relation, limit: &Datum) -> Option<(Measure, Option<Span>, Measure)> {
+    if let (Datum::Measure(value), Datum::Measure(limit)) = (value, limit) {
+        let holds = holds(value.value, relation, limit.value, value.dimension);
+        return (!holds).then_some((*value, None, *limit));
+    }
     let pairs = items(value).flat_map(|(value, item)| items(limit).map(move |(limit, _)| (value, item, limit)));
     pairs
         .filter(|(value, _, limit)| !holds(value.value, relation, limit.value, value.dimension))

@@ -35,7 +35,7 @@ fn narrowed(view: &CheckedView<'_>, kind: &'static Kind, condition: &Node) -> Dr
     {
         match what {
             What::Quantity(quantity) if quantity.name == "place" => {
-                return Drawn::AtPlace(in_its_units(&view.design, &kind.example.replacen("top", word, 1)));
+                return Drawn::AtPlace(in_its_units(view.design, &kind.example.replacen("top", word, 1)));
             }
             What::Quantity(quantity) => {
                 if let Some(property) = kind.property(quantity.name) {
@@ -53,7 +53,7 @@ fn example(view: &CheckedView<'_>, kind: &'static Kind, element: Id) -> String {
     if kind.example.is_empty() {
         return kind.opens.to_owned();
     }
-    let example = in_its_units(&view.design, kind.example);
+    let example = in_its_units(view.design, kind.example);
     if kind != kinds::GUARD {
         return example;
     }

@@ -161,7 +161,7 @@ impl Trial<'_, '_> {
     }
 
     fn solve(&self, from: Measure, design_of: &dyn Fn(f64) -> Design) -> Option<f64> {
-        let start = self.distance(&self.view.design)?.value;
+        let start = self.distance(self.view.design)?.value;
         let nudge = if from.value == 0.0 { mark(from.style, Marks::Plain) } else { from.value.abs() * 1e-3 };
         // The side on which the rule still fails gives the slope.
         let slope = [nudge, -nudge].into_iter().find_map(|nudge| {
