@@ -1,14 +1,15 @@
 //! What one design comes to under two sets: the rules whose outcome changes, as drawn and as measured.
 
+use std::cell::OnceCell;
 use std::collections::BTreeMap;
 
-use super::Drawing;
 use super::group::rests_on_measured;
 use super::problem::Problem;
+use super::{Drawing, Standing};
 use crate::base::{Diagnostic, Severity};
-use crate::derive::Working;
+use crate::derive::Evaluation;
 use crate::model::Design;
-use crate::rules::{self, Rule, RuleSet, Standing};
+use crate::rules::{self, Outcome, Rule, RuleSet};
 
 /// What a design comes to under two sets.
 #[derive(Debug, Clone, Default)]
@@ -31,40 +32,9 @@ pub struct Change {
     /// As measured, not as drawn.
     pub measured: bool,
     /// Under the first set.
-    pub first: Held,
+    pub first: Standing,
     /// Under the second.
-    pub second: Held,
-}
-
-/// How a rule stands over all things it speaks of; the worst is the greatest.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Held {
-    /// The set has no such rule.
-    Absent,
-    /// There is nothing to hold.
-    NotApplicable,
-    /// It holds.
-    Passes,
-    /// Something is not stated.
-    NotChecked,
-    /// A `should` does not hold.
-    Advised,
-    /// A `shall` does not hold.
-    Broken,
-}
-
-impl Held {
-    /// The word for it.
-    pub fn word(self) -> &'static str {
-        match self {
-            Held::Absent => "not asked",
-            Held::NotApplicable => "does not apply",
-            Held::Passes => "passes",
-            Held::NotChecked => "not checked",
-            Held::Advised => "advised",
-            Held::Broken => "broken",
-        }
-    }
+    pub second: Standing,
 }
 
 /// What is drawn, under two sets, whatever sets it names itself.
@@ -82,7 +52,8 @@ pub fn changes(drawing: &Drawing, first: &RuleSet, second: &RuleSet) -> Changes 
             let (before, after) = (standings(design, measured, first), standings(design, measured, second));
             let mut told = std::collections::BTreeSet::new();
             for name in names.iter().filter(|name| told.insert(**name)) {
-                let of = |held: &BTreeMap<&str, Held>| held.get(name).copied().unwrap_or(Held::Absent);
+                let of =
+                    |standings: &BTreeMap<&str, Standing>| standings.get(name).copied().unwrap_or(Standing::Absent);
                 let (first, second) = (of(&before), of(&after));
                 // What is not stated is not stated of the drawing: it is told there.
                 let told_with_the_drawing = |change: &Change| {
@@ -93,9 +64,9 @@ pub fn changes(drawing: &Drawing, first: &RuleSet, second: &RuleSet) -> Changes 
                 };
                 match (first.min(second), first.max(second)) {
                     (a, b) if a == b => {}
-                    (_, Held::NotChecked) if measured && found.changes.iter().any(told_with_the_drawing) => {}
-                    (Held::Absent, Held::NotApplicable) => {}
-                    (Held::Absent, Held::Passes) => found.held_by_one += 1,
+                    (_, Standing::NotChecked) if measured && found.changes.iter().any(told_with_the_drawing) => {}
+                    (Standing::Absent, Standing::NotApplicable) => {}
+                    (Standing::Absent, Standing::Passes) => found.held_by_one += 1,
                     _ => found.changes.push(Change {
                         stair: title.clone(),
                         rule: (*name).to_owned(),
@@ -111,26 +82,31 @@ pub fn changes(drawing: &Drawing, first: &RuleSet, second: &RuleSet) -> Changes 
 }
 
 /// How each rule of a set stands. Of a measured design, only rules that read something measured.
-fn standings<'a>(design: &Design, measured: bool, set: &'a RuleSet) -> BTreeMap<&'a str, Held> {
-    let working = Working::new(design);
-    set.rules.iter().map(|rule| (rule.name.as_str(), standing(rule, &working, measured))).collect()
+fn standings<'a>(design: &Design, measured: bool, set: &'a RuleSet) -> BTreeMap<&'a str, Standing> {
+    let (plain, traced) = (Evaluation::plain(design), OnceCell::new());
+    let traced = || traced.get_or_init(|| Evaluation::traced(design));
+    let stands = |rule: &Rule| if measured { as_measured(rule, &plain, traced) } else { Standing::of(rule, &plain) };
+    set.rules.iter().map(|rule| (rule.name.as_str(), stands(rule))).collect()
 }
 
-fn standing(rule: &Rule, working: &Working<'_>, measured: bool) -> Held {
-    let (outcomes, reads) = working.trace(|| rules::hold(rule, working));
-    if measured && !working.stated_behind(&reads).iter().any(|stated| stated.measured) {
-        return Held::NotApplicable;
+/// How a rule stands by the measured figures. What they leave as drawn is told with the drawing.
+fn as_measured<'d, 'e>(rule: &Rule, plain: &Evaluation<'d>, traced: impl Fn() -> &'e Evaluation<'d>) -> Standing
+where
+    'd: 'e,
+{
+    let (standing, reads) = plain.trace(|| Standing::of(rule, plain));
+    if !reads.behind.measured {
+        return Standing::NotApplicable;
     }
-    let held = |standing: &Standing| match standing {
-        // What the measured figures leave as drawn is told with the drawing.
-        Standing::Fail(decider) if measured && !rests_on_measured(decider, working) => Held::NotApplicable,
-        Standing::Fail(_) if rule.shall => Held::Broken,
-        Standing::Fail(_) => Held::Advised,
-        Standing::Pass => Held::Passes,
-        Standing::NotApplicable => Held::NotApplicable,
-        Standing::NotChecked(_) => Held::NotChecked,
+    if !standing.fails() {
+        return standing;
+    }
+    let traced = traced();
+    let stands = |outcome: &Outcome| match &outcome.decision {
+        Some(decision) if !rests_on_measured(decision, traced) => Standing::NotApplicable,
+        _ => Standing::of_verdict(&outcome.verdict, rule.shall),
     };
-    outcomes.iter().map(|outcome| held(&outcome.standing)).max().unwrap_or(Held::NotApplicable)
+    rules::evaluate(rule, traced).iter().map(stands).max().unwrap_or(Standing::NotApplicable)
 }
 
 #[cfg(test)]
@@ -186,6 +162,6 @@ mod tests {
         let found = changes(&draw(&source, Ok(None)), &low, &none);
         assert_eq!(found.held_by_one, 1, "low passes and is gone");
         let told: Vec<_> = found.changes.iter().map(|change| (&*change.rule, change.first, change.second)).collect();
-        assert_eq!(told, [("wide", Held::Absent, Held::NotChecked)]);
+        assert_eq!(told, [("wide", Standing::Absent, Standing::NotChecked)]);
     }
 }

@@ -1,18 +1,20 @@
 //! Outcomes to findings: things that miss at the same words are one finding, with the words to change first.
 
+use std::sync::Arc;
+
 use super::fix::search;
 use super::loaded::RuleRef;
 use super::rule_finding::{HowMany, Place, Role, RuleFinding};
 use super::view::{CheckedView, View};
 use crate::base::Span;
-use crate::derive::{StatedRead, Working, unguarded_sides};
+use crate::derive::{Evaluation, StatedRead, unguarded_sides};
 use crate::model::{Id, Kind, ShopWords, Side, kinds};
-use crate::rules::{Compared, Decider, Outcome, Standing};
+use crate::rules::{self, Compared, Decision};
 
 /// Outcomes of one rule at the same words, given by the worst of them.
 struct Group<'o> {
     words: Span,
-    worst: &'o Decider,
+    worst: &'o Decision,
     element: Id,
     elements: Vec<Id>,
     places: Vec<Place>,
@@ -20,19 +22,16 @@ struct Group<'o> {
 }
 
 /// The findings of one rule.
-pub(super) fn findings(
-    view: &CheckedView<'_>,
-    rule: &RuleRef,
-    outcomes: &[Outcome],
-    working: &Working<'_>,
-) -> Vec<RuleFinding> {
+pub(super) fn findings(view: &CheckedView<'_>, rule: &RuleRef) -> Vec<RuleFinding> {
+    let evaluation = view.traced();
+    let outcomes = rules::evaluate(rule.rule(), evaluation);
     let mut groups: Vec<Group<'_>> = Vec::new();
-    for outcome in outcomes {
-        let Standing::Fail(decision) = &outcome.standing else { continue };
-        if view.view == View::Measured && !rests_on_measured(decision, working) {
+    for outcome in &outcomes {
+        let Some(decision) = &outcome.decision else { continue };
+        if view.view == View::Measured && !rests_on_measured(decision, evaluation) {
             continue;
         }
-        let (places, shop_places) = places(view, outcome.element, decision, working);
+        let (places, shop_places) = places(view, outcome.element, decision);
         let words = places.first().map(|place| place.span).unwrap_or_default();
         match groups.iter_mut().find(|group| group.words == words) {
             Some(group) => {
@@ -58,7 +57,7 @@ fn finding(view: &CheckedView<'_>, rule: &RuleRef, group: Group<'_>) -> RuleFind
         rule: rule.clone(),
         view: view.view,
         source: view.source.clone(),
-        design: view.design.clone(),
+        design: Arc::clone(view.design),
         fix: search(view, rule.rule(), group.element, group.worst),
         elements: group.elements,
         element: group.element,
@@ -69,14 +68,14 @@ fn finding(view: &CheckedView<'_>, rule: &RuleRef, group: Group<'_>) -> RuleFind
 }
 
 /// Whether the value that misses was measured; a drawn value beside a measured limit is the drawing's finding.
-pub(super) fn rests_on_measured(decision: &Decider, working: &Working<'_>) -> bool {
-    let given = working.stated_behind(decision.reads.get(..decision.given).unwrap_or_default());
+pub(super) fn rests_on_measured(decision: &Decision, evaluation: &Evaluation<'_>) -> bool {
+    let given = evaluation.stated_behind(decision.reads.get(..decision.given).unwrap_or_default());
     given.iter().any(|stated| stated.measured)
 }
 
 /// The words that an outcome rests on, in the design and in its shop's file.
-fn places(view: &CheckedView<'_>, element: Id, decision: &Decider, working: &Working<'_>) -> (Vec<Place>, Vec<Place>) {
-    let mut stated = working.stated_behind(&decision.reads);
+fn places(view: &CheckedView<'_>, element: Id, decision: &Decision) -> (Vec<Place>, Vec<Place>) {
+    let mut stated = view.traced().stated_behind(&decision.reads);
     // A fact of the place stands; the words to change are the others.
     stated.sort_by_key(|stated| {
         let property = view.design.get(stated.element).and_then(|element| element.kind.has(stated.property));
@@ -124,8 +123,8 @@ fn shop_places(view: &CheckedView<'_>, stated: &[StatedRead]) -> Vec<Place> {
 }
 
 /// Where something is lacking: what has none of it, or what is drawn and does not count.
-fn lacking(view: &CheckedView<'_>, decision: &Decider, element: Id, stated: bool) -> Place {
-    let design = &view.design;
+fn lacking(view: &CheckedView<'_>, decision: &Decision, element: Id, stated: bool) -> Place {
+    let design = view.design;
     // What is lacking at a step is drawn beside the flight.
     let flight = design.get(element).filter(|element| element.step.is_some()).and_then(|step| step.parent);
     let element = flight.unwrap_or(element);
@@ -147,5 +146,5 @@ fn lacking(view: &CheckedView<'_>, decision: &Decider, element: Id, stated: bool
 
 /// The sides at which a guard is lacking.
 fn bare_sides(view: &CheckedView<'_>, kind: &'static Kind, element: Id) -> Vec<Side> {
-    if kind == kinds::GUARD { unguarded_sides(&Working::new(&view.design), element) } else { Vec::new() }
+    if kind == kinds::GUARD { unguarded_sides(&view.plain, element) } else { Vec::new() }
 }

@@ -8,24 +8,25 @@ mod loaded;
 pub mod problem;
 mod rule_finding;
 mod shipped;
+mod standing;
 mod stock;
 mod view;
 
-use std::cell::{Cell, OnceCell};
 use std::sync::Arc;
 
 use crate::base::{Diagnostic, Severity, Source, Span, lift};
-use crate::derive::{Need, Working};
-use crate::model::{self, Shop, Stair, kinds, properties};
-use crate::rules::{self, FileProblem, Outcome, RuleSet, Standing};
+use crate::derive::{CustomId, Missing, Need};
+use crate::model::{self, Id, Shop, Stair, kinds, properties};
+use crate::rules::{self, FileProblem, Rule, RuleSet, Verdict};
 use crate::syntax::{self, Tree};
-pub use change::{Change, Changes, Held, changes};
+pub use change::{Change, Changes, changes};
 pub use finding::Finding;
 pub use fix::{Drawn, Edit, Fix, Offer};
 pub use loaded::{LoadedSet, LoadedShop, RuleRef, Sets, ShopAbove};
 pub use problem::Problem;
 pub use rule_finding::{HowMany, Place, Role, RuleFinding};
 pub use shipped::{BUILT_IN, nearest_shipped, shipped};
+pub use standing::Standing;
 use view::CheckedView;
 pub use view::View;
 
@@ -96,9 +97,6 @@ pub struct SetLine {
     /// The sets that it amends, the nearest first.
     pub amends: Vec<rules::Below>,
 }
-
-/// Most findings of one stair for which a value that would pass is sought.
-const MOST_SEARCHES: usize = 40;
 
 /// What a text draws and states.
 #[derive(Debug)]
@@ -239,18 +237,16 @@ impl Checking<'_> {
                 }
             }
         }
-        let mut standings = vec![Worst::NotApplicable; sets.iter().map(|loaded| loaded.set.rules.len()).sum()];
+        let mut standings = vec![Standing::NotApplicable; sets.iter().map(|loaded| loaded.set.rules.len()).sum()];
         let views = [(View::Drawn, Some(&stair.drawn)), (View::Measured, stair.measured.as_ref())];
         for (view, design) in views {
             let Some(design) = design else { continue };
-            let source = report.source.clone();
-            let searches = Cell::new(MOST_SEARCHES);
-            CheckedView { design: Arc::clone(design), view, source, sets: &sets, unmet: OnceCell::new(), searches }
-                .check(report, &mut standings);
+            CheckedView::new(design, view, report.source.clone(), &sets).check(report, &mut standings);
         }
-        for (rule, worst) in sets.iter().flat_map(|loaded| &loaded.set.rules).zip(standings) {
-            report.tally.count(rule.shall, worst);
-            report.from_memory += usize::from(rule.sure == "memory" && matches!(worst, Worst::Passed | Worst::Unmet));
+        for (rule, standing) in sets.iter().flat_map(|loaded| &loaded.set.rules).zip(standings) {
+            report.tally.count(standing);
+            let settled = standing == Standing::Passes || standing.fails();
+            report.from_memory += usize::from(rule.sure == "memory" && settled);
         }
     }
 }
@@ -309,27 +305,6 @@ fn shares(shop: &Shop, stairs: &[Stair], rules_asked: bool, report: &mut Report)
     }
 }
 
-/// How a rule stands over all elements, as drawn and as measured; the worst is the greatest.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-enum Worst {
-    NotApplicable,
-    Passed,
-    NotChecked,
-    Unmet,
-}
-
-impl Worst {
-    fn of(outcomes: &[Outcome]) -> Self {
-        let each = outcomes.iter().map(|outcome| match outcome.standing {
-            Standing::Pass => Worst::Passed,
-            Standing::Fail(_) => Worst::Unmet,
-            Standing::NotApplicable => Worst::NotApplicable,
-            Standing::NotChecked(_) => Worst::NotChecked,
-        });
-        each.max().unwrap_or(Worst::NotApplicable)
-    }
-}
-
 impl std::ops::AddAssign for Tally {
     fn add_assign(&mut self, other: Self) {
         self.passed += other.passed;
@@ -341,67 +316,76 @@ impl std::ops::AddAssign for Tally {
 }
 
 impl Tally {
-    fn count(&mut self, shall: bool, worst: Worst) {
-        *match worst {
-            Worst::Unmet if shall => &mut self.broken,
-            Worst::Unmet => &mut self.advised,
-            Worst::NotChecked => &mut self.not_checked,
-            Worst::Passed => &mut self.passed,
-            Worst::NotApplicable => &mut self.not_applicable,
+    fn count(&mut self, standing: Standing) {
+        *match standing {
+            Standing::Broken => &mut self.broken,
+            Standing::Advised => &mut self.advised,
+            Standing::NotChecked => &mut self.not_checked,
+            Standing::Passes => &mut self.passed,
+            Standing::NotApplicable | Standing::Absent => &mut self.not_applicable,
         } += 1;
     }
 }
 
 impl CheckedView<'_> {
-    fn check(&self, report: &mut Report, standings: &mut [Worst]) {
-        let working = Working::new(&self.design);
+    /// Checks every rule, and takes each into how it stands so far.
+    fn check(&self, report: &mut Report, standings: &mut [Standing]) {
         let mut customs = Vec::new();
-        let mut standings = standings.iter_mut();
-        for loaded in self.sets {
-            let set = &loaded.set;
-            for rule in &set.rules {
-                let (outcomes, reads) = working.trace(|| rules::hold(rule, &working));
-                let found = group::findings(self, &RuleRef::new(loaded, rule), &outcomes, &working);
-                if let Some(standing) = standings.next() {
-                    // What the measured figures leave as drawn was counted with the drawing.
-                    let worst = match (self.view == View::Measured, found.is_empty()) {
-                        (true, true) => Worst::NotApplicable,
-                        (true, false) => Worst::Unmet,
-                        (false, _) => Worst::of(&outcomes),
-                    };
-                    *standing = worst.max(*standing);
-                }
-                report.findings.extend(found.into_iter().map(|finding| Finding::Rule(Box::new(finding))));
-                if self.view == View::Measured {
-                    continue;
-                }
-                customs.extend(working.customs_behind(&reads));
-                for outcome in &outcomes {
-                    if let Standing::NotChecked(missing) = &outcome.standing {
-                        let not_checked = NotChecked {
-                            set: set.title.clone(),
-                            rule: rule.name.clone(),
-                            shall: rule.shall,
-                            about: self.design.called(outcome.element),
-                            needs: Need::of(&self.design, missing),
-                            span: self.design.get(outcome.element).map(|element| element.span).unwrap_or_default(),
-                        };
-                        let same = |earlier: &NotChecked| {
-                            earlier.rule == not_checked.rule
-                                && earlier.set == not_checked.set
-                                && earlier.needs.settled_with(&not_checked.needs)
-                        };
-                        if !report.not_checked.iter().any(same) {
-                            report.not_checked.push(not_checked);
-                        }
-                    }
-                }
+        let rules = self.sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
+        for ((loaded, rule), so_far) in rules.zip(standings) {
+            let ((standing, unknown), reads) = self.plain.trace(|| self.plainly(rule));
+            let found = match standing.fails() {
+                true => group::findings(self, &RuleRef::new(loaded, rule)),
+                false => Vec::new(),
+            };
+            // What the measured figures leave as drawn was counted with the drawing.
+            let drawn_already = self.view == View::Measured && found.is_empty();
+            *so_far = (*so_far).max(if drawn_already { Standing::NotApplicable } else { standing });
+            report.findings.extend(found.into_iter().map(|finding| Finding::Rule(Box::new(finding))));
+            if self.view == View::Measured {
+                continue;
+            }
+            customs.extend(reads.behind.customs());
+            for (element, missing) in unknown {
+                self.not_checked(report, &loaded.set, rule, element, &missing);
             }
         }
-        for custom in customs {
-            if !report.customs.iter().any(|told| told == custom.sentence) {
+        for custom in customs.into_iter().filter_map(CustomId::custom) {
+            if !report.customs.iter().any(|known| known == custom.sentence) {
                 report.customs.push(custom.sentence.to_owned());
             }
         }
+    }
+
+    /// How a rule stands, and what is missing where it is not known, each once.
+    fn plainly(&self, rule: &Rule) -> (Standing, Vec<(Id, Missing)>) {
+        let (mut standing, mut unknown) = (Standing::NotApplicable, Vec::new());
+        for (element, verdict) in rules::verdicts(rule, &self.plain) {
+            standing = standing.max(Standing::of_verdict(&verdict, rule.shall));
+            if let Verdict::NotChecked(missing) = verdict
+                && !unknown.iter().any(|(_, known)| *known == missing)
+            {
+                unknown.push((element, missing));
+            }
+        }
+        (standing, unknown)
+    }
+
+    fn not_checked(&self, report: &mut Report, set: &RuleSet, rule: &Rule, element: Id, missing: &Missing) {
+        let needs = Need::of(self.design, missing);
+        let same = |earlier: &NotChecked| {
+            earlier.rule == rule.name && earlier.set == set.title && earlier.needs.settled_with(&needs)
+        };
+        if report.not_checked.iter().any(same) {
+            return;
+        }
+        report.not_checked.push(NotChecked {
+            set: set.title.clone(),
+            rule: rule.name.clone(),
+            shall: rule.shall,
+            about: self.design.called(element),
+            needs,
+            span: self.design.get(element).map(|element| element.span).unwrap_or_default(),
+        });
     }
 }

@@ -8,7 +8,7 @@ use super::loaded::RuleRef;
 use super::view::View;
 use crate::base::{Source, Span};
 use crate::model::{Design, Id, Kind, PropertyName, Side};
-use crate::rules::Decider;
+use crate::rules::Decision;
 
 /// A rule that is not met.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,7 +26,7 @@ pub struct RuleFinding {
     /// The one that misses by most.
     pub element: Id,
     /// What decided for that one.
-    pub decision: Decider,
+    pub decision: Decision,
     /// The words that it rests on, those to change first.
     pub places: Vec<Place>,
     /// Words of the shop's file that it rests on.

@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use super::loaded::{LoadedSet, RuleRef};
 use crate::base::Source;
+use crate::derive::Evaluation;
 use crate::model::Design;
 
 /// Which figures of a stair a finding rests on.
@@ -16,14 +17,32 @@ pub enum View {
     Measured,
 }
 
+/// Most findings of one stair for which a value that would pass is sought.
+const MOST_SEARCHES: usize = 40;
+
 /// One stair as drawn, or as measured, and the sets it is checked against.
 pub(crate) struct CheckedView<'a> {
-    pub design: Arc<Design>,
+    pub design: &'a Arc<Design>,
     pub view: View,
     pub source: Source,
     pub sets: &'a [Arc<LoadedSet>],
+    pub plain: Evaluation<'a>,
+    /// Made where a rule fails: then what was read is asked for.
+    traced: OnceCell<Evaluation<'a>>,
     /// The rules that do not hold, found once if a search for a fix asks.
     pub unmet: OnceCell<Vec<RuleRef>>,
     /// How many fixes may still be sought: a search checks whole sets again and again.
     pub searches: Cell<usize>,
+}
+
+impl<'a> CheckedView<'a> {
+    pub fn new(design: &'a Arc<Design>, view: View, source: Source, sets: &'a [Arc<LoadedSet>]) -> Self {
+        let (plain, searches) = (Evaluation::plain(design), Cell::new(MOST_SEARCHES));
+        Self { design, view, source, sets, plain, traced: OnceCell::new(), unmet: OnceCell::new(), searches }
+    }
+
+    /// The evaluation that keeps what was read.
+    pub fn traced(&self) -> &Evaluation<'a> {
+        self.traced.get_or_init(|| Evaluation::traced(self.design))
+    }
 }

@@ -9,7 +9,7 @@ use super::{Disk, Outcome, Output, read};
 use crate::base::names::nearest;
 use crate::base::{Diagnostic, Severity, Source};
 use crate::check::{Drawing, LoadedSet};
-use crate::derive::{Quantity, Working, quantities};
+use crate::derive::{Evaluation, Quantity, quantities};
 use crate::measure::Measure;
 use crate::model::{self, Design, Id, Stair, kinds, properties};
 use crate::report::{self, Look};
@@ -133,7 +133,7 @@ impl Ask {
         look: &Look,
         output: &mut Output<'_>,
     ) -> bool {
-        let working = Working::new(design);
+        let evaluation = Evaluation::traced(design);
         let mut shown = false;
         for id in 0..design.elements.len() {
             if !self.wants(design, id) {
@@ -149,17 +149,18 @@ impl Ask {
                 if !asked {
                     continue;
                 }
-                let worked = working.work(id, entry, place);
+                let worked = evaluation.work(id, entry, place);
                 shown = true;
                 if self.element.is_some() {
-                    output.put(&format!("{}\n", report::derivation(&working, source, &worked, look)));
+                    output.put(&format!("{}\n", report::derivation(&evaluation, source, &worked, look)));
                 } else {
-                    output.put(&format!("{}\n", report::sentence(&report::headline(&working, &worked), look.unicode)));
+                    output
+                        .put(&format!("{}\n", report::sentence(&report::headline(&evaluation, &worked), look.unicode)));
                 }
             }
             for (set, rule) in self.asked(sets).filter(|(_, rule)| design.of_kind(rule.kind).any(|held| held == id)) {
                 shown = true;
-                output.put(&format!("{}\n", report::explanation(&working, source, (set, rule), id, look)));
+                output.put(&format!("{}\n", report::explanation(&evaluation, source, (set, rule), id, look)));
             }
         }
         shown

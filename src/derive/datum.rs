@@ -1,10 +1,39 @@
-//! What a value looks like in a line of text.
+//! A value that a rule can compare, and what it looks like in a line of text.
 
+use std::borrow::Cow;
 use std::fmt;
+use std::sync::Arc;
 
-use super::working::Datum;
-use crate::measure::print;
+use super::missing::Missing;
+use crate::measure::{Dimension, Measure, Style, print};
 use crate::model::ListItem;
+
+/// A value that a rule can compare.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Datum {
+    /// A number.
+    Measure(Measure),
+    /// One for each step.
+    List(Arc<[ListItem]>),
+    /// A word.
+    Word(Cow<'static, str>),
+}
+
+/// What a derivation gives.
+pub type Derived = Result<Datum, Missing>;
+
+impl Datum {
+    /// How it is written, if it is a length. Nothing at all has no unit to speak of.
+    pub(super) fn length_style(&self) -> Option<Style> {
+        match self {
+            Datum::Measure(measure) if measure.dimension == Dimension::LENGTH && measure.value != 0.0 => {
+                Some(measure.style)
+            }
+            Datum::List(items) => items.first().map(|item| item.measure.style),
+            Datum::Measure(_) | Datum::Word(_) => None,
+        }
+    }
+}
 
 impl fmt::Display for Datum {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

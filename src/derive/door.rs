@@ -1,8 +1,8 @@
 //! Doors: where they open onto the stair.
 
+use super::evaluation::word;
 use super::missing::{Drawing, Missing};
 use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, Quantity, ROW};
-use super::working::Working;
 use crate::model::{Value, kinds, properties};
 
 /// Where a door or a landing can be.
@@ -31,7 +31,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 }
             };
             let named = named.ok_or_else(|| w.missing(id, properties::AT))?;
-            Working::say(place(&named))
+            word(place(&named))
         }),
         ..ROW
     },
@@ -44,7 +44,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: "what is not drawn is not there",
         derive: Derive::Whole(|w, id| {
             let serves = w.design.get(id).and_then(|door| door.serves);
-            Working::say(if serves.is_some_and(|place| w.design.is(place, kinds::LANDING)) { "yes" } else { "no" })
+            word(if serves.is_some_and(|place| w.design.is(place, kinds::LANDING)) { "yes" } else { "no" })
         }),
         ..ROW
     },

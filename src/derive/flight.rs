@@ -1,12 +1,15 @@
 //! A flight: its sums, its pitch, its evenness, and the width that is left between the rails.
 
+use super::custom::CustomId;
+use super::datum::{Datum, Derived};
+use super::evaluation::{Evaluation, number, word};
 use super::handrail::PROJECTION;
 use super::missing::Missing;
 use super::place::all;
 use super::quantity::{ANGLE, Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
+use super::reading::values;
 use super::step::{self, landing_above};
 use super::winder::{DEPTH_AT, SHAPE};
-use super::working::{Datum, Derived, EVEN_NOSING, Working};
 use crate::measure::Measure;
 use crate::model::{Id, PropertyName, kinds, properties};
 
@@ -19,7 +22,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "sum of risers",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
-            let rise = w.list(id, properties::RISERS)?.iter().sum();
+            let rise = values(w.list(id, properties::RISERS)?).sum();
             w.length(rise)
         }),
         ..ROW
@@ -32,7 +35,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "sum of runs",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
-            let run = w.list(id, properties::RUNS)?.iter().sum();
+            let run = values(w.list(id, properties::RUNS)?).sum();
             w.length(run)
         }),
         ..ROW
@@ -62,7 +65,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let risers = w.list(id, properties::RISERS)?;
-            w.length(mean(&risers))
+            w.length(mean(values(risers)))
         }),
         ..ROW
     },
@@ -79,12 +82,12 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 return Err(w.missing(id, properties::RUNS));
             }
             let mut straight = Vec::new();
-            for (tread, run) in treads(w, id)?.into_iter().zip(&runs) {
+            for (tread, run) in treads(w, id)?.zip(values(runs)) {
                 if w.word(tread, SHAPE)? == "rectangular" {
-                    straight.push(*run);
+                    straight.push(run);
                 }
             }
-            w.length(mean(if straight.is_empty() { &runs } else { &straight }))
+            w.length(if straight.is_empty() { mean(values(runs)) } else { mean(straight.into_iter()) })
         }),
         ..ROW
     },
@@ -99,8 +102,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             // The first riser stands below the first nosing: n risers, n - 1 runs.
             let risers = w.list(id, properties::RISERS)?;
             let runs = w.list(id, properties::RUNS)?;
-            let climbed: f64 = risers.iter().skip(1).sum();
-            let angle = climbed.atan2(runs.iter().sum()).to_degrees();
+            let climbed: f64 = values(risers).skip(1).sum();
+            let angle = climbed.atan2(values(runs).sum()).to_degrees();
             Ok(Datum::Measure(Measure::degrees(angle)))
         }),
         ..ROW
@@ -142,7 +145,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                     runs.push(w.number(tread, step::RUN)?);
                 }
             }
-            w.length(range(&runs))
+            w.length(range(runs.into_iter()))
         }),
         ..ROW
     },
@@ -155,7 +158,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             #[allow(clippy::cast_precision_loss)]
-            Working::plain(w.list(id, properties::RISERS)?.len() as f64)
+            number(w.list(id, properties::RISERS)?.len() as f64)
         }),
         ..ROW
     },
@@ -173,7 +176,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                     count += 1.0;
                 }
             }
-            Working::plain(count)
+            number(count)
         }),
         ..ROW
     },
@@ -191,7 +194,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                     depths.push(w.number_at(tread, DEPTH_AT, place)?);
                 }
             }
-            w.length(range(&depths))
+            w.length(range(depths.into_iter()))
         }),
         ..ROW
     },
@@ -211,9 +214,9 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 Ok(landing) if w.design.stated(landing, properties::NOSING).is_some() => {
                     nosings.push(w.number(landing, properties::NOSING)?)
                 }
-                _ => w.custom(EVEN_NOSING, id),
+                _ => w.custom(CustomId::EVEN_NOSING, id),
             }
-            w.length(range(&nosings))
+            w.length(range(nosings.into_iter()))
         }),
         ..ROW
     },
@@ -261,7 +264,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "closed where a riser board is drawn",
         source: "what is not drawn is not there",
         derive: Derive::Whole(|w, id| {
-            Working::say(if w.things(kinds::RISER_BOARD, id)?.is_empty() { "open" } else { "closed" })
+            word(if w.things(kinds::RISER_BOARD, id)?.next().is_none() { "open" } else { "closed" })
         }),
         ..ROW
     },
@@ -278,28 +281,30 @@ pub(super) const SPIRAL: &Quantity = row(QUANTITIES, kinds::FLIGHT, "spiral");
 pub(super) const RISER_FACES: &Quantity = row(QUANTITIES, kinds::FLIGHT, "riser faces");
 
 /// The treads; how many there are is not what a number of the flight comes from.
-fn treads(w: &Working<'_>, id: Id) -> Result<Vec<Id>, Missing> {
+fn treads<'d>(w: &Evaluation<'d>, id: Id) -> Result<impl Iterator<Item = Id> + use<'d>, Missing> {
     w.trace(|| w.things(kinds::TREAD, id)).0
 }
 
-fn mean(values: &[f64]) -> f64 {
+fn mean(values: impl ExactSizeIterator<Item = f64>) -> f64 {
     #[allow(clippy::cast_precision_loss)]
     let count = values.len().max(1) as f64;
-    values.iter().sum::<f64>() / count
+    values.sum::<f64>() / count
 }
 
-pub(super) fn range(values: &[f64]) -> f64 {
-    let largest = values.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    let smallest = values.iter().copied().fold(f64::INFINITY, f64::min);
-    if values.is_empty() { 0.0 } else { largest - smallest }
+/// The largest less the smallest; nothing where there are none.
+pub(super) fn range(values: impl Iterator<Item = f64> + Clone) -> f64 {
+    let none = values.clone().next().is_none();
+    let largest = values.clone().fold(f64::NEG_INFINITY, f64::max);
+    let smallest = values.fold(f64::INFINITY, f64::min);
+    if none { 0.0 } else { largest - smallest }
 }
 
-fn spread(w: &Working<'_>, id: Id, name: PropertyName) -> Derived {
-    let values = w.list(id, name)?;
-    w.length(range(&values))
+fn spread(w: &Evaluation<'_>, id: Id, name: PropertyName) -> Derived {
+    let items = w.list(id, name)?;
+    w.length(range(values(items)))
 }
 
 /// The largest of a flight's list.
-pub(super) fn largest(w: &Working<'_>, id: Id, name: PropertyName) -> Result<f64, Missing> {
-    Ok(w.list(id, name)?.iter().copied().fold(0.0, f64::max))
+pub(super) fn largest(w: &Evaluation<'_>, id: Id, name: PropertyName) -> Result<f64, Missing> {
+    Ok(values(w.list(id, name)?).fold(0.0, f64::max))
 }

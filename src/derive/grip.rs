@@ -1,8 +1,9 @@
 //! What the hand closes round: the section of a handrail, or of a guard's top rail that serves as one.
 
+use super::datum::{Datum, Derived};
+use super::evaluation::{Evaluation, word};
 use super::missing::{Method, Missing, Statement};
 use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, Quantity, ROW};
-use super::working::{Datum, Derived, Working};
 use crate::model::{Edge, Id, Kind, PropertyName, Recess, Section, Shape, Value, kinds, properties};
 
 const CLAUSE: &str = "IRC 2021, R311.7.8.5";
@@ -17,7 +18,7 @@ const fn rows(kind: &'static Kind) -> [Quantity; 11] {
             help: "of its section",
             formula: "as stated in section",
             source: GEOMETRY,
-            derive: Derive::Whole(|w, id| Working::say(w.section(id)?.shape.word())),
+            derive: Derive::Whole(|w, id| word(w.section(id)?.shape.word())),
             ..ROW
         },
         Quantity {
@@ -158,7 +159,7 @@ fn recess(section: &Section) -> Recess {
     section.recess.unwrap_or_default()
 }
 
-fn of_section(w: &Working<'_>, id: Id, name: PropertyName, of: impl Fn(&Section) -> Option<f64>) -> Derived {
+fn of_section(w: &Evaluation<'_>, id: Id, name: PropertyName, of: impl Fn(&Section) -> Option<f64>) -> Derived {
     let section = w.section(id)?;
-    w.length(of(&section).ok_or_else(|| Missing::statement(id, Statement::OfSection(name)))?)
+    w.length(of(section).ok_or_else(|| Missing::statement(id, Statement::OfSection(name)))?)
 }

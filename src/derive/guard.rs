@@ -1,11 +1,12 @@
 //! What keeps one from falling: its place, its drop, and the openings a body or a head could pass.
 
+use super::datum::Datum;
+use super::evaluation::{Evaluation, number, word};
 use super::flight::{RISER_FACES, largest};
 use super::missing::{Method, Missing};
 use super::place::{drop_at, sides};
 use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use super::step::NOSING;
-use super::working::Working;
 use crate::measure::INCH;
 use crate::model::{Balusters, Id, Side, Value, kinds, properties};
 
@@ -20,7 +21,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         help: "beside the steps, or beside a landing",
         formula: "level where it guards a landing",
         source: "IRC 2021, R312.1.2",
-        derive: Derive::Whole(|w, id| Working::say(if landing_of(w, id).is_some() { "level" } else { "flight" })),
+        derive: Derive::Whole(|w, id| word(if landing_of(w, id).is_some() { "level" } else { "flight" })),
         ..ROW
     },
     Quantity {
@@ -68,7 +69,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: "PS 20 for nominal sizes",
         derive: Derive::Whole(|w, id| {
             let width = balusters(w, id)?.width;
-            Ok(super::working::Datum::Measure(width))
+            Ok(Datum::Measure(width))
         }),
         ..ROW
     },
@@ -83,16 +84,16 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let balusters = balusters(w, id)?;
             match (balusters.count, balusters.every) {
-                (Some(count), _) => Working::plain(count),
+                (Some(count), _) => number(count),
                 (None, Some(every)) => {
                     let clear = w.number(id, properties::BETWEEN_POSTS)?;
                     let fit = |clear: f64| ((clear - balusters.width.value) / every.value + 1e-9).floor() + 1.0;
                     if w.design.stated(id, properties::END_GAP).is_some() {
-                        return Working::plain(fit(clear - 2.0 * w.number(id, properties::END_GAP)?).max(0.0));
+                        return number(fit(clear - 2.0 * w.number(id, properties::END_GAP)?).max(0.0));
                     }
                     let gaps = 2.0 * (every.value - balusters.width.value);
                     let even = ((clear - balusters.width.value - gaps) / every.value - 1e-9).ceil() + 1.0;
-                    Working::plain(even.max(1.0).min(fit(clear)).max(0.0))
+                    number(even.max(1.0).min(fit(clear)).max(0.0))
                 }
                 (None, None) => Err(w.missing(id, properties::BALUSTERS)),
             }
@@ -211,7 +212,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 return w.stated(id, properties::INFILL);
             }
             w.value(id, properties::BALUSTERS)?;
-            Working::say("balusters")
+            word("balusters")
         }),
         ..ROW
     },
@@ -236,7 +237,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let clear = w.number(id, properties::BETWEEN_POSTS)?;
             let width = w.number(id, BALUSTER_WIDTH)?;
             let needed = ((clear - SPHERE) / (width + SPHERE) + 1e-9).floor() + 1.0;
-            Working::plain(needed.max(0.0))
+            number(needed.max(0.0))
         }),
         ..ROW
     },
@@ -278,7 +279,7 @@ const INFILL: &Quantity = row(QUANTITIES, kinds::GUARD, "infill");
 pub(super) const HANDRAIL: &Quantity = row(QUANTITIES, kinds::GUARD, "handrail");
 
 /// The widest opening within the infill.
-fn infill_opening(w: &Working<'_>, id: Id) -> Result<f64, Missing> {
+fn infill_opening(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
     match w.word(id, INFILL)?.as_ref() {
         "solid" => return Ok(0.0),
         // Nothing between the posts: the opening is as high as the guard.
@@ -292,18 +293,18 @@ fn infill_opening(w: &Working<'_>, id: Id) -> Result<f64, Missing> {
 }
 
 /// How high the infill reaches, and the widest opening above it, where it stops short of the top.
-fn top_gap(w: &Working<'_>, id: Id) -> Result<Option<(f64, f64)>, Missing> {
+fn top_gap(w: &Evaluation<'_>, id: Id) -> Result<Option<(f64, f64)>, Missing> {
     if [properties::INFILL_TO, properties::TOP_GAP].iter().all(|name| w.design.stated(id, *name).is_none()) {
         return Ok(None);
     }
     Ok(Some((w.number(id, properties::INFILL_TO)?, w.number(id, properties::TOP_GAP)?)))
 }
 
-fn landing_of(w: &Working<'_>, id: Id) -> Option<Id> {
+fn landing_of(w: &Evaluation<'_>, id: Id) -> Option<Id> {
     w.design.get(id).and_then(|guard| guard.serves).filter(|place| w.design.is(*place, kinds::LANDING))
 }
 
-fn balusters(w: &Working<'_>, id: Id) -> Result<Balusters, Missing> {
+fn balusters(w: &Evaluation<'_>, id: Id) -> Result<Balusters, Missing> {
     match w.value(id, properties::BALUSTERS)? {
         Value::Balusters(balusters) => Ok(*balusters),
         _ => Err(w.missing(id, properties::BALUSTERS)),

@@ -1,8 +1,9 @@
 //! What the hand holds: its size, what it takes of the width, how far it goes.
 
+use super::evaluation::{Evaluation, number, word};
 use super::flight::range;
 use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
-use super::working::Working;
+use super::reading::values;
 use crate::model::{Id, kinds, properties};
 
 /// The name of a rail that stands between the sides of a flight.
@@ -31,14 +32,10 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             if is_middle(w, id) {
-                return Working::say(MIDDLE);
+                return word(MIDDLE);
             }
             let serves = w.design.get(id).and_then(|rail| rail.serves);
-            Working::say(if serves.is_some_and(|place| w.design.is(place, kinds::LANDING)) {
-                "level"
-            } else {
-                "flight"
-            })
+            word(if serves.is_some_and(|place| w.design.is(place, kinds::LANDING)) { "level" } else { "flight" })
         }),
         ..ROW
     },
@@ -61,7 +58,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let heights = w.list(id, properties::HEIGHT)?;
-            w.length(range(&heights))
+            w.length(range(values(heights)))
         }),
         ..ROW
     },
@@ -94,7 +91,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let risers = w.list(flight, properties::RISERS)?.len() as f64;
             let from = w.number(id, properties::FROM_RISER)?.max(1.0);
             let to = w.number(id, properties::TO_RISER)?.min(risers);
-            Working::plain(risers - (to - from + 1.0).max(0.0))
+            number(risers - (to - from + 1.0).max(0.0))
         }),
         ..ROW
     },
@@ -104,6 +101,6 @@ const WIDTH: &Quantity = row(QUANTITIES, kinds::HANDRAIL, "width");
 pub(super) const PLACE: &Quantity = row(QUANTITIES, kinds::HANDRAIL, "place");
 pub(super) const PROJECTION: &Quantity = row(QUANTITIES, kinds::HANDRAIL, "projection");
 
-fn is_middle(w: &Working<'_>, id: Id) -> bool {
+fn is_middle(w: &Evaluation<'_>, id: Id) -> bool {
     w.design.get(id).and_then(|rail| rail.name.as_deref()).is_some_and(|name| name.eq_ignore_ascii_case(MIDDLE))
 }

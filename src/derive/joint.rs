@@ -2,10 +2,12 @@
 
 use std::borrow::Cow;
 
+use super::datum::{Datum, Derived};
+use super::evaluation::{Evaluation, number, word};
 use super::missing::{Drawing, FastenerPart, Method, Missing, Statement};
 use super::part::{known_timber, own_timber};
 use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
-use super::working::{Datum, Derived, Working};
+use crate::base::Span;
 use crate::measure::{Dimension, INCH, equal};
 use crate::model::sizes::screw_root;
 use crate::model::{Element, Id, PropertyName, Trait, Value, kinds, properties};
@@ -22,7 +24,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         help: "what fastens it",
         formula: "as stated",
         source: "the trade's names",
-        derive: Derive::Whole(|w, id| Working::say(w.fasteners(id)?.kind)),
+        derive: Derive::Whole(|w, id| word(w.fasteners(id)?.kind)),
         ..ROW
     },
     Quantity {
@@ -57,7 +59,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         help: "how many",
         formula: "as stated",
         source: "the drawing",
-        derive: Derive::Whole(|w, id| Working::plain(w.fasteners(id)?.count)),
+        derive: Derive::Whole(|w, id| number(w.fasteners(id)?.count)),
         ..ROW
     },
     Quantity {
@@ -83,8 +85,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let mut stack = 0.0;
-            for name in joined(w, id)? {
-                stack += through(w, id, &name)?;
+            for (nth, (name, _)) in joined(w, id)?.iter().enumerate() {
+                stack += through(w, id, nth, name)?;
             }
             w.length(stack + spacer(w, id)?)
         }),
@@ -123,12 +125,12 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let length = w.number(id, FASTENER_LENGTH)?;
             let names = joined(w, id)?;
-            let first = names.first().ok_or_else(|| w.missing(id, properties::JOINS))?;
+            let (first, _) = names.first().ok_or_else(|| w.missing(id, properties::JOINS))?;
             let tip = match w.fasteners(id)?.kind {
                 "lag" => lag_tip(w.number(id, DIAMETER)?),
                 _ => 0.0,
             };
-            w.length(length - through(w, id, first)? - spacer(w, id)? - tip)
+            w.length(length - through(w, id, 0, first)? - spacer(w, id)? - tip)
         }),
         ..ROW
     },
@@ -141,14 +143,14 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: "NDS 2018, Table 12.3.3A",
         derive: Derive::Whole(|w, id| {
             let names = joined(w, id)?;
-            let last = names.last().ok_or_else(|| w.missing(id, properties::JOINS))?;
+            let (last, _) = names.last().ok_or_else(|| w.missing(id, properties::JOINS))?;
             let held = drawn(w, last).ok_or_else(|| w.missing(id, properties::JOINS))?;
             let timber = w.timber(held)?;
             if let Some(own) = own_timber(w, timber) {
                 return w.datum(own, properties::GRAVITY);
             }
-            let needs = || Missing::statement(held, Statement::OfTimber(properties::GRAVITY, timber.species.clone()));
-            Working::plain(known_timber(held, timber, properties::GRAVITY)?.gravity.ok_or_else(needs)?)
+            let needs = || Missing::statement(held, Statement::OfTimber(properties::GRAVITY));
+            number(known_timber(held, timber, properties::GRAVITY)?.gravity.ok_or_else(needs)?)
         }),
         ..ROW
     },
@@ -161,7 +163,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: "NDS 2018, 12.1.4.2",
         derive: Derive::Whole(|w, id| {
             let pilot = w.number(id, properties::PILOT)?;
-            Working::plain(pilot / w.number(id, DIAMETER)?)
+            number(pilot / w.number(id, DIAMETER)?)
         }),
         ..ROW
     },
@@ -176,7 +178,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let pilot = w.number(id, properties::PILOT)?;
             let diameter = w.number(id, DIAMETER)?;
             let root = screw_root(diameter / INCH).ok_or_else(|| Missing::outside(id, Method::NumberedScrews))?;
-            Working::plain(pilot / (root * INCH))
+            number(pilot / (root * INCH))
         }),
         ..ROW
     },
@@ -189,10 +191,10 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: "NDS 2018, 12.5.1, l/D",
         derive: Derive::Whole(|w, id| {
             let mut thinnest = f64::INFINITY;
-            for name in joined(w, id)? {
-                thinnest = thinnest.min(through(w, id, &name)?);
+            for (nth, (name, _)) in joined(w, id)?.iter().enumerate() {
+                thinnest = thinnest.min(through(w, id, nth, name)?);
             }
-            Working::plain(thinnest / w.number(id, DIAMETER)?)
+            number(thinnest / w.number(id, DIAMETER)?)
         }),
         ..ROW
     },
@@ -246,7 +248,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             } else {
                 edge
             };
-            Working::plain(nearer / diameter)
+            number(nearer / diameter)
         }),
         ..ROW
     },
@@ -271,7 +273,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let target = target(w, id)?;
             let laid_level = w.design.get(target).is_some_and(|member| member.kind.is(Trait::LaidLevel));
-            Working::say(if laid_level { "across the grain" } else { "both" })
+            word(if laid_level { "across the grain" } else { "both" })
         }),
         ..ROW
     },
@@ -288,11 +290,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             if let Some(own) = own_timber(w, timber) {
                 return Ok(Datum::Word(w.word(own, properties::HARDNESS)?));
             }
-            Working::say(if known_timber(target, timber, properties::HARDNESS)?.hardwood {
-                "hardwood"
-            } else {
-                "softwood"
-            })
+            word(if known_timber(target, timber, properties::HARDNESS)?.hardwood { "hardwood" } else { "softwood" })
         }),
         ..ROW
     },
@@ -303,35 +301,35 @@ const DIAMETER: &Quantity = row(QUANTITIES, kinds::JOINT, "diameter");
 const FASTENER_LENGTH: &Quantity = row(QUANTITIES, kinds::JOINT, "fastener length");
 const MEMBER_DIAMETER: &Quantity = row(QUANTITIES, kinds::MEMBER, "diameter");
 
-fn in_diameters(w: &Working<'_>, id: Id, name: PropertyName) -> Derived {
+fn in_diameters(w: &Evaluation<'_>, id: Id, name: PropertyName) -> Derived {
     let distance = w.number(id, name)?;
-    Working::plain(distance / w.number(id, MEMBER_DIAMETER)?)
+    number(distance / w.number(id, MEMBER_DIAMETER)?)
 }
 
-fn target(w: &Working<'_>, member: Id) -> Result<Id, Missing> {
+fn target(w: &Evaluation<'_>, member: Id) -> Result<Id, Missing> {
     let target = w.design.get(member).and_then(|member| member.target);
     target.ok_or_else(|| Missing::drawing(member, Drawing::MemberJoined))
 }
 
-fn joined(w: &Working<'_>, joint: Id) -> Result<Vec<String>, Missing> {
+fn joined<'d>(w: &Evaluation<'d>, joint: Id) -> Result<&'d [(String, Span)], Missing> {
     match w.value(joint, properties::JOINS)? {
-        Value::Names(names) => Ok(names.iter().map(|(name, _)| name.clone()).collect()),
+        Value::Names(names) => Ok(names),
         _ => Err(w.missing(joint, properties::JOINS)),
     }
 }
 
 /// What is drawn under a name and can be joined.
-fn drawn(w: &Working<'_>, name: &str) -> Option<Id> {
+fn drawn(w: &Evaluation<'_>, name: &str) -> Option<Id> {
     let is = |element: &Element| element.can_be_joined() && element.goes_by(name);
     (0..w.design.drawn).find(|id| w.design.get(*id).is_some_and(is))
 }
 
-fn spacer(w: &Working<'_>, joint: Id) -> Result<f64, Missing> {
+fn spacer(w: &Evaluation<'_>, joint: Id) -> Result<f64, Missing> {
     if w.design.stated(joint, properties::SPACER).is_some() { w.number(joint, properties::SPACER) } else { Ok(0.0) }
 }
 
 /// Thickness of a joined member along the fastener: as stated, else its section where that leaves no doubt.
-fn through(w: &Working<'_>, joint: Id, name: &str) -> Result<f64, Missing> {
+fn through(w: &Evaluation<'_>, joint: Id, nth: usize, name: &str) -> Result<f64, Missing> {
     let called = |id: Id| w.design.get(id).is_some_and(|element| element.goes_by(name));
     let member = w.design.of_kind(kinds::MEMBER).find(|id| w.parent(*id) == joint && called(*id));
     if let Some(member) = member
@@ -340,7 +338,7 @@ fn through(w: &Working<'_>, joint: Id, name: &str) -> Result<f64, Missing> {
         return w.number(member, properties::THROUGH);
     }
     let element = drawn(w, name);
-    let needs = || Missing::statement(joint, Statement::OfMember(properties::THROUGH, name.to_owned()));
+    let needs = || Missing::statement(joint, Statement::OfMember(properties::THROUGH, nth));
     let element = element.ok_or_else(needs)?;
     let section = w.section(element)?;
     let plain = section.thickness == section.depth || !w.design.is(element, kinds::POST);

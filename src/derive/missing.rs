@@ -1,10 +1,10 @@
 //! Why a value is not known: a reason as a value, and the element at which it would be settled.
 
 use super::quantity::Quantity;
-use crate::model::{Design, Id, Kind, PropertyName};
+use crate::model::{Design, Id, Kind, PropertyName, Value, properties};
 
 /// A value that is not known.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Missing {
     /// Where it would be settled.
     pub element: Id,
@@ -34,7 +34,7 @@ impl Missing {
 }
 
 /// Why a value is not known.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Reason {
     /// Nothing states it.
     NotStated(Statement),
@@ -55,9 +55,18 @@ impl Reason {
     pub fn settled_with(&self, other: &Reason) -> bool {
         match (self, other) {
             (Reason::NotStated(a) | Reason::NotUnderstood(a), Reason::NotStated(b) | Reason::NotUnderstood(b)) => {
-                a == b
+                // The name tells which member it is; the same one may stand at another place of another joint.
+                a == b || matches!((a, b), (Statement::OfMember(a, _), Statement::OfMember(b, _)) if a == b)
             }
             _ => self == other,
+        }
+    }
+
+    /// The statement that would settle it, where one would.
+    pub fn statement(&self) -> Option<Statement> {
+        match self {
+            Reason::NotStated(statement) | Reason::NotUnderstood(statement) => Some(*statement),
+            _ => None,
         }
     }
 
@@ -81,7 +90,7 @@ impl Reason {
 }
 
 /// A statement that would settle a value.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Statement {
     /// A property of the element.
     Property(PropertyName),
@@ -91,10 +100,10 @@ pub enum Statement {
     OneOf(&'static [PropertyName]),
     /// A property of the section that the element is stated to have.
     OfSection(PropertyName),
-    /// A property of the timber of this name.
-    OfTimber(PropertyName, String),
-    /// A property of the member of this name in the joint.
-    OfMember(PropertyName, String),
+    /// A property of the timber that the element is stated to be of.
+    OfTimber(PropertyName),
+    /// A property of one of the members of the joint, by its place among those that it is stated to join.
+    OfMember(PropertyName, usize),
     /// A part of what is stated of the fasteners of the joint.
     OfFasteners(FastenerPart),
     /// The length of the strip that the finish is laid on in.
@@ -155,11 +164,13 @@ pub enum Undefined {
     OtherSort,
 }
 
-/// What would settle a value, told of an element by its path, so that it outlives the design.
+/// What would settle a value, with the names that tell where, so that it outlives the design.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Need {
     /// The element, as a report calls it.
     pub of: String,
+    /// The timber, or the member of the joint, that it is stated of.
+    pub name: Option<String>,
     /// Why the value is not known.
     pub reason: Reason,
 }
@@ -167,11 +178,25 @@ pub struct Need {
 impl Need {
     /// What would settle a value of a design.
     pub fn of(design: &Design, missing: &Missing) -> Self {
-        Self { of: design.called(missing.element), reason: missing.reason.clone() }
+        let id = missing.element;
+        let value = |property| design.stated(id, property).and_then(|stated| stated.value.as_ref());
+        let name = match missing.reason.statement() {
+            Some(Statement::OfTimber(_)) => match value(properties::TIMBER) {
+                Some(Value::Timber(timber)) => Some(timber.species.clone()),
+                _ => None,
+            },
+            Some(Statement::OfMember(_, nth)) => match value(properties::JOINS) {
+                Some(Value::Names(names)) => names.get(nth).map(|(name, _)| name.clone()),
+                _ => None,
+            },
+            _ => None,
+        };
+        Self { of: design.called(id), name, reason: missing.reason }
     }
 
     /// Whether the same statement would settle both.
     pub fn settled_with(&self, other: &Need) -> bool {
-        (self.of == other.of || !self.reason.is_of_one_element()) && self.reason.settled_with(&other.reason)
+        let one_place = self.of == other.of || !self.reason.is_of_one_element();
+        one_place && self.name == other.name && self.reason.settled_with(&other.reason)
     }
 }

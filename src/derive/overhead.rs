@@ -1,9 +1,10 @@
 //! What is overhead: the room between the line of the nosings and the ceiling.
 
+use super::evaluation::{Evaluation, word};
 use super::flight::SPIRAL;
 use super::missing::Missing;
 use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, Quantity, ROW};
-use super::working::Working;
+use super::reading::values;
 use crate::model::{Id, PropertyName, kinds, properties};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
@@ -59,30 +60,30 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             if above_landing(w, id) {
-                return Working::say("landing");
+                return word("landing");
             }
             let spiral = w.word(w.flight_of(id)?, SPIRAL)? == "yes";
-            Working::say(if spiral { "spiral" } else { "flight" })
+            word(if spiral { "spiral" } else { "flight" })
         }),
         ..ROW
     },
 ];
 
-fn above_landing(w: &Working<'_>, id: Id) -> bool {
+fn above_landing(w: &Evaluation<'_>, id: Id) -> bool {
     w.design.get(id).and_then(|ceiling| ceiling.serves).is_some_and(|place| w.design.is(place, kinds::LANDING))
 }
 
-fn optional(w: &Working<'_>, id: Id, name: PropertyName) -> Result<Option<f64>, Missing> {
+fn optional(w: &Evaluation<'_>, id: Id, name: PropertyName) -> Result<Option<f64>, Missing> {
     w.design.stated(id, name).is_some().then(|| w.number(id, name)).transpose()
 }
 
 /// Every nosing of a flight, the edge of the floor above last: how far from the first, and how high above the foot.
-fn nosing_line(w: &Working<'_>, flight: Id) -> Result<Vec<(f64, f64)>, Missing> {
+fn nosing_line(w: &Evaluation<'_>, flight: Id) -> Result<Vec<(f64, f64)>, Missing> {
     let risers = w.list(flight, properties::RISERS)?;
     let runs = w.list(flight, properties::RUNS)?;
     let (mut x, mut height) = (0.0, 0.0);
     let mut line = Vec::new();
-    let steps = risers.iter().zip(std::iter::once(&0.0).chain(&runs));
+    let steps = values(risers).zip(std::iter::once(0.0).chain(values(runs)));
     for (rise, run) in steps {
         x += run;
         height += rise;

@@ -1,8 +1,9 @@
 //! Anything made of timber: whether it lasts where it stands.
 
+use super::datum::Datum;
+use super::evaluation::{Evaluation, word};
 use super::missing::{Missing, Statement};
 use super::quantity::{Derive, Gives, Quantity, ROW};
-use super::working::Working;
 use crate::model::timbers::{Species, species};
 use crate::model::{Id, PropertyName, Timber, kinds, properties};
 
@@ -16,25 +17,25 @@ pub(super) static QUANTITIES: &[Quantity] = &[Quantity {
     derive: Derive::Whole(|w, id| {
         let timber = w.timber(id)?;
         if timber.treatment.iter().any(|word| word.split_whitespace().any(|word| word == "treated")) {
-            return Working::say("yes");
+            return word("yes");
         }
         if let Some(own) = own_timber(w, timber) {
-            return Ok(super::working::Datum::Word(w.word(own, properties::DURABLE)?));
+            return Ok(Datum::Word(w.word(own, properties::DURABLE)?));
         }
         let known = known_timber(id, timber, properties::DURABLE)?;
-        Working::say(if known.durable { "yes" } else { "no" })
+        word(if known.durable { "yes" } else { "no" })
     }),
     ..ROW
 }];
 
 /// The block that defines a timber of the user's own.
-pub(super) fn own_timber(w: &Working<'_>, timber: &Timber) -> Option<Id> {
+pub(super) fn own_timber(w: &Evaluation<'_>, timber: &Timber) -> Option<Id> {
     let named = |id: &Id| w.design.get(*id).and_then(|own| own.name.as_deref());
     w.design.of_kind(kinds::TIMBER).find(|id| named(id).is_some_and(|name| name.eq_ignore_ascii_case(&timber.species)))
 }
 
 /// What the table knows of a timber, or what would have to be stated of one of the user's own.
 pub(super) fn known_timber(element: Id, timber: &Timber, property: PropertyName) -> Result<&'static Species, Missing> {
-    let needs = || Missing::statement(element, Statement::OfTimber(property, timber.species.clone()));
+    let needs = || Missing::statement(element, Statement::OfTimber(property));
     species(&timber.species).ok_or_else(needs)
 }

@@ -1,9 +1,11 @@
 //! The stair as a whole, its landings, and how far one can fall from them.
 
+use super::custom::CustomId;
+use super::datum::Derived;
 use super::door::{PLACES, place};
+use super::evaluation::{Evaluation, number, word};
 use super::missing::{Drawing, Method, Missing};
 use super::quantity::{AREA, Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
-use super::working::{Derived, LEVEL_GROUND, Working};
 use super::{flight, step};
 use crate::measure::INCH;
 use crate::model::{Id, Kind, Side, Value, kinds, properties};
@@ -99,8 +101,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 return w.stated(id, properties::ACCESS);
             }
             match w.word(id, properties::USE).as_deref() {
-                Ok("dwelling") => Working::say("private"),
-                Ok("shared" | "public") => Working::say("general"),
+                Ok("dwelling") => word("private"),
+                Ok("shared" | "public") => word("general"),
                 // A work place may have either of the others.
                 _ => Err(w.missing(id, properties::ACCESS)),
             }
@@ -118,11 +120,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let Value::Words(words) = w.value(id, properties::SWITCHES)? else {
                 return Err(w.missing(id, properties::SWITCHES));
             };
-            let mut floors: Vec<&str> = words.iter().map(String::as_str).filter(|word| *word != "none").collect();
+            let mut floors: Vec<&str> = words.iter().copied().filter(|word| *word != "none").collect();
             floors.sort_unstable();
             floors.dedup();
             #[allow(clippy::cast_precision_loss)]
-            Working::plain(floors.len() as f64)
+            number(floors.len() as f64)
         }),
         ..ROW
     },
@@ -136,7 +138,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let name = w.design.get(id).and_then(|landing| landing.name.as_deref()).unwrap_or("");
             found_between(w, id)?;
-            Working::say(place(name))
+            word(place(name))
         }),
         ..ROW
     },
@@ -237,24 +239,24 @@ const PLACE: &Quantity = row(QUANTITIES, kinds::LANDING, "place");
 const ELEVATION: &Quantity = row(QUANTITIES, kinds::LANDING, "elevation");
 const FLIGHT_WIDTH: &Quantity = row(QUANTITIES, kinds::LANDING, "flight width");
 
-fn flights(w: &Working<'_>, stair: Id) -> Result<Vec<Id>, Missing> {
-    let flights = all(w, kinds::FLIGHT, stair)?;
+fn flights(w: &Evaluation<'_>, stair: Id) -> Result<Vec<Id>, Missing> {
+    let flights: Vec<Id> = all(w, kinds::FLIGHT, stair)?;
     if flights.is_empty() { Err(w.not_drawn(stair, kinds::FLIGHT)) } else { Ok(flights) }
 }
 
 /// All of a kind, if each of them could be read; how many there are is not what a number comes from.
-pub(super) fn all(w: &Working<'_>, kind: &'static Kind, of: Id) -> Result<Vec<Id>, Missing> {
-    w.trace(|| w.things(kind, of)).0?;
+pub(super) fn all(w: &Evaluation<'_>, kind: &'static Kind, of: Id) -> Result<Vec<Id>, Missing> {
+    w.trace(|| w.things(kind, of).map(|_| ())).0?;
     Ok(w.design.of_kind(kind).collect())
 }
 
 /// The sides of a flight or landing that one can fall from.
-pub(super) fn open_sides(w: &Working<'_>, place: Id, unguarded: bool) -> Result<Vec<Side>, Missing> {
+pub(super) fn open_sides(w: &Evaluation<'_>, place: Id, unguarded: bool) -> Result<Vec<Side>, Missing> {
     let mut open = if w.design.stated(place, properties::OPEN_SIDES).is_some() {
         let Value::Words(words) = w.value(place, properties::OPEN_SIDES)? else {
             return Err(w.missing(place, properties::OPEN_SIDES));
         };
-        EVERY_SIDE.into_iter().filter(|side| words.iter().any(|word| word == side.word())).collect()
+        EVERY_SIDE.into_iter().filter(|side| words.contains(&side.word())).collect()
     } else {
         not_closed(w, kinds::WALL, place, sides(w, place)?)?
     };
@@ -265,7 +267,7 @@ pub(super) fn open_sides(w: &Working<'_>, place: Id, unguarded: bool) -> Result<
 }
 
 /// The sides of a flight, a landing or a step that neither wall nor guard closes, as far as they are known.
-pub fn unguarded_sides(w: &Working<'_>, of: Id) -> Vec<Side> {
+pub fn unguarded_sides(w: &Evaluation<'_>, of: Id) -> Vec<Side> {
     let place = if w.design.get(of).is_some_and(|element| element.step.is_some()) { w.parent(of) } else { of };
     open_sides(w, place, true).unwrap_or_default()
 }
@@ -274,7 +276,7 @@ const EVERY_SIDE: [Side; 3] = [Side::Left, Side::Right, Side::Far];
 
 /// The sides of a flight or landing by which nobody comes or goes. Where a landing lies between two flights, the
 /// way it turns says which they are; the head of a stair leads on at its far side.
-pub(super) fn sides(w: &Working<'_>, place: Id) -> Result<Vec<Side>, Missing> {
+pub(super) fn sides(w: &Evaluation<'_>, place: Id) -> Result<Vec<Side>, Missing> {
     let between = w.design.is(place, kinds::LANDING) && w.word(place, PLACE)? == "between";
     if !between {
         return Ok(vec![Side::Left, Side::Right]);
@@ -287,8 +289,8 @@ pub(super) fn sides(w: &Working<'_>, place: Id) -> Result<Vec<Side>, Missing> {
     })
 }
 
-fn not_closed(w: &Working<'_>, kind: &'static Kind, place: Id, sides: Vec<Side>) -> Result<Vec<Side>, Missing> {
-    let closing = w.things(kind, place)?;
+fn not_closed(w: &Evaluation<'_>, kind: &'static Kind, place: Id, sides: Vec<Side>) -> Result<Vec<Side>, Missing> {
+    let closing: Vec<Id> = w.things(kind, place)?.collect();
     let side_of = |id: &Id| w.design.get(*id).and_then(|element| element.side);
     let closed: Vec<Side> = closing.iter().filter_map(side_of).collect();
     let left: Vec<Side> = sides.into_iter().filter(|side| !closed.contains(side)).collect();
@@ -301,7 +303,7 @@ fn not_closed(w: &Working<'_>, kind: &'static Kind, place: Id, sides: Vec<Side>)
 }
 
 /// Whether it is known where a landing lies: at the head or the foot by its name, else between two flights.
-fn found_between(w: &Working<'_>, landing: Id) -> Result<(), Missing> {
+fn found_between(w: &Evaluation<'_>, landing: Id) -> Result<(), Missing> {
     let name = w.design.get(landing).and_then(|landing| landing.name.as_deref()).unwrap_or("");
     let mut flights = w.design.of_kind(kinds::FLIGHT).peekable();
     let (mut below, mut above) = (false, false);
@@ -319,7 +321,7 @@ fn found_between(w: &Working<'_>, landing: Id) -> Result<(), Missing> {
 }
 
 /// The deepest drop beside a surface: plumb from it to the lowest ground within reach.
-pub(super) fn deepest(w: &Working<'_>, surface: Id, unguarded: bool) -> Derived {
+pub(super) fn deepest(w: &Evaluation<'_>, surface: Id, unguarded: bool) -> Derived {
     let place = if w.design.is(surface, kinds::TREAD) { w.parent(surface) } else { surface };
     let mut deepest: f64 = 0.0;
     for side in open_sides(w, place, unguarded)? {
@@ -329,7 +331,7 @@ pub(super) fn deepest(w: &Working<'_>, surface: Id, unguarded: bool) -> Derived 
 }
 
 /// The drop at one side.
-pub(super) fn drop_at(w: &Working<'_>, surface: Id, side: Side) -> Result<f64, Missing> {
+pub(super) fn drop_at(w: &Evaluation<'_>, surface: Id, side: Side) -> Result<f64, Missing> {
     let on_step = w.design.is(surface, kinds::TREAD);
     let elevation = w.number(surface, if on_step { step::TREAD_ELEVATION } else { ELEVATION })?;
     let ground = w
@@ -337,7 +339,7 @@ pub(super) fn drop_at(w: &Working<'_>, surface: Id, side: Side) -> Result<f64, M
         .of_kind(kinds::GROUND)
         .find(|id| w.design.get(*id).is_some_and(|ground| ground.side.is_none_or(|beside| beside == side)));
     let Some(ground) = ground else {
-        w.custom(LEVEL_GROUND, 0);
+        w.custom(CustomId::LEVEL_GROUND, 0);
         return Ok(elevation);
     };
     let below = match w.design.stated(ground, properties::BELOW) {

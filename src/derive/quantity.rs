@@ -1,8 +1,8 @@
 //! One entry of the catalogue.
 
-use super::working::{Derived, Working};
+use super::evaluation::{Derivation, DerivationAt};
 use crate::measure::Dimension;
-use crate::model::{Id, Kind, PropertyName, kinds, same};
+use crate::model::{Kind, PropertyName, kinds, same};
 
 /// What a quantity gives.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -37,10 +37,10 @@ pub struct Quantity {
 #[derive(Clone, Copy)]
 pub enum Derive {
     /// It is one for the whole element.
-    Whole(fn(&Working<'_>, Id) -> Derived),
+    Whole(Derivation),
     /// It is asked at a place of the element: a length in nanometres, from where its help says. Its name ends in
     /// the word that the place follows: `depth at`.
-    At(fn(&Working<'_>, Id, f64) -> Derived),
+    At(DerivationAt),
 }
 
 impl std::fmt::Debug for Quantity {

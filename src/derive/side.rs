@@ -1,12 +1,13 @@
 //! The sides of a flight: which are open, which are left bare, and where a hand finds a rail.
 
+use super::datum::Derived;
+use super::evaluation::{Evaluation, number};
 use super::flight::WIDTH_AT_THE_RAILS;
 use super::guard::HANDRAIL;
 use super::handrail::PLACE;
 use super::missing::Missing;
 use super::place::open_sides;
 use super::quantity::{Derive, GEOMETRY, LENGTH, NUMBER, Quantity, ROW};
-use super::working::{Derived, Working};
 use crate::model::{Id, Side, kinds};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
@@ -71,7 +72,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "width at the rails / (2 x (number of handrails - 1)), all of it where there is one",
         source: "IBC 2021, 1014.9",
         derive: Derive::Whole(|w, id| {
-            let rails = w.things(kinds::HANDRAIL, id)?.len();
+            let rails = w.things(kinds::HANDRAIL, id)?.count();
             let width = w.number(id, WIDTH_AT_THE_RAILS)?;
             #[allow(clippy::cast_precision_loss)]
             let between = rails.saturating_sub(1) as f64;
@@ -83,7 +84,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
 
 const SIDES: [Side; 2] = [Side::Left, Side::Right];
 
-fn handrails(w: &Working<'_>, flight: Id) -> Result<Vec<Side>, Missing> {
+fn handrails(w: &Evaluation<'_>, flight: Id) -> Result<Vec<Side>, Missing> {
     let mut sides = Vec::new();
     for rail in w.things(kinds::HANDRAIL, flight)? {
         if w.word(rail, PLACE)? == "middle" {
@@ -95,7 +96,7 @@ fn handrails(w: &Working<'_>, flight: Id) -> Result<Vec<Side>, Missing> {
     Ok(SIDES.into_iter().filter(|side| sides.contains(side)).collect())
 }
 
-fn railed(w: &Working<'_>, flight: Id) -> Result<Vec<Side>, Missing> {
+fn railed(w: &Evaluation<'_>, flight: Id) -> Result<Vec<Side>, Missing> {
     let mut sides = handrails(w, flight)?;
     for guard in w.things(kinds::GUARD, flight)? {
         if w.word(guard, HANDRAIL)? == "yes" {
@@ -113,5 +114,5 @@ fn railed(w: &Working<'_>, flight: Id) -> Result<Vec<Side>, Missing> {
 
 fn counted(count: usize) -> Derived {
     #[allow(clippy::cast_precision_loss)]
-    Working::plain(count as f64)
+    number(count as f64)
 }

@@ -1,10 +1,13 @@
 //! One riser, one tread, and the boards that make them.
 
+use super::custom::CustomId;
+use super::datum::{Datum, Derived};
+use super::evaluation::{Evaluation, number, word};
 use super::flight::{FOOT, RISER_FACES, UNIT_RISE};
 use super::missing::{Drawing, Missing, Statement};
 use super::place::deepest;
 use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
-use super::working::{Datum, Derived, LEVEL_GROUND, ONE_BOARD, Working};
+use super::reading::values;
 use crate::model::{Edge, Id, Kind, PropertyName, Value, kinds, properties};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
@@ -55,7 +58,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 }
             }
             if !drawn {
-                w.custom(LEVEL_GROUND, 0);
+                w.custom(CustomId::LEVEL_GROUND, 0);
             }
             w.length(elevation + deepest)
         }),
@@ -157,7 +160,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let depth = w.section(id)?.depth;
             if w.design.stated(id, properties::BOARDS).is_none() {
-                w.custom(ONE_BOARD, id);
+                w.custom(CustomId::ONE_BOARD, id);
                 return w.length(depth);
             }
             let boards = w.number(id, properties::BOARDS)?;
@@ -205,7 +208,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 return Err(w.missing(id, properties::FINISH));
             };
             let words = words.to_lowercase();
-            Working::say(if GRIPS.iter().any(|grips| words.contains(grips)) { "yes" } else { "no" })
+            word(if GRIPS.iter().any(|grips| words.contains(grips)) { "yes" } else { "no" })
         }),
         ..ROW
     },
@@ -341,20 +344,20 @@ const GRIPS: &[&str] = &[
     "slip-resistant",
 ];
 
-fn index(w: &Working<'_>, id: Id) -> Derived {
+fn index(w: &Evaluation<'_>, id: Id) -> Derived {
     #[allow(clippy::cast_precision_loss)]
-    Working::plain(w.step(id) as f64 + 1.0)
+    number(w.step(id) as f64 + 1.0)
 }
 
-fn elevation(w: &Working<'_>, id: Id) -> Derived {
+fn elevation(w: &Evaluation<'_>, id: Id) -> Derived {
     let flight = made_for(w, id, properties::RUNS)?;
     let foot = w.number(flight, FOOT)?;
     let risers = w.list(flight, properties::RISERS)?;
-    w.length(foot + risers.iter().take(w.step(id) + 1).sum::<f64>())
+    w.length(foot + values(risers).take(w.step(id) + 1).sum::<f64>())
 }
 
 /// The flight that a step was made for. A tread block without runs has made none.
-pub(super) fn made_for(w: &Working<'_>, id: Id, list: PropertyName) -> Result<Id, Missing> {
+pub(super) fn made_for(w: &Evaluation<'_>, id: Id, list: PropertyName) -> Result<Id, Missing> {
     let step = w.design.get(id).and_then(|element| element.step);
     match step {
         Some(_) => Ok(w.parent(id)),
@@ -366,7 +369,7 @@ pub(super) fn made_for(w: &Working<'_>, id: Id, list: PropertyName) -> Result<Id
 }
 
 /// The landing that a flight comes up to.
-pub(super) fn landing_above(w: &Working<'_>, flight: Id) -> Result<Id, Missing> {
+pub(super) fn landing_above(w: &Evaluation<'_>, flight: Id) -> Result<Id, Missing> {
     let named = |id: Id, name: &str| w.design.get(id).and_then(|element| element.name.as_deref()) == Some(name);
     let above = |landing: &Id| (*landing > flight || named(*landing, "top")) && !named(*landing, "bottom");
     let landing = w.design.of_kind(kinds::LANDING).find(above);
@@ -374,16 +377,16 @@ pub(super) fn landing_above(w: &Working<'_>, flight: Id) -> Result<Id, Missing> 
 }
 
 /// The riser or tread of a flight at a step.
-pub(super) fn step_of(w: &Working<'_>, flight: Id, kind: &'static Kind, step: usize) -> Option<Id> {
+pub(super) fn step_of(w: &Evaluation<'_>, flight: Id, kind: &'static Kind, step: usize) -> Option<Id> {
     w.design.belonging(kind, flight).find(|id| w.design.get(*id).is_some_and(|element| element.step == Some(step)))
 }
 
 /// What the riser board takes of the tread it stands on.
-fn riser_board_on(w: &Working<'_>, tread: Id) -> Result<f64, Missing> {
+fn riser_board_on(w: &Evaluation<'_>, tread: Id) -> Result<f64, Missing> {
     let flight = w.parent(tread);
     // Which board it is does not decide; that one may stand there unread does.
-    let boards = w.trace(|| w.things(kinds::RISER_BOARD, flight)).0?;
-    let Some(board) = boards.first().copied() else { return Ok(0.0) };
+    let mut boards = w.trace(|| w.things(kinds::RISER_BOARD, flight)).0?;
+    let Some(board) = boards.next() else { return Ok(0.0) };
     if w.word(board, properties::STANDS)? == "behind tread" {
         return Ok(0.0);
     }

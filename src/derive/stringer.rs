@@ -1,9 +1,9 @@
 //! What carries the treads.
 
+use super::custom::CustomId;
 use super::flight::{NOSING_LINE, UNIT_RISE, UNIT_RUN};
 use super::quantity::{Derive, GEOMETRY, LENGTH, Quantity, ROW, row};
 use super::step::{BOARD_THICKNESS, step_of};
-use super::working::NO_FINISH;
 use crate::model::{kinds, properties};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
@@ -39,7 +39,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let finish = if w.design.stated(0, properties::BOTTOM_FINISH).is_some() {
                 w.number(0, properties::BOTTOM_FINISH)?
             } else {
-                w.custom(NO_FINISH, 0);
+                w.custom(CustomId::NO_FINISH, 0);
                 0.0
             };
             let tread = step_of(w, flight, kinds::TREAD, 0).ok_or_else(|| w.missing(flight, properties::RUNS))?;

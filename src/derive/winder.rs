@@ -1,9 +1,10 @@
 //! Treads that taper: which they are, and how deep at a place across the stair.
 
+use super::datum::{Datum, Derived};
+use super::evaluation::{Evaluation, word};
 use super::missing::{Drawing, Missing};
 use super::quantity::{ANGLE, Derive, GEOMETRY, Gives, LENGTH, Quantity, ROW, row};
 use super::step::{RUN, made_for};
-use super::working::{Datum, Derived, Working};
 use crate::measure::{MILLIMETRE, Measure};
 use crate::model::{Id, kinds, properties};
 
@@ -21,9 +22,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         help: "whether it tapers",
         formula: "winder where winders of its flight count it, else rectangular",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| {
-            Working::say(if winders_of(w, id)?.is_some() { "winder" } else { "rectangular" })
-        }),
+        derive: Derive::Whole(|w, id| word(if winders_of(w, id)?.is_some() { "winder" } else { "rectangular" })),
         ..ROW
     },
     Quantity {
@@ -117,7 +116,7 @@ const TURN: &Quantity = row(QUANTITIES, kinds::TREAD, "turn");
 const NARROW_DEPTH: &Quantity = row(QUANTITIES, kinds::TREAD, "narrow depth");
 pub(super) const DEPTH_AT: &Quantity = row(QUANTITIES, kinds::TREAD, "depth at");
 
-fn going(w: &Working<'_>, id: Id, wide: fn(f64) -> f64) -> Derived {
+fn going(w: &Evaluation<'_>, id: Id, wide: fn(f64) -> f64) -> Derived {
     if winders_of(w, id)?.is_none() {
         return w.datum(id, RUN);
     }
@@ -136,12 +135,12 @@ struct Winders {
     count: f64,
 }
 
-fn winders_of(w: &Working<'_>, tread: Id) -> Result<Option<Winders>, Missing> {
+fn winders_of(w: &Evaluation<'_>, tread: Id) -> Result<Option<Winders>, Missing> {
     // Which block counts it is not what a number of the tread comes from.
     w.trace(|| counted_by(w, tread)).0
 }
 
-fn counted_by(w: &Working<'_>, tread: Id) -> Result<Option<Winders>, Missing> {
+fn counted_by(w: &Evaluation<'_>, tread: Id) -> Result<Option<Winders>, Missing> {
     let flight = made_for(w, tread, properties::RUNS)?;
     #[allow(clippy::cast_precision_loss)]
     let number = w.step(tread) as f64 + 1.0;
@@ -159,6 +158,6 @@ fn counted_by(w: &Working<'_>, tread: Id) -> Result<Option<Winders>, Missing> {
     Ok(None)
 }
 
-fn half_turn(w: &Working<'_>, tread: Id) -> Result<f64, Missing> {
+fn half_turn(w: &Evaluation<'_>, tread: Id) -> Result<f64, Missing> {
     Ok((w.number(tread, TURN)? / 2.0).to_radians())
 }

@@ -1,7 +1,5 @@
 //! What the rows of the vocabulary hold: a kind, its traits, its properties and what each takes.
 
-use std::fmt;
-
 /// What a property takes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Takes {
@@ -47,55 +45,21 @@ pub enum Takes {
     Name,
 }
 
-/// The name of a property: a handle to what is stated under it, whatever the kind. Two of one name are equal.
-#[derive(Clone, Copy)]
-pub struct PropertyName {
-    text: &'static str,
-    /// A hash of the text; a test holds those of the table apart.
-    hash: u32,
-}
+/// The name of a property: a handle to what is stated under it, whatever the kind. It is a hash of the text; a test
+/// holds those of the table apart.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub struct PropertyName(u32);
 
 impl PropertyName {
     /// Hashed by FNV-1a (Fowler, Noll, Vo).
-    const fn of(text: &'static str) -> Self {
+    pub(super) const fn of(text: &str) -> Self {
         let mut hash = 0x811c_9dc5_u32;
         let mut rest = text.as_bytes();
         while let Some((byte, after)) = rest.split_first() {
             hash = (hash ^ *byte as u32).wrapping_mul(0x0100_0193);
             rest = after;
         }
-        Self { text, hash }
-    }
-
-    /// The hash that it is compared by.
-    #[cfg(test)]
-    pub(super) fn hash(self) -> u32 {
-        self.hash
-    }
-
-    /// As it is written.
-    pub const fn text(self) -> &'static str {
-        self.text
-    }
-}
-
-impl PartialEq for PropertyName {
-    fn eq(&self, other: &Self) -> bool {
-        self.hash == other.hash
-    }
-}
-
-impl Eq for PropertyName {}
-
-impl fmt::Display for PropertyName {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(self.text)
-    }
-}
-
-impl fmt::Debug for PropertyName {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "`{}`", self.text)
+        Self(hash)
     }
 }
 

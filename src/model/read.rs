@@ -106,14 +106,14 @@ impl Reader<'_> {
                 {
                     self.refuse(*span, ValueProblem::StepsWithoutUnit)
                 }
-                _ => self.list(terms).map(Value::List),
+                _ => self.list(terms).map(|items| Value::List(items.into())),
             },
             Takes::Angle => self.one(terms, Dimension::ANGLE).map(Value::Measure),
             Takes::Area => self.one(terms, Dimension::AREA).map(Value::Measure),
             Takes::Slope => self.slope(terms),
             Takes::Number => self.one(terms, Dimension::NUMBER).map(Value::Measure),
             Takes::Count => self.count(terms).map(Value::Measure),
-            Takes::OneOf(words) => self.one_of(terms, words).map(Value::Word),
+            Takes::OneOf(words) => self.one_of(terms, words).map(|word| Value::Word(word.into())),
             Takes::SomeOf(words) => {
                 let parts = terms.split(|term| term.kind == TermKind::Comma);
                 parts.map(|part| self.one_of(part, words)).collect::<Read<Vec<_>>>().map(Value::Words)
@@ -121,7 +121,7 @@ impl Reader<'_> {
             Takes::Sets => self.names(terms, |term| term.kind == TermKind::Comma),
             Takes::Members => self.names(terms, |term| term.word() == Some("to")),
             Takes::Name => self.names(terms, |_| false),
-            Takes::Words => Ok(Value::Word(self.source.slice(self.span).trim().to_owned())),
+            Takes::Words => Ok(Value::Word(self.source.slice(self.span).trim().to_owned().into())),
             Takes::Finish => {
                 let mut lengths = terms.iter().filter_map(|term| match term.kind {
                     TermKind::Figure(measure) if measure.dimension == Dimension::LENGTH => Some(measure),
@@ -130,7 +130,7 @@ impl Reader<'_> {
                 Ok(Value::Finish(self.source.slice(self.span).trim().to_owned(), lengths.next_back()))
             }
             Takes::Date => match terms {
-                [Term { kind: TermKind::Date(date), .. }] => Ok(Value::Word(date.to_string())),
+                [Term { kind: TermKind::Date(date), .. }] => Ok(Value::Word(date.to_string().into())),
                 _ => self.wrong(terms),
             },
             Takes::Section => self.section(terms).map(Value::Section),
@@ -227,10 +227,10 @@ impl Reader<'_> {
         Ok(items)
     }
 
-    fn one_of(&self, terms: &[Term], words: &'static [&'static str]) -> Read<String> {
+    fn one_of(&self, terms: &[Term], words: &'static [&'static str]) -> Read<&'static str> {
         let said = plain_words(terms);
-        if words.contains(&said.as_str()) {
-            return Ok(said);
+        if let Some(word) = words.iter().find(|word| **word == said) {
+            return Ok(word);
         }
         let near = nearest(&said, words.iter().copied());
         self.refuse(span_of(terms).unwrap_or(self.span), ValueProblem::UnknownWord { known: words, near })

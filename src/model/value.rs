@@ -1,5 +1,8 @@
 //! Stated values that are more than a number.
 
+use std::borrow::Cow;
+use std::sync::Arc;
+
 use crate::base::Span;
 use crate::measure::Measure;
 
@@ -9,13 +12,13 @@ pub enum Value {
     /// A number.
     Measure(Measure),
     /// One for all, or one a step.
-    List(Vec<ListItem>),
+    List(Arc<[ListItem]>),
     /// A word of a closed list, or free words.
-    Word(String),
+    Word(Cow<'static, str>),
     /// How a surface is treated, and the length of a strip of it.
     Finish(String, Option<Measure>),
     /// Several words of a closed list.
-    Words(Vec<String>),
+    Words(Vec<&'static str>),
     /// Names, each with its place.
     Names(Vec<(String, Span)>),
     /// A section.

@@ -2,6 +2,8 @@
 //! the rules and the reference all read this table; adding a property is adding a row. Code that speaks of one row
 //! does so by a handle below the table, which the compiler looks up in it.
 
+use std::fmt;
+
 use super::kind::{FILE, KIND, Kind, PropertyName, Takes, Trait, fact, numbered, property};
 use Takes::{
     Angle, Area, Balusters, Count, Date, Edge, Fasteners, Finish, Length, Lengths, Members, Name, Number, OneOf,
@@ -465,6 +467,26 @@ pub fn kind(name: &str) -> Option<&'static Kind> {
     KINDS.iter().find(|kind| kind.name == name)
 }
 
+impl PropertyName {
+    /// As it is written.
+    pub fn text(self) -> &'static str {
+        let mut properties = KINDS.iter().chain(SHOP_KINDS).flat_map(|kind| kind.properties);
+        properties.find(|property| property.handle() == self).map_or("", |property| property.name)
+    }
+}
+
+impl fmt::Display for PropertyName {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.text())
+    }
+}
+
+impl fmt::Debug for PropertyName {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "`{self}`")
+    }
+}
+
 /// Whether two texts are the same, for the compiler.
 pub(crate) const fn same(a: &str, b: &str) -> bool {
     let (mut a, mut b) = (a.as_bytes(), b.as_bytes());
@@ -653,9 +675,10 @@ mod tests {
 
     #[test]
     fn no_two_names_of_properties_share_a_hash() {
-        let mut names = std::collections::BTreeMap::new();
+        let mut names = std::collections::BTreeSet::new();
         for property in KINDS.iter().chain(SHOP_KINDS).flat_map(|kind| kind.properties) {
-            assert_eq!(*names.entry(property.handle().hash()).or_insert(property.name), property.name);
+            assert_eq!(property.handle().text(), property.name);
+            names.insert(property.name);
         }
         assert!(names.len() > 90, "only {} names", names.len());
     }

@@ -6,7 +6,7 @@ use super::page::{Cell, Page, Table};
 use super::set::table;
 use super::totals::caution;
 use super::words::{count, listed};
-use crate::check::{Changes, Held};
+use crate::check::{Changes, Standing};
 use crate::rules::{Comparison, Point, RuleSet, Way};
 
 /// The page of a comparison; `tables` puts the outcomes into a table, too, where nobody searches them by line.
@@ -137,13 +137,14 @@ fn outcomes(page: &mut Page, designs: &[(String, Changes)], tables: bool) {
 
 /// `3 designs: 2 with a change; 2 outcomes change: 1 to broken and 1 to passes`.
 fn counts(designs: &[(String, Changes)]) -> String {
-    let changes: Vec<Held> = designs.iter().flat_map(|(_, found)| &found.changes).map(|change| change.second).collect();
+    let changes: Vec<Standing> =
+        designs.iter().flat_map(|(_, found)| &found.changes).map(|change| change.second).collect();
     let with = designs.iter().filter(|(_, found)| !found.changes.is_empty()).count();
     let designs = count(designs.len(), "design");
     if changes.is_empty() {
         return format!("{designs}: none with a change");
     }
-    let mut to: BTreeMap<std::cmp::Reverse<Held>, usize> = BTreeMap::new();
+    let mut to: BTreeMap<std::cmp::Reverse<Standing>, usize> = BTreeMap::new();
     for held in &changes {
         *to.entry(std::cmp::Reverse(*held)).or_default() += 1;
     }

@@ -4,21 +4,21 @@ use std::rc::Rc;
 
 use super::{Look, listed, sentence, wrap};
 use crate::base::{Source, Span};
-use crate::derive::{Datum, Input, Read, Worked, Working};
+use crate::derive::{Datum, Evaluation, Input, Read, Worked};
 use crate::measure::print;
 use crate::model::Id;
 use crate::wording::needs;
 
 /// Every step from stated values to a quantity, in the order they are worked.
-pub fn derivation(working: &Working<'_>, source: &Source, worked: &Rc<Worked>, look: &Look) -> String {
+pub fn derivation(evaluation: &Evaluation<'_>, source: &Source, worked: &Rc<Worked>, look: &Look) -> String {
     let mut steps: Vec<Rc<Worked>> = Vec::new();
-    order(working, worked, &mut steps);
-    worked_steps(working, source, &steps, steps.len() > 1, look)
+    order(evaluation, worked, &mut steps);
+    worked_steps(evaluation, source, &steps, steps.len() > 1, look)
 }
 
 /// Steps in their order, with numbers or without.
 pub(super) fn worked_steps(
-    working: &Working<'_>,
+    evaluation: &Evaluation<'_>,
     source: &Source,
     steps: &[Rc<Worked>],
     numbered: bool,
@@ -27,47 +27,47 @@ pub(super) fn worked_steps(
     let mut out = String::new();
     for (at, step) in steps.iter().enumerate() {
         let number = if numbered { format!("{}. ", at + 1) } else { String::new() };
-        out.push_str(&one(working, source, step, &number, look));
+        out.push_str(&one(evaluation, source, step, &number, look));
     }
     out
 }
 
 /// Every step behind some reads, in the order they are worked.
-pub(super) fn steps_behind(working: &Working<'_>, reads: &[Read]) -> Vec<Rc<Worked>> {
+pub(super) fn steps_behind(evaluation: &Evaluation<'_>, reads: &[Read]) -> Vec<Rc<Worked>> {
     let mut steps = Vec::new();
-    behind(working, reads, &mut steps);
+    behind(evaluation, reads, &mut steps);
     steps
 }
 
 /// A quantity's name and value, or what it needs.
-pub fn headline(working: &Working<'_>, worked: &Worked) -> String {
-    let of = called(working, worked.element);
+pub fn headline(evaluation: &Evaluation<'_>, worked: &Worked) -> String {
+    let of = called(evaluation, worked.element);
     let place = worked.place.map(|place| format!(" {}", print(place))).unwrap_or_default();
     match &worked.result {
         Ok(datum) => format!("{}{place} of {of} = {}", worked.quantity.name, datum),
         Err(missing) => {
-            format!("{}{place} of {of}: not known, needs {}", worked.quantity.name, needs(working.design, missing))
+            format!("{}{place} of {of}: not known, needs {}", worked.quantity.name, needs(evaluation.design, missing))
         }
     }
 }
 
-pub(super) fn called(working: &Working<'_>, id: Id) -> String {
-    if id == 0 { "the stair".to_owned() } else { working.design.called(id) }
+pub(super) fn called(evaluation: &Evaluation<'_>, id: Id) -> String {
+    if id == 0 { "the stair".to_owned() } else { evaluation.design.called(id) }
 }
 
-fn order(working: &Working<'_>, worked: &Rc<Worked>, steps: &mut Vec<Rc<Worked>>) {
-    behind(working, &worked.reads, steps);
+fn order(evaluation: &Evaluation<'_>, worked: &Rc<Worked>, steps: &mut Vec<Rc<Worked>>) {
+    behind(evaluation, &worked.reads, steps);
     if !steps.iter().any(|step| Rc::ptr_eq(step, worked)) {
         steps.push(Rc::clone(worked));
     }
 }
 
-fn behind(working: &Working<'_>, reads: &[Read], steps: &mut Vec<Rc<Worked>>) {
+fn behind(evaluation: &Evaluation<'_>, reads: &[Read], steps: &mut Vec<Rc<Worked>>) {
     for read in reads {
         if let Input::Derived(entry, place) = read.input {
-            let inner = working.work(read.element, entry, place);
+            let inner = evaluation.work(read.element, entry, place);
             if !steps.iter().any(|step| Rc::ptr_eq(step, &inner)) {
-                order(working, &inner, steps);
+                order(evaluation, &inner, steps);
             }
         }
     }
@@ -84,8 +84,8 @@ pub(super) fn beside(name: &str, text: &str, indent: usize, look: &Look) -> Vec<
     wrapped.iter().enumerate().map(line).collect()
 }
 
-fn one(working: &Working<'_>, source: &Source, worked: &Worked, number: &str, look: &Look) -> String {
-    let mut lines = vec![format!("{number}{}", headline(working, worked))];
+fn one(evaluation: &Evaluation<'_>, source: &Source, worked: &Worked, number: &str, look: &Look) -> String {
+    let mut lines = vec![format!("{number}{}", headline(evaluation, worked))];
     let mut line = |name: &str, text: &str| lines.extend(beside(name, text, number.len() + 2, look));
     line("what", worked.quantity.help);
     line("formula", worked.quantity.formula);
@@ -95,8 +95,8 @@ fn one(working: &Working<'_>, source: &Source, worked: &Worked, number: &str, lo
     }
     for read in &worked.reads {
         match &read.input {
-            Input::Stated { span, measured, .. } => line("stated", &stated(working, source, read, *span, *measured)),
-            Input::Custom(custom) => line("custom", custom.sentence),
+            Input::Stated { span, measured, .. } => line("stated", &stated(evaluation, source, read, *span, *measured)),
+            Input::Custom(custom) => custom.custom().into_iter().for_each(|custom| line("custom", custom.sentence)),
             Input::Derived(..) => {}
         }
     }
@@ -104,19 +104,26 @@ fn one(working: &Working<'_>, source: &Source, worked: &Worked, number: &str, lo
     lines.join("\n") + "\n"
 }
 
-pub(super) fn stated(working: &Working<'_>, source: &Source, read: &Read, span: Span, measured: bool) -> String {
+pub(super) fn stated(evaluation: &Evaluation<'_>, source: &Source, read: &Read, span: Span, measured: bool) -> String {
     let as_measured = if measured { ", as measured" } else { "" };
     // What the shop states stands in its file.
     let shop = match read.input {
-        Input::Stated { property, .. } => working.design.stated(read.element, property).and_then(|stated| stated.shop),
+        Input::Stated { property, .. } => {
+            evaluation.design.stated(read.element, property).and_then(|stated| stated.shop)
+        }
         _ => None,
     };
-    if let (Some(shop), Some(text)) = (shop.filter(|shop| !shop.called), &working.design.shop) {
+    if let (Some(shop), Some(text)) = (shop.filter(|shop| !shop.called), &evaluation.design.shop) {
         let (words, line) = (text.slice(shop.words), text.line(shop.words.start));
-        return format!("{} of {}: {words} ({}, line {line})", read.name(), called(working, read.element), text.name);
+        return format!(
+            "{} of {}: {words} ({}, line {line})",
+            read.name(),
+            called(evaluation, read.element),
+            text.name
+        );
     }
     let (words, line) = (source.slice(span), source.line(span.start));
-    format!("{} of {}: {words} (line {line}{as_measured})", read.name(), called(working, read.element))
+    format!("{} of {}: {words} (line {line}{as_measured})", read.name(), called(evaluation, read.element))
 }
 
 /// The formula with every name that was read replaced by its number.

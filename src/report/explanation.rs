@@ -5,28 +5,28 @@ use super::derivation::{beside, called, stated, steps_behind, worked_steps};
 use super::set::named;
 use super::words::{listed, sentence};
 use crate::base::Source;
-use crate::derive::{Input, Working};
+use crate::derive::{Evaluation, Input};
 use crate::measure::print;
 use crate::model::{Design, Id};
-use crate::rules::{Holds, Joined, Limit, Rule, RuleSet, Standing, Term, explain};
+use crate::rules::{Holds, Joined, Limit, Rule, RuleSet, Term, Verdict, explain};
 use crate::wording::needs;
 
 /// What a rule of a set comes to for an element, after the working of each number that it reads.
 pub fn explanation(
-    working: &Working<'_>,
+    evaluation: &Evaluation<'_>,
     source: &Source,
     (set, rule): (&RuleSet, &Rule),
     element: Id,
     look: &Look,
 ) -> String {
-    let told = explain(rule, working, element);
-    let steps = steps_behind(working, &told.reads);
+    let told = explain(rule, evaluation, element);
+    let steps = steps_behind(evaluation, &told.reads);
     let number = if steps.is_empty() { String::new() } else { format!("{}. ", steps.len() + 1) };
-    let mut out = worked_steps(working, source, &steps, true, look);
-    let of = called(working, element);
-    let outcome = match &told.standing {
-        Standing::NotChecked(missing) => format!("not checked, needs {}", needs(working.design, missing)),
-        standing => standing.word(rule.shall).to_owned(),
+    let mut out = worked_steps(evaluation, source, &steps, true, look);
+    let of = called(evaluation, element);
+    let outcome = match &told.verdict {
+        Verdict::NotChecked(missing) => format!("not checked, needs {}", needs(evaluation.design, missing)),
+        verdict => verdict.word(rule.shall).to_owned(),
     };
     let head = format!("{number}{} of {of}: {outcome}", rule.name);
     let mut lines = vec![sentence(&head, look.unicode)];
@@ -38,7 +38,7 @@ pub fn explanation(
     line("put in", &told.put_in);
     let verb = if rule.shall { "shall" } else { "should" };
     for (name, term) in [("where", &told.condition), (verb, &told.requirement)] {
-        for (at, text) in term.iter().flat_map(|term| terms(working.design, term, 0)).enumerate() {
+        for (at, text) in term.iter().flat_map(|term| terms(evaluation.design, term, 0)).enumerate() {
             let text = text.trim_end();
             let inset = text.len() - text.trim_start().len();
             let name = if at == 0 { name } else { "" };
@@ -48,7 +48,7 @@ pub fn explanation(
         }
     }
     let mut line = |name: &str, text: &str| lines.extend(beside(name, text, indent, look));
-    line("decided", &decided(&told.standing, told.requirement.as_ref().or(told.condition.as_ref())));
+    line("decided", &decided(&told.verdict, told.requirement.as_ref().or(told.condition.as_ref())));
     for limit in &rule.limits {
         for (at, text) in chain(limit).iter().enumerate() {
             line(if at == 0 { "limit" } else { "" }, text);
@@ -59,8 +59,8 @@ pub fn explanation(
     }
     for read in &told.reads {
         match &read.input {
-            Input::Stated { span, measured, .. } => line("stated", &stated(working, source, read, *span, *measured)),
-            Input::Custom(custom) => line("custom", custom.sentence),
+            Input::Stated { span, measured, .. } => line("stated", &stated(evaluation, source, read, *span, *measured)),
+            Input::Custom(custom) => custom.custom().into_iter().for_each(|custom| line("custom", custom.sentence)),
             Input::Derived(..) => {}
         }
     }
@@ -100,15 +100,15 @@ fn terms(design: &Design, term: &Term, depth: usize) -> Vec<String> {
 }
 
 /// What settled the outcome, in a sentence.
-fn decided(standing: &Standing, term: Option<&Term>) -> String {
+fn decided(verdict: &Verdict, term: Option<&Term>) -> String {
     let terms: Vec<String> = term.map(Term::deciding).unwrap_or_default().iter().map(|t| t.words.clone()).collect();
     let (is, holds, does) = if terms.len() == 1 { ("is", "holds", "does") } else { ("are", "hold", "do") };
     let said = listed(&terms);
-    match standing {
-        Standing::Pass => format!("{said} {holds}"),
-        Standing::Fail(_) => decided_against(term, &said, does, holds),
-        Standing::NotApplicable => format!("{}, so nothing is asked", decided_against(term, &said, does, holds)),
-        Standing::NotChecked(_) => format!("{said} {is} not known"),
+    match verdict {
+        Verdict::Pass => format!("{said} {holds}"),
+        Verdict::Fail => decided_against(term, &said, does, holds),
+        Verdict::NotApplicable => format!("{}, so nothing is asked", decided_against(term, &said, does, holds)),
+        Verdict::NotChecked(_) => format!("{said} {is} not known"),
     }
 }
 

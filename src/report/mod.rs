@@ -187,7 +187,11 @@ mod tests {
             rule: rule.into(),
             shall: true,
             about: "handrail left".into(),
-            needs: Need { of: "handrail left".into(), reason: Reason::NotStated(Statement::Property(property)) },
+            needs: Need {
+                of: "handrail left".into(),
+                name: None,
+                reason: Reason::NotStated(Statement::Property(property)),
+            },
             span: Span::new(8, 9),
         }
     }

@@ -1,58 +1,60 @@
-//! A rule held against a design: outcomes, each with the term that decided.
+//! A rule evaluated for the elements of a design: plainly to verdicts, or traced to the term that decided.
 
 use std::borrow::Cow;
 
 use super::node::{Collected, Node, Place, What};
 use super::rule::Rule;
 use crate::base::Span;
-use crate::derive::{Datum, Drawing, Missing, Read, Reason, Working};
+use crate::derive::{Datum, Drawing, Evaluation, Missing, Read, Reads, Reason};
 use crate::measure::{self, Dimension, Measure};
-use crate::model::{Id, Kind};
+use crate::model::{Id, Kind, ListItem};
 use crate::syntax::{Aggregate, Relation};
 
-/// What a rule came to for one element.
-#[derive(Debug, Clone)]
-pub struct Outcome {
-    /// The element.
-    pub element: Id,
-    /// How it stands.
-    pub standing: Standing,
-}
-
-/// How a rule stands for one element. The names are those of published checklist standards.
-#[derive(Debug, Clone)]
-pub enum Standing {
+/// What a rule comes to for one element. The names are those of published checklist standards.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Verdict {
     /// It holds.
     Pass,
-    /// It is broken, or the advice is not met.
-    Fail(Box<Decider>),
+    /// It does not hold.
+    Fail,
     /// Its `where` does not hold.
     NotApplicable,
-    /// Something is not stated.
+    /// Something is not known.
     NotChecked(Missing),
 }
 
-impl Standing {
+impl Verdict {
     /// The word for it, by the rule's verb.
     pub fn word(&self, shall: bool) -> &'static str {
         match self {
-            Standing::Pass => "passes",
-            Standing::Fail(_) if shall => "broken",
-            Standing::Fail(_) => "advised",
-            Standing::NotApplicable => "does not apply",
-            Standing::NotChecked(_) => "not checked",
+            Verdict::Pass => "passes",
+            Verdict::Fail if shall => "broken",
+            Verdict::Fail => "advised",
+            Verdict::NotApplicable => "does not apply",
+            Verdict::NotChecked(_) => "not checked",
         }
     }
 }
 
+/// What a rule comes to for one element, and why.
+#[derive(Debug, Clone)]
+pub struct Outcome {
+    /// The element.
+    pub element: Id,
+    /// What it comes to.
+    pub verdict: Verdict,
+    /// What decided, where the rule fails.
+    pub decision: Option<Box<Decision>>,
+}
+
 /// The term of a requirement that decided.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Decider {
+pub struct Decision {
     /// The side that the design gives; of a condition that should not be so, the condition.
     pub subject: Node,
     /// What was compared.
     pub compared: Compared,
-    /// What was read for it; the value's side first.
+    /// What was read for it, where the evaluation is traced; the value's side first.
     pub reads: Vec<Read>,
     /// How many of the reads are of the value's side.
     pub given: usize,
@@ -75,58 +77,110 @@ pub enum Compared {
     Denied,
 }
 
-impl Decider {
+impl Decision {
     /// How far the value is on the wrong side, in base units; nothing for words.
     pub fn miss(&self) -> f64 {
+        self.distance().map_or(0.0, |distance| distance.value.abs())
+    }
+
+    /// The value less its limit, where numbers were compared.
+    pub fn distance(&self) -> Option<Measure> {
         match &self.compared {
-            Compared::Numbers(value, _, limit) => (value.value - limit.value).abs(),
-            _ => 0.0,
+            Compared::Numbers(value, _, limit) => Some(Measure { value: value.value - limit.value, ..*value }),
+            Compared::Words(..) | Compared::Denied => None,
         }
     }
 }
 
-/// Holds a rule against every element it speaks of.
-pub fn hold(rule: &Rule, working: &Working<'_>) -> Vec<Outcome> {
-    let judge = Judge { rule, w: working };
-    let elements: Vec<Id> = working.design.of_kind(rule.kind).collect();
-    elements.into_iter().map(|element| Outcome { element, standing: judge.standing(element) }).collect()
+/// What a rule comes to for every element that it speaks of, with what decided where it fails. What was read is told
+/// where the evaluation is traced.
+pub fn evaluate(rule: &Rule, evaluation: &Evaluation<'_>) -> Vec<Outcome> {
+    let elements = evaluation.design.of_kind(rule.kind);
+    elements.map(|element| outcome(rule, evaluation, element)).collect()
+}
+
+/// The same for one element.
+pub fn outcome(rule: &Rule, evaluation: &Evaluation<'_>, element: Id) -> Outcome {
+    let (verdict, decision) = Evaluator { rule, evaluation, tells: Tells::Decision }.outcome(element);
+    Outcome { element, verdict, decision }
+}
+
+/// What a rule comes to for every element that it speaks of, and no more.
+pub fn verdicts<'a>(rule: &'a Rule, evaluation: &'a Evaluation<'_>) -> impl Iterator<Item = (Id, Verdict)> + 'a {
+    let elements = evaluation.design.of_kind(rule.kind);
+    elements.map(|element| (element, verdict(rule, evaluation, element)))
+}
+
+/// What a rule comes to for one element, and no more.
+pub fn verdict(rule: &Rule, evaluation: &Evaluation<'_>, element: Id) -> Verdict {
+    Evaluator { rule, evaluation, tells: Tells::Verdict }.outcome(element).0
+}
+
+/// Whether a rule fails for any element.
+pub fn fails(rule: &Rule, evaluation: &Evaluation<'_>) -> bool {
+    verdicts(rule, evaluation).any(|(_, verdict)| verdict == Verdict::Fail)
 }
 
 /// Three values: true, false with what decided, not known with what would settle it.
 pub(super) enum Truth {
     True,
-    False(Option<Box<Decider>>),
+    False(Option<Box<Decision>>),
     Unknown(Missing),
 }
 
-pub(super) struct Judge<'a, 'd> {
-    pub rule: &'a Rule,
-    pub w: &'a Working<'d>,
+/// How much an evaluator tells.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Tells {
+    /// The verdict alone.
+    Verdict,
+    /// What decided, too.
+    Decision,
 }
 
-impl Judge<'_, '_> {
-    pub fn standing(&self, element: Id) -> Standing {
+pub(super) struct Evaluator<'a, 'd> {
+    pub rule: &'a Rule,
+    pub evaluation: &'a Evaluation<'d>,
+    pub tells: Tells,
+}
+
+impl Evaluator<'_, '_> {
+    pub fn outcome(&self, element: Id) -> (Verdict, Option<Box<Decision>>) {
         if let Some(condition) = &self.rule.condition {
-            match self.truth(condition, element) {
+            match self.narrows().truth(condition, element) {
                 Truth::True => {}
-                Truth::False(_) => return Standing::NotApplicable,
-                Truth::Unknown(missing) => return Standing::NotChecked(missing),
+                Truth::False(_) => return (Verdict::NotApplicable, None),
+                Truth::Unknown(missing) => return (Verdict::NotChecked(missing), None),
             }
         }
         match self.truth(&self.rule.requirement, element) {
-            Truth::True => Standing::Pass,
-            Truth::False(Some(decider)) => Standing::Fail(decider),
-            Truth::False(None) => Standing::Fail(Box::new(Decider {
-                subject: self.rule.requirement.clone(),
-                compared: Compared::Denied,
+            Truth::True => (Verdict::Pass, None),
+            Truth::False(decision) => {
+                let decision = decision.or_else(|| self.decision(&self.rule.requirement, || Compared::Denied));
+                (Verdict::Fail, decision)
+            }
+            Truth::Unknown(missing) => (Verdict::NotChecked(missing), None),
+        }
+    }
+
+    /// The evaluator of a condition that narrows: nobody asks what decided in it.
+    fn narrows(&self) -> Self {
+        Self { tells: Tells::Verdict, ..*self }
+    }
+
+    /// What decided, where that is told; the reads are still to come.
+    fn decision(&self, subject: &Node, compared: impl FnOnce() -> Compared) -> Option<Box<Decision>> {
+        (self.tells == Tells::Decision).then(|| {
+            let compared = compared();
+            Box::new(Decision {
+                subject: subject.clone(),
+                compared,
                 reads: Vec::new(),
                 given: 0,
                 item: None,
                 counted: false,
                 lacking: None,
-            })),
-            Truth::Unknown(missing) => Standing::NotChecked(missing),
-        }
+            })
+        })
     }
 
     pub fn truth(&self, node: &Node, element: Id) -> Truth {
@@ -136,22 +190,22 @@ impl Judge<'_, '_> {
                 for term in terms {
                     match self.truth(term, element) {
                         Truth::True => {}
-                        Truth::False(decider) => return Truth::False(decider),
+                        Truth::False(decision) => return Truth::False(decision),
                         Truth::Unknown(missing) => unknown = unknown.or(Some(missing)),
                     }
                 }
                 unknown.map_or(Truth::True, Truth::Unknown)
             }
             Node::Any(terms) => {
-                let (mut unknown, mut decider): (_, Option<Box<Decider>>) = (None, None);
+                let (mut unknown, mut decision): (_, Option<Box<Decision>>) = (None, None);
                 for term in terms {
                     match self.truth(term, element) {
                         Truth::True => return Truth::True,
-                        Truth::False(found) => decider = decider.or(found),
+                        Truth::False(found) => decision = decision.or(found),
                         Truth::Unknown(missing) => unknown = unknown.or(Some(missing)),
                     }
                 }
-                unknown.map_or(Truth::False(decider), Truth::Unknown)
+                unknown.map_or(Truth::False(decision), Truth::Unknown)
             }
             Node::Not(inner) => match self.truth(inner, element) {
                 Truth::True => Truth::False(None),
@@ -160,25 +214,20 @@ impl Judge<'_, '_> {
             },
             Node::Chain(terms, relations) => self.chain(terms, relations, element),
             Node::Is(subject, not, words, _) => {
-                let (value, reads) = self.w.trace(|| self.value(subject, element));
-                let (truth, reads) = match value {
-                    Ok(Datum::Word(word)) if words.iter().any(|asked| *asked == word) != *not => (Truth::True, reads),
+                let (value, reads) = self.evaluation.part(|| self.value(subject, element));
+                let truth = match value {
+                    Ok(Datum::Word(word)) if words.iter().any(|asked| *asked == word) != *not => Truth::True,
                     Ok(Datum::Word(word)) => {
-                        let decider = Decider {
-                            subject: (**subject).clone(),
-                            compared: Compared::Words(word.into_owned(), *not, words.clone()),
-                            given: reads.len(),
-                            reads: reads.clone(),
-                            item: None,
-                            counted: false,
-                            lacking: None,
-                        };
-                        (Truth::False(Some(Box::new(decider))), reads)
+                        let compared = || Compared::Words(word.into_owned(), *not, words.clone());
+                        let decision = self.decision(subject, compared).map(|decision| {
+                            Box::new(Decision { given: reads.reads.len(), reads: reads.reads.clone(), ..*decision })
+                        });
+                        Truth::False(decision)
                     }
-                    Ok(_) => (Truth::False(None), reads),
-                    Err(missing) => (Truth::Unknown(missing), reads),
+                    Ok(_) => Truth::False(None),
+                    Err(missing) => Truth::Unknown(missing),
                 };
-                self.w.note_again(reads);
+                self.evaluation.note_again(reads);
                 truth
             }
             // The resolver lets only conditions stand here.
@@ -194,37 +243,27 @@ impl Judge<'_, '_> {
             let turned = (left.is_constant() && !right.is_constant()) || (right.is_plain() && !left.is_plain());
             let (value, limit, relation) =
                 if turned { (right, left, relation.turned()) } else { (left, right, *relation) };
-            let (value_is, mut reads) = self.w.trace(|| self.value(value, element));
-            let (limit_is, limit_reads) = self.w.trace(|| self.value(limit, element));
-            let given = reads.len();
-            reads.extend(limit_reads);
-            let (value_is, limit_is) = match (value_is, limit_is) {
-                (Ok(value), Ok(limit)) => (value, limit),
+            let (value_is, reads) = self.evaluation.part(|| self.value(value, element));
+            let (limit_is, limit_reads) = self.evaluation.part(|| self.value(limit, element));
+            let given = reads.reads.len();
+            let reads = reads.then(limit_reads);
+            let decided = match (value_is, limit_is) {
+                (Ok(value_is), Ok(limit_is)) => worst(&value_is, relation, &limit_is),
                 (Err(missing), _) | (_, Err(missing)) => {
-                    self.w.note_again(reads);
                     unknown = unknown.or(Some(missing));
-                    continue;
+                    None
                 }
             };
-            let Some((value_is, item, limit_is)) = worst(&value_is, relation, &limit_is) else {
-                self.w.note_again(reads);
+            let Some((value_is, item, limit_is)) = decided else {
+                self.evaluation.note_again(reads);
                 continue;
             };
-            self.w.note_again(reads.clone());
-            {
-                let compared = Compared::Numbers(value_is, relation, limit_is);
-                let lacking = lacking(value, relation);
-                let counted = value.counts();
-                return Truth::False(Some(Box::new(Decider {
-                    subject: value.clone(),
-                    compared,
-                    reads,
-                    given,
-                    item,
-                    counted,
-                    lacking,
-                })));
-            }
+            let decision = self.decision(value, || Compared::Numbers(value_is, relation, limit_is)).map(|decision| {
+                let (counted, lacking) = (value.counts(), lacking(value, relation));
+                Box::new(Decision { reads: reads.reads.clone(), given, item, counted, lacking, ..*decision })
+            });
+            self.evaluation.note_again(reads);
+            return Truth::False(decision);
         }
         unknown.map_or(Truth::True, Truth::Unknown)
     }
@@ -241,7 +280,7 @@ impl Judge<'_, '_> {
                 let mut at = element;
                 for kind in path {
                     let needs = || Missing { element: at, reason: Reason::NotDrawn(Drawing::TheOne(kind)) };
-                    at = self.w.design.related(at, kind).ok_or_else(needs)?;
+                    at = self.evaluation.design.related(at, kind).ok_or_else(needs)?;
                 }
                 self.read(*what, at)
             }
@@ -267,9 +306,8 @@ impl Judge<'_, '_> {
                 Ok(Datum::Measure(if first { a } else { b }))
             }
             Node::Count(collected) => {
-                let found = self.collect(collected, element)?;
                 #[allow(clippy::cast_precision_loss)]
-                let count = found.len() as f64;
+                let count = self.count(collected, element)? as f64;
                 Ok(Datum::Measure(Measure::number(count)))
             }
             Node::Over(aggregate, what, collected) => self.over(*aggregate, *what, collected, element),
@@ -292,21 +330,22 @@ impl Judge<'_, '_> {
 
     fn read(&self, what: What, element: Id) -> Result<Datum, Missing> {
         match what {
-            What::Quantity(entry) => self.w.derived(element, entry, None),
-            What::At(entry, Place::Figure(place)) => self.w.derived(element, entry, Some(place)),
+            What::Quantity(entry) => self.evaluation.derived(element, entry, None),
+            What::At(entry, Place::Figure(place)) => self.evaluation.derived(element, entry, Some(place)),
             What::At(entry, Place::Limit(at)) => {
-                self.w.derived(element, entry, self.rule.limits.get(at).map(|limit| limit.measure))
+                self.evaluation.derived(element, entry, self.rule.limits.get(at).map(|limit| limit.measure))
             }
-            What::Property(property) => self.w.stated(element, property.handle()),
+            What::Property(property) => self.evaluation.stated(element, property.handle()),
         }
     }
 
+    /// The things of a collection that its condition leaves.
     fn collect(&self, collected: &Collected, element: Id) -> Result<Vec<Id>, Missing> {
-        let all = self.w.things(collected.kind, element)?;
-        let Some(condition) = &collected.condition else { return Ok(all) };
+        let all = self.evaluation.things(collected.kind, element)?;
+        let Some(condition) = &collected.condition else { return Ok(all.collect()) };
         let mut kept = Vec::new();
         for id in all {
-            match self.truth(condition, id) {
+            match self.narrows().truth(condition, id) {
                 Truth::True => kept.push(id),
                 Truth::False(_) => {}
                 Truth::Unknown(missing) => return Err(missing),
@@ -315,13 +354,20 @@ impl Judge<'_, '_> {
         Ok(kept)
     }
 
+    fn count(&self, collected: &Collected, element: Id) -> Result<usize, Missing> {
+        match &collected.condition {
+            None => Ok(self.evaluation.things(collected.kind, element)?.count()),
+            Some(_) => Ok(self.collect(collected, element)?.len()),
+        }
+    }
+
     /// Sums up, and notes as read only what decided: the largest, or the two neighbours that differ most.
     fn over(&self, aggregate: Aggregate, what: What, collected: &Collected, element: Id) -> Result<Datum, Missing> {
-        let mut seen: Vec<(Measure, Vec<Read>)> = Vec::new();
+        let mut seen: Vec<(Measure, Reads)> = Vec::new();
         // Which things there are is not what decides here; the items are.
-        let (things, _) = self.w.trace(|| self.collect(collected, element));
+        let (things, _) = self.evaluation.trace(|| self.collect(collected, element));
         for id in things? {
-            let (datum, reads) = self.w.trace(|| self.read(what, id));
+            let (datum, reads) = self.evaluation.trace(|| self.read(what, id));
             match datum? {
                 Datum::Measure(measure) => seen.push((measure, reads)),
                 Datum::List(items) => seen.extend(items.iter().map(|item| (item.measure, reads.clone()))),
@@ -329,34 +375,35 @@ impl Judge<'_, '_> {
             }
         }
         let nothing = || Missing { element, reason: Reason::NotDrawn(Drawing::A(collected.kind)) };
-        let by = |a: &&(Measure, Vec<Read>), b: &&(Measure, Vec<Read>)| a.0.value.total_cmp(&b.0.value);
+        let first = seen.first().ok_or_else(nothing)?.0;
+        let by = |a: &(Measure, Reads), b: &(Measure, Reads)| a.0.value.total_cmp(&b.0.value);
+        let none = || (Measure { value: 0.0, ..first }, Reads::default());
         let (measure, reads) = match aggregate {
-            Aggregate::Largest => seen.iter().rev().max_by(by).cloned().ok_or_else(nothing)?,
-            Aggregate::Smallest => seen.iter().min_by(by).cloned().ok_or_else(nothing)?,
+            Aggregate::Largest => seen.into_iter().rev().max_by(by).unwrap_or_else(none),
+            Aggregate::Smallest => seen.into_iter().min_by(by).unwrap_or_else(none),
             Aggregate::Total => {
-                let first = seen.first().ok_or_else(nothing)?.0;
                 let value = seen.iter().map(|(measure, _)| measure.value).sum();
-                (Measure { value, ..first }, seen.iter().flat_map(|(_, reads)| reads.clone()).collect())
+                let reads = seen.into_iter().map(|(_, reads)| reads).reduce(Reads::then).unwrap_or_default();
+                (Measure { value, ..first }, reads)
             }
-            Aggregate::Change => {
-                let first = seen.first().ok_or_else(nothing)?.0;
-                let none = (Measure { value: 0.0, ..first }, Vec::new());
-                let steps = seen.windows(2).filter_map(|pair| match pair {
-                    [(a, from), (b, to)] => {
-                        let reads = to.iter().chain(from).cloned().collect();
-                        Some((Measure { value: (b.value - a.value).abs(), ..*a }, reads))
-                    }
-                    _ => None,
-                });
-                steps.fold(
-                    none,
-                    |best, step: (Measure, Vec<Read>)| if step.0.value > best.0.value { step } else { best },
-                )
-            }
+            Aggregate::Change => most_changed(&seen).unwrap_or_else(none),
         };
-        self.w.note_again(reads);
+        self.evaluation.note_again(reads);
         Ok(Datum::Measure(measure))
     }
+}
+
+/// The change between the two neighbours that differ most, and what was read of both; nothing where none differ.
+fn most_changed(seen: &[(Measure, Reads)]) -> Option<(Measure, Reads)> {
+    let (mut most, mut found) = (0.0, None);
+    for pair in seen.windows(2) {
+        let [(a, from), (b, to)] = pair else { continue };
+        let change = (b.value - a.value).abs();
+        if change > most {
+            (most, found) = (change, Some((Measure { value: change, ..*a }, from, to)));
+        }
+    }
+    found.map(|(measure, from, to)| (measure, to.clone().then(from.clone())))
 }
 
 /// What is not there, where a count or an unguarded drop decides.
@@ -375,28 +422,35 @@ fn lacking(value: &Node, relation: Relation) -> Option<&'static Kind> {
 /// Whether a relation holds. A value at its limit passes `<=` and fails `<`.
 pub fn holds(value: f64, relation: Relation, limit: f64, dimension: Dimension) -> bool {
     // A division by nothing is at its limit, whatever that is.
-    let same = measure::equal(value, limit, dimension) || (value - limit).is_infinite();
+    let same = || measure::equal(value, limit, dimension) || (value - limit).is_infinite();
     match relation {
-        Relation::Less => value < limit && !same,
-        Relation::AtMost => value <= limit || same,
-        Relation::More => value > limit && !same,
-        Relation::AtLeast => value >= limit || same,
-        Relation::Equal => same,
-        Relation::Unequal => !same,
+        Relation::Less => value < limit && !same(),
+        Relation::AtMost => value <= limit || same(),
+        Relation::More => value > limit && !same(),
+        Relation::AtLeast => value >= limit || same(),
+        Relation::Equal => same(),
+        Relation::Unequal => !same(),
     }
 }
 
-/// The pair that misses by most, if any does; lists are held item by item.
-fn worst(value: &Datum, relation: Relation, limit: &Datum) -> Option<(Measure, Option<Span>, Measure)> {
-    let items = |datum: &Datum| match datum {
-        Datum::Measure(measure) => vec![(*measure, None)],
-        Datum::List(items) => items.iter().map(|item| (item.measure, Some(item.span))).collect(),
-        Datum::Word(_) => Vec::new(),
+/// The numbers of a value; a list is compared item by item.
+fn items(datum: &Datum) -> impl Iterator<Item = (Measure, Option<Span>)> + '_ {
+    let (one, many): (_, &[ListItem]) = match datum {
+        Datum::Measure(measure) => (Some((*measure, None)), &[]),
+        Datum::List(items) => (None, items),
+        Datum::Word(_) => (None, &[]),
     };
-    let limits = items(limit);
-    let pairs = items(value).into_iter().flat_map(|value| limits.clone().into_iter().map(move |limit| (value, limit)));
+    one.into_iter().chain(many.iter().map(|item| (item.measure, Some(item.span))))
+}
+
+/// The pair that misses by most, if any does.
+fn worst(value: &Datum, relation: Relation, limit: &Datum) -> Option<(Measure, Option<Span>, Measure)> {
+    if let (Datum::Measure(value), Datum::Measure(limit)) = (value, limit) {
+        let holds = holds(value.value, relation, limit.value, value.dimension);
+        return (!holds).then_some((*value, None, *limit));
+    }
+    let pairs = items(value).flat_map(|(value, item)| items(limit).map(move |(limit, _)| (value, item, limit)));
     pairs
-        .map(|((value, item), (limit, _))| (value, item, limit))
         .filter(|(value, _, limit)| !holds(value.value, relation, limit.value, value.dimension))
         .max_by(|a, b| (a.0.value - a.2.value).abs().total_cmp(&(b.0.value - b.2.value).abs()))
 }

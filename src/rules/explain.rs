@@ -1,10 +1,10 @@
 //! One rule's outcome for one element, term by term: what stands in the clause, what it came to, what decided.
 
 use super::clause_text;
-use super::eval::{Judge, Standing, Truth};
+use super::eval::{Evaluator, Tells, Truth, Verdict};
 use super::node::Node;
 use super::rule::Rule;
-use crate::derive::{Datum, Missing, Read, Working};
+use crate::derive::{Datum, Evaluation, Missing, Read};
 use crate::measure::{Measure, print, print_distinct};
 use crate::model::Id;
 use crate::syntax::Relation;
@@ -13,7 +13,7 @@ use crate::syntax::Relation;
 #[derive(Debug, Clone)]
 pub struct Explanation {
     /// The outcome.
-    pub standing: Standing,
+    pub verdict: Verdict,
     /// The clause with the numbers put in.
     pub put_in: String,
     /// What narrows the rule.
@@ -70,20 +70,21 @@ pub enum Joined {
 }
 
 /// Explains what a rule comes to for an element.
-pub fn explain(rule: &Rule, working: &Working<'_>, element: Id) -> Explanation {
-    let judge = Judge { rule, w: working };
-    let (standing, reads) = working.trace(|| judge.standing(element));
-    let teller = Teller { judge, element };
-    let mut condition = rule.condition.as_ref().map(|node| teller.term(node));
+pub fn explain(rule: &Rule, evaluation: &Evaluation<'_>, element: Id) -> Explanation {
+    let evaluator = Evaluator { rule, evaluation, tells: Tells::Verdict };
+    let ((verdict, _), reads) = evaluation.trace(|| evaluator.outcome(element));
+    let reads = reads.reads;
+    let explainer = Explainer { evaluator, element };
+    let mut condition = rule.condition.as_ref().map(|node| explainer.term(node));
     let applies = condition.as_ref().is_none_or(|term| term.holds == Holds::Yes);
-    let mut requirement = applies.then(|| teller.term(&rule.requirement));
+    let mut requirement = applies.then(|| explainer.term(&rule.requirement));
     if let Some(term) = requirement.as_mut().or(condition.as_mut()) {
         term.settle();
     }
-    let narrowed = rule.condition.as_ref().map(|node| format!(" where {}", teller.put_in(node))).unwrap_or_default();
+    let narrowed = rule.condition.as_ref().map(|node| format!(" where {}", explainer.put_in(node))).unwrap_or_default();
     let verb = if rule.shall { "shall" } else { "should" };
-    let put_in = format!("each {}{narrowed} {verb} have {}", rule.kind.name, teller.put_in(&rule.requirement));
-    Explanation { standing, put_in, condition, requirement, reads }
+    let put_in = format!("each {}{narrowed} {verb} have {}", rule.kind.name, explainer.put_in(&rule.requirement));
+    Explanation { verdict, put_in, condition, requirement, reads }
 }
 
 impl Term {
@@ -112,12 +113,12 @@ impl Term {
     }
 }
 
-struct Teller<'a, 'd> {
-    judge: Judge<'a, 'd>,
+struct Explainer<'a, 'd> {
+    evaluator: Evaluator<'a, 'd>,
     element: Id,
 }
 
-impl Teller<'_, '_> {
+impl Explainer<'_, '_> {
     fn term(&self, node: &Node) -> Term {
         let (joined, parts) = match node {
             Node::All(terms) => (Joined::All, terms.iter().map(|term| self.term(term)).collect()),
@@ -130,13 +131,13 @@ impl Teller<'_, '_> {
             _ => (Joined::Single, Vec::new()),
         };
         // A trace of its own: to explain is not to read.
-        let (truth, _) = self.judge.w.trace(|| self.judge.truth(node, self.element));
+        let (truth, _) = self.evaluator.evaluation.trace(|| self.evaluator.truth(node, self.element));
         let holds = match truth {
             Truth::True => Holds::Yes,
             Truth::False(_) => Holds::No,
             Truth::Unknown(missing) => Holds::Unknown(missing),
         };
-        let words = clause_text::words(node, self.judge.rule);
+        let words = clause_text::words(node, self.evaluator.rule);
         let put_in = self.put_in(node);
         let (reckoned, miss) = self.reckoned(node, &put_in, &holds);
         Term { words, put_in, reckoned, miss, holds, joined, parts, decides: false }
@@ -147,11 +148,11 @@ impl Teller<'_, '_> {
     }
 
     fn value(&self, node: &Node) -> Result<Datum, Missing> {
-        self.judge.w.trace(|| self.judge.value(node, self.element)).0
+        self.evaluator.evaluation.trace(|| self.evaluator.value(node, self.element)).0
     }
 
     fn put_in(&self, node: &Node) -> String {
-        clause_text::put_in(node, self.judge.rule, &|leaf| match leaf {
+        clause_text::put_in(node, self.evaluator.rule, &|leaf| match leaf {
             Node::Read(..) | Node::Count(_) | Node::Over(..) | Node::Limit(_) | Node::Figure(_) => {
                 self.value(leaf).ok().map(|datum| told(&datum))
             }

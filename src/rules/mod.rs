@@ -20,7 +20,7 @@ mod satisfiability;
 pub use crate::syntax::Relation;
 pub use clause_text::words as clause_text;
 pub use compare::{Comparison, Difference, Differing, Point, Way, compare};
-pub use eval::{Compared, Decider, Outcome, Standing, hold, holds};
+pub use eval::{Compared, Decision, Outcome, Verdict, evaluate, fails, holds, outcome, verdict, verdicts};
 pub use explain::{Explanation, Holds, Joined, Term, explain};
 pub use language::{Stands, WORDS, Word};
 pub use load::{FindBase, load};

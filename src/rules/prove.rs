@@ -1,12 +1,12 @@
 //! The proof of a set: every fragment held against its rule.
 
-use super::eval::{self, Outcome, Standing};
+use super::eval::{self, Verdict};
 use super::explain::{Holds, explain};
 use super::problem::{Decided, DecidedTerm, Lacks, Otherwise, Problem};
 use super::rule::{Rule, RuleSet};
 use crate::base::{Diagnostic, Source, Span, lift};
-use crate::derive::{Need, Working};
-use crate::model;
+use crate::derive::{Evaluation, Need};
+use crate::model::{self, Id};
 use crate::syntax::{self, Fragment, FragmentKind};
 
 /// What a fragment showed.
@@ -84,49 +84,41 @@ fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<Otherwi
     if let Some(first) = found.into_iter().next() {
         return Some(Otherwise::NotRead(Box::new(first)));
     }
-    let working = Working::new(&stair.drawn);
-    let outcomes = eval::hold(rule, &working);
-    let first = |wanted: fn(&Standing) -> bool| outcomes.iter().find(|outcome| wanted(&outcome.standing));
-    let count = |wanted: fn(&Standing) -> bool| outcomes.iter().filter(|outcome| wanted(&outcome.standing)).count();
-    let (passed, failed) = (count(passes), count(fails));
-    let unknown = outcomes.iter().find_map(|outcome| match &outcome.standing {
-        Standing::NotChecked(missing) => Some(Need::of(&stair.drawn, missing)),
+    let evaluation = Evaluation::plain(&stair.drawn);
+    let outcomes: Vec<(Id, Verdict)> = eval::verdicts(rule, &evaluation).collect();
+    let first = |wanted: Verdict| outcomes.iter().find(|(_, verdict)| *verdict == wanted);
+    let count = |wanted: Verdict| outcomes.iter().filter(|(_, verdict)| *verdict == wanted).count();
+    let (passed, failed) = (count(Verdict::Pass), count(Verdict::Fail));
+    let unknown = outcomes.iter().find_map(|(_, verdict)| match verdict {
+        Verdict::NotChecked(missing) => Some(Need::of(&stair.drawn, missing)),
         _ => None,
     });
     let (holds, otherwise) = match fragment.kind {
-        FragmentKind::Passes => (passed > 0 && failed == 0 && unknown.is_none(), first(fails)),
-        FragmentKind::Fails => (failed > 0, first(passes)),
+        FragmentKind::Passes => (passed > 0 && failed == 0 && unknown.is_none(), first(Verdict::Fail)),
+        FragmentKind::Fails => (failed > 0, first(Verdict::Pass)),
         FragmentKind::Spares => {
-            (passed == 0 && failed == 0 && unknown.is_none(), first(fails).or_else(|| first(passes)))
+            (passed == 0 && failed == 0 && unknown.is_none(), first(Verdict::Fail).or_else(|| first(Verdict::Pass)))
         }
     };
     if holds {
         return None;
     }
     let decided = match (otherwise, &unknown, outcomes.first()) {
-        (Some(outcome), ..) | (None, None, Some(outcome)) => decided(rule, &working, outcome),
+        (Some(outcome), ..) | (None, None, Some(outcome)) => decided(rule, &evaluation, outcome),
         _ => None,
     };
     Some(Otherwise::Outcomes { kind: rule.kind, passed, failed, needs: unknown, decided })
 }
 
-fn passes(standing: &Standing) -> bool {
-    matches!(standing, Standing::Pass)
-}
-
-fn fails(standing: &Standing) -> bool {
-    matches!(standing, Standing::Fail(_))
-}
-
 /// The outcome for one thing of a fragment, by the terms that settled it.
-fn decided(rule: &Rule, working: &Working<'_>, outcome: &Outcome) -> Option<Decided> {
-    let explained = explain(rule, working, outcome.element);
-    let spared = matches!(outcome.standing, Standing::NotApplicable);
+fn decided(rule: &Rule, evaluation: &Evaluation<'_>, (element, verdict): &(Id, Verdict)) -> Option<Decided> {
+    let explained = explain(rule, evaluation, *element);
+    let spared = *verdict == Verdict::NotApplicable;
     let term = if spared { explained.condition } else { explained.requirement }?;
     let terms = term.deciding().into_iter().map(|term| DecidedTerm {
         words: term.words.clone(),
         put_in: term.reckoned.as_ref().unwrap_or(&term.put_in).clone(),
         holds: term.holds == Holds::Yes,
     });
-    Some(Decided { element: working.design.called(outcome.element), spared, terms: terms.collect() })
+    Some(Decided { element: evaluation.design.called(*element), spared, terms: terms.collect() })
 }

@@ -11,18 +11,20 @@ pub fn needs(design: &Design, missing: &Missing) -> String {
 /// What would settle a value.
 pub fn need(need: &Need) -> String {
     let of = &need.of;
-    match &need.reason {
-        Reason::NotStated(statement) | Reason::NotUnderstood(statement) => stated(of, statement),
+    match need.reason {
+        Reason::NotStated(statement) | Reason::NotUnderstood(statement) => stated(need, statement),
         Reason::BlockNotUnderstood(kind) => format!("the {} block that could not be read", kind.name),
-        Reason::NotDrawn(drawing) => drawn(of, *drawing),
-        Reason::Outside(method) => served(of, *method),
+        Reason::NotDrawn(drawing) => drawn(of, drawing),
+        Reason::Outside(method) => served(of, method),
         Reason::Undefined(quantity, Undefined::WithoutPlace) => format!("a place: `{} 12\"`", quantity.name),
         Reason::Undefined(quantity, Undefined::OtherSort) => format!("`{}` of {of}", quantity.name),
         Reason::Undefined(_, Undefined::Circular) => "less roundabout facts".to_owned(),
     }
 }
 
-fn stated(of: &str, statement: &Statement) -> String {
+fn stated(need: &Need, statement: Statement) -> String {
+    let of = &need.of;
+    let name_of = need.name.as_deref().unwrap_or_default();
     match statement {
         Statement::Property(name) => format!("`{name}` of {of}"),
         Statement::OfBlock(name, kind) => format!("`{name}` of a {} block", kind.name),
@@ -31,12 +33,12 @@ fn stated(of: &str, statement: &Statement) -> String {
             match quoted.split_last() {
                 Some((last, [])) => format!("{last} of {of}"),
                 Some((last, others)) => format!("{} or {last} of {of}", others.join(", ")),
-                None => of.to_owned(),
+                None => of.clone(),
             }
         }
         Statement::OfSection(name) => format!("`{name}` of the section of {of}"),
-        Statement::OfTimber(name, timber) => format!("`{name}` of timber \"{timber}\""),
-        Statement::OfMember(name, member) => format!("`{name}` of {member} in {of}"),
+        Statement::OfTimber(name) => format!("`{name}` of timber \"{name_of}\""),
+        Statement::OfMember(name, _) => format!("`{name}` of {name_of} in {of}"),
         Statement::OfFasteners(FastenerPart::Length) => format!("the length of the fasteners of {of}"),
         Statement::OfFasteners(FastenerPart::Coating) => format!("the coating of the fasteners of {of}"),
         Statement::LengthOfStrip => "the length of the strip in `finish`".to_owned(),

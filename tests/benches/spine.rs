@@ -11,7 +11,7 @@ use divan::{Bencher, black_box};
 use pitchboard::base::Source;
 use pitchboard::check::{BUILT_IN, Finding};
 use pitchboard::cli::{Disk, designs, read};
-use pitchboard::derive::Working;
+use pitchboard::derive::Evaluation;
 use pitchboard::report::{self, Look};
 use pitchboard::rules::{self, RuleSet};
 use pitchboard::session::Session;
@@ -57,9 +57,9 @@ fn derive_and_evaluate(bencher: Bencher<'_, '_>) {
     let stairs = model::build(&tree, &source, &mut Vec::new());
     let stair = stairs.first().unwrap();
     bencher.bench_local(|| {
-        let working = Working::new(black_box(&stair.drawn));
-        let held = sets.iter().flat_map(|set| &set.rules).map(|rule| rules::hold(rule, &working).len());
-        held.sum::<usize>()
+        let evaluation = Evaluation::plain(black_box(&stair.drawn));
+        let known = sets.iter().flat_map(|set| &set.rules).map(|rule| rules::verdicts(rule, &evaluation).count());
+        known.sum::<usize>()
     });
 }
 

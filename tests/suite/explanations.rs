@@ -5,9 +5,9 @@ use std::path::{Path, PathBuf};
 
 use pitchboard::base::Source;
 use pitchboard::check::{BUILT_IN, changes};
-use pitchboard::derive::Working;
+use pitchboard::derive::Evaluation;
 use pitchboard::model;
-use pitchboard::rules::{Explanation, Holds, Joined, RuleSet, Term, compare, explain, hold};
+use pitchboard::rules::{Explanation, Holds, Joined, RuleSet, Term, compare, explain, verdicts};
 use pitchboard::session::Session;
 use pitchboard::syntax::parse_design;
 
@@ -72,12 +72,12 @@ fn an_explanation_agrees_with_the_check() {
         let (tree, slips) = parse_design(&source);
         let mut findings = pitchboard::base::lift(slips);
         for stair in model::build(&tree, &source, &mut findings) {
-            let working = Working::new(&stair.drawn);
+            let (evaluation, traced) = (Evaluation::plain(&stair.drawn), Evaluation::traced(&stair.drawn));
             for rule in sets.iter().flat_map(|set| &set.rules) {
-                for outcome in hold(rule, &working) {
-                    let explained = explain(rule, &working, outcome.element);
-                    let word = outcome.standing.word(rule.shall);
-                    assert_eq!(explained.standing.word(rule.shall), word, "{} {}", source.name, rule.name);
+                for (element, verdict) in verdicts(rule, &evaluation) {
+                    let explained = explain(rule, &traced, element);
+                    let word = verdict.word(rule.shall);
+                    assert_eq!(explained.verdict.word(rule.shall), word, "{} {}", source.name, rule.name);
                     let Explanation { condition, requirement, .. } = &explained;
                     condition.iter().chain(requirement).for_each(sound);
                     let last = requirement.as_ref().or(condition.as_ref()).expect("a term");

@@ -3,7 +3,7 @@
 
 use geo::{Contains, Distance, Euclidean, LineString, Point, Polygon};
 use pitchboard::base::Source;
-use pitchboard::derive::{Datum, Working, quantity};
+use pitchboard::derive::{Datum, Evaluation, quantity};
 use pitchboard::measure::INCH;
 use pitchboard::model;
 use pitchboard::syntax;
@@ -37,7 +37,7 @@ fn ask(body: &str, name: &str) -> f64 {
     assert!(findings.is_empty(), "{body}: {:?}", findings);
     let design = &stairs.first().unwrap().drawn;
     let guard = design.of_kind(model::kinds::GUARD).next().unwrap();
-    match Working::new(design).derived(guard, quantity(model::kinds::GUARD, name).unwrap(), None) {
+    match Evaluation::plain(design).derived(guard, quantity(model::kinds::GUARD, name).unwrap(), None) {
         Ok(Datum::Measure(measure)) => measure.value,
         other => panic!("{name} for {body}: {other:?}"),
     }

@@ -34,6 +34,7 @@ mod switches;
 mod terminal;
 mod tolerance;
 mod units;
+mod verdicts;
 // The fuzz targets read this one too, and use all of it.
 #[allow(dead_code)]
 mod whole_path;

@@ -8,9 +8,9 @@ use std::{env, fs};
 use crate::drawing::{Drawing, Statement, inches, written as length_like};
 use pitchboard::base::{Severity, Source};
 use pitchboard::check::{BUILT_IN, Report};
-use pitchboard::derive::Working;
+use pitchboard::derive::Evaluation;
 use pitchboard::model;
-use pitchboard::rules::{self, RuleSet, Standing};
+use pitchboard::rules::{self, RuleSet, Verdict};
 use pitchboard::session::Session;
 use pitchboard::syntax;
 use pitchboard::wording;
@@ -112,17 +112,17 @@ fn outcomes(text: &str, sets: &[RuleSet]) -> Vec<String> {
     let stairs = model::build(&tree, &source, &mut findings);
     assert!(findings.is_empty(), "{text}: {:?}", findings);
     let design = &stairs.first().unwrap().drawn;
-    let working = Working::new(design);
+    let evaluation = Evaluation::plain(design);
     let mut out = Vec::new();
     for rule in sets.iter().flat_map(|set| &set.rules) {
-        for outcome in rules::hold(rule, &working) {
-            let stands = match outcome.standing {
-                Standing::Pass => "pass".to_owned(),
-                Standing::Fail(_) => "fail".to_owned(),
-                Standing::NotApplicable => "not applicable".to_owned(),
-                Standing::NotChecked(missing) => wording::needs(design, &missing),
+        for (element, verdict) in rules::verdicts(rule, &evaluation) {
+            let stands = match verdict {
+                Verdict::Pass => "pass".to_owned(),
+                Verdict::Fail => "fail".to_owned(),
+                Verdict::NotApplicable => "not applicable".to_owned(),
+                Verdict::NotChecked(missing) => wording::needs(design, &missing),
             };
-            out.push(format!("{} of {}: {stands}", rule.name, design.called(outcome.element)));
+            out.push(format!("{} of {}: {stands}", rule.name, design.called(element)));
         }
     }
     out

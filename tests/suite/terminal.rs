@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use pitchboard::base::Source;
 use pitchboard::check::changes;
-use pitchboard::derive::Working;
+use pitchboard::derive::Evaluation;
 use pitchboard::report::{self, Look, report};
 use pitchboard::rules::{self, RuleSet};
 use pitchboard::session::Session;
@@ -236,7 +236,7 @@ fn a_rule_explained_for_things_that_pass_fail_are_spared_and_not_known() {
     let (tree, slips) = syntax::parse_design(&source);
     let mut findings = pitchboard::base::lift(slips);
     let stair = model::build(&tree, &source, &mut findings).remove(0);
-    let working = Working::new(&stair.drawn);
+    let evaluation = Evaluation::traced(&stair.drawn);
     let set = set("stricter");
     let mut told = String::new();
     for (rule, element) in [
@@ -247,7 +247,7 @@ fn a_rule_explained_for_things_that_pass_fail_are_spared_and_not_known() {
     ] {
         let rule = set.rules.iter().find(|known| known.name == rule).expect("a rule");
         let id = (0..stair.drawn.elements.len()).find(|id| stair.drawn.called(*id) == element).expect("drawn");
-        told += &format!("{}\n", report::explanation(&working, &source, (&set, rule), id, &look()));
+        told += &format!("{}\n", report::explanation(&evaluation, &source, (&set, rule), id, &look()));
     }
     insta::assert_snapshot!(told);
 }
@@ -258,11 +258,11 @@ fn a_rule_whose_clause_verb_and_source_were_amended_explained() {
     let (tree, slips) = syntax::parse_design(&source);
     let mut findings = pitchboard::base::lift(slips);
     let stair = model::build(&tree, &source, &mut findings).remove(0);
-    let working = Working::new(&stair.drawn);
+    let evaluation = Evaluation::traced(&stair.drawn);
     let set = set("sluice");
     let rule = set.rules.iter().find(|known| known.name == "eased edge").expect("a rule");
     let id = stair.drawn.of_kind(pitchboard::model::kinds::TREAD).next().expect("drawn");
-    insta::assert_snapshot!(report::explanation(&working, &source, (&set, rule), id, &look()));
+    insta::assert_snapshot!(report::explanation(&evaluation, &source, (&set, rule), id, &look()));
 }
 
 #[test]

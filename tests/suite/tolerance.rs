@@ -2,7 +2,7 @@
 
 use pitchboard::base::{Source, lift};
 use pitchboard::check::LoadedSet;
-use pitchboard::derive::Working;
+use pitchboard::derive::Evaluation;
 use pitchboard::measure::{Notation, UNITS, Unit};
 use pitchboard::session::Session;
 use pitchboard::{model, rules, syntax};
@@ -25,15 +25,13 @@ fn verdicts(requirements: &[String]) -> Vec<bool> {
     let mut findings = lift(slips);
     let stairs = model::build(&tree, &design, &mut findings);
     assert!(findings.is_empty());
-    let working = Working::new(&stairs[0].drawn);
-    let verdict = |rule: &std::sync::Arc<rules::Rule>| match rules::hold(rule, &working).as_slice() {
-        [outcome] => match outcome.standing {
-            rules::Standing::Pass => true,
-            rules::Standing::Fail(_) => false,
-            ref other => panic!("{other:?}"),
-        },
-        other => panic!("{other:?}"),
-    };
+    let evaluation = Evaluation::plain(&stairs[0].drawn);
+    let verdict =
+        |rule: &std::sync::Arc<rules::Rule>| match rules::verdicts(rule, &evaluation).collect::<Vec<_>>().as_slice() {
+            [(_, rules::Verdict::Pass)] => true,
+            [(_, rules::Verdict::Fail)] => false,
+            other => panic!("{other:?}"),
+        };
     set.rules.iter().map(verdict).collect()
 }
 

@@ -3,10 +3,10 @@
 // Each test file uses some of it.
 use pitchboard::base::Source;
 use pitchboard::check::{BUILT_IN, LoadedSet};
-use pitchboard::derive::{Datum, Derived, Working, quantity};
+use pitchboard::derive::{Datum, Derived, Evaluation, quantity};
 use pitchboard::measure::INCH;
 use pitchboard::model::{self, Stair, vocabulary};
-use pitchboard::rules::{self, Rule, RuleSet, Standing};
+use pitchboard::rules::{self, Rule, RuleSet, Verdict};
 use pitchboard::session::Session;
 use pitchboard::syntax;
 use pitchboard::wording::messages;
@@ -23,10 +23,10 @@ pub fn draw(body: &str) -> Stair {
 }
 
 pub fn ask(stair: &Stair, kind: &str, nth: usize, name: &str) -> Derived {
-    let working = Working::new(&stair.drawn);
+    let evaluation = Evaluation::plain(&stair.drawn);
     let of = vocabulary::kind(kind).unwrap_or_else(|| panic!("no kind {kind}"));
     let id = stair.drawn.of_kind(of).nth(nth).unwrap_or_else(|| panic!("no {kind} {nth}"));
-    working.derived(id, quantity(of, name).unwrap_or_else(|| panic!("no {name} of {kind}")), None)
+    evaluation.derived(id, quantity(of, name).unwrap_or_else(|| panic!("no {name} of {kind}")), None)
 }
 
 /// A number in base units.
@@ -44,13 +44,14 @@ pub fn inches(body: &str, kind: &str, nth: usize, name: &str) -> f64 {
 /// How a rule stands: the worst of its elements.
 fn held(rule: &Rule, body: &str) -> &'static str {
     let stair = draw(body);
-    let outcomes = rules::hold(rule, &Working::new(&stair.drawn));
-    let any = |wanted: fn(&Standing) -> bool| outcomes.iter().any(|outcome| wanted(&outcome.standing));
-    if any(|standing| matches!(standing, Standing::Fail(_))) {
+    let evaluation = Evaluation::plain(&stair.drawn);
+    let verdicts: Vec<Verdict> = rules::verdicts(rule, &evaluation).map(|(_, verdict)| verdict).collect();
+    let any = |wanted: fn(&Verdict) -> bool| verdicts.iter().any(wanted);
+    if any(|verdict| *verdict == Verdict::Fail) {
         "fail"
-    } else if any(|standing| matches!(standing, Standing::NotChecked(_))) {
+    } else if any(|verdict| matches!(verdict, Verdict::NotChecked(_))) {
         "not checked"
-    } else if any(|standing| matches!(standing, Standing::Pass)) {
+    } else if any(|verdict| *verdict == Verdict::Pass) {
         "pass"
     } else {
         "not applicable"

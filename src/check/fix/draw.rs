@@ -2,13 +2,13 @@
 
 use super::offer::{Drawn, Fix, Offer};
 use crate::check::view::CheckedView;
-use crate::derive::{Working, unguarded_sides};
+use crate::derive::unguarded_sides;
 use crate::measure::Dimension;
 use crate::model::{Design, Id, Kind, Side, Value, kinds};
-use crate::rules::{Collected, Decider, Node, What};
+use crate::rules::{Collected, Decision, Node, What};
 
 /// The thing that is lacking, or nothing where one is drawn that is not as asked: drawing another is no cure.
-pub(super) fn draw(view: &CheckedView<'_>, kind: &'static Kind, element: Id, decision: &Decider) -> Option<Fix> {
+pub(super) fn draw(view: &CheckedView<'_>, kind: &'static Kind, element: Id, decision: &Decision) -> Option<Fix> {
     if decision.counted && view.design.belonging(kind, element).next().is_some() {
         return None;
     }
@@ -35,7 +35,7 @@ fn narrowed(view: &CheckedView<'_>, kind: &'static Kind, condition: &Node) -> Dr
     {
         match what {
             What::Quantity(quantity) if quantity.name == "place" => {
-                return Drawn::AtPlace(in_its_units(&view.design, &kind.example.replacen("top", word, 1)));
+                return Drawn::AtPlace(in_its_units(view.design, &kind.example.replacen("top", word, 1)));
             }
             What::Quantity(quantity) => {
                 if let Some(property) = kind.property(quantity.name) {
@@ -53,11 +53,11 @@ fn example(view: &CheckedView<'_>, kind: &'static Kind, element: Id) -> String {
     if kind.example.is_empty() {
         return kind.opens.to_owned();
     }
-    let example = in_its_units(&view.design, kind.example);
+    let example = in_its_units(view.design, kind.example);
     if kind != kinds::GUARD {
         return example;
     }
-    let sides = unguarded_sides(&Working::new(&view.design), element);
+    let sides = unguarded_sides(&view.plain, element);
     let sides: Vec<&str> = sides.into_iter().map(Side::word).collect();
     if sides.is_empty() { example } else { example.replacen("left", &sides.join(", "), 1) }
 }

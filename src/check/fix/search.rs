@@ -10,9 +10,9 @@ use super::offer::{Fix, Offer};
 use super::seek::Trial;
 use crate::check::loaded::{LoadedSet, RuleRef};
 use crate::check::view::{CheckedView, View};
-use crate::derive::{StatedRead, Working};
-use crate::model::{Design, Id, Takes, Value, properties};
-use crate::rules::{Compared, Decider, Rule, Standing, hold};
+use crate::derive::{Evaluation, StatedRead};
+use crate::model::{Id, Takes, Value, properties};
+use crate::rules::{self, Compared, Decision, Rule};
 
 /// Most stated values that are tried.
 const MOST: usize = 8;
@@ -22,7 +22,7 @@ const LARGE: usize = 300;
 const LARGE_COSTS: usize = 10;
 
 /// What would pass, if anything is found.
-pub(in crate::check) fn search(view: &CheckedView<'_>, rule: &Rule, element: Id, decision: &Decider) -> Option<Fix> {
+pub(in crate::check) fn search(view: &CheckedView<'_>, rule: &Rule, element: Id, decision: &Decision) -> Option<Fix> {
     if let Some(kind) = decision.lacking {
         return draw(view, kind, element, decision);
     }
@@ -42,12 +42,12 @@ pub(in crate::check) fn search(view: &CheckedView<'_>, rule: &Rule, element: Id,
 }
 
 /// The stated values behind a decision that a design's writer may change, and whether the shop stated another.
-fn changeable(view: &CheckedView<'_>, decision: &Decider) -> (Vec<StatedRead>, bool) {
+fn changeable(view: &CheckedView<'_>, decision: &Decision) -> (Vec<StatedRead>, bool) {
     let of_shop = |stated: &StatedRead| {
         let stated = view.design.stated(stated.element, stated.property);
         stated.and_then(|stated| stated.shop).is_some_and(|shop| !shop.called)
     };
-    let mut stated = Working::new(&view.design).stated_behind(&decision.reads);
+    let mut stated = view.traced().stated_behind(&decision.reads);
     // Posts are set before the balusters between them are.
     stated.sort_by_key(|stated| stated.property == properties::BETWEEN_POSTS);
     let asks_the_shop = stated.iter().any(of_shop);
@@ -57,11 +57,12 @@ fn changeable(view: &CheckedView<'_>, decision: &Decider) -> (Vec<StatedRead>, b
 
 /// The change that leaves the fewest rules unmet; one that mends a rule and breaks several is none.
 fn best(view: &CheckedView<'_>, trial: &Trial<'_, '_>, stated: &[StatedRead]) -> Option<Fix> {
-    let before = view.unmet.get_or_init(|| unmet(view, &view.design));
+    let before = view.unmet.get_or_init(|| unmet(view, &view.plain));
     let mut best: Option<((usize, usize), Fix)> = None;
     for stated in stated.iter().take(MOST) {
         let Some((design, fix)) = trial.change(stated.element, stated.property) else { continue };
-        let new: Vec<RuleRef> = unmet(view, &design).into_iter().filter(|rule| !before.contains(rule)).collect();
+        let new: Vec<RuleRef> =
+            unmet(view, &Evaluation::plain(&design)).into_iter().filter(|rule| !before.contains(rule)).collect();
         let required: Vec<&RuleRef> = new.iter().filter(|unmet| unmet.rule().shall).collect();
         let then_breaks = match required.as_slice() {
             [] => None,
@@ -98,22 +99,15 @@ fn word(view: &CheckedView<'_>, rule: &Rule, stated: &[StatedRead], not: bool, w
         _ => Vec::new(),
     };
     let choice = (*choices.first()?).to_owned();
-    let changed = view.design.with(read.element, read.property, Value::Word(choice.clone()));
+    let changed = view.design.with(read.element, read.property, Value::Word(choice.clone().into()));
     let offer = Offer::Value { property: read.property, value: choice.clone() };
-    (!fails(rule, &changed)).then(|| Fix::new(offer).with_edit(stated.span, choice))
+    (!rules::fails(rule, &Evaluation::plain(&changed))).then(|| Fix::new(offer).with_edit(stated.span, choice))
 }
 
 /// The rules of all the sets that do not hold somewhere.
-fn unmet(view: &CheckedView<'_>, design: &Design) -> Vec<RuleRef> {
-    let working = Working::new(design);
+fn unmet(view: &CheckedView<'_>, evaluation: &Evaluation<'_>) -> Vec<RuleRef> {
     let rules =
         view.sets.iter().flat_map(|loaded: &Arc<LoadedSet>| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
-    let unmet = rules
-        .filter(|(_, rule)| hold(rule, &working).iter().any(|outcome| matches!(outcome.standing, Standing::Fail(_))));
+    let unmet = rules.filter(|(_, rule)| rules::fails(rule, evaluation));
     unmet.map(|(loaded, rule)| RuleRef::new(loaded, rule)).collect()
-}
-
-fn fails(rule: &Rule, design: &Design) -> bool {
-    let working = Working::new(design);
-    hold(rule, &working).iter().any(|outcome| matches!(outcome.standing, Standing::Fail(_)))
 }

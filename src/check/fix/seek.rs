@@ -3,12 +3,12 @@
 
 use super::offer::{Fix, Offer};
 use crate::check::view::CheckedView;
-use crate::derive::Working;
+use crate::derive::Evaluation;
 use crate::measure::{Dimension, INCH, MILLIMETRE, Marks, Measure, Style, equal, mark, print, round_down, round_up};
 use crate::model::{
     Balusters, Design, Fasteners, Id, ListItem, PropertyName, Section, Shape, Stated, Value, kinds, properties,
 };
-use crate::rules::{Compared, Rule, Standing, hold};
+use crate::rules::{self, Rule, Verdict};
 
 /// From this length on a suggestion is first sought at coarse marks: 4 in.
 const ROOM_FOR_ROUND: f64 = 4.0 * INCH;
@@ -156,19 +156,12 @@ impl Trial<'_, '_> {
 
     /// The signed distance of the failing element's value from its limit, if it still fails.
     fn distance(&self, design: &Design) -> Option<Measure> {
-        let working = Working::new(design);
-        let outcomes = hold(self.rule, &working);
-        outcomes.iter().filter(|outcome| outcome.element == self.element).find_map(|outcome| match &outcome.standing {
-            Standing::Fail(decider) => match decider.compared {
-                Compared::Numbers(value, _, limit) => Some(Measure { value: value.value - limit.value, ..value }),
-                _ => None,
-            },
-            _ => None,
-        })
+        let evaluation = Evaluation::plain(design);
+        self.speaks_in(design).then(|| rules::outcome(self.rule, &evaluation, self.element))?.decision?.distance()
     }
 
     fn solve(&self, from: Measure, design_of: &dyn Fn(f64) -> Design) -> Option<f64> {
-        let start = self.distance(&self.view.design)?.value;
+        let start = self.distance(self.view.design)?.value;
         let nudge = if from.value == 0.0 { mark(from.style, Marks::Plain) } else { from.value.abs() * 1e-3 };
         // The side on which the rule still fails gives the slope.
         let slope = [nudge, -nudge].into_iter().find_map(|nudge| {
@@ -208,10 +201,13 @@ impl Trial<'_, '_> {
     }
 
     fn fails_for(&self, design: &Design) -> bool {
-        let working = Working::new(design);
-        hold(self.rule, &working)
-            .iter()
-            .any(|outcome| outcome.element == self.element && !matches!(outcome.standing, Standing::Pass))
+        let evaluation = Evaluation::plain(design);
+        self.speaks_in(design) && rules::verdict(self.rule, &evaluation, self.element) != Verdict::Pass
+    }
+
+    /// Whether the element is still one that the rule speaks of: with fewer steps it may be gone.
+    fn speaks_in(&self, design: &Design) -> bool {
+        design.of_kind(self.rule.kind).any(|element| element == self.element)
     }
 
     /// A list: all alike with the same sum, all alike at another size, or, for risers, more of them.
@@ -343,14 +339,14 @@ impl Trial<'_, '_> {
     /// The design with another list; another number of risers takes as many runs, of the same size.
     fn with_list(&self, owner: Id, name: PropertyName, items: Vec<ListItem>, before: usize) -> Design {
         let count = items.len();
-        let design = self.view.design.with(owner, name, Value::List(items));
+        let design = self.view.design.with(owner, name, Value::List(items.into()));
         let runs = match self.view.design.stated(owner, properties::RUNS).and_then(|stated| stated.value.as_ref()) {
             Some(Value::List(runs)) if name == properties::RISERS && count != before => runs,
             _ => return design,
         };
         let (Some(first), Some(measure)) = (runs.first(), mean(runs)) else { return design };
         let run = ListItem { measure, span: first.span };
-        design.with(owner, properties::RUNS, Value::List(vec![run; count.saturating_sub(1)]))
+        design.with(owner, properties::RUNS, Value::List(vec![run; count.saturating_sub(1)].into()))
     }
 
     /// A flight's list moves all its steps, so there every step is asked; elsewhere the element alone, since
@@ -359,11 +355,9 @@ impl Trial<'_, '_> {
         if !self.view.design.is(owner, kinds::FLIGHT) {
             return self.fails_for(design);
         }
-        let working = Working::new(design);
+        let evaluation = Evaluation::plain(design);
         let within = |id: Id| design.related(id, kinds::FLIGHT).is_none_or(|flight| flight == owner);
-        hold(self.rule, &working)
-            .iter()
-            .any(|outcome| within(outcome.element) && matches!(outcome.standing, Standing::Fail(_)))
+        rules::verdicts(self.rule, &evaluation).any(|(element, verdict)| verdict == Verdict::Fail && within(element))
     }
 
     /// The item of a list that the failing step reads, else the first.

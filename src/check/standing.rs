@@ -1,0 +1,56 @@
+//! How a rule stands over all the elements that it speaks of.
+
+use crate::derive::Evaluation;
+use crate::rules::{self, Rule, Verdict};
+
+/// How a rule stands over all things it speaks of; the worst is the greatest.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Standing {
+    /// The set has no such rule.
+    Absent,
+    /// There is nothing to hold.
+    NotApplicable,
+    /// It holds.
+    Passes,
+    /// Something is not stated.
+    NotChecked,
+    /// A `should` does not hold.
+    Advised,
+    /// A `shall` does not hold.
+    Broken,
+}
+
+impl Standing {
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Standing::Absent => "not asked",
+            Standing::NotApplicable => "does not apply",
+            Standing::Passes => "passes",
+            Standing::NotChecked => "not checked",
+            Standing::Advised => "advised",
+            Standing::Broken => "broken",
+        }
+    }
+
+    /// How a rule stands for all that it speaks of.
+    pub(super) fn of(rule: &Rule, evaluation: &Evaluation<'_>) -> Self {
+        let each = rules::verdicts(rule, evaluation).map(|(_, verdict)| Self::of_verdict(&verdict, rule.shall));
+        each.max().unwrap_or(Standing::NotApplicable)
+    }
+
+    pub(super) fn of_verdict(verdict: &Verdict, shall: bool) -> Self {
+        match verdict {
+            Verdict::Pass => Standing::Passes,
+            Verdict::Fail if shall => Standing::Broken,
+            Verdict::Fail => Standing::Advised,
+            Verdict::NotApplicable => Standing::NotApplicable,
+            Verdict::NotChecked(_) => Standing::NotChecked,
+        }
+    }
+
+    /// Whether it does not hold somewhere.
+    pub fn fails(self) -> bool {
+        matches!(self, Standing::Advised | Standing::Broken)
+    }
+}

@@ -1,0 +1,93 @@
+//! Customs that stand in for what is not stated, and which of them lie behind a value.
+
+/// A custom that stands in for what is not stated, in the one closed list of them.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Custom {
+    /// What is taken to be so.
+    pub sentence: &'static str,
+}
+
+/// Every customary default. A report lists the ones it used.
+pub static CUSTOMS: &[Custom] = &[
+    Custom {
+        sentence: "No `ground` is drawn: the ground beside the stair is taken as level with the floor at its foot.",
+    },
+    Custom { sentence: "No `bottom finish` is stated: no floor finish is taken to be still to come at the foot." },
+    Custom { sentence: "No `boards` is stated: each tread is taken as one board." },
+    Custom { sentence: "No `nosing` of the landing above is stated: its edge is taken as even with the treads'." },
+];
+
+/// A row of the list, by its place in it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct CustomId(u8);
+
+impl CustomId {
+    pub(super) const LEVEL_GROUND: Self = Self(0);
+    pub(super) const NO_FINISH: Self = Self(1);
+    pub(super) const ONE_BOARD: Self = Self(2);
+    pub(super) const EVEN_NOSING: Self = Self(3);
+
+    /// The row.
+    pub fn custom(self) -> Option<&'static Custom> {
+        CUSTOMS.get(usize::from(self.0))
+    }
+}
+
+/// What lies behind a value, as far as it is kept without a trace: the customs it rests on, in the order of their
+/// first use, and whether anything measured was read for it.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Behind {
+    /// A custom's place in the list plus one; nothing after the last.
+    customs: [u8; 4],
+    /// Something measured was read.
+    pub measured: bool,
+}
+
+impl Behind {
+    /// The customs, in the order of their first use.
+    pub fn customs(self) -> impl Iterator<Item = CustomId> {
+        self.customs.into_iter().filter_map(|custom| custom.checked_sub(1)).map(CustomId)
+    }
+
+    pub(super) fn uses(&mut self, custom: CustomId) {
+        let wanted = custom.0 + 1;
+        if let Some(place) = self.customs.iter_mut().find(|place| **place == 0 || **place == wanted) {
+            *place = wanted;
+        }
+    }
+
+    /// Whether there is nothing that is kept.
+    #[inline]
+    pub fn is_empty(self) -> bool {
+        !self.measured && self.customs == [0; 4]
+    }
+
+    /// Takes in what lies behind another value that was read.
+    #[inline]
+    pub fn add(&mut self, other: Behind) {
+        if !other.is_empty() {
+            other.customs().for_each(|custom| self.uses(custom));
+            self.measured |= other.measured;
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn customs_keep_the_order_of_their_first_use() {
+        let (mut some, mut more) = (Behind::default(), Behind::default());
+        assert_eq!(CUSTOMS.len(), some.customs.len(), "a place for each");
+        some.uses(CustomId::ONE_BOARD);
+        more.uses(CustomId::EVEN_NOSING);
+        more.uses(CustomId::ONE_BOARD);
+        some.add(more);
+        some.uses(CustomId::LEVEL_GROUND);
+        some.uses(CustomId::NO_FINISH);
+        let order: Vec<CustomId> = some.customs().collect();
+        use CustomId as Id;
+        assert_eq!(order, [Id::ONE_BOARD, Id::EVEN_NOSING, Id::LEVEL_GROUND, Id::NO_FINISH]);
+    }
+}

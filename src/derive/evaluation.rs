@@ -1,0 +1,282 @@
+//! One evaluation of one design: quantities asked for and remembered, plainly or with a trace of what each one read.
+
+use std::cell::{Cell, RefCell};
+use std::rc::Rc;
+
+use super::custom::{Behind, CustomId};
+use super::datum::{Datum, Derived};
+use super::missing::{Drawing, Missing, Reason, Statement, Undefined};
+use super::quantity::{Derive, Quantity};
+use super::trace::{Input, Read, Reads, Worked};
+use crate::measure::{Dimension, Measure, Style};
+use crate::model::{Design, Id, Kind, PropertyName, Stated, kinds};
+
+/// Derives a quantity of an element.
+pub type Derivation = fn(&Evaluation<'_>, Id) -> Derived;
+
+/// Derives a quantity of an element at a place: a length in nanometres.
+pub type DerivationAt = fn(&Evaluation<'_>, Id, f64) -> Derived;
+
+/// What is kept of an evaluation.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Keeps {
+    /// Values alone.
+    Values,
+    /// Beside them what was read for each.
+    Trace,
+}
+
+/// What a derivation under way has read so far.
+#[derive(Clone, Copy, Default)]
+struct Frame {
+    /// How the first length was written that it read.
+    style: Option<Style>,
+    behind: Behind,
+}
+
+/// A quantity that was worked out before.
+struct Known {
+    quantity: &'static Quantity,
+    place: Option<Measure>,
+    result: Derived,
+    behind: Behind,
+    /// What it was worked out from, where a trace is kept.
+    worked: Option<Rc<Worked>>,
+}
+
+/// One evaluation of one design.
+pub struct Evaluation<'d> {
+    /// The design.
+    pub design: &'d Design,
+    keeps: Keeps,
+    /// A short row for each element: few quantities are asked of one.
+    memo: RefCell<Vec<Vec<Known>>>,
+    frame: Cell<Frame>,
+    /// How many derivations are under way.
+    depth: Cell<usize>,
+    /// What those under way have read, where a trace is kept.
+    reads: RefCell<Vec<Read>>,
+}
+
+/// Deeper than any derivation of the catalogue goes; a circle in it would be a fault of ours.
+const DEEPEST: usize = 40;
+
+impl<'d> Evaluation<'d> {
+    /// An evaluation that keeps values alone: several times as fast as one with a trace.
+    pub fn plain(design: &'d Design) -> Self {
+        Self::keeping(design, Keeps::Values)
+    }
+
+    /// An evaluation that keeps what was read for each value.
+    pub fn traced(design: &'d Design) -> Self {
+        Self::keeping(design, Keeps::Trace)
+    }
+
+    fn keeping(design: &'d Design, keeps: Keeps) -> Self {
+        let memo = RefCell::new(Vec::new());
+        Self { design, keeps, memo, frame: Cell::default(), depth: Cell::new(0), reads: RefCell::default() }
+    }
+
+    /// Whether it keeps what was read for each value.
+    pub fn is_traced(&self) -> bool {
+        self.keeps == Keeps::Trace
+    }
+
+    /// A quantity with what it was worked out from. One that is asked at a place needs it; to others it means nothing.
+    pub fn work(&self, id: Id, entry: &'static Quantity, place: Option<Measure>) -> Rc<Worked> {
+        // What is remembered has its trace from here on, if one is kept.
+        let _ = self.derive(id, entry, place);
+        let remembered = self.recall(id, entry, place, |known| known.worked.clone()).flatten();
+        remembered.unwrap_or_else(|| {
+            let (result, reads) = self.run(id, entry, place);
+            Rc::new(Worked { quantity: entry, element: id, place, result, reads: reads.reads })
+        })
+    }
+
+    #[inline]
+    fn recall<T>(
+        &self,
+        id: Id,
+        entry: &'static Quantity,
+        place: Option<Measure>,
+        read: impl FnOnce(&Known) -> T,
+    ) -> Option<T> {
+        let memo = self.memo.borrow();
+        let asked = |known: &&Known| std::ptr::eq(known.quantity, entry) && known.place == place;
+        memo.get(id)?.iter().find(asked).map(read)
+    }
+
+    /// Derives a quantity, or remembers it.
+    fn derive(&self, id: Id, entry: &'static Quantity, place: Option<Measure>) -> (Derived, Behind) {
+        if let Some(known) = self.recall(id, entry, place, |known| (known.result.clone(), known.behind)) {
+            return known;
+        }
+        if self.depth.get() > DEEPEST {
+            return (Err(Missing::new(id, Reason::Undefined(entry, Undefined::Circular))), Behind::default());
+        }
+        let (result, Reads { reads, behind }) = self.run(id, entry, place);
+        let worked = self.is_traced().then(|| {
+            let result = result.clone();
+            Rc::new(Worked { quantity: entry, element: id, place, result, reads })
+        });
+        let mut memo = self.memo.borrow_mut();
+        if memo.len() <= id {
+            let elements = self.design.elements.len().max(id + 1);
+            memo.resize_with(elements, Vec::new);
+        }
+        if let Some(row) = memo.get_mut(id) {
+            row.push(Known { quantity: entry, place, result: result.clone(), behind, worked });
+        }
+        (result, behind)
+    }
+
+    fn run(&self, id: Id, entry: &'static Quantity, place: Option<Measure>) -> (Derived, Reads) {
+        self.trace(|| match (entry.derive, place) {
+            (Derive::Whole(derive), _) => derive(self, id),
+            (Derive::At(derive), Some(place)) => derive(self, id, place.value),
+            (Derive::At(_), None) => Err(Missing::new(id, Reason::Undefined(entry, Undefined::WithoutPlace))),
+        })
+    }
+
+    /// Runs something and gives back what it read, as far as that is kept.
+    pub fn trace<T>(&self, run: impl FnOnce() -> T) -> (T, Reads) {
+        let outer = self.frame.replace(Frame::default());
+        let depth = self.depth.get();
+        self.depth.set(depth + 1);
+        let begin = self.reads.borrow().len();
+        let result = run();
+        let reads = if self.is_traced() { self.reads.borrow_mut().split_off(begin) } else { Vec::new() };
+        self.depth.set(depth);
+        let Frame { behind, .. } = self.frame.replace(outer);
+        (result, Reads { reads, behind })
+    }
+
+    /// Runs something of which a trace is kept apart from what was read before, if a trace is kept at all. What it
+    /// reads is to be noted again.
+    #[inline]
+    pub fn part<T>(&self, run: impl FnOnce() -> T) -> (T, Reads) {
+        if self.is_traced() { self.trace(run) } else { (run(), Reads::default()) }
+    }
+
+    /// Notes reads of an inner trace as reads of this one.
+    #[inline]
+    pub fn note_again(&self, reads: Reads) {
+        if !reads.behind.is_empty() {
+            let mut frame = self.frame.get();
+            frame.behind.add(reads.behind);
+            self.frame.set(frame);
+        }
+        if self.depth.get() > 0 && !reads.reads.is_empty() {
+            self.reads.borrow_mut().extend(reads.reads);
+        }
+    }
+
+    /// Notes what was read. The first length gives the style in which a length that comes of it is written.
+    #[inline]
+    pub(super) fn note(&self, element: Id, input: Input, datum: Option<&Datum>) {
+        self.note_with(element, input, datum, Behind::default());
+    }
+
+    #[inline]
+    fn note_with(&self, element: Id, input: Input, datum: Option<&Datum>, behind: Behind) {
+        let mut frame = self.frame.get();
+        if frame.style.is_none() {
+            frame.style = datum.and_then(Datum::length_style);
+        }
+        match input {
+            Input::Stated { measured, .. } => frame.behind.measured |= measured,
+            Input::Custom(custom) => frame.behind.uses(custom),
+            Input::Derived(..) => frame.behind.add(behind),
+        }
+        self.frame.set(frame);
+        if self.is_traced() && self.depth.get() > 0 {
+            self.reads.borrow_mut().push(Read { element, input, datum: datum.cloned() });
+        }
+    }
+
+    /// Uses a custom, and says so.
+    pub(super) fn custom(&self, custom: CustomId, element: Id) {
+        self.note(element, Input::Custom(custom), None);
+    }
+
+    /// The value of a quantity, asked at a place where it is asked at one.
+    pub fn derived(&self, id: Id, entry: &'static Quantity, place: Option<Measure>) -> Derived {
+        let (result, behind) = self.derive(id, entry, place);
+        self.note_with(id, Input::Derived(entry, place), result.as_ref().ok(), behind);
+        result
+    }
+
+    /// Things of a kind that belong to an element.
+    ///
+    /// # Errors
+    /// Where a list of steps, or a block that may be one of them, could not be read: then they cannot be counted.
+    pub fn things(&self, kind: &'static Kind, to: Id) -> Result<impl Iterator<Item = Id> + use<'d>, Missing> {
+        if let Some(list) = kind.list() {
+            let of_flight = self.design.is(to, kinds::FLIGHT);
+            for flight in self.design.belonging(kinds::FLIGHT, to).filter(|flight| !of_flight || *flight == to) {
+                self.list(flight, list)?;
+            }
+        }
+        if self.design.unread.contains(&kind) {
+            return Err(Missing::new(to, Reason::BlockNotUnderstood(kind)));
+        }
+        Ok(self.design.belonging(kind, to))
+    }
+
+    /// The stated value of a property, if its words could be read.
+    pub(super) fn known(&self, id: Id, property: PropertyName) -> Result<&'d Stated, Missing> {
+        let stated = self.design.stated(id, property).filter(|stated| stated.value.is_some());
+        stated.ok_or_else(|| self.missing(id, property))
+    }
+
+    /// For a property that is not stated, or stated in words that could not be read.
+    pub fn missing(&self, id: Id, property: PropertyName) -> Missing {
+        let id = self.design.get(id).and_then(|element| element.base).unwrap_or(id);
+        if let Some(step) = self.design.get(id).filter(|element| element.step.is_some()) {
+            return Missing::statement(step.parent.unwrap_or(id), Statement::OfBlock(property, step.kind));
+        }
+        let statement = Statement::Property(property);
+        let unread = self.design.stated(id, property).is_some_and(|stated| stated.value.is_none());
+        Missing::new(id, if unread { Reason::NotUnderstood(statement) } else { Reason::NotStated(statement) })
+    }
+
+    /// For a kind of which none is drawn.
+    pub fn not_drawn(&self, id: Id, kind: &'static Kind) -> Missing {
+        Missing::drawing(id, Drawing::A(kind))
+    }
+
+    /// For a thing drawn that does not say at which side it stands.
+    pub(super) fn side_not_known(&self, id: Id) -> Missing {
+        let kind = self.design.kind(id).unwrap_or(kinds::GUARD);
+        Missing::drawing(id, Drawing::SideOf(kind))
+    }
+
+    /// How a length is written that comes of what was read so far.
+    pub(super) fn style(&self) -> Style {
+        self.frame.get().style.unwrap_or(Style::INCHES)
+    }
+
+    /// A length, written as the lengths that it came from.
+    pub(super) fn length(&self, value: f64) -> Derived {
+        self.measure(value, Dimension::LENGTH)
+    }
+
+    /// An area, written in the units of the lengths that it came from.
+    pub(super) fn area(&self, value: f64) -> Derived {
+        self.measure(value, Dimension::AREA)
+    }
+
+    fn measure(&self, value: f64, dimension: Dimension) -> Derived {
+        Ok(Datum::Measure(Measure { value, dimension, style: self.style().for_dimension(dimension) }))
+    }
+}
+
+/// A plain number.
+pub(super) fn number(value: f64) -> Derived {
+    Ok(Datum::Measure(Measure::number(value)))
+}
+
+/// A word.
+pub(super) fn word(word: &'static str) -> Derived {
+    Ok(Datum::Word(word.into()))
+}
