@@ -5,6 +5,7 @@ mod finding;
 mod fix;
 mod group;
 mod loaded;
+mod outcome;
 pub mod problem;
 mod rule_finding;
 mod shipped;
@@ -23,6 +24,7 @@ pub use change::{Change, Changes, changes};
 pub use finding::Finding;
 pub use fix::{Drawn, Edit, Fix, Offer};
 pub use loaded::{LoadedSet, LoadedShop, RuleRef, Sets, ShopAbove};
+pub use outcome::{Comparison, Grounds, RuleOutcome, Verdict};
 pub use problem::Problem;
 pub use rule_finding::{HowMany, Place, Role, RuleFinding};
 pub use shipped::{BUILT_IN, nearest_shipped, shipped};
@@ -124,6 +126,8 @@ pub struct Analysis {
     pub shop: Option<ShopAbove>,
     /// The sets that it was checked against.
     pub sets: Vec<Arc<LoadedSet>>,
+    /// Those that each stair was checked against, in the order of the stairs.
+    pub stair_sets: Vec<Vec<Arc<LoadedSet>>>,
     /// What it came to.
     pub report: Report,
 }
@@ -161,9 +165,7 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
         report.findings.push(Diagnostic::whole(&report.source, Problem::NoStair).into());
     }
     let mut checking = Checking { sets, rules, shop: shop.as_ref(), report, loaded: Vec::new() };
-    for stair in &stairs {
-        checking.stair(stair);
-    }
+    let stair_sets = stairs.iter().map(|stair| checking.stair(stair)).collect();
     let Checking { mut report, loaded, .. } = checking;
     if let Some(above) = &shop {
         let shop = above.shop();
@@ -175,7 +177,7 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
         shares(shop, &stairs, rules_asked, &mut report);
     }
     report.findings.sort_by_key(|finding| (finding.place(), finding.severity()));
-    Analysis { tree, stairs, shop, sets: loaded, report }
+    Analysis { tree, stairs, shop, sets: loaded, stair_sets, report }
 }
 
 /// One check under way.
@@ -205,7 +207,8 @@ impl Checking<'_> {
         }
     }
 
-    fn stair(&mut self, stair: &Stair) {
+    /// Checks a stair; gives back the sets that it was checked against.
+    fn stair(&mut self, stair: &Stair) -> Vec<Arc<LoadedSet>> {
         let asked = self.asked(stair);
         let report = &mut self.report;
         if asked.is_empty() && stair.drawn.stated(0, properties::RULES).is_none() {
@@ -248,6 +251,7 @@ impl Checking<'_> {
             let settled = standing == Standing::Passes || standing.fails();
             report.from_memory += usize::from(rule.sure == "memory" && settled);
         }
+        sets
     }
 }
 

@@ -8,6 +8,7 @@ mod eval;
 mod explain;
 mod language;
 mod load;
+mod nearest;
 mod node;
 mod parts;
 pub mod problem;
@@ -24,6 +25,7 @@ pub use eval::{Compared, Decision, Outcome, Verdict, evaluate, fails, holds, out
 pub use explain::{Explanation, Holds, Joined, Term, explain};
 pub use language::{Stands, WORDS, Word};
 pub use load::{FindBase, load};
+pub use nearest::{Nearest, Traced, counts_conditions, margin, trace};
 pub use node::{Collected, Node, Place, What};
 pub use problem::Problem;
 pub use prove::{Proof, lacking_proof, prove, without};

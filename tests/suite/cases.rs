@@ -29,7 +29,7 @@ use pitchboard::wording::{Message, messages};
 
 /// The files of the cases; a shop's file is sought no further up than the folders that hold cases.
 #[derive(Debug)]
-struct Cases;
+pub struct Cases;
 
 impl Files for Cases {
     fn read(&self, path: &Path) -> Result<Source, Refusal> {

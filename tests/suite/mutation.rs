@@ -17,6 +17,7 @@ use std::process::Command;
 
 use crate::drawing::{Dice, Drawing};
 use crate::faults::{self, Fault, faults};
+use crate::switches::long_run;
 use pitchboard::base::notices::NOTICES;
 use pitchboard::base::{Severity, Source};
 use pitchboard::check::{BUILT_IN, Report};
@@ -87,6 +88,16 @@ fn spoil(good: &[(Drawing, Report)], table: &[Fault]) -> Vec<Spoilt> {
         }
     }
     spoilt
+}
+
+/// The faulty designs, each with a name: a tenth of them, or all with `FULL=1`.
+pub fn faulty_designs() -> Vec<(String, String)> {
+    let session = Session::default();
+    let (good, table) = (good_designs(&session), faults());
+    let named = spoil(&good, &table).into_iter().enumerate().map(|(number, spoilt)| {
+        (format!("{number:04} ({}, {})", good[spoilt.good].0.name, table[spoilt.fault].name), spoilt.text)
+    });
+    named.step_by(FAULTY / long_run(FAULTY)).collect()
 }
 
 /// What tells two findings apart, whatever the figures in their messages.

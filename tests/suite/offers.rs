@@ -1,0 +1,164 @@
+//! Every value that a finding offers as tried is written into the text, and the text is checked again: it still reads,
+//! the rule no longer fails for the things that missed at those words, and no other `shall` rule is newly broken but the one that was named.
+//!
+//! The designs are the examples, the cases and the seeded faults, of which a tenth is taken unless `FULL=1`.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use crate::cases::Cases;
+use crate::mutation::faulty_designs;
+use pitchboard::base::Source;
+use pitchboard::check::{Analysis, Edit, Finding, RuleFinding, Verdict, View};
+use pitchboard::session::Session;
+
+/// Offers that do not come out as they were said to, by design and rule, and why; each must still occur.
+const KNOWN: &[(&str, &str, &str)] = &[];
+
+fn applied(text: &str, edits: &[Edit]) -> String {
+    let mut edits: Vec<&Edit> = edits.iter().collect();
+    edits.sort_by_key(|edit| std::cmp::Reverse(edit.span.start));
+    let mut text = text.to_owned();
+    for edit in edits {
+        text.replace_range(edit.span.start as usize..edit.span.end as usize, &edit.text);
+    }
+    text
+}
+
+/// How often the readers find each kind of thing.
+fn read(analysis: &Analysis) -> BTreeMap<String, usize> {
+    let mut found = BTreeMap::new();
+    for finding in &analysis.report.findings {
+        if let Finding::Reader(_) = finding {
+            *found.entry(finding.name().to_owned()).or_insert(0) += 1;
+        }
+    }
+    found
+}
+
+/// The stair of a finding, by its place among those drawn.
+fn stair_of(analysis: &Analysis, finding: &RuleFinding) -> Option<usize> {
+    analysis.stairs.iter().position(|stair| {
+        let measured = stair.measured.as_ref().is_some_and(|measured| Arc::ptr_eq(measured, &finding.design));
+        measured || Arc::ptr_eq(&stair.drawn, &finding.design)
+    })
+}
+
+fn of_rules(analysis: &Analysis) -> impl Iterator<Item = &RuleFinding> {
+    analysis.report.findings.iter().filter_map(|finding| match finding {
+        Finding::Rule(finding) => Some(&**finding),
+        Finding::Reader(_) => None,
+    })
+}
+
+/// `shall` rules that the drawing of a stair breaks, by set and name.
+fn broken(analysis: &Analysis, stair: Option<usize>) -> BTreeSet<(String, String)> {
+    of_rules(analysis)
+        .filter(|finding| finding.view == View::Drawn && finding.rule.rule().shall)
+        .filter(|finding| stair_of(analysis, finding) == stair)
+        .map(named)
+        .collect()
+}
+
+fn named(finding: &RuleFinding) -> (String, String) {
+    (finding.rule.set().title.clone(), finding.rule.rule().name.clone())
+}
+
+/// What is wrong with the design after the change; empty if nothing is.
+fn wrong(before: &Analysis, finding: &RuleFinding, after: &Analysis) -> Vec<String> {
+    let mut wrong = Vec::new();
+    let (known, new) = (read(before), read(after));
+    for (name, count) in new.iter().filter(|(name, count)| **count > known.get(*name).copied().unwrap_or(0)) {
+        wrong.push(format!("the readers find {name} {count} times"));
+    }
+    let stair = stair_of(before, finding);
+    let paths: Vec<String> = finding.elements.iter().map(|element| finding.design.path(*element)).collect();
+    for outcome in after.outcomes() {
+        let rule = (outcome.rule.set().title.clone(), outcome.rule.rule().name.clone());
+        let same = rule == named(finding) && outcome.view == finding.view && Some(outcome.stair) == stair;
+        if same && paths.contains(&outcome.path) {
+            match outcome.verdict {
+                Verdict::Fail(_) => wrong.push(format!("{} still fails", outcome.path)),
+                Verdict::NotChecked(_) => wrong.push(format!("{} is not checked then", outcome.path)),
+                Verdict::Pass(_) | Verdict::NotApplicable => {}
+            }
+        }
+    }
+    let promised = finding.fix.as_ref().and_then(|fix| fix.then_breaks.as_ref());
+    let promised = promised.map(|rule| (rule.set().title.clone(), rule.rule().name.clone()));
+    let was = broken(before, stair);
+    for (set, rule) in broken(after, stair) {
+        let rule = (set, rule);
+        if !was.contains(&rule) && promised.as_ref() != Some(&rule) {
+            wrong.push(format!("then breaks {}", rule.1));
+        }
+    }
+    wrong
+}
+
+fn designs() -> Vec<(String, String)> {
+    let mut paths: Vec<PathBuf> = ["examples", "tests/cases"]
+        .into_iter()
+        .flat_map(|folder| walkdir::WalkDir::new(folder).sort_by_file_name())
+        .map(|entry| entry.unwrap().into_path())
+        .collect();
+    paths.retain(|path| path.extension().is_some_and(|ending| ending == "stair"));
+    let files = paths
+        .into_iter()
+        .map(|path| (path.to_string_lossy().replace('\\', "/"), std::fs::read_to_string(&path).unwrap()));
+    files.chain(faulty_designs()).collect()
+}
+
+#[test]
+fn every_offered_value_holds_when_it_is_written() {
+    let session = Session::new(Cases);
+    let (mut tried, mut told, mut met) = (0, Vec::new(), BTreeSet::new());
+    for (name, text) in designs() {
+        let lies = if Path::new(&name).exists() { name.clone() } else { "spoilt.stair".to_owned() };
+        let source = Source::new(&*lies, &text);
+        let before = session.check(&source, None);
+        for finding in of_rules(&before) {
+            let Some(fix) = finding.fix.as_ref().filter(|fix| fix.was_tried() && !fix.edits.is_empty()) else {
+                continue;
+            };
+            tried += 1;
+            let after = session.check(&Source::new(&*lies, applied(&text, &fix.edits)), None);
+            let wrong = wrong(&before, finding, &after);
+            if wrong.is_empty() {
+                continue;
+            }
+            let rule = finding.rule.rule().name.as_str();
+            match KNOWN.iter().position(|(design, known, _)| name.contains(design) && *known == rule) {
+                Some(at) => {
+                    met.insert(at);
+                }
+                None => told.push(format!("{name}: {rule}: {:?}: {}", fix.edits, wrong.join("; "))),
+            }
+        }
+    }
+    println!("{tried} offers were written and checked again, {} of them not as said", told.len());
+    assert!(tried > 200, "only {tried} offers");
+    assert!(told.is_empty(), "{} of {tried} offers do not come out:\n{}", told.len(), told.join("\n"));
+    let idle: Vec<_> = KNOWN.iter().enumerate().filter(|(at, _)| !met.contains(at)).map(|(_, known)| known).collect();
+    assert!(idle.is_empty(), "known, and gone: {idle:?}");
+}
+
+#[test]
+fn an_offer_that_does_not_hold_is_told() {
+    let session = Session::default();
+    let design = |risers: &str, runs: &str| {
+        let text =
+            format!("stair \"hide\" {{\n rules: residential\n flight {{ risers: {risers}; runs: {runs} }}\n}}\n");
+        session.check(&Source::new("hide.stair", text), None)
+    };
+    let before = design("3 of 8\"", "2 of 11\"");
+    let finding = of_rules(&before).find(|finding| finding.rule.rule().name == "riser height").unwrap();
+    assert_eq!(wrong(&before, finding, &design("3 of 7\"", "2 of 11\"")), Vec::<String>::new());
+    let still = wrong(&before, finding, &design("3 of 8-1/2\"", "2 of 11\""));
+    assert!(still.iter().any(|wrong| wrong.ends_with("still fails")), "{still:?}");
+    let other = wrong(&before, finding, &design("3 of 7\"", "2 of 5\""));
+    assert!(other.iter().any(|wrong| wrong.starts_with("then breaks ")), "{other:?}");
+    let unread = wrong(&before, finding, &design("3 of 7 florins", "2 of 11\""));
+    assert!(unread.iter().any(|wrong| wrong.starts_with("the readers find ")), "{unread:?}");
+}
