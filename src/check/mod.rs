@@ -24,7 +24,7 @@ pub use change::{Change, Changes, changes};
 pub use finding::Finding;
 pub use fix::{Drawn, Edit, Fix, Offer};
 pub use loaded::{LoadedSet, LoadedShop, RuleRef, Sets, ShopAbove};
-pub use outcome::{Comparison, Grounds, RuleOutcome, Verdict};
+pub use outcome::{Comparison, Grounds, RuleOutcome, Settled};
 pub use problem::Problem;
 pub use rule_finding::{HowMany, Place, Role, RuleFinding};
 pub use shipped::{BUILT_IN, nearest_shipped, shipped};

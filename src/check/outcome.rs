@@ -7,10 +7,10 @@ use std::sync::Arc;
 use super::Analysis;
 use super::loaded::{LoadedSet, RuleRef};
 use super::view::View;
-use crate::derive::{Custom, Need, Read, StatedRead, Working};
+use crate::derive::{Custom, CustomId, Evaluation, Need, Read, StatedRead};
 use crate::measure::Measure;
 use crate::model::{Design, Id};
-use crate::rules::{self, Compared, Decider, Nearest, Node, Relation, Rule, Standing, Traced};
+use crate::rules::{self, Compared, Decision, Nearest, Node, Relation, Rule, Traced, Verdict};
 
 /// What a rule came to for one element.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,14 +26,14 @@ pub struct RuleOutcome {
     /// Its path.
     pub path: String,
     /// How it came out.
-    pub verdict: Verdict,
+    pub verdict: Settled,
     /// What was taken to be so where nothing states it.
     pub customs: Vec<&'static Custom>,
 }
 
 /// How a rule came out for one element.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Verdict {
+pub enum Settled {
     /// It holds.
     Pass(Grounds),
     /// It does not.
@@ -91,11 +91,11 @@ impl Analysis {
 }
 
 fn of_view(stair: usize, view: View, design: &Design, sets: &[Arc<LoadedSet>], outcomes: &mut Vec<RuleOutcome>) {
-    let (working, paths) = (Working::new(design), design.paths());
+    let (evaluation, paths) = (Evaluation::traced(design), design.paths());
     for loaded in sets {
         for rule in &loaded.set.rules {
             for element in design.of_kind(rule.kind) {
-                let Some((verdict, customs)) = verdict(rule, &working, element, view) else { continue };
+                let Some((verdict, customs)) = verdict(rule, &evaluation, element, view) else { continue };
                 let path = paths.get(element).cloned().unwrap_or_default();
                 let rule = RuleRef::new(loaded, rule);
                 outcomes.push(RuleOutcome { stair, view, rule, element, path, verdict, customs });
@@ -105,45 +105,54 @@ fn of_view(stair: usize, view: View, design: &Design, sets: &[Arc<LoadedSet>], o
 }
 
 /// A verdict and the customs behind it; none in the measured view for what rests on drawn figures alone.
-fn verdict(rule: &Rule, working: &Working<'_>, element: Id, view: View) -> Option<(Verdict, Vec<&'static Custom>)> {
-    let Traced { standing, reads, nearest } = rules::trace(rule, working, element);
-    let customs = working.customs_behind(&reads);
-    let (verdict, given) = match (standing, nearest) {
-        (Standing::Pass, Some(nearest)) => passed(nearest, working),
-        (Standing::Pass, None) => {
-            let grounds = grounds(rule.requirement.clone(), None, &reads, working);
-            (Verdict::Pass(grounds), reads)
+fn verdict(
+    rule: &Rule,
+    evaluation: &Evaluation<'_>,
+    element: Id,
+    view: View,
+) -> Option<(Settled, Vec<&'static Custom>)> {
+    let Traced { verdict, decision, reads, nearest } = rules::trace(rule, evaluation, element);
+    let customs = reads.behind.customs().filter_map(CustomId::custom).collect();
+    let (verdict, given) = match (verdict, decision, nearest) {
+        (Verdict::Pass, _, Some(nearest)) => passed(nearest, evaluation),
+        (Verdict::Pass, _, None) => {
+            let grounds = grounds(rule.requirement.clone(), None, &reads.reads, evaluation);
+            (Settled::Pass(grounds), reads.reads)
         }
-        (Standing::Fail(decider), _) => failed(*decider, working),
-        (Standing::NotApplicable, _) => (Verdict::NotApplicable, Vec::new()),
-        (Standing::NotChecked(missing), _) => (Verdict::NotChecked(Need::of(working.design, &missing)), Vec::new()),
+        (Verdict::Fail, Some(decision), _) => failed(*decision, evaluation),
+        (Verdict::Fail, None, _) => {
+            let grounds = grounds(rule.requirement.clone(), None, &reads.reads, evaluation);
+            (Settled::Fail(grounds), reads.reads)
+        }
+        (Verdict::NotApplicable, ..) => (Settled::NotApplicable, Vec::new()),
+        (Verdict::NotChecked(missing), ..) => (Settled::NotChecked(Need::of(evaluation.design, &missing)), Vec::new()),
     };
-    let counts = view == View::Drawn || working.stated_behind(&given).iter().any(|stated| stated.measured);
+    let counts = view == View::Drawn || evaluation.stated_behind(&given).iter().any(|stated| stated.measured);
     counts.then_some((verdict, customs))
 }
 
 /// A pass by a comparison, and what was read for its value.
-fn passed(nearest: Nearest, working: &Working<'_>) -> (Verdict, Vec<Read>) {
+fn passed(nearest: Nearest, evaluation: &Evaluation<'_>) -> (Settled, Vec<Read>) {
     let Nearest { subject, value, relation, limit, mut reads, given } = nearest;
-    let grounds = grounds(subject, Some(Comparison::new(value, relation, limit)), &reads, working);
+    let grounds = grounds(subject, Some(Comparison::new(value, relation, limit)), &reads, evaluation);
     reads.truncate(given);
-    (Verdict::Pass(grounds), reads)
+    (Settled::Pass(grounds), reads)
 }
 
 /// A failure, and what was read for its value.
-fn failed(decider: Decider, working: &Working<'_>) -> (Verdict, Vec<Read>) {
-    let Decider { subject, compared, mut reads, given, .. } = decider;
+fn failed(decision: Decision, evaluation: &Evaluation<'_>) -> (Settled, Vec<Read>) {
+    let Decision { subject, compared, mut reads, given, .. } = decision;
     let comparison = match compared {
         Compared::Numbers(value, relation, limit) if !rules::counts_conditions(&subject) => {
             Some(Comparison::new(value, relation, limit))
         }
         _ => None,
     };
-    let grounds = grounds(subject, comparison, &reads, working);
+    let grounds = grounds(subject, comparison, &reads, evaluation);
     reads.truncate(given);
-    (Verdict::Fail(grounds), reads)
+    (Settled::Fail(grounds), reads)
 }
 
-fn grounds(term: Node, comparison: Option<Comparison>, reads: &[Read], working: &Working<'_>) -> Grounds {
-    Grounds { term, comparison, stated: working.stated_behind(reads) }
+fn grounds(term: Node, comparison: Option<Comparison>, reads: &[Read], evaluation: &Evaluation<'_>) -> Grounds {
+    Grounds { term, comparison, stated: evaluation.stated_behind(reads) }
 }

@@ -1,10 +1,10 @@
 //! One rule for one element, with what was read; where it holds, the comparison that came nearest to failing.
 
-use super::eval::{Judge, Standing, Truth, holds};
+use super::eval::{Decision, Evaluator, Tells, Truth, Verdict, holds};
 use super::node::Node;
 use super::rule::Rule;
 use crate::base::Span;
-use crate::derive::{Datum, Read, Working};
+use crate::derive::{Datum, Evaluation, Read, Reads};
 use crate::measure::Measure;
 use crate::model::Id;
 use crate::syntax::Relation;
@@ -12,10 +12,12 @@ use crate::syntax::Relation;
 /// What a rule came to for one element.
 #[derive(Debug)]
 pub struct Traced {
-    /// How it stands.
-    pub standing: Standing,
+    /// What it comes to.
+    pub verdict: Verdict,
+    /// What decided, where it fails.
+    pub decision: Option<Box<Decision>>,
     /// What was read for it.
-    pub reads: Vec<Read>,
+    pub reads: Reads,
     /// Where it holds by comparisons, the one with the smallest margin as a share of its limit.
     pub nearest: Option<Nearest>,
 }
@@ -37,16 +39,16 @@ pub struct Nearest {
     pub given: usize,
 }
 
-/// Holds a rule against one element.
-pub fn trace(rule: &Rule, working: &Working<'_>, element: Id) -> Traced {
-    let judge = Judge { rule, w: working };
-    let (standing, reads) = working.trace(|| judge.standing(element));
+/// What a rule comes to for one element, with what was read.
+pub fn trace(rule: &Rule, evaluation: &Evaluation<'_>, element: Id) -> Traced {
+    let evaluator = Evaluator { rule, evaluation, tells: Tells::Decision };
+    let ((verdict, decision), reads) = evaluation.trace(|| evaluator.outcome(element));
     let mut held = Vec::new();
-    if matches!(standing, Standing::Pass) {
-        comparisons(&judge, &rule.requirement, element, &mut held);
+    if verdict == Verdict::Pass {
+        comparisons(&evaluator, &rule.requirement, element, &mut held);
     }
     let nearest = held.into_iter().reduce(|least, next| if next.share() < least.share() { next } else { least });
-    Traced { standing, reads, nearest }
+    Traced { verdict, decision, reads, nearest }
 }
 
 /// The signed room between a value and its limit: below nothing where the relation does not hold.
@@ -80,19 +82,20 @@ impl Nearest {
 }
 
 /// The comparisons by which a condition holds; of what should not be so, none.
-fn comparisons(judge: &Judge<'_, '_>, node: &Node, element: Id, found: &mut Vec<Nearest>) {
+fn comparisons(evaluator: &Evaluator<'_, '_>, node: &Node, element: Id, found: &mut Vec<Nearest>) {
     match node {
-        Node::All(terms) => terms.iter().for_each(|term| comparisons(judge, term, element, found)),
+        Node::All(terms) => terms.iter().for_each(|term| comparisons(evaluator, term, element, found)),
         Node::Any(terms) => {
-            let holds = |term: &&Node| matches!(judge.w.trace(|| judge.truth(term, element)).0, Truth::True);
+            let holds =
+                |term: &&Node| matches!(evaluator.evaluation.trace(|| evaluator.truth(term, element)).0, Truth::True);
             if let Some(term) = terms.iter().find(holds) {
-                comparisons(judge, term, element, found);
+                comparisons(evaluator, term, element, found);
             }
         }
         Node::Chain(terms, relations) => {
             for (pair, relation) in terms.windows(2).zip(relations) {
                 if let [left, right] = pair {
-                    found.extend(compared(judge, (left, right), *relation, element));
+                    found.extend(compared(evaluator, (left, right), *relation, element));
                 }
             }
         }
@@ -102,7 +105,7 @@ fn comparisons(judge: &Judge<'_, '_>, node: &Node, element: Id, found: &mut Vec<
 
 /// One comparison, with the side that the design gives as its value, as the evaluation takes it.
 fn compared(
-    judge: &Judge<'_, '_>,
+    evaluator: &Evaluator<'_, '_>,
     (left, right): (&(Node, Span), &(Node, Span)),
     relation: Relation,
     element: Id,
@@ -113,16 +116,23 @@ fn compared(
     if counts_conditions(value) {
         return Vec::new();
     }
-    let (value_is, mut reads) = judge.w.trace(|| judge.value(value, element));
-    let (limit_is, limit_reads) = judge.w.trace(|| judge.value(limit, element));
-    let given = reads.len();
-    reads.extend(limit_reads);
+    let (value_is, mut reads) = evaluator.evaluation.trace(|| evaluator.value(value, element));
+    let (limit_is, limit_reads) = evaluator.evaluation.trace(|| evaluator.value(limit, element));
+    let given = reads.reads.len();
+    reads.reads.extend(limit_reads.reads);
     let (Ok(values), Ok(limits)) = (value_is, limit_is) else { return Vec::new() };
     let limits = measures(&limits);
     let pairs = measures(&values).into_iter().flat_map(|value| limits.iter().map(move |limit| (value, *limit)));
     pairs
         .filter(|(is, limit)| holds(is.value, relation, limit.value, is.dimension))
-        .map(|(is, limit)| Nearest { subject: value.clone(), value: is, relation, limit, reads: reads.clone(), given })
+        .map(|(is, limit)| Nearest {
+            subject: value.clone(),
+            value: is,
+            relation,
+            limit,
+            reads: reads.reads.clone(),
+            given,
+        })
         .collect()
 }
 

@@ -10,7 +10,7 @@ use std::sync::Arc;
 use crate::cases::Cases;
 use crate::mutation::faulty_designs;
 use pitchboard::base::Source;
-use pitchboard::check::{Analysis, Edit, Finding, RuleFinding, Verdict, View};
+use pitchboard::check::{Analysis, Edit, Finding, RuleFinding, Settled, View};
 use pitchboard::session::Session;
 
 /// Offers that do not come out as they were said to, by design and rule, and why; each must still occur.
@@ -79,9 +79,9 @@ fn wrong(before: &Analysis, finding: &RuleFinding, after: &Analysis) -> Vec<Stri
         let same = rule == named(finding) && outcome.view == finding.view && Some(outcome.stair) == stair;
         if same && paths.contains(&outcome.path) {
             match outcome.verdict {
-                Verdict::Fail(_) => wrong.push(format!("{} still fails", outcome.path)),
-                Verdict::NotChecked(_) => wrong.push(format!("{} is not checked then", outcome.path)),
-                Verdict::Pass(_) | Verdict::NotApplicable => {}
+                Settled::Fail(_) => wrong.push(format!("{} still fails", outcome.path)),
+                Settled::NotChecked(_) => wrong.push(format!("{} is not checked then", outcome.path)),
+                Settled::Pass(_) | Settled::NotApplicable => {}
             }
         }
     }

@@ -14,7 +14,7 @@ use std::path::{Path, PathBuf};
 use crate::cases::Cases;
 use crate::switches::update;
 use pitchboard::base::Source;
-use pitchboard::check::{Analysis, Comparison, Finding, Fix, Grounds, Offer, RuleOutcome, Verdict, View};
+use pitchboard::check::{Analysis, Comparison, Finding, Fix, Grounds, Offer, RuleOutcome, Settled, View};
 use pitchboard::derive::CUSTOMS;
 use pitchboard::measure::print_distinct;
 use pitchboard::rules::clause_text;
@@ -65,7 +65,7 @@ fn of_design(analysis: &Analysis) -> String {
         for loaded in &analysis.stair_sets[stair] {
             let of_set: Vec<&RuleOutcome> =
                 of_view.iter().copied().filter(|outcome| std::ptr::eq(outcome.rule.set(), &loaded.set)).collect();
-            let bare = of_set.iter().filter(|outcome| outcome.verdict == Verdict::NotApplicable).count();
+            let bare = of_set.iter().filter(|outcome| outcome.verdict == Settled::NotApplicable).count();
             if of_set.is_empty() {
                 continue;
             }
@@ -79,7 +79,7 @@ fn of_design(analysis: &Analysis) -> String {
 /// A line for each rule and what it comes to, in the order in which that first occurs.
 fn lines(analysis: &Analysis, outcomes: &[&RuleOutcome]) -> String {
     let mut groups: Vec<(&str, String, Vec<&str>)> = Vec::new();
-    for outcome in outcomes.iter().filter(|outcome| outcome.verdict != Verdict::NotApplicable) {
+    for outcome in outcomes.iter().filter(|outcome| outcome.verdict != Settled::NotApplicable) {
         let (rule, said) = (outcome.rule.rule().name.as_str(), said(analysis, outcome));
         match groups.iter_mut().rev().take_while(|group| group.0 == rule).find(|group| group.1 == said) {
             Some(group) => group.2.push(&outcome.path),
@@ -92,13 +92,13 @@ fn lines(analysis: &Analysis, outcomes: &[&RuleOutcome]) -> String {
 fn said(analysis: &Analysis, outcome: &RuleOutcome) -> String {
     let rule = outcome.rule.rule();
     let mut said = match &outcome.verdict {
-        Verdict::Pass(grounds) => format!("pass {}", compared(outcome, grounds)).trim_end().to_owned(),
-        Verdict::Fail(grounds) => {
+        Settled::Pass(grounds) => format!("pass {}", compared(outcome, grounds)).trim_end().to_owned(),
+        Settled::Fail(grounds) => {
             let verb = if rule.shall { "FAIL" } else { "miss" };
             format!("{verb} {}", compared(outcome, grounds))
         }
-        Verdict::NotApplicable => String::new(),
-        Verdict::NotChecked(needed) => format!("open: {}", need(needed)),
+        Settled::NotApplicable => String::new(),
+        Settled::NotChecked(needed) => format!("open: {}", need(needed)),
     };
     if let Some(fix) = fix_of(analysis, outcome) {
         let _ = write!(said, " | {}", offered(fix));
@@ -122,7 +122,7 @@ fn compared(outcome: &RuleOutcome, grounds: &Grounds) -> String {
             let (value, limit) = print_distinct(value, *limit, value.style);
             format!("{value} {} {limit}", relation.sign())
         }
-        None if matches!(outcome.verdict, Verdict::Fail(_)) => clause_text(&grounds.term, outcome.rule.rule()),
+        None if matches!(outcome.verdict, Settled::Fail(_)) => clause_text(&grounds.term, outcome.rule.rule()),
         None => String::new(),
     }
 }
@@ -259,17 +259,17 @@ fn outcomes_agree_with_the_report() {
         let source = Source::new(path.to_string_lossy(), fs::read_to_string(&path).unwrap());
         let analysis = session.check(&source, None);
         let outcomes = analysis.outcomes();
-        let failed = outcomes.iter().filter(|outcome| matches!(outcome.verdict, Verdict::Fail(_))).count();
+        let failed = outcomes.iter().filter(|outcome| matches!(outcome.verdict, Settled::Fail(_))).count();
         let found = analysis.report.findings.iter().map(|finding| match finding {
             Finding::Rule(found) => found.elements.len(),
             Finding::Reader(_) => 0,
         });
         assert_eq!(failed, found.sum::<usize>(), "{}: failures", path.display());
         for outcome in &outcomes {
-            let (Verdict::Pass(grounds) | Verdict::Fail(grounds)) = &outcome.verdict else { continue };
+            let (Settled::Pass(grounds) | Settled::Fail(grounds)) = &outcome.verdict else { continue };
             let Some(Comparison { margin, value, relation, limit }) = grounds.comparison else { continue };
             let holds = pitchboard::rules::holds(value.value, relation, limit.value, value.dimension);
-            assert_eq!(holds, matches!(outcome.verdict, Verdict::Pass(_)), "{}: {outcome:?}", path.display());
+            assert_eq!(holds, matches!(outcome.verdict, Settled::Pass(_)), "{}: {outcome:?}", path.display());
             assert!((margin.value.abs() - (value.value - limit.value).abs()).abs() < 1e-12, "{outcome:?}");
             passes += usize::from(holds);
         }
