@@ -17,7 +17,7 @@ use std::sync::Arc;
 
 use crate::base::{Diagnostic, Severity, Source, Span, lift};
 use crate::derive::{CustomId, Missing, Need};
-use crate::model::{self, Id, Shop, Stair, kinds, properties};
+use crate::model::{self, Id, PropertyName, Shop, Stair, kinds, properties};
 use crate::rules::{self, FileProblem, Rule, RuleSet, Verdict};
 use crate::syntax::{self, Tree};
 pub use change::{Change, Changes, changes};
@@ -50,7 +50,7 @@ pub struct Report {
     /// Rules that passed or are not met, on figures that their set has from memory.
     pub from_memory: usize,
     /// The shop's file that had a say, and in what.
-    pub shop: Option<(String, Vec<String>)>,
+    pub shop: Option<(String, Vec<FromShop>)>,
 }
 
 /// A rule that could not be settled for one element, and what would settle it.
@@ -68,6 +68,19 @@ pub struct NotChecked {
     pub needs: Need,
     /// Where the element is drawn.
     pub span: Span,
+}
+
+/// Something of a design that its shop's file states.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum FromShop {
+    /// The sets that it is checked against.
+    Rules,
+    /// A section, by its name there.
+    Section(String),
+    /// A timber, by its name there.
+    Timber(String),
+    /// A property of the stair.
+    Property(PropertyName),
 }
 
 /// Rules by how they stand. A rule counts once: broken before not checked before passed.
@@ -279,27 +292,27 @@ impl Report {
 
 /// Notes what the shop's file had a say in; its rules had none if others were asked for.
 fn shares(shop: &Shop, stairs: &[Stair], rules_asked: bool, report: &mut Report) {
-    let mut shares: Vec<String> = Vec::new();
-    let mut add = |share: String| {
+    let mut shares: Vec<FromShop> = Vec::new();
+    let mut add = |share: FromShop| {
         if !shares.contains(&share) {
             shares.push(share);
         }
     };
     for stair in stairs {
         if !rules_asked && stair.drawn.stated(0, properties::RULES).is_none() {
-            add("rules".to_owned());
+            add(FromShop::Rules);
         }
         let stated =
             stair.drawn.elements.iter().flat_map(|element| element.stated.iter().map(move |stated| (element, stated)));
         for (element, stated) in stated {
             match stated.shop {
                 Some(shop_words) if shop_words.called => {
-                    add(format!("section {}", shop.source.slice(shop_words.words)))
+                    add(FromShop::Section(shop.source.slice(shop_words.words).to_owned()));
                 }
                 Some(_) if element.kind == kinds::TIMBER => {
-                    add(format!("timber \"{}\"", element.name.as_deref().unwrap_or_default()));
+                    add(FromShop::Timber(element.name.clone().unwrap_or_default()));
                 }
-                Some(_) => add(stated.property.name.to_owned()),
+                Some(_) => add(FromShop::Property(stated.property.handle())),
                 None => {}
             }
         }

@@ -69,7 +69,7 @@ pub fn report(report: &Report, look: &Look) -> String {
         out.push_str(&look.hang(&line, 2));
     }
     if let Some((shop, shares)) = &report.shop {
-        out.push_str(&look.hang(&format!("from {shop}: {}", shares.join(", ")), 2));
+        out.push_str(&look.hang(&format!("from {shop}: {}", wording::shares(shares)), 2));
     }
     if report.from_memory > 0 {
         let outcomes = count(report.from_memory, "outcome");
@@ -172,6 +172,7 @@ fn settles(waiting: &Waiting<'_>) -> Option<String> {
 mod tests {
     use super::*;
     use crate::base::{Diagnostic, Source, Span};
+    use crate::check::FromShop;
     use crate::check::{Problem, SetLine, Tally};
     use crate::derive::{Reason, Statement};
     use crate::model::kinds;
@@ -219,7 +220,7 @@ mod tests {
                 amends: vec![Below { title: "Coast stairs".into(), edition: "2019".into() }],
             }],
             from_memory: 1,
-            shop: Some(("shop.pitchboard".into(), vec!["rules".into(), "longest bit".into()])),
+            shop: Some(("shop.pitchboard".into(), vec![FromShop::Rules, FromShop::Property(properties::LONGEST_BIT)])),
         }
     }
 

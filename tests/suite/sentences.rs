@@ -37,7 +37,7 @@ const DATA: &[(&str, &str)] = &[
     ("rules/rule.rs", "clauses in the rule language"),
     ("rules/explain.rs", "clauses in the rule language"),
     ("rules/eval.rs", "names of verdicts"),
-    ("check/change.rs", "names of verdicts"),
+    ("check/standing.rs", "names of verdicts"),
     ("check/fix/draw.rs", "things drawn in the words of a design"),
     ("check/fix/seek.rs", "values in the words of a design"),
     ("check/shipped.rs", "the name of a shipped set's text"),

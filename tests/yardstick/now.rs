@@ -144,7 +144,10 @@ fn checked(report: &Report) -> Seen {
         not_checked: not_checked.collect(),
         customs: report.customs.clone(),
         sets: sets.collect(),
-        shop: report.shop.clone(),
+        shop: report.shop.as_ref().map(|(name, shares)| {
+            let shares = shares.iter().map(|share| wording::shares(std::slice::from_ref(share)));
+            (name.clone(), shares.collect())
+        }),
         proof: None,
     }
 }
