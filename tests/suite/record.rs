@@ -157,9 +157,12 @@ fn offered(fix: &Fix) -> String {
     }
 }
 
+/// What stands before a number, the numbers from and to, and what stands after it.
+type Run<'a> = (&'a str, Option<(usize, usize)>, &'a str);
+
 /// Paths with the steps that follow on each other put together: `flight lower / tread 1..12`.
 fn grouped(paths: &[&str]) -> String {
-    let mut runs: Vec<(&str, Option<(usize, usize)>, &str)> = Vec::new();
+    let mut runs: Vec<Run<'_>> = Vec::new();
     for path in paths {
         let (head, number, tail) = numbered(path);
         match (runs.last_mut(), number) {
