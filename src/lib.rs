@@ -41,18 +41,65 @@
     )
 )]
 
+#[cfg(not(feature = "internals"))]
+mod base;
+#[cfg(feature = "internals")]
 pub mod base;
+#[cfg(not(feature = "internals"))]
+mod check;
+#[cfg(feature = "internals")]
 pub mod check;
-pub mod cli;
+#[cfg(not(feature = "internals"))]
+mod derive;
+#[cfg(feature = "internals")]
 pub mod derive;
-pub mod guide;
+#[cfg(not(feature = "internals"))]
+mod measure;
+#[cfg(feature = "internals")]
 pub mod measure;
+#[cfg(not(feature = "internals"))]
+mod model;
+#[cfg(feature = "internals")]
 pub mod model;
-pub mod report;
+#[cfg(not(feature = "internals"))]
+mod rules;
+#[cfg(feature = "internals")]
 pub mod rules;
+#[cfg(not(feature = "internals"))]
+mod session;
+#[cfg(feature = "internals")]
 pub mod session;
+#[cfg(not(feature = "internals"))]
+mod syntax;
+#[cfg(feature = "internals")]
 pub mod syntax;
+#[cfg(not(feature = "internals"))]
+mod wording;
+#[cfg(feature = "internals")]
 pub mod wording;
+#[cfg(all(feature = "cli", not(feature = "internals")))]
+mod cli;
+#[cfg(feature = "internals")]
+pub mod cli;
+#[cfg(all(feature = "cli", not(feature = "internals")))]
+mod report;
+#[cfg(feature = "internals")]
+pub mod report;
+pub mod guide;
+
+pub use base::{Diagnostic, Severity, Source, Span};
+pub use check::{
+    Analysis, BUILT_IN, Drawing, Drawn, Edit, Finding, Fix, HowMany, LoadedSet, NotChecked, Offer, Place, Problem,
+    Report, Role, RuleFinding, RuleRef, SetLine, Tally, View,
+};
+#[cfg(feature = "cli")]
+pub use cli::{Disk, Outcome, main as command_line};
+pub use derive::{Datum, Missing, Need, Quantity, Reason, Working, quantities, quantity};
+pub use measure::{Dimension, Measure, Style, Unit, print};
+pub use model::{Design, Element, Id, Kind, ListItem, Property, PropertyName, Side, Stair, Stated, Value};
+pub use rules::{Decider, FileProblem, Limit, Rule, RuleSet, SetRefusal};
+pub use session::{Files, Memory, NoFiles, Refusal, Session, ShopPlace};
+pub use wording::{Amended, Beside, Clause, Label, Message, ToMessage, message, need, refusal};
 
 /// The example of README.md, run as a test.
 #[cfg(doctest)]
