@@ -49,10 +49,15 @@ pub mod base;
 mod check;
 #[cfg(feature = "internals")]
 pub mod check;
+#[cfg(all(feature = "cli", not(feature = "internals")))]
+mod cli;
+#[cfg(feature = "internals")]
+pub mod cli;
 #[cfg(not(feature = "internals"))]
 mod derive;
 #[cfg(feature = "internals")]
 pub mod derive;
+pub mod guide;
 #[cfg(not(feature = "internals"))]
 mod measure;
 #[cfg(feature = "internals")]
@@ -61,6 +66,10 @@ pub mod measure;
 mod model;
 #[cfg(feature = "internals")]
 pub mod model;
+#[cfg(all(feature = "cli", not(feature = "internals")))]
+mod report;
+#[cfg(feature = "internals")]
+pub mod report;
 #[cfg(not(feature = "internals"))]
 mod rules;
 #[cfg(feature = "internals")]
@@ -77,15 +86,6 @@ pub mod syntax;
 mod wording;
 #[cfg(feature = "internals")]
 pub mod wording;
-#[cfg(all(feature = "cli", not(feature = "internals")))]
-mod cli;
-#[cfg(feature = "internals")]
-pub mod cli;
-#[cfg(all(feature = "cli", not(feature = "internals")))]
-mod report;
-#[cfg(feature = "internals")]
-pub mod report;
-pub mod guide;
 
 pub use base::{Diagnostic, Severity, Source, Span};
 pub use check::{
@@ -94,12 +94,12 @@ pub use check::{
 };
 #[cfg(feature = "cli")]
 pub use cli::{Disk, Outcome, main as command_line};
-pub use derive::{Datum, Missing, Need, Quantity, Reason, Working, quantities, quantity};
+pub use derive::{Datum, Missing, Need, NotAnswered, Quantity, Reason, Working, quantities, quantity};
 pub use measure::{Dimension, Measure, Style, Unit, print};
 pub use model::{Design, Element, Id, Kind, ListItem, Property, PropertyName, Side, Stair, Stated, Value};
 pub use rules::{Decider, FileProblem, Limit, Rule, RuleSet, SetRefusal};
 pub use session::{Files, Memory, NoFiles, Refusal, Session, ShopPlace};
-pub use wording::{Amended, Beside, Clause, Label, Message, ToMessage, message, need, refusal};
+pub use wording::{Amended, Beside, Clause, Label, Message, ToMessage, message, need, needs, refusal};
 
 /// The example of README.md, run as a test.
 #[cfg(doctest)]

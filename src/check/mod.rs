@@ -1,5 +1,6 @@
 //! The whole path for one text: read, build, derive, hold, report. Pure: texts in, values out.
 
+#[cfg(feature = "cli")]
 mod change;
 mod finding;
 mod fix;
@@ -19,7 +20,10 @@ use crate::derive::{Need, Working};
 use crate::model::{self, Shop, Stair, kinds, properties};
 use crate::rules::{self, FileProblem, Outcome, RuleSet, Standing};
 use crate::syntax::{self, Tree};
-pub use change::{Change, Changes, Held, changes};
+#[cfg(feature = "internals")]
+pub use change::Change;
+#[cfg(feature = "cli")]
+pub use change::{Changes, Held, changes};
 pub use finding::Finding;
 pub use fix::{Drawn, Edit, Fix, Offer};
 pub use loaded::{LoadedSet, LoadedShop, RuleRef, Sets, ShopAbove};
@@ -31,6 +35,7 @@ pub use view::View;
 
 /// What one design came to.
 #[derive(Debug, Clone)]
+#[non_exhaustive]
 pub struct Report {
     /// The design's text.
     pub source: Source,
@@ -52,6 +57,7 @@ pub struct Report {
 
 /// A rule that could not be settled for one element, and what would settle it.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct NotChecked {
     /// Title of the set.
     pub set: String,
@@ -69,6 +75,7 @@ pub struct NotChecked {
 
 /// Rules by how they stand. A rule counts once: broken before not checked before passed.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct Tally {
     /// Hold wherever they apply.
     pub passed: usize,
@@ -84,6 +91,7 @@ pub struct Tally {
 
 /// A set that a design was held to.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct SetLine {
     /// Its title.
     pub title: String,
@@ -102,6 +110,7 @@ const MOST_SEARCHES: usize = 40;
 
 /// What a text draws and states.
 #[derive(Debug)]
+#[non_exhaustive]
 pub struct Drawing {
     /// The design's text.
     pub source: Source,
@@ -117,6 +126,7 @@ pub struct Drawing {
 
 /// What a design is, and what it came to against its rulesets.
 #[derive(Debug)]
+#[non_exhaustive]
 pub struct Analysis {
     /// The design's syntax tree.
     pub tree: Tree,

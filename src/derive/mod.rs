@@ -1,5 +1,6 @@
 //! Stated values to quantities, on demand and remembered, each with what it was derived from.
 
+mod ask;
 mod catalogue;
 mod datum;
 mod door;
@@ -19,8 +20,15 @@ mod stringer;
 mod winder;
 mod working;
 
+pub use ask::NotAnswered;
 pub use catalogue::{quantities, quantity};
 pub use missing::{Drawing, FastenerPart, Method, Missing, Need, Reason, Statement, Undefined};
 pub use place::unguarded_sides;
-pub use quantity::{Asked, Derive, Gives, Quantity};
-pub use working::{CUSTOMS, Custom, Datum, Derived, Input, Read, StatedRead, Worked, Working};
+#[cfg(feature = "internals")]
+pub use quantity::{Asked, Derive};
+pub use quantity::{Gives, Quantity};
+#[cfg(feature = "cli")]
+pub use working::{CUSTOMS, Input, Worked};
+#[cfg(feature = "internals")]
+pub use working::{Custom, Derived};
+pub use working::{Datum, Read, StatedRead, Working};

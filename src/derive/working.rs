@@ -14,6 +14,7 @@ use crate::model::{
 
 /// A value that a rule can hold.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub enum Datum {
     /// A number.
     Measure(Measure),

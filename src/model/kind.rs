@@ -101,6 +101,7 @@ impl fmt::Debug for PropertyName {
 
 /// One property.
 #[derive(Debug, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct Property {
     /// As it is written.
     pub name: &'static str,
@@ -161,6 +162,7 @@ pub enum Trait {
 
 /// One kind of thing.
 #[derive(Debug)]
+#[non_exhaustive]
 pub struct Kind {
     /// What it is called.
     pub name: &'static str,

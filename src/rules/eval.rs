@@ -34,6 +34,7 @@ pub enum Standing {
 
 impl Standing {
     /// The word for it, by the rule's verb.
+    #[cfg(feature = "cli")]
     pub fn word(&self, shall: bool) -> &'static str {
         match self {
             Standing::Pass => "passes",
@@ -47,6 +48,7 @@ impl Standing {
 
 /// The term of a requirement that decided.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Decider {
     /// The side that the design gives; of a condition that should not be so, the condition.
     pub subject: Node,

@@ -3,14 +3,18 @@
 mod amend;
 mod blocks;
 mod clause_text;
+#[cfg(feature = "cli")]
 mod compare;
 mod eval;
+#[cfg(feature = "cli")]
 mod explain;
+#[cfg(feature = "cli")]
 mod language;
 mod load;
 mod node;
 mod parts;
 pub mod problem;
+#[cfg(feature = "cli")]
 mod prove;
 mod refusal;
 mod resolve;
@@ -19,13 +23,29 @@ mod satisfiability;
 
 pub use crate::syntax::Relation;
 pub use clause_text::words as clause_text;
-pub use compare::{Comparison, Difference, Differing, Point, Way, compare};
+#[cfg(feature = "cli")]
+pub use compare::{Comparison, Point, Way, compare};
+#[cfg(feature = "internals")]
+pub use compare::{Difference, Differing};
 pub use eval::{Compared, Decider, Outcome, Standing, hold, holds};
-pub use explain::{Explanation, Holds, Joined, Term, explain};
-pub use language::{Stands, WORDS, Word};
-pub use load::{FindBase, load};
-pub use node::{Collected, Node, Place, What};
+#[cfg(feature = "internals")]
+pub use explain::Explanation;
+#[cfg(feature = "cli")]
+pub use explain::{Holds, Joined, Term, explain};
+#[cfg(feature = "internals")]
+pub use language::Word;
+#[cfg(feature = "cli")]
+pub use language::{Stands, WORDS};
+#[cfg(feature = "internals")]
+pub use load::FindBase;
+pub use load::load;
+#[cfg(feature = "internals")]
+pub use node::Place;
+pub use node::{Collected, Node, What};
 pub use problem::Problem;
+#[cfg(feature = "cli")]
 pub use prove::{Proof, lacking_proof, prove, without};
 pub use refusal::{FileProblem, SetRefusal};
-pub use rule::{Amendment, Below, Change, Limit, Part, Rule, RuleSet, Withdrawn, one_line};
+#[cfg(feature = "internals")]
+pub use rule::Withdrawn;
+pub use rule::{Amendment, Below, Change, Limit, Part, Rule, RuleSet, one_line};
