@@ -9,7 +9,6 @@ use crate::rules::{self, Rule, RuleSet, SetRefusal};
 
 /// A ruleset that was read, with what was found in its text.
 #[derive(Debug)]
-#[non_exhaustive]
 pub struct LoadedSet {
     /// The set.
     pub set: RuleSet,

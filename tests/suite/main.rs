@@ -12,6 +12,7 @@ mod corpus;
 mod docs;
 mod drawing;
 mod explanations;
+mod facade;
 mod faults;
 mod folders;
 mod geometry;
