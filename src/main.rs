@@ -3,5 +3,5 @@
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
-    pitchboard::cli::main().into()
+    pitchboard::command_line().into()
 }

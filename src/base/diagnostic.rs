@@ -12,6 +12,7 @@ pub trait HasNotice {
 
 /// One problem of a text and its place. `P` is the enum of the stage that found it.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Diagnostic<P> {
     /// The text.
     pub source: Source,

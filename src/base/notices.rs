@@ -111,6 +111,7 @@ pub enum Notice {
 }
 
 /// Every kind of message, for tests over all of them.
+#[cfg(any(test, feature = "internals"))]
 pub const NOTICES: &[Notice] = &[
     Notice::NotAStatement,
     Notice::MissingColon,

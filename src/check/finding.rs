@@ -6,6 +6,7 @@ use crate::base::{Diagnostic, Severity, Source, Span};
 
 /// One finding. Every face reads this value, and has its words from `wording`.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub enum Finding {
     /// What the readers found in a text.
     Reader(Box<Diagnostic<Problem>>),

@@ -1,5 +1,6 @@
 //! The whole path for one text: read, build, derive, hold, report. Pure: texts in, values out.
 
+#[cfg(feature = "cli")]
 mod change;
 mod finding;
 mod fix;
@@ -20,7 +21,10 @@ use crate::derive::{CustomId, Missing, Need};
 use crate::model::{self, Id, PropertyName, Shop, Stair, kinds, properties};
 use crate::rules::{self, FileProblem, Rule, RuleSet, Verdict};
 use crate::syntax::{self, Tree};
-pub use change::{Change, Changes, changes};
+#[cfg(feature = "internals")]
+pub use change::Change;
+#[cfg(feature = "cli")]
+pub use change::{Changes, changes};
 pub use finding::Finding;
 pub use fix::{Drawn, Edit, Fix, Offer};
 pub use loaded::{LoadedSet, LoadedShop, RuleRef, Sets, ShopAbove};
@@ -34,6 +38,7 @@ pub use view::View;
 
 /// What one design came to.
 #[derive(Debug, Clone)]
+#[non_exhaustive]
 pub struct Report {
     /// The design's text.
     pub source: Source,
@@ -55,6 +60,7 @@ pub struct Report {
 
 /// A rule that could not be settled for one element, and what would settle it.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct NotChecked {
     /// Title of the set.
     pub set: String,
@@ -85,6 +91,7 @@ pub enum FromShop {
 
 /// Rules by how they stand. A rule counts once: broken before not checked before passed.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct Tally {
     /// Hold wherever they apply.
     pub passed: usize,
@@ -100,6 +107,7 @@ pub struct Tally {
 
 /// A set that a design was held to.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct SetLine {
     /// Its title.
     pub title: String,
@@ -115,6 +123,7 @@ pub struct SetLine {
 
 /// What a text draws and states.
 #[derive(Debug)]
+#[non_exhaustive]
 pub struct Drawing {
     /// The design's text.
     pub source: Source,
@@ -130,6 +139,7 @@ pub struct Drawing {
 
 /// What a design is, and what it came to against its rulesets.
 #[derive(Debug)]
+#[non_exhaustive]
 pub struct Analysis {
     /// The design's syntax tree.
     pub tree: Tree,
@@ -339,7 +349,9 @@ impl Tally {
             Standing::Advised => &mut self.advised,
             Standing::NotChecked => &mut self.not_checked,
             Standing::Passes => &mut self.passed,
-            Standing::NotApplicable | Standing::Absent => &mut self.not_applicable,
+            Standing::NotApplicable => &mut self.not_applicable,
+            #[cfg(feature = "cli")]
+            Standing::Absent => &mut self.not_applicable,
         } += 1;
     }
 }

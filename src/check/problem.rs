@@ -6,6 +6,7 @@ use crate::rules::{self, FileProblem, SetRefusal};
 
 /// A problem of a design, of the shop's file above it, or of the sets that it asks for.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub enum Problem {
     /// The design, or the shop's file, could not be read, or not all of it.
     Model(model::Problem),

@@ -12,6 +12,7 @@ use crate::rules::Decision;
 
 /// A rule that is not met.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct RuleFinding {
     /// The rule, and the set that was asked for.
     pub rule: RuleRef,
@@ -44,6 +45,7 @@ impl RuleFinding {
 
 /// Words, and what they are to a finding.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Place {
     /// The words.
     pub span: Span,
@@ -53,6 +55,7 @@ pub struct Place {
 
 /// What words are to a finding.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub enum Role {
     /// They state a property.
     Stated {

@@ -1,12 +1,16 @@
 //! How a rule stands over all the elements that it speaks of.
 
+#[cfg(feature = "cli")]
 use crate::derive::Evaluation;
-use crate::rules::{self, Rule, Verdict};
+use crate::rules::Verdict;
+#[cfg(feature = "cli")]
+use crate::rules::{self, Rule};
 
 /// How a rule stands over all things it speaks of; the worst is the greatest.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Standing {
     /// The set has no such rule.
+    #[cfg(feature = "cli")]
     Absent,
     /// There is nothing to hold.
     NotApplicable,
@@ -22,6 +26,7 @@ pub enum Standing {
 
 impl Standing {
     /// The word for it.
+    #[cfg(feature = "cli")]
     pub fn word(self) -> &'static str {
         match self {
             Standing::Absent => "not asked",
@@ -34,6 +39,7 @@ impl Standing {
     }
 
     /// How a rule stands for all that it speaks of.
+    #[cfg(feature = "cli")]
     pub(super) fn of(rule: &Rule, evaluation: &Evaluation<'_>) -> Self {
         let each = rules::verdicts(rule, evaluation).map(|(_, verdict)| Self::of_verdict(&verdict, rule.shall));
         each.max().unwrap_or(Standing::NotApplicable)

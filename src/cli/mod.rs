@@ -15,6 +15,7 @@ mod working;
 
 use clap::{CommandFactory, Parser, Subcommand};
 
+#[cfg(feature = "internals")]
 use crate::report::Page;
 
 pub use disk::Disk;
@@ -90,6 +91,7 @@ impl Cli {
 }
 
 /// The whole reference: the tables of the languages, and the commands.
+#[cfg(feature = "internals")]
 pub fn reference() -> Page {
     reference::page(Cli::command())
 }

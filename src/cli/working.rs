@@ -181,8 +181,7 @@ impl Ask {
         };
         let wanted = wanted.replace('"', "").to_lowercase();
         let wanted = wanted.strip_prefix("the ").unwrap_or(&wanted);
-        let called = design.called(id).replace('"', "").to_lowercase();
-        called == wanted || design.kind(id).is_some_and(|kind| kind.name == wanted)
+        design.is_called(id, wanted) || design.kind(id).is_some_and(|kind| kind.name == wanted)
     }
 
     fn nothing(&self, stairs: &[Stair], sets: &[Arc<LoadedSet>], look: &Look) -> String {

@@ -5,6 +5,7 @@ use crate::model::{Design, Id, Kind, PropertyName, Value, properties};
 
 /// A value that is not known.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Missing {
     /// Where it would be settled.
     pub element: Id,
@@ -35,6 +36,7 @@ impl Missing {
 
 /// Why a value is not known.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub enum Reason {
     /// Nothing states it.
     NotStated(Statement),
@@ -166,6 +168,7 @@ pub enum Undefined {
 
 /// What would settle a value, with the names that tell where, so that it outlives the design.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Need {
     /// The element, as a report calls it.
     pub of: String,

@@ -1,5 +1,6 @@
 //! Stated values to quantities, on demand and remembered, each with what it was derived from.
 
+mod ask;
 mod catalogue;
 mod custom;
 mod datum;
@@ -23,12 +24,23 @@ mod stringer;
 mod trace;
 mod winder;
 
+pub use ask::NotAnswered;
 pub use catalogue::{quantities, quantity};
-pub use custom::{Behind, CUSTOMS, Custom, CustomId};
-pub use datum::{Datum, Derived};
+#[cfg(feature = "internals")]
+pub use custom::Behind;
+#[cfg(feature = "cli")]
+pub use custom::CUSTOMS;
+pub use custom::{Custom, CustomId};
+pub use datum::Datum;
+#[cfg(feature = "internals")]
+pub use datum::Derived;
 pub use evaluation::Evaluation;
 pub use missing::{Drawing, FastenerPart, Method, Missing, Need, Reason, Statement, Undefined};
 pub use origin::StatedRead;
 pub use place::unguarded_sides;
-pub use quantity::{Asked, Derive, Gives, Quantity};
-pub use trace::{Input, Read, Reads, Worked};
+#[cfg(feature = "internals")]
+pub use quantity::{Asked, Derive};
+pub use quantity::{Gives, Quantity};
+#[cfg(feature = "cli")]
+pub use trace::{Input, Worked};
+pub use trace::{Read, Reads};

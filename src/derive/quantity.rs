@@ -14,6 +14,7 @@ pub enum Gives {
 }
 
 /// One quantity.
+#[non_exhaustive]
 pub struct Quantity {
     /// The kind it belongs to.
     pub kind: &'static Kind,

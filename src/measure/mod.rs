@@ -7,9 +7,17 @@ mod style;
 mod unit;
 mod value;
 
-pub use base::{INCH, MILLIMETRE, POUND};
+#[cfg(feature = "internals")]
+pub use base::POUND;
+pub use base::{INCH, MILLIMETRE};
 pub use dimension::Dimension;
-pub use print::{Marks, mark, print, print_distinct, print_in, round_down, round_up};
+#[cfg(feature = "internals")]
+pub use print::print_in;
+pub use print::{Marks, mark, print, print_distinct, round_down, round_up};
 pub use style::Style;
-pub use unit::{Derived, Figures, Joint, Notation, Steps, System, UNITS, Unit};
+#[cfg(feature = "cli")]
+pub use unit::UNITS;
+#[cfg(feature = "internals")]
+pub use unit::{Derived, Figures, Steps, System};
+pub use unit::{Joint, Notation, Unit};
 pub use value::{Measure, equal};

@@ -8,6 +8,7 @@ use super::dimension::Dimension;
 
 /// A unit, or a notation of plain numbers.
 #[derive(Debug)]
+#[non_exhaustive]
 pub struct Unit {
     /// Its name, singular.
     pub name: &'static str,

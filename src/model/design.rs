@@ -37,6 +37,7 @@ impl Side {
 
 /// One stated property.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Stated {
     /// Which.
     pub property: &'static Property,
@@ -75,6 +76,7 @@ pub struct ShopWords {
 
 /// One thing drawn.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Element {
     /// What it is.
     pub kind: &'static Kind,
@@ -141,6 +143,7 @@ impl Element {
 
 /// The things of one stair. Element 0 is the stair itself. A copy shares the elements until one of them is changed.
 #[derive(Debug, Clone, Default, PartialEq)]
+#[non_exhaustive]
 pub struct Design {
     /// In the order drawn; steps last.
     pub elements: Vec<Arc<Element>>,
@@ -248,6 +251,12 @@ impl Design {
             }
             _ => called,
         }
+    }
+
+    /// Whether a report calls an element so, whatever the quotes and the case of the letters.
+    pub fn is_called(&self, id: Id, wanted: &str) -> bool {
+        let plain = |text: &str| text.replace('"', "").to_lowercase();
+        plain(&self.called(id)) == plain(wanted)
     }
 
     /// Elements of a kind, in the order drawn. Treads are the steps' treads, or the block itself where no runs are

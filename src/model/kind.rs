@@ -65,6 +65,7 @@ impl PropertyName {
 
 /// One property.
 #[derive(Debug, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct Property {
     /// As it is written.
     pub name: &'static str,
@@ -125,6 +126,7 @@ pub enum Trait {
 
 /// One kind of thing.
 #[derive(Debug)]
+#[non_exhaustive]
 pub struct Kind {
     /// What it is called.
     pub name: &'static str,

@@ -3,6 +3,7 @@
 mod build;
 mod design;
 mod kind;
+#[cfg(feature = "cli")]
 mod notation;
 mod path;
 pub mod problem;
@@ -13,13 +14,26 @@ pub mod timbers;
 mod value;
 pub mod vocabulary;
 
-pub use build::{Stair, build, build_below, build_fragment, build_shop};
+#[cfg(feature = "internals")]
+pub use build::build;
+#[cfg(feature = "cli")]
+pub use build::build_fragment;
+pub use build::{Stair, build_below, build_shop};
 pub use design::{Design, Element, Id, SectionName, ShopWords, Side, Stated};
-pub use kind::{FILE, Kind, Property, PropertyName, Takes, Trait};
-pub use notation::{NOTATIONS, Notation};
+#[cfg(feature = "internals")]
+pub use kind::FILE;
+pub use kind::{Kind, Property, PropertyName, Takes, Trait};
+#[cfg(feature = "cli")]
+pub use notation::NOTATIONS;
+#[cfg(feature = "internals")]
+pub use notation::Notation;
 pub use problem::Problem;
 pub use read::example;
-pub use shop::{Folder, SHOP_FILE, Shop, StockedSection, StockedTimber, nominal};
+#[cfg(feature = "internals")]
+pub use shop::{Folder, StockedSection, StockedTimber, nominal};
+pub use shop::{SHOP_FILE, Shop};
 pub use value::{Balusters, Edge, Fasteners, ListItem, Recess, Section, Shape, Timber, Value};
+#[cfg(feature = "internals")]
+pub use vocabulary::SHOP_KINDS;
 pub(crate) use vocabulary::same;
-pub use vocabulary::{KINDS, SHOP_KINDS, kinds, properties};
+pub use vocabulary::{KINDS, kinds, properties};

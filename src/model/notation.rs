@@ -5,9 +5,11 @@
 pub struct Notation {
     /// What such a value is called.
     pub name: &'static str,
-    /// A kind that has such a property.
+    /// A kind that has such a property; for the test that reads every example.
+    #[cfg(feature = "internals")]
     pub kind: &'static str,
     /// The property.
+    #[cfg(feature = "internals")]
     pub property: &'static str,
     /// How the value may be written.
     pub examples: &'static [&'static str],
@@ -19,7 +21,12 @@ macro_rules! notations {
     ($($name:literal $kind:literal $property:literal [$($example:literal),+] $help:literal;)*) => {
         /// Every sort of value that is more than a figure.
         pub static NOTATIONS: &[Notation] = &[$(Notation {
-            name: $name, kind: $kind, property: $property, examples: &[$($example),+], help: $help,
+            name: $name,
+            #[cfg(feature = "internals")]
+            kind: $kind,
+            #[cfg(feature = "internals")]
+            property: $property,
+            examples: &[$($example),+], help: $help,
         }),*];
     };
 }

@@ -8,6 +8,7 @@ use crate::measure::Measure;
 
 /// A stated value.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub enum Value {
     /// A number.
     Measure(Measure),
@@ -35,6 +36,7 @@ pub enum Value {
 
 /// One item of a list, with the words that state it.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct ListItem {
     /// The number.
     pub measure: Measure,

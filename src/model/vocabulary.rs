@@ -463,6 +463,7 @@ pub static SHOP_KINDS: &[Kind] = &numbered::<{ KINDS.len() }, _>([
 ]);
 
 /// The kind of a name, singular.
+#[cfg(feature = "internals")]
 pub fn kind(name: &str) -> Option<&'static Kind> {
     KINDS.iter().find(|kind| kind.name == name)
 }

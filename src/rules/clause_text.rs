@@ -2,7 +2,9 @@
 
 use super::node::{Collected, Node, Place, What};
 use super::rule::Rule;
-use crate::measure::{Dimension, Measure, print};
+#[cfg(feature = "cli")]
+use crate::measure::Dimension;
+use crate::measure::{Measure, print};
 use crate::syntax::Aggregate;
 
 /// What is written in place of a name or a figure; nothing keeps it as it is.
@@ -14,11 +16,13 @@ pub fn words(node: &Node, rule: &Rule) -> String {
 }
 
 /// A node with something written in place of its names and figures.
+#[cfg(feature = "cli")]
 pub(super) fn put_in(node: &Node, rule: &Rule, leaf: &Leaf<'_>) -> String {
     Writer { rule, leaf, figure: &print }.node(node, LOOSEST)
 }
 
 /// A node in words that are the same for two rules exactly if they ask the same: however a figure is written.
+#[cfg(feature = "cli")]
 pub(super) fn exact(node: &Node, rule: &Rule) -> String {
     let figure = |measure: Measure| {
         // Equal figures of two units differ in the last bits at most.

@@ -25,6 +25,7 @@ pub enum Verdict {
 
 impl Verdict {
     /// The word for it, by the rule's verb.
+    #[cfg(feature = "cli")]
     pub fn word(&self, shall: bool) -> &'static str {
         match self {
             Verdict::Pass => "passes",
@@ -42,6 +43,8 @@ pub struct Outcome {
     /// The element.
     pub element: Id,
     /// What it comes to.
+    // The faces read it; a check by itself needs the decision only.
+    #[cfg_attr(not(feature = "cli"), allow(dead_code))]
     pub verdict: Verdict,
     /// What decided, where the rule fails.
     pub decision: Option<Box<Decision>>,
@@ -49,6 +52,7 @@ pub struct Outcome {
 
 /// The term of a requirement that decided.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Decision {
     /// The side that the design gives; of a condition that should not be so, the condition.
     pub subject: Node,

@@ -3,15 +3,19 @@
 mod amend;
 mod blocks;
 mod clause_text;
+#[cfg(feature = "cli")]
 mod compare;
 mod eval;
+#[cfg(feature = "cli")]
 mod explain;
+#[cfg(feature = "cli")]
 mod language;
 mod load;
 mod nearest;
 mod node;
 mod parts;
 pub mod problem;
+#[cfg(feature = "cli")]
 mod prove;
 mod refusal;
 mod resolve;
@@ -20,14 +24,32 @@ mod satisfiability;
 
 pub use crate::syntax::Relation;
 pub use clause_text::words as clause_text;
-pub use compare::{Comparison, Difference, Differing, Point, Way, compare};
-pub use eval::{Compared, Decision, Outcome, Verdict, evaluate, fails, holds, outcome, verdict, verdicts};
-pub use explain::{Explanation, Holds, Joined, Term, explain};
-pub use language::{Stands, WORDS, Word};
-pub use load::{FindBase, load};
+#[cfg(feature = "cli")]
+pub use compare::{Comparison, Point, Way, compare};
+#[cfg(feature = "internals")]
+pub use compare::{Difference, Differing};
+#[cfg(feature = "cli")]
+pub use eval::Outcome;
+pub use eval::{Compared, Decision, Verdict, evaluate, fails, holds, outcome, verdict, verdicts};
+#[cfg(feature = "internals")]
+pub use explain::Explanation;
+#[cfg(feature = "cli")]
+pub use explain::{Holds, Joined, Term, explain};
+#[cfg(feature = "internals")]
+pub use language::Word;
+#[cfg(feature = "cli")]
+pub use language::{Stands, WORDS};
+#[cfg(feature = "internals")]
+pub use load::FindBase;
+pub use load::load;
 pub use nearest::{Nearest, Traced, counts_conditions, margin, trace};
-pub use node::{Collected, Node, Place, What};
+#[cfg(feature = "internals")]
+pub use node::Place;
+pub use node::{Collected, Node, What};
 pub use problem::Problem;
+#[cfg(feature = "cli")]
 pub use prove::{Proof, lacking_proof, prove, without};
 pub use refusal::{FileProblem, SetRefusal};
-pub use rule::{Amendment, Below, Change, Limit, Part, Rule, RuleSet, Withdrawn, one_line};
+#[cfg(feature = "internals")]
+pub use rule::Withdrawn;
+pub use rule::{Amendment, Below, Change, Limit, Part, Rule, RuleSet, one_line};

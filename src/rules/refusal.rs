@@ -4,6 +4,7 @@ use crate::base::{HasNotice, Notice};
 
 /// Why a ruleset cannot be had.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum SetRefusal {
     /// No set that comes with the tool has this name.
     NotBuiltIn {
@@ -31,6 +32,7 @@ impl HasNotice for SetRefusal {
 
 /// Why a file cannot be read as text.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum FileProblem {
     /// There is no such file.
     NotFound,

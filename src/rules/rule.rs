@@ -10,6 +10,7 @@ use crate::syntax::Fragment;
 
 /// A ruleset.
 #[derive(Debug, Clone, Default)]
+#[non_exhaustive]
 pub struct RuleSet {
     /// Its title.
     pub title: String,
@@ -55,6 +56,7 @@ pub struct Withdrawn {
 
 /// A named number of a rule.
 #[derive(Debug, Clone)]
+#[non_exhaustive]
 pub struct Limit {
     /// Its name.
     pub name: String,
@@ -74,6 +76,7 @@ pub struct Limit {
 
 /// One rule.
 #[derive(Debug, Clone)]
+#[non_exhaustive]
 pub struct Rule {
     /// Its name.
     pub name: String,

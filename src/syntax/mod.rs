@@ -16,12 +16,16 @@ mod verb;
 
 pub use clause::{Aggregate, Asked, ClauseTree, Collection, Expr, Name, is_name, parse_clause, parse_condition};
 pub use plain::sign_of;
+#[cfg(feature = "internals")]
 pub use print::{Token, TokenKind};
 pub use problem::Problem;
 pub use relation::Relation;
-pub use tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree, Trivia, TriviaKind};
+pub use tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree};
+#[cfg(feature = "internals")]
+pub use tree::{Trivia, TriviaKind};
 
 use crate::base::{Diagnostic, Source, Span};
+#[cfg(feature = "cli")]
 use crate::measure::{Dimension, Measure};
 
 /// Largest text that is read, in bytes.
@@ -33,6 +37,7 @@ pub fn parse_design(source: &Source) -> (Tree, Vec<Diagnostic<Problem>>) {
 }
 
 /// Reads a piece of a text as a design: the fragment of a rule.
+#[cfg(feature = "cli")]
 pub fn parse_fragment(source: &Source, span: Span) -> (Tree, Vec<Diagnostic<Problem>>) {
     parse(source, span, grammar::Rule::design)
 }
@@ -43,6 +48,7 @@ pub fn parse_rules(source: &Source) -> (Tree, Vec<Diagnostic<Problem>>) {
 }
 
 /// Reads a text that is one length and nothing else.
+#[cfg(feature = "cli")]
 pub fn length(text: &str) -> Option<Measure> {
     let mut pairs = grammar::read(text, grammar::Rule::figure).ok()?;
     let pair = pairs.next().filter(|pair| pair.as_str().len() == text.len())?;

@@ -5,6 +5,7 @@ use crate::base::{Diagnostic, HasNotice, Severity, Source, Span};
 
 /// One message in words. Every face draws this value.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Message {
     /// How grave it is.
     pub severity: Severity,
@@ -36,6 +37,7 @@ pub fn message<T: ToMessage + ?Sized>(found: &T) -> Message {
 }
 
 /// Diagnostics or findings in words.
+#[cfg(feature = "internals")]
 pub fn messages<'t, T: ToMessage + 't>(found: impl IntoIterator<Item = &'t T>) -> Vec<Message> {
     found.into_iter().map(T::to_message).collect()
 }
@@ -121,6 +123,7 @@ impl<P: Describe> ToMessage for Diagnostic<P> {
 
 /// Words at a place in the finding's own source. The first label of a finding is the main one.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct Label {
     /// Where.
     pub span: Span,
@@ -130,6 +133,7 @@ pub struct Label {
 
 /// The clause behind a finding: its place in the ruleset and where the figure comes from.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Clause {
     /// Title of the set that was held.
     pub set: String,
@@ -155,6 +159,7 @@ pub struct Clause {
 
 /// What one set has changed of a rule of a set below it.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Amended {
     /// Title of the set.
     pub set: String,
@@ -166,6 +171,7 @@ pub struct Amended {
 
 /// Words of a second text.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Beside {
     /// The text.
     pub source: Source,

@@ -16,14 +16,22 @@ mod proof;
 mod rule_finding;
 mod rules;
 mod set;
+#[cfg(feature = "cli")]
 mod share;
 mod shop;
 mod syntax;
 mod value;
 
-pub use file::{refusal, why};
-pub use message::{Amended, Beside, Clause, Label, Message, ToMessage, message, messages};
+pub use file::refusal;
+#[cfg(feature = "cli")]
+pub use file::why;
+#[cfg(feature = "internals")]
+pub use message::messages;
+pub use message::{Amended, Beside, Clause, Label, Message, ToMessage, message};
 pub use need::{need, needs};
+#[cfg(feature = "cli")]
 pub use phrase::did_you_mean;
+#[cfg(feature = "cli")]
 pub use share::shares;
+#[cfg(feature = "cli")]
 pub use value::takes;

@@ -13,6 +13,7 @@ mod depth;
 mod docs;
 mod drawing;
 mod explanations;
+mod facade;
 mod faults;
 mod folders;
 mod geometry;

@@ -48,7 +48,7 @@ fn stair_of(analysis: &Analysis, finding: &RuleFinding) -> Option<usize> {
 fn of_rules(analysis: &Analysis) -> impl Iterator<Item = &RuleFinding> {
     analysis.report.findings.iter().filter_map(|finding| match finding {
         Finding::Rule(finding) => Some(&**finding),
-        Finding::Reader(_) => None,
+        _ => None,
     })
 }
 

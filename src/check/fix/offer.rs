@@ -8,6 +8,7 @@ use crate::rules::Node;
 
 /// What would pass in place of what stands there.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Fix {
     /// What is offered.
     pub offer: Offer,
@@ -52,6 +53,7 @@ pub struct Edit {
 
 /// What is offered.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub enum Offer {
     /// A value of a property, as a design states it.
     Value {
@@ -104,6 +106,7 @@ pub enum Offer {
 
 /// How a thing that is lacking is drawn.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub enum Drawn {
     /// As this example of its kind, in the design's units.
     Example(String),

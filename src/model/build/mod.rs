@@ -40,6 +40,7 @@ const SIZED: [PropertyName; 7] = [
 
 /// One stair of a file.
 #[derive(Debug, Clone)]
+#[non_exhaustive]
 pub struct Stair {
     /// Its name, or `stair`.
     pub title: String,
@@ -53,7 +54,8 @@ pub struct Stair {
     pub measured: Option<Arc<Design>>,
 }
 
-/// Builds every stair of a file.
+/// Builds every stair of a file, with no shop above it.
+#[cfg(feature = "internals")]
 pub fn build(tree: &Tree, source: &Source, found: &mut Vec<Diagnostic<Problem>>) -> Vec<Stair> {
     build_below(tree, source, None, found)
 }
@@ -104,6 +106,7 @@ pub fn build_below(
 }
 
 /// Builds the one stair that a rule's fragment implies.
+#[cfg(feature = "cli")]
 pub fn build_fragment(tree: &Tree, source: &Source, found: &mut Vec<Diagnostic<Problem>>) -> Option<Stair> {
     let mut builder = Builder::new(source, None, found);
     builder.own_sections(&tree.items);
