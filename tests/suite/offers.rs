@@ -1,5 +1,6 @@
 //! Every value that a finding offers as tried is written into the text, and the text is checked again: it still reads,
-//! the rule no longer fails for the things that missed at those words, and no other `shall` rule is newly broken but the one that was named.
+//! the rule no longer fails for what missed at those words, and no other `shall` rule is newly broken but the one that
+//! was named.
 //!
 //! The designs are the examples, the cases and the seeded faults, of which a tenth is taken unless `FULL=1`.
 
