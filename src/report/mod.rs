@@ -59,11 +59,11 @@ pub fn report(report: &Report, look: &Look) -> String {
     out.push_str(&summary(report, look));
     out.push_str(&not_checked(report, look));
     for custom in &report.customs {
-        out.push_str(&look.hang(&format!("custom used: {custom}"), 2));
+        out.push_str(&look.hang(&format!("assumed: {custom}"), 2));
     }
     for set in &report.sets {
         let edition = |edition: &str| if edition.is_empty() { String::new() } else { format!(", edition: {edition}") };
-        let mut line = format!("held to {}{}", set.title, edition(&set.edition));
+        let mut line = format!("checked against {}{}", set.title, edition(&set.edition));
         for below in &set.amends {
             line += &format!(", which amends {}{}", below.title, edition(&below.edition));
         }
@@ -234,8 +234,8 @@ mod tests {
             "jetty.stair: 1 rule broken, 3 passed, 2 not applicable, 3 not checked, 1 statement unread\n\
              \x20 3 rules not checked; stating `height` of handrail left and `section` of handrail left would\n\
              \x20   settle them (--unsettled lists them)\n\
-             \x20 custom used: a nut takes 2 diameters\n\
-             \x20 held to Residential stairs, edition: 2021, which amends Coast stairs, edition: 2019\n\
+             \x20 assumed: a nut takes 2 diameters\n\
+             \x20 checked against Residential stairs, edition: 2021, which amends Coast stairs, edition: 2019\n\
              \x20 from shop.pitchboard: rules, longest bit\n\
              \x20 1 outcome rests on figures from memory: look them up before you rely on it"
         );

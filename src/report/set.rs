@@ -50,7 +50,7 @@ pub(super) fn table(rules: &[&Rule]) -> Table {
 }
 
 fn head() -> Table {
-    Table::new(&["rule", "verb", "holds", "limits", "source", "how sure", "clause"]).with_last_below()
+    Table::new(&["rule", "verb", "applies to", "limits", "source", "how sure", "clause"]).with_last_below()
 }
 
 fn page_has_chapters(set: &RuleSet) -> bool {
