@@ -176,8 +176,8 @@ fn control_characters_of_a_file_never_reach_the_terminal() {
 fn the_sets_prove_themselves() {
     let (code, text) = run(&["rules", "--prove"]);
     assert_eq!(code, 0, "{text}");
-    assert!(text.contains("Residential stairs: ") && text.contains("0 not as they should be"), "{text}");
-    assert!(!text.contains("without a "), "every rule has a passing and a failing fragment\n{text}");
+    assert!(text.contains("Residential stairs: ") && text.contains("all as expected"), "{text}");
+    assert!(!text.contains("without a "), "every rule has a passing and a failing example\n{text}");
     let folder = Folder::new("prove");
     let wrong = folder.file(
         "wrong.rules",
@@ -185,7 +185,7 @@ fn the_sets_prove_themselves() {
     );
     let (code, text) = run(&["rules", &wrong, "--prove"]);
     assert_eq!(code, 1, "{text}");
-    assert!(text.contains("this fragment should pass; 0 risers passed, 1 failed"), "{text}");
+    assert!(text.contains("this example should pass; 0 risers passed, 1 failed"), "{text}");
     assert!(text.contains("For riser 1, `height <= most`, that is 8\" <= 7\", does not hold."), "{text}");
 }
 
@@ -255,12 +255,12 @@ fn a_proof_names_the_rules_that_lack_a_fragment() {
     );
     let (code, text) = run(&["rules", &rules, "--prove"]);
     assert_eq!(code, 0, "{text}");
-    assert!(text.contains("without a passing fragment: wide") && text.contains("bare.rules:7"), "{text}");
-    assert!(text.contains("without a failing fragment: low") && text.contains("bare.rules:3"), "{text}");
+    assert!(text.contains("without a passing example: wide") && text.contains("bare.rules:7"), "{text}");
+    assert!(text.contains("without a failing example: low") && text.contains("bare.rules:3"), "{text}");
     let last = text.lines().last().unwrap_or_default();
     assert_eq!(
         last,
-        "Bare: 2 rules, 1 fragment, 0 not as they should be; 1 rule lacks a passing fragment, 2 rules lack a failing one"
+        "Bare: 2 rules, 1 example, all as expected; 1 rule lacks a passing example, 2 rules lack a failing one"
     );
     let (code, text) = run(&["rules", &rules, "--prove", "--strict"]);
     assert_eq!(code, 1, "{text}");
