@@ -104,7 +104,7 @@ fn one_bad_file_hides_no_other() {
     assert!(text.contains("height is 8\""), "the unclosed design is still held to its rules\n{text}");
     // Round brackets open nothing in a design; they are no statement and nest nothing.
     assert_eq!(text.matches("nested too deep").count(), 1, "{text}");
-    assert!(text.contains("round.stair: 1 statement unread"), "{text}");
+    assert!(text.contains("round.stair: 1 statement not understood"), "{text}");
 }
 
 #[test]
@@ -145,7 +145,7 @@ fn impossible_figures_are_told_at_their_words() {
     let text = GOOD.replace("width: 36\"", "width: 1/0\"").replace("runs: 10\"", "runs: 99999999999999'");
     let (code, text) = run(&["check", &folder.file("a.stair", text)]);
     assert_eq!(code, 1, "{text}");
-    assert_eq!(text.matches("unread: impossible number").count(), 2, "{text}");
+    assert_eq!(text.matches("not understood: impossible number").count(), 2, "{text}");
     assert!(text.contains("1/0\"") && text.contains("99999999999999'"), "{text}");
 }
 
