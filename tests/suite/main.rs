@@ -37,6 +37,7 @@ mod units;
 // The fuzz targets read this one too, and use all of it.
 #[allow(dead_code)]
 mod whole_path;
+mod words;
 mod worked;
 mod worked_codes;
 mod worked_examples;
