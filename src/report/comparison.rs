@@ -102,7 +102,9 @@ fn outcomes(page: &mut Page, designs: &[(String, Changes)], tables: bool) {
     let unread: Vec<String> = unread
         .map(|(design, found)| {
             let statements = count(found.unread.len(), "statement");
-            format!("{design}: {statements} not understood, checked against neither set; `pitchboard check` tells which")
+            format!(
+                "{design}: {statements} not understood, checked against neither set; `pitchboard check` tells which"
+            )
         })
         .collect();
     if changed || !unread.is_empty() {

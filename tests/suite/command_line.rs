@@ -444,7 +444,10 @@ fn a_shops_file_is_found_from_a_design_and_gives_way() {
         "stair \"a\" { rules: \"../sets/low.rules\"; longest bit: 4\"; flight { risers: 2 of 7\" } }\n",
     );
     let (_, text) = run(&["check", &own]);
-    assert!(text.contains("checked against Low") && text.contains("2 rules broken") && !text.contains("from "), "{text}");
+    assert!(
+        text.contains("checked against Low") && text.contains("2 rules broken") && !text.contains("from "),
+        "{text}"
+    );
     // The command line's word on sets wins over both.
     let steep = folder.0.join("yard/sets/steep.rules");
     let (code, text) = run(&["check", "--rules", steep.to_str().expect("utf-8"), &top]);

@@ -2,8 +2,7 @@
 
 use pitchboard::base::Severity;
 
-const SEVERITIES: [Severity; 4] =
-    [Severity::Unchecked, Severity::NotUnderstood, Severity::Broken, Severity::Advised];
+const SEVERITIES: [Severity; 4] = [Severity::Unchecked, Severity::NotUnderstood, Severity::Broken, Severity::Advised];
 
 /// What is expected of a line, or what came of it.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]

@@ -26,8 +26,15 @@ const RETIRED: &[(&str, &str)] = &[
 const MAY: &[(&str, &[&str], &str)] = &[(
     "src/guide/changes.md",
     &[
-        "held to", "custom used", "asks for more", "beyond reckoning", "fragment", "fragments",
-        "not as they should be", "unproven", "unread",
+        "held to",
+        "custom used",
+        "asks for more",
+        "beyond reckoning",
+        "fragment",
+        "fragments",
+        "not as they should be",
+        "unproven",
+        "unread",
     ],
     "it lists the old words beside the new",
 )];
