@@ -18,7 +18,7 @@ impl Severity {
     pub fn word(self) -> &'static str {
         match self {
             Severity::Unchecked => "unchecked",
-            Severity::NotUnderstood => "unread",
+            Severity::NotUnderstood => "not understood",
             Severity::Broken => "broken",
             Severity::Advised => "advised",
         }

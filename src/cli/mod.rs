@@ -49,7 +49,7 @@ pub enum Command {
     Check(check::Ask),
     /// Show how a number comes about: formula, numbers put in, source
     Working(working::Ask),
-    /// List rulesets, or the rules of one, and prove them by their own fragments
+    /// List rulesets, or the rules of one, and prove them by their own examples
     Rules(rules::Ask),
     /// Compare two rulesets rule by rule, and say which designs come out otherwise
     Compare(compare::Ask),

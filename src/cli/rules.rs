@@ -17,7 +17,7 @@ Examples:
   pitchboard rules residential             every rule of a set, with limits and sources
   pitchboard rules residential --markdown  the same as Markdown, for a page that others read
   pitchboard rules our-county.rules --prove
-                                           run each rule's own fragments
+                                           run each rule's own examples
 
 A set restates figures; it is no code, and a pass is no permit and no approval.";
 
@@ -28,10 +28,10 @@ pub struct Ask {
     /// A set that comes with the tool, or a file
     #[arg(value_name = "NAME|FILE")]
     pub set: Option<String>,
-    /// Prove the set by the fragments of its rules
+    /// Prove the set by the examples of its rules
     #[arg(long)]
     pub prove: bool,
-    /// With --prove, let a rule that lacks a passing or a failing fragment count as a fault
+    /// With --prove, let a rule that lacks a passing or a failing example count as a fault
     #[arg(long, requires = "prove")]
     pub strict: bool,
     /// List the rules as Markdown, a table for each chapter
@@ -100,7 +100,7 @@ impl Ask {
             let bare = rules::without(set, &proofs, kind);
             for rule in &bare {
                 let line = rule.source.line(rule.clause.start);
-                let text = format!("without a {word} fragment: {} ({}:{line})", rule.name, rule.source.name);
+                let text = format!("without a {word} example: {} ({}:{line})", rule.name, rule.source.name);
                 output.put(&format!("{}\n", report::sentence(&text, look.unicode)));
             }
             lacking.push(bare.len());

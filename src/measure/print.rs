@@ -28,7 +28,7 @@ pub fn print_distinct(value: Measure, limit: Measure, style: Style) -> (String, 
 
 fn write(measure: Measure, digits: usize) -> String {
     if !measure.value.is_finite() {
-        return "beyond reckoning".to_owned();
+        return "undefined".to_owned();
     }
     let unit = measure.style.unit();
     if unit.dimension != measure.dimension {

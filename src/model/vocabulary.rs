@@ -24,7 +24,7 @@ pub static KINDS: &[Kind] = &numbered::<0, _>([
         example: "stair \"name\" {",
         help: "One stair, from the floor at its foot to the floor at its head.",
         properties: &[
-            property("rules", Sets, "the rulesets it is held to"),
+            property("rules", Sets, "the rulesets it is checked against"),
             fact("use", OneOf(&["dwelling", "shared", "public", "workplace"]), "who climbs it"),
             fact(
                 "access",
@@ -369,7 +369,7 @@ pub static KINDS: &[Kind] = &numbered::<0, _>([
         opens: "measured",
         within: &[FILE, "stair"],
         example: "measured \"name\" { on: 2026-05-04 }",
-        help: "What the finished work measured, held to the same rules beside the drawing.",
+        help: "What the finished work measured, checked against the same rules beside the drawing.",
         properties: &[
             property("on", Date, "the day"),
             property("total rise", Length, "as measured"),
@@ -445,7 +445,7 @@ pub static SHOP_KINDS: &[Kind] = &numbered::<{ KINDS.len() }, _>([
         example: "shop \"name\" { rules: residential }",
         help: "A shop: what it states for every design below its file.",
         properties: &[
-            property("rules", Sets, "the rulesets that its designs are held to"),
+            property("rules", Sets, "the rulesets that its designs are checked against"),
             fact("longest bit", Length, "how deep the longest bit reaches"),
         ],
         ..KIND
@@ -457,7 +457,7 @@ pub static SHOP_KINDS: &[Kind] = &numbered::<{ KINDS.len() }, _>([
         within: &[FILE],
         example: "folder \"cabins\" { rules: residential }",
         help: "A folder below the shop's file with rulesets of its own.",
-        properties: &[property("rules", Sets, "the rulesets that the designs in it are held to")],
+        properties: &[property("rules", Sets, "the rulesets that the designs in it are checked against")],
         ..KIND
     },
 ]);

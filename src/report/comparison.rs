@@ -60,7 +60,7 @@ fn named(set: &RuleSet) -> String {
 }
 
 fn differing(found: &Comparison<'_>) -> Table {
-    let mut table = Table::new(&["rule", "what", "first", "second", "way"]);
+    let mut table = Table::new(&["rule", "what", "first", "second", "change"]);
     for rule in &found.differing {
         for difference in &rule.differences {
             let side = |text: &Option<String>, nothing: &str| Cell::words(text.as_deref().unwrap_or(nothing));
@@ -87,7 +87,7 @@ fn differing(found: &Comparison<'_>) -> Table {
 fn point(point: &Point) -> String {
     match point {
         Point::Verb => "verb".to_owned(),
-        Point::Kind => "what it holds".to_owned(),
+        Point::Kind => "what it applies to".to_owned(),
         Point::Condition => "condition".to_owned(),
         Point::Requirement => "what it asks".to_owned(),
         Point::Limit(name) => format!("limit {name}"),
@@ -102,7 +102,9 @@ fn outcomes(page: &mut Page, designs: &[(String, Changes)], tables: bool) {
     let unread: Vec<String> = unread
         .map(|(design, found)| {
             let statements = count(found.unread.len(), "statement");
-            format!("{design}: {statements} unread, held to neither set; `pitchboard check` tells which")
+            format!(
+                "{design}: {statements} not understood, checked against neither set; `pitchboard check` tells which"
+            )
         })
         .collect();
     if changed || !unread.is_empty() {

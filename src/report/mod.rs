@@ -58,11 +58,11 @@ pub fn report(report: &Report, look: &Look) -> String {
     out.push_str(&summary(report, look));
     out.push_str(&not_checked(report, look));
     for custom in &report.customs {
-        out.push_str(&look.hang(&format!("custom used: {custom}"), 2));
+        out.push_str(&look.hang(&format!("assumed: {custom}"), 2));
     }
     for set in &report.sets {
         let edition = |edition: &str| if edition.is_empty() { String::new() } else { format!(", edition: {edition}") };
-        let mut line = format!("held to {}{}", set.title, edition(&set.edition));
+        let mut line = format!("checked against {}{}", set.title, edition(&set.edition));
         for below in &set.amends {
             line += &format!(", which amends {}{}", below.title, edition(&below.edition));
         }
@@ -230,11 +230,11 @@ mod tests {
         let tail: Vec<&str> = text.lines().skip_while(|line| !line.starts_with("jetty.stair:")).collect();
         assert_eq!(
             tail.join("\n"),
-            "jetty.stair: 1 rule broken, 3 passed, 2 not applicable, 3 not checked, 1 statement unread\n\
+            "jetty.stair: 1 rule broken, 3 passed, 2 not applicable, 3 not checked, 1 statement not understood\n\
              \x20 3 rules not checked; stating `height` of handrail left and `section` of handrail left would\n\
              \x20   settle them (--unsettled lists them)\n\
-             \x20 custom used: a nut takes 2 diameters\n\
-             \x20 held to Residential stairs, edition: 2021, which amends Coast stairs, edition: 2019\n\
+             \x20 assumed: a nut takes 2 diameters\n\
+             \x20 checked against Residential stairs, edition: 2021, which amends Coast stairs, edition: 2019\n\
              \x20 from shop.pitchboard: rules, longest bit\n\
              \x20 1 outcome rests on figures from memory: look them up before you rely on it"
         );
@@ -253,9 +253,9 @@ mod tests {
     #[test]
     fn most_of_a_flood_is_only_counted() {
         let text = report(&sample(450), &LOOK);
-        assert_eq!(text.matches("unread: missing unit").count(), MOST_FINDINGS);
+        assert_eq!(text.matches("not understood: missing unit").count(), MOST_FINDINGS);
         assert!(text.contains("250 more findings in jetty.stair not shown."));
-        assert!(text.contains("450 statements unread"));
+        assert!(text.contains("450 statements not understood"));
     }
 
     #[test]
@@ -267,7 +267,7 @@ mod tests {
         let text = closing(&totals, &LOOK);
         assert_eq!(text.matches("A pass is no permit.").count(), 1);
         let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
-        let counts = "3 files: 2 rules broken, 6 passed, 4 not applicable, 6 not checked, 1 statement unread, 1 file could not be checked in full";
+        let counts = "3 files: 2 rules broken, 6 passed, 4 not applicable, 6 not checked, 1 statement not understood, 1 file could not be checked in full";
         assert!(words.starts_with(counts), "{text}");
         assert!(
             words.contains("is no permit and no approval: local codes and the authority that has jurisdiction decide"),

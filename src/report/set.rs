@@ -1,4 +1,4 @@
-//! A ruleset as a page: each rule with its verb, what it holds, its limits, its source and how sure that is.
+//! A ruleset as a page: each rule with its verb, what it applies to, its limits, its source and how sure that is.
 
 use super::page::{Cell, Page, Table};
 use super::words::count;
@@ -50,7 +50,7 @@ pub(super) fn table(rules: &[&Rule]) -> Table {
 }
 
 fn head() -> Table {
-    Table::new(&["rule", "verb", "holds", "limits", "source", "how sure", "clause"]).with_last_below()
+    Table::new(&["rule", "verb", "applies to", "limits", "source", "how sure", "clause"]).with_last_below()
 }
 
 fn page_has_chapters(set: &RuleSet) -> bool {
@@ -132,22 +132,27 @@ fn replaced(limit: &Limit) -> String {
     told
 }
 
-/// The last line of a proof: rules, fragments, how many went otherwise, how many rules lack which of the two. What
+/// The last line of a proof: rules, examples, how many went otherwise, how many rules lack which of the two. What
 /// could not be read is proven by nothing, so its number comes first.
-pub fn proof_counts(set: &RuleSet, slips: usize, fragments: usize, failed: usize, lacking: &[usize]) -> String {
+pub fn proof_counts(set: &RuleSet, slips: usize, ran: usize, failed: usize, lacking: &[usize]) -> String {
     let lack = |number: usize, what: &str| {
         format!("{} {} {what}", count(number, "rule"), if number == 1 { "lacks" } else { "lack" })
     };
     let (passing, failing) = (lacking.first().copied().unwrap_or(0), lacking.get(1).copied().unwrap_or(0));
     let bare = match (passing, failing) {
         (0, 0) => "no rule lacks a passing or a failing one".to_owned(),
-        _ => format!("{}, {}", lack(passing, "a passing fragment"), lack(failing, "a failing one")),
+        _ => format!("{}, {}", lack(passing, "a passing example"), lack(failing, "a failing one")),
     };
-    let (rules, fragments) = (count(set.rules.len(), "rule"), count(fragments, "fragment"));
+    let (rules, examples) = (count(set.rules.len(), "rule"), count(ran, "example"));
+    let came = match (ran, failed) {
+        (0, _) => String::new(),
+        (_, 0) => ", all as expected".to_owned(),
+        _ => format!(", {failed} not as expected"),
+    };
     let slips = match slips {
         0 => String::new(),
         1 => "not proven while 1 slip stands; ".to_owned(),
         many => format!("not proven while {many} slips stand; "),
     };
-    format!("{}: {slips}{rules}, {fragments}, {failed} not as they should be; {bare}", set.title)
+    format!("{}: {slips}{rules}, {examples}{came}; {bare}", set.title)
 }

@@ -12,7 +12,7 @@ use crate::check::{Finding, Report, Tally};
 pub struct Totals {
     files: usize,
     refused: usize,
-    unread: usize,
+    not_understood: usize,
     rules: Tally,
     cautions: BTreeMap<String, String>,
 }
@@ -28,7 +28,7 @@ impl Totals {
     /// Adds the counts of other files.
     pub fn merge(&mut self, other: &Totals) {
         self.files += other.files;
-        self.unread += other.unread;
+        self.not_understood += other.not_understood;
         self.refused += other.refused;
         self.rules += other.rules;
         for (set, caution) in &other.cautions {
@@ -39,7 +39,7 @@ impl Totals {
     /// Adds a file that was checked.
     pub fn add(&mut self, report: &Report) {
         self.files += 1;
-        self.unread += as_grave(&report.findings, Severity::NotUnderstood);
+        self.not_understood += as_grave(&report.findings, Severity::NotUnderstood);
         self.refused += usize::from(as_grave(&report.findings, Severity::Unchecked) > 0);
         self.rules += report.tally;
         for set in report.sets.iter().filter(|set| !set.caution.is_empty()) {
@@ -53,9 +53,9 @@ impl Totals {
         self.refused += 1;
     }
 
-    /// Whether something is broken, unread or could not be checked.
+    /// Whether something is broken, not understood or could not be checked.
     pub(super) fn is_bad(&self) -> bool {
-        self.rules.broken + self.unread + self.refused > 0
+        self.rules.broken + self.not_understood + self.refused > 0
     }
 
     /// The counts in words.
@@ -75,8 +75,8 @@ impl Totals {
             (rules.not_checked, "not checked"),
         ];
         parts.extend(counted.iter().filter(|(number, _)| *number > 0).map(|(number, word)| format!("{number} {word}")));
-        if self.unread > 0 {
-            parts.push(format!("{} unread", count(self.unread, "statement")));
+        if self.not_understood > 0 {
+            parts.push(format!("{} not understood", count(self.not_understood, "statement")));
         }
         match (self.refused, self.files) {
             (0, _) => {}

@@ -71,7 +71,7 @@ pub fn lacking_proof(set: &RuleSet) -> Vec<Diagnostic<Problem>> {
     found
 }
 
-/// The rules that nothing proves in one way: they have no such fragment, or only one that was set aside.
+/// The rules that nothing proves in one way: they have no such fragment, or only one that is ignored.
 pub fn without<'s>(set: &'s RuleSet, proofs: &[Proof], kind: FragmentKind) -> Vec<&'s Rule> {
     let proves = |proof: &Proof, rule: &Rule| proof.kind == kind && proof.rule == rule.name && !proof.set_aside;
     set.rules.iter().map(|rule| &**rule).filter(|rule| !proofs.iter().any(|proof| proves(proof, rule))).collect()

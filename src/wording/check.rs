@@ -14,7 +14,7 @@ impl Describe for Problem {
             Problem::Refused(why) => Description::new(refusal(why)),
             Problem::NoStair => Description::new(format!("`{}` draws no stair", place.source.name)),
             Problem::NoRules { stair } => {
-                Description::new(format!("\"{stair}\" asks for no rules, so nothing was held against it"))
+                Description::new(format!("\"{stair}\" asks for no rules, so it was checked against nothing"))
             }
             Problem::NotStocked { shop, name, near, stocked } => {
                 Description::new(format!("{shop} does not stock `{name}`"))

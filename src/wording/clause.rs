@@ -89,7 +89,7 @@ fn or<'a>(words: &'a str, otherwise: &'a str) -> &'a str {
 /// Two values that cannot be compared or added.
 fn mixed(place: &Place<'_>, left: (Span, Dimension), right: Dimension, counting: Option<&Counting>) -> Description {
     let (words, dimension) = (place.quote_at(left.0), left.1);
-    let message = format!("`{words}` is {dimension} and `{}` is {right}; they cannot be held together", place.quote());
+    let message = format!("`{words}` is {dimension} and `{}` is {right}; they cannot be compared", place.quote());
     Description::new(message).label(right.to_string()).beside(left.0, dimension.to_string()).maybe_help(counting.map(
         |counting| match counting {
             Counting::Uncounted(things) => format!("To count them, write `number of {things}`."),

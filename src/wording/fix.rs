@@ -8,7 +8,7 @@ use crate::rules::{Rule, clause_text};
 pub(super) fn help(fix: &Fix, rule: &Rule) -> String {
     let offered = offer(&fix.offer, rule);
     match &fix.then_breaks {
-        Some(other) => format!("{offered} Then \"{}\" asks for more.", other.rule().name),
+        Some(other) => format!("{offered} Then \"{}\" would be broken.", other.rule().name),
         None => offered,
     }
 }

@@ -12,7 +12,7 @@ pub(super) fn unproven(rule: &str, kind: FragmentKind, otherwise: &Otherwise) ->
         FragmentKind::Fails => "should fail",
         FragmentKind::Spares => "should be spared",
     };
-    Description::new(format!("rule \"{rule}\": this fragment {wanted}; {}", came(otherwise))).maybe_help(why(otherwise))
+    Description::new(format!("rule \"{rule}\": this example {wanted}; {}", came(otherwise))).maybe_help(why(otherwise))
 }
 
 /// An amended rule without fragments of its own.
@@ -22,7 +22,7 @@ pub(super) fn unproven_amendment(rule: &str, lacks: Lacks) -> Description {
         Lacks::Fails => "`fails`",
         Lacks::Both => "`passes` and no `fails`",
     };
-    Description::new(format!("the amended rule \"{rule}\" has no {lacks} fragment of its own"))
+    Description::new(format!("the amended rule \"{rule}\" has no {lacks} example of its own"))
         .help("Write `passes:` with a design just inside what it now asks, and `fails:` with one just outside.")
 }
 
@@ -45,9 +45,9 @@ fn why(otherwise: &Otherwise) -> Option<String> {
     match otherwise {
         Otherwise::NotRead(found) => found.to_message().help,
         Otherwise::Outcomes { decided: Some(decided), .. } => Some(explained(decided)),
-        Otherwise::Outcomes { needs: Some(_), .. } => Some("State it in the fragment.".to_owned()),
+        Otherwise::Outcomes { needs: Some(_), .. } => Some("State it in the example.".to_owned()),
         Otherwise::Outcomes { kind, .. } => {
-            Some(format!("There is no {} in it, and the rule holds each {}.", kind.name, kind.name))
+            Some(format!("There is no {} in it, and the rule applies to each {}.", kind.name, kind.name))
         }
     }
 }

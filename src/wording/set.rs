@@ -25,7 +25,7 @@ impl Describe for SetProblem {
             SetProblem::ClauseOutside => Description::new("a clause stands outside of any rule").help(IN_A_RULE),
             SetProblem::ConditionOutside => Description::new("`where` stands outside of any rule")
                 .help("It stands in an amendment: `amend \"riser height\" { where: ... }`."),
-            SetProblem::FragmentOutside => Description::new("a fragment stands outside of any rule").help(IN_A_RULE),
+            SetProblem::FragmentOutside => Description::new("an example stands outside of any rule").help(IN_A_RULE),
             SetProblem::UnknownBlock { word, near } => Description::new(format!("`{word}` is no part of a ruleset"))
                 .help(offered(*near, || MADE_OF.to_owned())),
             SetProblem::SeveralNames { block, more } => several_names(*block, *more),

@@ -96,10 +96,10 @@ fn instead(meant: Meant) -> String {
         }
         Meant::Phrase(phrase, relation) => {
             let sign = relation.sign();
-            format!("Write `{sign}` for `{phrase}`, after what is held: `QUANTITY {sign} FIGURE`.")
+            format!("Write `{sign}` for `{phrase}`, after what is checked: `QUANTITY {sign} FIGURE`.")
         }
         Meant::Pick(pick) => format!("Write `{pick} of A and B`."),
-        Meant::CountOfOthers => "A count is of what belongs to the thing that is held: to count what belongs to a \
+        Meant::CountOfOthers => "A count is of what belongs to the thing that is checked: to count what belongs to a \
                                  stair, hold `each stair`."
             .to_owned(),
     }

@@ -253,7 +253,7 @@ fn a_clerks_slips_are_told_with_what_to_write() {
 }
 
 #[test]
-fn a_fragment_that_goes_otherwise_shows_the_figures() {
+fn an_example_that_goes_otherwise_shows_the_figures() {
     let proved = |block: &str| {
         let text = format!("ruleset \"County\" {{ amends: residential }}\n{block}\n");
         let (set, _) = load("county", Written(vec![("county".to_owned(), text)]).session());
@@ -271,5 +271,5 @@ fn a_fragment_that_goes_otherwise_shows_the_figures() {
     assert_eq!(saw, "the rule applies to nothing in it");
     assert!(why.contains("that is 2 > 2, does not hold, so nothing is asked of it"), "{why}");
     let (_, why) = proved("amend \"landing depth\" { limit least: 40\"; passes: flight { risers: 2 of 7\" } }");
-    assert_eq!(why, "There is no landing in it, and the rule holds each landing.");
+    assert_eq!(why, "There is no landing in it, and the rule applies to each landing.");
 }

@@ -196,7 +196,7 @@ fn rewritten(source: &Source, session: &Session) -> Result<String, String> {
             continue;
         }
         let end = if whole.ends_with('\r') { "\r" } else { "" };
-        let open = new.iter().any(|mark| mark.said.starts_with("unread unclosed quote"));
+        let open = new.iter().any(|mark| mark.said.starts_with("not understood unclosed quote"));
         let (sign, joint) = if open { ("#=^", format!("{end}\n")) } else { ("#=", "  ".to_owned()) };
         let mut line = if bare.len() < whole.len() || !new.is_empty() { bare.trim_end() } else { bare }.to_owned();
         for (nth, mark) in new.iter().enumerate() {
@@ -339,7 +339,7 @@ fn marks_are_rewritten_in_place() {
     let source = |text: &str| Source::new("hide.stair", text);
     let old = "stair \"hide\" {\r\n    rules: residential #= broken riser height @ stair\r\n    setting: \"indoors\r\n    flight { risers: 3 of 8\" } # tall\r\n}\r\n";
     let new = anew(&source(old)).unwrap_or_default();
-    let want = "stair \"hide\" {\r\n    rules: residential\r\n    setting: \"indoors\r\n#=^ unread unclosed quote @ \"\r\n    flight { risers: 3 of 8\" } # tall  #= broken riser height @ 3 of 8\"\r\n}\r\n";
+    let want = "stair \"hide\" {\r\n    rules: residential\r\n    setting: \"indoors\r\n#=^ not understood unclosed quote @ \"\r\n    flight { risers: 3 of 8\" } # tall  #= broken riser height @ 3 of 8\"\r\n}\r\n";
     assert_eq!(new, want);
     assert_eq!(told_of(&source(&new)), "");
     assert_eq!(anew(&source(&new)).unwrap_or_default(), new);

@@ -104,7 +104,7 @@ fn one_bad_file_hides_no_other() {
     assert!(text.contains("height is 8\""), "the unclosed design is still held to its rules\n{text}");
     // Round brackets open nothing in a design; they are no statement and nest nothing.
     assert_eq!(text.matches("nested too deep").count(), 1, "{text}");
-    assert!(text.contains("round.stair: 1 statement unread"), "{text}");
+    assert!(text.contains("round.stair: 1 statement not understood"), "{text}");
 }
 
 #[test]
@@ -145,7 +145,7 @@ fn impossible_figures_are_told_at_their_words() {
     let text = GOOD.replace("width: 36\"", "width: 1/0\"").replace("runs: 10\"", "runs: 99999999999999'");
     let (code, text) = run(&["check", &folder.file("a.stair", text)]);
     assert_eq!(code, 1, "{text}");
-    assert_eq!(text.matches("unread: impossible number").count(), 2, "{text}");
+    assert_eq!(text.matches("not understood: impossible number").count(), 2, "{text}");
     assert!(text.contains("1/0\"") && text.contains("99999999999999'"), "{text}");
 }
 
@@ -176,8 +176,8 @@ fn control_characters_of_a_file_never_reach_the_terminal() {
 fn the_sets_prove_themselves() {
     let (code, text) = run(&["rules", "--prove"]);
     assert_eq!(code, 0, "{text}");
-    assert!(text.contains("Residential stairs: ") && text.contains("0 not as they should be"), "{text}");
-    assert!(!text.contains("without a "), "every rule has a passing and a failing fragment\n{text}");
+    assert!(text.contains("Residential stairs: ") && text.contains("all as expected"), "{text}");
+    assert!(!text.contains("without a "), "every rule has a passing and a failing example\n{text}");
     let folder = Folder::new("prove");
     let wrong = folder.file(
         "wrong.rules",
@@ -185,7 +185,7 @@ fn the_sets_prove_themselves() {
     );
     let (code, text) = run(&["rules", &wrong, "--prove"]);
     assert_eq!(code, 1, "{text}");
-    assert!(text.contains("this fragment should pass; 0 risers passed, 1 failed"), "{text}");
+    assert!(text.contains("this example should pass; 0 risers passed, 1 failed"), "{text}");
     assert!(text.contains("For riser 1, `height <= most`, that is 8\" <= 7\", does not hold."), "{text}");
 }
 
@@ -255,12 +255,12 @@ fn a_proof_names_the_rules_that_lack_a_fragment() {
     );
     let (code, text) = run(&["rules", &rules, "--prove"]);
     assert_eq!(code, 0, "{text}");
-    assert!(text.contains("without a passing fragment: wide") && text.contains("bare.rules:7"), "{text}");
-    assert!(text.contains("without a failing fragment: low") && text.contains("bare.rules:3"), "{text}");
+    assert!(text.contains("without a passing example: wide") && text.contains("bare.rules:7"), "{text}");
+    assert!(text.contains("without a failing example: low") && text.contains("bare.rules:3"), "{text}");
     let last = text.lines().last().unwrap_or_default();
     assert_eq!(
         last,
-        "Bare: 2 rules, 1 fragment, 0 not as they should be; 1 rule lacks a passing fragment, 2 rules lack a failing one"
+        "Bare: 2 rules, 1 example, all as expected; 1 rule lacks a passing example, 2 rules lack a failing one"
     );
     let (code, text) = run(&["rules", &rules, "--prove", "--strict"]);
     assert_eq!(code, 1, "{text}");
@@ -433,23 +433,26 @@ fn a_shops_file_is_found_from_a_design_and_gives_way() {
     let cabin = folder.file("yard/cabins/deep/a.stair", design);
     let (code, text) = run(&["check", &top]);
     assert_eq!(code, 1, "{text}");
-    assert!(text.contains("held to Low") && text.contains("shop.pitchboard: rules, longest bit"), "{text}");
+    assert!(text.contains("checked against Low") && text.contains("shop.pitchboard: rules, longest bit"), "{text}");
     assert!(text.contains("1 rule broken, 1 passed"), "{text}");
     let (code, text) = run(&["check", &cabin]);
     assert_eq!(code, 0, "{text}");
-    assert!(text.contains("held to Steep"), "{text}");
+    assert!(text.contains("checked against Steep"), "{text}");
     // The design's own words win.
     let own = folder.file(
         "yard/cabins/own.stair",
         "stair \"a\" { rules: \"../sets/low.rules\"; longest bit: 4\"; flight { risers: 2 of 7\" } }\n",
     );
     let (_, text) = run(&["check", &own]);
-    assert!(text.contains("held to Low") && text.contains("2 rules broken") && !text.contains("from "), "{text}");
+    assert!(
+        text.contains("checked against Low") && text.contains("2 rules broken") && !text.contains("from "),
+        "{text}"
+    );
     // The command line's word on sets wins over both.
     let steep = folder.0.join("yard/sets/steep.rules");
     let (code, text) = run(&["check", "--rules", steep.to_str().expect("utf-8"), &top]);
     assert_eq!(code, 0, "{text}");
-    assert!(text.contains("held to Steep") && text.contains("shop.pitchboard: longest bit"), "{text}");
+    assert!(text.contains("checked against Steep") && text.contains("shop.pitchboard: longest bit"), "{text}");
     // From inside the folder, and from standard input there.
     let inside = command(&["check", "a.stair"]).current_dir(folder.0.join("yard/cabins/deep")).output().expect("runs");
     let (code, text) = told(&inside);

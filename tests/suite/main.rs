@@ -41,6 +41,7 @@ mod verdicts;
 // The fuzz targets read this one too, and use all of it.
 #[allow(dead_code)]
 mod whole_path;
+mod words;
 mod worked;
 mod worked_codes;
 mod worked_examples;

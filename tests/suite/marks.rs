@@ -2,6 +2,8 @@
 
 use pitchboard::base::Severity;
 
+const SEVERITIES: [Severity; 4] = [Severity::Unchecked, Severity::NotUnderstood, Severity::Broken, Severity::Advised];
+
 /// What is expected of a line, or what came of it.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Mark {
@@ -13,7 +15,8 @@ impl Mark {
     /// The rule or the reader's notice that it names.
     pub fn name(&self) -> &str {
         let head = self.said.split(" @ ").next().unwrap_or_default();
-        head.split_once(' ').map_or("", |(_, name)| name)
+        let after = |severity: &Severity| head.strip_prefix(severity.word())?.strip_prefix(' ');
+        SEVERITIES.iter().find_map(after).unwrap_or_default()
     }
 }
 

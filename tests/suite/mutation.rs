@@ -172,7 +172,7 @@ fn run(folder: &Path) -> (Option<i32>, Told) {
     let mut names = Vec::new();
     for line in text.lines() {
         let Some((head, rest)) = line.split_once(": ") else { continue };
-        if ["broken", "advised", "unread", "unchecked"].contains(&head) {
+        if ["broken", "advised", "not understood", "unchecked"].contains(&head) {
             names.push(line.to_owned());
         } else if let Some((_, file)) = head.rsplit_once(['/', '\\']).or(Some(("", head)))
             && let Some(number) = file.strip_suffix(".stair")

@@ -19,7 +19,8 @@ pub fn read(finding: &mut Finding, of_rule: bool, message: &str, help: &str) {
     }
     finding.offers = ticked(rest);
     if let Some((_, then)) = rest.rsplit_once(" Then \"") {
-        finding.then = then.strip_suffix("\" asks for more.").unwrap_or(then).to_owned();
+        let ends = ["\" asks for more.", "\" would be broken."];
+        finding.then = ends.iter().find_map(|end| then.strip_suffix(end)).unwrap_or(then).to_owned();
     }
 }
 
