@@ -209,10 +209,10 @@ impl PartialEq for Kind {
 
 impl Eq for Kind {}
 
-/// Gives each row its place, from `FIRST` on.
-pub(super) const fn numbered<const FIRST: usize, const ROWS: usize>(mut rows: [Kind; ROWS]) -> [Kind; ROWS] {
+/// Gives each row its place, from `first` on.
+pub(super) const fn numbered<const ROWS: usize>(first: usize, mut rows: [Kind; ROWS]) -> [Kind; ROWS] {
     let mut rest: &mut [Kind] = &mut rows;
-    let mut index = FIRST;
+    let mut index = first;
     while let Some((row, after)) = rest.split_first_mut() {
         row.index = index;
         index += 1;
