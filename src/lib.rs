@@ -34,7 +34,7 @@
 //! ```
 //! use pitchboard::{Finding, Session, Source};
 //!
-//! let mut design = "stair \"boat shed\" { rules: residential; flight { risers: 3 of 8\" } }".to_owned();
+//! let mut design = "stair \"boat shed\" { rules: residential; flight { risers: 2 of 8\" } }".to_owned();
 //! let session = Session::default();
 //! let report = session.check(&Source::new("boat-shed.stair", &design), None).report;
 //! let [Finding::Rule(finding)] = report.findings.as_slice() else { panic!("one rule is broken") };
