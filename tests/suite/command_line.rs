@@ -237,7 +237,7 @@ fn a_set_is_listed_as_markdown() {
     let folder = Folder::new("markdown");
     let (code, text) = run(&["rules", &folder.file("own.rules", THIS_YEAR), "--markdown"]);
     assert_eq!(code, 0, "{text}");
-    assert!(text.contains("## Steps\n\n| rule | verb | holds | limits | source | how sure | clause |"), "{text}");
+    assert!(text.contains("## Steps\n\n| rule | verb | applies to | limits | source | how sure | clause |"), "{text}");
     assert!(text.contains("\n| posts \\| rails | shall | flight | `few 2` | a \\| b |"), "{text}");
     assert!(text.contains("| the master | from memory |"), "{text}");
     assert!(text.contains("Edition: 2026") && text.contains("our bench") && text.contains("No permit."), "{text}");
