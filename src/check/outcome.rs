@@ -100,6 +100,16 @@ fn of_view(stair: usize, view: View, design: &Design, sets: &[Arc<LoadedSet>], o
                 let rule = RuleRef::new(loaded, rule);
                 outcomes.push(RuleOutcome { stair, view, rule, element, path, verdict, customs });
             }
+            let unread = rules::unread(rule, &evaluation).filter(|_| view == View::Drawn);
+            outcomes.extend(unread.map(|missing| RuleOutcome {
+                stair,
+                view,
+                rule: RuleRef::new(loaded, rule),
+                element: 0,
+                path: paths.first().cloned().unwrap_or_default(),
+                verdict: Settled::NotChecked(Need::of(design, &missing)),
+                customs: Vec::new(),
+            }));
         }
     }
 }

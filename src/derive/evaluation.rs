@@ -220,6 +220,15 @@ impl<'d> Evaluation<'d> {
         if self.design.unread.contains(&kind) {
             return Err(Missing::new(to, Reason::BlockNotUnderstood(kind)));
         }
+        for id in self.design.of_kind(kind) {
+            let Some(element) = self.design.get(id) else { continue };
+            if let Some(property) = element.lost {
+                return Err(Missing::new(id, Reason::NotUnderstood(Statement::Property(property))));
+            }
+            if element.is_in_doubt() && self.design.belonging(kind, to).any(|belongs| belongs == id) {
+                return Err(Missing::new(id, Reason::BlockNotUnderstood(kind)));
+            }
+        }
         Ok(self.design.belonging(kind, to))
     }
 

@@ -51,7 +51,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let elevation = w.number(id, RISER_ELEVATION)?;
             let (mut deepest, mut drawn) = (0.0_f64, false);
-            for ground in w.design.of_kind(kinds::GROUND) {
+            for ground in w.trace(|| w.things(kinds::GROUND, 0)).0? {
                 drawn = true;
                 if w.design.stated(ground, properties::BELOW).is_some() {
                     deepest = deepest.max(w.number(ground, properties::BELOW)?);

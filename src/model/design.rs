@@ -96,6 +96,10 @@ pub struct Element {
     pub serves: Option<Id>,
     /// For `in newel`: the element joined.
     pub target: Option<Id>,
+    /// The property that should say what it serves and names nothing drawn: what it serves is not known.
+    pub lost: Option<PropertyName>,
+    /// Words inside it that were not understood and belong to no property of it.
+    pub not_understood: Option<Span>,
     /// What is stated.
     pub stated: Vec<Stated>,
 }
@@ -113,6 +117,8 @@ impl Element {
             base: None,
             serves: None,
             target: None,
+            lost: None,
+            not_understood: None,
             stated: Vec::new(),
         }
     }
@@ -120,6 +126,13 @@ impl Element {
     /// Whether a joint can join it; steps are joined by the block that they share.
     pub fn can_be_joined(&self) -> bool {
         self.step.is_none() && self.kind.is(Trait::Joinable)
+    }
+
+    /// Whether it counts by being there (it closes a side, gives a hold, carries the ground) and something said of it
+    /// was not understood, which may be that it does not.
+    pub fn is_in_doubt(&self) -> bool {
+        let counts = self.kind.is(Trait::Sided) || self.kind == kinds::RISER_BOARD || self.kind == kinds::BRACE;
+        counts && self.not_understood.is_some()
     }
 
     /// Whether it is made of timber and drawn as such; steps share their block's timber.

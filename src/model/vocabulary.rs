@@ -558,6 +558,7 @@ pub mod kinds {
     pub const POST: &Kind = row(KINDS, "post");
     pub const HANDRAIL: &Kind = row(KINDS, "handrail");
     pub const GUARD: &Kind = row(KINDS, "guard");
+    pub const BRACE: &Kind = row(KINDS, "brace");
     pub const JOINT: &Kind = row(KINDS, "joint");
     pub const MEMBER: &Kind = row(KINDS, "member");
     pub const MEASURED: &Kind = row(KINDS, "measured");

@@ -7,7 +7,7 @@ use super::rule::Rule;
 use crate::base::Span;
 use crate::derive::{Datum, Drawing, Evaluation, Missing, Read, Reads, Reason};
 use crate::measure::{self, Dimension, Measure};
-use crate::model::{Id, Kind, ListItem};
+use crate::model::{Id, Kind, ListItem, kinds, properties};
 use crate::syntax::{Aggregate, Relation};
 
 /// What a rule comes to for one element. The names are those of published checklist standards.
@@ -112,7 +112,18 @@ pub fn outcome(rule: &Rule, evaluation: &Evaluation<'_>, element: Id) -> Outcome
 /// What a rule comes to for every element that it speaks of, and no more.
 pub fn verdicts<'a>(rule: &'a Rule, evaluation: &'a Evaluation<'_>) -> impl Iterator<Item = (Id, Verdict)> + 'a {
     let elements = evaluation.design.of_kind(rule.kind);
-    elements.map(|element| (element, verdict(rule, evaluation, element)))
+    let drawn = elements.map(|element| (element, verdict(rule, evaluation, element)));
+    drawn.chain(unread(rule, evaluation).map(|missing| (0, Verdict::NotChecked(missing))))
+}
+
+/// Why a rule is not checked for a thing that it may speak of: a block that may draw one was not understood.
+pub fn unread(rule: &Rule, evaluation: &Evaluation<'_>) -> Option<Missing> {
+    let design = evaluation.design;
+    let drawn = |kind: &&&'static Kind| {
+        **kind == rule.kind || rule.kind == kinds::PART && kind.has(properties::TIMBER).is_some()
+    };
+    let kind = design.unread.iter().find(drawn)?;
+    Some(Missing { element: 0, reason: Reason::BlockNotUnderstood(kind) })
 }
 
 /// What a rule comes to for one element, and no more.

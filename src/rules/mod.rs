@@ -30,7 +30,7 @@ pub use compare::{Comparison, Point, Way, compare};
 pub use compare::{Difference, Differing};
 #[cfg(feature = "cli")]
 pub use eval::Outcome;
-pub use eval::{Compared, Decision, Verdict, evaluate, fails, holds, outcome, verdict, verdicts};
+pub use eval::{Compared, Decision, Verdict, evaluate, fails, holds, outcome, unread, verdict, verdicts};
 #[cfg(feature = "internals")]
 pub use explain::Explanation;
 #[cfg(feature = "cli")]

@@ -74,8 +74,13 @@ impl Describe for DrawingProblem {
                 Description::new(format!("`{name}` names no side")).help(offered(*near, || sides(kind)))
             }
             DrawingProblem::DrawnTwice { kind, name, first } => {
-                Description::new(format!("a {} `{name}` is drawn already", kind.name))
+                let name = if name.is_empty() { String::new() } else { format!(" `{name}`") };
+                Description::new(format!("a {}{name} is drawn already", kind.name))
                     .beside(*first, "drawn here first")
+            }
+            DrawingProblem::InTwoPlaces { inside, first } => {
+                Description::new(format!("this is drawn in {inside} and said to serve another place"))
+                    .beside(*first, "drawn in here")
             }
             DrawingProblem::OutsideStair => Description::new("this stands outside of any stair")
                 .help("Put it between the braces of `stair \"name\" { }`."),

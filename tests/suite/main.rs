@@ -33,6 +33,7 @@ mod recovery;
 mod reference;
 mod sentences;
 mod session;
+mod slips;
 mod switches;
 mod terminal;
 mod tolerance;

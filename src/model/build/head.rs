@@ -49,11 +49,12 @@ impl Builder<'_> {
                     }
                     name
                 }
-                _ => {
-                    self.push(place, HeadProblem::NoName);
-                    continue;
-                }
+                _ => String::new(),
             };
+            // A thing of no name that could be read stays, so that it is not taken for one that needs none.
+            if text.is_empty() {
+                self.push(place, HeadProblem::NoName);
+            }
             names.push(HeadName { text, span: place });
         }
         Some((kind, names))
@@ -130,6 +131,19 @@ pub(super) fn same_head(a: &Item, b: &Item) -> bool {
         }
         _ => false,
     }
+}
+
+/// The kinds that a block whose head says nothing known may have been: those that may stand there, do more than carry
+/// others, and have every property it states.
+pub(super) fn possible_kinds(within: &str, body: &[Item]) -> Vec<&'static Kind> {
+    let named = |kind: &Kind| {
+        body.iter().all(|item| match item {
+            Item::Property { name, .. } => kind.property(name).is_some(),
+            _ => true,
+        })
+    };
+    let here = |kind: &Kind| kind.within.contains(&within) && !kind.is(Trait::Place) && !kind.is(Trait::Stocked);
+    KINDS.iter().filter(|kind| here(kind) && named(kind)).collect()
 }
 
 /// The property that a misspelt one was most likely meant for.

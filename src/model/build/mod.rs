@@ -1,5 +1,6 @@
 //! Tree to design. Keeps going: what cannot be read is unknown, never gone.
 
+mod agree;
 mod head;
 mod measured;
 mod settle;
@@ -7,7 +8,10 @@ mod shop;
 
 use std::sync::Arc;
 
-use self::head::{HeadName, Spelling, begun, far_side, is_no_side, likely_kind, meant, opens_section, said, same_head};
+use self::agree::agree;
+use self::head::{
+    HeadName, Spelling, begun, far_side, is_no_side, likely_kind, meant, opens_section, possible_kinds, said, same_head,
+};
 pub use self::shop::build_shop;
 use super::design::{Design, Element, Id, MOST_OF_A_STAIR, ShopWords, Side, Stated};
 use super::kind::{FILE, Kind, Property, PropertyName, Takes};
@@ -113,6 +117,26 @@ pub fn build_fragment(tree: &Tree, source: &Source, found: &mut Vec<Diagnostic<P
     Some(builder.stair(kinds::STAIR, &[], Span::default(), &tree.items))
 }
 
+/// A thing to which what a block says belongs.
+struct Draft {
+    id: Id,
+    /// An earlier block drew it.
+    again: bool,
+}
+
+impl Draft {
+    fn new(id: Id) -> Self {
+        Self { id, again: false }
+    }
+}
+
+/// Marks an element of which something was said that was not understood.
+fn not_understood(design: &mut Design, id: Id, span: Option<Span>) {
+    if let (Some(span), Some(element)) = (span, design.get_mut(id)) {
+        element.not_understood = element.not_understood.or(Some(span));
+    }
+}
+
 struct Builder<'a> {
     source: &'a Source,
     /// The shop that the design lies under.
@@ -128,6 +152,8 @@ struct Builder<'a> {
     full: bool,
     /// Timbers and sections at the top of the file, drawn into each of its stairs.
     shared: Vec<Item>,
+    /// How many of the blocks that are being read draw a thing for the second time.
+    merging: usize,
     /// What was reported, and where: copies (`left, right`) share their words, and a slip in them is reported once.
     reported: std::collections::BTreeSet<(Notice, Span)>,
 }
@@ -144,6 +170,7 @@ impl<'a> Builder<'a> {
             count: 0,
             full: false,
             shared: Vec::new(),
+            merging: 0,
             reported: std::collections::BTreeSet::new(),
         }
     }
@@ -169,7 +196,8 @@ impl Builder<'_> {
     }
 
     fn stair(&mut self, kind: &'static Kind, names: &[HeadName], span: Span, body: &[Item]) -> Stair {
-        let title = names.first().map_or_else(|| "stair".to_owned(), |name| name.text.clone());
+        let named = names.first().filter(|name| !name.text.is_empty());
+        let title = named.map_or_else(|| "stair".to_owned(), |name| name.text.clone());
         let mut design = Design::default();
         self.element(&mut design, kind, None, None, span, None);
         // What one stair defines is nothing to the next.
@@ -224,23 +252,25 @@ impl Builder<'_> {
             match item {
                 Item::Block { head, head_span, body, .. } => {
                     let Some((kind, names)) = self.head(head, *head_span, here) else {
-                        // What it may have been cannot be counted as missing.
-                        design.unread.extend(likely_kind(head));
-                        self.unread_heads.push(said(head));
+                        self.unread_block(design, id, head, *head_span, body);
                         continue;
                     };
                     if kind == kinds::MEASURED {
                         measured.push(body);
                         continue;
                     }
-                    for id in self.draw(design, kind, &names, *head_span, id) {
-                        self.body(design, id, body, measured);
+                    for drawn in self.draw(design, kind, &names, *head_span, id) {
+                        self.merging += usize::from(drawn.again);
+                        self.body(design, drawn.id, body, measured);
+                        self.merging -= usize::from(drawn.again);
                     }
                 }
                 Item::Property { name, name_span, value, value_span, damaged, .. } => {
                     let stated = self.property(kind, name, *name_span, value, *value_span, *damaged);
                     if stated.is_none() {
-                        lost.extend(kind.and_then(|kind| meant(kind, name)).map(|property| (property, *name_span)));
+                        let meant = kind.and_then(|kind| meant(kind, name));
+                        not_understood(design, id, meant.is_none().then_some(*name_span));
+                        lost.extend(meant.map(|property| (property, *name_span)));
                     }
                     if let (Some(stated), Some(element)) = (stated, design.get_mut(id)) {
                         self.state(element, stated);
@@ -249,30 +279,76 @@ impl Builder<'_> {
                 other => {
                     // A thing that was named and not opened cannot be counted as missing.
                     if let Item::Malformed { terms, span } = other {
-                        lost.extend(kind.and_then(|kind| begun(kind, terms)).map(|property| (property, *span)));
+                        let property = kind.and_then(|kind| begun(kind, terms));
+                        not_understood(design, id, property.is_none().then_some(*span));
+                        lost.extend(property.map(|property| (property, *span)));
                         design.unread.extend(likely_kind(terms));
                         self.unread_heads.push(said(terms));
+                    }
+                    if let Item::Damaged { span, .. } = other {
+                        not_understood(design, id, Some(*span));
                     }
                     self.stray(other, kind);
                 }
             }
         }
         let Some(element) = design.get_mut(id) else { return };
-        for (property, span) in lost {
-            if property.takes != Takes::Sets && !element.stated.iter().any(|stated| stated.property == property) {
-                element.stated.push(Stated { property, value: None, span, measured: false, shop: None, section: None });
+        for (property, span) in lost.into_iter().filter(|(property, _)| property.takes != Takes::Sets) {
+            match element.stated.iter_mut().find(|stated| stated.property == property) {
+                // Which of the two was meant is not known.
+                Some(stated) => stated.value = None,
+                None => element.stated.push(Stated {
+                    property,
+                    value: None,
+                    span,
+                    measured: false,
+                    shop: None,
+                    section: None,
+                }),
             }
         }
     }
 
-    fn state(&mut self, element: &mut Element, stated: Stated) {
-        match element.stated.iter().find(|earlier| earlier.property == stated.property) {
-            Some(earlier) => {
-                let problem = DrawingProblem::StatedTwice { property: stated.property, first: earlier.span };
-                self.push(stated.span, problem);
-            }
-            None => element.stated.push(stated),
+    /// A block whose head was not understood: what it may have been, and what it may have held, cannot be counted as
+    /// missing, and what it stands in may be other than it seems.
+    fn unread_block(&mut self, design: &mut Design, within: Id, head: &[Term], span: Span, body: &[Item]) {
+        let here = design.kind(within).map_or(FILE, |kind| kind.name);
+        let likely = likely_kind(head);
+        match likely {
+            Some(kind) => design.unread.push(kind),
+            None => design.unread.extend(possible_kinds(here, body)),
         }
+        design.unread.extend(KINDS.iter().filter(|kind| likely == Some(kinds::FLIGHT) && kind.made_from.is_some()));
+        not_understood(design, within, Some(span));
+        self.unread_heads.push(said(head));
+        for item in body {
+            if let Item::Block { head, body, .. } = item {
+                design.unread.extend(likely_kind(head));
+                let nested = body.iter().filter_map(|item| match item {
+                    Item::Block { head, .. } => likely_kind(head),
+                    _ => None,
+                });
+                design.unread.extend(nested);
+                self.unread_heads.push(said(head));
+            }
+        }
+    }
+
+    /// States a property of an element. A second statement of it is reported; where the two differ, which of them
+    /// holds is not known.
+    fn state(&mut self, element: &mut Element, stated: Stated) {
+        let Some(earlier) = element.stated.iter_mut().find(|earlier| earlier.property == stated.property) else {
+            return element.stated.push(stated);
+        };
+        let agree = agree(earlier.value.as_ref(), stated.value.as_ref());
+        if agree && self.merging > 0 {
+            return;
+        }
+        if !agree {
+            earlier.value = None;
+        }
+        let problem = DrawingProblem::StatedTwice { property: stated.property, first: earlier.span };
+        self.push(stated.span, problem);
     }
 
     fn property(
@@ -354,7 +430,7 @@ impl Builder<'_> {
         self.push(span, DrawingProblem::UnknownProperty { kind, name: name.to_owned(), meant });
     }
 
-    /// Draws one element for each name or side.
+    /// Draws one element for each name or side, or finds the one that is drawn already.
     fn draw(
         &mut self,
         design: &mut Design,
@@ -362,17 +438,24 @@ impl Builder<'_> {
         names: &[HeadName],
         span: Span,
         parent: Id,
-    ) -> Vec<Id> {
+    ) -> Vec<Draft> {
         let more = names.len().max(1);
         if self.count + more > MOST || design.elements.len() + more > MOST_OF_A_STAIR {
             self.too_many(span, Limit::Things);
             return Vec::new();
         }
         if names.is_empty() {
-            return vec![self.element(design, kind, None, None, span, Some(parent))];
+            if let Some(other) = self.only_one(design, kind, None, parent) {
+                return vec![self.again(design, kind, other, span, "")];
+            }
+            return vec![Draft::new(self.element(design, kind, None, None, span, Some(parent)))];
         }
         let mut drawn = Vec::new();
         for name in names {
+            if name.text.is_empty() {
+                design.unread.push(kind);
+                continue;
+            }
             let far = name.text == "far" && far_side(kind, design.kind(parent));
             if !far && is_no_side(kind, &name.text, names) {
                 let near = nearest(&name.text, ["left", "right"]);
@@ -389,17 +472,39 @@ impl Builder<'_> {
             };
             let named = side.is_none().then(|| name.text.clone());
             let place = if names.len() > 1 { span } else { span.to(name.span) };
-            let taken = design.elements.iter().find(|other| {
+            let taken = design.elements.iter().position(|other| {
                 other.kind == kind && other.parent == Some(parent) && other.name == named && other.side == side
             });
-            if let Some(other) = taken {
-                let problem = DrawingProblem::DrawnTwice { kind, name: name.text.clone(), first: other.span };
-                self.push(name.span, problem);
+            if let Some(other) = taken.or_else(|| self.only_one(design, kind, side, parent)) {
+                drawn.push(self.again(design, kind, other, name.span, &name.text));
                 continue;
             }
-            drawn.push(self.element(design, kind, named, side, place, Some(parent)));
+            drawn.push(Draft::new(self.element(design, kind, named, side, place, Some(parent))));
         }
         drawn
+    }
+
+    /// The block that a second one says the same things as, of a kind of which only the first is ever asked.
+    fn only_one(&self, design: &Design, kind: &'static Kind, side: Option<Side>, parent: Id) -> Option<Id> {
+        let meets = |other: &Element| match kind {
+            kind if kind == kinds::TREAD || kind == kinds::RISER_BOARD => true,
+            kind if kind == kinds::GROUND => side.is_none() || other.side.is_none() || other.side == side,
+            _ => false,
+        };
+        design.elements.iter().position(|other| other.kind == kind && other.parent == Some(parent) && meets(other))
+    }
+
+    /// A thing that is drawn for the second time: what the second block says is held against what the first does.
+    fn again(&mut self, design: &mut Design, kind: &'static Kind, other: Id, span: Span, name: &str) -> Draft {
+        if self.merging == 0 {
+            let first = design.get(other).map(|other| other.span).unwrap_or_default();
+            self.push(span, DrawingProblem::DrawnTwice { kind, name: name.to_owned(), first });
+        }
+        // Two things may have been meant, and how many there are would count.
+        if kind == kinds::FLIGHT || kind == kinds::BRACE {
+            design.unread.push(kind);
+        }
+        Draft { id: other, again: true }
     }
 
     /// A line that is no statement: a property without its colon, a kind without its brace, or neither.

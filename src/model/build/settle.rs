@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::Builder;
 use crate::base::Span;
 use crate::base::names::nearest;
-use crate::model::design::{Design, Element, Id, MOST_OF_A_STAIR, Stated};
+use crate::model::design::{Design, Element, Id, MOST_OF_A_STAIR};
 use crate::model::kind::{PropertyName, Trait};
 use crate::model::problem::{DrawingProblem, Limit};
 use crate::model::value::Value;
@@ -33,9 +33,10 @@ impl Builder<'_> {
         let mut asked = std::collections::BTreeSet::new();
         for id in 0..design.elements.len() {
             self.resolve_names(design, id);
+            let along = self.along(design, id);
+            self.stands_in_two(design, id, along);
             let Some(element) = design.get(id) else { continue };
             let inside = element.parent.filter(|parent| design.is_place(*parent));
-            let along = self.along(design, id);
             let spread = element.kind.is(Trait::ServesLoneFlight);
             let serves = match (along, inside, flights.as_slice()) {
                 (Some(place), ..) => Some(place),
@@ -57,6 +58,19 @@ impl Builder<'_> {
         self.lost_landings(design, &flights);
         if flights.len() > 1 {
             self.share_out(design, &flights);
+        }
+    }
+
+    /// What is drawn in one place and said to serve another serves neither for certain.
+    fn stands_in_two(&mut self, design: &mut Design, id: Id, along: Option<Id>) {
+        let Some(element) = design.get(id) else { return };
+        let inside = element.parent.filter(|parent| design.is_place(*parent));
+        let (Some(along), Some(inside)) = (along, inside) else { return };
+        let Some(stated) = element.stated(properties::ALONG).filter(|_| along != inside) else { return };
+        let (span, first) = (stated.span, design.get(inside).map(|place| place.span).unwrap_or_default());
+        self.push(span, DrawingProblem::InTwoPlaces { inside: design.called(inside), first });
+        if let Some(element) = design.get_mut(id) {
+            element.lost = Some(properties::ALONG);
         }
     }
 
@@ -136,8 +150,13 @@ impl Builder<'_> {
             return;
         }
         for (property, of) in NAMING {
-            let Some(Stated { value: Some(Value::Names(names)), .. }) = design.stated(id, property) else { continue };
-            for (name, span) in names.clone() {
+            let stated = design.stated(id, property).map(|stated| stated.value.clone());
+            let unread = matches!(stated, Some(None)) && property != properties::JOINS;
+            let Some(element) = design.get_mut(id) else { return };
+            element.lost = element.lost.or(unread.then_some(property));
+            let Some(Some(Value::Names(names))) = stated else { continue };
+            let mut lost = element.lost;
+            for (name, span) in names {
                 let known = match of {
                     Named::Joined => design.elements.iter().any(|other| other.can_be_joined() && other.goes_by(&name)),
                     // The head and the foot of a stair are there without a landing.
@@ -146,7 +165,11 @@ impl Builder<'_> {
                 };
                 if !known {
                     self.unknown_name(design, &name, span, of);
+                    lost = lost.or((property != properties::JOINS).then_some(property));
                 }
+            }
+            if let Some(element) = design.get_mut(id) {
+                element.lost = lost;
             }
         }
     }

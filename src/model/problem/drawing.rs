@@ -54,6 +54,13 @@ pub enum DrawingProblem {
         /// Where it is drawn first.
         first: Span,
     },
+    /// A thing that is drawn in one place and said to serve another.
+    InTwoPlaces {
+        /// The place that it is drawn in, as a report calls it.
+        inside: String,
+        /// Where that is drawn.
+        first: Span,
+    },
     /// A property outside of any stair.
     OutsideStair,
     /// A property without its colon.
@@ -138,7 +145,7 @@ impl HasNotice for DrawingProblem {
             DrawingProblem::NoSuchStair { .. }
             | DrawingProblem::NothingCalled { .. }
             | DrawingProblem::NotDrawn { .. } => Notice::UnknownName,
-            DrawingProblem::StatedTwice { .. } => Notice::StatedTwice,
+            DrawingProblem::StatedTwice { .. } | DrawingProblem::InTwoPlaces { .. } => Notice::StatedTwice,
             DrawingProblem::SizeOfNothing { .. } => Notice::ImpossibleNumber,
             DrawingProblem::UnknownProperty { .. } => Notice::UnknownProperty,
             DrawingProblem::NoSide { .. } => Notice::WrongValue,
