@@ -134,7 +134,11 @@ impl<'d> Evaluation<'d> {
         self.trace(|| match (entry.derive, place) {
             (Derive::Whole(derive), _) => derive(self, id),
             (Derive::At(derive), Some(place)) => derive(self, id, place.value),
-            (Derive::At(_), None) => Err(Missing::new(id, Reason::Undefined(entry, Undefined::WithoutPlace))),
+            (Derive::Formula(formula), _) => formula.derive(self, id, entry.gives, 0.0),
+            (Derive::FormulaAt(formula), Some(place)) => formula.derive(self, id, entry.gives, place.value),
+            (Derive::At(_) | Derive::FormulaAt(_), None) => {
+                Err(Missing::new(id, Reason::Undefined(entry, Undefined::WithoutPlace)))
+            }
         })
     }
 
@@ -261,12 +265,8 @@ impl<'d> Evaluation<'d> {
         self.measure(value, Dimension::LENGTH)
     }
 
-    /// An area, written in the units of the lengths that it came from.
-    pub(super) fn area(&self, value: f64) -> Derived {
-        self.measure(value, Dimension::AREA)
-    }
-
-    fn measure(&self, value: f64, dimension: Dimension) -> Derived {
+    /// A number of a dimension, written in the units of the lengths that it came from.
+    pub(super) fn measure(&self, value: f64, dimension: Dimension) -> Derived {
         Ok(Datum::Measure(Measure { value, dimension, style: self.style().for_dimension(dimension) }))
     }
 }

@@ -7,6 +7,7 @@ mod datum;
 mod door;
 mod evaluation;
 mod flight;
+mod formula;
 mod grip;
 mod guard;
 mod handrail;

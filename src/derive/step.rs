@@ -4,10 +4,11 @@ use super::custom::CustomId;
 use super::datum::{Datum, Derived};
 use super::evaluation::{Evaluation, number, word};
 use super::flight::{FOOT, RISER_FACES, UNIT_RISE};
+use super::formula::Formula::{self, Asks, Each, Item, List, Minus, Plus, Section, Stated};
+use super::formula::{Fold, Nth, Of, Things, Way};
 use super::missing::{Drawing, Missing, Statement};
 use super::place::deepest;
 use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
-use super::reading::values;
 use crate::model::{Edge, Id, Kind, PropertyName, Value, kinds, properties};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
@@ -26,9 +27,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "height",
         gives: LENGTH,
         help: "finish to finish",
-        formula: "as stated in risers",
         source: "IRC 2021, R311.7.5.1",
-        derive: Derive::Whole(|w, id| Ok(Datum::Measure(w.item(w.parent(id), properties::RISERS, w.step(id))?))),
+        derive: Derive::Formula(&Item(Of::FlightOfStep, properties::RISERS, Nth::OfStep)),
         ..ROW
     },
     Quantity {
@@ -36,9 +36,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "elevation",
         gives: LENGTH,
         help: "of its top above the foot of the stair",
-        formula: "foot + sum of risers up to this one",
         source: GEOMETRY,
-        derive: Derive::Whole(elevation),
+        derive: Derive::Formula(ELEVATION),
         ..ROW
     },
     Quantity {
@@ -46,22 +45,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "height above ground",
         gives: LENGTH,
         help: "of its top above the lowest floor or ground below it",
-        formula: "elevation + the deepest below of the ground, at either side",
         source: "IRC 2021, R311.7.5.1",
-        derive: Derive::Whole(|w, id| {
-            let elevation = w.number(id, RISER_ELEVATION)?;
-            let (mut deepest, mut drawn) = (0.0_f64, false);
-            for ground in w.design.of_kind(kinds::GROUND) {
-                drawn = true;
-                if w.design.stated(ground, properties::BELOW).is_some() {
-                    deepest = deepest.max(w.number(ground, properties::BELOW)?);
-                }
-            }
-            if !drawn {
-                w.custom(CustomId::LEVEL_GROUND, 0);
-            }
-            w.length(elevation + deepest)
-        }),
+        derive: Derive::Formula(&Plus(
+            &Asks(Of::This, || RISER_ELEVATION),
+            &Each(Fold::Largest, LOWER_GROUNDS, &Stated(Of::This, properties::BELOW)),
+        )),
         ..ROW
     },
     Quantity {
@@ -101,12 +89,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "run",
         gives: LENGTH,
         help: "front edge to the next front edge, level",
-        formula: "as stated in runs",
         source: "IRC 2021, R311.7.5.2",
-        derive: Derive::Whole(|w, id| {
-            let flight = made_for(w, id, properties::RUNS)?;
-            Ok(Datum::Measure(w.item(flight, properties::RUNS, w.step(id))?))
-        }),
+        derive: Derive::Formula(&Item(Of::MadeBy, properties::RUNS, Nth::OfStep)),
         ..ROW
     },
     Quantity {
@@ -114,9 +98,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "elevation",
         gives: LENGTH,
         help: "of its surface above the foot of the stair",
-        formula: "foot + sum of risers up to this one",
         source: GEOMETRY,
-        derive: Derive::Whole(elevation),
+        derive: Derive::Formula(ELEVATION),
         ..ROW
     },
     Quantity {
@@ -141,13 +124,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "nosing from the boards",
         gives: LENGTH,
         help: "the nosing that the boards leave",
-        formula: "board depth - run - riser board",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| {
-            let depth = w.number(id, BOARD_DEPTH)?;
-            let run = w.number(id, RUN)?;
-            w.length(depth - run - riser_board_on(w, id)?)
-        }),
+        derive: Derive::Formula(&Minus(&Minus(&Asks(Of::This, || BOARD_DEPTH), &Asks(Of::This, || RUN)), RISER_BOARD)),
         ..ROW
     },
     Quantity {
@@ -174,13 +152,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "board depth needed",
         gives: LENGTH,
         help: "that the run and the nosing ask for",
-        formula: "run + nosing + riser board",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| {
-            let run = w.number(id, RUN)?;
-            let nosing = w.item(id, properties::NOSING, w.step(id))?.value;
-            w.length(run + nosing + riser_board_on(w, id)?)
-        }),
+        derive: Derive::Formula(&Plus(
+            &Plus(&Asks(Of::This, || RUN), &Item(Of::This, properties::NOSING, Nth::OfStep)),
+            RISER_BOARD,
+        )),
         ..ROW
     },
     Quantity {
@@ -188,12 +164,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "board thickness",
         gives: LENGTH,
         help: "of one board",
-        formula: "the smaller way of section",
         source: "PS 20 for nominal sizes",
-        derive: Derive::Whole(|w, id| {
-            let thickness = w.section(id)?.thickness;
-            w.length(thickness)
-        }),
+        derive: Derive::Formula(&Section(Way::Smaller)),
         ..ROW
     },
     Quantity {
@@ -291,12 +263,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "board height",
         gives: LENGTH,
         help: "as it measures",
-        formula: "the larger way of section",
         source: "PS 20 for nominal sizes",
-        derive: Derive::Whole(|w, id| {
-            let height = w.section(id)?.depth;
-            w.length(height)
-        }),
+        derive: Derive::Formula(&Section(Way::Larger)),
         ..ROW
     },
     Quantity {
@@ -349,12 +317,35 @@ fn index(w: &Evaluation<'_>, id: Id) -> Derived {
     number(w.step(id) as f64 + 1.0)
 }
 
-fn elevation(w: &Evaluation<'_>, id: Id) -> Derived {
-    let flight = made_for(w, id, properties::RUNS)?;
-    let foot = w.number(flight, FOOT)?;
-    let risers = w.list(flight, properties::RISERS)?;
-    w.length(foot + values(risers).take(w.step(id) + 1).sum::<f64>())
-}
+/// Of a riser's top, or of the tread that lies on it.
+const ELEVATION: &Formula = &Plus(&Asks(Of::MadeBy, || FOOT), &List(Fold::SumUpToStep, Of::MadeBy, properties::RISERS));
+
+const LOWER_GROUNDS: &Things = &Things {
+    text: "each ground",
+    walk: |w, _, visit| {
+        let mut grounds = w.design.of_kind(kinds::GROUND).peekable();
+        if grounds.peek().is_none() {
+            w.custom(CustomId::LEVEL_GROUND, 0);
+        }
+        grounds.filter(|ground| w.design.stated(*ground, properties::BELOW).is_some()).try_for_each(visit)
+    },
+};
+
+/// What the riser board takes of the tread it stands on.
+const RISER_BOARD: &Formula = &Each(Fold::One, RISER_BOARD_ON, &Section(Way::Smaller));
+
+const RISER_BOARD_ON: &Things = &Things {
+    text: "the riser board on it",
+    walk: |w, tread, visit| {
+        // Which board it is does not decide; that one may stand there unread does.
+        let mut boards = w.trace(|| w.things(kinds::RISER_BOARD, w.parent(tread))).0?;
+        let Some(board) = boards.next() else { return Ok(()) };
+        if w.word(board, properties::STANDS)? == "behind tread" {
+            return Ok(());
+        }
+        visit(board)
+    },
+};
 
 /// The flight that a step was made for. A tread block without runs has made none.
 pub(super) fn made_for(w: &Evaluation<'_>, id: Id, list: PropertyName) -> Result<Id, Missing> {
@@ -379,16 +370,4 @@ pub(super) fn landing_above(w: &Evaluation<'_>, flight: Id) -> Result<Id, Missin
 /// The riser or tread of a flight at a step.
 pub(super) fn step_of(w: &Evaluation<'_>, flight: Id, kind: &'static Kind, step: usize) -> Option<Id> {
     w.design.belonging(kind, flight).find(|id| w.design.get(*id).is_some_and(|element| element.step == Some(step)))
-}
-
-/// What the riser board takes of the tread it stands on.
-fn riser_board_on(w: &Evaluation<'_>, tread: Id) -> Result<f64, Missing> {
-    let flight = w.parent(tread);
-    // Which board it is does not decide; that one may stand there unread does.
-    let mut boards = w.trace(|| w.things(kinds::RISER_BOARD, flight)).0?;
-    let Some(board) = boards.next() else { return Ok(0.0) };
-    if w.word(board, properties::STANDS)? == "behind tread" {
-        return Ok(0.0);
-    }
-    Ok(w.section(board)?.thickness)
 }
