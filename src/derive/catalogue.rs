@@ -38,7 +38,7 @@ pub fn quantity(kind: &Kind, name: &str) -> Option<&'static Quantity> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::quantity::Derive;
+    use super::super::formula::Derive;
     use super::*;
 
     #[test]

@@ -6,16 +6,10 @@ use std::rc::Rc;
 use super::custom::{Behind, CustomId};
 use super::datum::{Datum, Derived};
 use super::missing::{Drawing, Missing, Reason, Statement, Undefined};
-use super::quantity::{Derive, Quantity};
+use super::quantity::Quantity;
 use super::trace::{Input, Read, Reads, Worked};
 use crate::measure::{Dimension, Measure, Style};
 use crate::model::{Design, Id, Kind, PropertyName, Stated, kinds};
-
-/// Derives a quantity of an element.
-pub type Derivation = fn(&Evaluation<'_>, Id) -> Derived;
-
-/// Derives a quantity of an element at a place: a length in nanometres.
-pub type DerivationAt = fn(&Evaluation<'_>, Id, f64) -> Derived;
 
 /// What is kept of an evaluation.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -131,15 +125,7 @@ impl<'d> Evaluation<'d> {
     }
 
     fn run(&self, id: Id, entry: &'static Quantity, place: Option<Measure>) -> (Derived, Reads) {
-        self.trace(|| match (entry.derive, place) {
-            (Derive::Whole(derive), _) => derive(self, id),
-            (Derive::At(derive), Some(place)) => derive(self, id, place.value),
-            (Derive::Formula(formula), _) => formula.derive(self, id, entry.gives, 0.0),
-            (Derive::FormulaAt(formula), Some(place)) => formula.derive(self, id, entry.gives, place.value),
-            (Derive::At(_) | Derive::FormulaAt(_), None) => {
-                Err(Missing::new(id, Reason::Undefined(entry, Undefined::WithoutPlace)))
-            }
-        })
+        self.trace(|| entry.derive.run(self, id, entry, place))
     }
 
     /// Runs something and gives back what it read, as far as that is kept.

@@ -5,11 +5,11 @@ use super::evaluation::{Evaluation, word};
 use super::formula::Formula::{
     ArcTangent, Asks, AsksAt, Count, Each, List, Minus, Otherwise, Plus, Root, Square, Stated,
 };
-use super::formula::{Fold, Of, Things, Visit};
+use super::formula::{Derive, Fold, Of, Things, Visit};
 use super::handrail::PROJECTION;
 use super::missing::Missing;
 use super::place::all;
-use super::quantity::{ANGLE, Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
+use super::quantity::{ANGLE, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use super::reading::values;
 use super::step::{self, landing_above};
 use super::winder::{DEPTH_AT, SHAPE};
@@ -57,7 +57,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "unit run",
         gives: LENGTH,
         help: "one run, if all were alike; winders left out where there are others",
-        formula: "mean of runs",
+        formula: "mean of runs, winders left out where there are others",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let runs = w.list(id, properties::RUNS)?;

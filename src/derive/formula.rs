@@ -1,6 +1,6 @@
-//! A formula: one declared expression that is both printed and worked.
+//! How a quantity comes about: by code, or by a formula, one declared expression that is both printed and worked.
 //!
-//! It is worked from left to right as it is printed, so that the first length in it gives the style of the result and
+//! A formula is worked from left to right as it is printed, so that the first length in it gives the style of the result and
 //! what it reads is noted in that order. Nothing is allocated for it.
 
 use std::borrow::Cow;
@@ -9,12 +9,46 @@ use std::fmt::Write as _;
 use super::custom::CustomId;
 use super::datum::{Datum, Derived};
 use super::evaluation::Evaluation;
-use super::missing::Missing;
+use super::missing::{Missing, Reason, Undefined};
 use super::quantity::{Gives, Quantity};
 use super::reading::values;
-use super::step::{made_for, step_of};
 use crate::measure::{Dimension, Measure};
-use crate::model::{Id, Kind, PropertyName, kinds, properties};
+use crate::model::{Id, PropertyName, kinds, properties};
+
+/// Derives a quantity of an element.
+pub type Derivation = fn(&Evaluation<'_>, Id) -> Derived;
+
+/// Derives a quantity of an element at a place: a length in nanometres.
+pub type DerivationAt = fn(&Evaluation<'_>, Id, f64) -> Derived;
+
+/// How a quantity is derived.
+#[derive(Clone, Copy)]
+pub enum Derive {
+    /// By an expression, which is also what is printed of it.
+    Formula(&'static Formula),
+    /// By an expression, at a place of the element, as `At`.
+    FormulaAt(&'static Formula),
+    /// It is one for the whole element.
+    Whole(Derivation),
+    /// It is asked at a place of the element: a length in nanometres, from where its help says. Its name ends in
+    /// the word that the place follows: `depth at`.
+    At(DerivationAt),
+}
+
+impl Derive {
+    /// Derives a quantity of an element, at a place where it is asked at one.
+    pub(super) fn run(self, w: &Evaluation<'_>, id: Id, entry: &'static Quantity, place: Option<Measure>) -> Derived {
+        match (self, place) {
+            (Derive::Whole(derive), _) => derive(w, id),
+            (Derive::At(derive), Some(place)) => derive(w, id, place.value),
+            (Derive::Formula(formula), _) => formula.derive(w, id, entry.gives, 0.0),
+            (Derive::FormulaAt(formula), Some(place)) => formula.derive(w, id, entry.gives, place.value),
+            (Derive::At(_) | Derive::FormulaAt(_), None) => {
+                Err(Missing::new(id, Reason::Undefined(entry, Undefined::WithoutPlace)))
+            }
+        }
+    }
+}
 
 /// An expression over what is stated and what is derived.
 #[derive(Debug)]
@@ -154,22 +188,12 @@ impl Of {
             Of::This => Ok(id),
             Of::Flight => w.flight_of(id),
             Of::FlightOfStep | Of::Joint => Ok(w.parent(id)),
-            Of::MadeBy => made_for(w, id, properties::RUNS),
+            Of::MadeBy => w.made_for(id, properties::RUNS),
             Of::FirstTread => {
                 let flight = w.flight_of(id)?;
-                step_of(w, flight, kinds::TREAD, 0).ok_or_else(|| w.missing(flight, properties::RUNS))
+                w.step_of(flight, kinds::TREAD, 0).ok_or_else(|| w.missing(flight, properties::RUNS))
             }
             Of::Stair => Ok(0),
-        }
-    }
-
-    fn text(self) -> &'static str {
-        match self {
-            Of::This => "",
-            Of::Flight | Of::FlightOfStep | Of::MadeBy => " of the flight",
-            Of::FirstTread => " of the first tread",
-            Of::Joint => " of the joint",
-            Of::Stair => " of the stair",
         }
     }
 }
@@ -224,7 +248,7 @@ impl Folded {
 
 impl Formula {
     /// Works it for an element, at a place in nanometres where it is asked at one.
-    pub(super) fn derive(&self, w: &Evaluation<'_>, id: Id, gives: Gives, place: f64) -> Derived {
+    fn derive(&self, w: &Evaluation<'_>, id: Id, gives: Gives, place: f64) -> Derived {
         match self {
             Formula::Stated(of, property) => w.stated(of.find(w, id)?, *property),
             Formula::Asks(of, quantity) => w.derived(of.find(w, id)?, quantity(), None),
@@ -352,15 +376,14 @@ enum Binds {
 }
 
 impl Formula {
-    /// As a person reads it, for a quantity of a kind. What is read of another element says so where the kind has a
-    /// name that is written alike.
-    pub(super) fn text(&self, kind: &Kind) -> Cow<'static, str> {
+    /// As a person reads it. A name that the element has not is one of its flight, or of what the flight belongs to.
+    pub(super) fn text(&self) -> Cow<'static, str> {
         match self {
             Formula::Otherwise(property, word) => format!("{property} as stated, else {word}").into(),
             Formula::Item(_, property, Nth::OfStep) => format!("as stated in {property}").into(),
             _ => {
                 let mut text = String::new();
-                self.print(&mut text, kind);
+                self.print(&mut text);
                 text.into()
             }
         }
@@ -378,15 +401,15 @@ impl Formula {
         }
     }
 
-    fn print(&self, out: &mut String, kind: &Kind) {
+    fn print(&self, out: &mut String) {
         match self {
             Formula::Number(number) => drop(write!(out, "{number}")),
             Formula::Pi => out.push_str("pi"),
             Formula::Name(name) => out.push_str(name),
-            Formula::Stated(of, property) | Formula::Assumed(of, property, _) => named(out, *of, property.text(), kind),
+            Formula::Stated(of, property) | Formula::Assumed(of, property, _) => named(out, *of, property.text()),
             Formula::Otherwise(property, _) => out.push_str(property.text()),
             Formula::Asks(of, quantity) | Formula::AsksAt(of, quantity) => {
-                named(out, *of, quantity().name, kind);
+                named(out, *of, quantity().name);
             }
             Formula::Section(Way::Smaller) => out.push_str("the smaller way of section"),
             Formula::Section(Way::Larger) => out.push_str("the larger way of section"),
@@ -396,79 +419,79 @@ impl Formula {
                     Nth::First => "first of ",
                     Nth::Last => "last of ",
                 });
-                named(out, *of, property.text(), kind);
+                named(out, *of, property.text());
             }
             Formula::List(fold, of, property) => {
                 let mut list = String::new();
-                named(&mut list, *of, property.text(), kind);
+                named(&mut list, *of, property.text());
                 out.push_str(&of_list(*fold, &list));
             }
             Formula::Each(fold, each, formula) => {
                 let mut one = String::new();
-                formula.print_within(Binds::Whole, &mut one, kind);
+                formula.print_within(Binds::Whole, &mut one);
                 out.push_str(&of_each(*fold, &one, each.text));
             }
             Formula::Count(each) => drop(write!(out, "{}, counted", each.text)),
             Formula::With(names, formula) => {
-                formula.print(out, kind);
+                formula.print(out);
                 for (nth, (name, value)) in names.iter().enumerate() {
                     let before = if nth == 0 { ", with" } else { "," };
                     let _ = write!(out, "{before} {name} = ");
-                    value.print(out, kind);
+                    value.print(out);
                 }
             }
-            Formula::Only(_, formula) => formula.print(out, kind),
-            Formula::Plus(a, b) => pair(out, kind, (a, Binds::Sum), " + ", (b, Binds::Sum)),
-            Formula::Minus(a, b) => pair(out, kind, (a, Binds::Sum), " - ", (b, Binds::Product)),
-            Formula::Times(a, b) => pair(out, kind, (a, Binds::Product), " x ", (b, Binds::Product)),
-            Formula::Over(a, b) => pair(out, kind, (a, Binds::Product), " / ", (b, Binds::Whole)),
+            Formula::Only(_, formula) => formula.print(out),
+            Formula::Plus(a, b) => pair(out, (a, Binds::Sum), " + ", (b, Binds::Sum)),
+            Formula::Minus(a, b) => pair(out, (a, Binds::Sum), " - ", (b, Binds::Product)),
+            Formula::Times(a, b) => pair(out, (a, Binds::Product), " x ", (b, Binds::Product)),
+            Formula::Over(a, b) => pair(out, (a, Binds::Product), " / ", (b, Binds::Whole)),
             Formula::Square(a) => {
-                a.print_within(Binds::Whole, out, kind);
+                a.print_within(Binds::Whole, out);
                 out.push_str("^2");
             }
-            Formula::Root(a) => called(out, kind, "sqrt", a),
-            Formula::Sine(a) => called(out, kind, "sin", a),
-            Formula::ArcTangent(a, b) => called(out, kind, "atan", &Formula::Over(*a, *b)),
+            Formula::Root(a) => called(out, "sqrt", a),
+            Formula::Sine(a) => called(out, "sin", a),
+            Formula::ArcTangent(a, b) => called(out, "atan", &Formula::Over(*a, *b)),
             Formula::Lesser(a, b) => {
                 out.push_str("lesser of ");
-                pair(out, kind, (a, Binds::Sum), " and ", (b, Binds::Sum));
+                pair(out, (a, Binds::Sum), " and ", (b, Binds::Sum));
             }
             Formula::Greater(a, b) => {
                 out.push_str("greater of ");
-                pair(out, kind, (a, Binds::Sum), " and ", (b, Binds::Sum));
+                pair(out, (a, Binds::Sum), " and ", (b, Binds::Sum));
             }
         }
     }
 
-    fn print_within(&self, binds: Binds, out: &mut String, kind: &Kind) {
+    fn print_within(&self, binds: Binds, out: &mut String) {
         if self.binds() >= binds {
-            return self.print(out, kind);
+            return self.print(out);
         }
         out.push('(');
-        self.print(out, kind);
+        self.print(out);
         out.push(')');
     }
 }
 
 /// Prints two formulas with a sign between them, each bracketed if it binds less tightly than it has to.
-fn pair(out: &mut String, kind: &Kind, (a, left): (&Formula, Binds), sign: &str, (b, right): (&Formula, Binds)) {
-    a.print_within(left, out, kind);
+fn pair(out: &mut String, (a, left): (&Formula, Binds), sign: &str, (b, right): (&Formula, Binds)) {
+    a.print_within(left, out);
     out.push_str(sign);
-    b.print_within(right, out, kind);
+    b.print_within(right, out);
 }
 
-fn called(out: &mut String, kind: &Kind, function: &str, of: &Formula) {
+fn called(out: &mut String, function: &str, of: &Formula) {
     out.push_str(function);
     out.push('(');
-    of.print(out, kind);
+    of.print(out);
     out.push(')');
 }
 
-/// A name that is read; of another element it says so where its own kind has one that is written alike.
-fn named(out: &mut String, of: Of, name: &str, kind: &Kind) {
+fn named(out: &mut String, of: Of, name: &str) {
     out.push_str(name);
-    if kind.property(name).is_some() || super::catalogue::quantity(kind, name).is_some() {
-        out.push_str(of.text());
+    // A member has both by the same names; nothing else is read of another that it has itself.
+    if of == Of::Joint {
+        out.push_str(" of the joint");
     }
 }
 
@@ -499,7 +522,6 @@ fn of_each(fold: Fold, one: &str, each: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::super::catalogue::quantities;
-    use super::super::quantity::Derive;
     use super::*;
 
     /// Whether every name is bound by the `With` around it, of which there is one at most, and is small enough.
@@ -551,7 +573,7 @@ mod tests {
             (&Times(&Number(0.5), &Formula::ArcTangent(&A, &Plus(&A, &A))), "0.5 x atan(a / (a + a))"),
         ];
         for (formula, text) in printed {
-            assert_eq!(formula.text(kinds::STAIR), text);
+            assert_eq!(formula.text(), text);
         }
     }
 }

@@ -6,10 +6,10 @@ use super::flight::RISER_FACES;
 use super::formula::Formula::{
     self, Asks, Each, List, Minus, Name, Number, Only, Otherwise, Over, Plus, Root, Square, Stated, Times, With,
 };
-use super::formula::{Fold, Of, Things};
+use super::formula::{Derive, Fold, Of, Things};
 use super::missing::{Method, Missing};
 use super::place::{drop_at, sides};
-use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
+use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use super::step::NOSING;
 use crate::measure::INCH;
 use crate::model::{Balusters, Id, Side, Value, kinds, properties};
@@ -33,7 +33,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "drop",
         gives: LENGTH,
         help: "the deepest beside what it guards",
-        formula: "elevation + below + 36\" x slope",
+        formula: "largest of elevation + below + 36\" x slope at each side that it may stand at",
         source: "IRC 2021, R312.1.1",
         derive: Derive::Whole(|w, id| {
             let side = w.design.get(id).and_then(|guard| guard.side);

@@ -2,8 +2,8 @@
 
 use super::evaluation::{Evaluation, word};
 use super::formula::Formula::{Greater, Lesser, List, Minus, Name, Number, Otherwise, Plus, Section, Stated, With};
-use super::formula::{Fold, Of, Way};
-use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
+use super::formula::{Derive, Fold, Of, Way};
+use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use crate::model::{Id, kinds, properties};
 
 /// The name of a rail that stands between the sides of a flight.

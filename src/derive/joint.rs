@@ -5,10 +5,10 @@ use std::borrow::Cow;
 use super::datum::Datum;
 use super::evaluation::{Evaluation, number, word};
 use super::formula::Formula::{Asks, Minus, Number, Over, Stated, Times};
-use super::formula::Of;
+use super::formula::{Derive, Of};
 use super::missing::{Drawing, FastenerPart, Method, Missing, Statement};
 use super::part::{known_timber, own_timber};
-use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
+use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use crate::base::Span;
 use crate::measure::{Dimension, INCH, equal};
 use crate::model::sizes::screw_root;
@@ -117,7 +117,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "penetration",
         gives: LENGTH,
         help: "of a lag, screw or nail into the member it holds to; a lag's tip does not count",
-        formula: "fastener length - through of the first member - spacer - tip",
+        formula: "fastener length - through of the first member - spacer - tip of a lag",
         source: "NDS 2018, 12.1.4.6, 12.1.5.6, 12.1.6.5",
         derive: Derive::Whole(|w, id| {
             let length = w.number(id, FASTENER_LENGTH)?;

@@ -2,9 +2,10 @@
 
 use super::evaluation::{Evaluation, word};
 use super::flight::SPIRAL;
+use super::formula::Derive;
 use super::formula::Formula::Otherwise;
 use super::missing::Missing;
-use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, Quantity, ROW};
+use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, ROW};
 use super::reading::values;
 use crate::model::{Id, PropertyName, kinds, properties};
 

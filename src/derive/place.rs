@@ -5,9 +5,9 @@ use super::datum::Derived;
 use super::door::{PLACES, place};
 use super::evaluation::{Evaluation, number, word};
 use super::formula::Formula::{Asks, Each, Minus, Number, Otherwise, Over, Pi, Plus, Square, Stated, Times};
-use super::formula::{Fold, Of, Things};
+use super::formula::{Derive, Fold, Of, Things};
 use super::missing::{Drawing, Method, Missing};
-use super::quantity::{AREA, Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
+use super::quantity::{AREA, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use super::{flight, step};
 use crate::measure::INCH;
 use crate::model::{Id, Kind, Side, Value, kinds, properties};
@@ -51,7 +51,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "run closure",
         gives: LENGTH,
         help: "what the runs leave of the total run",
-        formula: "total run - run",
+        formula: "total run - run, where no landing turns",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             for landing in all(w, kinds::LANDING, id)? {
@@ -174,7 +174,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "drop",
         gives: LENGTH,
         help: "the deepest beside it, at a side that no wall closes",
-        formula: "elevation + below + 36\" x slope",
+        formula: "largest of elevation + below + 36\" x slope at each side that no wall closes",
         source: "IRC 2021, R312.1.1",
         derive: Derive::Whole(|w, id| deepest(w, id, false)),
         ..ROW
@@ -184,7 +184,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "unguarded drop",
         gives: LENGTH,
         help: "the deepest at a side with neither wall nor guard",
-        formula: "elevation + below + 36\" x slope",
+        formula: "largest of elevation + below + 36\" x slope at each side with neither wall nor guard",
         source: "IRC 2021, R312.1.1",
         cure: Some(kinds::GUARD),
         derive: Derive::Whole(|w, id| deepest(w, id, true)),

@@ -2,8 +2,7 @@
 
 use std::borrow::Cow;
 
-use super::evaluation::{Derivation, DerivationAt};
-use super::formula::Formula;
+use super::formula::Derive;
 use crate::measure::Dimension;
 use crate::model::{Kind, PropertyName, kinds, same};
 
@@ -35,20 +34,6 @@ pub struct Quantity {
     pub cure: Option<&'static Kind>,
     /// The derivation.
     pub derive: Derive,
-}
-
-/// How a quantity is derived.
-#[derive(Clone, Copy)]
-pub enum Derive {
-    /// By an expression, which is also what is printed of it.
-    Formula(&'static Formula),
-    /// By an expression, at a place of the element, as `At`.
-    FormulaAt(&'static Formula),
-    /// It is one for the whole element.
-    Whole(Derivation),
-    /// It is asked at a place of the element: a length in nanometres, from where its help says. Its name ends in
-    /// the word that the place follows: `depth at`.
-    At(DerivationAt),
 }
 
 impl std::fmt::Debug for Quantity {
@@ -124,7 +109,7 @@ impl Quantity {
     /// How it comes about; words in it that were read are replaced by their numbers in a working.
     pub fn formula(&self) -> Cow<'static, str> {
         match self.derive {
-            Derive::Formula(formula) | Derive::FormulaAt(formula) => formula.text(self.kind),
+            Derive::Formula(formula) | Derive::FormulaAt(formula) => formula.text(),
             Derive::Whole(_) | Derive::At(_) => Cow::Borrowed(self.formula),
         }
     }

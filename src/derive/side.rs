@@ -4,12 +4,12 @@ use super::datum::Derived;
 use super::evaluation::{Evaluation, number};
 use super::flight::{HANDRAILS, WIDTH_AT_THE_RAILS};
 use super::formula::Formula::{Asks, Count, Greater, Minus, Name, Number, Over, Times, With};
-use super::formula::Of;
+use super::formula::{Derive, Of};
 use super::guard::HANDRAIL;
 use super::handrail::PLACE;
 use super::missing::Missing;
 use super::place::open_sides;
-use super::quantity::{Derive, GEOMETRY, LENGTH, NUMBER, Quantity, ROW};
+use super::quantity::{GEOMETRY, LENGTH, NUMBER, Quantity, ROW};
 use crate::model::{Id, Side, kinds};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
@@ -18,7 +18,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "open sides",
         gives: NUMBER,
         help: "how many no wall closes",
-        formula: "2 - sides with a wall",
+        formula: "open sides as stated, else 2 - sides with a wall",
         source: "29 CFR 1910.28, Table D-2",
         derive: Derive::Whole(|w, id| counted(open_sides(w, id, false)?.len())),
         ..ROW
@@ -28,7 +28,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "bare sides",
         gives: NUMBER,
         help: "how many neither a wall nor a guard closes",
-        formula: "2 - sides with a wall or a guard",
+        formula: "open sides as stated, else 2 - sides with a wall, less those with a guard",
         source: "29 CFR 1910.28, Table D-2",
         cure: Some(kinds::GUARD),
         derive: Derive::Whole(|w, id| counted(open_sides(w, id, true)?.len())),

@@ -5,11 +5,11 @@ use super::datum::{Datum, Derived};
 use super::evaluation::{Evaluation, number, word};
 use super::flight::{FOOT, RISER_FACES, UNIT_RISE};
 use super::formula::Formula::{self, Asks, Each, Item, List, Minus, Plus, Section, Stated};
-use super::formula::{Fold, Nth, Of, Things, Way};
+use super::formula::{Derive, Fold, Nth, Of, Things, Way};
 use super::missing::{Drawing, Missing, Statement};
 use super::place::deepest;
-use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
-use crate::model::{Edge, Id, Kind, PropertyName, Value, kinds, properties};
+use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
+use crate::model::{Edge, Id, Value, kinds, properties};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
     Quantity {
@@ -57,7 +57,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "opening",
         gives: LENGTH,
         help: "between the tread below and the board above; none behind a riser board",
-        formula: "height - board thickness above",
+        formula: "height - board thickness above; none behind a riser board",
         source: "IRC 2021, R311.7.5.1",
         cure: Some(kinds::RISER_BOARD),
         derive: Derive::Whole(|w, id| {
@@ -66,7 +66,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 return w.length(0.0);
             }
             let height = w.number(id, HEIGHT)?;
-            let above = step_of(w, flight, kinds::TREAD, w.step(id));
+            let above = w.step_of(flight, kinds::TREAD, w.step(id));
             let board = match above {
                 Some(tread) => w.number(tread, BOARD_THICKNESS)?,
                 None => w.number(landing_above(w, flight)?, properties::THICKNESS)?,
@@ -189,7 +189,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "strip margin",
         gives: LENGTH,
         help: "what a grip strip leaves of the board at each end; nothing where there is none",
-        formula: "(length - length of the strip) / 2",
+        formula: "(length - length of the strip) / 2; nothing where there is none",
         source: "common practice",
         derive: Derive::Whole(|w, id| {
             let Value::Finish(words, strip) = w.value(id, properties::FINISH)? else {
@@ -211,7 +211,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "edge radius",
         gives: LENGTH,
         help: "of its front edge; none if not rounded",
-        formula: "as stated in edge",
+        formula: "as stated in edge, else none",
         source: "IRC 2021, R311.7.5.3",
         derive: Derive::Whole(|w, id| match w.value(id, properties::EDGE)? {
             Value::Edge(Edge::Radius(radius)) => Ok(Datum::Measure(*radius)),
@@ -224,7 +224,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "edge bevel",
         gives: LENGTH,
         help: "of its front edge; none if not bevelled",
-        formula: "as stated in edge",
+        formula: "as stated in edge, else none",
         source: "IRC 2021, R311.7.5.3",
         derive: Derive::Whole(|w, id| match w.value(id, properties::EDGE)? {
             Value::Edge(Edge::Bevel(bevel)) => Ok(Datum::Measure(*bevel)),
@@ -237,10 +237,10 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "drop",
         gives: LENGTH,
         help: "the deepest beside it, at a side that no wall closes",
-        formula: "elevation + below + 36\" x slope",
+        formula: "largest of elevation + below + 36\" x slope at each side that no wall closes",
         source: "IRC 2021, R312.1.1",
         derive: Derive::Whole(|w, id| {
-            made_for(w, id, properties::RUNS)?;
+            w.made_for(id, properties::RUNS)?;
             deepest(w, id, false)
         }),
         ..ROW
@@ -250,11 +250,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "unguarded drop",
         gives: LENGTH,
         help: "the deepest at a side with neither wall nor guard",
-        formula: "elevation + below + 36\" x slope",
+        formula: "largest of elevation + below + 36\" x slope at each side with neither wall nor guard",
         source: "IRC 2021, R312.1.1",
         cure: Some(kinds::GUARD),
         derive: Derive::Whole(|w, id| {
-            made_for(w, id, properties::RUNS)?;
+            w.made_for(id, properties::RUNS)?;
             deepest(w, id, true)
         }),
     },
@@ -280,7 +280,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             if w.word(id, properties::STANDS)? == "behind tread" {
                 return w.length(rise);
             }
-            let tread = step_of(w, flight, kinds::TREAD, 0).ok_or_else(|| w.missing(flight, properties::RUNS))?;
+            let tread = w.step_of(flight, kinds::TREAD, 0).ok_or_else(|| w.missing(flight, properties::RUNS))?;
             w.length(rise - w.number(tread, BOARD_THICKNESS)?)
         }),
         ..ROW
@@ -335,7 +335,7 @@ const LOWER_GROUNDS: &Things = &Things {
 const RISER_BOARD: &Formula = &Each(Fold::One, RISER_BOARD_ON, &Section(Way::Smaller));
 
 const RISER_BOARD_ON: &Things = &Things {
-    text: "the riser board on it",
+    text: "any riser board on it",
     walk: |w, tread, visit| {
         // Which board it is does not decide; that one may stand there unread does.
         let mut boards = w.trace(|| w.things(kinds::RISER_BOARD, w.parent(tread))).0?;
@@ -347,27 +347,10 @@ const RISER_BOARD_ON: &Things = &Things {
     },
 };
 
-/// The flight that a step was made for. A tread block without runs has made none.
-pub(super) fn made_for(w: &Evaluation<'_>, id: Id, list: PropertyName) -> Result<Id, Missing> {
-    let step = w.design.get(id).and_then(|element| element.step);
-    match step {
-        Some(_) => Ok(w.parent(id)),
-        None => Err(match w.design.related(id, kinds::FLIGHT) {
-            Some(flight) => w.missing(flight, list),
-            None => w.not_drawn(id, kinds::FLIGHT),
-        }),
-    }
-}
-
 /// The landing that a flight comes up to.
 pub(super) fn landing_above(w: &Evaluation<'_>, flight: Id) -> Result<Id, Missing> {
     let named = |id: Id, name: &str| w.design.get(id).and_then(|element| element.name.as_deref()) == Some(name);
     let above = |landing: &Id| (*landing > flight || named(*landing, "top")) && !named(*landing, "bottom");
     let landing = w.design.of_kind(kinds::LANDING).find(above);
     landing.ok_or_else(|| Missing::drawing(flight, Drawing::LandingAbove))
-}
-
-/// The riser or tread of a flight at a step.
-pub(super) fn step_of(w: &Evaluation<'_>, flight: Id, kind: &'static Kind, step: usize) -> Option<Id> {
-    w.design.belonging(kind, flight).find(|id| w.design.get(*id).is_some_and(|element| element.step == Some(step)))
 }

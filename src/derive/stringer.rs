@@ -3,8 +3,8 @@
 use super::custom::CustomId;
 use super::flight::{NOSING_LINE, UNIT_RISE, UNIT_RUN};
 use super::formula::Formula::{Asks, Assumed, Item, Minus, Plus, Stated};
-use super::formula::{Nth, Of};
-use super::quantity::{Derive, GEOMETRY, LENGTH, Quantity, ROW, row};
+use super::formula::{Derive, Nth, Of};
+use super::quantity::{GEOMETRY, LENGTH, Quantity, ROW, row};
 use super::step::BOARD_THICKNESS;
 use crate::model::{kinds, properties};
 
@@ -14,7 +14,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "throat",
         gives: LENGTH,
         help: "wood left square to the slope below a cut; all of it where none is cut",
-        formula: "depth of section - unit rise x unit run / nosing line",
+        formula: "depth of section - unit rise x unit run / nosing line; all of it where it is not notched",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let depth = w.section(id)?.depth;

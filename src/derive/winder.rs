@@ -3,10 +3,10 @@
 use super::datum::{Datum, Derived};
 use super::evaluation::{Evaluation, word};
 use super::formula::Formula::{Asks, Number, Only, Over, Sine, Times};
-use super::formula::Of;
+use super::formula::{Derive, Of};
 use super::missing::{Drawing, Missing};
-use super::quantity::{ANGLE, Derive, GEOMETRY, Gives, LENGTH, Quantity, ROW, row};
-use super::step::{RUN, made_for};
+use super::quantity::{ANGLE, GEOMETRY, Gives, LENGTH, Quantity, ROW, row};
+use super::step::RUN;
 use crate::measure::{MILLIMETRE, Measure};
 use crate::model::{Id, kinds, properties};
 
@@ -142,7 +142,7 @@ fn winders_of(w: &Evaluation<'_>, tread: Id) -> Result<Option<Winders>, Missing>
 }
 
 fn counted_by(w: &Evaluation<'_>, tread: Id) -> Result<Option<Winders>, Missing> {
-    let flight = made_for(w, tread, properties::RUNS)?;
+    let flight = w.made_for(tread, properties::RUNS)?;
     #[allow(clippy::cast_precision_loss)]
     let number = w.step(tread) as f64 + 1.0;
     for id in w.things(kinds::WINDERS, flight)? {

@@ -274,7 +274,7 @@ impl<'t> Reader<'t, '_> {
             if !self.takes(way) {
                 continue;
             }
-            let of = if self.takes(" of the riser board on it") { self.board_on(id) } else { Some(id) };
+            let of = if self.takes(" of any riser board on it") { self.board_on(id) } else { Some(id) };
             let Some(of) = of else { return Some(0.0) };
             let Value::Section(section) = self.seen.value(of, "section")? else { return None };
             let (a, b) = (section.thickness, section.depth);
