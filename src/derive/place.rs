@@ -341,13 +341,10 @@ pub(super) fn drop_at(w: &Evaluation<'_>, surface: Id, side: Side) -> Result<f64
         w.custom(CustomId::LEVEL_GROUND, 0);
         return Ok(elevation);
     };
-    let below = match w.design.stated(ground, properties::BELOW) {
-        Some(_) => w.number(ground, properties::BELOW)?,
-        None => 0.0,
-    };
-    let falls = match w.design.stated(ground, properties::SLOPE) {
-        Some(_) => REACH * w.number(ground, properties::SLOPE)?,
-        None => 0.0,
-    };
-    Ok(elevation + below + falls)
+    let below = w.number(ground, properties::BELOW)?;
+    if w.design.stated(ground, properties::SLOPE).is_none() {
+        w.custom(CustomId::LEVEL_BESIDE, ground);
+        return Ok(elevation + below);
+    }
+    Ok(elevation + below + REACH * w.number(ground, properties::SLOPE)?)
 }

@@ -327,7 +327,7 @@ const LOWER_GROUNDS: &Things = &Things {
         if grounds.peek().is_none() {
             w.custom(CustomId::LEVEL_GROUND, 0);
         }
-        grounds.filter(|ground| w.design.stated(*ground, properties::BELOW).is_some()).try_for_each(visit)
+        grounds.try_for_each(visit)
     },
 };
 

@@ -37,6 +37,7 @@ mod reference;
 mod sentences;
 mod session;
 mod switches;
+mod taken_away;
 mod terminal;
 mod tolerance;
 mod units;
