@@ -1,10 +1,10 @@
 //! Doors: where they open onto the stair.
 
-use super::evaluation::word;
+use super::evaluation::{Evaluation, word};
 use super::formula::Derive;
 use super::missing::{Drawing, Missing};
 use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, ROW};
-use crate::model::{Value, kinds, properties};
+use crate::model::{Id, Value, kinds, properties};
 
 /// Where a door or a landing can be.
 pub(super) const PLACES: &[&str] = &["top", "bottom", "between"];
@@ -19,6 +19,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let element = w.design.get(id);
+            found(w, id)?;
             let named = match w.design.stated(id, properties::AT) {
                 Some(_) => match w.value(id, properties::AT)? {
                     Value::Names(names) => names.first().map(|(name, _)| name.clone()),
@@ -28,7 +29,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                     let landing = element.and_then(|door| door.serves).and_then(|place| w.design.get(place));
                     landing
                         .and_then(|landing| landing.name.clone())
-                        .or_else(|| element.and_then(|door| door.name.clone()))
+                        // The head and the foot of a stair are there without a landing; no other place is.
+                        .or_else(|| element.and_then(|door| door.name.clone()).filter(|name| place(name) != "between"))
                 }
             };
             let named = named.ok_or_else(|| w.missing(id, properties::AT))?;
@@ -44,7 +46,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "yes where its place is drawn",
         source: "what is not drawn is not there",
         derive: Derive::Whole(|w, id| {
+            found(w, id)?;
             let serves = w.design.get(id).and_then(|door| door.serves);
+            if serves.is_none() {
+                w.trace(|| w.things(kinds::LANDING, 0).map(|_| ())).0?;
+            }
             word(if serves.is_some_and(|place| w.design.is(place, kinds::LANDING)) { "yes" } else { "no" })
         }),
         ..ROW
@@ -68,6 +74,14 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         ..ROW
     },
 ];
+
+/// Whether what says where it opens was understood.
+fn found(w: &Evaluation<'_>, door: Id) -> Result<(), Missing> {
+    match w.design.get(door).and_then(|door| door.lost) {
+        Some(property) => Err(Missing::not_understood(door, property)),
+        None => Ok(()),
+    }
+}
 
 /// The place that a name means.
 pub(super) fn place(name: &str) -> &'static str {

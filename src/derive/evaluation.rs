@@ -213,7 +213,7 @@ impl<'d> Evaluation<'d> {
         for id in self.design.of_kind(kind) {
             let Some(element) = self.design.get(id) else { continue };
             if let Some(property) = element.lost {
-                return Err(Missing::new(id, Reason::NotUnderstood(Statement::Property(property))));
+                return Err(Missing::not_understood(id, property));
             }
             if element.is_in_doubt() && self.design.belonging(kind, to).any(|belongs| belongs == id) {
                 return Err(Missing::new(id, Reason::BlockNotUnderstood(kind)));

@@ -28,6 +28,11 @@ impl Missing {
         Self { element, reason: Reason::NotStated(statement) }
     }
 
+    /// For a statement that was not understood.
+    pub(super) fn not_understood(element: Id, property: PropertyName) -> Self {
+        Self { element, reason: Reason::NotUnderstood(Statement::Property(property)) }
+    }
+
     /// For an element that no method of the catalogue serves.
     pub(super) fn outside(element: Id, method: Method) -> Self {
         Self { element, reason: Reason::Outside(method) }

@@ -107,7 +107,26 @@ impl<'d> Evaluation<'d> {
         let stated = self.known(id, property)?;
         let Some(Value::List(items)) = &stated.value else { return Err(self.missing(id, property)) };
         self.read(id, property, stated, Some(&Datum::List(items.clone())));
-        Ok(items)
+        self.rest_of_list(id, property).map_or(Ok(&**items), Err)
+    }
+
+    /// What is missing of a list that has several items and yet fewer than the steps that they are for: of the heights of
+    /// a rail the last may stand at the floor above, and need not be stated.
+    pub fn rest_of_list(&self, id: Id, property: PropertyName) -> Option<Missing> {
+        if property != properties::HEIGHT {
+            return None;
+        }
+        let Some(Value::List(items)) = &self.design.stated(id, property)?.value else { return None };
+        let risers = self.design.steps_beside(id, kinds::RISER).into_iter().max()?;
+        let end = |property| match self.design.stated(id, property)?.value {
+            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+            Some(Value::Measure(measure)) => Some(measure.value.max(0.0) as usize),
+            _ => None,
+        };
+        let from = end(properties::FROM_RISER).unwrap_or(1).max(1);
+        let to = end(properties::TO_RISER).unwrap_or(risers).min(risers);
+        let steps = (to + 1).saturating_sub(from);
+        (items.len() > 1 && items.len() + 1 < steps).then(|| Missing::statement(id, Statement::Property(property)))
     }
 
     /// The item of a stated list for a step; a list of one item serves all.

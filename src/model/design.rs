@@ -288,6 +288,17 @@ impl Design {
         self.of_kind(kind).filter(move |id| self.belongs(*id, to))
     }
 
+    /// How many steps of a kind each of the flights has that a thing belongs to; none for what serves a landing, or a
+    /// flight whose steps are not known.
+    pub fn steps_beside(&self, id: Id, kind: &'static Kind) -> Vec<usize> {
+        let flights = self.of_kind(kinds::FLIGHT).filter(|flight| self.belongs(id, *flight));
+        let counts = flights.map(|flight| {
+            let steps = self.belonging(kind, flight).filter_map(|step| self.get(step));
+            steps.filter(|step| step.step.is_some()).count()
+        });
+        counts.filter(|count| *count > 0).collect()
+    }
+
     fn belongs(&self, id: Id, to: Id) -> bool {
         if to == 0 || id == to {
             return true;

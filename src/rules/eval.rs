@@ -263,7 +263,12 @@ impl Evaluator<'_, '_> {
             let given = reads.reads.len();
             let reads = reads.then(limit_reads);
             let decided = match (value_is, limit_is) {
-                (Ok(value_is), Ok(limit_is)) => worst(&value_is, relation, &limit_is),
+                (Ok(value_is), Ok(limit_is)) => {
+                    let worst = worst(&value_is, relation, &limit_is);
+                    // What is stated of some of the steps says nothing of the others.
+                    unknown = unknown.or(self.rest_of_list(value, element).filter(|_| worst.is_none()));
+                    worst
+                }
                 (Err(missing), _) | (_, Err(missing)) => {
                     unknown = unknown.or(Some(missing));
                     None
@@ -329,6 +334,13 @@ impl Evaluator<'_, '_> {
             // The resolver lets only values stand here.
             _ => Ok(Datum::Word(Cow::Borrowed(""))),
         }
+    }
+
+    /// What is missing of the stated list that a term reads, if it is short.
+    fn rest_of_list(&self, node: &Node, element: Id) -> Option<Missing> {
+        let Node::Read(What::Property(property), path) = node else { return None };
+        let at = path.iter().try_fold(element, |at, kind| self.evaluation.design.related(at, kind))?;
+        self.evaluation.rest_of_list(at, property.handle())
     }
 
     fn number(&self, node: &Node, element: Id) -> Result<Measure, Missing> {

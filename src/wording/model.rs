@@ -82,6 +82,18 @@ impl Describe for DrawingProblem {
                 Description::new(format!("this is drawn in {inside} and said to serve another place"))
                     .beside(*first, "drawn in here")
             }
+            DrawingProblem::Rivals { property, other, first } => {
+                Description::new(format!("`{}` and `{}` cannot both be so", other.name, property.name))
+                    .beside(*first, "stated here first")
+            }
+            DrawingProblem::OpenAndWalled { first } => {
+                Description::new("a side that is open has a wall here").beside(*first, "the wall")
+            }
+            DrawingProblem::TooLong { property, many, kind, most } => {
+                let things = if *most == 1 { kind.name } else { kind.plural };
+                Description::new(format!("`{}` has {many} items, for {most} {things}", property.name))
+                    .help("State one for all, or one for each.")
+            }
             DrawingProblem::OutsideStair => Description::new("this stands outside of any stair")
                 .help("Put it between the braces of `stair \"name\" { }`."),
             DrawingProblem::MissingColon { said, value } => {

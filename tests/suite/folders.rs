@@ -16,11 +16,13 @@ const CASES: &[(&str, usize)] = &[
     ("tests/cases/dwelling-metric", 50),
     ("tests/cases/marsh-county", 7),
     ("tests/cases/notation", 21),
+    ("tests/cases/not-understood", 4),
     ("tests/cases/notices", 43),
     ("tests/cases/public", 46),
     ("tests/cases/residential", 66),
     ("tests/cases/rules", 41),
     ("tests/cases/shop", 13),
+    ("tests/cases/twice", 11),
     ("tests/cases/workplace", 32),
     ("tests/cases/workshop", 82),
 ];

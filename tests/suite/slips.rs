@@ -119,13 +119,18 @@ fn vanished(before: &BTreeMap<Key, Came>, analysis: &Analysis, slip: &Slip) -> V
             (other.0, &other.1, &other.2) == (key.0, &key.1, &key.2) && matches!(came, Came::Fail | Came::NotChecked)
         })
     };
+    let held = |key: &Key| {
+        let same = |other: &Key| (other.0, &other.1, &other.2) == (key.0, &key.1, &key.2);
+        after.iter().any(|(other, came)| same(other) && *came != Came::NotApplicable)
+    };
     let within = |span: &Span| slip.spoilt.start <= span.start && span.end <= slip.spoilt.end;
     let mut told = Vec::new();
     for (key, came) in before {
         let now = after.get(key);
         let wrong = match (came, now) {
-            // A thing that is gone from the drawing leaves its rule open.
-            (Came::Fail | Came::NotChecked | Came::Pass { .. }, None) => !open(key),
+            // A thing that is gone from the drawing leaves its rule open; of another name, it is held to it still.
+            (Came::Fail | Came::NotChecked, None) => !open(key),
+            (Came::Pass { .. }, None) => !open(key) && !held(key),
             (Came::Fail | Came::NotChecked, Some(Came::NotApplicable | Came::Pass { .. })) => true,
             (Came::Pass { .. }, Some(Came::NotApplicable)) => true,
             (Came::Pass { value, rests_on }, Some(Came::Pass { value: other, .. })) => {

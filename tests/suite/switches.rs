@@ -16,9 +16,14 @@ pub fn update() -> bool {
     asks(std::env::var_os("UPDATE").as_deref())
 }
 
+/// Whether the long runs are wanted in full.
+pub fn full() -> bool {
+    asks(std::env::var_os("FULL").as_deref())
+}
+
 /// How often or how far a run goes whose full length is given: a tenth of it, at least once, or with `FULL=1` all.
 pub fn long_run(full: usize) -> usize {
-    if asks(std::env::var_os("FULL").as_deref()) { full } else { full.div_ceil(SHORTER) }
+    if self::full() { full } else { full.div_ceil(SHORTER) }
 }
 
 #[test]

@@ -5,6 +5,7 @@ mod head;
 mod measured;
 mod settle;
 mod shop;
+mod twice;
 
 use std::sync::Arc;
 
@@ -214,6 +215,7 @@ impl Builder<'_> {
         if !design.expand_steps() {
             self.too_many(span, Limit::Steps);
         }
+        self.twice(&mut design);
         self.count += design.elements.len() - design.drawn;
         let rules = match design.stated(0, properties::RULES).and_then(|stated| stated.value.clone()) {
             Some(Value::Names(names)) => names,
@@ -341,11 +343,13 @@ impl Builder<'_> {
             return element.stated.push(stated);
         };
         let agree = agree(earlier.value.as_ref(), stated.value.as_ref());
-        if agree && self.merging > 0 {
-            return;
-        }
+        // What was not understood of either was told where it stands.
+        let told = earlier.value.is_none() || stated.value.is_none();
         if !agree {
             earlier.value = None;
+        }
+        if told || agree && self.merging > 0 {
+            return;
         }
         let problem = DrawingProblem::StatedTwice { property: stated.property, first: earlier.span };
         self.push(stated.span, problem);
@@ -549,6 +553,7 @@ impl Builder<'_> {
 
     /// Sections of the user's own, read before anything names them.
     fn own_sections(&mut self, items: &[Item]) {
+        let here = self.sections.len();
         for item in items {
             let Item::Block { head, body, .. } = item else { continue };
             let Some(spelling) = opens_section(head) else { continue };
@@ -590,6 +595,13 @@ impl Builder<'_> {
                 }
             }
             match read::own_section(shape, &lengths) {
+                // Of two sections of one name in one place neither is meant for certain, unless they are the same.
+                Some(section) if self.sections.get(here..).unwrap_or_default().iter().any(|(other, known)| {
+                    other.eq_ignore_ascii_case(&name) && *known != section
+                }) =>
+                {
+                    self.unread_sections.push(name);
+                }
                 Some(section) => self.sections.push((name, section)),
                 None => self.unread_sections.push(name),
             }

@@ -75,12 +75,13 @@ impl Builder<'_> {
     }
 
     /// A landing called neither top nor bottom lies between two flights; with none at one end, nobody knows where.
-    fn lost_landings(&mut self, design: &Design, flights: &[Id]) {
+    fn lost_landings(&mut self, design: &mut Design, flights: &[Id]) {
         let (Some(first), Some(last)) = (flights.first(), flights.last()) else { return };
         if design.unread.contains(&kinds::FLIGHT) {
             return;
         }
-        for id in design.drawn_of_kind(kinds::LANDING) {
+        let landings: Vec<Id> = design.drawn_of_kind(kinds::LANDING).collect();
+        for id in landings {
             let Some(landing) = design.get(id).filter(|landing| landing.parent == Some(0)) else { continue };
             let name = landing.name.as_deref().unwrap_or_default();
             if matches!(name.to_lowercase().as_str(), "top" | "bottom") || (*first < id && id < *last) {
@@ -88,6 +89,8 @@ impl Builder<'_> {
             }
             let name = landing.name.clone().filter(|name| !name.is_empty());
             self.push(landing.span, DrawingProblem::LandingBesideFlights { name });
+            // Which place has a landing is not known.
+            design.unread.push(kinds::LANDING);
         }
     }
 

@@ -61,6 +61,31 @@ pub enum DrawingProblem {
         /// Where that is drawn.
         first: Span,
     },
+    /// Two properties of a thing of which only one can be so.
+    Rivals {
+        /// The later one.
+        property: &'static Property,
+        /// The one stated first.
+        other: &'static Property,
+        /// Where.
+        first: Span,
+    },
+    /// A side of a landing that is said to be open, and has a wall.
+    OpenAndWalled {
+        /// The wall.
+        first: Span,
+    },
+    /// A list of more items than there are things that they are for.
+    TooLong {
+        /// The property.
+        property: &'static Property,
+        /// How many items it has.
+        many: usize,
+        /// What they are for.
+        kind: &'static Kind,
+        /// How many of those there are.
+        most: usize,
+    },
     /// A property outside of any stair.
     OutsideStair,
     /// A property without its colon.
@@ -145,10 +170,12 @@ impl HasNotice for DrawingProblem {
             DrawingProblem::NoSuchStair { .. }
             | DrawingProblem::NothingCalled { .. }
             | DrawingProblem::NotDrawn { .. } => Notice::UnknownName,
-            DrawingProblem::StatedTwice { .. } | DrawingProblem::InTwoPlaces { .. } => Notice::StatedTwice,
+            DrawingProblem::StatedTwice { .. } | DrawingProblem::InTwoPlaces { .. }
+            | DrawingProblem::Rivals { .. }
+            | DrawingProblem::OpenAndWalled { .. } => Notice::StatedTwice,
             DrawingProblem::SizeOfNothing { .. } => Notice::ImpossibleNumber,
             DrawingProblem::UnknownProperty { .. } => Notice::UnknownProperty,
-            DrawingProblem::NoSide { .. } => Notice::WrongValue,
+            DrawingProblem::NoSide { .. } | DrawingProblem::TooLong { .. } => Notice::WrongValue,
             DrawingProblem::DrawnTwice { .. } => Notice::NamedTwice,
             DrawingProblem::OutsideStair | DrawingProblem::LandingBesideFlights { .. } => Notice::WrongPlace,
             DrawingProblem::MissingColon { .. } | DrawingProblem::MissingColonIn { .. } => Notice::MissingColon,

@@ -1,0 +1,121 @@
+//! One fact stated in two ways that cannot both hold, and lists that are longer than what they are for.
+
+use super::Builder;
+use crate::model::design::{Design, Id};
+use crate::model::kind::PropertyName;
+use crate::model::problem::DrawingProblem;
+use crate::model::value::Value;
+use crate::model::vocabulary::{kinds, properties};
+
+/// Two properties of one thing that cannot both be stated; of the first, where it says nothing but this word.
+struct Rivals {
+    one: PropertyName,
+    but: Option<&'static str>,
+    other: PropertyName,
+}
+
+const fn rivals(one: PropertyName, other: PropertyName) -> Rivals {
+    Rivals { one, but: None, other }
+}
+
+const RIVALS: &[Rivals] = &[
+    rivals(properties::BOLTS, properties::LAGS),
+    rivals(properties::BOLTS, properties::SCREWS),
+    rivals(properties::BOLTS, properties::NAILS),
+    rivals(properties::LAGS, properties::SCREWS),
+    rivals(properties::LAGS, properties::NAILS),
+    rivals(properties::SCREWS, properties::NAILS),
+    Rivals { one: properties::INFILL, but: Some("balusters"), other: properties::BALUSTERS },
+];
+
+impl Builder<'_> {
+    /// Reports what a design states twice and differently. What rests on it is not known.
+    pub(super) fn twice(&mut self, design: &mut Design) {
+        for id in 0..design.drawn {
+            for rivals in RIVALS {
+                self.rivals(design, id, rivals);
+            }
+            self.open_and_walled(design, id);
+            self.door_in_two(design, id);
+            self.too_long(design, id);
+        }
+    }
+
+    fn rivals(&mut self, design: &mut Design, id: Id, rivals: &Rivals) {
+        let Some(element) = design.get(id) else { return };
+        let (Some(one), Some(other)) = (element.stated(rivals.one), element.stated(rivals.other)) else { return };
+        if let (Some(but), Some(Value::Word(word))) = (rivals.but, &one.value)
+            && but == word
+        {
+            return;
+        }
+        let (first, second) = if one.span.start <= other.span.start { (one, other) } else { (other, one) };
+        let problem =
+            DrawingProblem::Rivals { property: second.property, other: first.property, first: first.span };
+        let span = second.span;
+        // What was not understood of either was told where it stands.
+        if first.value.is_some() && second.value.is_some() {
+            self.push(span, problem);
+        }
+        for property in [rivals.one, rivals.other] {
+            forget(design, id, property);
+        }
+    }
+
+    /// A landing whose side is said to be open, and has a wall of its own.
+    fn open_and_walled(&mut self, design: &mut Design, id: Id) {
+        let Some(open) = design.get(id).and_then(|element| element.stated(properties::OPEN_SIDES)) else { return };
+        let Some(Value::Words(words)) = &open.value else { return };
+        let closes = |wall: &Id| {
+            design.get(*wall).is_some_and(|wall| {
+                let own = wall.parent == Some(id) || wall.serves == Some(id);
+                own && wall.side.is_none_or(|side| words.contains(&side.word())) && !words.contains(&"none")
+            })
+        };
+        let Some(wall) = design.of_kind(kinds::WALL).find(closes) else { return };
+        let (span, first) = (open.span, design.get(wall).map(|wall| wall.span).unwrap_or_default());
+        self.push(span, DrawingProblem::OpenAndWalled { first });
+        forget(design, id, properties::OPEN_SIDES);
+    }
+
+    /// A door whose name is that of one place, and which is said to open at another.
+    fn door_in_two(&mut self, design: &mut Design, id: Id) {
+        let Some(door) = design.get(id).filter(|door| door.kind == kinds::DOOR) else { return };
+        let (Some(name), Some(at)) = (&door.name, door.stated(properties::AT)) else { return };
+        let Some(Value::Names(names)) = &at.value else { return };
+        let place = matches!(name.to_lowercase().as_str(), "top" | "bottom")
+            || design.of_kind(kinds::LANDING).any(|id| design.get(id).is_some_and(|landing| landing.goes_by(name)));
+        if !place || names.iter().any(|(at, _)| at.eq_ignore_ascii_case(name)) {
+            return;
+        }
+        let (span, first) = (at.span, door.span);
+        self.push(span, DrawingProblem::InTwoPlaces { inside: format!("`{name}`"), first });
+        forget(design, id, properties::AT);
+        if let Some(door) = design.get_mut(id) {
+            door.lost = Some(properties::AT);
+        }
+    }
+
+    fn too_long(&mut self, design: &Design, id: Id) {
+        let Some(element) = design.get(id) else { return };
+        let (property, kind) = match element.kind {
+            kind if kind == kinds::TREAD => (properties::NOSING, kinds::TREAD),
+            kind if kind == kinds::GUARD || kind == kinds::HANDRAIL => (properties::HEIGHT, kinds::RISER),
+            _ => return,
+        };
+        let Some(stated) = element.stated(property) else { return };
+        let Some(Value::List(items)) = &stated.value else { return };
+        let Some(most) = design.steps_beside(id, kind).into_iter().max() else { return };
+        if items.len() > most.max(1) {
+            let (property, many, span) = (stated.property, items.len(), stated.span);
+            self.push(span, DrawingProblem::TooLong { property, many, kind, most });
+        }
+    }
+}
+
+fn forget(design: &mut Design, id: Id, property: PropertyName) {
+    let stated = design.get_mut(id).map(|element| element.stated.as_mut_slice()).unwrap_or_default();
+    for stated in stated.iter_mut().filter(|stated| stated.property.handle() == property) {
+        stated.value = None;
+    }
+}
