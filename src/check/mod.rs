@@ -31,7 +31,7 @@ pub use loaded::{LoadedSet, LoadedShop, RuleRef, Sets, ShopAbove};
 pub use outcome::{Comparison, Grounds, RuleOutcome, Settled};
 pub use problem::Problem;
 pub use rule_finding::{HowMany, Place, Role, RuleFinding};
-pub use shipped::{BUILT_IN, nearest_shipped, shipped};
+pub use shipped::{BUILT_IN, held_always, nearest_shipped, shipped};
 pub use standing::Standing;
 use view::CheckedView;
 pub use view::View;
@@ -238,9 +238,15 @@ impl Checking<'_> {
             let problem = Problem::NoRules { stair: stair.title.clone() };
             report.findings.push(Diagnostic::new(&report.source, stair.span, problem).into());
         }
-        let mut sets: Vec<Arc<LoadedSet>> = Vec::new();
+        let always = held_always();
+        let mut sets: Vec<Arc<LoadedSet>> = vec![Arc::clone(&always)];
+        if self.loaded.is_empty() {
+            self.loaded.push(always);
+        }
         for (name, place) in asked {
             match self.sets.set(&name, place.as_ref().map(|(source, _)| source)) {
+                // It is held already.
+                Ok(loaded) if loaded.set.is_drawing() => {}
                 Ok(loaded) => {
                     if !self.loaded.iter().any(|known| Arc::ptr_eq(known, &loaded)) {
                         report.sets.push(SetLine::of(&loaded.set));

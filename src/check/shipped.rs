@@ -1,8 +1,10 @@
 //! The sets that come with the tool.
 
-use std::sync::{LazyLock, OnceLock};
+use std::sync::{Arc, LazyLock, OnceLock};
 
+use super::loaded::LoadedSet;
 use crate::base::{Source, names};
+use crate::rules::{self, DRAWING};
 
 /// The sets shipped with the tool, by name.
 pub static BUILT_IN: &[(&str, &str)] = &[
@@ -12,11 +14,22 @@ pub static BUILT_IN: &[(&str, &str)] = &[
     ("workplace", include_str!("../../rulesets/workplace.rules")),
     ("accessible", include_str!("../../rulesets/accessible.rules")),
     ("dwelling-metric", include_str!("../../rulesets/dwelling-metric.rules")),
+    (DRAWING, rules::DRAWING_TEXT),
     ("marsh-county", include_str!("../../rulesets/marsh-county.rules")),
 ];
 
 /// Their texts, each copied once, when it is first asked for.
 static SOURCES: LazyLock<Vec<OnceLock<Source>>> = LazyLock::new(|| BUILT_IN.iter().map(|_| OnceLock::new()).collect());
+
+/// The set that is held with every design, whatever sets it names.
+static HELD_ALWAYS: LazyLock<Arc<LoadedSet>> = LazyLock::new(|| {
+    Arc::new(LoadedSet { set: rules::drawing(), diagnostics: Vec::new() })
+});
+
+/// The set that is held with every design.
+pub fn held_always() -> Arc<LoadedSet> {
+    Arc::clone(&HELD_ALWAYS)
+}
 
 /// A shipped set by its name.
 pub fn shipped(name: &str) -> Option<Source> {

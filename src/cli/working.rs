@@ -8,7 +8,7 @@ use clap::Args;
 use super::{Disk, Outcome, Output, read};
 use crate::base::names::nearest;
 use crate::base::{Diagnostic, Severity, Source};
-use crate::check::{Drawing, LoadedSet};
+use crate::check::{Drawing, LoadedSet, held_always};
 use crate::derive::{Evaluation, Quantity, quantities};
 use crate::measure::Measure;
 use crate::model::{self, Design, Id, Stair, kinds, properties};
@@ -101,6 +101,7 @@ impl Ask {
         if self.name.is_none() {
             return sets;
         }
+        sets.read.push(held_always());
         let stated = stair.drawn.stated(0, properties::RULES).is_some();
         let (rules, by) = match &drawing.shop {
             Some(above) if !stated => (above.shop().rules_of(&above.design), &above.shop().source),
@@ -117,7 +118,9 @@ impl Ask {
                             "The set `{name}` could not be read in full; `pitchboard rules` tells where."
                         ));
                     }
-                    sets.read.push(loaded);
+                    if !loaded.set.is_drawing() {
+                        sets.read.push(loaded);
+                    }
                 }
                 Err(refusal) => sets.refused.push(wording::refusal(&refusal)),
             }

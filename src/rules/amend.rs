@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::blocks::Block;
+use super::drawing::is_held;
 use super::parts::{NewCondition, Parts, StatedText, StatedVerb, parts};
 use super::problem::{AmendmentProblem, BlockKind, Fault, Holder, Problem, Withdrawer};
 use super::resolve;
@@ -261,6 +262,9 @@ impl Amender<'_, '_> {
         }
         if let Some((_, written)) = self.own.iter().find(|(own, _)| *own == rule) {
             return AmendmentProblem::OwnRule { rule, block, written: *written };
+        }
+        if is_held(&rule) {
+            return AmendmentProblem::HeldAlways { rule, block };
         }
         let near = nearest(&rule, self.set.rules.iter().map(|rule| rule.name.as_str())).map(str::to_owned);
         AmendmentProblem::NoSuchRule { rule, block, below: below.title.clone(), near }

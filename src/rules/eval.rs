@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use super::node::{Collected, Node, Place, What};
-use super::rule::Rule;
+use super::rule::{Holds, Rule};
 use crate::base::Span;
 use crate::derive::{Datum, Drawing, Evaluation, Missing, Read, Reads, Reason};
 use crate::measure::{self, Dimension, Measure};
@@ -164,7 +164,7 @@ impl Evaluator<'_, '_> {
             match self.narrows().truth(condition, element) {
                 Truth::True => {}
                 Truth::False(_) => return (Verdict::NotApplicable, None),
-                Truth::Unknown(missing) => return (Verdict::NotChecked(missing), None),
+                Truth::Unknown(missing) => return (self.not_known(missing), None),
             }
         }
         match self.truth(&self.rule.requirement, element) {
@@ -173,7 +173,16 @@ impl Evaluator<'_, '_> {
                 let decision = decision.or_else(|| self.decision(&self.rule.requirement, || Compared::Denied));
                 (Verdict::Fail, decision)
             }
-            Truth::Unknown(missing) => (Verdict::NotChecked(missing), None),
+            Truth::Unknown(missing) => (self.not_known(missing), None),
+        }
+    }
+
+    /// What a rule comes to where something is not known.
+    fn not_known(&self, missing: Missing) -> Verdict {
+        let absent = matches!(missing.reason, Reason::NotStated(_) | Reason::NotDrawn(_) | Reason::Outside(_));
+        match self.rule.holds {
+            Holds::WhatIsStated if absent => Verdict::NotApplicable,
+            Holds::WhatIsStated | Holds::Everything => Verdict::NotChecked(missing),
         }
     }
 

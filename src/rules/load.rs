@@ -4,11 +4,12 @@ use std::sync::Arc;
 
 use super::amend::Amender;
 use super::blocks::{Block, HEADING, blocks, misplaced};
+use super::drawing::{DRAWING, DRAWING_TEXT, is_drawing};
 use super::parts::{Parts, parts, stated_once, text_of};
 use super::problem::{BlockKind, BlockProblem, Holder, Problem, SetProblem};
 use super::refusal::SetRefusal;
 use super::resolve::{self, Resolved};
-use super::rule::{Below, Limit, Rule, RuleSet};
+use super::rule::{Below, Holds, Limit, Rule, RuleSet};
 use super::satisfiability;
 use crate::base::names::nearest;
 use crate::base::{Diagnostic, Reporter, Source, Span, lift};
@@ -23,6 +24,12 @@ const DEEPEST: usize = 16;
 /// Reads a set and those it amends. What could not be read is in `found`; the rest of the set stands.
 pub fn load(source: &Source, find_base: &FindBase<'_>, found: &mut Vec<Diagnostic<Problem>>) -> RuleSet {
     load_within(source, find_base, found, &mut vec![source.clone()])
+}
+
+/// The set that the tool holds with every design, whatever sets it names.
+pub fn drawing() -> RuleSet {
+    let nothing = |name: &str, _: &Source| Err(SetRefusal::NotBuiltIn { name: name.to_owned(), near: None });
+    load(&Source::new(format!("built-in {DRAWING}"), DRAWING_TEXT), &nothing, &mut Vec::new())
 }
 
 fn load_within(
@@ -133,6 +140,9 @@ impl Loader<'_> {
             Ok(base) => base,
             Err(refusal) => return self.report.push(span, SetProblem::Refused(refusal)),
         };
+        if is_drawing(&base) {
+            return self.report.push(span, SetProblem::HeldAlways);
+        }
         // The same text by another path is the same set.
         if let Some(at) = self.chain.iter().position(|set| set.name == base.name || set.text == base.text) {
             let sets = self.chain.iter().skip(at).map(|set| set.name.to_string()).collect();
@@ -227,6 +237,7 @@ impl Loader<'_> {
             sure: text(parts.sure),
             fragments: parts.fragments.into_iter().map(|fragment| (source.clone(), fragment)).collect(),
             amendments: Vec::new(),
+            holds: if is_drawing(source) { Holds::WhatIsStated } else { Holds::Everything },
         }
     }
 }

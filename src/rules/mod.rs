@@ -5,6 +5,7 @@ mod blocks;
 mod clause_text;
 #[cfg(feature = "cli")]
 mod compare;
+mod drawing;
 mod eval;
 #[cfg(feature = "cli")]
 mod explain;
@@ -30,6 +31,7 @@ pub use compare::{Comparison, Point, Way, compare};
 pub use compare::{Difference, Differing};
 #[cfg(feature = "cli")]
 pub use eval::Outcome;
+pub use drawing::{DRAWING, DRAWING_TEXT};
 pub use eval::{Compared, Decision, Verdict, evaluate, fails, holds, outcome, unread, verdict, verdicts};
 #[cfg(feature = "internals")]
 pub use explain::Explanation;
@@ -41,7 +43,7 @@ pub use language::Word;
 pub use language::{Stands, WORDS};
 #[cfg(feature = "internals")]
 pub use load::FindBase;
-pub use load::load;
+pub use load::{drawing, load};
 pub use nearest::{Nearest, Traced, counts_conditions, margin, trace};
 #[cfg(feature = "internals")]
 pub use node::Place;

@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use super::drawing::is_drawing;
 use super::node::Node;
 use crate::base::{Source, Span};
 use crate::measure::Measure;
@@ -28,6 +29,13 @@ pub struct RuleSet {
     pub withdrawn: Vec<Withdrawn>,
     /// Names of rules that stand in it and could not be read.
     pub unread: Vec<String>,
+}
+
+impl RuleSet {
+    /// Whether it is the set that the tool holds with every design, by whatever name it was asked for.
+    pub fn is_drawing(&self) -> bool {
+        self.takes_in.is_empty() && self.rules.first().is_some_and(|rule| is_drawing(&rule.source))
+    }
 }
 
 /// A set that another one takes in.
@@ -114,6 +122,17 @@ pub struct Rule {
     pub fragments: Vec<(Source, Fragment)>,
     /// What sets above the one that wrote it have changed, the oldest first.
     pub amendments: Vec<Amendment>,
+    /// What it speaks of.
+    pub holds: Holds,
+}
+
+/// What a rule speaks of where something that it asks about is not there.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Holds {
+    /// It is not checked.
+    Everything,
+    /// It does not apply: it tells a contradiction, and that needs two statements.
+    WhatIsStated,
 }
 
 /// What one set changes of a rule of a set below it.

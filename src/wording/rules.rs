@@ -173,6 +173,11 @@ impl Describe for AmendmentProblem {
                     .help(if amends { "Change it where it stands." } else { "Take it out where it stands." })
                     .beside(*written, "written here")
             }
+            AmendmentProblem::HeldAlways { rule, block } => {
+                Description::new(format!("\"{rule}\" is held with every design, and no set can {} it", block.word()))
+                    .label("a rule of the drawing itself")
+                    .help("`pitchboard rules drawing` lists what a drawing must not contradict in itself.")
+            }
             AmendmentProblem::NoSuchRule { rule, block, below, near } => {
                 let list = || format!("`pitchboard rules` with the name of {below} lists its rules.");
                 Description::new(format!("{below} has no rule \"{rule}\" to {}", block.word()))

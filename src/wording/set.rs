@@ -42,6 +42,8 @@ impl Describe for SetProblem {
                 Description::new(format!("the set that this one takes in is called \"{title}\" too"))
                     .help("Give it a name of its own, so that a report can tell the two apart.")
             }
+            SetProblem::HeldAlways => Description::new("the set `drawing` is held with every design as it stands")
+                .help("Amend another one, or none: nothing has to take `drawing` in."),
             SetProblem::SeveralBases => Description::new("a set amends one other")
                 .help("Amend one that amends the other, or let a design ask for both."),
             SetProblem::Refused(why) => Description::new(refusal(why)),

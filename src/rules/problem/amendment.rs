@@ -102,6 +102,13 @@ pub enum AmendmentProblem {
         /// Where it is written.
         written: Span,
     },
+    /// The rule is one that the tool holds with every design.
+    HeldAlways {
+        /// The rule.
+        rule: String,
+        /// What is done to it here.
+        block: BlockKind,
+    },
     /// The set below has no such rule.
     NoSuchRule {
         /// As written.
@@ -141,6 +148,7 @@ impl HasNotice for AmendmentProblem {
             AmendmentProblem::NoSuchLimit { .. }
             | AmendmentProblem::NothingBelow(_)
             | AmendmentProblem::OwnRule { .. }
+            | AmendmentProblem::HeldAlways { .. }
             | AmendmentProblem::NoSuchRule { .. } => Notice::UnknownName,
         }
     }

@@ -102,6 +102,8 @@ pub enum SetProblem {
     },
     /// Several sets after `amends:`.
     SeveralBases,
+    /// The set that is held with every design, which no other takes in.
+    HeldAlways,
     /// The set below cannot be had.
     Refused(SetRefusal),
     /// Sets that amend one another.
@@ -182,7 +184,9 @@ impl HasNotice for SetProblem {
             SetProblem::ChapterProperty { .. } | SetProblem::HeadingProperty { .. } => Notice::UnknownProperty,
             SetProblem::NotAStatement(_) => Notice::NotAStatement,
             SetProblem::UnknownBlock { .. } => Notice::UnknownKind,
-            SetProblem::SeveralNames { .. } | SetProblem::SeveralBases => Notice::WrongValue,
+            SetProblem::SeveralNames { .. } | SetProblem::SeveralBases | SetProblem::HeldAlways => {
+                Notice::WrongValue
+            }
             SetProblem::Unnamed { .. } => Notice::MissingName,
             SetProblem::SecondHeading { .. } => Notice::StatedTwice,
             SetProblem::Refused(refusal) => refusal.notice(),
