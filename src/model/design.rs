@@ -383,6 +383,10 @@ impl Design {
             for kind in [kinds::RISER, kinds::TREAD] {
                 let list = kind.list().and_then(|list| self.stated(flight, list));
                 let base = self.tread_block(flight).filter(|_| kind == kinds::TREAD);
+                // A flight of one riser has no tread, and need not say so.
+                if kind == kinds::TREAD && list.is_none() && self.has_one_riser(flight) {
+                    continue;
+                }
                 let step = Element { parent: Some(flight), base, serves: Some(flight), ..Element::bare(kind) };
                 let Some(Value::List(items)) = list.and_then(|list| list.value.as_ref()) else {
                     let span = self.get(flight).map(|flight| flight.span).unwrap_or_default();
@@ -403,6 +407,11 @@ impl Design {
         unlisted.retain(|step| stepped || step.base.is_none());
         self.elements.extend(unlisted.into_iter().map(Arc::new));
         true
+    }
+
+    fn has_one_riser(&self, flight: Id) -> bool {
+        let risers = kinds::RISER.list().and_then(|list| self.stated(flight, list));
+        matches!(risers.and_then(|list| list.value.as_ref()), Some(Value::List(items)) if items.len() == 1)
     }
 
     fn tread_block(&self, flight: Id) -> Option<Id> {

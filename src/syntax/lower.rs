@@ -258,7 +258,7 @@ impl Lower<'_> {
     /// Reports a block that the text leaves open, whose statements begin at `from`.
     fn unclosed(&mut self, open: Span, from: usize) {
         let taken_by = self.items.get(from..).into_iter().flatten().rev().find_map(|item| self.left_open(item));
-        self.report(open, Problem::UnclosedBrace { taken_by });
+        self.report(open, Problem::UnclosedBrace { taken_by, missed: None });
     }
 
     /// The brace that a fragment leaves open on its first line, where it runs on over further lines.

@@ -5,6 +5,7 @@ mod figure;
 #[cfg(test)]
 mod fragment_extent;
 mod grammar;
+mod indentation;
 mod lower;
 mod plain;
 mod print;
@@ -33,7 +34,9 @@ pub const LARGEST: usize = 1 << 20;
 
 /// Reads a design. Never fails; what could not be read is in the diagnostics.
 pub fn parse_design(source: &Source) -> (Tree, Vec<Diagnostic<Problem>>) {
-    parse(source, Span::new(0, source.text.len()), grammar::Rule::design)
+    let (mut tree, mut found) = parse(source, Span::new(0, source.text.len()), grammar::Rule::design);
+    indentation::mend(&mut tree, &mut found);
+    (tree, found)
 }
 
 /// Reads a piece of a text as a design: the fragment of a rule.

@@ -19,6 +19,8 @@ pub enum Problem {
     UnclosedBrace {
         /// The brace inside it that took its end, where a fragment leaves one open on its line.
         taken_by: Option<Span>,
+        /// What the indentation shows to stand outside of it.
+        missed: Option<Span>,
     },
     /// A quote that is not closed on its line.
     UnclosedQuote,

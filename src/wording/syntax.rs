@@ -2,6 +2,7 @@
 
 use super::message::{Describe, Description, Place};
 use super::phrase::offered;
+use crate::base::Span;
 use crate::syntax::problem::{ClauseProblem, Impossible, Meant, Problem, Reading};
 
 const VERBS: &str = "Write `shall have` for what is required, `should have` for advice.";
@@ -13,7 +14,7 @@ impl Describe for Problem {
             Problem::NestedTooDeep => Description::new("braces nest more than 64 deep"),
             Problem::NothingMore => Description::new("nothing after this place could be read"),
             Problem::StrayBrace => Description::new("this brace closes nothing"),
-            Problem::UnclosedBrace { taken_by } => unclosed(*taken_by),
+            Problem::UnclosedBrace { taken_by, missed } => unclosed(*taken_by, *missed),
             Problem::UnclosedQuote => Description::new("this quote is not closed on its line"),
             Problem::ColonBeforeBrace => Description::new("a colon stands between a thing and its brace")
                 .help("Write `kind name {` for a thing that has parts, without a colon."),
@@ -29,8 +30,11 @@ impl Describe for Problem {
     }
 }
 
-fn unclosed(taken_by: Option<crate::base::Span>) -> Description {
+fn unclosed(taken_by: Option<Span>, missed: Option<Span>) -> Description {
     let description = Description::new("this brace is never closed");
+    if let Some(missed) = missed {
+        return description.beside(missed, "by its indentation this stands outside").help("Write `}` before it.");
+    }
     match taken_by {
         Some(piece) => description
             .beside(piece, "this one, not closed on its line, took the next")

@@ -69,8 +69,10 @@ pub fn residential(rule: &str, body: &str) -> &'static str {
     standing("residential", rule, body)
 }
 
+/// A rule of the workshop, or of the drawing itself, which is held with it.
 pub fn workshop(rule: &str, body: &str) -> &'static str {
-    standing("workshop", rule, body)
+    let drawing = BUILT_IN.iter().any(|(set, text)| *set == "drawing" && text.contains(&format!("rule \"{rule}\"")));
+    standing(if drawing { "drawing" } else { "workshop" }, rule, body)
 }
 
 /// Clauses of a code that no shipped set holds, each with a name; every one has to be read.
