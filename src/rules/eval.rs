@@ -180,6 +180,9 @@ impl Evaluator<'_, '_> {
     /// What a rule comes to where something is not known.
     fn not_known(&self, missing: Missing) -> Verdict {
         let absent = matches!(missing.reason, Reason::NotStated(_) | Reason::NotDrawn(_) | Reason::Outside(_));
+        // What was not understood of it may have stated it.
+        let element = self.evaluation.design.get(missing.element);
+        let absent = absent && element.is_none_or(|element| element.not_understood.is_none());
         match self.rule.holds {
             Holds::WhatIsStated if absent => Verdict::NotApplicable,
             Holds::WhatIsStated | Holds::Everything => Verdict::NotChecked(missing),

@@ -31,6 +31,13 @@ pub(super) fn mend(tree: &mut Tree, found: &mut Vec<Diagnostic<Problem>>) {
     }
     let mut pieces = Vec::new();
     flatten(tree.items.clone(), &mut pieces);
+    let indented = |piece: &Piece| match piece {
+        Piece::Open(item) | Piece::Leaf(item) => begins_line(&tree.source, item).is_some_and(|(_, indent)| indent > 0),
+        Piece::Close(_) => false,
+    };
+    if !pieces.iter().any(indented) {
+        return;
+    }
     let Some((items, open)) = rebuild(&tree.source, pieces, lacking) else { return };
     tree.items = items;
     found.retain(|diagnostic| !unclosed(diagnostic));

@@ -92,6 +92,7 @@ fn slips(source: &Source, items: &[Item], into: &mut Vec<Slip>) {
                 slips_of_terms(source, value, statement, into);
                 let said = source.slice(*name_span);
                 into.push(Slip { at: *value_span, now: "zzqx".to_owned(), spoilt: statement });
+                into.push(Slip { at: *name_span, now: "zzqx".to_owned(), spoilt: statement });
                 into.extend(near(said).map(|now| Slip { at: *name_span, now, spoilt: statement }));
                 into.push(Slip { at: *colon, now: " ".to_owned(), spoilt: statement });
             }

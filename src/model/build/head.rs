@@ -151,6 +151,12 @@ pub(super) fn meant(kind: &'static Kind, name: &str) -> Option<&'static Property
     kind.property(nearest(name, kind.properties.iter().map(|property| property.name))?)
 }
 
+/// Whether a property belongs to a kind that is drawn inside, or is one itself.
+pub(super) fn belongs_inside(kind: &Kind, name: &str) -> bool {
+    let mut inside = KINDS.iter().filter(|other| other.within.contains(&kind.name));
+    inside.any(|other| other.opens == name || other.property(name).is_some())
+}
+
 /// The property whose name begins a line that lacks its colon.
 pub(super) fn begun(kind: &'static Kind, terms: &[Term]) -> Option<&'static Property> {
     let words: Vec<String> = terms.iter().map_while(Term::word).map(str::to_lowercase).collect();

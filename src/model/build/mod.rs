@@ -11,7 +11,7 @@ use std::sync::Arc;
 
 use self::agree::agree;
 use self::head::{
-    HeadName, Spelling, begun, far_side, is_no_side, likely_kind, meant, opens_section, possible_kinds, said, same_head,
+    HeadName, Spelling, begun, belongs_inside, far_side, is_no_side, likely_kind, meant, opens_section, possible_kinds, said, same_head,
 };
 pub use self::shop::build_shop;
 use super::design::{Design, Element, Id, MOST_OF_A_STAIR, ShopWords, Side, Stated};
@@ -250,6 +250,8 @@ impl Builder<'_> {
         let here = kind.map_or(FILE, |kind| kind.name);
         // Properties that were meant by a slip: no custom stands in for what was stated and not read.
         let mut lost: Vec<(&'static Property, Span)> = Vec::new();
+        // Words that may have stated any of them.
+        let mut any = None;
         for item in items {
             match item {
                 Item::Block { head, head_span, body, .. } => {
@@ -272,6 +274,8 @@ impl Builder<'_> {
                     if stated.is_none() {
                         let meant = kind.and_then(|kind| meant(kind, name));
                         not_understood(design, id, meant.is_none().then_some(*name_span));
+                        let elsewhere = kind.is_some_and(|kind| belongs_inside(kind, name));
+                        any = any.or((meant.is_none() && !elsewhere).then_some(*name_span));
                         lost.extend(meant.map(|property| (property, *name_span)));
                     }
                     if let (Some(stated), Some(element)) = (stated, design.get_mut(id)) {
@@ -287,14 +291,20 @@ impl Builder<'_> {
                         design.unread.extend(likely_kind(terms));
                         self.unread_heads.push(said(terms));
                     }
-                    if let Item::Damaged { span, .. } = other {
-                        not_understood(design, id, Some(*span));
+                    if let Item::Damaged { terms, span } = other {
+                        let property = kind.and_then(|kind| begun(kind, terms));
+                        not_understood(design, id, property.is_none().then_some(*span));
+                        any = any.or(property.is_none().then_some(*span).filter(|_| !terms.is_empty()));
+                        lost.extend(property.map(|property| (property, *span)));
                     }
                     self.stray(other, kind);
                 }
             }
         }
         let Some(element) = design.get_mut(id) else { return };
+        let stated = |property: &Property| element.stated.iter().any(|stated| stated.property == property);
+        let unstated = kind.into_iter().flat_map(|kind| kind.properties).filter(|property| !stated(property));
+        lost.extend(any.into_iter().flat_map(|span| unstated.clone().map(move |property| (property, span))));
         for (property, span) in lost.into_iter().filter(|(property, _)| property.takes != Takes::Sets) {
             match element.stated.iter_mut().find(|stated| stated.property == property) {
                 // Which of the two was meant is not known.
