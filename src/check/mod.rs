@@ -26,6 +26,7 @@ pub use change::Change;
 #[cfg(feature = "cli")]
 pub use change::{Changes, changes};
 pub use finding::Finding;
+use fix::Redraw;
 pub use fix::{Drawn, Edit, Fix, Offer};
 pub use loaded::{LoadedSet, LoadedShop, RuleRef, Sets, ShopAbove};
 pub use outcome::{Comparison, Grounds, RuleOutcome, Settled};
@@ -187,8 +188,8 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
     if nothing_drawn {
         report.findings.push(Diagnostic::whole(&report.source, Problem::NoStair).into());
     }
-    let mut checking = Checking { sets, rules, shop: shop.as_ref(), report, loaded: Vec::new() };
-    let stair_sets = stairs.iter().map(|stair| checking.stair(stair)).collect();
+    let mut checking = Checking { sets, rules, tree: &tree, shop: shop.as_ref(), report, loaded: Vec::new() };
+    let stair_sets = stairs.iter().enumerate().map(|(at, stair)| checking.stair(at, stair)).collect();
     let Checking { mut report, loaded, .. } = checking;
     if let Some(above) = &shop {
         let shop = above.shop();
@@ -207,6 +208,7 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
 struct Checking<'a> {
     sets: &'a dyn Sets,
     rules: Option<&'a [String]>,
+    tree: &'a Tree,
     shop: Option<&'a ShopAbove>,
     report: Report,
     /// Every set that was asked for, once.
@@ -231,7 +233,7 @@ impl Checking<'_> {
     }
 
     /// Checks a stair; gives back the sets that it was checked against.
-    fn stair(&mut self, stair: &Stair) -> Vec<Arc<LoadedSet>> {
+    fn stair(&mut self, at: usize, stair: &Stair) -> Vec<Arc<LoadedSet>> {
         let asked = self.asked(stair);
         let report = &mut self.report;
         if asked.is_empty() && stair.drawn.stated(0, properties::RULES).is_none() {
@@ -267,7 +269,9 @@ impl Checking<'_> {
         let views = [(View::Drawn, Some(&stair.drawn)), (View::Measured, stair.measured.as_ref())];
         for (view, design) in views {
             let Some(design) = design else { continue };
-            CheckedView::new(design, view, report.source.clone(), &sets).check(report, &mut standings);
+            let redraw = Redraw { tree: self.tree, shop: self.shop.map(ShopAbove::shop), stair: at };
+            let checked = CheckedView::new(design, view, report.source.clone(), &sets).with_redraw(redraw);
+            checked.check(report, &mut standings);
         }
         for (rule, standing) in sets.iter().flat_map(|loaded| &loaded.set.rules).zip(standings) {
             report.tally.count(standing);

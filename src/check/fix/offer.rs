@@ -14,7 +14,7 @@ pub struct Fix {
     pub offer: Offer,
     /// The change of the design's text; empty where the words to change are not in it, or are the writer's to choose.
     pub edits: Vec<Edit>,
-    /// Every rule that holds now and would not then, those that are required first. No more than one of them is.
+    /// Every rule that holds now and would not then, those that are required first. Of another value no more than one of them is.
     pub then_breaks: Vec<RuleRef>,
 }
 
@@ -37,7 +37,8 @@ impl Fix {
             | Offer::BalusterSpacing { .. }
             | Offer::BalusterCount(_)
             | Offer::FastenerLength { .. } => true,
-            Offer::Draw { .. } | Offer::TreatedTimber | Offer::Coating(_) | Offer::RoundedEdge => false,
+            Offer::Draw { .. } => !self.edits.is_empty(),
+            Offer::TreatedTimber | Offer::Coating(_) | Offer::RoundedEdge => false,
         }
     }
 }

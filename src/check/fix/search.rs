@@ -3,12 +3,10 @@
 //! Facts of the place (the total rise, the ground), finished work that was measured and what the shop states are never
 //! changed. Of several changes the one is offered that leaves the fewest rules unmet.
 
-use std::sync::Arc;
-
 use super::draw::draw;
 use super::offer::{Edit, Fix, Offer};
 use super::seek::Trial;
-use crate::check::loaded::{LoadedSet, RuleRef};
+use crate::check::loaded::RuleRef;
 use crate::check::view::{CheckedView, View};
 use crate::derive::{Evaluation, StatedRead};
 use crate::model::{Design, Id, Takes, Value, properties};
@@ -24,7 +22,7 @@ const LARGE_COSTS: usize = 10;
 /// What would pass, if anything is found.
 pub(in crate::check) fn search(view: &CheckedView<'_>, rule: &Rule, element: Id, decision: &Decision) -> Option<Fix> {
     if let Some(kind) = decision.lacking {
-        return draw(view, kind, element, decision);
+        return draw(view, rule, kind, element, decision);
     }
     // What is measured is built: another figure on the drawing mends nothing.
     if view.view == View::Measured {
@@ -108,17 +106,14 @@ fn word(view: &CheckedView<'_>, rule: &Rule, stated: &[StatedRead], not: bool, w
 }
 
 /// The rules of all the sets that hold now and would not in the design that these edits make.
-fn newly_unmet(view: &CheckedView<'_>, design: &Design, edits: &[Edit]) -> Vec<RuleRef> {
+pub(super) fn newly_unmet(view: &CheckedView<'_>, design: &Design, edits: &[Edit]) -> Vec<RuleRef> {
     let tried = view.tried.borrow().iter().find(|(earlier, _)| earlier == edits).map(|(_, unmet)| unmet.clone());
     if let Some(unmet) = tried.filter(|_| !edits.is_empty()) {
         return unmet;
     }
     let (before, evaluation) = (view.unmet.borrow(), Evaluation::plain(design));
-    let rules =
-        view.sets.iter().flat_map(|loaded: &Arc<LoadedSet>| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
-    let unmet = rules.map(|(loaded, rule)| RuleRef::new(loaded, rule));
-    let new = unmet.filter(|rule| !before.contains(rule) && rules::fails(rule.rule(), &evaluation));
-    let new: Vec<RuleRef> = new.collect();
+    let fails = |rule: &RuleRef| !before.contains(rule) && rules::fails(rule.rule(), &evaluation);
+    let new: Vec<RuleRef> = view.rules().filter(fails).collect();
     view.tried.borrow_mut().push((edits.to_vec(), new.clone()));
     new
 }
