@@ -1,6 +1,7 @@
 //! What every stage shares: places in a text, and the diagnostics that point at them. Imports nothing of the crate.
 
 pub mod diagnostic;
+pub mod limits;
 pub mod names;
 pub mod notices;
 pub mod severity;

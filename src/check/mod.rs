@@ -54,8 +54,8 @@ pub struct Report {
     pub sets: Vec<SetLine>,
     /// Rules that passed or are not met, on figures that their set has from memory.
     pub from_memory: usize,
-    /// The shop's file that had a say, and in what.
-    pub shop: Option<(String, Vec<FromShop>)>,
+    /// The shops' files that had a say, and in what; the outermost first.
+    pub shops: Vec<(String, Vec<FromShop>)>,
 }
 
 /// A rule that could not be settled for one element, and what would settle it.
@@ -155,15 +155,19 @@ pub struct Analysis {
     pub report: Report,
 }
 
-/// Reads what a text draws and states, below a shop's file or the reason why that cannot be read.
-pub fn draw(source: &Source, shop: Result<Option<ShopAbove>, Box<Diagnostic<FileProblem>>>) -> Drawing {
+/// Reads what a text draws and states, below the shops' files over it, the nearest first, or the reason why one of them
+/// cannot be read.
+pub fn draw(source: &Source, shops: Vec<Result<ShopAbove, Box<Diagnostic<FileProblem>>>>) -> Drawing {
     let (tree, slips) = syntax::parse_design(source);
     let mut diagnostics = lift(lift::<_, model::Problem>(slips));
-    let shop = shop.unwrap_or_else(|refused| {
-        diagnostics.push(refused.lift());
-        None
-    });
-    diagnostics.extend(shop.iter().flat_map(|shop| lift(shop.opened.diagnostics.clone())));
+    let mut shops = shops.into_iter().filter_map(|shop| shop.map_err(|refused| diagnostics.push(refused.lift())).ok());
+    let mut shop = shops.next();
+    let beyond: Vec<_> = shops.collect();
+    if let Some(nearest) = &mut shop {
+        nearest.beyond = beyond;
+    }
+    let all = shop.iter().flat_map(|shop| std::iter::once(shop).chain(&shop.beyond));
+    diagnostics.extend(all.flat_map(|shop| lift(shop.opened.diagnostics.clone())));
     let mut slips = Vec::new();
     let stairs = model::build_below(&tree, source, shop.as_ref().map(ShopAbove::shop), &mut slips);
     diagnostics.extend(lift(slips));
@@ -182,7 +186,7 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
         customs: Vec::new(),
         sets: Vec::new(),
         from_memory: 0,
-        shop: None,
+        shops: Vec::new(),
     };
     if nothing_drawn {
         report.findings.push(Diagnostic::whole(&report.source, Problem::NoStair).into());
@@ -196,8 +200,7 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
         for advice in stairs.iter().flat_map(|stair| stock::advices(&stair.drawn, &source, shop)) {
             report.add_once(advice);
         }
-        let rules_asked = rules.is_some() || shop.rules_of(&above.design).is_empty();
-        shares(shop, &stairs, rules_asked, &mut report);
+        shares(above, &stairs, rules, &mut report);
     }
     report.findings.sort_by_key(|finding| (finding.place(), finding.severity()));
     Analysis { tree, stairs, shop, sets: loaded, stair_sets, report }
@@ -225,7 +228,10 @@ impl Checking<'_> {
         };
         match (self.rules, self.shop) {
             (Some(rules), _) => rules.iter().map(|name| (name.clone(), None)).collect(),
-            (None, Some(above)) if !stated => named(above.shop().rules_of(&above.design), &above.shop().source),
+            (None, Some(above)) if !stated => {
+                let rules = above.rules().into_iter();
+                rules.map(|(name, by, span)| (name.to_owned(), Some((by.clone(), span)))).collect()
+            }
             _ => named(&stair.rules, &self.report.source),
         }
     }
@@ -300,18 +306,30 @@ impl Report {
     }
 }
 
-/// Notes what the shop's file had a say in; its rules had none if others were asked for.
-fn shares(shop: &Shop, stairs: &[Stair], rules_asked: bool, report: &mut Report) {
-    let mut shares: Vec<FromShop> = Vec::new();
+/// Notes what the shops' files had a say in; their rules had none if others were asked for.
+fn shares(above: &ShopAbove, stairs: &[Stair], rules_asked: Option<&[String]>, report: &mut Report) {
+    let unasked = stairs.iter().any(|stair| stair.drawn.stated(0, properties::RULES).is_none());
+    let rules = |above: &ShopAbove| {
+        let states = !above.shop().rules_of(&above.design).is_empty();
+        (rules_asked.is_none() && unasked && states).then_some(FromShop::Rules)
+    };
+    let beyond = above.beyond.iter().rev().filter_map(|beyond| Some((beyond, vec![rules(beyond)?])));
+    report.shops = beyond.map(|(beyond, shares)| (beyond.shop().source.name.to_string(), shares)).collect();
+    let shares = shares_of_nearest(above.shop(), stairs, rules(above));
+    if !shares.is_empty() {
+        report.shops.push((above.shop().source.name.to_string(), shares));
+    }
+}
+
+/// What the nearest shop's file had a say in.
+fn shares_of_nearest(shop: &Shop, stairs: &[Stair], rules: Option<FromShop>) -> Vec<FromShop> {
+    let mut shares: Vec<FromShop> = rules.into_iter().collect();
     let mut add = |share: FromShop| {
         if !shares.contains(&share) {
             shares.push(share);
         }
     };
     for stair in stairs {
-        if !rules_asked && stair.drawn.stated(0, properties::RULES).is_none() {
-            add(FromShop::Rules);
-        }
         let stated =
             stair.drawn.elements.iter().flat_map(|element| element.stated.iter().map(move |stated| (element, stated)));
         for (element, stated) in stated {
@@ -327,9 +345,7 @@ fn shares(shop: &Shop, stairs: &[Stair], rules_asked: bool, report: &mut Report)
             }
         }
     }
-    if !shares.is_empty() {
-        report.shop = Some((shop.source.name.to_string(), shares));
-    }
+    shares
 }
 
 impl std::ops::AddAssign for Tally {

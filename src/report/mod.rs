@@ -68,7 +68,7 @@ pub fn report(report: &Report, look: &Look) -> String {
         }
         out.push_str(&look.hang(&line, 2));
     }
-    if let Some((shop, shares)) = &report.shop {
+    for (shop, shares) in &report.shops {
         out.push_str(&look.hang(&format!("from {shop}: {}", wording::shares(shares)), 2));
     }
     if report.from_memory > 0 {
@@ -220,7 +220,7 @@ mod tests {
                 amends: vec![Below { title: "Coast stairs".into(), edition: "2019".into() }],
             }],
             from_memory: 1,
-            shop: Some(("shop.pitchboard".into(), vec![FromShop::Rules, FromShop::Property(properties::LONGEST_BIT)])),
+            shops: vec![("shop.pitchboard".into(), vec![FromShop::Rules, FromShop::Property(properties::LONGEST_BIT)])],
         }
     }
 

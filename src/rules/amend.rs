@@ -34,6 +34,7 @@ impl Amender<'_, '_> {
             }
             return;
         };
+        #[allow(clippy::disallowed_methods)] // It was found there.
         let rule = self.set.rules.remove(at);
         let (set, source) = (self.set.title.clone(), self.report.source.clone());
         self.set.withdrawn.push(Withdrawn { rule, set, source, span: block.name_span, because });

@@ -3,7 +3,7 @@
 //! A file is one subject. `cargo test --test suite cases` runs one of them.
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, clippy::string_slice)]
-#![allow(missing_docs)]
+#![allow(missing_docs, clippy::disallowed_methods)]
 
 mod amending;
 mod cases;
@@ -17,6 +17,7 @@ mod facade;
 mod faults;
 mod folders;
 mod geometry;
+mod hostile;
 mod imports;
 mod layers;
 mod lossless;
