@@ -6,6 +6,7 @@ pub mod names;
 pub mod notices;
 pub mod severity;
 pub mod source;
+pub mod work;
 
 pub use diagnostic::{Diagnostic, HasNotice, Reporter, lift};
 pub use notices::Notice;

@@ -1,5 +1,7 @@
 //! Nearness of words, for the offer of another.
 
+use super::work;
+
 /// The candidate nearest to `wanted`, if one is near enough to be a slip of the pen:
 /// one edit for short words, up to a third of the letters for long ones.
 /// A swap of two neighbours counts as one edit.
@@ -36,6 +38,7 @@ fn edits(a: &[char], b: &[char]) -> usize {
         }
         before = std::mem::replace(&mut last, row);
     }
+    work::done((a.len() + 1) * (b.len() + 1));
     last.last().copied().unwrap_or(0)
 }
 

@@ -66,14 +66,11 @@ pub enum Command {
     Guide(guide::Ask),
 }
 
-/// Stack of a thread that reads texts: what nests as deep as a text may takes a good part of a megabyte.
-const STACK: usize = 16 << 20;
-
 /// Reads the command line, does what it asks, and says how that ended.
 pub fn main() -> Outcome {
     fault::quietly();
     // The stack that the surroundings give may be small.
-    let work = thread::Builder::new().stack_size(STACK).spawn(answer);
+    let work = thread::Builder::new().stack_size(ordered::STACK).spawn(answer);
     match work.map(thread::JoinHandle::join) {
         Ok(Ok(outcome)) => outcome,
         Ok(Err(_)) => {

@@ -3,6 +3,8 @@
 use std::sync::mpsc::{Receiver, sync_channel};
 use std::thread;
 
+/// Stack of a thread that reads texts: what nests as deep as a text may takes a good part of a megabyte.
+pub(super) const STACK: usize = 16 << 20;
 /// Results of one core that may wait for those before them: memory does not grow with the number of files.
 const WAITING: usize = 32;
 
@@ -22,7 +24,7 @@ pub(super) fn in_order<I: Sync, T: Send>(items: &[I], work: impl Fn(&I) -> T + S
                 let share = items.iter().skip(core).step_by(cores);
                 // Nobody takes any more where the other end is gone.
                 let run = move || share.map(work).try_for_each(|result| send.send(result).ok());
-                thread::Builder::new().stack_size(super::STACK).spawn_scoped(scope, run).ok().map(|_| receive)
+                thread::Builder::new().stack_size(STACK).spawn_scoped(scope, run).ok().map(|_| receive)
             })
             .collect();
         for (item, core) in items.iter().zip(results.iter().cycle()) {

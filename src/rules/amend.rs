@@ -9,7 +9,7 @@ use super::resolve;
 use super::rule::{Amendment, Change, Limit, Part, Rule, RuleSet, Withdrawn, one_line};
 use super::satisfiability::{self, Place};
 use crate::base::names::nearest;
-use crate::base::{HasNotice, Reporter, Source, Span};
+use crate::base::{HasNotice, Reporter, Source, Span, limits};
 use crate::measure::{Dimension, Measure, Style, equal, print};
 use crate::syntax::ClauseTree;
 
@@ -44,12 +44,13 @@ impl Amender<'_, '_> {
     pub fn amend(&mut self, block: &Block<'_>) {
         let parts = parts(block.body, Holder::Amendment, &self.set.title, self.report);
         let Some(at) = self.position(block) else { return };
-        let Some(old) = self.set.rules.get(at).map(|rule| Rule::clone(rule)) else { return };
+        let Some(old) = self.set.rules.get(at).map(Arc::clone) else { return };
         let source = self.report.source;
         if let Some(first) = old.amendments.last().filter(|last| last.source == *source).map(|last| last.span) {
             let rule = block.name.clone();
             return self.report.push(block.name_span, AmendmentProblem::AmendedTwice { rule, first });
         }
+        let old = Rule::clone(&old);
         let before = self.report.found.len();
         if parts.is_empty() && !parts.damaged {
             let rule = block.name.clone();
@@ -263,7 +264,9 @@ impl Amender<'_, '_> {
         if let Some((_, written)) = self.own.iter().find(|(own, _)| *own == rule) {
             return AmendmentProblem::OwnRule { rule, block, written: *written };
         }
-        let near = nearest(&rule, self.set.rules.iter().map(|rule| rule.name.as_str())).map(str::to_owned);
+        let sought = self.report.found.len() < limits::NEAR_NAMES;
+        let names = self.set.rules.iter().filter(|_| sought).map(|rule| rule.name.as_str());
+        let near = nearest(&rule, names).map(str::to_owned);
         AmendmentProblem::NoSuchRule { rule, block, below: below.title.clone(), near }
     }
 }

@@ -1,5 +1,6 @@
 //! A ruleset from its text, and from the sets that it amends.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::amend::Amender;
@@ -91,7 +92,7 @@ impl Loader<'_> {
         if !block.name.is_empty() {
             self.set.title.clone_from(&block.name);
         }
-        let mut stated = Vec::new();
+        let mut stated = BTreeMap::new();
         for item in block.body {
             match item {
                 Item::Property { name, name_span, value, value_span, damaged, .. } => {

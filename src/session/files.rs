@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::fmt;
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 use std::sync::Arc;
 
 use crate::base::{Diagnostic, Source};
@@ -22,7 +22,7 @@ pub trait Files: Send + Sync + fmt::Debug {
 
     /// One path for each file, whichever path leads to it: without links, and without `..` where that can be told.
     fn identity(&self, path: &Path) -> PathBuf {
-        path.to_owned()
+        plain(path)
     }
 
     /// Whether there is anything at a path.
@@ -91,19 +91,6 @@ impl Files for Memory {
         Ok(Source::at(path, Arc::from(text.as_str())))
     }
 
-    /// The path without `.` and `..`.
-    fn identity(&self, path: &Path) -> PathBuf {
-        let mut plain = PathBuf::new();
-        for part in path.components() {
-            match part {
-                std::path::Component::CurDir => {}
-                std::path::Component::ParentDir if plain.pop() => {}
-                other => plain.push(other),
-            }
-        }
-        plain
-    }
-
     fn exists(&self, path: &Path) -> bool {
         self.0.contains_key(&self.identity(path))
     }
@@ -115,6 +102,20 @@ impl Files for Memory {
         };
         folder.ancestors().filter_map(place).collect()
     }
+}
+
+/// The path without `.`, and without `..` where a folder stands before it.
+fn plain(path: &Path) -> PathBuf {
+    let mut plain = PathBuf::new();
+    for part in path.components() {
+        let below = matches!(plain.components().next_back(), Some(Component::Normal(_)));
+        match part {
+            Component::CurDir => {}
+            Component::ParentDir if below => drop(plain.pop()),
+            other => plain.push(other),
+        }
+    }
+    plain
 }
 
 fn no_such_file(path: &Path) -> Refusal {

@@ -17,6 +17,7 @@ mod facade;
 mod faults;
 mod folders;
 mod geometry;
+mod growth;
 mod hostile;
 mod imports;
 mod layers;
