@@ -6,7 +6,7 @@ pub const BYTES: usize = 1024 * 1024;
 pub const PATH: usize = 1024;
 /// Words of the name of any kind or property, and some more: no line is looked at for a longer one.
 pub const NAME_WORDS: usize = 8;
-/// Slips of a set for which a nearer name is sought; those after them are told without one.
+/// Slips of a set or a design for which a nearer name is sought among the text's own; those after them are told without.
 pub const NEAR_NAMES: usize = 100;
 /// Limits of one rule.
 pub const RULE_LIMITS: usize = 100;

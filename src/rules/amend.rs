@@ -9,7 +9,7 @@ use super::resolve;
 use super::rule::{Amendment, Change, Limit, Part, Rule, RuleSet, Withdrawn, one_line};
 use super::satisfiability::{self, Place};
 use crate::base::names::nearest;
-use crate::base::{HasNotice, Reporter, Source, Span, limits};
+use crate::base::{HasNotice, Reporter, Source, Span, limits, work};
 use crate::measure::{Dimension, Measure, Style, equal, print};
 use crate::syntax::ClauseTree;
 
@@ -50,6 +50,7 @@ impl Amender<'_, '_> {
             let rule = block.name.clone();
             return self.report.push(block.name_span, AmendmentProblem::AmendedTwice { rule, first });
         }
+        work::done(old.limits.len() + old.fragments.len());
         let old = Rule::clone(&old);
         let before = self.report.found.len();
         if parts.is_empty() && !parts.damaged {
@@ -242,6 +243,7 @@ impl Amender<'_, '_> {
         if name.is_empty() || self.base_is_lost {
             return None;
         }
+        work::done(self.set.rules.len());
         let found = self.set.rules.iter().position(|rule| rule.name == *name);
         if found.is_none() && !self.set.unread.contains(name) {
             let problem = self.no_such_rule(name.clone(), block.kind);

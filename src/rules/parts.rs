@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::problem::{BlockProblem, Holder, Problem, PropertyMeant, StatementMeant};
 use super::rule::Limit;
 use crate::base::names::nearest;
-use crate::base::{Reporter, Source, Span, limits};
+use crate::base::{Reporter, Source, Span, limits, work};
 use crate::syntax::{self, ClauseTree, Expr, Fragment, Item, Term, TermKind};
 
 /// What an amendment puts in place of a condition.
@@ -209,6 +209,7 @@ impl PartsReader<'_, '_> {
         let Some(limit) = name.strip_prefix("limit ").map(str::to_owned) else {
             return self.report.push(name_span, BlockProblem::UnnamedLimit);
         };
+        work::done(self.parts.limits.len());
         if self.parts.limits.len() >= limits::RULE_LIMITS {
             let told = std::mem::replace(&mut self.too_many_limits, Told::Told);
             if told == Told::Not {

@@ -48,10 +48,10 @@ fn words_of_a_line() {
 #[test]
 fn lines_that_mean_nothing() {
     grows_no_faster_than_the_text("properties of no name", 500, |many| {
-        drawing(&lines(many, |at| format!("ryle{at}: 1\n")))
+        drawing(&lines(many, |at| format!("ryle{at:06}: 1\n")))
     });
     grows_no_faster_than_the_text("blocks of no name", 500, |many| {
-        drawing(&lines(many, |at| format!("ryle{at} {{ }}\n")))
+        drawing(&lines(many, |at| format!("ryle{at:06} {{ }}\n")))
     });
 }
 
@@ -59,10 +59,10 @@ fn lines_that_mean_nothing() {
 fn withdrawals_of_what_is_not_there() {
     let head = "ruleset \"Own\" { amends: residential }\n";
     grows_no_faster_than_the_text("withdrawals", 500, |many| {
-        set(format!("{head}{}", lines(many, |at| format!("withdraw \"riser hight {at}\" {{ because: \"x\" }}\n"))))
+        set(format!("{head}{}", lines(many, |at| format!("withdraw \"riser hight {at:06}\" {{ because: \"x\" }}\n"))))
     });
     grows_no_faster_than_the_text("amendments", 500, |many| {
-        set(format!("{head}{}", lines(many, |at| format!("amend \"riser hight {at}\" {{ limit tallest: 7\" }}\n"))))
+        set(format!("{head}{}", lines(many, |at| format!("amend \"riser hight {at:06}\" {{ limit tallest: 7\" }}\n"))))
     });
     grows_no_faster_than_the_text("amendments of one rule", 500, |many| {
         set(format!("{head}{}", "amend \"riser height\" { limit tallest: 7\" }\n".repeat(many)))
@@ -71,7 +71,7 @@ fn withdrawals_of_what_is_not_there() {
 
 #[test]
 fn rules_of_unknown_names() {
-    let rule = |at| format!("rule \"r{at}\" {{ each flight shall have heigth{at} >= 3\"; source: \"x\" }}\n");
+    let rule = |at| format!("rule \"r{at:06}\" {{ each flight shall have heigth{at:06} >= 3\"; source: \"x\" }}\n");
     grows_no_faster_than_the_text("unknown quantities", 250, |many| {
         set(format!("ruleset \"Own\" {{ }}\n{}", lines(many, rule)))
     });
@@ -105,15 +105,32 @@ fn letters(mut number: usize) -> String {
 
 #[test]
 fn stock_times_stated_lines() {
-    let shop = |many| lines(many, |at| format!("section \"s{at}\" {{ width: 2\"; depth: 3\" }}\n"));
-    let walls =
-        |many| lines(many, |at| format!("handrail \"r{at}\" {{ height: 36\"; clearance: 2\"; section: s{at} }}\n"));
-    // From half the limit on, the stock grows no more.
-    grows_no_faster_than_the_text("a shop's sections", 1_000, |many| {
-        drawing(&walls(many.min(1_500))).with("shop.pitchboard", shop(many))
-    });
-    let plain = |many| lines(many, |at| format!("handrail \"r{at}\" {{ height: 36\"; clearance: 2\" }}\n"));
-    let at = |many: usize| drawing(&plain(many)).with("shop.pitchboard", shop(900));
-    let (small, great) = (steps(50, at)[0], steps(800, at)[0]);
-    assert!(great <= small + ROOM, "lines that name no section look through the stock: {small} {great}");
+    let shop = |many| lines(many, |at| format!("section \"s{at:06}\" {{ width: 2\"; depth: 3\" }}\n"));
+    let rails = |many| {
+        let rail =
+            |at| format!("handrail \"r{at:06}\" {{ height: 36\"; clearance: 2\"; section: s{:06} }}\n", at % 900);
+        drawing(&lines(many, rail))
+    };
+    grows_no_faster_than_the_text("lines over a stock", 100, |many| rails(many).with("shop.pitchboard", shop(900)));
+    // Past the limit the stock counts no more, and one message says so.
+    let over = |many: usize| rails(50).with("shop.pitchboard", shop(many));
+    let (at_limit, past) = (steps(1_000, over)[0], steps(1_001, over));
+    assert!(past.iter().all(|past| *past <= at_limit + ROOM), "{at_limit} {past:?}");
+    let told = |many: usize| {
+        let analysis = Session::new(over(many)).analyse("a.stair").expect("it is there");
+        analysis.report.findings.iter().filter(|found| found.name() == "too many things").count()
+    };
+    assert_eq!((told(1_000), told(1_001), told(4_000)), (0, 1, 1));
+    // Names that no section has are sought among the stock for the first slips alone.
+    let lost = |many| {
+        let rail = |at| format!("handrail \"r{at:06}\" {{ section: marsh rial {at:06} }}\n");
+        drawing(&lines(many, rail)).with("shop.pitchboard", shop(500))
+    };
+    grows_no_faster_than_the_text("unknown sections", 150, lost);
+    let plain = |many| {
+        let rail = |at| format!("handrail \"r{at:06}\" {{ height: 36\"; clearance: 2\" }}\n");
+        drawing(&lines(many, rail)).with("shop.pitchboard", shop(900))
+    };
+    let (few, more) = (steps(50, plain)[0], steps(800, plain)[0]);
+    assert!(more <= few + ROOM, "lines that name no section look through the stock: {few} {more}");
 }

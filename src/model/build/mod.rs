@@ -304,7 +304,9 @@ impl Builder<'_> {
             return Some(Stated { property, value: None, span, measured: false, shop: None, section: None });
         }
         let none = OwnSections::new();
-        let known = if is_section { self.known_sections() } else { std::borrow::Cow::Borrowed(&none) };
+        // A nearer name is sought among all of them.
+        let seek = own || stocked.is_some() || self.found.len() < limits::NEAR_NAMES;
+        let known = if is_section && seek { self.known_sections() } else { std::borrow::Cow::Borrowed(&none) };
         let read = read::value(property, value, span, self.source, &known);
         // Only a shop asks by which names sections are called for.
         let section = self.shop.and_then(|_| read::section_name(property, value, self.source));
