@@ -41,7 +41,7 @@ fn start(line: &str) -> &str {
     let mut rest = line;
     loop {
         let bare = rest.trim_start();
-        let painted = bare.strip_prefix("\u{1b}[").and_then(|code| Some(code.split_once('m')?));
+        let painted = bare.strip_prefix("\u{1b}[").and_then(|code| code.split_once('m'));
         match painted.filter(|(code, _)| code.chars().all(|c| c.is_ascii_digit() || c == ';')) {
             Some((_, after)) => rest = after,
             None => return bare,
