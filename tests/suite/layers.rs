@@ -34,7 +34,7 @@ const CLOSES_A_CIRCLE: &[(&str, &str)] = &[
     ("derive/flight.rs", "derive/step.rs"),
     ("derive/flight.rs", "derive/winder.rs"),
     ("derive/place.rs", "derive/step.rs"),
-    ("derive/quantity.rs", "derive/evaluation.rs"),
+    ("derive/quantity.rs", "derive/formula.rs"),
     ("model/build/head.rs", "model/build/mod.rs"),
 ];
 
