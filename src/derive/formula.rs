@@ -451,7 +451,7 @@ impl Formula {
             }
             Formula::Root(a) => called(out, "sqrt", a),
             Formula::Sine(a) => called(out, "sin", a),
-            Formula::ArcTangent(a, b) => called(out, "atan", &Formula::Over(*a, *b)),
+            Formula::ArcTangent(a, b) => called(out, "atan", &Formula::Over(a, b)),
             Formula::Lesser(a, b) => {
                 out.push_str("lesser of ");
                 pair(out, (a, Binds::Sum), " and ", (b, Binds::Sum));
