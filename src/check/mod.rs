@@ -6,6 +6,7 @@ mod finding;
 mod fix;
 mod group;
 mod loaded;
+mod needs;
 mod outcome;
 pub mod problem;
 mod rule_finding;
@@ -14,6 +15,7 @@ mod standing;
 mod stock;
 mod view;
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::base::{Diagnostic, Severity, Source, Span, lift};
@@ -28,6 +30,7 @@ pub use change::{Changes, changes};
 pub use finding::Finding;
 pub use fix::{Drawn, Edit, Fix, Offer};
 pub use loaded::{LoadedSet, LoadedShop, RuleRef, Sets, ShopAbove};
+pub use needs::NeedsOfOne;
 pub use outcome::{Comparison, Grounds, RuleOutcome, Settled};
 pub use problem::Problem;
 pub use rule_finding::{HowMany, Place, Role, RuleFinding};
@@ -191,7 +194,8 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
     if nothing_drawn {
         report.findings.push(Diagnostic::whole(&report.source, Problem::NoStair).into());
     }
-    let mut checking = Checking { sets, rules, shop: shop.as_ref(), report, loaded: Vec::new() };
+    let mut checking =
+        Checking { sets, rules, shop: shop.as_ref(), report, loaded: Vec::new(), waiting: Waiting::default() };
     let stair_sets = stairs.iter().map(|stair| checking.stair(stair)).collect();
     let Checking { mut report, loaded, .. } = checking;
     if let Some(above) = &shop {
@@ -214,7 +218,11 @@ struct Checking<'a> {
     report: Report,
     /// Every set that was asked for, once.
     loaded: Vec<Arc<LoadedSet>>,
+    waiting: Waiting,
 }
+
+/// The rules that are not checked so far, by title of the set and name, with the places of their needs in the report.
+type Waiting = BTreeMap<(String, String), NeedsOfOne>;
 
 /// A set that is asked for, and the words that ask for it.
 type AskedSet = (String, Option<(Source, Span)>);
@@ -273,7 +281,11 @@ impl Checking<'_> {
         let views = [(View::Drawn, Some(&stair.drawn)), (View::Measured, stair.measured.as_ref())];
         for (view, design) in views {
             let Some(design) = design else { continue };
-            CheckedView::new(design, view, report.source.clone(), &sets).check(report, &mut standings);
+            CheckedView::new(design, view, report.source.clone(), &sets).check(
+                report,
+                &mut self.waiting,
+                &mut standings,
+            );
         }
         for (rule, standing) in sets.iter().flat_map(|loaded| &loaded.set.rules).zip(standings) {
             report.tally.count(standing);
@@ -374,7 +386,7 @@ impl Tally {
 
 impl CheckedView<'_> {
     /// Checks every rule, and takes each into how it stands so far.
-    fn check(&self, report: &mut Report, standings: &mut [Standing]) {
+    fn check(&self, report: &mut Report, waiting: &mut Waiting, standings: &mut [Standing]) {
         let mut customs = Vec::new();
         let rules = || self.sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
         // Every rule before the first finding: a search for a fix asks which of the others it breaks.
@@ -394,8 +406,11 @@ impl CheckedView<'_> {
                 continue;
             }
             customs.extend(reads.behind.customs());
-            for (element, missing) in unknown {
-                self.not_checked(report, &loaded.set, rule, element, &missing);
+            if !unknown.is_empty() {
+                let waiting = waiting.entry((loaded.set.title.clone(), rule.name.clone())).or_default();
+                for (element, missing) in unknown {
+                    self.not_checked(report, waiting, (&loaded.set, rule), element, &missing);
+                }
             }
         }
         for custom in customs.into_iter().filter_map(CustomId::custom) {
@@ -419,14 +434,20 @@ impl CheckedView<'_> {
         (standing, unknown)
     }
 
-    fn not_checked(&self, report: &mut Report, set: &RuleSet, rule: &Rule, element: Id, missing: &Missing) {
+    fn not_checked(
+        &self,
+        report: &mut Report,
+        waiting: &mut NeedsOfOne,
+        (set, rule): (&RuleSet, &Rule),
+        element: Id,
+        missing: &Missing,
+    ) {
         let needs = Need::of(self.design, missing);
-        let same = |earlier: &NotChecked| {
-            earlier.rule == rule.name && earlier.set == set.title && earlier.needs.settled_with(&needs)
-        };
-        if report.not_checked.iter().any(same) {
+        let known = |at: usize| report.not_checked.get(at).map(|earlier| &earlier.needs);
+        if waiting.settled_with(&needs, known).is_some() {
             return;
         }
+        waiting.add(&needs, report.not_checked.len());
         report.not_checked.push(NotChecked {
             set: set.title.clone(),
             rule: rule.name.clone(),

@@ -70,6 +70,16 @@ fn withdrawals_of_what_is_not_there() {
 }
 
 #[test]
+fn rails_that_are_not_settled() {
+    let rails = |many| drawing(&lines(many, |at| format!("handrail \"r{at:06}\" {{ }}\n")));
+    grows_no_faster_than_the_text("unsettled rails", 100, rails);
+    let rule = |at| format!("rule \"r{at:06}\" {{ each flight shall have width >= 3\"; source: \"x\" }}\n");
+    grows_no_faster_than_the_text("unsettled rules", 250, |many| {
+        set(format!("ruleset \"Own\" {{ }}\n{}", lines(many, rule)))
+    });
+}
+
+#[test]
 fn rules_of_unknown_names() {
     let rule = |at| format!("rule \"r{at:06}\" {{ each flight shall have heigth{at:06} >= 3\"; source: \"x\" }}\n");
     grows_no_faster_than_the_text("unknown quantities", 250, |many| {
