@@ -15,9 +15,8 @@ pub type Case = (&'static str, &'static str, fn(&Seen<'_>, Id, f64) -> Option<To
 
 pub const CASES: &[Case] = &[
     ("stair", "run closure", |s, id, _| {
-        let turns = |landing: Id| s.word(landing, "turn").is_some_and(|turn| turn != "straight");
         let run = s.derived_number(id, "run")?;
-        Some(if s.design.of_kind(kinds::LANDING).any(turns) { run } else { s.number(id, "total run")? - run }.into())
+        Some((s.number(id, "total run")? - run).into())
     }),
     ("stair", "access", |s, id, _| {
         let by_use = || match s.word(id, "use")? {
@@ -101,12 +100,11 @@ pub const CASES: &[Case] = &[
     ("tread", "strip margin", |s, id, _| {
         let Value::Finish(words, strip) = s.value(id, "finish")? else { return None };
         let laid = ["strip", "tape"].iter().any(|word| words.to_lowercase().contains(word));
-        Some(match strip {
+        Some(Told::from(match strip {
             Some(strip) => (s.number(id, "length")? - strip.value) / 2.0,
             None if laid => return None,
             None => 0.0,
-        })
-        .map(Told::from)
+        }))
     }),
     ("tread", "edge radius", |s, id, _| match s.value(id, "edge")? {
         Value::Edge(Edge::Radius(radius)) => Some(radius.value.into()),
@@ -437,7 +435,7 @@ fn winders_of(s: &Seen<'_>, flight: Id, tread: usize) -> Option<(Id, usize, f64)
         let (from, to) = (s.number(block, "from tread")?, s.number(block, "to tread")?);
         let (first, last) = (from.min(to), from.max(to));
         let within = first <= tread as f64 && tread as f64 <= last;
-        within.then(|| (block, (tread as f64 - first) as usize, last - first + 1.0))
+        within.then_some((block, (tread as f64 - first) as usize, last - first + 1.0))
     })
 }
 
@@ -531,26 +529,24 @@ fn diameter(s: &Seen<'_>, id: Id, _: f64) -> Option<Told> {
 
 fn perimeter(s: &Seen<'_>, id: Id, _: f64) -> Option<Told> {
     let section = section(s, id)?;
-    Some(if is_profiled(s, id) {
+    Some(Told::from(if is_profiled(s, id) {
         section.perimeter?
     } else if is_round(s, id) {
         std::f64::consts::PI * section.depth
     } else {
         2.0 * (section.thickness + section.depth)
-    })
-    .map(Told::from)
+    }))
 }
 
 fn across(s: &Seen<'_>, id: Id, _: f64) -> Option<Told> {
     let section = section(s, id)?;
-    Some(if is_profiled(s, id) {
+    Some(Told::from(if is_profiled(s, id) {
         section.across?
     } else if is_round(s, id) {
         section.depth
     } else {
         (section.thickness.powi(2) + section.depth.powi(2)).sqrt()
-    })
-    .map(Told::from)
+    }))
 }
 
 fn edge_radius(s: &Seen<'_>, id: Id, _: f64) -> Option<Told> {
