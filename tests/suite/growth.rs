@@ -2,16 +2,18 @@
 //! text is past a stated limit and gets one message. Counted, not timed, so that it comes to the same on any machine.
 
 use pitchboard::base::{Source, work};
+use pitchboard::report::{self, Look};
 use pitchboard::session::{Memory, Session};
 
 /// Steps beside the doubled ones: what is the same whatever the size.
 const ROOM: u64 = 20_000;
 
-/// Steps to check a text at a size and three doublings of it.
+/// Steps to check a text and tell of it, at a size and three doublings of it.
 fn steps(size: usize, text: impl Fn(usize) -> Memory) -> Vec<u64> {
     let at = |size: usize| {
         let session = Session::new(text(size));
-        work::of(|| session.analyse("a.stair").expect("it is there")).1
+        let look = Look { colour: false, unicode: true, width: 100, list_not_checked: false };
+        work::of(|| report::report(&session.analyse("a.stair").expect("it is there").report, &look)).1
     };
     (0..4).map(|doublings| at(size << doublings)).collect()
 }
