@@ -1,6 +1,6 @@
 //! The present library, put to the yardstick: see `run`. All that knows its interface is [`Present`].
 
-#![allow(missing_docs)]
+#![allow(clippy::disallowed_methods, missing_docs)]
 
 mod compare;
 mod english;
