@@ -112,10 +112,15 @@
         clippy::panic,
         clippy::indexing_slicing,
         clippy::string_slice,
+        clippy::unreachable,
+        clippy::get_unwrap,
+        clippy::integer_division,
+        clippy::exit,
         clippy::print_stdout,
         clippy::print_stderr
     )
 )]
+#![cfg_attr(test, allow(clippy::disallowed_methods))]
 
 #[cfg(not(feature = "internals"))]
 mod base;

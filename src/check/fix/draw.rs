@@ -169,7 +169,9 @@ fn in_its_units(design: &Design, example: &str) -> String {
     for (at, piece) in example.split('"').enumerate() {
         if at > 0 {
             let digits = out.chars().rev().take_while(char::is_ascii_digit).count();
-            let inches: f64 = out.split_off(out.len() - digits).parse().unwrap_or(0.0);
+            let (before, inches) = out.split_at_checked(out.len() - digits).unwrap_or_default();
+            let inches: f64 = inches.parse().unwrap_or(0.0);
+            out = before.to_owned();
             out += &format!("{} mm", (inches * 25.4 / 5.0).ceil() * 5.0);
         }
         out += piece;
