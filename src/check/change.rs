@@ -129,7 +129,7 @@ mod tests {
 
     fn changed(design: &str, first: &str, second: &str) -> Vec<(String, bool, &'static str, &'static str)> {
         let told = |change: &Change| (change.rule.clone(), change.measured, change.first.word(), change.second.word());
-        changes(&draw(&Source::new("a.stair", design), Ok(None)), &set(first), &set(second))
+        changes(&draw(&Source::new("a.stair", design), Vec::new()), &set(first), &set(second))
             .changes
             .iter()
             .map(told)
@@ -159,7 +159,7 @@ mod tests {
         let wide = "rule \"wide\" { each flight shall have width >= 30\"; source: \"x\" }";
         let source = Source::new("a.stair", drawn);
         let (none, low) = (set(wide), set(LOW));
-        let found = changes(&draw(&source, Ok(None)), &low, &none);
+        let found = changes(&draw(&source, Vec::new()), &low, &none);
         assert_eq!(found.held_by_one, 1, "low passes and is gone");
         let told: Vec<_> = found.changes.iter().map(|change| (&*change.rule, change.first, change.second)).collect();
         assert_eq!(told, [("wide", Standing::Absent, Standing::NotChecked)]);

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::{Disk, Outcome, Output, designs, read};
+use super::{Disk, Outcome, Output, designs, read, unharmed};
 use crate::base::Severity;
 use crate::check;
 use crate::report::{self, Look};
@@ -70,7 +70,15 @@ impl Ask {
         for found in designs(&self.designs) {
             match found.and_then(|path| read(&path)) {
                 Ok(source) => {
-                    let changes = check::changes(&session.draw(&source), first, second);
+                    let changes = unharmed(&source, || check::changes(&session.draw(&source), first, second));
+                    let changes = match changes {
+                        Ok(changes) => changes,
+                        Err(fault) => {
+                            output.put(&format!("{}\n", report::finding(&*fault, look)));
+                            outcome = Outcome::Unchecked;
+                            continue;
+                        }
+                    };
                     if !changes.unread.is_empty() {
                         outcome = Outcome::Unchecked;
                     }

@@ -135,7 +135,11 @@ impl<'d> Evaluation<'d> {
         self.depth.set(depth + 1);
         let begin = self.reads.borrow().len();
         let result = run();
-        let reads = if self.is_traced() { self.reads.borrow_mut().split_off(begin) } else { Vec::new() };
+        let reads = match self.is_traced() {
+            #[allow(clippy::disallowed_methods)] // Nothing that runs takes reads away from before it.
+            true => self.reads.borrow_mut().split_off(begin),
+            false => Vec::new(),
+        };
         self.depth.set(depth);
         let Frame { behind, .. } = self.frame.replace(outer);
         (result, Reads { reads, behind })

@@ -175,6 +175,9 @@ impl<'d> Evaluation<'d> {
                 self.read(id, property, stated, Some(&Datum::Measure(fasteners.diameter)));
                 return Ok(fasteners);
             }
+            if self.design.stated(id, property).is_some() {
+                return Err(Missing::not_understood(id, property));
+            }
         }
         Err(Missing::statement(id, Statement::OneOf(FASTENINGS)))
     }

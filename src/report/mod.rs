@@ -26,7 +26,7 @@ pub use set::{proof_counts, set};
 pub use totals::{Totals, closing};
 pub use words::{columns, count, listed, sentence, visible, wrap};
 
-use crate::check::{NotChecked, Report};
+use crate::check::{NeedsOfOne, NotChecked, Report};
 use crate::derive::Need;
 use crate::wording::{self, Message, ToMessage, need};
 
@@ -68,7 +68,7 @@ pub fn report(report: &Report, look: &Look) -> String {
         }
         out.push_str(&look.hang(&line, 2));
     }
-    if let Some((shop, shares)) = &report.shop {
+    for (shop, shares) in &report.shops {
         out.push_str(&look.hang(&format!("from {shop}: {}", wording::shares(shares)), 2));
     }
     if report.from_memory > 0 {
@@ -124,9 +124,11 @@ struct Waiting<'a> {
 impl<'a> Waiting<'a> {
     fn of(items: &'a [NotChecked]) -> Self {
         let mut waiting = Self { needs: Vec::new(), rules: BTreeMap::new() };
+        let mut places = NeedsOfOne::default();
         for item in items {
-            let known = waiting.needs.iter().position(|need| need.settled_with(&item.needs));
+            let known = places.settled_with(&item.needs, |at| waiting.needs.get(at).copied());
             let at = known.unwrap_or_else(|| {
+                places.add(&item.needs, waiting.needs.len());
                 waiting.needs.push(&item.needs);
                 waiting.needs.len() - 1
             });
@@ -137,9 +139,14 @@ impl<'a> Waiting<'a> {
 
     /// The three needs that settle most rules, in the order of their words, and how many rules they settle together.
     fn first(&self) -> (Vec<String>, usize) {
-        let waits = |at: usize| self.rules.values().filter(|needs| needs.contains(&at)).count();
+        let mut waits = vec![0; self.needs.len()];
+        for at in self.rules.values().flatten() {
+            if let Some(waits) = waits.get_mut(*at) {
+                *waits += 1;
+            }
+        }
         let mut needs: Vec<(usize, usize, String)> =
-            self.needs.iter().enumerate().map(|(at, needs)| (at, waits(at), need(needs))).collect();
+            self.needs.iter().zip(waits).enumerate().map(|(at, (needs, waits))| (at, waits, need(needs))).collect();
         needs.sort_by(|a, b| b.1.cmp(&a.1).then_with(|| a.2.cmp(&b.2)));
         needs.truncate(3);
         let stated: BTreeSet<usize> = needs.iter().map(|(at, ..)| *at).collect();
@@ -220,7 +227,7 @@ mod tests {
                 amends: vec![Below { title: "Coast stairs".into(), edition: "2019".into() }],
             }],
             from_memory: 1,
-            shop: Some(("shop.pitchboard".into(), vec![FromShop::Rules, FromShop::Property(properties::LONGEST_BIT)])),
+            shops: vec![("shop.pitchboard".into(), vec![FromShop::Rules, FromShop::Property(properties::LONGEST_BIT)])],
         }
     }
 

@@ -163,7 +163,10 @@ fn marks(window: &Window, look: &Look, indent: usize) -> Vec<LabeledSpan> {
     let hangs_at = |mark: &Mark| {
         let line = window.lines.iter().rev().find(|line| line.start <= mark.start).map_or(0, |line| line.start);
         let before = columns(window.text.get(line..mark.start).unwrap_or(""));
-        before + columns(window.text.get(mark.start..mark.end).unwrap_or("").split('\n').next().unwrap_or("")) / 2
+        let words = window.text.get(mark.start..mark.end).unwrap_or("").split('\n').next().unwrap_or("");
+        #[allow(clippy::integer_division)] // By a constant.
+        let half = columns(words) / 2;
+        before + half
     };
     let label = |mark: &Mark| {
         let room = look.width.saturating_sub(gutter + hangs_at(mark)).max(28);

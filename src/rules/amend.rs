@@ -10,7 +10,7 @@ use super::resolve;
 use super::rule::{Amendment, Change, Limit, Part, Rule, RuleSet, Withdrawn, one_line};
 use super::satisfiability::{self, Place};
 use crate::base::names::nearest;
-use crate::base::{HasNotice, Reporter, Source, Span};
+use crate::base::{HasNotice, Reporter, Source, Span, limits, work};
 use crate::measure::{Dimension, Measure, Style, equal, print};
 use crate::syntax::ClauseTree;
 
@@ -35,6 +35,7 @@ impl Amender<'_, '_> {
             }
             return;
         };
+        #[allow(clippy::disallowed_methods)] // It was found there.
         let rule = self.set.rules.remove(at);
         let (set, source) = (self.set.title.clone(), self.report.source.clone());
         self.set.withdrawn.push(Withdrawn { rule, set, source, span: block.name_span, because });
@@ -44,12 +45,14 @@ impl Amender<'_, '_> {
     pub fn amend(&mut self, block: &Block<'_>) {
         let parts = parts(block.body, Holder::Amendment, &self.set.title, self.report);
         let Some(at) = self.position(block) else { return };
-        let Some(old) = self.set.rules.get(at).map(|rule| Rule::clone(rule)) else { return };
+        let Some(old) = self.set.rules.get(at).map(Arc::clone) else { return };
         let source = self.report.source;
         if let Some(first) = old.amendments.last().filter(|last| last.source == *source).map(|last| last.span) {
             let rule = block.name.clone();
             return self.report.push(block.name_span, AmendmentProblem::AmendedTwice { rule, first });
         }
+        work::done(old.limits.len() + old.fragments.len());
+        let old = Rule::clone(&old);
         let before = self.report.found.len();
         if parts.is_empty() && !parts.damaged {
             let rule = block.name.clone();
@@ -241,6 +244,7 @@ impl Amender<'_, '_> {
         if name.is_empty() || self.base_is_lost {
             return None;
         }
+        work::done(self.set.rules.len());
         let found = self.set.rules.iter().position(|rule| rule.name == *name);
         if found.is_none() && !self.set.unread.contains(name) {
             let problem = self.no_such_rule(name.clone(), block.kind);
@@ -266,7 +270,9 @@ impl Amender<'_, '_> {
         if is_held(&rule) {
             return AmendmentProblem::HeldAlways { rule, block };
         }
-        let near = nearest(&rule, self.set.rules.iter().map(|rule| rule.name.as_str())).map(str::to_owned);
+        let sought = self.report.found.len() < limits::NEAR_NAMES;
+        let names = self.set.rules.iter().filter(|_| sought).map(|rule| rule.name.as_str());
+        let near = nearest(&rule, names).map(str::to_owned);
         AmendmentProblem::NoSuchRule { rule, block, below: below.title.clone(), near }
     }
 }

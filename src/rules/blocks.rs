@@ -28,6 +28,16 @@ pub(super) fn blocks<'t>(items: &'t [Item], report: &mut Reporter<'_, Problem>) 
     blocks
 }
 
+/// Whether a file is a ruleset at all: some block of it opens as one of a set's does, give or take a slip of the pen. Of
+/// any other file, which may be anything, no word is told.
+pub(super) fn is_ruleset(items: &[Item]) -> bool {
+    items.iter().any(|item| {
+        let Item::Block { head, .. } = item else { return false };
+        let word = head.first().and_then(Term::word).unwrap_or("").to_lowercase();
+        BlockKind::of(&word).is_some() || nearest(&word, BlockKind::ALL.map(BlockKind::word)).is_some()
+    })
+}
+
 /// Reports an item that stands where only blocks, or the properties of a heading, do.
 pub(super) fn misplaced(item: &Item, report: &mut Reporter<'_, Problem>) {
     collect(std::slice::from_ref(item), "", &mut Vec::new(), report);

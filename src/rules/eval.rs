@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use super::node::{Collected, Node, Place, What};
 use super::rule::{Holds, Rule};
 use crate::base::Span;
-use crate::derive::{Datum, Drawing, Evaluation, Missing, Read, Reads, Reason};
+use crate::derive::{Datum, Drawing, Evaluation, Missing, Read, Reads, Reason, Statement};
 use crate::measure::{self, Dimension, Measure};
 use crate::model::{Id, Kind, ListItem, kinds, properties};
 use crate::syntax::{Aggregate, Relation};
@@ -179,13 +179,26 @@ impl Evaluator<'_, '_> {
 
     /// What a rule comes to where something is not known.
     fn not_known(&self, missing: Missing) -> Verdict {
-        let absent = matches!(missing.reason, Reason::NotStated(_) | Reason::NotDrawn(_) | Reason::Outside(_));
-        // What was not understood of it may have stated it.
-        let element = self.evaluation.design.get(missing.element);
-        let absent = absent && element.is_none_or(|element| element.not_understood.is_none());
+        let absent = self.is_absent(&missing);
         match self.rule.holds {
             Holds::WhatIsStated if absent => Verdict::NotApplicable,
             Holds::WhatIsStated | Holds::Everything => Verdict::NotChecked(missing),
+        }
+    }
+
+    /// Whether what is missing is not there at all, and no words that were not understood may have said it.
+    fn is_absent(&self, missing: &Missing) -> bool {
+        let design = self.evaluation.design;
+        if design.get(missing.element).is_some_and(|element| element.not_understood.is_some()) {
+            return false;
+        }
+        match missing.reason {
+            Reason::NotStated(Statement::OfBlock(_, kind))
+            | Reason::NotDrawn(Drawing::A(kind) | Drawing::TheOne(kind)) => !design.unread.contains(&kind),
+            Reason::NotDrawn(Drawing::MemberJoined) => false,
+            Reason::NotDrawn(_) => design.unread.is_empty(),
+            Reason::NotStated(_) | Reason::Outside(_) => true,
+            _ => false,
         }
     }
 

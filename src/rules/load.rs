@@ -1,9 +1,10 @@
 //! A ruleset from its text, and from the sets that it amends.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::amend::Amender;
-use super::blocks::{Block, HEADING, blocks, misplaced};
+use super::blocks::{Block, HEADING, blocks, is_ruleset, misplaced};
 use super::drawing::{DRAWING, DRAWING_TEXT, is_drawing};
 use super::parts::{Parts, parts, stated_once, text_of};
 use super::problem::{BlockKind, BlockProblem, Holder, Problem, SetProblem};
@@ -23,7 +24,8 @@ const DEEPEST: usize = 16;
 
 /// Reads a set and those it amends. What could not be read is in `found`; the rest of the set stands.
 pub fn load(source: &Source, find_base: &FindBase<'_>, found: &mut Vec<Diagnostic<Problem>>) -> RuleSet {
-    load_within(source, find_base, found, &mut vec![source.clone()])
+    let set = load_within(source, find_base, found, &mut vec![source.clone()]);
+    set.unwrap_or_else(|| RuleSet { title: source.name.to_string(), ..RuleSet::default() })
 }
 
 /// The set that the tool holds with every design, whatever sets it names.
@@ -32,13 +34,18 @@ pub fn drawing() -> RuleSet {
     load(&Source::new(format!("built-in {DRAWING}"), DRAWING_TEXT), &nothing, &mut Vec::new())
 }
 
+/// Nothing if the text is no ruleset.
 fn load_within(
     source: &Source,
     find_base: &FindBase<'_>,
     found: &mut Vec<Diagnostic<Problem>>,
     chain: &mut Vec<Source>,
-) -> RuleSet {
+) -> Option<RuleSet> {
     let (tree, slips) = syntax::parse_rules(source);
+    if !is_ruleset(&tree.items) {
+        found.push(Diagnostic::whole(source, SetProblem::NotARuleset));
+        return None;
+    }
     let mut here = lift(slips);
     let mut below = Vec::new();
     let mut loader = Loader {
@@ -54,7 +61,7 @@ fn load_within(
     here.sort_by_key(|diagnostic| diagnostic.span);
     found.extend(below);
     found.extend(here);
-    set
+    Some(set)
 }
 
 /// One text being read.
@@ -92,7 +99,7 @@ impl Loader<'_> {
         if !block.name.is_empty() {
             self.set.title.clone_from(&block.name);
         }
-        let mut stated = Vec::new();
+        let mut stated = BTreeMap::new();
         for item in block.body {
             match item {
                 Item::Property { name, name_span, value, value_span, damaged, .. } => {
@@ -154,6 +161,7 @@ impl Loader<'_> {
         self.chain.push(base.clone());
         let taken = load_within(&base, self.find_base, self.below, self.chain);
         self.chain.pop();
+        let Some(taken) = taken else { return };
         self.base_is_lost = false;
         self.set.takes_in = vec![Below { title: taken.title, edition: taken.edition }];
         self.set.takes_in.extend(taken.takes_in);

@@ -1,9 +1,11 @@
 //! What stands in the block of a rule, an amendment or a withdrawal; each slip reported at its word.
 
+use std::collections::BTreeMap;
+
 use super::problem::{BlockProblem, Holder, Problem, PropertyMeant, StatementMeant};
 use super::rule::Limit;
 use crate::base::names::nearest;
-use crate::base::{Reporter, Source, Span};
+use crate::base::{Reporter, Source, Span, limits, work};
 use crate::syntax::{self, ClauseTree, Expr, Fragment, Item, Term, TermKind};
 
 /// What an amendment puts in place of a condition.
@@ -65,7 +67,14 @@ pub(super) fn text_of(source: &Source, value: &[Term], span: Span) -> String {
 /// Reads a block's parts; its limits are set by the set of this title. Blocks inside it are read where the file's
 /// other blocks are.
 pub(super) fn parts(body: &[Item], holder: Holder, set: &str, report: &mut Reporter<'_, Problem>) -> Parts {
-    let mut reader = PartsReader { holder, set, report, stated: Vec::new(), parts: Parts::default() };
+    let mut reader = PartsReader {
+        holder,
+        set,
+        report,
+        stated: BTreeMap::new(),
+        too_many_limits: Told::Not,
+        parts: Parts::default(),
+    };
     for item in body {
         reader.item(item);
     }
@@ -74,17 +83,24 @@ pub(super) fn parts(body: &[Item], holder: Holder, set: &str, report: &mut Repor
 
 /// Reports a property that is stated a second time; false if it is.
 pub(super) fn stated_once(
-    stated: &mut Vec<(String, Span)>,
+    stated: &mut BTreeMap<String, Span>,
     name: &str,
     span: Span,
     report: &mut Reporter<'_, Problem>,
 ) -> bool {
-    let first = stated.iter().find(|(earlier, _)| earlier == name).map(|(_, first)| *first);
+    let first = stated.get(name).copied();
     match first {
         Some(first) => report.push(span, BlockProblem::StatedTwice { name: name.to_owned(), first }),
-        None => stated.push((name.to_owned(), span)),
+        None => drop(stated.insert(name.to_owned(), span)),
     }
     first.is_none()
+}
+
+/// Whether a message that comes once was given.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Told {
+    Not,
+    Told,
 }
 
 struct PartsReader<'p, 'a> {
@@ -93,7 +109,8 @@ struct PartsReader<'p, 'a> {
     set: &'p str,
     report: &'p mut Reporter<'a, Problem>,
     /// The properties that were stated so far, and where.
-    stated: Vec<(String, Span)>,
+    stated: BTreeMap<String, Span>,
+    too_many_limits: Told,
     parts: Parts,
 }
 
@@ -192,6 +209,14 @@ impl PartsReader<'_, '_> {
         let Some(limit) = name.strip_prefix("limit ").map(str::to_owned) else {
             return self.report.push(name_span, BlockProblem::UnnamedLimit);
         };
+        work::done(self.parts.limits.len());
+        if self.parts.limits.len() >= limits::RULE_LIMITS {
+            let told = std::mem::replace(&mut self.too_many_limits, Told::Told);
+            if told == Told::Not {
+                self.report.push(name_span, BlockProblem::TooManyLimits);
+            }
+            return;
+        }
         let named = last_of(self.report.source.slice(name_span), name_span);
         if !syntax::is_name(&limit) {
             return self.report.push(named, BlockProblem::LimitName { name: limit });

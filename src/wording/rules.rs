@@ -5,7 +5,7 @@ use super::message::{Describe, Description, Place};
 use super::phrase::{as_a_length, did_you_mean, marked, offered, sort};
 use super::proof;
 use super::syntax::impossible;
-use crate::base::Source;
+use crate::base::{Source, limits};
 use crate::measure::{Dimension, Measure, Style, print};
 use crate::rules::problem::{
     AmendmentProblem, BlockKind, BlockProblem, Holder, PropertyMeant, StatementMeant, Withdrawer,
@@ -52,6 +52,10 @@ impl Describe for BlockProblem {
             }
             BlockProblem::UnnamedLimit => Description::new("this limit goes by no name")
                 .help("Write `limit tallest: 7-3/4\"`, and let the clause read `<= tallest`."),
+            BlockProblem::TooManyLimits => Description::new(format!(
+                "this rule states more than {} limits; those from here on are not read",
+                limits::RULE_LIMITS
+            )),
             BlockProblem::LimitName { name } => Description::new(format!("no clause could name a limit `{name}`"))
                 .help("Words like `of`, `and` and `where` cannot stand in a name."),
             BlockProblem::LimitImpossible { limit, why } => {

@@ -48,6 +48,9 @@ impl Describe for SetProblem {
                 .help("Amend one that amends the other, or let a design ask for both."),
             SetProblem::Refused(why) => Description::new(refusal(why)),
             SetProblem::Circle { sets } => Description::new(circle(sets)),
+            SetProblem::NotARuleset => Description::new(
+                "this file is no ruleset: nothing in it opens with `ruleset`, `chapter`, `rule`, `amend` or `withdraw`",
+            ),
             SetProblem::TooDeep { name } => {
                 Description::new(format!("`{name}` is the seventeenth set of a chain of sets that amend one another"))
             }

@@ -40,10 +40,10 @@ impl Files for Cases {
         path.exists()
     }
 
-    fn shop_above(&self, folder: &Path) -> Option<ShopPlace> {
-        let found = folder.ancestors().find(|above| above.join(SHOP_FILE).is_file())?;
-        let down = folder.strip_prefix(found).expect("below").to_string_lossy().into_owned();
-        (!found.as_os_str().is_empty()).then(|| ShopPlace { folder: found.to_owned(), down })
+    fn shops_above(&self, folder: &Path) -> Vec<ShopPlace> {
+        let above = folder.ancestors().filter(|above| !above.as_os_str().is_empty());
+        let with_shop = above.filter(|above| above.join(SHOP_FILE).is_file());
+        with_shop.map(|above| ShopPlace::new(above.to_owned(), folder.strip_prefix(above).expect("below"))).collect()
     }
 }
 

@@ -135,8 +135,8 @@ fn a_loop_of_links_ends() {
     folder.file("sub/good.stair", GOOD);
     std::os::unix::fs::symlink(&folder.0, folder.0.join("sub/again")).expect("linked");
     let (code, text) = run(&["check", folder.0.to_str().expect("utf-8")]);
-    assert_eq!(code, 2, "{text}");
-    assert!(text.contains("good.stair: nothing broken"), "{text}");
+    assert_eq!(code, 0, "{text}");
+    assert_eq!(text.matches("good.stair: nothing broken").count(), 1, "{text}");
 }
 
 #[test]

@@ -3,7 +3,7 @@
 //! A file is one subject. `cargo test --test suite cases` runs one of them.
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, clippy::string_slice)]
-#![allow(missing_docs)]
+#![allow(missing_docs, clippy::disallowed_methods)]
 
 mod amending;
 mod cases;
@@ -20,6 +20,8 @@ mod formula_cases;
 mod formula_text;
 mod formulas;
 mod geometry;
+mod growth;
+mod hostile;
 mod imports;
 mod layers;
 mod lossless;

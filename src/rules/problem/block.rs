@@ -60,6 +60,8 @@ pub enum BlockProblem {
         /// What was likely meant.
         meant: PropertyMeant,
     },
+    /// One limit more than a rule may state.
+    TooManyLimits,
     /// A limit without a name.
     UnnamedLimit,
     /// A limit whose name a clause could not read.
@@ -140,6 +142,7 @@ impl HasNotice for BlockProblem {
             BlockProblem::WithdrawalProves | BlockProblem::WithdrawalAsks => Notice::WrongPlace,
             BlockProblem::ConditionIn(_) | BlockProblem::UnknownProperty { .. } => Notice::UnknownProperty,
             BlockProblem::UnnamedLimit => Notice::MissingName,
+            BlockProblem::TooManyLimits => Notice::TooMany,
             BlockProblem::LimitName { .. } | BlockProblem::LimitValue { .. } => Notice::WrongValue,
             BlockProblem::LimitImpossible { .. } => Notice::ImpossibleNumber,
             BlockProblem::Verb { .. } | BlockProblem::Sure { .. } => Notice::UnknownWord,

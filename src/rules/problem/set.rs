@@ -111,6 +111,8 @@ pub enum SetProblem {
         /// Their names, each amended by the one before it and the first by the last.
         sets: Vec<String>,
     },
+    /// A file in which nothing is a block of a ruleset. It is not quoted: it may be anything.
+    NotARuleset,
     /// One more set than may take one another in.
     TooDeep {
         /// The set's name.
@@ -191,6 +193,7 @@ impl HasNotice for SetProblem {
             SetProblem::SecondHeading { .. } => Notice::StatedTwice,
             SetProblem::Refused(refusal) => refusal.notice(),
             SetProblem::Circle { .. } => Notice::CircularSets,
+            SetProblem::NotARuleset => Notice::Unreadable,
             SetProblem::TooDeep { .. } => Notice::AmendedTooDeep,
             SetProblem::TitleOfBelow { .. }
             | SetProblem::RuleTwice { .. }
