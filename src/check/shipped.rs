@@ -23,7 +23,9 @@ static SOURCES: LazyLock<Vec<OnceLock<Source>>> = LazyLock::new(|| BUILT_IN.iter
 
 /// The set that is held with every design, whatever sets it names.
 static HELD_ALWAYS: LazyLock<Arc<LoadedSet>> = LazyLock::new(|| {
-    Arc::new(LoadedSet { set: rules::drawing(), diagnostics: Vec::new() })
+    let mut diagnostics = Vec::new();
+    let set = shipped(DRAWING).map(|source| rules::load_alone(&source, &mut diagnostics)).unwrap_or_default();
+    Arc::new(LoadedSet { set, diagnostics })
 });
 
 /// The set that is held with every design.

@@ -311,7 +311,8 @@ fn infill_opening(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
     let gap = w.number(id, BALUSTER_GAP)?;
     let ends = [properties::END_GAP, properties::BETWEEN_POSTS].iter().any(|name| w.design.stated(id, *name).is_some());
     let end = if ends { w.number(id, END_GAP)? } else { gap };
-    Ok(gap.max(end))
+    // What overlaps leaves no opening; that it does is told of the drawing itself.
+    Ok(gap.max(end).max(0.0))
 }
 
 /// How high the infill reaches, and the widest opening above it, where it stops short of the top.

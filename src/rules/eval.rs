@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use super::node::{Collected, Node, Place, What};
-use super::rule::{Holds, Rule};
+use super::rule::{Applies, Rule};
 use crate::base::Span;
 use crate::derive::{Datum, Drawing, Evaluation, Missing, Read, Reads, Reason, Statement};
 use crate::measure::{self, Dimension, Measure};
@@ -100,7 +100,9 @@ impl Decision {
 /// where the evaluation is traced.
 pub fn evaluate(rule: &Rule, evaluation: &Evaluation<'_>) -> Vec<Outcome> {
     let elements = evaluation.design.of_kind(rule.kind);
-    elements.map(|element| outcome(rule, evaluation, element)).collect()
+    let drawn = elements.map(|element| outcome(rule, evaluation, element));
+    let unread = unread(rule, evaluation).map(Verdict::NotChecked);
+    drawn.chain(unread.map(|verdict| Outcome { element: 0, verdict, decision: None })).collect()
 }
 
 /// The same for one element.
@@ -180,9 +182,9 @@ impl Evaluator<'_, '_> {
     /// What a rule comes to where something is not known.
     fn not_known(&self, missing: Missing) -> Verdict {
         let absent = self.is_absent(&missing);
-        match self.rule.holds {
-            Holds::WhatIsStated if absent => Verdict::NotApplicable,
-            Holds::WhatIsStated | Holds::Everything => Verdict::NotChecked(missing),
+        match self.rule.applies {
+            Applies::WhereStated if absent => Verdict::NotApplicable,
+            Applies::WhereStated | Applies::Always => Verdict::NotChecked(missing),
         }
     }
 

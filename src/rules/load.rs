@@ -5,12 +5,12 @@ use std::sync::Arc;
 
 use super::amend::Amender;
 use super::blocks::{Block, HEADING, blocks, is_ruleset, misplaced};
-use super::drawing::{DRAWING, DRAWING_TEXT, is_drawing};
+use super::drawing::is_drawing;
 use super::parts::{Parts, parts, stated_once, text_of};
 use super::problem::{BlockKind, BlockProblem, Holder, Problem, SetProblem};
 use super::refusal::SetRefusal;
 use super::resolve::{self, Resolved};
-use super::rule::{Below, Holds, Limit, Rule, RuleSet};
+use super::rule::{Applies, Below, Limit, Rule, RuleSet};
 use super::satisfiability;
 use crate::base::names::nearest;
 use crate::base::{Diagnostic, Reporter, Source, Span, lift};
@@ -28,10 +28,9 @@ pub fn load(source: &Source, find_base: &FindBase<'_>, found: &mut Vec<Diagnosti
     set.unwrap_or_else(|| RuleSet { title: source.name.to_string(), ..RuleSet::default() })
 }
 
-/// The set that the tool holds with every design, whatever sets it names.
-pub fn drawing() -> RuleSet {
-    let nothing = |name: &str, _: &Source| Err(SetRefusal::NotBuiltIn { name: name.to_owned(), near: None });
-    load(&Source::new(format!("built-in {DRAWING}"), DRAWING_TEXT), &nothing, &mut Vec::new())
+/// A set that takes no other in; what could not be read of it is in `found`.
+pub fn load_alone(source: &Source, found: &mut Vec<Diagnostic<Problem>>) -> RuleSet {
+    load(source, &|name, _| Err(SetRefusal::NotBuiltIn { name: name.to_owned(), near: None }), found)
 }
 
 /// Nothing if the text is no ruleset.
@@ -245,7 +244,7 @@ impl Loader<'_> {
             sure: text(parts.sure),
             fragments: parts.fragments.into_iter().map(|fragment| (source.clone(), fragment)).collect(),
             amendments: Vec::new(),
-            holds: if is_drawing(source) { Holds::WhatIsStated } else { Holds::Everything },
+            applies: if is_drawing(source) { Applies::WhereStated } else { Applies::Always },
         }
     }
 }

@@ -43,7 +43,7 @@ pub use language::Word;
 pub use language::{Stands, WORDS};
 #[cfg(feature = "internals")]
 pub use load::FindBase;
-pub use load::{drawing, load};
+pub use load::{load, load_alone};
 pub use nearest::{Nearest, Traced, counts_conditions, margin, trace};
 #[cfg(feature = "internals")]
 pub use node::Place;
@@ -54,4 +54,6 @@ pub use prove::{Proof, lacking_proof, prove, without};
 pub use refusal::{FileProblem, SetRefusal};
 #[cfg(feature = "internals")]
 pub use rule::Withdrawn;
+#[cfg(feature = "internals")]
+pub use rule::Applies;
 pub use rule::{Amendment, Below, Change, Limit, Part, Rule, RuleSet, one_line};

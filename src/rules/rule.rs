@@ -123,16 +123,16 @@ pub struct Rule {
     /// What sets above the one that wrote it have changed, the oldest first.
     pub amendments: Vec<Amendment>,
     /// What it speaks of.
-    pub holds: Holds,
+    pub applies: Applies,
 }
 
 /// What a rule speaks of where something that it asks about is not there.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Holds {
+pub enum Applies {
     /// It is not checked.
-    Everything,
+    Always,
     /// It does not apply: it tells a contradiction, and that needs two statements.
-    WhatIsStated,
+    WhereStated,
 }
 
 /// What one set changes of a rule of a set below it.

@@ -350,7 +350,9 @@ fn inside() -> Vec<Inside> {
         ("stringer", "first cut", |d, s| like(d, s, inches(d.value(s))? + 1.0 / 16.0)),
         ("flight", "width", |d, s| {
             // A flight as narrow as this has a room of its own only where its landings and boards follow.
-            if d.is_spiral() { None } else { like(d, s, 36.0) }
+            // Nor may the stringers stand wider than the flight.
+            let spread = d.kind("stringer").any(|stringer| d.stated(stringer, "spacing").is_some());
+            if d.is_spiral() || spread { None } else { like(d, s, 36.0) }
         }),
         ("joint", "hole", |d, s| like(d, s, d.fasteners(s.block)?.1.diameter + 1.0 / 16.0)),
         ("in", "spacing", |d, s| like(d, s, 3.0 * d.fasteners(s.block)?.1.diameter)),

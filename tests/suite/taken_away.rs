@@ -63,7 +63,8 @@ fn answer(rule: &Rule, text: &str) -> Option<Answer> {
 /// Rule and property for which a statement can go and the rule goes on to pass, or to be silent.
 fn silent() -> (BTreeMap<(String, String), String>, usize) {
     let (mut silent, mut tried) = (BTreeMap::new(), 0);
-    for (name, text) in BUILT_IN {
+    // What a drawing contradicts in itself takes two statements: with one of them gone there is nothing to tell.
+    for (name, text) in BUILT_IN.iter().filter(|(name, _)| *name != "drawing") {
         let set = Session::default().read_set(&Source::new(*name, *text)).set;
         for rule in &set.rules {
             for (source, fragment) in

@@ -306,17 +306,8 @@ impl Builder<'_> {
         let unstated = kind.into_iter().flat_map(|kind| kind.properties).filter(|property| !stated(property));
         lost.extend(any.into_iter().flat_map(|span| unstated.clone().map(move |property| (property, span))));
         for (property, span) in lost.into_iter().filter(|(property, _)| property.takes != Takes::Sets) {
-            match element.stated.iter_mut().find(|stated| stated.property == property) {
-                // Which of the two was meant is not known.
-                Some(stated) => stated.value = None,
-                None => element.stated.push(Stated {
-                    property,
-                    value: None,
-                    span,
-                    measured: false,
-                    shop: None,
-                    section: None,
-                }),
+            if !element.stated.iter().any(|stated| stated.property == property) {
+                element.stated.push(Stated { property, value: None, span, measured: false, shop: None, section: None });
             }
         }
     }
