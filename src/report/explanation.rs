@@ -6,9 +6,8 @@ use super::set::named;
 use super::words::{listed, sentence};
 use crate::base::Source;
 use crate::derive::{Evaluation, Input};
-use crate::measure::print;
 use crate::model::{Design, Id};
-use crate::rules::{Holds, Joined, Limit, Rule, RuleSet, Term, Verdict, explain};
+use crate::rules::{Holds, Joined, Limit, Printed, Rule, RuleSet, Term, Verdict, explain};
 use crate::wording::needs;
 
 /// What a rule of a set comes to for an element, after the working of each number that it reads.
@@ -90,7 +89,12 @@ fn terms(design: &Design, term: &Term, depth: usize) -> Vec<String> {
             let put_in = if term.put_in == term.words { String::new() } else { format!(", that is {}", term.put_in) };
             let reckoned = term.reckoned.as_ref().map(|text| format!(", or {text}")).unwrap_or_default();
             let miss = term.miss.as_ref().map(|gap| format!(", by {gap}")).unwrap_or_default();
-            format!("{inset}{}{put_in}{reckoned}: {holds}{miss}", term.words)
+            let by = match term.printed {
+                Some(Printed::Metric) => " (the metric figure)",
+                Some(Printed::First) => " (the figure that stands first)",
+                None => "",
+            };
+            format!("{inset}{}{put_in}{reckoned}{by}: {holds}{miss}", term.words)
         }
         Joined::All => format!("{inset}all of these: {holds}"),
         Joined::Any => format!("{inset}any of these: {holds}"),
@@ -139,10 +143,10 @@ fn amended(rule: &Rule) -> Vec<String> {
 fn chain(limit: &Limit) -> Vec<String> {
     let set_by =
         |limit: &Limit| format!("set by {} ({}:{})", limit.set, limit.source.name, limit.source.line(limit.span.start));
-    let mut said = vec![format!("{} is {}, {}", limit.name, print(limit.measure), set_by(limit))];
+    let mut said = vec![format!("{} is {}, {}", limit.name, limit.figures(), set_by(limit))];
     let mut at = limit;
     while let Some(before) = &at.replaced {
-        said.push(format!("in place of {}, {}", print(before.measure), set_by(before)));
+        said.push(format!("in place of {}, {}", before.figures(), set_by(before)));
         at = before;
     }
     said

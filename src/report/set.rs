@@ -2,7 +2,6 @@
 
 use super::page::{Cell, Page, Table};
 use super::words::count;
-use crate::measure::print;
 use crate::rules::{Change, Limit, Part, Rule, RuleSet};
 
 /// Whether the figure was not looked up.
@@ -102,7 +101,7 @@ pub(super) fn named(part: &Part) -> Option<&'static str> {
 
 fn row(rule: &Rule) -> Vec<Cell> {
     let limits = rule.limits.iter().fold(Cell::default(), |cell, limit| {
-        let cell = cell.and_code(format!("{} {}", limit.name, print(limit.measure)));
+        let cell = cell.and_code(format!("{} {}", limit.name, limit.figures()));
         cell.and_words(replaced(limit))
     });
     let sure = match rule.sure.as_str() {
@@ -126,7 +125,7 @@ fn replaced(limit: &Limit) -> String {
     let mut at = limit;
     while let Some(before) = &at.replaced {
         told += &if told.is_empty() { format!("set by {}, in place of ", at.set) } else { ", in place of ".to_owned() };
-        told += &format!("{} of {}", print(before.measure), before.set);
+        told += &format!("{} of {}", before.figures(), before.set);
         at = before;
     }
     told

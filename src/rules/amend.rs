@@ -10,7 +10,7 @@ use super::rule::{Amendment, Change, Limit, Part, Rule, RuleSet, Withdrawn, one_
 use super::satisfiability::{self, Place};
 use crate::base::names::nearest;
 use crate::base::{HasNotice, Reporter, Source, Span};
-use crate::measure::{Dimension, Measure, Style, equal, print};
+use crate::measure::{Dimension, Measure, Style, equal};
 use crate::syntax::ClauseTree;
 
 /// Changes the rules that a set has taken in.
@@ -94,8 +94,13 @@ impl Amender<'_, '_> {
                 self.report.push(limit.span, other_sort(limit, old));
                 continue;
             }
-            if equal(old.measure.value, limit.measure.value, limit.measure.dimension) {
-                let (name, is, set) = (limit.name.clone(), old.measure, old.set.clone());
+            let same = |a: Measure, b: Measure| equal(a.value, b.value, b.dimension);
+            let same_metric = match (old.metric, limit.metric) {
+                (Some(old), Some(new)) => same(old, new),
+                (old, new) => old.is_none() && new.is_none(),
+            };
+            if same(old.measure, limit.measure) && same_metric {
+                let (name, is, set) = (limit.name.clone(), old.figures(), old.set.clone());
                 self.report.push(limit.span, AmendmentProblem::SameLimit { limit: name, is, set });
                 continue;
             }
@@ -105,8 +110,8 @@ impl Amender<'_, '_> {
             amended.changes.push(Change {
                 part: Part::Limit(limit.name.clone()),
                 span: limit.span,
-                now: print(limit.measure),
-                before: print(old.measure),
+                now: limit.figures(),
+                before: old.figures(),
                 set_by: old.set.clone(),
             });
             let replaced = Some(Box::new(old.clone()));
@@ -131,7 +136,7 @@ impl Amender<'_, '_> {
         amended.changes.extend(read.into_iter().map(|(limit, _)| Change {
             part: Part::Limit(limit.name.clone()),
             span: limit.span,
-            now: print(limit.measure),
+            now: limit.figures(),
             before: String::new(),
             set_by: String::new(),
         }));

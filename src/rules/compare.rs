@@ -2,8 +2,8 @@
 
 use super::clause_text::{exact, words};
 use super::node::{Collected, Node, Place, What};
-use super::rule::{Rule, RuleSet};
-use crate::measure::{Measure, equal, print};
+use super::rule::{Limit, Printed, Rule, RuleSet};
+use crate::measure::{Measure, equal};
 use crate::syntax::Relation;
 
 /// What sets two sets apart.
@@ -115,19 +115,19 @@ fn differences(a: &Rule, b: &Rule) -> Vec<Difference> {
     // Only within one clause does a limit say by itself what passes.
     let one_clause = a.kind == b.kind && meant(a) == meant(b) && exact(&a.requirement, a) == exact(&b.requirement, b);
     for (at, limit) in a.limits.iter().enumerate() {
-        let other = b.limits.iter().find(|other| other.name == limit.name).map(|other| other.measure);
-        match other {
-            Some(other) if same(limit.measure, other) => {}
-            Some(other) => {
-                let raised = other.value > limit.measure.value;
-                let way = if one_clause { way(a, at, raised) } else { Way::Open };
-                tell(Point::Limit(limit.name.clone()), Some(print(limit.measure)), Some(print(other)), way);
+        let other = b.limits.iter().find(|other| other.name == limit.name);
+        let point = || Point::Limit(limit.name.clone());
+        match other.map(|other| (other, raised(limit, other))) {
+            Some((_, None)) => {}
+            Some((other, Some(raised))) => {
+                let way = raised.filter(|_| one_clause).map_or(Way::Open, |raised| way(a, at, raised));
+                tell(point(), Some(limit.figures()), Some(other.figures()), way);
             }
-            None => tell(Point::Limit(limit.name.clone()), Some(print(limit.measure)), None, Way::Open),
+            None => tell(point(), Some(limit.figures()), None, Way::Open),
         }
     }
     for limit in b.limits.iter().filter(|limit| a.limits.iter().all(|other| other.name != limit.name)) {
-        tell(Point::Limit(limit.name.clone()), None, Some(print(limit.measure)), Way::Open);
+        tell(Point::Limit(limit.name.clone()), None, Some(limit.figures()), Way::Open);
     }
     let stated = |text: &str| (!text.is_empty()).then(|| text.to_owned());
     if a.cites != b.cites {
@@ -141,6 +141,20 @@ fn differences(a: &Rule, b: &Rule) -> Vec<Difference> {
 
 fn same(a: Measure, b: Measure) -> bool {
     a.dimension == b.dimension && equal(a.value, b.value, a.dimension)
+}
+
+/// Whether a limit is raised, which is not plain where of its two figures one is raised and one lowered; nothing
+/// where it is the same.
+fn raised(limit: &Limit, other: &Limit) -> Option<Option<bool>> {
+    let moved = |printed: Printed| {
+        let (from, to) = (limit.figure(printed), other.figure(printed));
+        (!same(from, to)).then_some(to.value > from.value)
+    };
+    match (moved(Printed::First), moved(Printed::Metric)) {
+        (None, None) => None,
+        (Some(a), Some(b)) if a != b => Some(None),
+        (first, metric) => Some(first.or(metric)),
+    }
 }
 
 /// What a limit that is raised, or lowered, does to what a rule lets pass.

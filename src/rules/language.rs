@@ -48,6 +48,7 @@ words! {
     Heading "caution", "what a report says with every result", "caution: \"A pass is no permit.\"";
     Heading "amends", "takes in another set, by its name or its file", "amends: residential";
     Rule "limit", "a figure with a name, so that another set can change it", "limit most: 42\"";
+    Rule "limit ( )", "beside a figure in inches, the metric one that the source prints: what is written in metric alone is held to that one", "limit least: 36\" (914 mm)";
     Rule "source", "document and clause; every rule has one", "source: \"common practice\"";
     Rule "because", "why, in one sentence", "because: \"Longer boards bow.\"";
     Rule "sure", "`memory` where the figure was not looked up, `seen` where it was", "sure: memory";

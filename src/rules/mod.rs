@@ -52,4 +52,4 @@ pub use prove::{Proof, lacking_proof, prove, without};
 pub use refusal::{FileProblem, SetRefusal};
 #[cfg(feature = "internals")]
 pub use rule::Withdrawn;
-pub use rule::{Amendment, Below, Change, Limit, Part, Rule, RuleSet, one_line};
+pub use rule::{Amendment, Below, Change, Limit, Part, Printed, Rule, RuleSet, figures, one_line};

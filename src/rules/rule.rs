@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::node::Node;
 use crate::base::{Source, Span};
-use crate::measure::Measure;
+use crate::measure::{Measure, print};
 use crate::model::Kind;
 use crate::syntax::Fragment;
 
@@ -62,6 +62,8 @@ pub struct Limit {
     pub name: String,
     /// Its value.
     pub measure: Measure,
+    /// The metric figure that its source prints beside it: what is written in metric alone is held to that one.
+    pub metric: Option<Measure>,
     /// The text that sets it.
     pub source: Source,
     /// Where its value stands there.
@@ -72,6 +74,37 @@ pub struct Limit {
     pub set: String,
     /// What it was before another set amended it.
     pub replaced: Option<Box<Limit>>,
+}
+
+/// Which of the figures that a source prints for one limit is meant.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub enum Printed {
+    /// The one that stands first.
+    #[default]
+    First,
+    /// The metric one beside it.
+    Metric,
+}
+
+impl Limit {
+    /// Its value by one of its figures; where it has no metric one, the first.
+    pub fn figure(&self, printed: Printed) -> Measure {
+        match printed {
+            Printed::First => self.measure,
+            Printed::Metric => self.metric.unwrap_or(self.measure),
+        }
+    }
+
+    /// Its figures as they stand in a set: `36"`, or `36" (914 mm)`.
+    pub fn figures(&self) -> String {
+        figures(self.measure, self.metric)
+    }
+}
+
+/// A figure, and in parentheses the metric one beside it.
+pub fn figures(first: Measure, metric: Option<Measure>) -> String {
+    let metric = metric.map(|metric| format!(" ({})", print(metric))).unwrap_or_default();
+    format!("{}{metric}", print(first))
 }
 
 /// One rule.

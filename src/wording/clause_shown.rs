@@ -1,7 +1,6 @@
 //! The clause behind a finding: its place in the set, the limits that it read, who amended it.
 
 use super::{Amended, Clause, Label};
-use crate::measure::print;
 use crate::rules::{Amendment, Change, Limit, Part, Rule, RuleSet};
 
 /// The clause behind a finding, with its limits and what sets above have changed of it.
@@ -26,7 +25,7 @@ pub(super) fn clause(set: &RuleSet, rule: &Rule) -> Clause {
 fn written(rule: &Rule, limit: &Limit) -> Option<Label> {
     let first = std::iter::successors(Some(limit), |limit| limit.replaced.as_deref()).last()?;
     let is = if first.replaced.is_none() && limit.replaced.is_some() { "was" } else { "is" };
-    let text = format!("{} {is} {}", first.name, print(first.measure));
+    let text = format!("{} {is} {}", first.name, first.figures());
     (first.source == rule.source).then_some(Label { span: first.span, text })
 }
 

@@ -1,6 +1,6 @@
 //! What would settle a value that is not known.
 
-use crate::derive::{Drawing, FastenerPart, Method, Missing, Need, Reason, Statement, Undefined};
+use crate::derive::{Drawing, FastenerPart, Method, Missing, Need, NoNumber, Reason, Statement, Undefined};
 use crate::model::Design;
 
 /// What would settle a value of a design.
@@ -19,6 +19,15 @@ pub fn need(need: &Need) -> String {
         Reason::Undefined(quantity, Undefined::WithoutPlace) => format!("a place: `{} 12\"`", quantity.name),
         Reason::Undefined(quantity, Undefined::OtherSort) => format!("`{}` of {of}", quantity.name),
         Reason::Undefined(_, Undefined::Circular) => "less roundabout facts".to_owned(),
+        Reason::Undefined(quantity, Undefined::NotFinite) => {
+            format!("`{}` of {of}, which is undefined (divided by nothing, or past all bounds)", quantity.name)
+        }
+        Reason::NoNumber(NoNumber::DividedByNothing) => {
+            format!("something to divide by in {of} (what is divided by nothing is undefined)")
+        }
+        Reason::NoNumber(NoNumber::PastBounds) => {
+            format!("figures of {of} that can be worked with (what comes of them is past all bounds)")
+        }
     }
 }
 

@@ -8,7 +8,7 @@ use super::syntax::impossible;
 use crate::base::Source;
 use crate::measure::{Dimension, Measure, Style, print};
 use crate::rules::problem::{
-    AmendmentProblem, BlockKind, BlockProblem, Holder, PropertyMeant, StatementMeant, Withdrawer,
+    AmendmentProblem, BesideFault, BlockKind, BlockProblem, Holder, PropertyMeant, StatementMeant, Withdrawer,
 };
 use crate::rules::{Part, Problem};
 
@@ -57,6 +57,7 @@ impl Describe for BlockProblem {
             BlockProblem::LimitImpossible { limit, why } => {
                 Description::new(format!("`{limit}`: {}", impossible(*why)))
             }
+            BlockProblem::Beside { limit, why } => beside(place, limit, *why),
             BlockProblem::LimitValue { limit } => {
                 Description::new(format!("limit `{limit}` takes one number with its unit")).help(format!(
                     "Write `limit {limit}: 7-1/2\"`, or for a count `limit {limit}: 3`; words stand in the clause \
@@ -79,6 +80,22 @@ impl Describe for BlockProblem {
             }
         }
     }
+}
+
+/// A figure in parentheses beside a limit's own that cannot stand there.
+fn beside(place: &Place<'_>, limit: &str, why: BesideFault) -> Description {
+    let figure = place.quote();
+    let message = match why {
+        BesideFault::NoFigure => format!("`{limit}`: `{figure}` is no figure"),
+        BesideFault::OtherSort { first } => format!("`{limit}` is {first}; `{figure}` beside it is not"),
+        BesideFault::NotMetric => format!("`{figure}` is not the metric figure beside one in inches"),
+        BesideFault::Far { exact, metric } => {
+            format!("`{limit}` comes to {} in metric; {} is another figure", print(exact), print(metric))
+        }
+    };
+    Description::new(message).help(format!(
+        "Beside a figure in inches may stand the metric one that the source prints: `limit {limit}: 36\" (914 mm)`."
+    ))
 }
 
 fn called(holder: Holder) -> &'static str {
@@ -133,7 +150,7 @@ impl Describe for AmendmentProblem {
                 Description::new(format!("this says of \"{rule}\" nothing that differs"))
             }
             AmendmentProblem::SameLimit { limit, is, set } => {
-                Description::new(format!("`{limit}` is {} already, set by {set}", print(*is)))
+                Description::new(format!("`{limit}` is {is} already, set by {set}"))
             }
             AmendmentProblem::AnotherUnit { now, was } => {
                 let now = print(*now);

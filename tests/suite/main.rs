@@ -21,6 +21,7 @@ mod imports;
 mod layers;
 mod lossless;
 mod marks;
+mod metric_figures;
 mod mutation;
 mod offers;
 mod pages;
@@ -36,6 +37,7 @@ mod session;
 mod switches;
 mod terminal;
 mod tolerance;
+mod undefined;
 mod units;
 mod verdicts;
 // The fuzz targets read this one too, and use all of it.

@@ -29,8 +29,8 @@ pub enum AmendmentProblem {
     SameLimit {
         /// The limit.
         limit: String,
-        /// What it is.
-        is: Measure,
+        /// What it is, as a set writes it.
+        is: String,
         /// Title of the set that set it.
         set: String,
     },
