@@ -67,7 +67,8 @@ impl Ask {
                 let rules = (!self.rules.is_empty()).then_some(self.rules.as_slice());
                 let report = session.check(&source, rules).report;
                 totals.add(&report);
-                let text = format!("{}\n", report::report(&report, look));
+                let strict = if self.strict { report::as_broken(&report, look) } else { String::new() };
+                let text = format!("{}{strict}\n", report::report(&report, look));
                 Checked { text, totals, outcome: self.outcome(&report) }
             }
             Err(refused) => {

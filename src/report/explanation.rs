@@ -8,7 +8,7 @@ use crate::base::Source;
 use crate::derive::{Evaluation, Input};
 use crate::model::{Design, Id};
 use crate::rules::{Holds, Joined, Limit, Printed, Rule, RuleSet, Term, Verdict, explain};
-use crate::wording::needs;
+use crate::wording::{needs, sure};
 
 /// What a rule of a set comes to for an element, after the working of each number that it reads.
 pub fn explanation(
@@ -63,11 +63,7 @@ pub fn explanation(
             Input::Derived(..) => {}
         }
     }
-    let sure = match rule.sure.as_str() {
-        "" => String::new(),
-        "memory" => " (from memory: look it up before you rely on it)".to_owned(),
-        other => format!(" ({other})"),
-    };
+    let sure = sure::after_a_source(&rule.sure);
     line("source", &format!("{}{sure}", rule.cites));
     if !rule.because.is_empty() {
         line("because", &rule.because);

@@ -46,12 +46,13 @@ words! {
     Heading "basis", "what the set rests on", "basis: \"our own bench\"";
     Heading "edition", "of that", "edition: \"2026\"";
     Heading "caution", "what a report says with every result", "caution: \"A pass is no permit.\"";
+    Heading "for", "what it is for: `dwelling`, `public`, `workplace`, `accessible` or `any`", "for: dwelling, public";
     Heading "amends", "takes in another set, by its name or its file", "amends: residential";
     Rule "limit", "a figure with a name, so that another set can change it", "limit most: 42\"";
     Rule "limit ( )", "beside a figure in inches, the metric one that the source prints: what is written in metric alone is held to that one", "limit least: 36\" (914 mm)";
     Rule "source", "document and clause; every rule has one", "source: \"common practice\"";
     Rule "because", "why, in one sentence", "because: \"Longer boards bow.\"";
-    Rule "sure", "`memory` where the figure was not looked up, `seen` where it was", "sure: memory";
+    Rule "sure", "`memory` where the figure was not looked up, `second hand` where it was seen quoted by another, `seen` where it was seen", "sure: memory";
     Rule "passes", "a piece of a design that passes", "passes: flight { risers: 3 of 7\" }";
     Rule "fails", "a piece of a design that fails", "fails: flight { risers: 3 of 12\" }";
     Rule "spares", "a piece of a design to which the rule does not apply", "spares: handrail left { }";

@@ -1,7 +1,7 @@
 //! What stands in the block of a rule, an amendment or a withdrawal; each slip reported at its word.
 
 use super::problem::{BesideFault, BlockProblem, Holder, Problem, PropertyMeant, StatementMeant};
-use super::rule::Limit;
+use super::rule::{Limit, Sure};
 use crate::base::names::nearest;
 use crate::base::{Reporter, Source, Span};
 use crate::measure::Measure;
@@ -255,16 +255,17 @@ impl PartsReader<'_, '_> {
         }
     }
 
-    /// `memory`, `seen`, or a text in quotes.
+    /// `memory`, `second hand`, `seen`, or a text in quotes.
     fn sure(&mut self, said: String, value: &[Term], span: Span) {
         let quoted = matches!(value, [Term { kind: TermKind::Text(_), .. }]);
-        if quoted || matches!(said.as_str(), "memory" | "seen") {
+        let known = Sure::of(&said);
+        if quoted || known.is_some() {
             // What was seen on a page needs no remark.
-            let sure = if said == "seen" { String::new() } else { said };
+            let sure = if known == Some(Sure::Seen) { String::new() } else { said };
             self.parts.sure = Some((sure, span));
             return;
         }
-        let near = nearest(&said, ["memory", "seen"]);
+        let near = nearest(&said, Sure::ALL.map(Sure::word));
         self.report.push(span, BlockProblem::Sure { said, near });
     }
 

@@ -595,7 +595,7 @@ fn read_limits(node: &Node, found: &mut Vec<usize>) {
 }
 
 /// Where a condition stands.
-fn span(node: &Node) -> Option<Span> {
+pub(super) fn span(node: &Node) -> Option<Span> {
     match node {
         Node::Chain(terms, _) => Some(terms.first()?.1.to(terms.last()?.1)),
         Node::Is(.., span) => Some(*span),

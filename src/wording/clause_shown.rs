@@ -1,7 +1,7 @@
 //! The clause behind a finding: its place in the set, the limits that it read, who amended it.
 
 use super::{Amended, Clause, Label};
-use crate::rules::{Amendment, Change, Limit, Part, Rule, RuleSet};
+use crate::rules::{Amendment, Change, Limit, Part, Rule, RuleSet, Sourced};
 
 /// The clause behind a finding, with its limits and what sets above have changed of it.
 pub(super) fn clause(set: &RuleSet, rule: &Rule) -> Clause {
@@ -49,7 +49,10 @@ fn amended(amendment: &Amendment) -> Option<Amended> {
         };
         Some(Label { span: change.span, text })
     };
-    let changes: Vec<Label> = amendment.changes.iter().filter_map(told).collect();
+    let mut changes: Vec<Label> = amendment.changes.iter().filter_map(told).collect();
+    if let (Sourced::No, Some(last)) = (amendment.grounds, changes.last_mut()) {
+        last.text += ", and names no source of its own";
+    }
     let (set, source) = (amendment.set.clone(), amendment.source.clone());
     (!changes.is_empty()).then_some(Amended { set, source, changes })
 }

@@ -35,3 +35,9 @@ pub(super) fn either(words: &[&str]) -> String {
         [first @ .., last] => format!("{} or `{last}`", marked(first)),
     }
 }
+
+/// `1 rule`, `2 rules`.
+#[cfg(feature = "cli")]
+pub(super) fn plural(number: usize, one: &str) -> String {
+    if number == 1 { format!("1 {one}") } else { format!("{number} {one}s") }
+}

@@ -25,6 +25,7 @@ impl Describe for Problem {
             Problem::Clause(problem) => problem.describe(place),
             Problem::Unsound { fault, amended, against } => fault::describe(fault, *amended, *against),
             Problem::Unproven { rule, kind, otherwise } => proof::unproven(rule, *kind, otherwise),
+            Problem::NotNoticed { rule, altered } => proof::not_noticed(rule, altered),
             Problem::UnprovenAmendment { rule, lacks } => proof::unproven_amendment(rule, *lacks),
         }
     }
@@ -69,7 +70,7 @@ impl Describe for BlockProblem {
                 Description::new(format!("`{said}` is no verb of a rule")).help(offered(*near, verbs))
             }
             BlockProblem::Sure { said, near } => {
-                let words = || "Write `memory`, `seen`, or a text in quotes.".to_owned();
+                let words = || "Write `memory`, `second hand`, `seen`, or a text in quotes.".to_owned();
                 Description::new(format!("`{said}` does not say how sure the figure is")).help(offered(*near, words))
             }
             BlockProblem::MissingColon { said } => {
@@ -167,6 +168,14 @@ impl Describe for AmendmentProblem {
             }
             AmendmentProblem::SameVerb { verb } => Description::new(format!("the verb is `{verb}` already")),
             AmendmentProblem::SameCondition => Description::new("the rule applies so already"),
+            AmendmentProblem::Drops { dropped, set } => {
+                Description::new(format!("this drops {} of {set}", marked(dropped)))
+            }
+            AmendmentProblem::SameFigure { figure, rules } => {
+                let rules: Vec<String> = rules.iter().map(|rule| format!("\"{rule}\"")).collect();
+                let have = if rules.len() == 1 { "keeps" } else { "keep" };
+                Description::new(format!("{} {have} {figure}, which this changes", rules.join(", ")))
+            }
             AmendmentProblem::SameText(part) => Description::new(format!("the {} is this already", text(part))),
             AmendmentProblem::NoSuchLimit { rule, limit, near, known } => {
                 Description::new(format!("rule \"{rule}\" has no limit `{limit}` to amend"))

@@ -55,7 +55,7 @@ fn every_length_behind_a_value_counts() {
     let spread = |risers: &str| broken(&format!("flight {{ risers: {risers} }}"));
     // 9.52 mm is less than 3/8 in (9.525 mm) and more than 9.5 mm.
     assert_eq!(spread("170 mm, 179.52 mm"), ["spread"]);
-    // One of the two in inches, of the same height: 6.6929... in would not be 170 mm to the bit, so one foot more.
+    // One of the two in inches, written in inches: the inches count.
     assert!(spread("6\", 161.92 mm").is_empty(), "152.4 mm and 9.52 mm more, but not all in metric");
     // Nothing at all has no unit.
     let reach = |height: &str, clearance: &str| {
