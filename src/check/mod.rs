@@ -32,6 +32,8 @@ pub use loaded::{LoadedSet, LoadedShop, RuleRef, Sets, ShopAbove};
 pub use outcome::{Comparison, Grounds, RuleOutcome, Settled};
 pub use problem::Problem;
 pub use rule_finding::{HowMany, Place, Role, RuleFinding};
+#[cfg(feature = "internals")]
+pub use shipped::FOR;
 pub use shipped::{BUILT_IN, nearest_shipped, shipped};
 pub use standing::Standing;
 use view::CheckedView;

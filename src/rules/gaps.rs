@@ -138,15 +138,19 @@ fn step(rule: &Rule, at: usize) -> Option<f64> {
 }
 
 /// Quantities of which no value lies between two whole numbers; a test holds each to the catalogue.
-const COUNTS: [&str; 9] = [
+const COUNTS: [&str; 13] = [
+    "baluster count",
     "bare sides",
-    "bolt count",
     "fastener count",
-    "guarded sides",
+    "fewest balusters",
+    "handrail sides",
+    "index",
     "open sides",
-    "rail sides",
+    "railed sides",
+    "riser count",
     "risers missed",
     "switch floors",
+    "unrailed walls",
     "winder count",
 ];
 
@@ -318,4 +322,18 @@ fn turned(relation: Relation) -> &'static [Relation] {
 /// Where a condition stands.
 fn span_of(node: &Node) -> Option<Span> {
     super::satisfiability::span(node)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::derive::{Gives, quantities};
+
+    #[test]
+    fn what_is_counted_is_in_the_catalogue() {
+        for name in COUNTS {
+            let found = quantities().find(|entry| entry.name == name);
+            assert_eq!(found.map(|entry| entry.gives), Some(Gives::Measure(crate::measure::Dimension::NUMBER)), "{name}");
+        }
+    }
 }
