@@ -263,9 +263,9 @@ impl Notice {
             | Notice::ConditionDropped
             | Notice::SameFigure
             | Notice::OtherPurpose
-            | Notice::UnprovenAmendment | Notice::NotNoticed | Notice::NotStocked => {
-                Severity::Advised
-            }
+            | Notice::UnprovenAmendment
+            | Notice::NotNoticed
+            | Notice::NotStocked => Severity::Advised,
             _ => Severity::NotUnderstood,
         }
     }

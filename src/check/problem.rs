@@ -27,8 +27,6 @@ pub enum Problem {
     },
     /// A stair says that it is for something that none of its sets is for.
     OtherPurpose {
-        /// The titles of its sets.
-        sets: Vec<String>,
         /// What it is for.
         purpose: Option<Purpose>,
         /// The shipped sets that fit.

@@ -24,11 +24,10 @@ pub(super) fn notices(stair: &Stair, source: &Source, sets: &[Arc<LoadedSet>]) -
     }
     let serves = |purpose: &Purpose| sets.iter().any(|loaded| loaded.set.serves.contains(purpose));
     let unmet = wanted(stair).into_iter().filter(|wanted| !wanted.purposes.iter().any(serves));
-    let titles: Vec<String> = sets.iter().map(|loaded| loaded.set.title.clone()).collect();
     unmet
         .map(|wanted| {
             let fits = wanted.purposes.first().copied().map(fitting).unwrap_or_default();
-            let problem = Problem::OtherPurpose { sets: titles.clone(), purpose: wanted.purposes.first().copied(), fits };
+            let problem = Problem::OtherPurpose { purpose: wanted.purposes.first().copied(), fits };
             Diagnostic::new(source, wanted.words, problem)
         })
         .collect()

@@ -126,7 +126,8 @@ fn outcomes(page: &mut Page, designs: &[(String, Changes)], tables: bool) {
             table.row([&design, &change.rule, of.as_str(), view, first, second].into_iter().map(Cell::words).collect());
         } else {
             let view = if change.measured { ", as measured" } else { "" };
-            let of = if change.elements.is_empty() { String::new() } else { format!(" of {}", named_few(&change.elements)) };
+            let of =
+                if change.elements.is_empty() { String::new() } else { format!(" of {}", named_few(&change.elements)) };
             page.line(format!("{design}: {}{of}{view}  {first} -> {second}", change.rule));
         }
     }

@@ -255,8 +255,7 @@ impl Amender<'_, '_> {
                             same && compared_with(other, at).iter().any(|quantity| of.contains(quantity))
                         })
                 };
-                let rules: Vec<String> =
-                    self.set.rules.iter().filter(keeps).map(|other| other.name.clone()).collect();
+                let rules: Vec<String> = self.set.rules.iter().filter(keeps).map(|other| other.name.clone()).collect();
                 if !rules.is_empty() {
                     let problem = AmendmentProblem::SameFigure { figure: before.figures(), rules };
                     found.push((limit.span, problem));
@@ -400,7 +399,8 @@ fn compared_with(rule: &Rule, limit: usize) -> Vec<&'static str> {
         node.pairs(&mut |a, b| {
             let other = if *a == Node::Limit(limit) { b } else { a };
             if (*a == Node::Limit(limit) || *b == Node::Limit(limit))
-                && let Node::Read(What::Quantity(Quantity { name, .. }) | What::Property(Property { name, .. }), _) = other
+                && let Node::Read(What::Quantity(Quantity { name, .. }) | What::Property(Property { name, .. }), _) =
+                    other
             {
                 names.push(*name);
             }

@@ -37,9 +37,8 @@ pub fn gaps(set: &RuleSet) -> Gaps {
         let evaluations: Vec<Evaluation<'_>> = holding.iter().map(|example| example.evaluation()).collect();
         for change in changes(rule) {
             gaps.tried += 1;
-            let unnoticed = |(example, evaluation): (&&Example, &Evaluation<'_>)| {
-                example.comes_out_by(&change.rule, evaluation)
-            };
+            let unnoticed =
+                |(example, evaluation): (&&Example, &Evaluation<'_>)| example.comes_out_by(&change.rule, evaluation);
             if holding.iter().zip(&evaluations).all(unnoticed) {
                 let problem = Problem::NotNoticed { rule: rule.name.clone(), altered: change.altered };
                 gaps.found.push(Diagnostic::new(&change.source, change.span, problem));
@@ -266,12 +265,8 @@ impl Alter<'_> {
                 })
                 .filter(|variant| !(counted && matches!(variant.node, Node::Figure(to) if to.value < 0.0)))
                 .collect(),
-            Node::Sum(a, minus, b) => {
-                self.both(a, b, counted, |a, b| Node::Sum(Box::new(a), *minus, Box::new(b)))
-            }
-            Node::Product(a, over, b) => {
-                self.both(a, b, false, |a, b| Node::Product(Box::new(a), *over, Box::new(b)))
-            }
+            Node::Sum(a, minus, b) => self.both(a, b, counted, |a, b| Node::Sum(Box::new(a), *minus, Box::new(b))),
+            Node::Product(a, over, b) => self.both(a, b, false, |a, b| Node::Product(Box::new(a), *over, Box::new(b))),
             Node::Pick(greater, a, b) => {
                 self.both(a, b, counted, |a, b| Node::Pick(*greater, Box::new(a), Box::new(b)))
             }
@@ -333,7 +328,11 @@ mod tests {
     fn what_is_counted_is_in_the_catalogue() {
         for name in COUNTS {
             let found = quantities().find(|entry| entry.name == name);
-            assert_eq!(found.map(|entry| entry.gives), Some(Gives::Measure(crate::measure::Dimension::NUMBER)), "{name}");
+            assert_eq!(
+                found.map(|entry| entry.gives),
+                Some(Gives::Measure(crate::measure::Dimension::NUMBER)),
+                "{name}"
+            );
         }
     }
 }

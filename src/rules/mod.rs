@@ -56,4 +56,6 @@ pub use prove::{Proof, lacking_proof, prove, without};
 pub use refusal::{FileProblem, SetRefusal};
 #[cfg(feature = "internals")]
 pub use rule::Withdrawn;
-pub use rule::{Amendment, Below, Change, Limit, Part, Printed, Purpose, Rule, RuleSet, Sourced, Sure, figures, one_line};
+pub use rule::{
+    Amendment, Below, Change, Limit, Part, Printed, Purpose, Rule, RuleSet, Sourced, Sure, figures, one_line,
+};

@@ -272,9 +272,7 @@ impl<'a> Reasoner<'a> {
             Node::Negative(inner) => self.is_no_number(inner),
             _ => false,
         };
-        let by_nothing = |b: &Node| {
-            self.constant(b).is_some_and(|by| measure::equal(by.value, 0.0, by.dimension))
-        };
+        let by_nothing = |b: &Node| self.constant(b).is_some_and(|by| measure::equal(by.value, 0.0, by.dimension));
         inside
             || matches!(node, Node::Product(_, true, b) if by_nothing(b))
             || node.is_constant() && self.constant(node).is_none()

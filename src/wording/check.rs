@@ -21,10 +21,9 @@ impl Describe for Problem {
                 Description::new(format!("\"{stair}\" asks for no rules, so it was checked against nothing"))
                     .maybe_help(help)
             }
-            Problem::OtherPurpose { sets, purpose, fits } => {
-                let (are, sets) = (if sets.len() == 1 { "is" } else { "are" }, sets.join(" and "));
-                let purpose = purpose.map(purpose_words).unwrap_or_default();
-                Description::new(format!("`{}` says {purpose}, and {sets} {are} not for that", place.quote()))
+            Problem::OtherPurpose { purpose, fits } => {
+                let (said, purpose) = (place.quote(), purpose.map(purpose_words).unwrap_or_default());
+                Description::new(format!("`{said}` says {purpose}; no set that it is checked against is for one"))
                     .help(format!("Of the sets that come with the tool {} would fit.", either(fits)))
             }
             Problem::NotStocked { shop, name, near, stocked } => {

@@ -2,8 +2,8 @@
 
 use super::message::Description;
 use crate::base::{Passage, Span};
-use crate::rules::{figures as printed, one_line};
 use crate::rules::problem::{BoundValue, Fault, LimitValue};
+use crate::rules::{figures as printed, one_line};
 
 /// What is said of a fault; `against` are words of the same text that those at fault quarrel with.
 pub(super) fn describe(fault: &Fault, amended: bool, against: Option<Span>) -> Description {
@@ -55,7 +55,7 @@ fn line(words: &Passage) -> String {
 
 /// The values behind the limits that were named: ` (least is 8")`.
 fn figures(limits: &[LimitValue]) -> String {
-    let named: Vec<String> = 
+    let named: Vec<String> =
         limits.iter().map(|limit| format!("{} is {}", limit.name, printed(limit.value, limit.metric))).collect();
     if named.is_empty() { String::new() } else { format!(" ({})", named.join(", ")) }
 }

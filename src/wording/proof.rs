@@ -1,11 +1,11 @@
 //! Rules that their own fragments do not prove.
 
-#[cfg(feature = "cli")]
-use crate::base::{Source, Span};
 use super::message::{Description, ToMessage};
 use super::need::need;
 #[cfg(feature = "cli")]
 use super::phrase::did_you_mean;
+#[cfg(feature = "cli")]
+use crate::base::{Source, Span};
 use crate::measure::print_distinct;
 use crate::rules::one_line;
 use crate::rules::problem::{Altered, Decided, DecidedTerm, Lacks, Otherwise};

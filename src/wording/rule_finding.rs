@@ -115,7 +115,10 @@ fn what(finding: &RuleFinding) -> String {
                     format!(" has {is} {counted}, {verb} have {asked}")
                 }
                 None => {
-                    format!(": {}", compared(&clause_text(&decision.subject, rule), value, *relation, *limit, (verb, beside)))
+                    format!(
+                        ": {}",
+                        compared(&clause_text(&decision.subject, rule), value, *relation, *limit, (verb, beside))
+                    )
                 }
             }
         }

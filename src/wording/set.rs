@@ -56,9 +56,9 @@ impl Describe for SetProblem {
                  first."
             )),
             SetProblem::AsksNothing { withdrawn: 0 } => Description::new("this set holds no rule, so it asks nothing"),
-            SetProblem::AsksNothing { withdrawn } => {
-                Description::new(format!("this set withdraws all {withdrawn} rules that it takes in, so it asks nothing"))
-            }
+            SetProblem::AsksNothing { withdrawn } => Description::new(format!(
+                "this set withdraws all {withdrawn} rules that it takes in, so it asks nothing"
+            )),
             SetProblem::Purpose { said, near } => {
                 let all = || format!("It is one or more of {}.", Purpose::ALL.map(Purpose::word).join(", "));
                 Description::new(format!("`{said}` is nothing that a set is for")).help(offered(*near, all))

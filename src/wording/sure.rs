@@ -17,9 +17,7 @@ pub fn in_a_column(sure: &str) -> &str {
 pub fn of_a_figure(sure: &str) -> String {
     match Sure::of(sure) {
         Some(Sure::Seen) => String::new(),
-        Some(Sure::SecondHand) => {
-            "The figure was seen second hand: look it up before you rely on it.".to_owned()
-        }
+        Some(Sure::SecondHand) => "The figure was seen second hand: look it up before you rely on it.".to_owned(),
         Some(Sure::Memory) => "The figure is from memory: look it up before you rely on it.".to_owned(),
         None => format!("How sure the figure is: {sure}."),
     }

@@ -55,13 +55,8 @@ fn read(text: &str, wrong: &mut Vec<String>) -> Table {
                     wrong.push(format!("line {line_number}: a row with no figure has `-` for all three"));
                 }
                 let limit = (nothing == 0).then(|| (limit.to_owned(), written.to_owned(), relation.to_owned()));
-                let row = Row {
-                    line: line_number,
-                    id: id.to_owned(),
-                    rule: rule.to_owned(),
-                    limit,
-                    sure: sure.to_owned(),
-                };
+                let row =
+                    Row { line: line_number, id: id.to_owned(), rule: rule.to_owned(), limit, sure: sure.to_owned() };
                 table.rows.push(row);
             }
             _ => wrong.push(format!("line {line_number} is none of the three forms: {line}")),

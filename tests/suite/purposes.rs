@@ -10,7 +10,8 @@ use pitchboard::wording::message;
 fn told(stated: &str) -> Vec<String> {
     let design = format!("stair \"s\" {{ {stated}; flight {{ risers: 2 of 7\"; runs: 10\" }} }}");
     let report = Session::default().check(&Source::new("s.stair", design), None).report;
-    let about = report.findings.iter().filter(|found| ["rules for another use", "no rules asked for"].contains(&found.name()));
+    let about =
+        report.findings.iter().filter(|found| ["rules for another use", "no rules asked for"].contains(&found.name()));
     about.map(|found| message(found).message + " " + &message(found).help.unwrap_or_default()).collect()
 }
 

@@ -12,7 +12,8 @@ use pitchboard::syntax;
 use pitchboard::wording::{message, need};
 
 /// Two risers, a run, a handrail, no guard, no wall.
-const DESIGN: &str = "stair \"s\" { use: private; flight { risers: 7\", 7\"; runs: 10\"; width: 36\" } handrail left { height: 36\" } }";
+const DESIGN: &str =
+    "stair \"s\" { use: private; flight { risers: 7\", 7\"; runs: 10\"; width: 36\" } handrail left { height: 36\" } }";
 
 fn stair(text: &str) -> Stair {
     let source = Source::new("s.stair", text);
@@ -155,14 +156,7 @@ fn a_clause_that_divides_by_nothing_by_its_own_figures_is_refused_when_the_set_i
 
 #[test]
 fn no_relation_holds_of_what_is_not_finite() {
-    let all = [
-        Relation::Less,
-        Relation::AtMost,
-        Relation::More,
-        Relation::AtLeast,
-        Relation::Equal,
-        Relation::Unequal,
-    ];
+    let all = [Relation::Less, Relation::AtMost, Relation::More, Relation::AtLeast, Relation::Equal, Relation::Unequal];
     for odd in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY] {
         for other in [0.0, -1.0, 1e9, odd] {
             for relation in all {

@@ -169,7 +169,9 @@ impl HasNotice for BlockProblem {
             BlockProblem::WithdrawalProves | BlockProblem::WithdrawalAsks => Notice::WrongPlace,
             BlockProblem::ConditionIn(_) | BlockProblem::UnknownProperty { .. } => Notice::UnknownProperty,
             BlockProblem::UnnamedLimit => Notice::MissingName,
-            BlockProblem::LimitName { .. } | BlockProblem::LimitValue { .. } | BlockProblem::Beside { .. } => Notice::WrongValue,
+            BlockProblem::LimitName { .. } | BlockProblem::LimitValue { .. } | BlockProblem::Beside { .. } => {
+                Notice::WrongValue
+            }
             BlockProblem::LimitImpossible { .. } => Notice::ImpossibleNumber,
             BlockProblem::Verb { .. } | BlockProblem::Sure { .. } => Notice::UnknownWord,
             BlockProblem::MissingColon { .. } => Notice::MissingColon,
