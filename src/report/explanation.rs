@@ -85,10 +85,10 @@ fn terms(design: &Design, term: &Term, depth: usize) -> Vec<String> {
             let put_in = if term.put_in == term.words { String::new() } else { format!(", that is {}", term.put_in) };
             let reckoned = term.reckoned.as_ref().map(|text| format!(", or {text}")).unwrap_or_default();
             let miss = term.miss.as_ref().map(|gap| format!(", by {gap}")).unwrap_or_default();
-            let by = match term.printed {
-                Some(Printed::Metric) => " (the metric figure)",
-                Some(Printed::First) => " (the figure that stands first)",
-                None => "",
+            let by = match (term.printed, &term.holds) {
+                (Some(Printed::Metric), _) => " (the metric figure)",
+                (Some(Printed::First), Holds::Yes | Holds::No) => " (the figure that stands first)",
+                (Some(Printed::First), Holds::Unknown(_)) | (None, _) => "",
             };
             format!("{inset}{}{put_in}{reckoned}{by}: {holds}{miss}", term.words)
         }

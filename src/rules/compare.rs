@@ -32,8 +32,6 @@ impl Comparison<'_> {
 pub struct Differing<'a> {
     /// As the first has it.
     pub first: &'a Rule,
-    /// As the second has it; under another name, where it was renamed.
-    pub second: &'a Rule,
     /// In which points they differ.
     pub differences: Vec<Difference>,
 }
@@ -93,7 +91,7 @@ pub fn compare<'a>(first: &'a RuleSet, second: &'a RuleSet) -> Comparison<'a> {
             None => found.only_first.push(rule),
             Some(other) => match differences(rule, other) {
                 differences if differences.is_empty() => found.alike += 1,
-                differences => found.differing.push(Differing { first: rule, second: other, differences }),
+                differences => found.differing.push(Differing { first: rule, differences }),
             },
         }
     }

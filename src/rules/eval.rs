@@ -43,8 +43,8 @@ pub struct Outcome {
     /// The element.
     pub element: Id,
     /// What it comes to.
-    // The faces read it; a check by itself needs the decision only.
-    #[cfg_attr(not(feature = "cli"), allow(dead_code))]
+    // Tests read it; a check by itself needs the decision only.
+    #[cfg_attr(not(feature = "internals"), allow(dead_code))]
     pub verdict: Verdict,
     /// What decided, where the rule fails.
     pub decision: Option<Box<Decision>>,

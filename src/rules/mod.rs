@@ -30,15 +30,17 @@ pub use clause_text::words as clause_text;
 pub use compare::{Comparison, Point, Way, compare, pairs};
 #[cfg(feature = "internals")]
 pub use compare::{Difference, Differing};
-#[cfg(feature = "cli")]
+#[cfg(feature = "internals")]
 pub use eval::Outcome;
 pub use eval::{Compared, Decision, Verdict, evaluate, fails, holds, outcome, verdict, verdicts};
 #[cfg(feature = "internals")]
 pub use explain::Explanation;
 #[cfg(feature = "cli")]
 pub use explain::{Holds, Joined, Term, explain};
+#[cfg(feature = "internals")]
+pub use gaps::Gaps;
 #[cfg(feature = "cli")]
-pub use gaps::{Gaps, gaps};
+pub use gaps::gaps;
 #[cfg(feature = "internals")]
 pub use language::Word;
 #[cfg(feature = "cli")]
