@@ -100,6 +100,9 @@ pub fn compare<'a>(first: &'a RuleSet, second: &'a RuleSet) -> Comparison<'a> {
     found
 }
 
+/// Whether two rules belong together.
+type Belongs<'a> = dyn Fn(&Rule, &Rule) -> bool + 'a;
+
 /// The rules of two sets that belong together.
 pub fn pairs<'a>(first: &'a RuleSet, second: &'a RuleSet) -> Vec<(&'a Rule, &'a Rule)> {
     let rules = |set: &'a RuleSet| set.rules.iter().map(|rule| &**rule);
@@ -116,7 +119,7 @@ pub fn pairs<'a>(first: &'a RuleSet, second: &'a RuleSet) -> Vec<(&'a Rule, &'a 
     let one_clause = |a: &Rule, b: &Rule| {
         !a.cites.is_empty() && a.cites == b.cites && a.cites.chars().any(|sign| sign.is_ascii_digit())
     };
-    let ways: [&dyn Fn(&Rule, &Rule) -> bool; 3] = [&asks_alike, &one_clause, &near];
+    let ways: [&Belongs<'_>; 3] = [&asks_alike, &one_clause, &near];
     for belongs in ways {
         let free_first = |rule: &&Rule, found: &[(&Rule, &Rule)]| !found.iter().any(|(a, _)| std::ptr::eq(*a, *rule));
         let free_second = |rule: &&Rule, found: &[(&Rule, &Rule)]| !found.iter().any(|(_, b)| std::ptr::eq(*b, *rule));

@@ -126,12 +126,12 @@ pub(super) fn examples(rule: &Rule) -> Vec<Example> {
 }
 
 /// What a fragment draws; nothing where it draws nothing, or the first slip in it.
-fn drawn(source: &Source, fragment: Fragment) -> Result<Stair, Option<Otherwise>> {
+fn drawn(source: &Source, fragment: Fragment) -> Result<Stair, Option<Box<Otherwise>>> {
     let (tree, slips) = syntax::parse_fragment(source, fragment.span);
     let mut found = lift(slips);
     let stair = model::build_fragment(&tree, source, &mut found).ok_or(None)?;
     match found.into_iter().next() {
-        Some(first) => Err(Some(Otherwise::NotRead(Box::new(first)))),
+        Some(first) => Err(Some(Box::new(Otherwise::NotRead(Box::new(first))))),
         None => Ok(stair),
     }
 }
@@ -139,7 +139,7 @@ fn drawn(source: &Source, fragment: Fragment) -> Result<Stair, Option<Otherwise>
 fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<Otherwise> {
     let stair = match drawn(source, fragment) {
         Ok(stair) => stair,
-        Err(slip) => return slip,
+        Err(slip) => return slip.map(|slip| *slip),
     };
     let evaluation = Evaluation::plain(&stair.drawn);
     let outcomes: Vec<(Id, Verdict)> = eval::verdicts(rule, &evaluation).collect();
