@@ -41,3 +41,12 @@ pub(super) fn either(words: &[&str]) -> String {
 pub(super) fn plural(number: usize, one: &str) -> String {
     if number == 1 { format!("1 {one}") } else { format!("{number} {one}s") }
 }
+
+/// `a, b and c`.
+pub(super) fn all_of(items: &[String]) -> String {
+    match items.split_last() {
+        Some((last, [])) => last.clone(),
+        Some((last, others)) => format!("{} and {last}", others.join(", ")),
+        None => String::new(),
+    }
+}
