@@ -87,13 +87,13 @@ mod tests {
     use crate::base::Source;
 
     fn below() -> Source {
-        let rule = |name: &str| {
+        let rule = |name: &str, tallest: &str| {
             format!(
-                "rule \"{name}\" {{ limit tallest: 7\"; each riser shall have height <= tallest; source: \"x\" }}
+                "rule \"{name}\" {{ limit tallest: {tallest}; each riser shall have height <= tallest; source: \"x\" }}
 "
             )
         };
-        Source::new("base", rule("riser height") + &rule("riser spread"))
+        Source::new("base", rule("riser height", "7\"") + &rule("riser spread", "6\""))
     }
 
     /// A set without a rule is an error.
