@@ -9,6 +9,7 @@ mod loaded;
 mod needs;
 mod outcome;
 pub mod problem;
+mod purpose;
 mod rule_finding;
 mod shipped;
 mod standing;
@@ -35,6 +36,8 @@ pub use needs::NeedsOfOne;
 pub use outcome::{Comparison, Grounds, RuleOutcome, Settled};
 pub use problem::Problem;
 pub use rule_finding::{HowMany, Place, Role, RuleFinding};
+#[cfg(feature = "internals")]
+pub use shipped::FOR;
 pub use shipped::{BUILT_IN, nearest_shipped, shipped};
 pub use standing::Standing;
 use view::CheckedView;
@@ -58,6 +61,8 @@ pub struct Report {
     pub sets: Vec<SetLine>,
     /// Rules that passed or are not met, on figures that their set has from memory.
     pub from_memory: usize,
+    /// The same of figures that were seen second hand.
+    pub second_hand: usize,
     /// The shops' files that had a say, and in what; the outermost first.
     pub shops: Vec<(String, Vec<FromShop>)>,
 }
@@ -190,6 +195,7 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
         customs: Vec::new(),
         sets: Vec::new(),
         from_memory: 0,
+        second_hand: 0,
         shops: Vec::new(),
     };
     if nothing_drawn {
@@ -251,7 +257,7 @@ impl Checking<'_> {
         let asked = self.asked(stair);
         let report = &mut self.report;
         if asked.is_empty() && stair.drawn.stated(0, properties::RULES).is_none() {
-            let problem = Problem::NoRules { stair: stair.title.clone() };
+            let problem = Problem::NoRules { stair: stair.title.clone(), fits: purpose::fits(stair) };
             report.findings.push(Diagnostic::new(&report.source, stair.span, problem).into());
         }
         let mut sets: Vec<Arc<LoadedSet>> = Vec::new();
@@ -279,6 +285,9 @@ impl Checking<'_> {
                 }
             }
         }
+        for notice in purpose::notices(stair, &report.source, &sets) {
+            report.add_once(notice);
+        }
         let mut standings = vec![Standing::NotApplicable; sets.iter().map(|loaded| loaded.set.rules.len()).sum()];
         let views = [(View::Drawn, Some(&stair.drawn)), (View::Measured, stair.measured.as_ref())];
         for (view, design) in views {
@@ -290,7 +299,11 @@ impl Checking<'_> {
         for (rule, standing) in sets.iter().flat_map(|loaded| &loaded.set.rules).zip(standings) {
             report.tally.count(standing);
             let settled = standing == Standing::Passes || standing.fails();
-            report.from_memory += usize::from(rule.sure == "memory" && settled);
+            match rules::Sure::of(&rule.sure).filter(|_| settled) {
+                Some(rules::Sure::Memory) => report.from_memory += 1,
+                Some(rules::Sure::SecondHand) => report.second_hand += 1,
+                Some(rules::Sure::Seen) | None => {}
+            }
         }
         sets
     }

@@ -28,6 +28,7 @@ pub use words::{columns, count, listed, sentence, visible, wrap};
 
 use crate::check::{NeedsOfOne, NotChecked, Report};
 use crate::derive::Need;
+use crate::rules::Sure;
 use crate::wording::{self, Message, ToMessage, need};
 
 /// Findings of one file beyond this number are only counted.
@@ -71,10 +72,8 @@ pub fn report(report: &Report, look: &Look) -> String {
     for (shop, shares) in &report.shops {
         out.push_str(&look.hang(&format!("from {shop}: {}", wording::shares(shares)), 2));
     }
-    if report.from_memory > 0 {
-        let outcomes = count(report.from_memory, "outcome");
-        let (rest, them) = if report.from_memory == 1 { ("rests", "it") } else { ("rest", "them") };
-        let line = format!("{outcomes} {rest} on figures from memory: look them up before you rely on {them}");
+    let unsure = [(report.from_memory, Sure::Memory), (report.second_hand, Sure::SecondHand)];
+    for line in unsure.into_iter().filter_map(|(number, sure)| wording::sure::of_outcomes(number, sure)) {
         out.push_str(&look.hang(&line, 2));
     }
     out
@@ -111,6 +110,36 @@ fn not_checked(report: &Report, look: &Look) -> String {
     }
     out
 }
+
+/// What is required and could not be settled, which counts as broken where that is asked for: each rule, with what it
+/// needs.
+pub fn as_broken(report: &Report, look: &Look) -> String {
+    let mut rules: Vec<(Rule<'_>, Vec<String>)> = Vec::new();
+    for item in report.not_checked.iter().filter(|item| item.shall) {
+        let (rule, needs) = ((item.set.as_str(), item.rule.as_str()), need(&item.needs));
+        match rules.iter_mut().find(|(known, _)| *known == rule) {
+            Some((_, known)) if known.contains(&needs) => {}
+            Some((_, known)) => known.push(needs),
+            None => rules.push((rule, vec![needs])),
+        }
+    }
+    if rules.is_empty() {
+        return String::new();
+    }
+    let advice: BTreeSet<Rule<'_>> =
+        report.not_checked.iter().filter(|item| !item.shall).map(|item| (&*item.set, &*item.rule)).collect();
+    let mut out = look.hang(&wording::strict(rules.len(), advice.len()), 2);
+    for ((set, rule), needs) in rules {
+        let more = needs.len().saturating_sub(MOST_NEEDS);
+        let shown = needs.iter().take(MOST_NEEDS).cloned().collect::<Vec<_>>().join("; ");
+        let more = if more > 0 { format!("; and {more} more") } else { String::new() };
+        out.push_str(&look.hang(&format!("{rule}, {set}: needs {shown}{more}"), 4));
+    }
+    out
+}
+
+/// How many needs of one rule are told before the rest are counted.
+const MOST_NEEDS: usize = 3;
 
 /// A rule by the title of its set and its name.
 type Rule<'a> = (&'a str, &'a str);
@@ -227,6 +256,7 @@ mod tests {
                 amends: vec![Below { title: "Coast stairs".into(), edition: "2019".into() }],
             }],
             from_memory: 1,
+            second_hand: 0,
             shops: vec![("shop.pitchboard".into(), vec![FromShop::Rules, FromShop::Property(properties::LONGEST_BIT)])],
         }
     }
