@@ -37,7 +37,7 @@ impl<'d> Evaluation<'d> {
                 _ => Some(Datum::List(items.clone())),
             },
             Some(Value::Word(word)) => Some(Datum::Word(word.clone())),
-            Some(Value::Finish(word, _)) => Some(Datum::Word(Cow::Owned(word.clone()))),
+            Some(Value::Finish(finish)) => Some(Datum::Word(Cow::Owned(finish.words()))),
             Some(Value::Edge(edge)) => Some(Datum::Word(Cow::Borrowed(match edge {
                 Edge::Square => "square",
                 Edge::Radius(_) => "radius",

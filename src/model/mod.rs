@@ -2,10 +2,13 @@
 
 mod build;
 mod design;
+pub mod fastenings;
+pub mod finishes;
 mod kind;
 #[cfg(feature = "cli")]
 mod notation;
 mod path;
+mod phrases;
 pub mod problem;
 mod read;
 mod shop;

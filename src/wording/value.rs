@@ -6,7 +6,9 @@ use super::phrase::{as_a_length, either, offered, sort};
 use super::syntax::impossible;
 use crate::base::HasNotice;
 use crate::measure::{Dimension, Measure};
-use crate::model::problem::ValueProblem;
+use crate::model::fastenings::{COATINGS, heads};
+use crate::model::finishes::FINISHES;
+use crate::model::problem::{Table, ValueProblem};
 use crate::model::{Property, Takes, example};
 
 /// What is said of a value.
@@ -59,13 +61,28 @@ fn of(property: &Property, slip: &ValueProblem, place: &Place<'_>) -> Descriptio
         ValueProblem::NotSold => Description::new(format!("`{quote}` is not a size that boards are sold in"))
             .help("For a size as it measures give both their units: `1-1/2\" x 11-1/4\"`."),
         ValueProblem::BalustersWithoutSection => Description::new("balusters need their section"),
-        ValueProblem::UnknownCoating { known, near } => {
-            Description::new(format!("`{quote}` is no coating that is known")).help(offered(*near, || known_are(known)))
+        ValueProblem::StrangeWord { table, near } => {
+            Description::new(format!("`{quote}` is no {} that is known", sort_of(*table)))
+                .help(offered(near.as_deref(), || known_in(*table)))
         }
-        ValueProblem::UnknownBoltHead { words, known, near } => {
-            Description::new(format!("`{words}` is no head of a bolt that is known"))
-                .help(offered(*near, || known_are(known)))
+        ValueProblem::Denied { table } => {
+            Description::new(format!("`{quote}` denies something, and `{name}` says what there is"))
+                .help(known_in(*table))
         }
+        ValueProblem::SaidTwice => Description::new(format!("`{quote}` says a second time what `{name}` says once"))
+            .label("stated again")
+            .help("Keep one of the two."),
+        ValueProblem::Contradicts { first } => {
+            Description::new(format!("`{quote}` cannot be so where `{first}` is")).label("contradicts what stands before it")
+        }
+        ValueProblem::NoSpecies => {
+            Description::new(format!("`{quote}` says nothing of which timber it is")).maybe_help(for_example(property))
+        }
+        ValueProblem::NoStrip => Description::new(format!("`{quote}` is the length of no strip"))
+            .help("A length stands behind a strip: `grit strip 36\"`."),
+        ValueProblem::NoDay => Description::new(format!("`{quote}` is no day of the calendar")),
+        ValueProblem::NoSuchThread => Description::new(format!("`{quote}` is no metric size that is known"))
+            .help("Write `M8`, `M10` or `M12`, or the diameter with its unit: `10 mm x 120 mm`."),
         ValueProblem::NoSuchNail { kind, penny } => {
             Description::new(format!("no {kind} nail of {penny}d is in the table"))
                 .help("State it as it measures: `3 of 0.148\" x 3\"`.")
@@ -105,8 +122,33 @@ fn for_example(property: &Property) -> Option<String> {
     (!example.is_empty()).then(|| format!("For example `{}: {example}`.", property.name))
 }
 
-fn known_are(known: &[&str]) -> String {
-    format!("Known are {}.", either(known))
+/// What a word of a table is.
+fn sort_of(table: Table) -> &'static str {
+    match table {
+        Table::Words(_) => "word",
+        Table::Timbers => "timber, grade or treatment",
+        Table::Finishes => "finish",
+        Table::Fasteners(_) => "head or coating of a fastener",
+    }
+}
+
+/// What the words of a table are, or how one's own are said.
+fn known_in(table: Table) -> String {
+    match table {
+        Table::Words(words) => format!("It takes {}.", either(words)),
+        Table::Timbers => {
+            "A timber that is not in the table is defined: `timber \"name\" { gravity: ...; hardness: ...; durable: ... }`."
+                .to_owned()
+        }
+        Table::Finishes => {
+            let names: Vec<&str> = FINISHES.iter().map(|finish| finish.name).collect();
+            format!("Known are {}.", either(&names))
+        }
+        Table::Fasteners(property) => {
+            let heads: Vec<&str> = heads(property).map(|head| head.name).collect();
+            format!("Known are {}; and {}.", either(&heads), either(COATINGS))
+        }
+    }
 }
 
 /// What a property takes, in words.

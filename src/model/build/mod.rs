@@ -7,12 +7,14 @@ mod shop;
 
 use std::sync::Arc;
 
-use self::head::{HeadName, Spelling, begun, far_side, is_no_side, likely_kind, meant, opens_section, said, same_head};
+use self::head::{
+    HeadName, Spelling, begun, far_side, is_no_side, likely_kind, meant, opens_section, said, same_head, timbers_defined,
+};
 pub use self::shop::build_shop;
 use super::design::{Design, Element, Id, MOST_OF_A_STAIR, ShopWords, Side, Stated};
 use super::kind::{FILE, Kind, Property, PropertyName, Takes};
 use super::problem::{DrawingProblem, Limit, Problem, PropertyMeant};
-use super::read::{self, OwnSections};
+use super::read::{self, Own, OwnSections};
 use super::shop::Shop;
 use super::value::{Shape, Value};
 use super::vocabulary::{KINDS, kinds, properties};
@@ -119,6 +121,8 @@ struct Builder<'a> {
     shop: Option<&'a Shop>,
     found: &'a mut Vec<Diagnostic<Problem>>,
     sections: OwnSections,
+    /// Names of timbers of the user's own.
+    timbers: Vec<String>,
     /// Sections of the user's own that could not be read: what names them is unknown, and no second slip.
     unread_sections: Vec<String>,
     /// Heads that could not be read, in lower case: what names them is unknown, and no second slip.
@@ -139,6 +143,7 @@ impl<'a> Builder<'a> {
             shop,
             found,
             sections: Vec::new(),
+            timbers: Vec::new(),
             unread_sections: Vec::new(),
             unread_heads: Vec::new(),
             count: 0,
@@ -174,6 +179,7 @@ impl Builder<'_> {
         self.element(&mut design, kind, None, None, span, None);
         // What one stair defines is nothing to the next.
         let of_file = (self.sections.len(), self.unread_sections.len(), self.unread_heads.len());
+        let timbers_of_file = self.timbers.len();
         self.own_sections(body);
         let mut measured = Vec::new();
         // One of the stair's own name wins over the file's.
@@ -195,6 +201,7 @@ impl Builder<'_> {
         for body in measured {
             self.measure(&mut stair, body);
         }
+        self.timbers.truncate(timbers_of_file);
         self.sections.truncate(of_file.0);
         self.unread_sections.truncate(of_file.1);
         self.unread_heads.truncate(of_file.2);
@@ -303,7 +310,8 @@ impl Builder<'_> {
         if damaged || unread {
             return Some(Stated { property, value: None, span, measured: false, shop: None, section: None });
         }
-        let read = read::value(property, value, span, self.source, &self.known_sections());
+        let own = Own { sections: &self.known_sections(), timbers: &self.known_timbers(property) };
+        let read = read::value(property, value, span, self.source, own);
         // Only a shop asks by which names sections are called for.
         let section = self.shop.and_then(|_| read::section_name(property, value, self.source));
         let value = match read {
@@ -322,6 +330,17 @@ impl Builder<'_> {
         let stocked = shop.sections.iter().filter(|stocked| !stocked.nominal);
         let stocked = stocked.map(|stocked| (stocked.name.clone(), stocked.section));
         std::borrow::Cow::Owned(self.sections.iter().cloned().chain(stocked).collect())
+    }
+
+    /// The names of timbers that a value may say: the design's own, and those that its shop stocks.
+    fn known_timbers(&self, property: &Property) -> std::borrow::Cow<'_, [String]> {
+        match self.shop {
+            Some(shop) if property.takes == Takes::Timber => {
+                let stocked = shop.timbers.iter().map(|stocked| stocked.name.clone()).chain(shop.unread.clone());
+                self.timbers.iter().cloned().chain(stocked).collect()
+            }
+            _ => std::borrow::Cow::Borrowed(&self.timbers),
+        }
     }
 
     /// A length of nothing is a slip wherever a thing must have a size.
@@ -446,6 +465,7 @@ impl Builder<'_> {
     fn own_sections(&mut self, items: &[Item]) {
         for item in items {
             let Item::Block { head, body, .. } = item else { continue };
+            self.timbers.extend(timbers_defined(head));
             let Some(spelling) = opens_section(head) else { continue };
             let name = match head.get(1).map(|term| &term.kind) {
                 Some(TermKind::Text(text)) => text.to_string(),

@@ -8,7 +8,7 @@ use crate::base::{Diagnostic, Source, Span};
 use crate::model::design::{Design, Element, ShopWords, Stated};
 use crate::model::kind::{Kind, Trait};
 use crate::model::problem::{Problem, ShopProblem};
-use crate::model::read;
+use crate::model::read::{self, Own};
 use crate::model::shop::{Folder, Shop, StockedSection, StockedTimber, nominal};
 use crate::model::value::Value;
 use crate::model::vocabulary::{KINDS, SHOP_KINDS, kinds, properties};
@@ -181,7 +181,8 @@ impl Builder<'_> {
                     continue;
                 }
                 let Some(property) = kinds::TREAD.has(properties::SECTION) else { continue };
-                match read::value(property, terms, span, self.source, &Vec::new()) {
+                let own = Own { sections: &Vec::new(), timbers: &[] };
+                match read::value(property, terms, span, self.source, own) {
                     Ok(Value::Section(section)) => {
                         shop.sections.push(StockedSection { name: sold, nominal: true, section, span });
                     }

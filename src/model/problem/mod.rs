@@ -8,7 +8,7 @@ mod value;
 pub use drawing::{DrawingProblem, Limit, PropertyMeant};
 pub use head::HeadProblem;
 pub use shop::ShopProblem;
-pub use value::ValueProblem;
+pub use value::{Table, ValueProblem};
 
 use super::kind::Property;
 use crate::base::{HasNotice, Notice};
