@@ -102,6 +102,10 @@ pub enum Notice {
     NeverPasses,
     /// A rule or condition that is always so.
     AlwaysHolds,
+    /// A figure that is out of all proportion for its property.
+    OutOfProportion,
+    /// Something of the design's own that bears a name of the trade, with other figures.
+    Redefined,
     /// Timber that the shop does not stock.
     NotStocked,
     /// Sets that amend one another in a circle.
@@ -161,6 +165,8 @@ pub const NOTICES: &[Notice] = &[
     Notice::CrossedBounds,
     Notice::NeverPasses,
     Notice::AlwaysHolds,
+    Notice::OutOfProportion,
+    Notice::Redefined,
     Notice::NotStocked,
     Notice::CircularSets,
     Notice::AmendedTooDeep,
@@ -218,6 +224,8 @@ impl Notice {
             Notice::CrossedBounds => "crossed bounds",
             Notice::NeverPasses => "never passes",
             Notice::AlwaysHolds => "always holds",
+            Notice::OutOfProportion => "out of proportion",
+            Notice::Redefined => "redefined",
             Notice::NotStocked => "not stocked",
             Notice::CircularSets => "circular sets",
             Notice::AmendedTooDeep => "amended too deep",
@@ -237,9 +245,12 @@ impl Notice {
             | Notice::NoDesigns
             | Notice::CircularSets
             | Notice::AmendedTooDeep => Severity::Unchecked,
-            Notice::NothingChanged | Notice::AnotherUnit | Notice::UnprovenAmendment | Notice::NotStocked => {
-                Severity::Advised
-            }
+            Notice::NothingChanged
+            | Notice::AnotherUnit
+            | Notice::UnprovenAmendment
+            | Notice::OutOfProportion
+            | Notice::Redefined
+            | Notice::NotStocked => Severity::Advised,
             _ => Severity::NotUnderstood,
         }
     }

@@ -12,7 +12,14 @@ pub const COATINGS: &[&str] = &["galvanised", "stainless", "coated", "plain"];
 pub static COATING_WORDS: &[(&str, &[&str])] = &[
     (
         "galvanised",
-        &["galvanized", "hot-dip galvanised", "hot-dip galvanized", "hot-dipped galvanised", "hot-dipped galvanized", "HDG"],
+        &[
+            "galvanized",
+            "hot-dip galvanised",
+            "hot-dip galvanized",
+            "hot-dipped galvanised",
+            "hot-dipped galvanized",
+            "HDG",
+        ],
     ),
     ("stainless", &["stainless steel", "A2", "A4"]),
     ("coated", &["polymer coated", "exterior coated"]),
@@ -56,7 +63,9 @@ pub static HEADS: &[Head] = &[
 /// What a word beside a fastener's size says.
 #[derive(Debug, Clone, Copy)]
 pub enum Said {
+    /// Its head, or which of several sorts it is.
     Head(&'static Head),
+    /// How it is coated.
     Coating(&'static str),
 }
 

@@ -133,7 +133,11 @@ pub static FINISHES: &[FinishWord] = &[
     slips("paint", &["painted", "floor paint", "deck paint", "gloss paint", "primer", "primed"], Laid::Film),
     slips("carpet", &["carpeted", "carpet runner"], Laid::Film),
     slips("planed", &["planed smooth", "sanded", "sanded smooth", "smooth", "sanded down"], Laid::Smooth),
-    slips("bare", &["left bare", "unfinished", "not finished", "no finish", "none", "unpainted", "not painted"], Laid::Bare),
+    slips(
+        "bare",
+        &["left bare", "unfinished", "not finished", "no finish", "none", "unpainted", "not painted"],
+        Laid::Bare,
+    ),
 ];
 
 /// Every phrase of the table.

@@ -10,6 +10,7 @@ mod notation;
 mod path;
 mod phrases;
 pub mod problem;
+mod proportion;
 mod read;
 mod shop;
 pub mod sizes;
@@ -25,12 +26,13 @@ pub use build::{Stair, build_below, build_shop};
 pub use design::{Design, Element, Id, SectionName, ShopWords, Side, Stated};
 #[cfg(feature = "internals")]
 pub use kind::FILE;
-pub use kind::{Kind, Property, PropertyName, Takes, Trait};
+pub use kind::{Basis, Kind, Property, PropertyName, Range, Takes, Trait};
 #[cfg(feature = "cli")]
 pub use notation::NOTATIONS;
 #[cfg(feature = "internals")]
 pub use notation::Notation;
 pub use problem::Problem;
+pub use proportion::ranges;
 pub use read::example;
 #[cfg(feature = "internals")]
 pub use shop::{Folder, StockedSection, StockedTimber, nominal};

@@ -33,13 +33,7 @@ pub struct Own<'a> {
 ///
 /// # Errors
 /// What is wrong, at the word that does not fit.
-pub fn value(
-    property: &'static Property,
-    terms: &[Term],
-    span: Span,
-    source: &Source,
-    own: Own<'_>,
-) -> Read<Value> {
+pub fn value(property: &'static Property, terms: &[Term], span: Span, source: &Source, own: Own<'_>) -> Read<Value> {
     let reader = Reader { property, source, span, own };
     if let Some((term, why)) = terms.iter().find_map(|term| match term.kind {
         TermKind::Impossible(why) => Some((term, why)),
@@ -127,9 +121,7 @@ impl Reader<'_> {
             Takes::Words => Ok(Value::Word(self.source.slice(self.span).trim().to_owned().into())),
             Takes::Finish => self.finish(terms).map(Value::Finish),
             Takes::Date => match terms {
-                [Term { kind: TermKind::Date(date), .. }] if is_a_day(date) => {
-                    Ok(Value::Word(date.to_string().into()))
-                }
+                [Term { kind: TermKind::Date(date), .. }] if is_a_day(date) => Ok(Value::Word(date.to_string().into())),
                 [Term { kind: TermKind::Date(_), span }] => self.refuse(*span, ValueProblem::NoDay),
                 _ => self.wrong(terms),
             },
@@ -243,8 +235,9 @@ impl Reader<'_> {
     }
 
     fn section(&self, terms: &[Term]) -> Read<Section> {
-        let own =
-            |name: &str| self.own.sections.iter().find(|(own, _)| own.eq_ignore_ascii_case(name)).map(|(_, section)| *section);
+        let own = |name: &str| {
+            self.own.sections.iter().find(|(own, _)| own.eq_ignore_ascii_case(name)).map(|(_, section)| *section)
+        };
         match terms {
             [Term { kind: TermKind::Nominal(a, b), span }] => self.nominal(*a, *b, *span),
             [a, by, b] if by.kind == TermKind::By => {

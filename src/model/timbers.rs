@@ -193,8 +193,11 @@ pub fn species(name: &str) -> Option<&'static Species> {
 /// What a word of a timber's value says.
 #[derive(Debug, Clone, Copy)]
 pub enum Said {
+    /// Which timber it is.
     Species(&'static Species),
+    /// Its grade.
     Grade(&'static Grade),
+    /// What was done to it.
     Treatment(&'static Treatment),
 }
 

@@ -4,7 +4,7 @@
 use super::page::{Cell, Page, Table};
 use crate::derive::{CUSTOMS, Gives, quantities};
 use crate::measure::{Dimension, UNITS};
-use crate::model::{KINDS, Kind, NOTATIONS, Property, example};
+use crate::model::{Basis, KINDS, Kind, NOTATIONS, Property, example};
 use crate::rules::{Stands, WORDS};
 use crate::wording::takes;
 
@@ -106,7 +106,11 @@ fn stands(kind: &Kind) -> String {
 }
 
 fn what(property: &Property) -> String {
-    if property.fact { format!("{}; a fact of the place", property.help) } else { property.help.to_owned() }
+    match property.basis {
+        Basis::Site => format!("{}; a fact of the site", property.help),
+        Basis::Measurement => format!("{}; a measurement", property.help),
+        Basis::Choice => property.help.to_owned(),
+    }
 }
 
 fn gives(gives: Gives) -> String {

@@ -4,7 +4,7 @@ use super::eval::{self, Verdict};
 use super::explain::{Holds, explain};
 use super::problem::{Decided, DecidedTerm, Lacks, Otherwise, Problem};
 use super::rule::{Rule, RuleSet};
-use crate::base::{Diagnostic, Source, Span, lift};
+use crate::base::{Diagnostic, Severity, Source, Span, lift};
 use crate::derive::{Evaluation, Need};
 use crate::model::{self, Id};
 use crate::syntax::{self, Fragment, FragmentKind};
@@ -81,7 +81,10 @@ fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<Otherwi
     let (tree, slips) = syntax::parse_fragment(source, fragment.span);
     let mut found = lift(slips);
     let stair = model::build_fragment(&tree, source, &mut found)?;
-    if let Some(first) = found.into_iter().next() {
+    // What is only advised of was read.
+    if let Some(first) =
+        found.into_iter().find(|found: &Diagnostic<model::Problem>| found.severity() != Severity::Advised)
+    {
         return Some(Otherwise::NotRead(Box::new(first)));
     }
     let evaluation = Evaluation::plain(&stair.drawn);

@@ -5,11 +5,11 @@ use super::notice;
 use super::phrase::{as_a_length, either, offered, sort};
 use super::syntax::impossible;
 use crate::base::HasNotice;
-use crate::measure::{Dimension, Measure};
+use crate::measure::{Dimension, Measure, Style, print};
 use crate::model::fastenings::{COATINGS, heads};
 use crate::model::finishes::FINISHES;
 use crate::model::problem::{Table, ValueProblem};
-use crate::model::{Property, Takes, example};
+use crate::model::{Basis, Kind, Property, Range, Takes, example};
 
 /// What is said of a value.
 pub(super) fn describe(property: &Property, slip: &ValueProblem, place: &Place<'_>) -> Description {
@@ -72,14 +72,16 @@ fn of(property: &Property, slip: &ValueProblem, place: &Place<'_>) -> Descriptio
         ValueProblem::SaidTwice => Description::new(format!("`{quote}` says a second time what `{name}` says once"))
             .label("stated again")
             .help("Keep one of the two."),
-        ValueProblem::Contradicts { first } => {
-            Description::new(format!("`{quote}` cannot be so where `{first}` is")).label("contradicts what stands before it")
-        }
+        ValueProblem::Contradicts { first } => Description::new(format!("`{quote}` cannot be so where `{first}` is"))
+            .label("contradicts what stands before it"),
         ValueProblem::NoSpecies => {
             Description::new(format!("`{quote}` says nothing of which timber it is")).maybe_help(for_example(property))
         }
         ValueProblem::NoStrip => Description::new(format!("`{quote}` is the length of no strip"))
             .help("A length stands behind a strip: `grit strip 36\"`."),
+        ValueProblem::OutOfProportion { of, is, range, likely } => {
+            out_of_proportion(property, of, *is, *range, *likely, place)
+        }
         ValueProblem::NoDay => Description::new(format!("`{quote}` is no day of the calendar")),
         ValueProblem::NoSuchThread => Description::new(format!("`{quote}` is no metric size that is known"))
             .help("Write `M8`, `M10` or `M12`, or the diameter with its unit: `10 mm x 120 mm`."),
@@ -120,6 +122,34 @@ fn as_a_slope(is: Measure) -> Option<String> {
 fn for_example(property: &Property) -> Option<String> {
     let example = example(property);
     (!example.is_empty()).then(|| format!("For example `{}: {example}`.", property.name))
+}
+
+fn out_of_proportion(
+    property: &Property,
+    of: &Kind,
+    is: Measure,
+    range: Range,
+    likely: Option<Measure>,
+    place: &Place<'_>,
+) -> Description {
+    let bound = |value: f64| print(Measure { value, style: bounds_in(is), ..is });
+    let of = if property.basis == Basis::Measurement { String::new() } else { format!(" of {}", of.plural) };
+    let meant = likely.map_or(String::new(), |likely| format!(": was `{}` meant?", print(likely)));
+    let (quote, name) = (place.quote(), property.name);
+    Description::new(format!("`{quote}` is out of all proportion for the `{name}`{of}{meant}")).help(format!(
+        "Between {} and {} it would be taken without a word. It counts as it stands.",
+        bound(range.least),
+        bound(range.most)
+    ))
+}
+
+/// How the bounds of a figure's range are written: feet and inches in inches.
+fn bounds_in(is: Measure) -> Style {
+    match is.dimension {
+        Dimension::LENGTH if is.style.is_metric() => Style::MILLIMETRES,
+        Dimension::LENGTH => Style::INCHES,
+        _ => is.style,
+    }
 }
 
 /// What a word of a table is.

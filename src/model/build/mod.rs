@@ -8,12 +8,14 @@ mod shop;
 use std::sync::Arc;
 
 use self::head::{
-    HeadName, Spelling, begun, far_side, is_no_side, likely_kind, meant, opens_section, said, same_head, timbers_defined,
+    HeadName, Spelling, begun, far_side, is_no_side, likely_kind, meant, opens_section, said, same_head,
+    timbers_defined,
 };
 pub use self::shop::build_shop;
 use super::design::{Design, Element, Id, MOST_OF_A_STAIR, ShopWords, Side, Stated};
 use super::kind::{FILE, Kind, Property, PropertyName, Takes};
-use super::problem::{DrawingProblem, Limit, Problem, PropertyMeant};
+use super::problem::{DrawingProblem, Limit, Problem, PropertyMeant, ValueProblem};
+use super::proportion::{Disproportion, disproportions};
 use super::read::{self, Own, OwnSections};
 use super::shop::Shop;
 use super::value::{Shape, Value};
@@ -315,13 +317,25 @@ impl Builder<'_> {
         // Only a shop asks by which names sections are called for.
         let section = self.shop.and_then(|_| read::section_name(property, value, self.source));
         let value = match read {
-            Ok(value) => self.sound(property, value, span),
+            Ok(value) => {
+                self.proportion(kind, property, &value, span);
+                self.sound(property, value, span)
+            }
             Err(refused) => {
                 self.push_diagnostic(*refused);
                 None
             }
         };
         Some(Stated { property, value, span, measured: false, shop, section })
+    }
+
+    /// Advises of figures that are out of all proportion.
+    fn proportion(&mut self, kind: &'static Kind, property: &'static Property, value: &Value, span: Span) {
+        for found in disproportions(property, value, span, self.source) {
+            let Disproportion { is, range, likely, .. } = found;
+            let slip = ValueProblem::OutOfProportion { of: kind, is, range, likely };
+            self.push(found.span.unwrap_or(span), Problem::Value { property, slip });
+        }
     }
 
     /// The design's own sections, and after them those that the shop stocks.

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::Builder;
 use crate::base::names::nearest;
-use crate::base::{Diagnostic, Source, Span};
+use crate::base::{Diagnostic, Severity, Source, Span};
 use crate::model::design::{Design, Element, ShopWords, Stated};
 use crate::model::kind::{Kind, Trait};
 use crate::model::problem::{Problem, ShopProblem};
@@ -157,7 +157,8 @@ impl Builder<'_> {
         let mut design = Design { elements: vec![Arc::new(Element::bare(of))], ..Design::default() };
         self.body(&mut design, 0, body, &mut Vec::new());
         let stated = design.get(0).map(|element| element.stated.clone()).unwrap_or_default();
-        (stated, self.found.len() > before)
+        let slips = self.found.get(before..).unwrap_or_default();
+        (stated, slips.iter().any(|slip| slip.severity() != Severity::Advised))
     }
 
     fn stock_sections(&mut self, shop: &mut Shop, item: &Item, head: &[Term], span: Span, body: &[Item]) {

@@ -1,8 +1,8 @@
 //! What can be wrong with the value of a property.
 
 use crate::base::{HasNotice, Notice};
-use crate::model::kind::PropertyName;
 use crate::measure::{Dimension, Measure};
+use crate::model::kind::{Kind, PropertyName, Range};
 use crate::syntax::problem::Impossible;
 
 /// A problem of a value; the diagnostic's place is the words that do not fit.
@@ -94,6 +94,17 @@ pub enum ValueProblem {
     NoDay,
     /// A metric thread that is not in the table.
     NoSuchThread,
+    /// A figure that is out of all proportion; it counts all the same.
+    OutOfProportion {
+        /// The kind that it is stated of.
+        of: &'static Kind,
+        /// The figure.
+        is: Measure,
+        /// Between which it would make sense.
+        range: Range,
+        /// What was likely meant.
+        likely: Option<Measure>,
+    },
     /// A nail that is not in the table.
     NoSuchNail {
         /// Common, box or sinker.
@@ -153,6 +164,7 @@ impl HasNotice for ValueProblem {
                 Notice::UnknownWord
             }
             ValueProblem::UnknownSection { .. } => Notice::UnknownName,
+            ValueProblem::OutOfProportion { .. } => Notice::OutOfProportion,
         }
     }
 }

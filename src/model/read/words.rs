@@ -125,9 +125,10 @@ impl Reader<'_> {
                 if timber.treatments.contains(&treatment) {
                     return twice(used);
                 }
-                let denied = timber.treatments.iter().find(|first| {
-                    first.lasts != Lasts::AsBefore && first.lasts == against(treatment.lasts)
-                });
+                let denied = timber
+                    .treatments
+                    .iter()
+                    .find(|first| first.lasts != Lasts::AsBefore && first.lasts == against(treatment.lasts));
                 if let Some(first) = denied {
                     return self.refuse(span(used), ValueProblem::Contradicts { first: first.name.to_owned() });
                 }
