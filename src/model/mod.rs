@@ -14,6 +14,7 @@ mod proportion;
 mod read;
 mod shop;
 pub mod sizes;
+pub mod spelling;
 pub mod timbers;
 mod value;
 pub mod vocabulary;

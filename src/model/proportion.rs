@@ -12,7 +12,7 @@ const BALUSTER_COUNT: Range = Range { least: 1.0, most: 100.0 };
 const FASTENER_COUNT: Range = Range { least: 1.0, most: 60.0 };
 const FASTENER_DIAMETER: Range = Range::inches(0.05, 1.5);
 const FASTENER_LENGTH: Range = Range::inches(0.5, 36.0);
-const EDGE: Range = Range::inches(1.0 / 64.0, 3.0);
+const EDGE: Range = Range::inches(0.005, 3.0);
 const STRIP: Range = Range::inches(2.0, 240.0);
 
 /// A figure that is out of all proportion.

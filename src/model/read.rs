@@ -8,6 +8,7 @@ use super::kind::{Property, Takes};
 use super::problem::{Problem, ValueProblem};
 use super::shop;
 use super::sizes::{dressed, dressed_width};
+use super::spelling::misspelling;
 use super::value::{Balusters, Edge, ListItem, Recess, Section, Shape, Value};
 use crate::base::names::nearest;
 use crate::base::{Diagnostic, Source, Span};
@@ -137,13 +138,20 @@ impl Reader<'_> {
     fn one(&self, terms: &[Term], dimension: Dimension) -> Read<Measure> {
         match terms {
             [only] => self.figure(only, dimension),
-            _ => self.wrong(terms),
+            _ => self.no_figure(terms, dimension),
         }
+    }
+
+    /// Words that are no figure of a dimension.
+    fn no_figure<T>(&self, terms: &[Term], dimension: Dimension) -> Read<T> {
+        let span = span_of(terms).unwrap_or(self.span);
+        let misspelt = misspelling(self.source.slice(span), dimension);
+        self.refuse(span, misspelt.map_or(ValueProblem::OtherSort, ValueProblem::Misspelt))
     }
 
     fn figure(&self, term: &Term, dimension: Dimension) -> Read<Measure> {
         let TermKind::Figure(measure) = term.kind else {
-            return self.wrong(std::slice::from_ref(term));
+            return self.no_figure(std::slice::from_ref(term), dimension);
         };
         if measure.dimension == dimension && (dimension != Dimension::NUMBER || measure.style == Style::NUMBER) {
             return Ok(measure);
@@ -183,7 +191,8 @@ impl Reader<'_> {
     }
 
     fn whole(&self, measure: Measure, terms: &[Term]) -> Read<Measure> {
-        if measure.value.fract() != 0.0 || !(0.0..=MOST).contains(&measure.value) {
+        let most = self.property.range.map_or(MOST, |range| range.most.max(MOST));
+        if measure.value.fract() != 0.0 || !(0.0..=most).contains(&measure.value) {
             return self.refuse(span_of(terms).unwrap_or(self.span), ValueProblem::NoCount);
         }
         Ok(measure)
@@ -201,7 +210,7 @@ impl Reader<'_> {
                     (self.whole(many, std::slice::from_ref(count))?.value, item)
                 }
                 [] => return self.refuse(self.span, ValueProblem::EmptyItem),
-                _ => return self.wrong(part),
+                _ => return self.no_figure(part, Dimension::LENGTH),
             };
             let measure = self.figure(item, Dimension::LENGTH)?;
             let span = span_of(part).unwrap_or(self.span);

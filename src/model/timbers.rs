@@ -181,6 +181,7 @@ pub static TREATMENTS: &[Treatment] = &[
         lasts: Lasts::Unpreserved,
     },
     Treatment { name: "kiln-dried", also: &["KD", "S-DRY", "air-dried", "dry"], lasts: Lasts::AsBefore },
+    Treatment { name: "fire-retardant-treated", also: &["FRT"], lasts: Lasts::AsBefore },
     Treatment { name: "heat-treated", also: &["HT", "KD-HT"], lasts: Lasts::AsBefore },
     Treatment { name: "green", also: &["S-GRN", "unseasoned"], lasts: Lasts::AsBefore },
 ];

@@ -356,7 +356,7 @@ pub static KINDS: &[Kind] = &numbered(
                 property("screws", Fasteners, "how many, size, coating"),
                 property("nails", Fasteners, "how many, size, coating"),
                 property("hole", Length, "bored for the bolt, or for the shank").inches(0.0625, 2.5),
-                property("pilot", Length, "bored for the thread").inches(0.03125, 1.5),
+                property("pilot", Length, "bored for the thread").inches(0.0, 1.5),
                 property("washers", OneOf(&["nut side", "both sides", "none"]), "where they lie"),
                 property("spacer", Length, "thickness of what stands between the members").inches(0.0, 12.0),
             ],

@@ -79,7 +79,8 @@ fn read(events: &mut Events<'_>, start: usize) -> Read<TermKind> {
         }
         Rule::unit => {
             events.end();
-            let style = Unit::spelled(events.since(at)).map(Style::of).ok_or(Impossible::UnknownUnit)?;
+            let style =
+                Unit::spelled(events.since(at).trim_end_matches('.')).map(Style::of).ok_or(Impossible::UnknownUnit)?;
             measured(value, if style == Style::INCHES { style.with(notation) } else { style })
         }
         _ => plain(value),

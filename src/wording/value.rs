@@ -9,6 +9,7 @@ use crate::measure::{Dimension, Measure, Style, print};
 use crate::model::fastenings::{COATINGS, heads};
 use crate::model::finishes::FINISHES;
 use crate::model::problem::{Table, ValueProblem};
+use crate::model::spelling::Misspelling;
 use crate::model::{Basis, Kind, Property, Range, Takes, example};
 
 /// What is said of a value.
@@ -27,6 +28,7 @@ fn of(property: &Property, slip: &ValueProblem, place: &Place<'_>) -> Descriptio
         ValueProblem::Impossible { why } => Description::new(format!("`{quote}`: {}", impossible(*why))),
         ValueProblem::NothingStated => Description::new(format!("`{name}` states nothing")),
         ValueProblem::OtherSort => other_sort(property, place).maybe_help(for_example(property)),
+        ValueProblem::Misspelt(why) => misspelt(property, why, place),
         ValueProblem::NoSetName => {
             other_sort(property, place).help(format!("A set of your own is its file, in quotes: `\"{quote}\"`."))
         }
@@ -93,6 +95,25 @@ fn of(property: &Property, slip: &ValueProblem, place: &Place<'_>) -> Descriptio
         ValueProblem::ScrewWithoutUnit => {
             Description::new(format!("`{quote}` is neither the number of a screw nor a diameter with its unit"))
                 .help(format!("Write `No.{quote}` for a number."))
+        }
+    }
+}
+
+/// What words that hold a figure, and are not one, were meant for.
+fn misspelt(property: &Property, why: &Misspelling, place: &Place<'_>) -> Description {
+    let quote = place.quote();
+    let one = "State the one figure that is drawn.";
+    match why {
+        Misspelling::Otherwise(write) => {
+            other_sort(property, place).help(format!("Write `{}: {write}`.", property.name))
+        }
+        Misspelling::Tolerance => Description::new(format!("`{quote}` is a figure with a tolerance"))
+            .help(format!("{one} What the work came to stands in a `measured` block.")),
+        Misspelling::Bound => Description::new(format!("`{quote}` is a bound and no figure")).help(one),
+        Misspelling::Span => Description::new(format!("`{quote}` is more than one figure")).help(one),
+        Misspelling::About => Description::new(format!("`{quote}` is about so much")).help(one),
+        Misspelling::BelowNothing => {
+            Description::new(format!("`{quote}` is less than nothing, and no `{}` is", property.name))
         }
     }
 }

@@ -317,10 +317,7 @@ impl Builder<'_> {
         // Only a shop asks by which names sections are called for.
         let section = self.shop.and_then(|_| read::section_name(property, value, self.source));
         let value = match read {
-            Ok(value) => {
-                self.proportion(kind, property, &value, span);
-                self.sound(property, value, span)
-            }
+            Ok(value) => self.sound(kind, property, value, span),
             Err(refused) => {
                 self.push_diagnostic(*refused);
                 None
@@ -358,7 +355,7 @@ impl Builder<'_> {
     }
 
     /// A length of nothing is a slip wherever a thing must have a size.
-    fn sound(&mut self, property: &'static Property, value: Value, span: Span) -> Option<Value> {
+    fn sound(&mut self, kind: &'static Kind, property: &'static Property, value: Value, span: Span) -> Option<Value> {
         let none = |value: f64| value <= 0.0;
         let sized = SIZED.contains(&property.handle());
         let empty = match &value {
@@ -371,6 +368,7 @@ impl Builder<'_> {
             self.push(span, DrawingProblem::SizeOfNothing { property });
             return None;
         }
+        self.proportion(kind, property, &value, span);
         Some(value)
     }
 

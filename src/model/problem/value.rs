@@ -3,6 +3,7 @@
 use crate::base::{HasNotice, Notice};
 use crate::measure::{Dimension, Measure};
 use crate::model::kind::{Kind, PropertyName, Range};
+use crate::model::spelling::Misspelling;
 use crate::syntax::problem::Impossible;
 
 /// A problem of a value; the diagnostic's place is the words that do not fit.
@@ -17,6 +18,8 @@ pub enum ValueProblem {
     NothingStated,
     /// A value of another sort.
     OtherSort,
+    /// Words that hold a figure, and are not one.
+    Misspelt(Misspelling),
     /// Something other than names, where names of rulesets belong.
     NoSetName,
     /// A count of risers or runs without their size.
@@ -146,7 +149,9 @@ impl HasNotice for ValueProblem {
             | ValueProblem::NoSuchThread
             | ValueProblem::NoDay => Notice::ImpossibleNumber,
             ValueProblem::NothingStated => Notice::MissingValue,
+            ValueProblem::Misspelt(Misspelling::BelowNothing) => Notice::ImpossibleNumber,
             ValueProblem::OtherSort
+            | ValueProblem::Misspelt(_)
             | ValueProblem::NoSetName
             | ValueProblem::EmptyItem
             | ValueProblem::BalustersWithoutSection
