@@ -12,6 +12,7 @@ mod phrases;
 pub mod problem;
 mod proportion;
 mod read;
+pub mod redefined;
 mod shop;
 pub mod sizes;
 pub mod spelling;
@@ -33,6 +34,7 @@ pub use notation::NOTATIONS;
 #[cfg(feature = "internals")]
 pub use notation::Notation;
 pub use problem::Problem;
+#[cfg(feature = "cli")]
 pub use proportion::ranges;
 pub use read::example;
 #[cfg(feature = "internals")]

@@ -1,5 +1,6 @@
 //! Tree to design. Keeps going: what cannot be read is unknown, never gone.
 
+mod claims;
 mod head;
 mod measured;
 mod settle;
@@ -114,11 +115,23 @@ pub fn build_below(
 pub fn build_fragment(tree: &Tree, source: &Source, found: &mut Vec<Diagnostic<Problem>>) -> Option<Stair> {
     let mut builder = Builder::new(source, None, found);
     builder.own_sections(&tree.items);
+    builder.extent = Extent::Fragment;
     Some(builder.stair(kinds::STAIR, &[], Span::default(), &tree.items))
+}
+
+/// How much of a stair a text draws.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Extent {
+    /// All of it.
+    Design,
+    /// As much as a rule's example needs; what it names need not be drawn.
+    #[cfg_attr(not(feature = "cli"), expect(dead_code, reason = "only the command proves rules"))]
+    Fragment,
 }
 
 struct Builder<'a> {
     source: &'a Source,
+    extent: Extent,
     /// The shop that the design lies under.
     shop: Option<&'a Shop>,
     found: &'a mut Vec<Diagnostic<Problem>>,
@@ -142,6 +155,7 @@ impl<'a> Builder<'a> {
     fn new(source: &'a Source, shop: Option<&'a Shop>, found: &'a mut Vec<Diagnostic<Problem>>) -> Self {
         Self {
             source,
+            extent: Extent::Design,
             shop,
             found,
             sections: Vec::new(),
@@ -193,6 +207,10 @@ impl Builder<'_> {
         self.settle(&mut design);
         if !design.expand_steps() {
             self.too_many(span, Limit::Steps);
+        }
+        self.redefined(&design);
+        if self.extent == Extent::Design {
+            self.rails_that_continue(&mut design);
         }
         self.count += design.elements.len() - design.drawn;
         let rules = match design.stated(0, properties::RULES).and_then(|stated| stated.value.clone()) {

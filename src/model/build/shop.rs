@@ -7,8 +7,9 @@ use crate::base::names::nearest;
 use crate::base::{Diagnostic, Severity, Source, Span};
 use crate::model::design::{Design, Element, ShopWords, Stated};
 use crate::model::kind::{Kind, Trait};
-use crate::model::problem::{Problem, ShopProblem};
+use crate::model::problem::{DrawingProblem, Problem, ShopProblem};
 use crate::model::read::{self, Own};
+use crate::model::redefined::departures;
 use crate::model::shop::{Folder, Shop, StockedSection, StockedTimber, nominal};
 use crate::model::value::Value;
 use crate::model::vocabulary::{KINDS, SHOP_KINDS, kinds, properties};
@@ -213,6 +214,10 @@ impl Builder<'_> {
         }
         let (stated, _) = self.stock(kinds::TIMBER, body);
         for (name, span) in names {
+            let departures = departures(kinds::TIMBER, &name, &stated);
+            if !departures.is_empty() {
+                self.push(span, DrawingProblem::Redefined { kind: kinds::TIMBER, name: name.clone(), departures });
+            }
             if let Some(first) = shop.timber(&name) {
                 self.push(span, ShopProblem::StockedTwice { kind: kinds::TIMBER, name, first: first.span });
                 continue;
