@@ -2,6 +2,7 @@
 
 #[cfg(feature = "cli")]
 mod change;
+mod excused;
 mod finding;
 mod fix;
 mod group;
@@ -25,6 +26,7 @@ use crate::syntax::{self, Tree};
 pub use change::Change;
 #[cfg(feature = "cli")]
 pub use change::{Changes, changes};
+pub use excused::Excused;
 pub use finding::Finding;
 pub use fix::{Drawn, Edit, Fix, Offer};
 pub use loaded::{LoadedSet, LoadedShop, RuleRef, Sets, ShopAbove};
@@ -50,6 +52,8 @@ pub struct Report {
     pub tally: Tally,
     /// Customs that stood in for what is not stated.
     pub customs: Vec<String>,
+    /// Words of the design that took rules out, and nothing else of the drawing bears out.
+    pub excused: Vec<Excused>,
     /// The sets it was held to.
     pub sets: Vec<SetLine>,
     /// Rules that passed or are not met, on figures that their set has from memory.
@@ -180,6 +184,7 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
         not_checked: Vec::new(),
         tally: Tally::default(),
         customs: Vec::new(),
+        excused: Vec::new(),
         sets: Vec::new(),
         from_memory: 0,
         shop: None,
@@ -267,7 +272,13 @@ impl Checking<'_> {
         let views = [(View::Drawn, Some(&stair.drawn)), (View::Measured, stair.measured.as_ref())];
         for (view, design) in views {
             let Some(design) = design else { continue };
-            CheckedView::new(design, view, report.source.clone(), &sets).check(report, &mut standings);
+            let checked = CheckedView::new(design, view, report.source.clone(), &sets);
+            checked.check(report, &mut standings);
+            if view == View::Drawn {
+                let rules: Vec<&Rule> =
+                    sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(|rule| &**rule)).collect();
+                report.excused.extend(excused::excused(design, &checked.plain, &rules));
+            }
         }
         for (rule, standing) in sets.iter().flat_map(|loaded| &loaded.set.rules).zip(standings) {
             report.tally.count(standing);

@@ -2,6 +2,7 @@
 
 mod build;
 mod design;
+mod excuses;
 pub mod fastenings;
 pub mod finishes;
 mod kind;
@@ -26,6 +27,7 @@ pub use build::build;
 pub use build::build_fragment;
 pub use build::{Stair, build_below, build_shop};
 pub use design::{Design, Element, Id, SectionName, ShopWords, Side, Stated};
+pub use excuses::EXCUSES;
 #[cfg(feature = "internals")]
 pub use kind::FILE;
 pub use kind::{Basis, Kind, Property, PropertyName, Range, Takes, Trait};
@@ -34,7 +36,7 @@ pub use notation::NOTATIONS;
 #[cfg(feature = "internals")]
 pub use notation::Notation;
 pub use problem::Problem;
-#[cfg(feature = "cli")]
+#[cfg(feature = "internals")]
 pub use proportion::ranges;
 pub use read::example;
 #[cfg(feature = "internals")]

@@ -1,6 +1,6 @@
 //! Figures that are out of all proportion for their property, and which slip of the pen each likely is.
 
-#[cfg(feature = "cli")]
+#[cfg(feature = "internals")]
 use super::kind::Takes;
 use super::kind::{Property, Range};
 use super::value::{Edge, Shape, Value};
@@ -44,7 +44,7 @@ pub fn disproportions(property: &Property, value: &Value, span: Span, source: &S
 }
 
 /// The range of every sort of figure that a property takes; none for words.
-#[cfg(feature = "cli")]
+#[cfg(feature = "internals")]
 pub fn ranges(property: &Property) -> Vec<Range> {
     match property.takes {
         Takes::Length | Takes::Lengths | Takes::Angle | Takes::Area | Takes::Slope | Takes::Number | Takes::Count => {

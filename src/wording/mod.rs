@@ -32,6 +32,6 @@ pub use need::{need, needs};
 #[cfg(feature = "cli")]
 pub use phrase::did_you_mean;
 #[cfg(feature = "cli")]
-pub use share::shares;
+pub use share::{excused, redefined, shares};
 #[cfg(feature = "cli")]
 pub use value::takes;
