@@ -46,7 +46,7 @@ pub fn pieces(terms: &[Term]) -> Vec<Piece> {
         };
         match &term.kind {
             TermKind::Word(word) | TermKind::Text(word) => words(word),
-            TermKind::NumberSign(number) => words(&format!("no.{number}")),
+            TermKind::NumberSign(number) => words(&["no.", &number.to_string()].concat()),
             TermKind::Figure(measure) => pieces.push(Piece { kind: PieceKind::Figure(*measure), span }),
             TermKind::Comma => pieces.push(Piece { kind: PieceKind::Comma, span }),
             _ => pieces.push(Piece { kind: PieceKind::Other, span }),
@@ -117,7 +117,9 @@ pub fn strange(rest: &[Piece], phrases: &[&str]) -> Strange {
     let strange = (1..words.len()).find(known).unwrap_or(words.len());
     let near = (1..=strange).rev().find_map(|used| {
         let said = words.get(..used)?.join(" ");
-        nearest(&said, phrases.iter().copied()).map(|near| (used, near.to_owned()))
+        // No phrase is near whose length is far: most need not be compared.
+        let alike = phrases.iter().copied().filter(|phrase| phrase.len().abs_diff(said.len()) <= 4);
+        nearest(&said, alike).map(|near| (used, near.to_owned()))
     });
     match near {
         Some((used, near)) => Strange { span: place(used), near: Some(near), denies: false },

@@ -114,7 +114,10 @@ fn likely(is: Measure, range: Range, words: &str) -> Option<Measure> {
     if is.dimension == Dimension::LENGTH {
         slips.extend(other_units(is));
     }
-    let shifted = [0.1, 10.0, 0.01, 100.0].map(|shift| Measure { value: is.value * shift, ..is });
+    // What is written in fractions has no point to lose.
+    let whole = (is.value / is.style.unit().scale).fract() == 0.0 || is.style.notation() == Notation::Decimal;
+    let shifts = if whole { &[0.1, 10.0, 0.01, 100.0][..] } else { &[] };
+    let shifted = shifts.iter().map(|shift| Measure { value: is.value * shift, ..is });
     slips.extend(shifted.map(|meant| (Slip::Other, meant)));
     slips.retain(|(_, meant)| range.holds(meant.value) && meant.value > 0.0);
     slips.into_iter().min_by(|a, b| a.0.cmp(&b.0).then(far(&a.1).total_cmp(&far(&b.1)))).map(|(_, meant)| meant)

@@ -12,7 +12,7 @@ use super::spelling::misspelling;
 use super::value::{Balusters, Edge, ListItem, Recess, Section, Shape, Value};
 use crate::base::names::nearest;
 use crate::base::{Diagnostic, Source, Span};
-use crate::measure::{Dimension, Measure, Style};
+use crate::measure::{Dimension, INCH, Measure, Style};
 use crate::syntax::{Term, TermKind};
 
 /// Longest list, and largest count, that is taken.
@@ -366,6 +366,16 @@ fn is_a_day(date: &str) -> bool {
     (1..=days).contains(&day)
 }
 
+/// Lengths for an example, with their inches: of a property the first that makes sense for it.
+const LENGTHS: [(&str, f64); 5] =
+    [("7-3/8\"", 7.375), ("36\"", 36.0), ("80\"", 80.0), ("1-1/2\"", 1.5), ("3/8\"", 0.375)];
+
+fn typical(property: &Property, examples: &'static [(&'static str, f64)]) -> &'static str {
+    let holds = |inches: f64| property.range.is_none_or(|range| range.holds(inches * INCH));
+    let first = examples.first().map_or("", |(text, _)| text);
+    examples.iter().find(|(_, inches)| holds(*inches)).map_or(first, |(text, _)| text)
+}
+
 /// How such a value is written.
 pub fn example(property: &Property) -> &'static str {
     match property.name {
@@ -379,7 +389,7 @@ pub fn example(property: &Property) -> &'static str {
         _ => {}
     }
     match property.takes {
-        Takes::Length => "7-3/8\"",
+        Takes::Length => typical(property, &LENGTHS),
         Takes::Lengths => "4 of 7\"",
         Takes::Angle => "12°",
         Takes::Area => "1296 sq in",

@@ -131,7 +131,7 @@ fn feet_with_inches(words: &str) -> String {
 
 /// Whether a text reads as one figure of a dimension.
 fn reads(figure: &str, dimension: Dimension) -> bool {
-    let (tree, slips) = parse_design(&Source::new("figure", format!("figure: {figure}\n")));
+    let (tree, slips) = parse_design(&Source::new("figure", ["figure: ", figure, "\n"].concat()));
     let of_dimension = |term: &Term| matches!(term.kind, TermKind::Figure(measure) if measure.dimension == dimension);
     let [Item::Property { value, .. }] = tree.items.as_slice() else { return false };
     slips.is_empty() && matches!(value.as_slice(), [only] if of_dimension(only))

@@ -4,7 +4,7 @@
 
 use std::collections::BTreeSet;
 
-use pitchboard::base::Source;
+use pitchboard::base::{Source, Span};
 use pitchboard::model::fastenings::{COATING_WORDS, HEADS};
 use pitchboard::model::{self, KINDS, Kind, Property, Takes, Value, example, finishes, ranges, timbers};
 use pitchboard::syntax::parse_design;
@@ -26,6 +26,7 @@ fn read(kind: &Kind, property: &Property, value: &str) -> (Option<Value>, usize)
             format!("stair \"a\" {{ {beside} {} left {{ {line} }} }}", kind.name)
         }
         "timber" | "section" => format!("stair \"a\" {{ {beside} {} \"a\" {{ {line} }} }}", kind.name),
+        "landing" => format!("stair \"a\" {{ {beside} landing top {{ {line} }} }}"),
         name => format!("stair \"a\" {{ {beside} {name} {{ {line} }} }}"),
     };
     let source = Source::new("t.stair", &text);
@@ -34,7 +35,10 @@ fn read(kind: &Kind, property: &Property, value: &str) -> (Option<Value>, usize)
     let stairs = model::build(&tree, &source, &mut found);
     let elements = stairs.iter().flat_map(|stair| &stair.drawn.elements).filter(|element| element.kind == kind);
     let stated = elements.flat_map(|element| &element.stated).find(|stated| stated.property == property);
-    (stated.and_then(|stated| stated.value.clone()), found.len())
+    let at = text.find(&line).expect("written");
+    let here = |span: Span| span.end as usize > at && (span.start as usize) < at + line.len();
+    let told = found.iter().filter(|found| found.span.is_none_or(here)).count();
+    (stated.and_then(|stated| stated.value.clone()), told)
 }
 
 /// A value, and whether its words are phrases of a table, so that another of them may be the same by right.
@@ -155,6 +159,41 @@ fn no_slip_in_a_word_leaves_the_value_as_it_was_in_silence() {
     }
     println!("{tried} slips");
     assert!(tried > 10_000, "{tried}");
+}
+
+#[test]
+fn no_figure_is_without_end_or_less_than_nothing() {
+    let (kind, width) = property("flight", "width");
+    let long = "9".repeat(400);
+    let endless = [
+        format!("{long}\""),
+        format!("{long}/{long}\""),
+        format!("1 {long}/{long}\""),
+        format!("1 1/{long}\""),
+        format!("{long}.5 mm"),
+        format!("{long}' 6\""),
+        format!("1' {long}\""),
+        format!("{long} in {long}"),
+        format!("{long}%"),
+        "-36\"".to_owned(),
+        "- 36\"".to_owned(),
+        "−36\"".to_owned(),
+        "NaN".to_owned(),
+        "inf\"".to_owned(),
+        "1e999 mm".to_owned(),
+        "0/0\"".to_owned(),
+        "1/0\"".to_owned(),
+    ];
+    for value in endless {
+        let (read, told) = read(kind, width, &value);
+        assert!(read.is_none() && told > 0, "{value}: {read:?}");
+    }
+    let (kind, slope) = property("ground", "slope");
+    for value in [format!("{long} in {long}"), format!("1 in {long}"), format!("{long}:{long}"), format!("{long}%")] {
+        let (read, _) = read(kind, slope, &value);
+        let finite = |value: &Value| matches!(value, Value::Measure(measure) if measure.value.is_finite());
+        assert!(read.as_ref().is_none_or(finite), "{value}: {read:?}");
+    }
 }
 
 #[test]
