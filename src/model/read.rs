@@ -191,7 +191,9 @@ impl Reader<'_> {
     }
 
     fn whole(&self, measure: Measure, terms: &[Term]) -> Read<Measure> {
-        let most = self.property.range.map_or(MOST, |range| range.most.max(MOST));
+        // The people of a house are more than its risers.
+        let counted = self.property.range.filter(|_| self.property.takes == Takes::Count);
+        let most = counted.map_or(MOST, |range| range.most.max(MOST));
         if measure.value.fract() != 0.0 || !(0.0..=most).contains(&measure.value) {
             return self.refuse(span_of(terms).unwrap_or(self.span), ValueProblem::NoCount);
         }
