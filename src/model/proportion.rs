@@ -8,7 +8,7 @@ use crate::base::{Source, Span};
 use crate::measure::{Dimension, Joint, Measure, Notation, Style, System, Unit};
 
 /// Ranges of the figures within values that hold several: common practice, no source.
-const SECTION_WAY: Range = Range::inches(0.25, 48.0);
+const SECTION_WAY: Range = Range::inches(0.125, 48.0);
 const BALUSTER_SPACING: Range = Range::inches(1.0, 36.0);
 const BALUSTER_COUNT: Range = Range { least: 1.0, most: 100.0 };
 const FASTENER_COUNT: Range = Range { least: 1.0, most: 60.0 };

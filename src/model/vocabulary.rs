@@ -180,7 +180,7 @@ pub static KINDS: &[Kind] = &numbered(
             properties: &[
                 property("from tread", Count, "the lowest of them").between(1.0, 200.0),
                 property("to tread", Count, "the highest of them").between(1.0, 200.0),
-                property("turn", Angle, "of all of them together").between(10.0, 360.0),
+                property("turn", Angle, "of all of them together").between(10.0, 1080.0),
                 property("narrow", Lengths, "depth of each at its narrow side, front edge to front edge")
                     .inches(0.0, 24.0),
             ],
@@ -327,7 +327,7 @@ pub static KINDS: &[Kind] = &numbered(
                 )
                 .inches(0.0, 48.0),
                 property("end gap", Length, "between the last baluster and its post").inches(0.0, 48.0),
-                property("between posts", Length, "clear distance that the balusters fill").inches(6.0, 240.0),
+                property("between posts", Length, "clear distance that the balusters fill").inches(1.0, 240.0),
                 property("infill", OneOf(&["balusters", "solid", "open"]), "what closes it"),
                 property("infill to", Length, "how high the infill reaches, where it stops short of the top")
                     .inches(1.0, 96.0),
@@ -371,8 +371,8 @@ pub static KINDS: &[Kind] = &numbered(
             help: "Where the fasteners stand in one of the members joined.",
             properties: &[
                 property("end", Length, "along the grain, fastener centre to the end of the member")
-                    .inches(0.125, 72.0),
-                property("edge", Length, "square to the grain, fastener centre to the edge").inches(0.125, 24.0),
+                    .inches(0.03125, 72.0),
+                property("edge", Length, "square to the grain, fastener centre to the edge").inches(0.03125, 24.0),
                 property("spacing", Length, "along the grain, between fasteners").inches(0.25, 48.0),
                 property("row spacing", Length, "square to the grain, between rows").inches(0.25, 36.0),
                 property("through", Length, "thickness that the fastener passes").inches(0.25, 24.0),

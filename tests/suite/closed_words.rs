@@ -19,6 +19,13 @@ fn read(kind: &Kind, property: &Property, value: &str) -> (Option<Value>, usize)
     let beside = "flight upper { risers: 4 of 7\"; runs: 3 of 10\" }\n post \"newel\" { }\n stringer { }\n";
     let text = match kind.name {
         "stair" => format!("stair \"a\" {{ {line}\n {beside} }}"),
+        // What a rail continues into is drawn.
+        "handrail" if property.name == "continues" => {
+            let flight = |name: &str, rail: &str| {
+                format!("flight {name} {{ risers: 4 of 7\"; runs: 3 of 10\"; handrail left {{ {rail} }} }}\n")
+            };
+            format!("stair \"a\" {{ {}{}{} }}", flight("one", ""), flight("two", &line), flight("three", ""))
+        }
         "flight" => format!("stair \"a\" {{ flight {{ {line} }} }}"),
         "winders" => format!("stair \"a\" {{ flight {{ risers: 4 of 7\"; winders left {{ {line} }} }} }}"),
         "member" => format!("stair \"a\" {{ {beside} joint {{ joins: newel to stringer; in newel {{ {line} }} }} }}"),
