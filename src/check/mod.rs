@@ -371,9 +371,12 @@ impl CheckedView<'_> {
     /// Checks every rule, and takes each into how it stands so far.
     fn check(&self, report: &mut Report, standings: &mut [Standing]) {
         let mut customs = Vec::new();
-        let rules = self.sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
-        for ((loaded, rule), so_far) in rules.zip(standings) {
-            let ((standing, unknown), reads) = self.plain.trace(|| self.plainly(rule));
+        let rules = || self.sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
+        // Every rule before the first finding: a search for a fix asks which of the others it breaks.
+        let outcomes: Vec<_> = rules().map(|(_, rule)| self.plain.trace(|| self.plainly(rule))).collect();
+        let unmet = rules().zip(&outcomes).filter(|(_, ((standing, _), _))| standing.fails());
+        self.unmet.replace(unmet.map(|((loaded, rule), _)| RuleRef::new(loaded, rule)).collect());
+        for (((loaded, rule), ((standing, unknown), reads)), so_far) in rules().zip(outcomes).zip(standings) {
             let found = match standing.fails() {
                 true => group::findings(self, &RuleRef::new(loaded, rule)),
                 false => Vec::new(),

@@ -1,7 +1,9 @@
 //! One stair as it is checked: by the figures of its drawing, or by those measured on the finished work.
 
-use std::cell::{Cell, OnceCell};
+use std::cell::{Cell, OnceCell, RefCell};
 use std::sync::Arc;
+
+use super::fix::Edit;
 
 use super::loaded::{LoadedSet, RuleRef};
 use crate::base::Source;
@@ -29,8 +31,11 @@ pub(crate) struct CheckedView<'a> {
     pub plain: Evaluation<'a>,
     /// Made where a rule fails: then what was read is asked for.
     traced: OnceCell<Evaluation<'a>>,
-    /// The rules that do not hold, found once if a search for a fix asks.
-    pub unmet: OnceCell<Vec<RuleRef>>,
+    /// The rules that do not hold.
+    pub unmet: RefCell<Vec<RuleRef>>,
+    /// What would not hold any more after a change that was tried: what one cause breaks is mended by one change, which
+    /// is tried once.
+    pub tried: RefCell<Vec<(Vec<Edit>, Vec<RuleRef>)>>,
     /// How many fixes may still be sought: a search checks whole sets again and again.
     pub searches: Cell<usize>,
 }
@@ -38,7 +43,8 @@ pub(crate) struct CheckedView<'a> {
 impl<'a> CheckedView<'a> {
     pub fn new(design: &'a Arc<Design>, view: View, source: Source, sets: &'a [Arc<LoadedSet>]) -> Self {
         let (plain, searches) = (Evaluation::plain(design), Cell::new(MOST_SEARCHES));
-        Self { design, view, source, sets, plain, traced: OnceCell::new(), unmet: OnceCell::new(), searches }
+        let (unmet, tried) = (RefCell::default(), RefCell::default());
+        Self { design, view, source, sets, plain, traced: OnceCell::new(), unmet, tried, searches }
     }
 
     /// The evaluation that keeps what was read.

@@ -38,6 +38,7 @@ pub fn quantity(kind: &Kind, name: &str) -> Option<&'static Quantity> {
 
 #[cfg(test)]
 mod tests {
+    use super::super::formula::Derive;
     use super::*;
 
     #[test]
@@ -45,7 +46,9 @@ mod tests {
         let mut seen = std::collections::BTreeSet::new();
         for entry in quantities() {
             assert!(seen.insert((entry.kind.name, entry.name)), "{entry:?} stands twice");
-            assert!(!entry.help.is_empty() && !entry.formula.is_empty() && !entry.source.is_empty(), "{entry:?}");
+            assert!(!entry.help.is_empty() && !entry.formula().is_empty() && !entry.source.is_empty(), "{entry:?}");
+            let by_code = matches!(entry.derive, Derive::Whole(_) | Derive::At(_));
+            assert_eq!(by_code, !entry.formula.is_empty(), "{entry:?} is told by an expression or by words");
             for word in entry.name.split(' ') {
                 let reserved = ["each", "where", "shall", "should", "have", "and", "or", "not", "of", "is", "along"];
                 assert!(!reserved.contains(&word), "no rule could name {entry:?}");

@@ -15,6 +15,7 @@ pub static CUSTOMS: &[Custom] = &[
     Custom { sentence: "No `bottom finish` is stated: no floor finish is taken to be still to come at the foot." },
     Custom { sentence: "No `boards` is stated: each tread is taken as one board." },
     Custom { sentence: "No `nosing` of the landing above is stated: its edge is taken as even with the treads'." },
+    Custom { sentence: "No `slope` of the `ground` is stated: it is taken as level beside the stair." },
 ];
 
 /// A row of the list, by its place in it.
@@ -26,6 +27,7 @@ impl CustomId {
     pub(super) const NO_FINISH: Self = Self(1);
     pub(super) const ONE_BOARD: Self = Self(2);
     pub(super) const EVEN_NOSING: Self = Self(3);
+    pub(super) const LEVEL_BESIDE: Self = Self(4);
 
     /// The row.
     pub fn custom(self) -> Option<&'static Custom> {
@@ -38,7 +40,7 @@ impl CustomId {
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Behind {
     /// A custom's place in the list plus one; nothing after the last.
-    customs: [u8; 4],
+    customs: [u8; 5],
     /// Something measured was read.
     pub measured: bool,
 }
@@ -59,7 +61,7 @@ impl Behind {
     /// Whether there is nothing that is kept.
     #[inline]
     pub fn is_empty(self) -> bool {
-        !self.measured && self.customs == [0; 4]
+        !self.measured && self.customs == [0; 5]
     }
 
     /// Takes in what lies behind another value that was read.
@@ -86,8 +88,9 @@ mod tests {
         some.add(more);
         some.uses(CustomId::LEVEL_GROUND);
         some.uses(CustomId::NO_FINISH);
+        some.uses(CustomId::LEVEL_BESIDE);
         let order: Vec<CustomId> = some.customs().collect();
         use CustomId as Id;
-        assert_eq!(order, [Id::ONE_BOARD, Id::EVEN_NOSING, Id::LEVEL_GROUND, Id::NO_FINISH]);
+        assert_eq!(order, [Id::ONE_BOARD, Id::EVEN_NOSING, Id::LEVEL_GROUND, Id::NO_FINISH, Id::LEVEL_BESIDE]);
     }
 }

@@ -1,8 +1,9 @@
 //! Doors: where they open onto the stair.
 
 use super::evaluation::word;
+use super::formula::Derive;
 use super::missing::{Drawing, Missing};
-use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, Quantity, ROW};
+use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, ROW};
 use crate::model::{Value, kinds, properties};
 
 /// Where a door or a landing can be.

@@ -6,16 +6,10 @@ use std::rc::Rc;
 use super::custom::{Behind, CustomId};
 use super::datum::{Datum, Derived};
 use super::missing::{Drawing, Missing, Reason, Statement, Undefined};
-use super::quantity::{Derive, Quantity};
+use super::quantity::Quantity;
 use super::trace::{Input, Read, Reads, Worked};
 use crate::measure::{Dimension, Measure, Style};
 use crate::model::{Design, Id, Kind, PropertyName, Stated, kinds};
-
-/// Derives a quantity of an element.
-pub type Derivation = fn(&Evaluation<'_>, Id) -> Derived;
-
-/// Derives a quantity of an element at a place: a length in nanometres.
-pub type DerivationAt = fn(&Evaluation<'_>, Id, f64) -> Derived;
 
 /// What is kept of an evaluation.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -131,11 +125,7 @@ impl<'d> Evaluation<'d> {
     }
 
     fn run(&self, id: Id, entry: &'static Quantity, place: Option<Measure>) -> (Derived, Reads) {
-        self.trace(|| match (entry.derive, place) {
-            (Derive::Whole(derive), _) => derive(self, id),
-            (Derive::At(derive), Some(place)) => derive(self, id, place.value),
-            (Derive::At(_), None) => Err(Missing::new(id, Reason::Undefined(entry, Undefined::WithoutPlace))),
-        })
+        self.trace(|| entry.derive.run(self, id, entry, place))
     }
 
     /// Runs something and gives back what it read, as far as that is kept.
@@ -261,12 +251,8 @@ impl<'d> Evaluation<'d> {
         self.measure(value, Dimension::LENGTH)
     }
 
-    /// An area, written in the units of the lengths that it came from.
-    pub(super) fn area(&self, value: f64) -> Derived {
-        self.measure(value, Dimension::AREA)
-    }
-
-    fn measure(&self, value: f64, dimension: Dimension) -> Derived {
+    /// A number of a dimension, written in the units of the lengths that it came from.
+    pub(super) fn measure(&self, value: f64, dimension: Dimension) -> Derived {
         Ok(Datum::Measure(Measure { value, dimension, style: self.style().for_dimension(dimension) }))
     }
 }

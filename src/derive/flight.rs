@@ -1,17 +1,19 @@
 //! A flight: its sums, its pitch, its evenness, and the width that is left between the rails.
 
 use super::custom::CustomId;
-use super::datum::{Datum, Derived};
-use super::evaluation::{Evaluation, number, word};
+use super::evaluation::{Evaluation, word};
+use super::formula::Formula::{
+    ArcTangent, Asks, AsksAt, Count, Each, List, Minus, Otherwise, Plus, Root, Square, Stated,
+};
+use super::formula::{Derive, Fold, Of, Things, Visit};
 use super::handrail::PROJECTION;
 use super::missing::Missing;
 use super::place::all;
-use super::quantity::{ANGLE, Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
+use super::quantity::{ANGLE, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use super::reading::values;
 use super::step::{self, landing_above};
 use super::winder::{DEPTH_AT, SHAPE};
-use crate::measure::Measure;
-use crate::model::{Id, PropertyName, kinds, properties};
+use crate::model::{Id, kinds, properties};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
     Quantity {
@@ -19,12 +21,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "rise",
         gives: LENGTH,
         help: "plumb, from its foot to its head",
-        formula: "sum of risers",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| {
-            let rise = values(w.list(id, properties::RISERS)?).sum();
-            w.length(rise)
-        }),
+        derive: Derive::Formula(&List(Fold::Sum, Of::This, properties::RISERS)),
         ..ROW
     },
     Quantity {
@@ -32,12 +30,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "run",
         gives: LENGTH,
         help: "level, first front edge to the edge of the floor above",
-        formula: "sum of runs",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| {
-            let run = values(w.list(id, properties::RUNS)?).sum();
-            w.length(run)
-        }),
+        derive: Derive::Formula(&List(Fold::Sum, Of::This, properties::RUNS)),
         ..ROW
     },
     Quantity {
@@ -45,15 +39,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "foot",
         gives: LENGTH,
         help: "of its foot above the foot of the stair",
-        formula: "sum of rise of each flight below",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| {
-            let mut foot = 0.0;
-            for below in all(w, kinds::FLIGHT, id)?.into_iter().filter(|below| *below < id) {
-                foot += w.number(below, RISE)?;
-            }
-            w.length(foot)
-        }),
+        derive: Derive::Formula(&Each(Fold::Sum, FLIGHTS_BELOW, &Asks(Of::This, || RISE))),
         ..ROW
     },
     Quantity {
@@ -61,12 +48,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "unit rise",
         gives: LENGTH,
         help: "one riser, if all were alike",
-        formula: "mean of risers",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| {
-            let risers = w.list(id, properties::RISERS)?;
-            w.length(mean(values(risers)))
-        }),
+        derive: Derive::Formula(&List(Fold::Mean, Of::This, properties::RISERS)),
         ..ROW
     },
     Quantity {
@@ -74,7 +57,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "unit run",
         gives: LENGTH,
         help: "one run, if all were alike; winders left out where there are others",
-        formula: "mean of runs",
+        formula: "mean of runs, winders left out where there are others",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let runs = w.list(id, properties::RUNS)?;
@@ -96,16 +79,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "pitch",
         gives: ANGLE,
         help: "of the line of the nosings from level",
-        formula: "atan((sum of risers - the first) / sum of runs)",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| {
-            // The first riser stands below the first nosing: n risers, n - 1 runs.
-            let risers = w.list(id, properties::RISERS)?;
-            let runs = w.list(id, properties::RUNS)?;
-            let climbed: f64 = values(risers).skip(1).sum();
-            let angle = climbed.atan2(values(runs).sum()).to_degrees();
-            Ok(Datum::Measure(Measure::degrees(angle)))
-        }),
+        derive: Derive::Formula(&ArcTangent(
+            &List(Fold::SumAfterFirst, Of::This, properties::RISERS),
+            &List(Fold::Sum, Of::This, properties::RUNS),
+        )),
         ..ROW
     },
     Quantity {
@@ -113,12 +91,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "nosing line",
         gives: LENGTH,
         help: "from nosing to nosing along the pitch",
-        formula: "sqrt(unit rise^2 + unit run^2)",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| {
-            let rise = w.number(id, UNIT_RISE)?;
-            w.length(rise.hypot(w.number(id, UNIT_RUN)?))
-        }),
+        derive: Derive::Formula(&Root(&Plus(
+            &Square(&Asks(Of::This, || UNIT_RISE)),
+            &Square(&Asks(Of::This, || UNIT_RUN)),
+        ))),
         ..ROW
     },
     Quantity {
@@ -126,9 +103,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "riser spread",
         gives: LENGTH,
         help: "largest riser less smallest",
-        formula: "largest of risers - smallest of risers",
         source: "IRC 2021, R311.7.5.1",
-        derive: Derive::Whole(|w, id| spread(w, id, properties::RISERS)),
+        derive: Derive::Formula(&List(Fold::Spread, Of::This, properties::RISERS)),
         ..ROW
     },
     Quantity {
@@ -136,17 +112,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "run spread",
         gives: LENGTH,
         help: "largest run less smallest, winders left out",
-        formula: "largest run - smallest run",
         source: "IRC 2021, R311.7.5.2",
-        derive: Derive::Whole(|w, id| {
-            let mut runs = Vec::new();
-            for tread in treads(w, id)? {
-                if w.word(tread, SHAPE)? == "rectangular" {
-                    runs.push(w.number(tread, step::RUN)?);
-                }
-            }
-            w.length(range(runs.into_iter()))
-        }),
+        derive: Derive::Formula(&Each(Fold::Spread, RECTANGULAR_TREADS, &Asks(Of::This, || step::RUN))),
         ..ROW
     },
     Quantity {
@@ -154,12 +121,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "riser count",
         gives: NUMBER,
         help: "how many it has",
-        formula: "risers, counted",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| {
-            #[allow(clippy::cast_precision_loss)]
-            number(w.list(id, properties::RISERS)?.len() as f64)
-        }),
+        derive: Derive::Formula(&List(Fold::Count, Of::This, properties::RISERS)),
         ..ROW
     },
     Quantity {
@@ -167,17 +130,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "winder count",
         gives: NUMBER,
         help: "how many of its treads taper",
-        formula: "treads whose shape is winder, counted",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| {
-            let mut count = 0.0;
-            for tread in treads(w, id)? {
-                if w.word(tread, SHAPE)? == "winder" {
-                    count += 1.0;
-                }
-            }
-            number(count)
-        }),
+        derive: Derive::Formula(&Count(WINDING_TREADS)),
         ..ROW
     },
     Quantity {
@@ -185,17 +139,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "winder spread at",
         gives: LENGTH,
         help: "largest depth of its winders less smallest, so far from the narrow side",
-        formula: "largest depth at - smallest depth at",
         source: "IRC 2021, R311.7.5.2.1",
-        derive: Derive::At(|w, id, place| {
-            let mut depths = Vec::new();
-            for tread in treads(w, id)? {
-                if w.word(tread, SHAPE)? == "winder" {
-                    depths.push(w.number_at(tread, DEPTH_AT, place)?);
-                }
-            }
-            w.length(range(depths.into_iter()))
-        }),
+        derive: Derive::FormulaAt(&Each(Fold::Spread, WINDING_TREADS, &AsksAt(Of::This, || DEPTH_AT))),
         ..ROW
     },
     Quantity {
@@ -225,15 +170,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "width at the rails",
         gives: LENGTH,
         help: "clear width less what each handrail takes of it",
-        formula: "width - projection of each handrail",
         source: "IRC 2021, R311.7.1",
-        derive: Derive::Whole(|w, id| {
-            let mut width = w.number(id, properties::WIDTH)?;
-            for rail in w.things(kinds::HANDRAIL, id)? {
-                width -= w.number(rail, PROJECTION)?;
-            }
-            w.length(width)
-        }),
+        derive: Derive::Formula(&Minus(
+            &Stated(Of::This, properties::WIDTH),
+            &Each(Fold::Sum, HANDRAILS, &Asks(Of::This, || PROJECTION)),
+        )),
         ..ROW
     },
     Quantity {
@@ -241,9 +182,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "spiral",
         gives: Gives::Word(&["yes", "no"]),
         help: "whether it goes round a pole",
-        formula: "spiral as stated, else no",
         source: "what is not drawn is not there",
-        derive: Derive::Whole(|w, id| w.stated_or(id, properties::SPIRAL, "no")),
+        derive: Derive::Formula(&Otherwise(properties::SPIRAL, "no")),
         ..ROW
     },
     Quantity {
@@ -251,9 +191,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "ship",
         gives: Gives::Word(&["yes", "no"]),
         help: "whether it is a ship stair",
-        formula: "ship as stated, else no",
         source: "what is not drawn is not there",
-        derive: Derive::Whole(|w, id| w.stated_or(id, properties::SHIP, "no")),
+        derive: Derive::Formula(&Otherwise(properties::SHIP, "no")),
         ..ROW
     },
     Quantity {
@@ -280,6 +219,29 @@ pub(super) const WIDTH_AT_THE_RAILS: &Quantity = row(QUANTITIES, kinds::FLIGHT, 
 pub(super) const SPIRAL: &Quantity = row(QUANTITIES, kinds::FLIGHT, "spiral");
 pub(super) const RISER_FACES: &Quantity = row(QUANTITIES, kinds::FLIGHT, "riser faces");
 
+const FLIGHTS_BELOW: &Things = &Things {
+    text: "each flight below",
+    walk: |w, id, visit| all(w, kinds::FLIGHT, id)?.filter(|below| *below < id).try_for_each(visit),
+};
+
+const RECTANGULAR_TREADS: &Things =
+    &Things { text: "each rectangular tread", walk: |w, id, visit| shaped(w, id, "rectangular", visit) };
+
+const WINDING_TREADS: &Things = &Things { text: "each winder", walk: |w, id, visit| shaped(w, id, "winder", visit) };
+
+pub(super) const HANDRAILS: &Things =
+    &Things { text: "each handrail", walk: |w, id, visit| w.things(kinds::HANDRAIL, id)?.try_for_each(visit) };
+
+/// Visits the treads of a shape.
+fn shaped(w: &Evaluation<'_>, id: Id, shape: &str, visit: Visit<'_>) -> Result<(), Missing> {
+    for tread in treads(w, id)? {
+        if w.word(tread, SHAPE)? == shape {
+            visit(tread)?;
+        }
+    }
+    Ok(())
+}
+
 /// The treads; how many there are is not what a number of the flight comes from.
 fn treads<'d>(w: &Evaluation<'d>, id: Id) -> Result<impl Iterator<Item = Id> + use<'d>, Missing> {
     w.trace(|| w.things(kinds::TREAD, id)).0
@@ -292,19 +254,9 @@ fn mean(values: impl ExactSizeIterator<Item = f64>) -> f64 {
 }
 
 /// The largest less the smallest; nothing where there are none.
-pub(super) fn range(values: impl Iterator<Item = f64> + Clone) -> f64 {
+fn range(values: impl Iterator<Item = f64> + Clone) -> f64 {
     let none = values.clone().next().is_none();
     let largest = values.clone().fold(f64::NEG_INFINITY, f64::max);
     let smallest = values.fold(f64::INFINITY, f64::min);
     if none { 0.0 } else { largest - smallest }
-}
-
-fn spread(w: &Evaluation<'_>, id: Id, name: PropertyName) -> Derived {
-    let items = w.list(id, name)?;
-    w.length(range(values(items)))
-}
-
-/// The largest of a flight's list.
-pub(super) fn largest(w: &Evaluation<'_>, id: Id, name: PropertyName) -> Result<f64, Missing> {
-    Ok(values(w.list(id, name)?).fold(0.0, f64::max))
 }

@@ -2,8 +2,9 @@
 
 use super::datum::{Datum, Derived};
 use super::evaluation::{Evaluation, word};
+use super::formula::Derive;
 use super::missing::{Method, Missing, Statement};
-use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, Quantity, ROW};
+use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, ROW};
 use crate::model::{Edge, Id, Kind, PropertyName, Recess, Section, Shape, Value, kinds, properties};
 
 const CLAUSE: &str = "IRC 2021, R311.7.8.5";
@@ -62,7 +63,7 @@ const fn rows(kind: &'static Kind) -> [Quantity; 11] {
             name: "edge radius",
             gives: LENGTH,
             help: "of its edges; a round one has none that is sharper",
-            formula: "as stated in edge, or in its section",
+            formula: "as stated in edge, or in its section; half the way across of a round one",
             source: CLAUSE,
             derive: Derive::Whole(|w, id| {
                 if w.design.stated(id, properties::EDGE).is_some() {
@@ -84,7 +85,7 @@ const fn rows(kind: &'static Kind) -> [Quantity; 11] {
             name: "recess depth",
             gives: LENGTH,
             help: "of the finger recess at each side; none in a plain round or square one",
-            formula: "recess depth of its section",
+            formula: "recess depth of its section, none where it has no profile",
             source: CLAUSE,
             derive: Derive::Whole(|w, id| {
                 let section = w.section(id)?;

@@ -2,10 +2,14 @@
 
 use super::datum::Datum;
 use super::evaluation::{Evaluation, number, word};
-use super::flight::{RISER_FACES, largest};
+use super::flight::RISER_FACES;
+use super::formula::Formula::{
+    self, Asks, Each, List, Minus, Name, Number, Only, Otherwise, Over, Plus, Root, Square, Stated, Times, With,
+};
+use super::formula::{Derive, Fold, Of, Things};
 use super::missing::{Method, Missing};
 use super::place::{drop_at, sides};
-use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
+use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use super::step::NOSING;
 use crate::measure::INCH;
 use crate::model::{Balusters, Id, Side, Value, kinds, properties};
@@ -29,7 +33,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "drop",
         gives: LENGTH,
         help: "the deepest beside what it guards",
-        formula: "elevation + below + 36\" x slope",
+        formula: "largest of elevation + below + 36\" x slope at each side that it may stand at",
         source: "IRC 2021, R312.1.1",
         derive: Derive::Whole(|w, id| {
             let side = w.design.get(id).and_then(|guard| guard.side);
@@ -127,14 +131,14 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "even gap",
         gives: LENGTH,
         help: "if the balusters stood evenly between the posts",
-        formula: "(between posts - baluster count x baluster width) / (baluster count + 1)",
         source: "common practice",
-        derive: Derive::Whole(|w, id| {
-            let clear = w.number(id, properties::BETWEEN_POSTS)?;
-            let count = w.number(id, BALUSTER_COUNT)?;
-            let width = w.number(id, BALUSTER_WIDTH)?;
-            w.length((clear - count * width) / (count + 1.0))
-        }),
+        derive: Derive::Formula(&Over(
+            &Minus(
+                &Stated(Of::This, properties::BETWEEN_POSTS),
+                &Times(&Asks(Of::This, || BALUSTER_COUNT), &Asks(Of::This, || BALUSTER_WIDTH)),
+            ),
+            &Plus(&Asks(Of::This, || BALUSTER_COUNT), &Number(1.0)),
+        )),
         ..ROW
     },
     Quantity {
@@ -221,9 +225,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "handrail",
         gives: Gives::Word(&["yes", "no"]),
         help: "whether its top serves as the handrail",
-        formula: "handrail as stated, else no",
         source: "what is not drawn is not there",
-        derive: Derive::Whole(|w, id| w.stated_or(id, properties::HANDRAIL, "no")),
+        derive: Derive::Formula(&Otherwise(properties::HANDRAIL, "no")),
         ..ROW
     },
     Quantity {
@@ -246,26 +249,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "triangle opening",
         gives: LENGTH,
         help: "the largest sphere in the triangle of riser, tread and bottom rail",
-        formula: "(R + T - L) x (1 + (bottom gap + nosing x R / L) x L / (R x T)), with R the largest of \
-            risers, T the largest of runs, L = sqrt(R^2 + T^2)",
         source: "inscribed circle of a right triangle; IRC 2021, R312.1.3",
-        derive: Derive::Whole(|w, id| {
-            let flight = w.flight_of(id)?;
-            if w.word(flight, RISER_FACES)? == "open" {
-                return Err(Missing::outside(id, Method::ClosedRisers));
-            }
-            let gap = w.number(id, properties::BOTTOM_GAP)?;
-            let rise = largest(w, flight, properties::RISERS)?;
-            let run = largest(w, flight, properties::RUNS)?;
-            let mut nosing: f64 = 0.0;
-            for tread in w.design.belonging(kinds::TREAD, flight) {
-                nosing = nosing.max(w.number(tread, NOSING)?);
-            }
-            let line = rise.hypot(run);
-            let height = rise * run / line;
-            // The riser face stands `nosing` behind the line of the nosings, which lets the sphere in further.
-            w.length((rise + run - line) * (1.0 + (gap + nosing * rise / line) / height))
-        }),
+        derive: Derive::Formula(TRIANGLE_OPENING),
         ..ROW
     },
 ];
@@ -277,6 +262,43 @@ const EVEN_GAP: &Quantity = row(QUANTITIES, kinds::GUARD, "even gap");
 const END_GAP: &Quantity = row(QUANTITIES, kinds::GUARD, "end gap");
 const INFILL: &Quantity = row(QUANTITIES, kinds::GUARD, "infill");
 pub(super) const HANDRAIL: &Quantity = row(QUANTITIES, kinds::GUARD, "handrail");
+
+/// Of the sphere that touches riser, tread and rail. The riser face stands a nosing behind the line of the nosings,
+/// which lets the sphere in further.
+const TRIANGLE_OPENING: &Formula = &Only(
+    risers_are_closed,
+    &With(
+        &[
+            ("g", Stated(Of::This, properties::BOTTOM_GAP)),
+            ("R", List(Fold::Largest, Of::Flight, properties::RISERS)),
+            ("T", List(Fold::Largest, Of::Flight, properties::RUNS)),
+            ("N", Each(Fold::Largest, TREADS, &Asks(Of::This, || NOSING))),
+            ("L", Root(&Plus(&Square(&Name("R")), &Square(&Name("T"))))),
+        ],
+        &Times(
+            &Minus(&Plus(&Name("R"), &Name("T")), &Name("L")),
+            &Plus(
+                &Number(1.0),
+                &Over(
+                    &Times(&Plus(&Name("g"), &Over(&Times(&Name("N"), &Name("R")), &Name("L"))), &Name("L")),
+                    &Times(&Name("R"), &Name("T")),
+                ),
+            ),
+        ),
+    ),
+);
+
+fn risers_are_closed(w: &Evaluation<'_>, id: Id) -> Result<(), Missing> {
+    if w.word(w.flight_of(id)?, RISER_FACES)? == "open" {
+        return Err(Missing::outside(id, Method::ClosedRisers));
+    }
+    Ok(())
+}
+
+const TREADS: &Things = &Things {
+    text: "each tread",
+    walk: |w, id, visit| w.design.belonging(kinds::TREAD, w.flight_of(id)?).try_for_each(visit),
+};
 
 /// The widest opening within the infill.
 fn infill_opening(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {

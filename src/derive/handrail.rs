@@ -1,9 +1,9 @@
 //! What the hand holds: its size, what it takes of the width, how far it goes.
 
-use super::evaluation::{Evaluation, number, word};
-use super::flight::range;
-use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
-use super::reading::values;
+use super::evaluation::{Evaluation, word};
+use super::formula::Formula::{Greater, Lesser, List, Minus, Name, Number, Otherwise, Plus, Section, Stated, With};
+use super::formula::{Derive, Fold, Of, Way};
+use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use crate::model::{Id, kinds, properties};
 
 /// The name of a rail that stands between the sides of a flight.
@@ -15,12 +15,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "width",
         gives: LENGTH,
         help: "across it; the larger way of its section, to be on the safe side",
-        formula: "the larger way of section",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| {
-            let width = w.section(id)?.depth;
-            w.length(width)
-        }),
+        derive: Derive::Formula(&Section(Way::Larger)),
         ..ROW
     },
     Quantity {
@@ -44,9 +40,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "continues",
         gives: Gives::Word(&["nowhere", "up", "down", "both ways"]),
         help: "where it runs on into the rail of another flight",
-        formula: "continues as stated, else nowhere",
         source: "what is not drawn is not there",
-        derive: Derive::Whole(|w, id| w.stated_or(id, properties::CONTINUES, "nowhere")),
+        derive: Derive::Formula(&Otherwise(properties::CONTINUES, "nowhere")),
         ..ROW
     },
     Quantity {
@@ -54,12 +49,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "height spread",
         gives: LENGTH,
         help: "its largest height less its smallest",
-        formula: "largest of height - smallest of height",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| {
-            let heights = w.list(id, properties::HEIGHT)?;
-            w.length(range(values(heights)))
-        }),
+        derive: Derive::Formula(&List(Fold::Spread, Of::This, properties::HEIGHT)),
         ..ROW
     },
     Quantity {
@@ -83,16 +74,15 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "risers missed",
         gives: NUMBER,
         help: "risers of its flight that it does not stand over",
-        formula: "number of risers - (to riser - from riser + 1)",
         source: "IRC 2021, R311.7.8.4",
-        derive: Derive::Whole(|w, id| {
-            let flight = w.flight_of(id)?;
-            #[allow(clippy::cast_precision_loss)]
-            let risers = w.list(flight, properties::RISERS)?.len() as f64;
-            let from = w.number(id, properties::FROM_RISER)?.max(1.0);
-            let to = w.number(id, properties::TO_RISER)?.min(risers);
-            number(risers - (to - from + 1.0).max(0.0))
-        }),
+        derive: Derive::Formula(&With(
+            &[
+                ("n", List(Fold::Count, Of::Flight, properties::RISERS)),
+                ("a", Greater(&Stated(Of::This, properties::FROM_RISER), &Number(1.0))),
+                ("b", Lesser(&Stated(Of::This, properties::TO_RISER), &Name("n"))),
+            ],
+            &Minus(&Name("n"), &Greater(&Plus(&Minus(&Name("b"), &Name("a")), &Number(1.0)), &Number(0.0))),
+        )),
         ..ROW
     },
 ];

@@ -2,16 +2,18 @@
 
 use std::borrow::Cow;
 
-use super::datum::{Datum, Derived};
+use super::datum::Datum;
 use super::evaluation::{Evaluation, number, word};
+use super::formula::Formula::{Asks, Minus, Number, Over, Stated, Times};
+use super::formula::{Derive, Of};
 use super::missing::{Drawing, FastenerPart, Method, Missing, Statement};
 use super::part::{known_timber, own_timber};
-use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
+use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use crate::base::Span;
 use crate::measure::{Dimension, INCH, equal};
 use crate::model::fastenings::COATINGS;
 use crate::model::sizes::screw_root;
-use crate::model::{Element, Id, PropertyName, Trait, Value, kinds, properties};
+use crate::model::{Element, Id, Trait, Value, kinds, properties};
 
 const FASTENERS: &[&str] = &["carriage bolt", "hex bolt", "lag", "wood screw", "nail"];
 const NDS: &str = "NDS 2018, 12.5.1";
@@ -97,12 +99,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "hole play",
         gives: LENGTH,
         help: "hole less shank",
-        formula: "hole - diameter",
         source: "NDS 2018, 12.1.3.2",
-        derive: Derive::Whole(|w, id| {
-            let hole = w.number(id, properties::HOLE)?;
-            w.length(hole - w.number(id, DIAMETER)?)
-        }),
+        derive: Derive::Formula(&Minus(&Stated(Of::This, properties::HOLE), &Asks(Of::This, || DIAMETER))),
         ..ROW
     },
     Quantity {
@@ -110,9 +108,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "nut room",
         gives: LENGTH,
         help: "that washer, nut and a little thread take past the stack",
-        formula: "2 x diameter",
         source: "common practice",
-        derive: Derive::Whole(|w, id| w.length(2.0 * w.number(id, DIAMETER)?)),
+        derive: Derive::Formula(&Times(&Number(2.0), &Asks(Of::This, || DIAMETER))),
         ..ROW
     },
     Quantity {
@@ -120,7 +117,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "penetration",
         gives: LENGTH,
         help: "of a lag, screw or nail into the member it holds to; a lag's tip does not count",
-        formula: "fastener length - through of the first member - spacer - tip",
+        formula: "fastener length - through of the first member - spacer - tip of a lag",
         source: "NDS 2018, 12.1.4.6, 12.1.5.6, 12.1.6.5",
         derive: Derive::Whole(|w, id| {
             let length = w.number(id, FASTENER_LENGTH)?;
@@ -159,12 +156,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "pilot share",
         gives: NUMBER,
         help: "of the shank that the hole for the thread takes",
-        formula: "pilot / diameter",
         source: "NDS 2018, 12.1.4.2",
-        derive: Derive::Whole(|w, id| {
-            let pilot = w.number(id, properties::PILOT)?;
-            number(pilot / w.number(id, DIAMETER)?)
-        }),
+        derive: Derive::Formula(&Over(&Stated(Of::This, properties::PILOT), &Asks(Of::This, || DIAMETER))),
         ..ROW
     },
     Quantity {
@@ -203,12 +196,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "fastener",
         gives: Gives::Word(FASTENERS),
         help: "what fastens the joint",
-        formula: "as stated in the joint",
         source: "the trade's names",
-        derive: Derive::Whole(|w, id| {
-            let word = w.word(w.parent(id), FASTENER)?;
-            Ok(Datum::Word(word))
-        }),
+        derive: Derive::Formula(&Asks(Of::Joint, || FASTENER)),
         ..ROW
     },
     Quantity {
@@ -216,9 +205,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "diameter",
         gives: LENGTH,
         help: "of the shank",
-        formula: "as stated in the joint",
         source: "NDS Tables L1 to L4",
-        derive: Derive::Whole(|w, id| w.datum(w.parent(id), DIAMETER)),
+        derive: Derive::Formula(&Asks(Of::Joint, || DIAMETER)),
         ..ROW
     },
     Quantity {
@@ -226,9 +214,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "end in diameters",
         gives: NUMBER,
         help: "end distance in shank diameters",
-        formula: "end / diameter",
         source: NDS,
-        derive: Derive::Whole(|w, id| in_diameters(w, id, properties::END)),
+        derive: Derive::Formula(&Over(&Stated(Of::This, properties::END), &Asks(Of::This, || MEMBER_DIAMETER))),
         ..ROW
     },
     Quantity {
@@ -257,9 +244,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "spacing in diameters",
         gives: NUMBER,
         help: "spacing in shank diameters",
-        formula: "spacing / diameter",
         source: NDS,
-        derive: Derive::Whole(|w, id| in_diameters(w, id, properties::SPACING)),
+        derive: Derive::Formula(&Over(&Stated(Of::This, properties::SPACING), &Asks(Of::This, || MEMBER_DIAMETER))),
         ..ROW
     },
     Quantity {
@@ -300,11 +286,6 @@ const FASTENER: &Quantity = row(QUANTITIES, kinds::JOINT, "fastener");
 const DIAMETER: &Quantity = row(QUANTITIES, kinds::JOINT, "diameter");
 const FASTENER_LENGTH: &Quantity = row(QUANTITIES, kinds::JOINT, "fastener length");
 const MEMBER_DIAMETER: &Quantity = row(QUANTITIES, kinds::MEMBER, "diameter");
-
-fn in_diameters(w: &Evaluation<'_>, id: Id, name: PropertyName) -> Derived {
-    let distance = w.number(id, name)?;
-    number(distance / w.number(id, MEMBER_DIAMETER)?)
-}
 
 fn target(w: &Evaluation<'_>, member: Id) -> Result<Id, Missing> {
     let target = w.design.get(member).and_then(|member| member.target);

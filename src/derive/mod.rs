@@ -7,6 +7,7 @@ mod datum;
 mod door;
 mod evaluation;
 mod flight;
+mod formula;
 mod grip;
 mod guard;
 mod handrail;
@@ -35,11 +36,13 @@ pub use datum::Datum;
 #[cfg(feature = "internals")]
 pub use datum::Derived;
 pub use evaluation::Evaluation;
+#[cfg(feature = "internals")]
+pub use formula::Derive;
 pub use missing::{Drawing, FastenerPart, Method, Missing, Need, Reason, Statement, Undefined};
 pub use origin::StatedRead;
 pub use place::unguarded_sides;
 #[cfg(feature = "internals")]
-pub use quantity::{Asked, Derive};
+pub use quantity::Asked;
 pub use quantity::{Gives, Quantity};
 #[cfg(feature = "cli")]
 pub use trace::{Input, Worked};

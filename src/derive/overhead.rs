@@ -2,8 +2,10 @@
 
 use super::evaluation::{Evaluation, word};
 use super::flight::SPIRAL;
+use super::formula::Derive;
+use super::formula::Formula::Otherwise;
 use super::missing::Missing;
-use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, Quantity, ROW};
+use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, ROW};
 use super::reading::values;
 use crate::model::{Id, PropertyName, kinds, properties};
 
@@ -46,9 +48,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "over",
         gives: Gives::Word(&["the stair", "the ends of the treads"]),
         help: "what it hangs over",
-        formula: "over as stated, else the stair",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| w.stated_or(id, properties::OVER, "the stair")),
+        derive: Derive::Formula(&Otherwise(properties::OVER, "the stair")),
         ..ROW
     },
     Quantity {

@@ -2,8 +2,9 @@
 
 use super::datum::Datum;
 use super::evaluation::{Evaluation, word};
+use super::formula::Derive;
 use super::missing::{Missing, Statement};
-use super::quantity::{Derive, Gives, Quantity, ROW};
+use super::quantity::{Gives, Quantity, ROW};
 use crate::model::timbers::{Species, species};
 use crate::model::{Id, PropertyName, Timber, kinds, properties};
 

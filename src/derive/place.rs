@@ -4,8 +4,10 @@ use super::custom::CustomId;
 use super::datum::Derived;
 use super::door::{PLACES, place};
 use super::evaluation::{Evaluation, number, word};
+use super::formula::Formula::{Asks, Each, Minus, Number, Otherwise, Over, Pi, Plus, Square, Stated, Times};
+use super::formula::{Derive, Fold, Of, Things};
 use super::missing::{Drawing, Method, Missing};
-use super::quantity::{AREA, Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
+use super::quantity::{AREA, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use super::{flight, step};
 use crate::measure::INCH;
 use crate::model::{Id, Kind, Side, Value, kinds, properties};
@@ -19,15 +21,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "rise",
         gives: LENGTH,
         help: "plumb, over all flights",
-        formula: "sum of rise of each flight",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| {
-            let mut rise = 0.0;
-            for flight in flights(w, id)? {
-                rise += w.number(flight, flight::RISE)?;
-            }
-            w.length(rise)
-        }),
+        derive: Derive::Formula(&Each(Fold::Sum, FLIGHTS, &Asks(Of::This, || flight::RISE))),
         ..ROW
     },
     Quantity {
@@ -35,24 +30,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "run",
         gives: LENGTH,
         help: "level, over all flights in one line and the landings between them",
-        formula: "sum of run of each flight + depth of each landing between",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| {
-            let mut run = 0.0;
-            for flight in flights(w, id)? {
-                run += w.number(flight, flight::RUN)?;
-            }
-            for landing in all(w, kinds::LANDING, id)? {
-                if w.word(landing, PLACE)? != "between" {
-                    continue;
-                }
-                if w.word(landing, properties::TURN)? != "straight" {
-                    return Err(Missing::outside(landing, Method::FlightsInLine));
-                }
-                run += w.number(landing, properties::DEPTH)?;
-            }
-            w.length(run)
-        }),
+        derive: Derive::Formula(&Plus(
+            &Each(Fold::Sum, FLIGHTS, &Asks(Of::This, || flight::RUN)),
+            &Each(Fold::Sum, LANDINGS_BETWEEN, &Stated(Of::This, properties::DEPTH)),
+        )),
         ..ROW
     },
     Quantity {
@@ -60,12 +42,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "rise closure",
         gives: LENGTH,
         help: "what the risers leave of the total rise",
-        formula: "total rise - rise",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| {
-            let total = w.number(id, properties::TOTAL_RISE)?;
-            w.length(total - w.number(id, RISE)?)
-        }),
+        derive: Derive::Formula(&Minus(&Stated(Of::This, properties::TOTAL_RISE), &Asks(Of::This, || RISE))),
         ..ROW
     },
     Quantity {
@@ -73,7 +51,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "run closure",
         gives: LENGTH,
         help: "what the runs leave of the total run",
-        formula: "total run - run",
+        formula: "total run - run, where no landing turns",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             for landing in all(w, kinds::LANDING, id)? {
@@ -147,9 +125,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "plan",
         gives: Gives::Word(&["rectangular", "other"]),
         help: "its outline",
-        formula: "plan as stated, else rectangular",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| w.stated_or(id, properties::PLAN, "rectangular")),
+        derive: Derive::Formula(&Otherwise(properties::PLAN, "rectangular")),
         ..ROW
     },
     Quantity {
@@ -157,12 +134,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "quarter circle",
         gives: AREA,
         help: "of a quarter circle as wide as the flight",
-        formula: "pi x flight width^2 / 4",
         source: "IRC 2021, R311.7.6",
-        derive: Derive::Whole(|w, id| {
-            let width = w.number(id, FLIGHT_WIDTH)?;
-            w.area(std::f64::consts::FRAC_PI_4 * width * width)
-        }),
+        derive: Derive::Formula(&Over(&Times(&Pi, &Square(&Asks(Of::This, || FLIGHT_WIDTH))), &Number(4.0))),
         ..ROW
     },
     Quantity {
@@ -177,7 +150,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             found_between(w, id)?;
             let top = w.design.get(id).and_then(|landing| landing.name.as_deref()) == Some("top");
             let bottom = w.design.get(id).and_then(|landing| landing.name.as_deref()) == Some("bottom");
-            for flight in all(w, kinds::FLIGHT, 0)?.into_iter().filter(|flight| !bottom && (top || *flight < id)) {
+            for flight in all(w, kinds::FLIGHT, 0)?.filter(|flight| !bottom && (top || *flight < id)) {
                 elevation += w.number(flight, flight::RISE)?;
             }
             if top && w.design.of_kind(kinds::FLIGHT).next().is_none() {
@@ -192,23 +165,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "flight width",
         gives: LENGTH,
         help: "the wider of the flights that it joins",
-        formula: "largest width of the flights it joins",
         source: "IRC 2021, R311.7.6",
-        derive: Derive::Whole(|w, id| {
-            let name = w.design.get(id).and_then(|landing| landing.name.as_deref()).unwrap_or("");
-            let flights = flights(w, id)?;
-            let (below, above): (Vec<Id>, Vec<Id>) = flights.iter().partition(|flight| **flight < id);
-            let joined = match name {
-                "bottom" => [flights.first(), None],
-                "top" => [flights.last(), None],
-                _ => [below.last(), above.first()],
-            };
-            let mut widest: f64 = 0.0;
-            for flight in joined.into_iter().flatten() {
-                widest = widest.max(w.number(*flight, properties::WIDTH)?);
-            }
-            w.length(widest)
-        }),
+        derive: Derive::Formula(&Each(Fold::Largest, FLIGHTS_JOINED, &Stated(Of::This, properties::WIDTH))),
         ..ROW
     },
     Quantity {
@@ -216,7 +174,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "drop",
         gives: LENGTH,
         help: "the deepest beside it, at a side that no wall closes",
-        formula: "elevation + below + 36\" x slope",
+        formula: "largest of elevation + below + 36\" x slope at each side that no wall closes",
         source: "IRC 2021, R312.1.1",
         derive: Derive::Whole(|w, id| deepest(w, id, false)),
         ..ROW
@@ -226,7 +184,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "unguarded drop",
         gives: LENGTH,
         help: "the deepest at a side with neither wall nor guard",
-        formula: "elevation + below + 36\" x slope",
+        formula: "largest of elevation + below + 36\" x slope at each side with neither wall nor guard",
         source: "IRC 2021, R312.1.1",
         cure: Some(kinds::GUARD),
         derive: Derive::Whole(|w, id| deepest(w, id, true)),
@@ -239,15 +197,56 @@ const PLACE: &Quantity = row(QUANTITIES, kinds::LANDING, "place");
 const ELEVATION: &Quantity = row(QUANTITIES, kinds::LANDING, "elevation");
 const FLIGHT_WIDTH: &Quantity = row(QUANTITIES, kinds::LANDING, "flight width");
 
-fn flights(w: &Evaluation<'_>, stair: Id) -> Result<Vec<Id>, Missing> {
-    let flights: Vec<Id> = all(w, kinds::FLIGHT, stair)?;
-    if flights.is_empty() { Err(w.not_drawn(stair, kinds::FLIGHT)) } else { Ok(flights) }
+const FLIGHTS: &Things =
+    &Things { text: "each flight", walk: |w, stair, visit| flights(w, stair)?.try_for_each(visit) };
+
+const LANDINGS_BETWEEN: &Things = &Things {
+    text: "each landing between",
+    walk: |w, stair, visit| {
+        for landing in all(w, kinds::LANDING, stair)? {
+            if w.word(landing, PLACE)? != "between" {
+                continue;
+            }
+            if w.word(landing, properties::TURN)? != "straight" {
+                return Err(Missing::outside(landing, Method::FlightsInLine));
+            }
+            visit(landing)?;
+        }
+        Ok(())
+    },
+};
+
+const FLIGHTS_JOINED: &Things = &Things {
+    text: "each flight it joins",
+    walk: |w, landing, visit| {
+        let name = w.design.get(landing).and_then(|landing| landing.name.as_deref()).unwrap_or("");
+        let mut flights = flights(w, landing)?;
+        let joined = match name {
+            "bottom" => [flights.next(), None],
+            "top" => [flights.last(), None],
+            _ => [
+                flights.clone().take_while(|flight| *flight < landing).last(),
+                flights.find(|flight| *flight > landing),
+            ],
+        };
+        joined.into_iter().flatten().try_for_each(visit)
+    },
+};
+
+/// The flights, of which there is one at least.
+fn flights<'d>(w: &Evaluation<'d>, of: Id) -> Result<impl Iterator<Item = Id> + Clone + use<'d>, Missing> {
+    let flights = all(w, kinds::FLIGHT, of)?;
+    if flights.clone().next().is_none() { Err(w.not_drawn(of, kinds::FLIGHT)) } else { Ok(flights) }
 }
 
 /// All of a kind, if each of them could be read; how many there are is not what a number comes from.
-pub(super) fn all(w: &Evaluation<'_>, kind: &'static Kind, of: Id) -> Result<Vec<Id>, Missing> {
+pub(super) fn all<'d>(
+    w: &Evaluation<'d>,
+    kind: &'static Kind,
+    of: Id,
+) -> Result<impl Iterator<Item = Id> + Clone + use<'d>, Missing> {
     w.trace(|| w.things(kind, of).map(|_| ())).0?;
-    Ok(w.design.of_kind(kind).collect())
+    Ok(w.design.of_kind(kind))
 }
 
 /// The sides of a flight or landing that one can fall from.
@@ -342,13 +341,10 @@ pub(super) fn drop_at(w: &Evaluation<'_>, surface: Id, side: Side) -> Result<f64
         w.custom(CustomId::LEVEL_GROUND, 0);
         return Ok(elevation);
     };
-    let below = match w.design.stated(ground, properties::BELOW) {
-        Some(_) => w.number(ground, properties::BELOW)?,
-        None => 0.0,
-    };
-    let falls = match w.design.stated(ground, properties::SLOPE) {
-        Some(_) => REACH * w.number(ground, properties::SLOPE)?,
-        None => 0.0,
-    };
-    Ok(elevation + below + falls)
+    let below = w.number(ground, properties::BELOW)?;
+    if w.design.stated(ground, properties::SLOPE).is_none() {
+        w.custom(CustomId::LEVEL_BESIDE, ground);
+        return Ok(elevation + below);
+    }
+    Ok(elevation + below + REACH * w.number(ground, properties::SLOPE)?)
 }

@@ -1,6 +1,8 @@
 //! One entry of the catalogue.
 
-use super::evaluation::{Derivation, DerivationAt};
+use std::borrow::Cow;
+
+use super::formula::Derive;
 use crate::measure::Dimension;
 use crate::model::{Kind, PropertyName, kinds, same};
 
@@ -24,24 +26,14 @@ pub struct Quantity {
     pub gives: Gives,
     /// One line.
     pub help: &'static str,
-    /// How it comes about; words in it that were read are replaced by their numbers in a working.
-    pub formula: &'static str,
+    /// How it comes about, where code tells cases apart; empty where an expression says so itself.
+    pub(super) formula: &'static str,
     /// Where the formula comes from.
     pub source: &'static str,
     /// The kind of thing that, once drawn, would cure too much of it.
     pub cure: Option<&'static Kind>,
     /// The derivation.
     pub derive: Derive,
-}
-
-/// How a quantity is derived.
-#[derive(Clone, Copy)]
-pub enum Derive {
-    /// It is one for the whole element.
-    Whole(Derivation),
-    /// It is asked at a place of the element: a length in nanometres, from where its help says. Its name ends in
-    /// the word that the place follows: `depth at`.
-    At(DerivationAt),
 }
 
 impl std::fmt::Debug for Quantity {
@@ -111,7 +103,15 @@ impl From<PropertyName> for Asked {
 impl Quantity {
     /// Whether it is asked at a place, not of the element as a whole.
     pub fn at_a_place(&self) -> bool {
-        matches!(self.derive, Derive::At(_))
+        matches!(self.derive, Derive::At(_) | Derive::FormulaAt(_))
+    }
+
+    /// How it comes about; words in it that were read are replaced by their numbers in a working.
+    pub fn formula(&self) -> Cow<'static, str> {
+        match self.derive {
+            Derive::Formula(formula) | Derive::FormulaAt(formula) => formula.text(),
+            Derive::Whole(_) | Derive::At(_) => Cow::Borrowed(self.formula),
+        }
     }
 }
 

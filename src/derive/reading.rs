@@ -8,7 +8,9 @@ use super::missing::{Missing, Reason, Statement, Undefined};
 use super::quantity::{Asked, Quantity};
 use super::trace::Input;
 use crate::measure::{Dimension, Measure};
-use crate::model::{Edge, Fasteners, Id, ListItem, PropertyName, Section, Stated, Timber, Value, kinds, properties};
+use crate::model::{
+    Edge, Fasteners, Id, Kind, ListItem, PropertyName, Section, Stated, Timber, Value, kinds, properties,
+};
 
 /// The properties by which a joint is fastened.
 const FASTENINGS: &[PropertyName] = &[properties::BOLTS, properties::LAGS, properties::SCREWS, properties::NAILS];
@@ -161,6 +163,24 @@ impl<'d> Evaluation<'d> {
     /// The flight that an element is part of or serves.
     pub(super) fn flight_of(&self, id: Id) -> Result<Id, Missing> {
         self.design.related(id, kinds::FLIGHT).ok_or_else(|| self.not_drawn(id, kinds::FLIGHT))
+    }
+
+    /// The flight that a step was made for. A tread block without runs has made none.
+    pub(super) fn made_for(&self, id: Id, list: PropertyName) -> Result<Id, Missing> {
+        let step = self.design.get(id).and_then(|element| element.step);
+        match step {
+            Some(_) => Ok(self.parent(id)),
+            None => Err(match self.design.related(id, kinds::FLIGHT) {
+                Some(flight) => self.missing(flight, list),
+                None => self.not_drawn(id, kinds::FLIGHT),
+            }),
+        }
+    }
+
+    /// The riser or tread of a flight at a step.
+    pub(super) fn step_of(&self, flight: Id, kind: &'static Kind, step: usize) -> Option<Id> {
+        let stands = |id: &Id| self.design.get(*id).is_some_and(|element| element.step == Some(step));
+        self.design.belonging(kind, flight).find(stands)
     }
 
     /// The parent of an element.

@@ -2,12 +2,14 @@
 
 use super::datum::Derived;
 use super::evaluation::{Evaluation, number};
-use super::flight::WIDTH_AT_THE_RAILS;
+use super::flight::{HANDRAILS, WIDTH_AT_THE_RAILS};
+use super::formula::Formula::{Asks, Count, Greater, Minus, Name, Number, Over, Times, With};
+use super::formula::{Derive, Of};
 use super::guard::HANDRAIL;
 use super::handrail::PLACE;
 use super::missing::Missing;
 use super::place::open_sides;
-use super::quantity::{Derive, GEOMETRY, LENGTH, NUMBER, Quantity, ROW};
+use super::quantity::{GEOMETRY, LENGTH, NUMBER, Quantity, ROW};
 use crate::model::{Id, Side, kinds};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
@@ -16,7 +18,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "open sides",
         gives: NUMBER,
         help: "how many no wall closes",
-        formula: "2 - sides with a wall",
+        formula: "open sides as stated, else 2 - sides with a wall",
         source: "29 CFR 1910.28, Table D-2",
         derive: Derive::Whole(|w, id| counted(open_sides(w, id, false)?.len())),
         ..ROW
@@ -26,7 +28,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "bare sides",
         gives: NUMBER,
         help: "how many neither a wall nor a guard closes",
-        formula: "2 - sides with a wall or a guard",
+        formula: "open sides as stated, else 2 - sides with a wall, less those with a guard",
         source: "29 CFR 1910.28, Table D-2",
         cure: Some(kinds::GUARD),
         derive: Derive::Whole(|w, id| counted(open_sides(w, id, true)?.len())),
@@ -69,15 +71,14 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "reach to a rail",
         gives: LENGTH,
         help: "from the place farthest from any; those in the middle are taken to stand evenly",
-        formula: "width at the rails / (2 x (number of handrails - 1)), all of it where there is one",
         source: "IBC 2021, 1014.9",
-        derive: Derive::Whole(|w, id| {
-            let rails = w.things(kinds::HANDRAIL, id)?.count();
-            let width = w.number(id, WIDTH_AT_THE_RAILS)?;
-            #[allow(clippy::cast_precision_loss)]
-            let between = rails.saturating_sub(1) as f64;
-            w.length(if between > 0.0 { width / (2.0 * between) } else { width })
-        }),
+        derive: Derive::Formula(&With(
+            &[("n", Count(HANDRAILS))],
+            &Over(
+                &Asks(Of::This, || WIDTH_AT_THE_RAILS),
+                &Greater(&Times(&Number(2.0), &Minus(&Name("n"), &Number(1.0))), &Number(1.0)),
+            ),
+        )),
         ..ROW
     },
 ];

@@ -4,11 +4,12 @@ use super::custom::CustomId;
 use super::datum::{Datum, Derived};
 use super::evaluation::{Evaluation, number, word};
 use super::flight::{FOOT, RISER_FACES, UNIT_RISE};
+use super::formula::Formula::{self, Asks, Each, Item, List, Minus, Plus, Section, Stated};
+use super::formula::{Derive, Fold, Nth, Of, Things, Way};
 use super::missing::{Drawing, Missing, Statement};
 use super::place::deepest;
-use super::quantity::{Derive, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
-use super::reading::values;
-use crate::model::{Edge, Id, Kind, PropertyName, Value, kinds, properties};
+use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
+use crate::model::{Edge, Id, Value, kinds, properties};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
     Quantity {
@@ -26,9 +27,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "height",
         gives: LENGTH,
         help: "finish to finish",
-        formula: "as stated in risers",
         source: "IRC 2021, R311.7.5.1",
-        derive: Derive::Whole(|w, id| Ok(Datum::Measure(w.item(w.parent(id), properties::RISERS, w.step(id))?))),
+        derive: Derive::Formula(&Item(Of::FlightOfStep, properties::RISERS, Nth::OfStep)),
         ..ROW
     },
     Quantity {
@@ -36,9 +36,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "elevation",
         gives: LENGTH,
         help: "of its top above the foot of the stair",
-        formula: "foot + sum of risers up to this one",
         source: GEOMETRY,
-        derive: Derive::Whole(elevation),
+        derive: Derive::Formula(ELEVATION),
         ..ROW
     },
     Quantity {
@@ -46,22 +45,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "height above ground",
         gives: LENGTH,
         help: "of its top above the lowest floor or ground below it",
-        formula: "elevation + the deepest below of the ground, at either side",
         source: "IRC 2021, R311.7.5.1",
-        derive: Derive::Whole(|w, id| {
-            let elevation = w.number(id, RISER_ELEVATION)?;
-            let (mut deepest, mut drawn) = (0.0_f64, false);
-            for ground in w.design.of_kind(kinds::GROUND) {
-                drawn = true;
-                if w.design.stated(ground, properties::BELOW).is_some() {
-                    deepest = deepest.max(w.number(ground, properties::BELOW)?);
-                }
-            }
-            if !drawn {
-                w.custom(CustomId::LEVEL_GROUND, 0);
-            }
-            w.length(elevation + deepest)
-        }),
+        derive: Derive::Formula(&Plus(
+            &Asks(Of::This, || RISER_ELEVATION),
+            &Each(Fold::Largest, LOWER_GROUNDS, &Stated(Of::This, properties::BELOW)),
+        )),
         ..ROW
     },
     Quantity {
@@ -69,7 +57,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "opening",
         gives: LENGTH,
         help: "between the tread below and the board above; none behind a riser board",
-        formula: "height - board thickness above",
+        formula: "height - board thickness above; none behind a riser board",
         source: "IRC 2021, R311.7.5.1",
         cure: Some(kinds::RISER_BOARD),
         derive: Derive::Whole(|w, id| {
@@ -78,7 +66,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 return w.length(0.0);
             }
             let height = w.number(id, HEIGHT)?;
-            let above = step_of(w, flight, kinds::TREAD, w.step(id));
+            let above = w.step_of(flight, kinds::TREAD, w.step(id));
             let board = match above {
                 Some(tread) => w.number(tread, BOARD_THICKNESS)?,
                 None => w.number(landing_above(w, flight)?, properties::THICKNESS)?,
@@ -101,12 +89,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "run",
         gives: LENGTH,
         help: "front edge to the next front edge, level",
-        formula: "as stated in runs",
         source: "IRC 2021, R311.7.5.2",
-        derive: Derive::Whole(|w, id| {
-            let flight = made_for(w, id, properties::RUNS)?;
-            Ok(Datum::Measure(w.item(flight, properties::RUNS, w.step(id))?))
-        }),
+        derive: Derive::Formula(&Item(Of::MadeBy, properties::RUNS, Nth::OfStep)),
         ..ROW
     },
     Quantity {
@@ -114,9 +98,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "elevation",
         gives: LENGTH,
         help: "of its surface above the foot of the stair",
-        formula: "foot + sum of risers up to this one",
         source: GEOMETRY,
-        derive: Derive::Whole(elevation),
+        derive: Derive::Formula(ELEVATION),
         ..ROW
     },
     Quantity {
@@ -141,13 +124,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "nosing from the boards",
         gives: LENGTH,
         help: "the nosing that the boards leave",
-        formula: "board depth - run - riser board",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| {
-            let depth = w.number(id, BOARD_DEPTH)?;
-            let run = w.number(id, RUN)?;
-            w.length(depth - run - riser_board_on(w, id)?)
-        }),
+        derive: Derive::Formula(&Minus(&Minus(&Asks(Of::This, || BOARD_DEPTH), &Asks(Of::This, || RUN)), RISER_BOARD)),
         ..ROW
     },
     Quantity {
@@ -174,13 +152,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "board depth needed",
         gives: LENGTH,
         help: "that the run and the nosing ask for",
-        formula: "run + nosing + riser board",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| {
-            let run = w.number(id, RUN)?;
-            let nosing = w.item(id, properties::NOSING, w.step(id))?.value;
-            w.length(run + nosing + riser_board_on(w, id)?)
-        }),
+        derive: Derive::Formula(&Plus(
+            &Plus(&Asks(Of::This, || RUN), &Item(Of::This, properties::NOSING, Nth::OfStep)),
+            RISER_BOARD,
+        )),
         ..ROW
     },
     Quantity {
@@ -188,12 +164,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "board thickness",
         gives: LENGTH,
         help: "of one board",
-        formula: "the smaller way of section",
         source: "PS 20 for nominal sizes",
-        derive: Derive::Whole(|w, id| {
-            let thickness = w.section(id)?.thickness;
-            w.length(thickness)
-        }),
+        derive: Derive::Formula(&Section(Way::Smaller)),
         ..ROW
     },
     Quantity {
@@ -216,7 +188,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "strip margin",
         gives: LENGTH,
         help: "what a grip strip leaves of the board at each end; nothing where there is none",
-        formula: "(length - length of the strip) / 2",
+        formula: "(length - length of the strip) / 2; nothing where there is none",
         source: "common practice",
         derive: Derive::Whole(|w, id| {
             let Value::Finish(finish) = w.value(id, properties::FINISH)? else {
@@ -236,7 +208,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "edge radius",
         gives: LENGTH,
         help: "of its front edge; none if not rounded",
-        formula: "as stated in edge",
+        formula: "as stated in edge, else none",
         source: "IRC 2021, R311.7.5.3",
         derive: Derive::Whole(|w, id| match w.value(id, properties::EDGE)? {
             Value::Edge(Edge::Radius(radius)) => Ok(Datum::Measure(*radius)),
@@ -249,7 +221,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "edge bevel",
         gives: LENGTH,
         help: "of its front edge; none if not bevelled",
-        formula: "as stated in edge",
+        formula: "as stated in edge, else none",
         source: "IRC 2021, R311.7.5.3",
         derive: Derive::Whole(|w, id| match w.value(id, properties::EDGE)? {
             Value::Edge(Edge::Bevel(bevel)) => Ok(Datum::Measure(*bevel)),
@@ -262,10 +234,10 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "drop",
         gives: LENGTH,
         help: "the deepest beside it, at a side that no wall closes",
-        formula: "elevation + below + 36\" x slope",
+        formula: "largest of elevation + below + 36\" x slope at each side that no wall closes",
         source: "IRC 2021, R312.1.1",
         derive: Derive::Whole(|w, id| {
-            made_for(w, id, properties::RUNS)?;
+            w.made_for(id, properties::RUNS)?;
             deepest(w, id, false)
         }),
         ..ROW
@@ -275,11 +247,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "unguarded drop",
         gives: LENGTH,
         help: "the deepest at a side with neither wall nor guard",
-        formula: "elevation + below + 36\" x slope",
+        formula: "largest of elevation + below + 36\" x slope at each side with neither wall nor guard",
         source: "IRC 2021, R312.1.1",
         cure: Some(kinds::GUARD),
         derive: Derive::Whole(|w, id| {
-            made_for(w, id, properties::RUNS)?;
+            w.made_for(id, properties::RUNS)?;
             deepest(w, id, true)
         }),
     },
@@ -288,12 +260,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "board height",
         gives: LENGTH,
         help: "as it measures",
-        formula: "the larger way of section",
         source: "PS 20 for nominal sizes",
-        derive: Derive::Whole(|w, id| {
-            let height = w.section(id)?.depth;
-            w.length(height)
-        }),
+        derive: Derive::Formula(&Section(Way::Larger)),
         ..ROW
     },
     Quantity {
@@ -309,7 +277,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             if w.word(id, properties::STANDS)? == "behind tread" {
                 return w.length(rise);
             }
-            let tread = step_of(w, flight, kinds::TREAD, 0).ok_or_else(|| w.missing(flight, properties::RUNS))?;
+            let tread = w.step_of(flight, kinds::TREAD, 0).ok_or_else(|| w.missing(flight, properties::RUNS))?;
             w.length(rise - w.number(tread, BOARD_THICKNESS)?)
         }),
         ..ROW
@@ -330,24 +298,35 @@ fn index(w: &Evaluation<'_>, id: Id) -> Derived {
     number(w.step(id) as f64 + 1.0)
 }
 
-fn elevation(w: &Evaluation<'_>, id: Id) -> Derived {
-    let flight = made_for(w, id, properties::RUNS)?;
-    let foot = w.number(flight, FOOT)?;
-    let risers = w.list(flight, properties::RISERS)?;
-    w.length(foot + values(risers).take(w.step(id) + 1).sum::<f64>())
-}
+/// Of a riser's top, or of the tread that lies on it.
+const ELEVATION: &Formula = &Plus(&Asks(Of::MadeBy, || FOOT), &List(Fold::SumUpToStep, Of::MadeBy, properties::RISERS));
 
-/// The flight that a step was made for. A tread block without runs has made none.
-pub(super) fn made_for(w: &Evaluation<'_>, id: Id, list: PropertyName) -> Result<Id, Missing> {
-    let step = w.design.get(id).and_then(|element| element.step);
-    match step {
-        Some(_) => Ok(w.parent(id)),
-        None => Err(match w.design.related(id, kinds::FLIGHT) {
-            Some(flight) => w.missing(flight, list),
-            None => w.not_drawn(id, kinds::FLIGHT),
-        }),
-    }
-}
+const LOWER_GROUNDS: &Things = &Things {
+    text: "each ground",
+    walk: |w, _, visit| {
+        let mut grounds = w.design.of_kind(kinds::GROUND).peekable();
+        if grounds.peek().is_none() {
+            w.custom(CustomId::LEVEL_GROUND, 0);
+        }
+        grounds.try_for_each(visit)
+    },
+};
+
+/// What the riser board takes of the tread it stands on.
+const RISER_BOARD: &Formula = &Each(Fold::One, RISER_BOARD_ON, &Section(Way::Smaller));
+
+const RISER_BOARD_ON: &Things = &Things {
+    text: "any riser board on it",
+    walk: |w, tread, visit| {
+        // Which board it is does not decide; that one may stand there unread does.
+        let mut boards = w.trace(|| w.things(kinds::RISER_BOARD, w.parent(tread))).0?;
+        let Some(board) = boards.next() else { return Ok(()) };
+        if w.word(board, properties::STANDS)? == "behind tread" {
+            return Ok(());
+        }
+        visit(board)
+    },
+};
 
 /// The landing that a flight comes up to.
 pub(super) fn landing_above(w: &Evaluation<'_>, flight: Id) -> Result<Id, Missing> {
@@ -355,21 +334,4 @@ pub(super) fn landing_above(w: &Evaluation<'_>, flight: Id) -> Result<Id, Missin
     let above = |landing: &Id| (*landing > flight || named(*landing, "top")) && !named(*landing, "bottom");
     let landing = w.design.of_kind(kinds::LANDING).find(above);
     landing.ok_or_else(|| Missing::drawing(flight, Drawing::LandingAbove))
-}
-
-/// The riser or tread of a flight at a step.
-pub(super) fn step_of(w: &Evaluation<'_>, flight: Id, kind: &'static Kind, step: usize) -> Option<Id> {
-    w.design.belonging(kind, flight).find(|id| w.design.get(*id).is_some_and(|element| element.step == Some(step)))
-}
-
-/// What the riser board takes of the tread it stands on.
-fn riser_board_on(w: &Evaluation<'_>, tread: Id) -> Result<f64, Missing> {
-    let flight = w.parent(tread);
-    // Which board it is does not decide; that one may stand there unread does.
-    let mut boards = w.trace(|| w.things(kinds::RISER_BOARD, flight)).0?;
-    let Some(board) = boards.next() else { return Ok(0.0) };
-    if w.word(board, properties::STANDS)? == "behind tread" {
-        return Ok(0.0);
-    }
-    Ok(w.section(board)?.thickness)
 }

@@ -2,8 +2,10 @@
 
 use super::custom::CustomId;
 use super::flight::{NOSING_LINE, UNIT_RISE, UNIT_RUN};
-use super::quantity::{Derive, GEOMETRY, LENGTH, Quantity, ROW, row};
-use super::step::{BOARD_THICKNESS, step_of};
+use super::formula::Formula::{Asks, Assumed, Item, Minus, Plus, Stated};
+use super::formula::{Derive, Nth, Of};
+use super::quantity::{GEOMETRY, LENGTH, Quantity, ROW, row};
+use super::step::BOARD_THICKNESS;
 use crate::model::{kinds, properties};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
@@ -12,7 +14,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "throat",
         gives: LENGTH,
         help: "wood left square to the slope below a cut; all of it where none is cut",
-        formula: "depth of section - unit rise x unit run / nosing line",
+        formula: "depth of section - unit rise x unit run / nosing line; all of it where it is not notched",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let depth = w.section(id)?.depth;
@@ -31,20 +33,14 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "first cut needed",
         gives: LENGTH,
         help: "height of the lowest riser cut that leaves an even first riser",
-        formula: "first of risers + bottom finish - board thickness",
         source: "common practice",
-        derive: Derive::Whole(|w, id| {
-            let flight = w.flight_of(id)?;
-            let first = w.item(flight, properties::RISERS, 0)?.value;
-            let finish = if w.design.stated(0, properties::BOTTOM_FINISH).is_some() {
-                w.number(0, properties::BOTTOM_FINISH)?
-            } else {
-                w.custom(CustomId::NO_FINISH, 0);
-                0.0
-            };
-            let tread = step_of(w, flight, kinds::TREAD, 0).ok_or_else(|| w.missing(flight, properties::RUNS))?;
-            w.length(first + finish - w.number(tread, BOARD_THICKNESS)?)
-        }),
+        derive: Derive::Formula(&Minus(
+            &Plus(
+                &Item(Of::Flight, properties::RISERS, Nth::First),
+                &Assumed(Of::Stair, properties::BOTTOM_FINISH, CustomId::NO_FINISH),
+            ),
+            &Asks(Of::FirstTread, || BOARD_THICKNESS),
+        )),
         ..ROW
     },
     Quantity {
@@ -52,13 +48,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "finished first riser",
         gives: LENGTH,
         help: "what the first riser comes to with the first cut as it is",
-        formula: "first of risers + (first cut - first cut needed)",
         source: "common practice",
-        derive: Derive::Whole(|w, id| {
-            let first = w.item(w.flight_of(id)?, properties::RISERS, 0)?.value;
-            let cut = w.number(id, properties::FIRST_CUT)?;
-            w.length(first + cut - w.number(id, FIRST_CUT_NEEDED)?)
-        }),
+        derive: Derive::Formula(&Plus(
+            &Item(Of::Flight, properties::RISERS, Nth::First),
+            &Minus(&Stated(Of::This, properties::FIRST_CUT), &Asks(Of::This, || FIRST_CUT_NEEDED)),
+        )),
         ..ROW
     },
     Quantity {
@@ -67,15 +61,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         gives: LENGTH,
         help: "what the last riser comes to with the first cut as it is: every tread moves with it, the \
             floor above does not",
-        formula: "last of risers - (first cut - first cut needed)",
         source: "common practice",
-        derive: Derive::Whole(|w, id| {
-            let flight = w.flight_of(id)?;
-            let steps = w.list(flight, properties::RISERS)?.len();
-            let last = w.item(flight, properties::RISERS, steps.saturating_sub(1))?.value;
-            let cut = w.number(id, properties::FIRST_CUT)?;
-            w.length(last - cut + w.number(id, FIRST_CUT_NEEDED)?)
-        }),
+        derive: Derive::Formula(&Minus(
+            &Item(Of::Flight, properties::RISERS, Nth::Last),
+            &Minus(&Stated(Of::This, properties::FIRST_CUT), &Asks(Of::This, || FIRST_CUT_NEEDED)),
+        )),
         ..ROW
     },
 ];

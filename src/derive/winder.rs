@@ -2,9 +2,11 @@
 
 use super::datum::{Datum, Derived};
 use super::evaluation::{Evaluation, word};
+use super::formula::Formula::{Asks, Number, Only, Over, Sine, Times};
+use super::formula::{Derive, Of};
 use super::missing::{Drawing, Missing};
-use super::quantity::{ANGLE, Derive, GEOMETRY, Gives, LENGTH, Quantity, ROW, row};
-use super::step::{RUN, made_for};
+use super::quantity::{ANGLE, GEOMETRY, Gives, LENGTH, Quantity, ROW, row};
+use super::step::RUN;
 use crate::measure::{MILLIMETRE, Measure};
 use crate::model::{Id, kinds, properties};
 
@@ -59,15 +61,14 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "narrow radius",
         gives: LENGTH,
         help: "from the centre of the turn to its narrow side",
-        formula: "narrow depth / (2 x sin(turn / 2))",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| {
-            if winders_of(w, id)?.is_none() {
-                return Err(Missing::drawing(id, Drawing::WindersOfTread));
-            }
-            let narrow = w.number(id, NARROW_DEPTH)?;
-            w.length(narrow / (2.0 * half_turn(w, id)?.sin()))
-        }),
+        derive: Derive::Formula(&Only(
+            is_winder,
+            &Over(
+                &Asks(Of::This, || NARROW_DEPTH),
+                &Times(&Number(2.0), &Sine(&Over(&Asks(Of::This, || TURN), &Number(2.0)))),
+            ),
+        )),
         ..ROW
     },
     Quantity {
@@ -141,7 +142,7 @@ fn winders_of(w: &Evaluation<'_>, tread: Id) -> Result<Option<Winders>, Missing>
 }
 
 fn counted_by(w: &Evaluation<'_>, tread: Id) -> Result<Option<Winders>, Missing> {
-    let flight = made_for(w, tread, properties::RUNS)?;
+    let flight = w.made_for(tread, properties::RUNS)?;
     #[allow(clippy::cast_precision_loss)]
     let number = w.step(tread) as f64 + 1.0;
     for id in w.things(kinds::WINDERS, flight)? {
@@ -156,6 +157,10 @@ fn counted_by(w: &Evaluation<'_>, tread: Id) -> Result<Option<Winders>, Missing>
         }
     }
     Ok(None)
+}
+
+fn is_winder(w: &Evaluation<'_>, tread: Id) -> Result<(), Missing> {
+    winders_of(w, tread)?.map(|_| ()).ok_or_else(|| Missing::drawing(tread, Drawing::WindersOfTread))
 }
 
 fn half_turn(w: &Evaluation<'_>, tread: Id) -> Result<f64, Missing> {

@@ -353,7 +353,8 @@ impl Design {
         changed
     }
 
-    /// Makes a riser for each item of a flight's risers, a tread for each of its runs. False if they are more than
+    /// Makes a riser for each item of a flight's risers, a tread for each of its runs; where a flight states no such
+    /// list, or none that could be read, one that no rule can settle stands for them all. False if they are more than
     /// can be checked; then the rest of them are not made.
     pub fn expand_steps(&mut self) -> bool {
         self.drawn = self.elements.len();
@@ -364,21 +365,30 @@ impl Design {
 
     fn make_steps(&mut self) -> bool {
         let flights: Vec<Id> = self.drawn_of_kind(kinds::FLIGHT).collect();
+        let mut unlisted = Vec::new();
         for flight in flights {
             for kind in [kinds::RISER, kinds::TREAD] {
-                let Some(list) = kind.list().and_then(|list| self.stated(flight, list)) else { continue };
-                let Some(Value::List(items)) = &list.value else { continue };
+                let list = kind.list().and_then(|list| self.stated(flight, list));
+                let base = self.tread_block(flight).filter(|_| kind == kinds::TREAD);
+                let step = Element { parent: Some(flight), base, serves: Some(flight), ..Element::bare(kind) };
+                let Some(Value::List(items)) = list.and_then(|list| list.value.as_ref()) else {
+                    let span = self.get(flight).map(|flight| flight.span).unwrap_or_default();
+                    unlisted.push(Element { span: list.map_or(span, |list| list.span), ..step });
+                    continue;
+                };
                 if self.elements.len() + items.len() > MOST_OF_A_STAIR {
                     return false;
                 }
-                let base = self.tread_block(flight).filter(|_| kind == kinds::TREAD);
-                let step = Element { parent: Some(flight), base, serves: Some(flight), ..Element::bare(kind) };
                 let made = items.iter().enumerate();
                 let made = made.map(|(at, item)| Element { step: Some(at), span: item.span, ..step.clone() });
                 let made: Vec<Arc<Element>> = made.map(Arc::new).collect();
                 self.elements.extend(made);
             }
         }
+        // Where no flight states its runs, the block that draws the treads stands for them.
+        let stepped = self.elements.iter().skip(self.drawn).any(|step| step.kind == kinds::TREAD);
+        unlisted.retain(|step| stepped || step.base.is_none());
+        self.elements.extend(unlisted.into_iter().map(Arc::new));
         true
     }
 

@@ -88,9 +88,10 @@ fn one(evaluation: &Evaluation<'_>, source: &Source, worked: &Worked, number: &s
     let mut lines = vec![format!("{number}{}", headline(evaluation, worked))];
     let mut line = |name: &str, text: &str| lines.extend(beside(name, text, number.len() + 2, look));
     line("what", worked.quantity.help);
-    line("formula", worked.quantity.formula);
-    let put_in = put_in(worked.quantity.formula, &worked.reads);
-    if worked.result.is_ok() && put_in != worked.quantity.formula {
+    let formula = worked.quantity.formula();
+    line("formula", &formula);
+    let put_in = put_in(&formula, &worked.reads);
+    if worked.result.is_ok() && put_in != formula {
         line("put in", &put_in);
     }
     for read in &worked.reads {

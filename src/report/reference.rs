@@ -130,7 +130,7 @@ fn of_kind(page: &mut Page, kind: &'static Kind) {
             Cell::words(gives(entry.gives)),
             Cell::words(entry.help),
             Cell::words(entry.source),
-            Cell::words(entry.formula),
+            Cell::words(&*entry.formula()),
         ]);
     }
     page.table(table);

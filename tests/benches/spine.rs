@@ -18,6 +18,7 @@ use pitchboard::session::Session;
 use pitchboard::{model, syntax};
 
 const CABIN: &str = include_str!("../../examples/sedge-cabin-north-door.stair");
+const TOWER: &str = include_str!("../../examples/bittern-tower.stair");
 const FOLDER: usize = 2_000;
 
 fn main() {
@@ -96,15 +97,41 @@ impl Folder {
         let root = env::temp_dir().join(format!("pitchboard-spine-{}-{faulty}", process::id()));
         fs::create_dir_all(&root).unwrap();
         for at in 0..FOLDER {
-            let spacing = 16.0 + f64::from(u32::try_from(at % 32).unwrap()) / 32.0;
             let mut text = CABIN.replace("Sedge cabin, north door", &format!("Cabin {at}"));
-            text = text.replace("spacing: 17-1/4\"", &format!("spacing: {spacing}\""));
+            text = text.replace("spacing: 17-1/4\"", &format!("spacing: {}\"", Self::spacing(at)));
             if at % faulty == 0 {
                 text = text.replace("risers: 4 of 7\" ", "risers: 7\", 7\", 6-1/2\", 7-1/2\" ");
             }
             fs::write(root.join(format!("cabin-{at:04}.stair")), text).unwrap();
         }
         Self(root)
+    }
+
+    /// Towers of two stages, 7.5 KB and some 130 elements each, under one set of 57 rules; every second one has
+    /// handrails that are too low.
+    fn of_towers() -> Self {
+        let root = env::temp_dir().join(format!("pitchboard-towers-{}", process::id()));
+        fs::create_dir_all(&root).unwrap();
+        let stage = TOWER.replace("rules: residential, workshop", "rules: residential");
+        let upper = stage.replace("first stage", "second stage");
+        for at in 0..FOLDER {
+            let mut text = format!("{stage}\n{upper}").replace("Bittern tower", &format!("Tower {at}"));
+            text = text.replace("width: 80\"", &format!("width: {}\"", 64.0 + Self::spacing(at)));
+            if at % 2 == 0 {
+                text = text.replacen(
+                    "height: 36\"\n            section: round",
+                    "height: 33\"\n            section: round",
+                    1,
+                );
+            }
+            fs::write(root.join(format!("tower-{at:04}.stair")), text).unwrap();
+        }
+        Self(root)
+    }
+
+    /// A figure of each design's own.
+    fn spacing(at: usize) -> f64 {
+        16.0 + f64::from(u32::try_from(at % 32).unwrap()) / 32.0
     }
 }
 
@@ -131,5 +158,12 @@ fn folder_of_2000(bencher: Bencher<'_, '_>) {
 #[divan::bench(sample_count = 10, sample_size = 1)]
 fn folder_of_2000_faulty(bencher: Bencher<'_, '_>) {
     let folder = Folder::new(1);
+    bencher.counter(ItemsCount::new(FOLDER)).bench_local(|| findings(black_box(&folder)));
+}
+
+/// 2,000 designs three times as large, one set of 57 rules.
+#[divan::bench(sample_count = 5, sample_size = 1)]
+fn folder_of_2000_towers(bencher: Bencher<'_, '_>) {
+    let folder = Folder::of_towers();
     bencher.counter(ItemsCount::new(FOLDER)).bench_local(|| findings(black_box(&folder)));
 }

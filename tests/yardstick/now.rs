@@ -158,7 +158,7 @@ fn proved(LoadedSet { set, mut diagnostics }: LoadedSet) -> Seen {
     diagnostics.extend(rules::lacking_proof(&set));
     let failed = proofs.iter().filter_map(|proof| {
         let failed = message(&proof.diagnostic()?);
-        let head = format!("rule \"{}\": this fragment ", proof.rule);
+        let head = format!("rule \"{}\": this example ", proof.rule);
         let (_, saw) = failed.message.strip_prefix(&head)?.split_once("; ")?;
         Some(Failed {
             rule: proof.rule.clone(),

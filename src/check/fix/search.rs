@@ -6,12 +6,12 @@
 use std::sync::Arc;
 
 use super::draw::draw;
-use super::offer::{Fix, Offer};
+use super::offer::{Edit, Fix, Offer};
 use super::seek::Trial;
 use crate::check::loaded::{LoadedSet, RuleRef};
 use crate::check::view::{CheckedView, View};
 use crate::derive::{Evaluation, StatedRead};
-use crate::model::{Basis, Id, Takes, Value, properties};
+use crate::model::{Basis, Design, Id, Takes, Value, properties};
 use crate::rules::{self, Compared, Decision, Rule};
 
 /// Most stated values that are tried.
@@ -62,12 +62,10 @@ fn changeable(view: &CheckedView<'_>, decision: &Decision) -> (Vec<StatedRead>, 
 
 /// The change that leaves the fewest rules unmet; one that mends a rule and breaks several is none.
 fn best(view: &CheckedView<'_>, trial: &Trial<'_, '_>, stated: &[StatedRead]) -> Option<Fix> {
-    let before = view.unmet.get_or_init(|| unmet(view, &view.plain));
     let mut best: Option<((usize, usize), Fix)> = None;
     for stated in stated.iter().take(MOST) {
         let Some((design, fix)) = trial.change(stated.element, stated.property) else { continue };
-        let new: Vec<RuleRef> =
-            unmet(view, &Evaluation::plain(&design)).into_iter().filter(|rule| !before.contains(rule)).collect();
+        let new = newly_unmet(view, &design, &fix.edits);
         let required: Vec<&RuleRef> = new.iter().filter(|unmet| unmet.rule().shall).collect();
         let then_breaks = match required.as_slice() {
             [] => None,
@@ -109,10 +107,18 @@ fn word(view: &CheckedView<'_>, rule: &Rule, stated: &[StatedRead], not: bool, w
     (!rules::fails(rule, &Evaluation::plain(&changed))).then(|| Fix::new(offer).with_edit(stated.span, choice))
 }
 
-/// The rules of all the sets that do not hold somewhere.
-fn unmet(view: &CheckedView<'_>, evaluation: &Evaluation<'_>) -> Vec<RuleRef> {
+/// The rules of all the sets that hold now and would not in the design that these edits make.
+fn newly_unmet(view: &CheckedView<'_>, design: &Design, edits: &[Edit]) -> Vec<RuleRef> {
+    let tried = view.tried.borrow().iter().find(|(earlier, _)| earlier == edits).map(|(_, unmet)| unmet.clone());
+    if let Some(unmet) = tried.filter(|_| !edits.is_empty()) {
+        return unmet;
+    }
+    let (before, evaluation) = (view.unmet.borrow(), Evaluation::plain(design));
     let rules =
         view.sets.iter().flat_map(|loaded: &Arc<LoadedSet>| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
-    let unmet = rules.filter(|(_, rule)| rules::fails(rule, evaluation));
-    unmet.map(|(loaded, rule)| RuleRef::new(loaded, rule)).collect()
+    let unmet = rules.map(|(loaded, rule)| RuleRef::new(loaded, rule));
+    let new = unmet.filter(|rule| !before.contains(rule) && rules::fails(rule.rule(), &evaluation));
+    let new: Vec<RuleRef> = new.collect();
+    view.tried.borrow_mut().push((edits.to_vec(), new.clone()));
+    new
 }

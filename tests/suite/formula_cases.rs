@@ -1,0 +1,734 @@
+//! The closed list of quantities that are no single expression: they tell cases apart, count, look something up or
+//! give a word. Each is computed here once more from what is stated, by plain code that follows its printed words.
+//!
+//! Figures of tables stand here a second time: roots of screws by NDS 2018 Table L3 and tips of lags by Table L2 from
+//! memory, gravities by Table 12.3.3A as `model/timbers.rs` tells where they come from.
+
+use std::collections::BTreeSet;
+
+use crate::formulas::{Seen, Told};
+use pitchboard::measure::{INCH, MILLIMETRE};
+use pitchboard::model::{Balusters, Edge, Fasteners, Id, Section, Shape, Side, Timber, Value, kinds};
+
+/// Kind, quantity, and its value once more; the place means something only to one that is asked at a place.
+pub type Case = (&'static str, &'static str, fn(&Seen<'_>, Id, f64) -> Option<Told>);
+
+pub const CASES: &[Case] = &[
+    ("stair", "run closure", |s, id, _| {
+        let turns = |landing: Id| s.word(landing, "turn").is_some_and(|turn| turn != "straight");
+        let run = s.derived_number(id, "run")?;
+        Some(if s.design.of_kind(kinds::LANDING).any(turns) { run } else { s.number(id, "total run")? - run }.into())
+    }),
+    ("stair", "access", |s, id, _| {
+        let by_use = || match s.word(id, "use")? {
+            "dwelling" => Some("private"),
+            "shared" | "public" => Some("general"),
+            _ => None,
+        };
+        s.word(id, "access").or_else(by_use).map(Told::from)
+    }),
+    ("stair", "switch floors", |s, id, _| {
+        let Value::Words(words) = s.value(id, "switches")? else { return None };
+        let floors: BTreeSet<_> = words.iter().filter(|word| **word != "none").collect();
+        Some((floors.len() as f64).into())
+    }),
+    ("landing", "place", |s, id, _| Some(end_of(s.name(id)).into())),
+    ("landing", "elevation", |s, id, _| {
+        let mut flights: Vec<Id> = s.design.of_kind(kinds::FLIGHT).collect();
+        match s.name(id) {
+            "top" if flights.is_empty() => return s.number(0, "total rise").map(Told::from),
+            "top" => {}
+            "bottom" => flights.clear(),
+            _ => flights.retain(|flight| *flight < id),
+        }
+        flights.iter().map(|flight| rise(s, *flight)).sum::<Option<f64>>().map(Told::from)
+    }),
+    ("landing", "drop", |s, id, _| deepest(s, id, &open_sides(s, id)?)),
+    ("landing", "unguarded drop", |s, id, _| deepest(s, id, &bare_sides(s, id)?)),
+    ("flight", "unit run", |s, id, _| {
+        let runs = s.list(id, "runs")?;
+        let straight = |nth: &usize| winders_of(s, id, nth + 1).is_none();
+        let straight: Vec<f64> = (0..runs.len()).filter(straight).map(|nth| runs[nth]).collect();
+        let of = if straight.is_empty() { runs } else { straight };
+        Some((of.iter().sum::<f64>() / of.len() as f64).into())
+    }),
+    ("flight", "nosing spread", |s, id, _| {
+        let treads = s.of(kinds::TREAD, id).into_iter().map(|tread| s.derived_number(tread, "nosing"));
+        let mut nosings = treads.collect::<Option<Vec<f64>>>()?;
+        nosings.extend(landing_above(s, id).and_then(|landing| s.number(landing, "nosing")));
+        nosings.sort_by(f64::total_cmp);
+        Some((nosings.last().unwrap_or(&0.0) - nosings.first().unwrap_or(&0.0)).into())
+    }),
+    ("flight", "riser faces", |s, id, _| {
+        Some(if s.of(kinds::RISER_BOARD, id).is_empty() { "open" } else { "closed" }.into())
+    }),
+    ("flight", "open sides", |s, id, _| Some((open_sides(s, id)?.len() as f64).into())),
+    ("flight", "bare sides", |s, id, _| Some((bare_sides(s, id)?.len() as f64).into())),
+    ("flight", "handrail sides", |s, id, _| Some((handrail_sides(s, id)?.len() as f64).into())),
+    ("flight", "railed sides", |s, id, _| Some((railed_sides(s, id)?.len() as f64).into())),
+    ("flight", "unrailed walls", |s, id, _| {
+        let (open, railed) = (open_sides(s, id)?, handrail_sides(s, id)?);
+        let walls = ["left", "right"].into_iter().filter(|side| !open.contains(side));
+        Some((walls.filter(|side| !railed.contains(side)).count() as f64).into())
+    }),
+    ("riser", "index", |s, id, _| Some((s.nth(id).unwrap_or(1) as f64).into())),
+    ("riser", "opening", |s, id, _| {
+        let flight = s.element(id).parent?;
+        if !s.of(kinds::RISER_BOARD, flight).is_empty() {
+            return Some(0.0.into());
+        }
+        let above = s.of(kinds::TREAD, flight).into_iter().find(|tread| s.nth(*tread) == s.nth(id));
+        let board = match above {
+            Some(tread) => section(s, tread)?.thickness,
+            None => s.number(landing_above(s, flight)?, "thickness")?,
+        };
+        let risers = s.list(flight, "risers")?;
+        let height = if risers.len() == 1 { risers[0] } else { risers[s.nth(id)? - 1] };
+        Some((height - board).max(0.0).into())
+    }),
+    ("tread", "index", |s, id, _| Some((s.nth(id).unwrap_or(1) as f64).into())),
+    ("tread", "nosing", |s, id, _| match s.list(id, "nosing") {
+        Some(nosings) => Some(if nosings.len() == 1 { nosings[0] } else { nosings[s.nth(id)? - 1] }.into()),
+        None => Some((board_depth(s, id)? - s.derived_number(id, "run")? - riser_board_on(s, id)?).into()),
+    }),
+    ("tread", "board depth", |s, id, _| board_depth(s, id).map(Told::from)),
+    ("tread", "grip", |s, id, _| {
+        let Value::Finish(words, _) = s.value(id, "finish")? else { return None };
+        let words = words.to_lowercase();
+        let grips = ["grip", "grit", "strip", "sand", "groove", "rib", "rough", "mesh", "slip"];
+        Some(if grips.iter().any(|grip| words.contains(grip)) { "yes" } else { "no" }.into())
+    }),
+    ("tread", "strip margin", |s, id, _| {
+        let Value::Finish(words, strip) = s.value(id, "finish")? else { return None };
+        let laid = ["strip", "tape"].iter().any(|word| words.to_lowercase().contains(word));
+        Some(Told::from(match strip {
+            Some(strip) => (s.number(id, "length")? - strip.value) / 2.0,
+            None if laid => return None,
+            None => 0.0,
+        }))
+    }),
+    ("tread", "edge radius", |s, id, _| match s.value(id, "edge")? {
+        Value::Edge(Edge::Radius(radius)) => Some(radius.value.into()),
+        _ => Some(0.0.into()),
+    }),
+    ("tread", "edge bevel", |s, id, _| match s.value(id, "edge")? {
+        Value::Edge(Edge::Bevel(bevel)) => Some(bevel.value.into()),
+        _ => Some(0.0.into()),
+    }),
+    ("tread", "drop", |s, id, _| deepest(s, id, &open_sides(s, s.element(id).parent?)?)),
+    ("tread", "unguarded drop", |s, id, _| deepest(s, id, &bare_sides(s, s.element(id).parent?)?)),
+    ("tread", "shape", |s, id, _| Some(if winders(s, id).is_some() { "winder" } else { "rectangular" }.into())),
+    ("tread", "turn", |s, id, _| turn(s, id).map(Told::from)),
+    ("tread", "narrow depth", |s, id, _| narrow(s, id).map(Told::from)),
+    ("tread", "depth at", |s, id, place| depth_at(s, id, place).map(Told::from)),
+    ("tread", "narrow going", |s, id, _| {
+        let width = width_of(s, id);
+        let place = if winders(s, id).is_none() { 0.0 } else { (width? / 2.0).min(in_from_side(width?)) };
+        depth_at(s, id, place).map(Told::from)
+    }),
+    ("tread", "broad going", |s, id, _| {
+        let width = width_of(s, id);
+        let place = if winders(s, id).is_none() { 0.0 } else { (width? / 2.0).max(width? - in_from_side(width?)) };
+        depth_at(s, id, place).map(Told::from)
+    }),
+    ("riser board", "board height needed", |s, id, _| {
+        let flight = s.flight(id)?;
+        let risers = s.list(flight, "risers")?;
+        let rise = risers.iter().sum::<f64>() / risers.len() as f64;
+        let tread = || section(s, *s.of(kinds::TREAD, flight).first()?);
+        Some((if s.word(id, "stands")? == "behind tread" { rise } else { rise - tread()?.thickness }).into())
+    }),
+    ("ceiling", "headroom", |s, id, _| headroom(s, id).map(Told::from)),
+    ("ceiling", "above", |s, id, _| {
+        let over_landing = s.element(id).serves.is_some_and(|place| s.design.is(place, kinds::LANDING));
+        let spiral = || s.flight(id).is_some_and(|flight| s.word(flight, "spiral") == Some("yes"));
+        Some(
+            if over_landing {
+                "landing"
+            } else if spiral() {
+                "spiral"
+            } else {
+                "flight"
+            }
+            .into(),
+        )
+    }),
+    ("door", "place", |s, id, _| {
+        let at = match s.value(id, "at") {
+            Some(Value::Names(names)) => names.first().map(|(name, _)| name.as_str()),
+            _ => None,
+        };
+        let landing = || landing_at(s, id).map(|landing| s.name(landing)).filter(|name| !name.is_empty());
+        Some(end_of(at.or_else(landing).unwrap_or(s.name(id))).into())
+    }),
+    ("door", "landing drawn", |s, id, _| Some(if landing_at(s, id).is_some() { "yes" } else { "no" }.into())),
+    ("door", "room left", |s, id, _| {
+        let over = s.word(id, "swing")? == "over the stair";
+        let leaf = if over { s.number(id, "leaf")? } else { 0.0 };
+        Some((s.number(landing_at(s, id)?, "depth")? - leaf).into())
+    }),
+    ("handrail", "place", |s, id, _| {
+        let on_landing = s.element(id).serves.is_some_and(|place| s.design.is(place, kinds::LANDING));
+        let middle = s.name(id).to_lowercase() == "middle";
+        Some(
+            if middle {
+                "middle"
+            } else if on_landing {
+                "level"
+            } else {
+                "flight"
+            }
+            .into(),
+        )
+    }),
+    ("handrail", "projection", |s, id, _| {
+        let middle = s.name(id).to_lowercase() == "middle";
+        let clearance = if middle { 0.0 } else { s.number(id, "clearance")? };
+        Some((clearance + section(s, id)?.depth).into())
+    }),
+    ("handrail", "shape", shape),
+    ("handrail", "diameter", diameter),
+    ("handrail", "perimeter", perimeter),
+    ("handrail", "across", across),
+    ("handrail", "edge radius", edge_radius),
+    ("handrail", "recess depth", recess_depth),
+    ("handrail", "recess start", |s, id, _| section(s, id)?.recess?.start.map(Told::from)),
+    ("handrail", "recess reached", |s, id, _| section(s, id)?.recess?.reached.map(Told::from)),
+    ("handrail", "recess kept", |s, id, _| section(s, id)?.recess?.kept.map(Told::from)),
+    ("handrail", "recess end", |s, id, _| section(s, id)?.recess?.end.map(Told::from)),
+    ("handrail", "width above recess", |s, id, _| section(s, id)?.recess?.width_above.map(Told::from)),
+    ("guard", "shape", shape),
+    ("guard", "diameter", diameter),
+    ("guard", "perimeter", perimeter),
+    ("guard", "across", across),
+    ("guard", "edge radius", edge_radius),
+    ("guard", "recess depth", recess_depth),
+    ("guard", "recess start", |s, id, _| section(s, id)?.recess?.start.map(Told::from)),
+    ("guard", "recess reached", |s, id, _| section(s, id)?.recess?.reached.map(Told::from)),
+    ("guard", "recess kept", |s, id, _| section(s, id)?.recess?.kept.map(Told::from)),
+    ("guard", "recess end", |s, id, _| section(s, id)?.recess?.end.map(Told::from)),
+    ("guard", "width above recess", |s, id, _| section(s, id)?.recess?.width_above.map(Told::from)),
+    ("guard", "place", |s, id, _| Some(if landing_at(s, id).is_some() { "level" } else { "flight" }.into())),
+    ("guard", "drop", |s, id, _| {
+        let landing = landing_at(s, id);
+        let sides: Vec<&str> = match (s.element(id).side, landing) {
+            (Some(side), _) => vec![side.word()],
+            (None, Some(landing)) => ways_off(s, landing)?,
+            (None, None) => vec!["left", "right"],
+        };
+        let surfaces = landing.map_or_else(|| s.of(kinds::TREAD, s.flight(id).unwrap_or(id)), |landing| vec![landing]);
+        let drops = surfaces.into_iter().map(|surface| drop_of(s, surface, &sides)).collect::<Option<Vec<f64>>>()?;
+        Some(drops.into_iter().fold(0.0, f64::max).into())
+    }),
+    ("guard", "baluster width", |s, id, _| Some(balusters(s, id)?.width.value.into())),
+    ("guard", "baluster count", |s, id, _| baluster_count(s, id).map(Told::from)),
+    ("guard", "baluster gap", |s, id, _| gap(s, id).map(Told::from)),
+    ("guard", "end gap", |s, id, _| end_gap(s, id).map(Told::from)),
+    ("guard", "opening", |s, id, _| Some(infill_gap(s, id)?.max(top_gap(s, id).map_or(0.0, |(_, gap)| gap)).into())),
+    ("guard", "opening below", |s, id, place| {
+        let top = top_gap(s, id).filter(|(reach, _)| *reach < place);
+        Some(infill_gap(s, id)?.max(top.map_or(0.0, |(_, gap)| gap)).into())
+    }),
+    ("guard", "opening above", |s, id, place| {
+        let (reach, top) = top_gap(s, id).unwrap_or((f64::INFINITY, 0.0));
+        Some(if reach <= place { top } else { top.max(infill_gap(s, id)?) }.into())
+    }),
+    ("guard", "infill", |s, id, _| {
+        let drawn = || s.value(id, "balusters").map(|_| "balusters");
+        s.word(id, "infill").or_else(drawn).map(Told::from)
+    }),
+    ("guard", "fewest balusters", |s, id, _| {
+        let (clear, width) = (s.number(id, "between posts")?, balusters(s, id)?.width.value);
+        // Within a tenth of a nanometre a gap of 4 in is no less than 4 in.
+        let under = |count: &i32| clear - f64::from(*count) * width < 4.0 * INCH * (f64::from(*count) + 1.0) - 0.1;
+        (0..10_000).find(under).map(|count| f64::from(count).into())
+    }),
+    ("stringer", "throat", |s, id, _| {
+        let depth = section(s, id)?.depth;
+        if s.word(id, "cut")? != "notched" {
+            return Some(depth.into());
+        }
+        let flight = s.flight(id)?;
+        let (rise, run) = (s.derived_number(flight, "unit rise")?, s.derived_number(flight, "unit run")?);
+        // The notch is a right triangle; its height over the longest side is the short side times the cosine beside it.
+        Some((depth - rise * rise.atan2(run).cos()).into())
+    }),
+    ("joint", "fastener", |s, id, _| Some(fasteners(s, id)?.kind.into())),
+    ("joint", "diameter", |s, id, _| Some(fasteners(s, id)?.diameter.value.into())),
+    ("joint", "fastener length", |s, id, _| Some(fasteners(s, id)?.length?.value.into())),
+    ("joint", "fastener count", |s, id, _| Some(fasteners(s, id)?.count.into())),
+    ("joint", "coating", |s, id, _| fasteners(s, id)?.coating.as_deref().map(Told::from)),
+    ("joint", "stack", |s, id, _| Some((thicknesses(s, id)?.iter().sum::<f64>() + spacer(s, id)).into())),
+    ("joint", "penetration", |s, id, _| {
+        let fasteners = fasteners(s, id)?;
+        let tip = if fasteners.kind == "lag" { lag_tip(fasteners.diameter.value / INCH) * INCH } else { 0.0 };
+        let first = thickness(s, id, joined(s, id)?.first()?)?;
+        Some((fasteners.length?.value - first - spacer(s, id) - tip).into())
+    }),
+    ("joint", "gravity", |s, id, _| {
+        let held = drawn(s, joined(s, id)?.last()?)?;
+        let timber = timber(s, held)?;
+        own_timber(s, timber).map_or_else(|| known_timber(timber)?.1, |own| s.number(own, "gravity")).map(Told::from)
+    }),
+    ("joint", "root share", |s, id, _| {
+        let shank = fasteners(s, id)?.diameter.value / INCH;
+        let (_, root) = SCREWS.iter().find(|(diameter, _)| (diameter - shank).abs() < 1e-4)?;
+        Some((s.number(id, "pilot")? / INCH / root).into())
+    }),
+    ("joint", "slenderness", |s, id, _| {
+        let thinnest = thicknesses(s, id)?.into_iter().reduce(f64::min)?;
+        Some((thinnest / fasteners(s, id)?.diameter.value).into())
+    }),
+    ("member", "edge in diameters", |s, id, _| {
+        let (edge, target) = (s.number(id, "edge")?, s.element(id).target?);
+        let nearer = section(s, target).map_or(edge, |section| edge.min(section.depth - edge));
+        Some((nearer / fasteners(s, s.element(id).parent?)?.diameter.value).into())
+    }),
+    ("member", "load", |s, id, _| {
+        let level = ["tread", "riser board", "landing"].contains(&s.kind(s.element(id).target?).name);
+        Some(if level { "across the grain" } else { "both" }.into())
+    }),
+    ("member", "hardness", |s, id, _| {
+        let timber = timber(s, s.element(id).target?)?;
+        if let Some(own) = own_timber(s, timber) {
+            return s.word(own, "hardness").map(Told::from);
+        }
+        Some(if known_timber(timber)?.2.contains("hard") { "hardwood" } else { "softwood" }.into())
+    }),
+    ("part", "durable", |s, id, _| {
+        let timber = timber(s, id)?;
+        if timber.treatment.iter().any(|word| word.contains("treated") && !word.contains("untreated")) {
+            return Some("yes".into());
+        }
+        if let Some(own) = own_timber(s, timber) {
+            return s.word(own, "durable").map(Told::from);
+        }
+        Some(if known_timber(timber)?.2.contains("lasting") { "yes" } else { "no" }.into())
+    }),
+];
+
+/// Which end of the stair a name means.
+fn end_of(name: &str) -> &'static str {
+    if name.eq_ignore_ascii_case("top") {
+        "top"
+    } else if name.eq_ignore_ascii_case("bottom") {
+        "bottom"
+    } else {
+        "between"
+    }
+}
+
+fn rise(s: &Seen<'_>, flight: Id) -> Option<f64> {
+    s.list(flight, "risers").map(|risers| risers.iter().sum())
+}
+
+fn section<'d>(s: &Seen<'d>, id: Id) -> Option<&'d Section> {
+    match s.value(id, "section")? {
+        Value::Section(section) => Some(section),
+        _ => None,
+    }
+}
+
+fn landing_at(s: &Seen<'_>, id: Id) -> Option<Id> {
+    s.element(id).serves.filter(|place| s.design.is(*place, kinds::LANDING))
+}
+
+fn landing_above(s: &Seen<'_>, flight: Id) -> Option<Id> {
+    let above = |landing: &Id| match s.name(*landing) {
+        "top" => true,
+        "bottom" => false,
+        _ => *landing > flight,
+    };
+    s.design.of_kind(kinds::LANDING).find(above)
+}
+
+/// The sides by which nobody comes or goes.
+fn ways_off(s: &Seen<'_>, place: Id) -> Option<Vec<&'static str>> {
+    if !s.design.is(place, kinds::LANDING) || end_of(s.name(place)) != "between" {
+        return Some(vec!["left", "right"]);
+    }
+    Some(match s.word(place, "turn")? {
+        "straight" => vec!["left", "right"],
+        "quarter left" => vec!["right", "far"],
+        "quarter right" => vec!["left", "far"],
+        _ => vec!["left", "right", "far"],
+    })
+}
+
+fn open_sides(s: &Seen<'_>, place: Id) -> Option<Vec<&'static str>> {
+    if s.is_stated(place, "open sides") {
+        let Value::Words(words) = s.value(place, "open sides")? else { return None };
+        return Some(["left", "right", "far"].into_iter().filter(|side| words.contains(side)).collect());
+    }
+    let walls: Vec<Option<Side>> = s.of(kinds::WALL, place).iter().map(|wall| s.element(*wall).side).collect();
+    if walls.contains(&None) {
+        // It stands all round.
+        return Some(Vec::new());
+    }
+    let has_wall = |side: &&str| walls.iter().flatten().any(|wall| wall.word() == *side);
+    Some(ways_off(s, place)?.into_iter().filter(|side| !has_wall(side)).collect())
+}
+
+fn bare_sides(s: &Seen<'_>, place: Id) -> Option<Vec<&'static str>> {
+    let guards: Vec<Option<Side>> = s.of(kinds::GUARD, place).iter().map(|guard| s.element(*guard).side).collect();
+    let has_guard = |side: &&str| guards.iter().flatten().any(|guard| guard.word() == *side);
+    let mut bare: Vec<&str> = open_sides(s, place)?.into_iter().filter(|side| !has_guard(side)).collect();
+    if guards.contains(&None) {
+        // It closes the one side that is left.
+        assert!(bare.len() < 2, "which side it stands at is not known");
+        bare.clear();
+    }
+    Some(bare)
+}
+
+fn handrail_sides(s: &Seen<'_>, flight: Id) -> Option<BTreeSet<&'static str>> {
+    let beside = s.of(kinds::HANDRAIL, flight).into_iter().filter(|rail| s.name(*rail).to_lowercase() != "middle");
+    beside.map(|rail| s.element(rail).side.map(Side::word)).collect()
+}
+
+fn railed_sides(s: &Seen<'_>, flight: Id) -> Option<BTreeSet<&'static str>> {
+    let mut railed = handrail_sides(s, flight)?;
+    for guard in s.of(kinds::GUARD, flight) {
+        if s.word(guard, "handrail") == Some("yes") {
+            let open = open_sides(s, flight)?;
+            railed.insert(s.element(guard).side.map_or_else(|| open[0], Side::word));
+        }
+    }
+    Some(railed)
+}
+
+/// From a surface to the ground within 36 in of one of these sides, at its lowest.
+fn drop_of(s: &Seen<'_>, surface: Id, sides: &[&str]) -> Option<f64> {
+    let mut deepest: f64 = 0.0;
+    for side in sides {
+        let mut down = s.derived_number(surface, "elevation")?;
+        let beside = |ground: &Id| s.element(*ground).side.is_none_or(|of| of.word() == *side);
+        if let Some(ground) = s.design.of_kind(kinds::GROUND).find(beside) {
+            down += s.number(ground, "below").unwrap_or(0.0);
+            down += 36.0 * INCH * s.number(ground, "slope").unwrap_or(0.0);
+        }
+        deepest = deepest.max(down);
+    }
+    Some(deepest)
+}
+
+fn deepest(s: &Seen<'_>, surface: Id, sides: &[&str]) -> Option<Told> {
+    drop_of(s, surface, sides).map(Told::from)
+}
+
+fn riser_board_on(s: &Seen<'_>, tread: Id) -> Option<f64> {
+    match s.of(kinds::RISER_BOARD, s.element(tread).parent?).first() {
+        Some(board) if s.word(*board, "stands")? != "behind tread" => Some(section(s, *board)?.thickness),
+        _ => Some(0.0),
+    }
+}
+
+fn board_depth(s: &Seen<'_>, tread: Id) -> Option<f64> {
+    let boards = if s.is_stated(tread, "boards") { s.number(tread, "boards")? } else { 1.0 };
+    let between = (boards - 1.0).max(0.0);
+    let gap = if between > 0.0 { s.number(tread, "gap")? } else { 0.0 };
+    Some(boards * section(s, tread)?.depth + between * gap)
+}
+
+/// The block that counts a tread among its winders, and which of them it is, from 0, and of how many.
+fn winders_of(s: &Seen<'_>, flight: Id, tread: usize) -> Option<(Id, usize, f64)> {
+    s.of(kinds::WINDERS, flight).into_iter().find_map(|block| {
+        let (from, to) = (s.number(block, "from tread")?, s.number(block, "to tread")?);
+        let (first, last) = (from.min(to), from.max(to));
+        let within = first <= tread as f64 && tread as f64 <= last;
+        within.then_some((block, (tread as f64 - first) as usize, last - first + 1.0))
+    })
+}
+
+fn winders(s: &Seen<'_>, tread: Id) -> Option<(Id, usize, f64)> {
+    winders_of(s, s.element(tread).parent?, s.nth(tread)?)
+}
+
+fn turn(s: &Seen<'_>, tread: Id) -> Option<f64> {
+    winders(s, tread).map_or(Some(0.0), |(block, _, count)| Some(s.number(block, "turn")? / count))
+}
+
+fn narrow(s: &Seen<'_>, tread: Id) -> Option<f64> {
+    let (list, nth) = match winders(s, tread) {
+        Some((block, nth, _)) => (s.list(block, "narrow")?, nth),
+        None => (s.list(s.element(tread).parent?, "runs")?, s.nth(tread)? - 1),
+    };
+    if list.len() == 1 { list.first().copied() } else { list.get(nth).copied() }
+}
+
+/// The chord between two points so far out on the two edges, whose narrow ends lie so far apart: by the places of the
+/// points, with the centre of the turn at the origin.
+fn depth_at(s: &Seen<'_>, tread: Id, place: f64) -> Option<f64> {
+    let (narrow, turn) = (narrow(s, tread)?, turn(s, tread)?.to_radians());
+    if winders(s, tread).is_none() {
+        return Some(narrow);
+    }
+    let out = narrow / 2.0 / (turn / 2.0).sin() + place;
+    Some((out - out * turn.cos()).hypot(out * turn.sin()))
+}
+
+fn width_of(s: &Seen<'_>, tread: Id) -> Option<f64> {
+    s.number(s.element(tread).parent?, "width")
+}
+
+/// In a narrow stair one treads in its middle.
+fn in_from_side(width: f64) -> f64 {
+    if width < 1000.0 * MILLIMETRE { width / 2.0 } else { 270.0 * MILLIMETRE }
+}
+
+/// The least of what is left over the line of the nosings, tried at every nosing and at a thousand places between the
+/// ends of the ceiling.
+fn headroom(s: &Seen<'_>, id: Id) -> Option<f64> {
+    if s.is_stated(id, "headroom") {
+        return s.number(id, "headroom");
+    }
+    let height = s.number(id, "height")?;
+    if landing_at(s, id).is_some() {
+        return Some(height);
+    }
+    let flight = s.flight(id)?;
+    let (risers, runs) = (s.list(flight, "risers")?, s.list(flight, "runs")?);
+    let mut nosings = vec![(0.0, risers[0])];
+    for (riser, run) in risers.iter().skip(1).zip(&runs) {
+        let (x, y) = nosings[nosings.len() - 1];
+        nosings.push((x + run, y + riser));
+    }
+    let end = nosings[nosings.len() - 1].0;
+    let from = s.number(id, "from").unwrap_or(0.0).clamp(0.0, end);
+    let to = s.number(id, "to").unwrap_or(end).clamp(from, end);
+    let between = (0..=1000).map(|part| from + (to - from) * f64::from(part) / 1000.0);
+    let at_nosings = nosings.iter().map(|nosing| nosing.0).filter(|x| from <= *x && *x <= to);
+    let left = between.chain(at_nosings).map(|x| {
+        let before = nosings.iter().rev().find(|nosing| nosing.0 <= x).copied().unwrap_or(nosings[0]);
+        let after = nosings.iter().find(|nosing| nosing.0 >= x).copied().unwrap_or(before);
+        let share = if after.0 > before.0 { (x - before.0) / (after.0 - before.0) } else { 0.0 };
+        height + s.number(id, "slope").unwrap_or(0.0) * x - (before.1 + share * (after.1 - before.1))
+    });
+    left.reduce(f64::min)
+}
+
+fn shape(s: &Seen<'_>, id: Id, _: f64) -> Option<Told> {
+    let word = match section(s, id)?.shape {
+        Shape::Round => "round",
+        Shape::Rectangular => "rectangular",
+        Shape::Profiled => "profiled",
+    };
+    Some(word.into())
+}
+
+fn is_round(s: &Seen<'_>, id: Id) -> bool {
+    shape(s, id, 0.0) == Some("round".into())
+}
+
+fn is_profiled(s: &Seen<'_>, id: Id) -> bool {
+    shape(s, id, 0.0) == Some("profiled".into())
+}
+
+fn diameter(s: &Seen<'_>, id: Id, _: f64) -> Option<Told> {
+    is_round(s, id).then(|| section(s, id).map(|section| section.thickness.into()))?
+}
+
+fn perimeter(s: &Seen<'_>, id: Id, _: f64) -> Option<Told> {
+    let section = section(s, id)?;
+    Some(Told::from(if is_profiled(s, id) {
+        section.perimeter?
+    } else if is_round(s, id) {
+        std::f64::consts::PI * section.depth
+    } else {
+        2.0 * (section.thickness + section.depth)
+    }))
+}
+
+fn across(s: &Seen<'_>, id: Id, _: f64) -> Option<Told> {
+    let section = section(s, id)?;
+    Some(Told::from(if is_profiled(s, id) {
+        section.across?
+    } else if is_round(s, id) {
+        section.depth
+    } else {
+        (section.thickness.powi(2) + section.depth.powi(2)).sqrt()
+    }))
+}
+
+fn edge_radius(s: &Seen<'_>, id: Id, _: f64) -> Option<Told> {
+    match s.value(id, "edge") {
+        Some(Value::Edge(Edge::Radius(radius))) => return Some(radius.value.into()),
+        Some(_) => return Some(0.0.into()),
+        None => {}
+    }
+    let section = section(s, id)?;
+    if is_round(s, id) { Some(section.depth / 2.0) } else { section.edge_radius }.map(Told::from)
+}
+
+fn recess_depth(s: &Seen<'_>, id: Id, _: f64) -> Option<Told> {
+    if is_profiled(s, id) { section(s, id)?.recess?.depth } else { Some(0.0) }.map(Told::from)
+}
+
+fn balusters(s: &Seen<'_>, id: Id) -> Option<Balusters> {
+    match s.value(id, "balusters")? {
+        Value::Balusters(balusters) => Some(*balusters),
+        _ => None,
+    }
+}
+
+/// As stated, else by trying one more until it fits no longer, or the ends are no wider than the gaps.
+fn baluster_count(s: &Seen<'_>, id: Id) -> Option<f64> {
+    let balusters = balusters(s, id)?;
+    if balusters.count.is_some() {
+        return balusters.count;
+    }
+    let (width, every, clear) = (balusters.width.value, balusters.every?.value, s.number(id, "between posts")?);
+    let ends = |count: i32| clear - width - f64::from(count - 1) * every;
+    let slack = 1e-9 * every;
+    let stated = if s.is_stated(id, "end gap") { 2.0 * s.number(id, "end gap")? } else { 0.0 };
+    let most = (1..10_000).take_while(|count| ends(*count) - stated >= -slack).last().unwrap_or(0);
+    if s.is_stated(id, "end gap") {
+        return Some(f64::from(most));
+    }
+    let fewest = (1..10_000).find(|count| ends(*count) <= 2.0 * (every - width) + slack)?;
+    Some(f64::from(fewest.min(most)))
+}
+
+fn even_gap(s: &Seen<'_>, id: Id) -> Option<f64> {
+    let (count, width) = (baluster_count(s, id)?, balusters(s, id)?.width.value);
+    Some((s.number(id, "between posts")? - count * width) / (count + 1.0))
+}
+
+fn gap(s: &Seen<'_>, id: Id) -> Option<f64> {
+    let balusters = balusters(s, id)?;
+    balusters.every.map_or_else(|| even_gap(s, id), |every| Some(every.value - balusters.width.value))
+}
+
+fn end_gap(s: &Seen<'_>, id: Id) -> Option<f64> {
+    if s.is_stated(id, "end gap") {
+        return s.number(id, "end gap");
+    }
+    let balusters = balusters(s, id)?;
+    let Some(every) = balusters.every else { return even_gap(s, id) };
+    let taken = balusters.width.value + (baluster_count(s, id)? - 1.0) * every.value;
+    Some((s.number(id, "between posts")? - taken) / 2.0)
+}
+
+fn infill_gap(s: &Seen<'_>, id: Id) -> Option<f64> {
+    match s.word(id, "infill") {
+        Some("solid") => Some(0.0),
+        Some("open") => s.number(id, "height"),
+        _ if s.is_stated(id, "end gap") || s.is_stated(id, "between posts") => Some(gap(s, id)?.max(end_gap(s, id)?)),
+        _ => gap(s, id),
+    }
+}
+
+/// How high the infill reaches, and what is open above it.
+fn top_gap(s: &Seen<'_>, id: Id) -> Option<(f64, f64)> {
+    Some((s.number(id, "infill to")?, s.number(id, "top gap")?))
+}
+
+fn fasteners<'d>(s: &Seen<'d>, joint: Id) -> Option<&'d Fasteners> {
+    ["bolts", "lags", "screws", "nails"].iter().find_map(|name| match s.value(joint, name)? {
+        Value::Fasteners(fasteners) => Some(fasteners),
+        _ => None,
+    })
+}
+
+fn joined<'d>(s: &Seen<'d>, joint: Id) -> Option<Vec<&'d str>> {
+    match s.value(joint, "joins")? {
+        Value::Names(names) => Some(names.iter().map(|(name, _)| name.as_str()).collect()),
+        _ => None,
+    }
+}
+
+fn drawn(s: &Seen<'_>, name: &str) -> Option<Id> {
+    (0..s.design.drawn).find(|id| s.element(*id).can_be_joined() && s.element(*id).goes_by(name))
+}
+
+fn spacer(s: &Seen<'_>, joint: Id) -> f64 {
+    s.number(joint, "spacer").unwrap_or(0.0)
+}
+
+/// As stated of the member, else the smaller way of its section.
+fn thickness(s: &Seen<'_>, joint: Id, name: &str) -> Option<f64> {
+    let members = s.design.of_kind(kinds::MEMBER).filter(|member| s.element(*member).parent == Some(joint));
+    let stated =
+        members.filter(|member| s.element(*member).goes_by(name)).find_map(|member| s.number(member, "through"));
+    stated.or_else(|| Some(section(s, drawn(s, name)?)?.thickness))
+}
+
+fn thicknesses(s: &Seen<'_>, joint: Id) -> Option<Vec<f64>> {
+    joined(s, joint)?.into_iter().map(|name| thickness(s, joint, name)).collect()
+}
+
+fn timber<'d>(s: &Seen<'d>, id: Id) -> Option<&'d Timber> {
+    match s.value(id, "timber")? {
+        Value::Timber(timber) => Some(timber),
+        _ => None,
+    }
+}
+
+fn own_timber(s: &Seen<'_>, timber: &Timber) -> Option<Id> {
+    s.design.of_kind(kinds::TIMBER).find(|own| s.name(*own).to_lowercase() == timber.species)
+}
+
+/// Words of a species, its gravity where the name is of one timber, and whether it is hard and lasting.
+type Known = (&'static str, Option<f64>, &'static str);
+
+const TIMBERS: &[Known] = &[
+    ("southern pine", Some(0.55), ""),
+    ("douglas fir", Some(0.50), ""),
+    ("spruce-pine-fir", Some(0.42), ""),
+    ("hem-fir", Some(0.43), ""),
+    ("eastern white pine", Some(0.36), ""),
+    ("western red cedar", Some(0.36), "lasting"),
+    ("redwood", Some(0.44), "lasting"),
+    ("larch", None, "lasting"),
+    ("cypress", None, "lasting"),
+    ("spruce", None, ""),
+    ("pine", None, ""),
+    ("red oak", Some(0.67), "hard"),
+    ("white oak", Some(0.73), "hard, lasting"),
+    ("oak", Some(0.68), "hard"),
+    ("poplar", Some(0.43), "hard"),
+    ("beech", Some(0.71), "hard"),
+    ("birch", Some(0.71), "hard"),
+    ("ash", None, "hard"),
+    ("black walnut", None, "hard, lasting"),
+    ("teak", None, "hard, lasting"),
+    ("ipe", None, "hard, lasting"),
+];
+
+/// By the longest name that stands in what is stated.
+fn known_timber(timber: &Timber) -> Option<&'static Known> {
+    let named = TIMBERS.iter().filter(|known| timber.species.contains(known.0));
+    named.max_by_key(|known| known.0.len())
+}
+
+/// Shank and root of wood screws by their numbers, in inches: NDS 2018, Table L3, from memory.
+const SCREWS: &[(f64, f64)] = &[
+    (0.138, 0.113),
+    (0.151, 0.122),
+    (0.164, 0.131),
+    (0.177, 0.142),
+    (0.190, 0.152),
+    (0.216, 0.171),
+    (0.242, 0.196),
+    (0.268, 0.209),
+    (0.294, 0.232),
+    (0.320, 0.255),
+    (0.372, 0.298),
+];
+
+/// Length of the tip of a lag by its diameter, both in inches: NDS 2018, Table L2, from memory.
+fn lag_tip(diameter: f64) -> f64 {
+    let thirty_seconds = match (diameter * 16.0).round() as i32 {
+        4 => 5.0,
+        5 => 6.0,
+        6 => 7.0,
+        7 => 9.0,
+        8 => 10.0,
+        10 => 13.0,
+        12 => 16.0,
+        14 => 19.0,
+        16 => 22.0,
+        other => panic!("no lag of {other} sixteenths"),
+    };
+    thirty_seconds / 32.0
+}
