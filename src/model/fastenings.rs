@@ -80,7 +80,7 @@ pub fn phrases(of: PropertyName) -> impl Iterator<Item = (&'static str, Said)> {
         std::iter::once(head.name).chain(head.also.iter().copied()).map(move |name| (name, Said::Head(head)))
     });
     let coatings = COATING_WORDS.iter().flat_map(|(name, also)| {
-        std::iter::once(*name).chain(also.iter().copied()).map(move |word| (word, Said::Coating(*name)))
+        std::iter::once(*name).chain(also.iter().copied()).map(move |word| (word, Said::Coating(name)))
     });
     heads.chain(coatings)
 }

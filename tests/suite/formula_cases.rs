@@ -260,7 +260,7 @@ pub const CASES: &[Case] = &[
     ("joint", "diameter", |s, id, _| Some(fasteners(s, id)?.diameter.value.into())),
     ("joint", "fastener length", |s, id, _| Some(fasteners(s, id)?.length?.value.into())),
     ("joint", "fastener count", |s, id, _| Some(fasteners(s, id)?.count.into())),
-    ("joint", "coating", |s, id, _| fasteners(s, id)?.coating.as_deref().map(Told::from)),
+    ("joint", "coating", |s, id, _| fasteners(s, id)?.coating.map(Told::from)),
     ("joint", "stack", |s, id, _| Some((thicknesses(s, id)?.iter().sum::<f64>() + spacer(s, id)).into())),
     ("joint", "penetration", |s, id, _| {
         let fasteners = fasteners(s, id)?;
