@@ -243,8 +243,8 @@ mod tests {
              \x20 3 rules not checked; stating `height` of handrail left and `section` of handrail left would\n\
              \x20   settle them (--unsettled lists them)\n\
              \x20 assumed: a nut takes 2 diameters\n\
-             \x20 taken at its word: `continues: width` of handrail left, which takes out top extension and handrail\n\
-             \x20   ends\n\
+             \x20 taken at its word: `continues: width` of handrail left, which takes out top extension and\n\
+             \x20   handrail ends\n\
              \x20 checked against Residential stairs, edition: 2021, which amends Coast stairs, edition: 2019\n\
              \x20 from shop.pitchboard: rules, longest bit\n\
              \x20 1 outcome rests on figures from memory: look them up before you rely on it"
