@@ -35,3 +35,12 @@ pub(super) fn either(words: &[&str]) -> String {
         [first @ .., last] => format!("{} or `{last}`", marked(first)),
     }
 }
+
+/// `a, b and c`.
+pub(super) fn all_of(items: &[String]) -> String {
+    match items.split_last() {
+        Some((last, [])) => last.clone(),
+        Some((last, others)) => format!("{} and {last}", others.join(", ")),
+        None => String::new(),
+    }
+}

@@ -4,7 +4,7 @@ use super::offer::{Drawn, Fix, Offer};
 use crate::check::view::CheckedView;
 use crate::derive::unguarded_sides;
 use crate::measure::Dimension;
-use crate::model::{Design, Id, Kind, Side, Value, kinds};
+use crate::model::{Design, Id, Kind, Side, Trait, Value, kinds};
 use crate::rules::{Collected, Decision, Node, What};
 
 /// The thing that is lacking, or nothing where one is drawn that is not as asked: drawing another is no cure.
@@ -14,7 +14,7 @@ pub(super) fn draw(view: &CheckedView<'_>, kind: &'static Kind, element: Id, dec
     }
     let how = match condition(&decision.subject) {
         Some(condition) => narrowed(view, kind, condition),
-        None => Drawn::Example(example(view, kind, element)),
+        None => Drawn::Example(example(view, kind, element)?),
     };
     Some(Fix::new(Offer::Draw { kind, how }))
 }
@@ -49,17 +49,25 @@ fn narrowed(view: &CheckedView<'_>, kind: &'static Kind, condition: &Node) -> Dr
     Drawn::Where(Box::new(condition.clone()))
 }
 
-fn example(view: &CheckedView<'_>, kind: &'static Kind, element: Id) -> String {
+/// How one is drawn at a side that has none yet; nothing where it stands at every side.
+fn example(view: &CheckedView<'_>, kind: &'static Kind, element: Id) -> Option<String> {
     if kind.example.is_empty() {
-        return kind.opens.to_owned();
+        return Some(kind.opens.to_owned());
     }
     let example = in_its_units(view.design, kind.example);
-    if kind != kinds::GUARD {
-        return example;
+    let sides = if kind == kinds::GUARD { unguarded_sides(&view.plain, element) } else { Vec::new() };
+    if !sides.is_empty() {
+        let sides: Vec<&str> = sides.into_iter().map(Side::word).collect();
+        return Some(example.replacen("left", &sides.join(", "), 1));
     }
-    let sides = unguarded_sides(&view.plain, element);
-    let sides: Vec<&str> = sides.into_iter().map(Side::word).collect();
-    if sides.is_empty() { example } else { example.replacen("left", &sides.join(", "), 1) }
+    if !kind.is(Trait::Sided) || !example.contains(" left ") {
+        return Some(example);
+    }
+    let place = view.design.related(element, kinds::FLIGHT).filter(|_| kind != kinds::GUARD).unwrap_or(element);
+    let drawn: Vec<Option<Side>> =
+        view.design.belonging(kind, place).filter_map(|id| view.design.get(id).map(|element| element.side)).collect();
+    let free = [Side::Left, Side::Right].into_iter().find(|side| !drawn.contains(&Some(*side)))?;
+    Some(example.replacen("left", free.word(), 1))
 }
 
 /// An example in the units that the design is written in: whole inches become millimetres of the next five.

@@ -1,7 +1,7 @@
 //! The search for what would pass: stated values are changed one by one, and each change is tried before it is offered.
 //!
-//! Facts of the place (the total rise, the ground), measured figures and what the shop states are never changed. Of
-//! several changes the one is offered that leaves the fewest rules unmet.
+//! Facts of the place (the total rise, the ground), finished work that was measured and what the shop states are never
+//! changed. Of several changes the one is offered that leaves the fewest rules unmet.
 
 use std::sync::Arc;
 
@@ -26,6 +26,10 @@ pub(in crate::check) fn search(view: &CheckedView<'_>, rule: &Rule, element: Id,
     if let Some(kind) = decision.lacking {
         return draw(view, kind, element, decision);
     }
+    // What is measured is built: another figure on the drawing mends nothing.
+    if view.view == View::Measured {
+        return None;
+    }
     let cost = if view.design.elements.len() > LARGE { LARGE_COSTS } else { 1 };
     view.searches.set(view.searches.get().checked_sub(cost)?);
     let (stated, asks_the_shop) = changeable(view, decision);
@@ -34,9 +38,6 @@ pub(in crate::check) fn search(view: &CheckedView<'_>, rule: &Rule, element: Id,
             return None;
         }
         return word(view, rule, &stated, *not, words);
-    }
-    if view.view == View::Measured && stated.is_empty() {
-        return None;
     }
     best(view, &Trial { view, rule, element, counted: decision.counted }, &stated)
 }
@@ -65,15 +66,14 @@ fn best(view: &CheckedView<'_>, trial: &Trial<'_, '_>, stated: &[StatedRead]) ->
     let mut best: Option<((usize, usize), Fix)> = None;
     for stated in stated.iter().take(MOST) {
         let Some((design, fix)) = trial.change(stated.element, stated.property) else { continue };
-        let new = newly_unmet(view, &design, &fix.edits);
-        let required: Vec<&RuleRef> = new.iter().filter(|unmet| unmet.rule().shall).collect();
-        let then_breaks = match required.as_slice() {
-            [] => None,
-            [other] => Some((*other).clone()),
-            _ => continue,
-        };
-        let rank = (required.len(), new.len());
+        let mut then_breaks = newly_unmet(view, &design, &fix.edits);
+        let required = then_breaks.iter().filter(|unmet| unmet.rule().shall).count();
+        if required > 1 {
+            continue;
+        }
+        let rank = (required, then_breaks.len());
         if best.as_ref().is_none_or(|(least, _)| rank < *least) {
+            then_breaks.sort_by_key(|unmet| !unmet.rule().shall);
             best = Some((rank, Fix { then_breaks, ..fix }));
         }
         if rank == (0, 0) {
@@ -104,7 +104,12 @@ fn word(view: &CheckedView<'_>, rule: &Rule, stated: &[StatedRead], not: bool, w
     let choice = (*choices.first()?).to_owned();
     let changed = view.design.with(read.element, read.property, Value::Word(choice.clone().into()));
     let offer = Offer::Value { property: read.property, value: choice.clone() };
-    (!rules::fails(rule, &Evaluation::plain(&changed))).then(|| Fix::new(offer).with_edit(stated.span, choice))
+    if rules::fails(rule, &Evaluation::plain(&changed)) {
+        return None;
+    }
+    let fix = Fix::new(offer).with_edit(stated.span, choice);
+    let then_breaks = newly_unmet(view, &changed, &fix.edits);
+    Some(Fix { then_breaks, ..fix })
 }
 
 /// The rules of all the sets that hold now and would not in the design that these edits make.
