@@ -2,6 +2,7 @@
 
 #[cfg(feature = "cli")]
 mod change;
+mod excused;
 mod finding;
 mod fix;
 mod group;
@@ -9,6 +10,7 @@ mod loaded;
 mod needs;
 mod outcome;
 pub mod problem;
+mod purpose;
 mod rule_finding;
 mod shipped;
 mod standing;
@@ -27,6 +29,7 @@ use crate::syntax::{self, Tree};
 pub use change::Change;
 #[cfg(feature = "cli")]
 pub use change::{Changes, changes};
+pub use excused::Excused;
 pub use finding::Finding;
 use fix::Redraw;
 pub use fix::{Drawn, Edit, Fix, Offer};
@@ -35,6 +38,8 @@ pub use needs::NeedsOfOne;
 pub use outcome::{Comparison, Grounds, RuleOutcome, Settled};
 pub use problem::Problem;
 pub use rule_finding::{HowMany, Place, Role, RuleFinding};
+#[cfg(feature = "internals")]
+pub use shipped::FOR;
 pub use shipped::{BUILT_IN, held_always, nearest_shipped, shipped};
 pub use standing::Standing;
 use view::CheckedView;
@@ -54,10 +59,14 @@ pub struct Report {
     pub tally: Tally,
     /// Customs that stood in for what is not stated.
     pub customs: Vec<String>,
+    /// Words of the design that took rules out, and nothing else of the drawing bears out.
+    pub excused: Vec<Excused>,
     /// The sets it was held to.
     pub sets: Vec<SetLine>,
     /// Rules that passed or are not met, on figures that their set has from memory.
     pub from_memory: usize,
+    /// The same of figures that were seen second hand.
+    pub second_hand: usize,
     /// The shops' files that had a say, and in what; the outermost first.
     pub shops: Vec<(String, Vec<FromShop>)>,
 }
@@ -188,8 +197,10 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
         not_checked: Vec::new(),
         tally: Tally::default(),
         customs: Vec::new(),
+        excused: Vec::new(),
         sets: Vec::new(),
         from_memory: 0,
+        second_hand: 0,
         shops: Vec::new(),
     };
     if nothing_drawn {
@@ -251,7 +262,7 @@ impl Checking<'_> {
         let asked = self.asked(stair);
         let report = &mut self.report;
         if asked.is_empty() && stair.drawn.stated(0, properties::RULES).is_none() {
-            let problem = Problem::NoRules { stair: stair.title.clone() };
+            let problem = Problem::NoRules { stair: stair.title.clone(), fits: purpose::fits(stair) };
             report.findings.push(Diagnostic::new(&report.source, stair.span, problem).into());
         }
         let always = held_always();
@@ -285,6 +296,9 @@ impl Checking<'_> {
                 }
             }
         }
+        for notice in purpose::notices(stair, &report.source, sets.get(1..).unwrap_or_default()) {
+            report.add_once(notice);
+        }
         let mut standings = vec![Standing::NotApplicable; sets.iter().map(|loaded| loaded.set.rules.len()).sum()];
         let views = [(View::Drawn, Some(&stair.drawn)), (View::Measured, stair.measured.as_ref())];
         for (view, design) in views {
@@ -292,11 +306,20 @@ impl Checking<'_> {
             let redraw = Redraw { tree: self.tree, shop: self.shop.map(ShopAbove::shop), stair: at };
             let checked = CheckedView::new(design, view, report.source.clone(), &sets).with_redraw(redraw);
             checked.check(report, &mut self.waiting, &mut standings);
+            if view == View::Drawn {
+                let rules: Vec<&Rule> =
+                    sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(|rule| &**rule)).collect();
+                report.excused.extend(excused::excused(design, &checked.plain, &rules));
+            }
         }
         for (rule, standing) in sets.iter().flat_map(|loaded| &loaded.set.rules).zip(standings) {
             report.tally.count(standing);
             let settled = standing == Standing::Passes || standing.fails();
-            report.from_memory += usize::from(rule.sure == "memory" && settled);
+            match rules::Sure::of(&rule.sure).filter(|_| settled) {
+                Some(rules::Sure::Memory) => report.from_memory += 1,
+                Some(rules::Sure::SecondHand) => report.second_hand += 1,
+                Some(rules::Sure::Seen) | None => {}
+            }
         }
         sets
     }

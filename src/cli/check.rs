@@ -68,7 +68,8 @@ impl Ask {
                 let rules = (!self.rules.is_empty()).then_some(self.rules.as_slice());
                 let checked = unharmed(&source, || {
                     let report = session.check(&source, rules).report;
-                    (format!("{}\n", report::report(&report, look)), report)
+                    let strict = if self.strict { report::as_broken(&report, look) } else { String::new() };
+                    (format!("{}{strict}\n", report::report(&report, look)), report)
                 });
                 match checked {
                     Ok((text, report)) => {

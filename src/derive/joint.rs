@@ -11,11 +11,11 @@ use super::part::{known_timber, own_timber};
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use crate::base::Span;
 use crate::measure::{Dimension, INCH, equal};
+use crate::model::fastenings::COATINGS;
 use crate::model::sizes::screw_root;
 use crate::model::{Element, Id, Trait, Value, kinds, properties};
 
 const FASTENERS: &[&str] = &["carriage bolt", "hex bolt", "lag", "wood screw", "nail"];
-const COATINGS: &[&str] = &["galvanised", "stainless", "coated", "plain"];
 const NDS: &str = "NDS 2018, 12.5.1";
 
 pub(super) static QUANTITIES: &[Quantity] = &[
@@ -72,9 +72,9 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "as stated",
         source: "the drawing",
         derive: Derive::Whole(|w, id| {
-            let coating = w.fasteners(id)?.coating.clone();
+            let coating = w.fasteners(id)?.coating;
             let needs = || Missing::statement(id, Statement::OfFasteners(FastenerPart::Coating));
-            coating.map(|word| Datum::Word(Cow::Owned(word))).ok_or_else(needs)
+            coating.map(|word| Datum::Word(Cow::Borrowed(word))).ok_or_else(needs)
         }),
         ..ROW
     },

@@ -17,7 +17,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[Quantity {
     source: "which timbers last outdoors: common practice",
     derive: Derive::Whole(|w, id| {
         let timber = w.timber(id)?;
-        if timber.treatment.iter().any(|word| word.split_whitespace().any(|word| word == "treated")) {
+        if timber.is_treated() {
             return word("yes");
         }
         if let Some(own) = own_timber(w, timber) {

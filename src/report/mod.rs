@@ -28,6 +28,7 @@ pub use words::{columns, count, listed, sentence, visible, wrap};
 
 use crate::check::{NeedsOfOne, NotChecked, Report};
 use crate::derive::Need;
+use crate::rules::Sure;
 use crate::wording::{self, Message, ToMessage, need};
 
 /// Findings of one file beyond this number are only counted.
@@ -60,6 +61,9 @@ pub fn report(report: &Report, look: &Look) -> String {
     for custom in &report.customs {
         out.push_str(&look.hang(&format!("assumed: {custom}"), 2));
     }
+    for line in wording::excused(report).iter().chain(&wording::redefined(report)) {
+        out.push_str(&look.hang(line, 2));
+    }
     for set in &report.sets {
         let edition = |edition: &str| if edition.is_empty() { String::new() } else { format!(", edition: {edition}") };
         let mut line = format!("checked against {}{}", set.title, edition(&set.edition));
@@ -71,10 +75,8 @@ pub fn report(report: &Report, look: &Look) -> String {
     for (shop, shares) in &report.shops {
         out.push_str(&look.hang(&format!("from {shop}: {}", wording::shares(shares)), 2));
     }
-    if report.from_memory > 0 {
-        let outcomes = count(report.from_memory, "outcome");
-        let (rest, them) = if report.from_memory == 1 { ("rests", "it") } else { ("rest", "them") };
-        let line = format!("{outcomes} {rest} on figures from memory: look them up before you rely on {them}");
+    let unsure = [(report.from_memory, Sure::Memory), (report.second_hand, Sure::SecondHand)];
+    for line in unsure.into_iter().filter_map(|(number, sure)| wording::sure::of_outcomes(number, sure)) {
         out.push_str(&look.hang(&line, 2));
     }
     out
@@ -111,6 +113,36 @@ fn not_checked(report: &Report, look: &Look) -> String {
     }
     out
 }
+
+/// What is required and could not be settled, which counts as broken where that is asked for: each rule, with what it
+/// needs.
+pub fn as_broken(report: &Report, look: &Look) -> String {
+    let mut rules: Vec<(Rule<'_>, Vec<String>)> = Vec::new();
+    for item in report.not_checked.iter().filter(|item| item.shall) {
+        let (rule, needs) = ((item.set.as_str(), item.rule.as_str()), need(&item.needs));
+        match rules.iter_mut().find(|(known, _)| *known == rule) {
+            Some((_, known)) if known.contains(&needs) => {}
+            Some((_, known)) => known.push(needs),
+            None => rules.push((rule, vec![needs])),
+        }
+    }
+    if rules.is_empty() {
+        return String::new();
+    }
+    let advice: BTreeSet<Rule<'_>> =
+        report.not_checked.iter().filter(|item| !item.shall).map(|item| (&*item.set, &*item.rule)).collect();
+    let mut out = look.hang(&wording::strict(rules.len(), advice.len()), 2);
+    for ((set, rule), needs) in rules {
+        let more = needs.len().saturating_sub(MOST_NEEDS);
+        let shown = needs.iter().take(MOST_NEEDS).cloned().collect::<Vec<_>>().join("; ");
+        let more = if more > 0 { format!("; and {more} more") } else { String::new() };
+        out.push_str(&look.hang(&format!("{rule}, {set}: needs {shown}{more}"), 4));
+    }
+    out
+}
+
+/// How many needs of one rule are told before the rest are counted.
+const MOST_NEEDS: usize = 3;
 
 /// A rule by the title of its set and its name.
 type Rule<'a> = (&'a str, &'a str);
@@ -179,7 +211,7 @@ fn settles(waiting: &Waiting<'_>) -> Option<String> {
 mod tests {
     use super::*;
     use crate::base::{Diagnostic, Source, Span};
-    use crate::check::FromShop;
+    use crate::check::{Excused, FromShop};
     use crate::check::{Problem, SetLine, Tally};
     use crate::derive::{Reason, Statement};
     use crate::model::kinds;
@@ -219,6 +251,12 @@ mod tests {
             ],
             tally: Tally { passed: 3, broken: 1, advised: 0, not_applicable: 2, not_checked: 3 },
             customs: vec!["a nut takes 2 diameters".into()],
+            excused: vec![Excused {
+                property: properties::CONTINUES,
+                of: "handrail left".into(),
+                span: Span::new(8, 13),
+                rules: vec!["top extension".into(), "handrail ends".into()],
+            }],
             sets: vec![SetLine {
                 title: "Residential stairs".into(),
                 edition: "2021".into(),
@@ -227,6 +265,7 @@ mod tests {
                 amends: vec![Below { title: "Coast stairs".into(), edition: "2019".into() }],
             }],
             from_memory: 1,
+            second_hand: 0,
             shops: vec![("shop.pitchboard".into(), vec![FromShop::Rules, FromShop::Property(properties::LONGEST_BIT)])],
         }
     }
@@ -241,6 +280,8 @@ mod tests {
              \x20 3 rules not checked; stating `height` of handrail left and `section` of handrail left would\n\
              \x20   settle them (--unsettled lists them)\n\
              \x20 assumed: a nut takes 2 diameters\n\
+             \x20 taken at its word: `continues: width` of handrail left, which takes out top extension and\n\
+             \x20   handrail ends\n\
              \x20 checked against Residential stairs, edition: 2021, which amends Coast stairs, edition: 2019\n\
              \x20 from shop.pitchboard: rules, longest bit\n\
              \x20 1 outcome rests on figures from memory: look them up before you rely on it"

@@ -7,7 +7,7 @@ use crate::base::{Reporter, Span};
 use crate::syntax::{Item, Term, TermKind};
 
 /// The properties of a heading.
-pub(super) const HEADING: [&str; 4] = ["basis", "edition", "caution", "amends"];
+pub(super) const HEADING: [&str; 5] = ["basis", "edition", "caution", "for", "amends"];
 
 /// A block of the file other than a chapter, whose blocks stand for themselves.
 pub(super) struct Block<'t> {

@@ -10,10 +10,10 @@ use super::parts::{Parts, parts, stated_once, text_of};
 use super::problem::{BlockKind, BlockProblem, Holder, Problem, SetProblem};
 use super::refusal::SetRefusal;
 use super::resolve::{self, Resolved};
-use super::rule::{Applies, Below, Limit, Rule, RuleSet};
+use super::rule::{Applies, Below, Limit, Purpose, Rule, RuleSet};
 use super::satisfiability;
 use crate::base::names::nearest;
-use crate::base::{Diagnostic, Reporter, Source, Span, lift};
+use crate::base::{Diagnostic, Reporter, Severity, Source, Span, lift};
 use crate::syntax::{self, Item, Term, TermKind};
 
 /// Finds the text of a set that another one amends: by its name or file as the other writes it, and the other's text.
@@ -24,8 +24,16 @@ const DEEPEST: usize = 16;
 
 /// Reads a set and those it amends. What could not be read is in `found`; the rest of the set stands.
 pub fn load(source: &Source, find_base: &FindBase<'_>, found: &mut Vec<Diagnostic<Problem>>) -> RuleSet {
-    let set = load_within(source, find_base, found, &mut vec![source.clone()]);
-    set.unwrap_or_else(|| RuleSet { title: source.name.to_string(), ..RuleSet::default() })
+    let before = found.len();
+    let Some(set) = load_within(source, find_base, found, &mut vec![source.clone()]) else {
+        return RuleSet { title: source.name.to_string(), ..RuleSet::default() };
+    };
+    // Of a set that could not be read, that was reported.
+    let read = found.iter().skip(before).all(|slip| slip.severity() == Severity::Advised);
+    if set.rules.is_empty() && read {
+        found.push(Diagnostic::whole(source, SetProblem::AsksNothing { withdrawn: set.withdrawn.len() }));
+    }
+    set
 }
 
 /// A set that takes no other in; what could not be read of it is in `found`.
@@ -91,6 +99,7 @@ impl Loader<'_> {
         let mut amender = Amender { set, report, own: &own, base_is_lost: self.base_is_lost };
         of(BlockKind::Withdraw).for_each(|block| amender.withdraw(block));
         of(BlockKind::Amend).for_each(|block| amender.amend(block));
+        amender.same_figures();
         of(BlockKind::Rule).for_each(|block| self.rule(block));
     }
 
@@ -133,7 +142,23 @@ impl Loader<'_> {
             "basis" => self.set.basis = text,
             "edition" => self.set.edition = text,
             "caution" => self.set.caution = text,
+            "for" => self.serves(value),
             _ => self.take_in(text, value, value_span),
+        }
+    }
+
+    /// What the set is for: words of a closed list.
+    fn serves(&mut self, value: &[Term]) {
+        self.set.serves.clear();
+        for term in value.iter().filter(|term| term.kind != TermKind::Comma) {
+            let said = self.report.source.slice(term.span);
+            match Purpose::of(said) {
+                Some(purpose) => self.set.serves.push(purpose),
+                None => {
+                    let near = nearest(said, Purpose::ALL.map(Purpose::word));
+                    self.report.push(term.span, SetProblem::Purpose { said: said.to_owned(), near });
+                }
+            }
         }
     }
 
@@ -167,6 +192,9 @@ impl Loader<'_> {
         self.set.rules = taken.rules;
         self.set.withdrawn = taken.withdrawn;
         self.set.unread = taken.unread;
+        if self.set.serves.is_empty() {
+            self.set.serves = taken.serves;
+        }
         if self.set.caution.is_empty() {
             self.set.caution = taken.caution;
         }

@@ -10,6 +10,8 @@ mod eval;
 #[cfg(feature = "cli")]
 mod explain;
 #[cfg(feature = "cli")]
+mod gaps;
+#[cfg(feature = "cli")]
 mod language;
 mod load;
 mod nearest;
@@ -26,10 +28,10 @@ mod satisfiability;
 pub use crate::syntax::Relation;
 pub use clause_text::words as clause_text;
 #[cfg(feature = "cli")]
-pub use compare::{Comparison, Point, Way, compare};
+pub use compare::{Comparison, Point, Way, compare, pairs};
 #[cfg(feature = "internals")]
 pub use compare::{Difference, Differing};
-#[cfg(feature = "cli")]
+#[cfg(feature = "internals")]
 pub use eval::Outcome;
 pub use drawing::{DRAWING, DRAWING_TEXT};
 pub use eval::{Compared, Decision, Verdict, evaluate, fails, holds, outcome, unread, verdict, verdicts};
@@ -37,6 +39,10 @@ pub use eval::{Compared, Decision, Verdict, evaluate, fails, holds, outcome, unr
 pub use explain::Explanation;
 #[cfg(feature = "cli")]
 pub use explain::{Holds, Joined, Term, explain};
+#[cfg(feature = "internals")]
+pub use gaps::Gaps;
+#[cfg(feature = "cli")]
+pub use gaps::gaps;
 #[cfg(feature = "internals")]
 pub use language::Word;
 #[cfg(feature = "cli")]
@@ -56,4 +62,6 @@ pub use refusal::{FileProblem, SetRefusal};
 pub use rule::Withdrawn;
 #[cfg(feature = "internals")]
 pub use rule::Applies;
-pub use rule::{Amendment, Below, Change, Limit, Part, Rule, RuleSet, one_line};
+pub use rule::{
+    Amendment, Below, Change, Limit, Part, Printed, Purpose, Rule, RuleSet, Sourced, Sure, figures, one_line,
+};

@@ -2,11 +2,16 @@
 
 use std::collections::BTreeMap;
 
-use super::problem::{BlockProblem, Holder, Problem, PropertyMeant, StatementMeant};
-use super::rule::Limit;
+use super::problem::{BesideFault, BlockProblem, Holder, Problem, PropertyMeant, StatementMeant};
+use super::rule::{Limit, Sure};
 use crate::base::names::nearest;
 use crate::base::{Reporter, Source, Span, limits, work};
+use crate::measure::Measure;
 use crate::syntax::{self, ClauseTree, Expr, Fragment, Item, Term, TermKind};
+
+/// How far a metric figure may lie from the one that it stands beside, as a share of it: the codes round 1/4 in to
+/// 6 mm, which is 6 % away.
+const FARTHEST_BESIDE: f64 = 0.1;
 
 /// What an amendment puts in place of a condition.
 pub(super) enum NewCondition {
@@ -221,15 +226,48 @@ impl PartsReader<'_, '_> {
         if !syntax::is_name(&limit) {
             return self.report.push(named, BlockProblem::LimitName { name: limit });
         }
+        let mut metric = None;
         let measure = match value {
             [Term { kind: TermKind::Figure(measure), .. }] => *measure,
+            [Term { kind: TermKind::Figure(measure), .. }, beside @ ..] if self.in_parentheses(beside) => {
+                metric = Some(match self.beside(*measure, beside) {
+                    Ok(metric) => metric,
+                    Err((span, why)) => return self.report.push(span, BlockProblem::Beside { limit, why }),
+                });
+                *measure
+            }
             [Term { kind: TermKind::Impossible(why), .. }] => {
                 return self.report.push(value_span, BlockProblem::LimitImpossible { limit, why: *why });
             }
             _ => return self.report.push(value_span, BlockProblem::LimitValue { limit }),
         };
         let (source, set) = (self.report.source.clone(), self.set.to_owned());
-        self.parts.limits.push(Limit { name: limit, measure, source, span: value_span, named, set, replaced: None });
+        let (span, replaced) = (value_span, None);
+        self.parts.limits.push(Limit { name: limit, measure, metric, source, span, named, set, replaced });
+    }
+
+    /// Whether what follows a figure stands in parentheses, as a second figure does.
+    fn in_parentheses(&self, terms: &[Term]) -> bool {
+        let said = |term: &Term| self.report.source.slice(term.span);
+        matches!(terms, [open, _, close] if said(open) == "(" && said(close) == ")")
+    }
+
+    /// The metric figure that stands beside another; or what is wrong with it, and where.
+    fn beside(&self, first: Measure, terms: &[Term]) -> Result<Measure, (Span, BesideFault)> {
+        let [_, Term { kind, span }, _] = terms else { return Err((Span::default(), BesideFault::NoFigure)) };
+        let TermKind::Figure(metric) = kind else { return Err((*span, BesideFault::NoFigure)) };
+        if metric.dimension != first.dimension {
+            return Err((*span, BesideFault::OtherSort { first: first.dimension }));
+        }
+        if first.style.is_metric() || !metric.style.is_metric() {
+            return Err((*span, BesideFault::NotMetric));
+        }
+        let apart = (metric.value - first.value).abs();
+        if apart > FARTHEST_BESIDE * first.value.abs() {
+            let exact = Measure { value: first.value, ..*metric };
+            return Err((*span, BesideFault::Far { exact, metric: *metric }));
+        }
+        Ok(*metric)
     }
 
     fn verb(&mut self, said: String, span: Span) {
@@ -242,16 +280,17 @@ impl PartsReader<'_, '_> {
         }
     }
 
-    /// `memory`, `seen`, or a text in quotes.
+    /// `memory`, `second hand`, `seen`, or a text in quotes.
     fn sure(&mut self, said: String, value: &[Term], span: Span) {
         let quoted = matches!(value, [Term { kind: TermKind::Text(_), .. }]);
-        if quoted || matches!(said.as_str(), "memory" | "seen") {
+        let known = Sure::of(&said);
+        if quoted || known.is_some() {
             // What was seen on a page needs no remark.
-            let sure = if said == "seen" { String::new() } else { said };
+            let sure = if known == Some(Sure::Seen) { String::new() } else { said };
             self.parts.sure = Some((sure, span));
             return;
         }
-        let near = nearest(&said, ["memory", "seen"]);
+        let near = nearest(&said, Sure::ALL.map(Sure::word));
         self.report.push(span, BlockProblem::Sure { said, near });
     }
 

@@ -20,6 +20,7 @@ const CASES: &[(&str, usize)] = &[
     ("tests/cases/not-understood", 4),
     ("tests/cases/notices", 43),
     ("tests/cases/public", 46),
+    ("tests/cases/reading", 17),
     ("tests/cases/residential", 66),
     ("tests/cases/rules", 41),
     ("tests/cases/shop", 13),

@@ -7,6 +7,7 @@
 
 mod amending;
 mod cases;
+mod closed_words;
 mod command_line;
 mod corpus;
 mod depth;
@@ -26,13 +27,16 @@ mod imports;
 mod layers;
 mod lossless;
 mod marks;
+mod metric_figures;
 mod mutation;
 mod offers;
 mod pages;
 mod paths;
 mod pitfalls;
 mod properties;
+mod proving;
 mod published_rows;
+mod purposes;
 mod record;
 mod recovery;
 mod reference;
@@ -43,6 +47,7 @@ mod switches;
 mod taken_away;
 mod terminal;
 mod tolerance;
+mod undefined;
 mod units;
 mod verdicts;
 // The fuzz targets read this one too, and use all of it.

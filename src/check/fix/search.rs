@@ -9,7 +9,7 @@ use super::seek::Trial;
 use crate::check::loaded::RuleRef;
 use crate::check::view::{CheckedView, View};
 use crate::derive::{Evaluation, StatedRead};
-use crate::model::{Design, Id, Takes, Value, properties};
+use crate::model::{Basis, Design, Id, Takes, Value, properties};
 use crate::rules::{self, Compared, Decision, Rule};
 
 /// Most stated values that are tried.
@@ -50,7 +50,12 @@ fn changeable(view: &CheckedView<'_>, decision: &Decision) -> (Vec<StatedRead>, 
     // Posts are set before the balusters between them are.
     stated.sort_by_key(|stated| stated.property == properties::BETWEEN_POSTS);
     let asks_the_shop = stated.iter().any(of_shop);
-    stated.retain(|stated| !stated.measured && !of_shop(stated));
+    // Only what the designer chose is ever mended.
+    let chosen = |read: &StatedRead| {
+        let stated = view.design.stated(read.element, read.property);
+        stated.is_some_and(|stated| stated.property.basis == Basis::Choice && !stated.measured)
+    };
+    stated.retain(|stated| !stated.measured && chosen(stated) && !of_shop(stated));
     (stated, asks_the_shop)
 }
 

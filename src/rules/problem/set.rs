@@ -132,6 +132,18 @@ pub enum SetProblem {
         /// Title of the set that the earlier one came with.
         set: String,
     },
+    /// A set without a rule.
+    AsksNothing {
+        /// How many rules of the sets below it withdraws.
+        withdrawn: usize,
+    },
+    /// A purpose that is none.
+    Purpose {
+        /// As written.
+        said: String,
+        /// The purpose that was likely meant.
+        near: Option<&'static str>,
+    },
     /// A rule without a clause.
     NoClause {
         /// Its name.
@@ -199,6 +211,8 @@ impl HasNotice for SetProblem {
             | SetProblem::RuleTwice { .. }
             | SetProblem::RuleOfBelow { .. }
             | SetProblem::LimitHides { .. } => Notice::NamedTwice,
+            SetProblem::AsksNothing { .. } => Notice::AsksNothing,
+            SetProblem::Purpose { .. } => Notice::UnknownWord,
             SetProblem::NoClause { .. } => Notice::MissingClause,
             SetProblem::NoSource { .. } => Notice::MissingSource,
             SetProblem::UnusedLimit { .. } => Notice::UnusedLimit,
