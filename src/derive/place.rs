@@ -329,8 +329,8 @@ pub(super) fn drop_at(w: &Evaluation<'_>, surface: Id, side: Side) -> Result<f64
     let on_step = w.design.is(surface, kinds::TREAD);
     let elevation = w.number(surface, if on_step { step::TREAD_ELEVATION } else { ELEVATION })?;
     let mut grounds = w.trace(|| w.things(kinds::GROUND, 0)).0?;
-    let ground = grounds
-        .find(|id| w.design.get(*id).is_some_and(|ground| ground.side.is_none_or(|beside| beside == side)));
+    let ground =
+        grounds.find(|id| w.design.get(*id).is_some_and(|ground| ground.side.is_none_or(|beside| beside == side)));
     let Some(ground) = ground else {
         w.custom(CustomId::LEVEL_GROUND, 0);
         return Ok(elevation);

@@ -31,9 +31,9 @@ pub use clause_text::words as clause_text;
 pub use compare::{Comparison, Point, Way, compare, pairs};
 #[cfg(feature = "internals")]
 pub use compare::{Difference, Differing};
+pub use drawing::{DRAWING, DRAWING_TEXT};
 #[cfg(feature = "internals")]
 pub use eval::Outcome;
-pub use drawing::{DRAWING, DRAWING_TEXT};
 pub use eval::{Compared, Decision, Verdict, evaluate, fails, holds, outcome, unread, verdict, verdicts};
 #[cfg(feature = "internals")]
 pub use explain::Explanation;
@@ -59,9 +59,9 @@ pub use problem::Problem;
 pub use prove::{Proof, lacking_proof, prove, without};
 pub use refusal::{FileProblem, SetRefusal};
 #[cfg(feature = "internals")]
-pub use rule::Withdrawn;
-#[cfg(feature = "internals")]
 pub use rule::Applies;
+#[cfg(feature = "internals")]
+pub use rule::Withdrawn;
 pub use rule::{
     Amendment, Below, Change, Limit, Part, Printed, Purpose, Rule, RuleSet, Sourced, Sure, figures, one_line,
 };

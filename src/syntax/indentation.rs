@@ -41,9 +41,11 @@ pub(super) fn mend(tree: &mut Tree, found: &mut Vec<Diagnostic<Problem>>) {
     let Some((items, open)) = rebuild(&tree.source, pieces, lacking) else { return };
     tree.items = items;
     found.retain(|diagnostic| !unclosed(diagnostic));
-    found.extend(open.into_iter().map(|(open, missed)| {
-        Diagnostic::new(&tree.source, open, Problem::UnclosedBrace { taken_by: None, missed })
-    }));
+    found.extend(
+        open.into_iter().map(|(open, missed)| {
+            Diagnostic::new(&tree.source, open, Problem::UnclosedBrace { taken_by: None, missed })
+        }),
+    );
     found.sort_by_key(|diagnostic| diagnostic.span);
 }
 

@@ -102,8 +102,7 @@ impl Describe for DrawingProblem {
             }
             DrawingProblem::DrawnTwice { kind, name, first } => {
                 let name = if name.is_empty() { String::new() } else { format!(" `{name}`") };
-                Description::new(format!("a {}{name} is drawn already", kind.name))
-                    .beside(*first, "drawn here first")
+                Description::new(format!("a {}{name} is drawn already", kind.name)).beside(*first, "drawn here first")
             }
             DrawingProblem::InTwoPlaces { inside, first } => {
                 Description::new(format!("this is drawn in {inside} and said to serve another place"))

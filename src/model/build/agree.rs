@@ -9,7 +9,8 @@ pub(super) fn agree(one: Option<&Value>, other: Option<&Value>) -> bool {
     match (one, other) {
         (Value::Measure(one), Value::Measure(other)) => same(*one, *other),
         (Value::List(one), Value::List(other)) => {
-            one.len() == other.len() && one.iter().zip(other.iter()).all(|(one, other)| same(one.measure, other.measure))
+            one.len() == other.len()
+                && one.iter().zip(other.iter()).all(|(one, other)| same(one.measure, other.measure))
         }
         (Value::Names(one), Value::Names(other)) => {
             one.len() == other.len()

@@ -656,9 +656,13 @@ impl Builder<'_> {
             }
             match read::own_section(shape, &lengths) {
                 // Of two sections of one name in one place neither is meant for certain, unless they are the same.
-                Some(section) if self.sections.get(here..).unwrap_or_default().iter().any(|(other, known)| {
-                    other.eq_ignore_ascii_case(&name) && *known != section
-                }) =>
+                Some(section)
+                    if self
+                        .sections
+                        .get(here..)
+                        .unwrap_or_default()
+                        .iter()
+                        .any(|(other, known)| other.eq_ignore_ascii_case(&name) && *known != section) =>
                 {
                     self.unread_sections.push(name);
                 }

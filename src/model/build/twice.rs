@@ -50,8 +50,7 @@ impl Builder<'_> {
             return;
         }
         let (first, second) = if one.span.start <= other.span.start { (one, other) } else { (other, one) };
-        let problem =
-            DrawingProblem::Rivals { property: second.property, other: first.property, first: first.span };
+        let problem = DrawingProblem::Rivals { property: second.property, other: first.property, first: first.span };
         let span = second.span;
         // What was not understood of either was told where it stands.
         if first.value.is_some() && second.value.is_some() {

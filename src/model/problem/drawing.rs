@@ -196,7 +196,8 @@ impl HasNotice for DrawingProblem {
             DrawingProblem::NoSuchStair { .. }
             | DrawingProblem::NothingCalled { .. }
             | DrawingProblem::NotDrawn { .. } => Notice::UnknownName,
-            DrawingProblem::StatedTwice { .. } | DrawingProblem::InTwoPlaces { .. }
+            DrawingProblem::StatedTwice { .. }
+            | DrawingProblem::InTwoPlaces { .. }
             | DrawingProblem::Rivals { .. }
             | DrawingProblem::OpenAndWalled { .. } => Notice::StatedTwice,
             DrawingProblem::SizeOfNothing { .. } => Notice::ImpossibleNumber,

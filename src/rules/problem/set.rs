@@ -198,9 +198,7 @@ impl HasNotice for SetProblem {
             SetProblem::ChapterProperty { .. } | SetProblem::HeadingProperty { .. } => Notice::UnknownProperty,
             SetProblem::NotAStatement(_) => Notice::NotAStatement,
             SetProblem::UnknownBlock { .. } => Notice::UnknownKind,
-            SetProblem::SeveralNames { .. } | SetProblem::SeveralBases | SetProblem::HeldAlways => {
-                Notice::WrongValue
-            }
+            SetProblem::SeveralNames { .. } | SetProblem::SeveralBases | SetProblem::HeldAlways => Notice::WrongValue,
             SetProblem::Unnamed { .. } => Notice::MissingName,
             SetProblem::SecondHeading { .. } => Notice::StatedTwice,
             SetProblem::Refused(refusal) => refusal.notice(),
