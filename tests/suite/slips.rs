@@ -126,6 +126,10 @@ fn vanished(before: &BTreeMap<Key, Came>, analysis: &Analysis, slip: &Slip) -> V
     };
     let within = |span: &Span| slip.spoilt.start <= span.start && span.end <= slip.spoilt.end;
     let mut told = Vec::new();
+    // Of a stair that was not understood nothing passes.
+    if analysis.stairs.is_empty() {
+        return told;
+    }
     for (key, came) in before {
         let now = after.get(key);
         let wrong = match (came, now) {
@@ -176,7 +180,6 @@ fn what_was_not_understood_counts_for_nothing() {
         }
     }
     println!("{tried} slips");
-    fs::write("/tmp/slips.txt", told.join("\n")).unwrap();
     assert!(told.is_empty(), "{} of {tried} slips:\n{}", told.len(), told[..told.len().min(60)].join("\n"));
     assert!(number > 3_000 && tried > number / (PART + 1), "{tried} of {number}");
 }
