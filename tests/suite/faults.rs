@@ -64,7 +64,13 @@ const REACH: &[&str] = &[
 ];
 
 /// A rail that takes more room leaves less.
-const ROOM: &[&str] = &["handrail projection", "width between two rails", "width beside one rail", "width of a spiral"];
+const ROOM: &[&str] = &[
+    "stringers within the flight",
+    "handrail projection",
+    "width between two rails",
+    "width beside one rail",
+    "width of a spiral",
+];
 
 /// What is less than the least is less than full strength too.
 const FULL_END: &[&str] = &[
@@ -503,12 +509,18 @@ pub fn faults() -> Vec<Fault> {
         Some(Damage::new(&statement.value, format!("bevel {bevel}")))
     });
     row("a sharp edge", Advised, &["eased edge"], &[], |d, dice| word(d, dice, "tread", "edge", any, &["square"]));
-    row("a board that does not reach across", Broken, &["tread length"], &["grip strip"], |d, dice| {
-        let statement = pick(d, dice, "tread", "length", any)?;
-        let width = d.kind("flight").filter_map(|flight| inches(d.stated(flight, "width")?)).reduce(f64::max)?;
-        Some(Damage::new(&statement.value, written(width - dice.between(4.0625, 10.0), d.value(statement))))
-    });
-    row("a grip strip too short or too long", Advised, &["grip strip"], &[], |d, dice| {
+    row(
+        "a board that does not reach across",
+        Broken,
+        &["tread length"],
+        &["grip strip", "strip on its board"],
+        |d, dice| {
+            let statement = pick(d, dice, "tread", "length", any)?;
+            let width = d.kind("flight").filter_map(|flight| inches(d.stated(flight, "width")?)).reduce(f64::max)?;
+            Some(Damage::new(&statement.value, written(width - dice.between(4.0625, 10.0), d.value(statement))))
+        },
+    );
+    row("a grip strip too short or too long", Advised, &["grip strip"], &["strip on its board"], |d, dice| {
         let statement = pick(d, dice, "tread", "finish", |d, s| d.value(s).contains("strip"))?;
         let (words, _) = d.value(statement).rsplit_once(' ')?;
         let board = inches(d.stated(statement.block, "length")?)?;
@@ -562,10 +574,16 @@ pub fn faults() -> Vec<Fault> {
         is_notched(d).then_some(())?;
         part(d, dice, "stringer", "section", &[("2x12", "2x10"), ("60 mm x 300 mm", "60 mm x 240 mm")])
     });
-    row("notched stringers more than 18 in apart", Advised, &["stringer spacing"], &[], |d, dice| {
-        is_notched(d).then_some(())?;
-        length(d, dice, "stringer", "spacing", any, (18.0625, 30.0))
-    });
+    row(
+        "notched stringers more than 18 in apart",
+        Advised,
+        &["stringer spacing"],
+        &["stringers within the flight"],
+        |d, dice| {
+            is_notched(d).then_some(())?;
+            length(d, dice, "stringer", "spacing", any, (18.0625, 30.0))
+        },
+    );
     row("too few stringers for the width", Advised, &["stringers across the flight"], &[], |d, dice| {
         is_notched(d).then_some(())?;
         word(d, dice, "stringer", "count", any, &["1"])
@@ -601,7 +619,7 @@ pub fn faults() -> Vec<Fault> {
         "a rail on each side of too little width",
         Broken,
         &["width between two rails"],
-        &["clear width"],
+        &["clear width", "stringers within the flight"],
         |d, dice| {
             let two = |d: &Drawing, s: &Statement| {
                 let rails = d.kind("handrail").filter(|rail| d.place(*rail) == s.block);
@@ -610,13 +628,19 @@ pub fn faults() -> Vec<Fault> {
             length(d, dice, "flight", "width", two, (28.0, 31.0))
         },
     );
-    row("a rail on one side of too little width", Broken, &["width beside one rail"], &["clear width"], |d, dice| {
-        let one = |d: &Drawing, s: &Statement| {
-            let rails = d.kind("handrail").filter(|rail| d.place(*rail) == s.block);
-            !d.is_spiral() && rails.map(|rail| d.blocks[rail].names.split(", ").count()).sum::<usize>() == 1
-        };
-        length(d, dice, "flight", "width", one, (30.0, 33.5))
-    });
+    row(
+        "a rail on one side of too little width",
+        Broken,
+        &["width beside one rail"],
+        &["clear width", "stringers within the flight"],
+        |d, dice| {
+            let one = |d: &Drawing, s: &Statement| {
+                let rails = d.kind("handrail").filter(|rail| d.place(*rail) == s.block);
+                !d.is_spiral() && rails.map(|rail| d.blocks[rail].names.split(", ").count()).sum::<usize>() == 1
+            };
+            length(d, dice, "flight", "width", one, (30.0, 33.5))
+        },
+    );
     row("headroom under 80 in", Broken, &["headroom"], &[], |d, dice| {
         (!d.is_spiral()).then_some(())?;
         length(d, dice, "ceiling", "headroom", |d, s| d.stated(s.block, "over").is_none(), (70.0, 79.9375))
@@ -985,7 +1009,7 @@ pub fn faults() -> Vec<Fault> {
         let (_, bolts) = d.fasteners(statement.block)?;
         Some(Damage::new(&statement.value, written(bolts.diameter + dice.between(0.078_125, 0.5), d.value(statement))))
     });
-    row("a bolt hole no wider than the bolt", Advised, &["tight bolt hole"], &[], |d, dice| {
+    row("a bolt hole no wider than the bolt", Advised, &["tight bolt hole"], &["bolt in its hole"], |d, dice| {
         let statement = pick(d, dice, "joint", "hole", any)?;
         let (_, bolts) = d.fasteners(statement.block)?;
         Some(Damage::new(&statement.value, written(bolts.diameter - dice.between(0.0, 0.125), d.value(statement))))
@@ -1099,11 +1123,17 @@ pub fn faults() -> Vec<Fault> {
             Some(Damage::new(&statement.value, written(share * lags.diameter, "\"")))
         },
     );
-    row("a screw's pilot wider than its root", Advised, &["screw pilot too wide"], &[], |d, dice| {
-        let statement = pick(d, dice, "joint", "pilot", |d, s| d.stated(s.block, "screws").is_some())?;
-        let (_, screws) = d.fasteners(statement.block)?;
-        Some(Damage::new(&statement.value, written(screws.diameter + dice.between(0.0, 0.125), "\"")))
-    });
+    row(
+        "a screw's pilot wider than its root",
+        Advised,
+        &["screw pilot too wide"],
+        &["pilot within the shank"],
+        |d, dice| {
+            let statement = pick(d, dice, "joint", "pilot", |d, s| d.stated(s.block, "screws").is_some())?;
+            let (_, screws) = d.fasteners(statement.block)?;
+            Some(Damage::new(&statement.value, written(screws.diameter + dice.between(0.0, 0.125), "\"")))
+        },
+    );
     // Unbored, a screw wants more wood round it as well.
     row(
         "a screw driven without its pilot",
@@ -1119,11 +1149,17 @@ pub fn faults() -> Vec<Fault> {
             word(d, dice, "joint", "pilot", cedar, &["0\"", "1/32\"", "1/16\""])
         },
     );
-    row("a nail bored too wide", Advised, &["prebored nail", "prebored nail in heavy timber"], &[], |d, dice| {
-        let statement = pick(d, dice, "joint", "pilot", |d, s| d.stated(s.block, "nails").is_some())?;
-        let (_, nails) = d.fasteners(statement.block)?;
-        Some(Damage::new(&statement.value, written(nails.diameter + dice.between(0.0, 0.125), "\"")))
-    });
+    row(
+        "a nail bored too wide",
+        Advised,
+        &["prebored nail", "prebored nail in heavy timber"],
+        &["pilot within the shank"],
+        |d, dice| {
+            let statement = pick(d, dice, "joint", "pilot", |d, s| d.stated(s.block, "nails").is_some())?;
+            let (_, nails) = d.fasteners(statement.block)?;
+            Some(Damage::new(&statement.value, written(nails.diameter + dice.between(0.0, 0.125), "\"")))
+        },
+    );
     row("a screw or nail at the end of a tread", Advised, &["screw end across the grain"], &[], |d, dice| {
         diameters(d, dice, "end", screwed, (1.0, 4.9))
     });
