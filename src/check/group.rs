@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::fix::search;
+use super::fix::fix;
 use super::loaded::RuleRef;
 use super::rule_finding::{HowMany, Place, Role, RuleFinding};
 use super::view::{CheckedView, View};
@@ -58,7 +58,7 @@ fn finding(view: &CheckedView<'_>, rule: &RuleRef, group: Group<'_>) -> RuleFind
         view: view.view,
         source: view.source.clone(),
         design: Arc::clone(view.design),
-        fix: search(view, rule.rule(), group.element, group.worst),
+        fix: fix(view, rule.rule(), group.element, group.worst),
         elements: group.elements,
         element: group.element,
         decision: group.worst.clone(),

@@ -103,7 +103,8 @@ fn not_chosen(finding: &RuleFinding, edits: &[Edit]) -> Vec<String> {
         stated().filter(move |stated| stated.shop.is_none()).find(holds)
     };
     let fixed = |stated: &&Stated| stated.measured || stated.property.basis != Basis::Choice;
-    let found = edits.iter().filter_map(changed).filter(fixed);
+    // A block that is drawn beside what is stated changes nothing of it.
+    let found = edits.iter().filter(|edit| edit.span.start < edit.span.end).filter_map(changed).filter(fixed);
     found.map(|stated| format!("{} is not the designer's to change", stated.property.name)).collect()
 }
 

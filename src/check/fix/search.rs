@@ -3,7 +3,6 @@
 //! Facts of the place (the total rise, the ground), finished work that was measured and what the shop states are never
 //! changed. Of several changes the one is offered that leaves the fewest rules unmet.
 
-use super::draw::draw;
 use super::offer::{Edit, Fix, Offer};
 use super::seek::Trial;
 use crate::check::loaded::RuleRef;
@@ -19,11 +18,8 @@ const MOST: usize = 8;
 const LARGE: usize = 300;
 const LARGE_COSTS: usize = 10;
 
-/// What would pass, if anything is found.
-pub(in crate::check) fn search(view: &CheckedView<'_>, rule: &Rule, element: Id, decision: &Decision) -> Option<Fix> {
-    if let Some(kind) = decision.lacking {
-        return draw(view, rule, kind, element, decision);
-    }
+/// Another stated value with which a rule would pass, if one is found.
+pub(super) fn search(view: &CheckedView<'_>, rule: &Rule, element: Id, decision: &Decision) -> Option<Fix> {
     // What is measured is built: another figure on the drawing mends nothing.
     if view.view == View::Measured {
         return None;
