@@ -109,7 +109,7 @@ fn slips(source: &Source, items: &[Item], into: &mut Vec<Slip>) {
 fn spoilt(source: &Source, slip: &Slip) -> Source {
     let (start, end) = (slip.at.start as usize, slip.at.end as usize);
     let text = format!("{}{}{}", &source.text[..start], slip.now, &source.text[end..]);
-    Source::new(source.name.to_string(), text)
+    Source::new(&*source.name, text)
 }
 
 /// What came of a slip that should not have: a pass, or silence.
