@@ -109,7 +109,7 @@ fn without_thousands(words: &str) -> String {
     let mut plain = String::new();
     let mut rest = words;
     while let Some(at) = rest.find([' ', '\'', '’', '\u{A0}']) {
-        let (before, after) = rest.split_at(at);
+        let Some((before, after)) = rest.split_at_checked(at) else { break };
         let mark = after.chars().next().map_or(0, char::len_utf8);
         let next = after.get(mark..).unwrap_or_default();
         let group = next.chars().take_while(char::is_ascii_digit).count() == 3;

@@ -153,10 +153,7 @@ fn example(view: &CheckedView<'_>, kind: &'static Kind, element: Id, decision: &
 /// How many more are asked for, where they are counted.
 fn needed(decision: &Decision) -> usize {
     match &decision.compared {
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-        Compared::Numbers(value, Relation::AtLeast | Relation::Equal, limit) => {
-            (limit.value - value.value).clamp(1.0, 2.0) as usize
-        }
+        Compared::Numbers(value, Relation::AtLeast | Relation::Equal, limit) if limit.value - value.value > 1.0 => 2,
         _ => 1,
     }
 }
