@@ -7,7 +7,7 @@ use super::rule::{Applies, Printed, Rule};
 use crate::base::Span;
 use crate::derive::{Datum, Drawing, Evaluation, Missing, NoNumber, Read, Reads, Reason, Statement, Units};
 use crate::measure::{self, Dimension, Measure};
-use crate::model::{Id, Kind, ListItem, kinds, properties};
+use crate::model::{Element, Id, Kind, ListItem, Value, kinds, properties};
 use crate::syntax::{Aggregate, Relation};
 
 /// What a rule comes to for one element. The names are those of published checklist standards.
@@ -212,17 +212,30 @@ impl<'a, 'd> Evaluator<'a, 'd> {
     /// Whether what is missing is not there at all, and no words that were not understood may have said it.
     fn is_absent(&self, missing: &Missing) -> bool {
         let design = self.evaluation.design;
-        if design.get(missing.element).is_some_and(|element| element.not_understood.is_some()) {
+        let spoilt = |element: &Element| {
+            element.not_understood.is_some() || element.stated.iter().any(|stated| stated.value.is_none())
+        };
+        if design.get(missing.element).is_some_and(spoilt) {
             return false;
         }
         match missing.reason {
             Reason::NotStated(Statement::OfBlock(_, kind))
             | Reason::NotDrawn(Drawing::A(kind) | Drawing::TheOne(kind)) => !design.unread.contains(&kind),
             Reason::NotDrawn(Drawing::MemberJoined) => false,
+            Reason::NotStated(Statement::OfMember(..)) => self.joins_what_is_drawn(missing.element),
             Reason::NotDrawn(_) => design.unread.is_empty(),
             Reason::NotStated(_) | Reason::Outside(_) => true,
             _ => false,
         }
+    }
+
+    /// Whether everything that a joint names is drawn; that it is not was reported.
+    fn joins_what_is_drawn(&self, joint: Id) -> bool {
+        let design = self.evaluation.design;
+        let stated = design.stated(joint, properties::JOINS).and_then(|stated| stated.value.as_ref());
+        let Some(Value::Names(names)) = stated else { return true };
+        let drawn = |name: &str| design.elements.iter().any(|other| other.can_be_joined() && other.goes_by(name));
+        names.iter().all(|(name, _)| drawn(name))
     }
 
     /// The evaluator of a condition that narrows: nobody asks what decided in it.
