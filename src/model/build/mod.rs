@@ -9,7 +9,7 @@ mod shop;
 use std::sync::Arc;
 
 use self::head::{
-    HeadName, Spelling, begun, far_side, is_no_side, likely_kind, meant, opens_section, said, same_head,
+    HeadName, Spelling, begun, draws, far_side, is_no_side, likely_kind, meant, opens_section, said, same_head,
     timbers_defined,
 };
 pub use self::shop::build_shop;
@@ -503,6 +503,10 @@ impl Builder<'_> {
     fn own_sections(&mut self, items: &[Item]) {
         for item in items {
             let Item::Block { head, head_span, body, .. } = item else { continue };
+            // Most blocks draw a thing, and one look at their first word tells.
+            if draws(head) {
+                continue;
+            }
             self.timbers.extend(timbers_defined(head));
             let Some(spelling) = opens_section(head) else { continue };
             if self.sections.len() >= limits::STOCK {
