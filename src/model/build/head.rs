@@ -86,6 +86,12 @@ fn opened(words: &[String]) -> Option<(&'static Kind, usize)> {
     })
 }
 
+/// Whether the first word of a head opens, by itself, something that is neither a section nor a timber of the user's own.
+pub(super) fn draws(head: &[Term]) -> bool {
+    let opens = head.first().and_then(Term::word).unwrap_or_default();
+    KINDS.iter().any(|kind| kind.opens == opens && *kind != *kinds::SECTION && *kind != *kinds::TIMBER)
+}
+
 /// Whether a head opens a section of the user's own, or was most likely meant to.
 pub(super) fn opens_section(head: &[Term]) -> Option<Spelling> {
     if head.first().and_then(Term::word) == Some(kinds::SECTION.opens) {

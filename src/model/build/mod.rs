@@ -12,8 +12,8 @@ use std::sync::Arc;
 
 use self::agree::agree;
 use self::head::{
-    HeadName, Spelling, begun, belongs_inside, far_side, is_no_side, likely_kind, meant, opens_section, possible_kinds,
-    said, same_head, timbers_defined,
+    HeadName, Spelling, begun, belongs_inside, draws, far_side, is_no_side, likely_kind, meant, opens_section,
+    possible_kinds, said, same_head, timbers_defined,
 };
 pub use self::shop::build_shop;
 use super::design::{Design, Element, Id, MOST_OF_A_STAIR, ShopWords, Side, Stated};
@@ -612,6 +612,10 @@ impl Builder<'_> {
         let here = self.sections.len();
         for item in items {
             let Item::Block { head, head_span, body, .. } = item else { continue };
+            // Most blocks draw a thing, and one look at their first word tells.
+            if draws(head) {
+                continue;
+            }
             self.timbers.extend(timbers_defined(head));
             let Some(spelling) = opens_section(head) else { continue };
             if self.sections.len() >= limits::STOCK {
