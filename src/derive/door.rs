@@ -3,7 +3,7 @@
 use super::evaluation::word;
 use super::formula::Derive;
 use super::missing::{Drawing, Missing};
-use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, ROW};
+use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, ROW, row};
 use crate::model::{Value, kinds, properties};
 
 /// Where a door or a landing can be.
@@ -45,6 +45,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: "what is not drawn is not there",
         derive: Derive::Whole(|w, id| {
             let serves = w.design.get(id).and_then(|door| door.serves);
+            // At the landing of no name there is none; where it opens at all has to be known.
+            w.word(id, PLACE)?;
             word(if serves.is_some_and(|place| w.design.is(place, kinds::LANDING)) { "yes" } else { "no" })
         }),
         ..ROW
@@ -68,6 +70,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         ..ROW
     },
 ];
+
+const PLACE: &Quantity = row(QUANTITIES, kinds::DOOR, "place");
 
 /// The place that a name means.
 pub(super) fn place(name: &str) -> &'static str {

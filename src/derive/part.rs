@@ -8,7 +8,20 @@ use super::quantity::{Gives, Quantity, ROW};
 use crate::model::timbers::{Species, species};
 use crate::model::{Id, PropertyName, Timber, kinds, properties};
 
-pub(super) static QUANTITIES: &[Quantity] = &[Quantity {
+pub(super) static QUANTITIES: &[Quantity] = &[TREATED, DURABLE];
+
+const TREATED: Quantity = Quantity {
+    kind: kinds::PART,
+    name: "treated",
+    gives: Gives::Word(&["yes", "no"]),
+    help: "whether its timber is treated with a preservative",
+    formula: "by treatment in timber",
+    source: "the drawing",
+    derive: Derive::Whole(|w, id| word(if is_treated(w.timber(id)?) { "yes" } else { "no" })),
+    ..ROW
+};
+
+const DURABLE: Quantity = Quantity {
     kind: kinds::PART,
     name: "durable",
     gives: Gives::Word(&["yes", "no"]),
@@ -17,7 +30,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[Quantity {
     source: "which timbers last outdoors: common practice",
     derive: Derive::Whole(|w, id| {
         let timber = w.timber(id)?;
-        if timber.treatment.iter().any(|word| word.split_whitespace().any(|word| word == "treated")) {
+        if is_treated(timber) {
             return word("yes");
         }
         if let Some(own) = own_timber(w, timber) {
@@ -27,7 +40,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[Quantity {
         word(if known.durable { "yes" } else { "no" })
     }),
     ..ROW
-}];
+};
+
+pub(super) fn is_treated(timber: &Timber) -> bool {
+    timber.treatment.iter().any(|word| word.split_whitespace().any(|word| word == "treated"))
+}
 
 /// The block that defines a timber of the user's own.
 pub(super) fn own_timber(w: &Evaluation<'_>, timber: &Timber) -> Option<Id> {

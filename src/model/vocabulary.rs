@@ -362,8 +362,8 @@ pub static KINDS: &[Kind] = &numbered(
             properties: &[
                 property("end", Length, "along the grain, fastener centre to the end of the member"),
                 property("edge", Length, "square to the grain, fastener centre to the edge"),
-                property("spacing", Length, "along the grain, between fasteners"),
-                property("row spacing", Length, "square to the grain, between rows"),
+                property("spacing", Length, "along the grain, between fasteners; 0 where they stand side by side"),
+                property("row spacing", Length, "square to the grain, between rows; 0 where there is one row"),
                 property("through", Length, "thickness that the fastener passes"),
             ],
             ..KIND
@@ -600,6 +600,8 @@ pub mod properties {
     pub const DEPTH: PropertyName = row("depth");
     pub const WIDTH: PropertyName = row("width");
     pub const SLOPE: PropertyName = row("slope");
+    pub const SETTING: PropertyName = row("setting");
+    pub const OVERHANG: PropertyName = row("overhang");
     pub const THICKNESS: PropertyName = row("thickness");
     pub const NOSING: PropertyName = row("nosing");
     pub const TURN: PropertyName = row("turn");
