@@ -92,7 +92,8 @@ fn a_sphere_that_just_fits_passes_through() {
     // R312.1.3 and R311.7.5.1, "shall not pass": an opening of exactly the sphere lets it through and fails.
     let flight = "flight { risers: 5 of 7-1/2\"; runs: 4 of 10\" }";
     let level = |gap: &str| {
-        let guard = format!("{flight}; landing top {{ guard left {{ balusters: square 1\" every {gap} }} }}");
+        let guard =
+            format!("{flight}; landing top {{ guard left {{ balusters: square 1\" every {gap}; end gap: 3\" }} }}");
         (inches(&guard, "guard", 0, "opening"), residential("guard openings on the level", &guard))
     };
     assert_eq!(level("5\""), (4.0, "fail"));
@@ -102,7 +103,7 @@ fn a_sphere_that_just_fits_passes_through() {
     assert_eq!(residential("guard openings on the level", &metric), "fail");
     let beside = |gap: &str| {
         let guard = format!(
-            "{flight}; guard left {{ balusters: square 1\" every {gap} }}; ground {{ below: 1\"; slope: level }}"
+            "{flight}; guard left {{ balusters: square 1\" every {gap}; end gap: 3\" }}; ground {{ below: 1\"; slope: level }}"
         );
         (inches(&guard, "guard", 0, "opening"), residential("guard openings on a flight", &guard))
     };
