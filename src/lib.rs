@@ -29,7 +29,7 @@
 //!
 //! # Take a fix
 //!
-//! A fix that [was tried](Fix::was_tried) made its own rule hold; [`Fix::then_breaks`] says whether it breaks another.
+//! A fix that [was tried](Fix::was_tried) made its own rule hold; [`Fix::then_breaks`] names the others that it breaks.
 //!
 //! ```
 //! use pitchboard::{Finding, Session, Source};
@@ -39,7 +39,7 @@
 //! let report = session.check(&Source::new("boat-shed.stair", &design), None).report;
 //! let [Finding::Rule(finding)] = report.findings.as_slice() else { panic!("one rule is broken") };
 //! let fix = finding.fix.as_ref().expect("a lower riser passes");
-//! assert!(fix.was_tried() && fix.then_breaks.is_none());
+//! assert!(fix.was_tried() && fix.then_breaks.is_empty());
 //! // From the back, so that no edit moves the place of another.
 //! for edit in fix.edits.iter().rev() {
 //!     design.replace_range(edit.span.start as usize..edit.span.end as usize, &edit.text);
@@ -112,10 +112,15 @@
         clippy::panic,
         clippy::indexing_slicing,
         clippy::string_slice,
+        clippy::unreachable,
+        clippy::get_unwrap,
+        clippy::integer_division,
+        clippy::exit,
         clippy::print_stdout,
         clippy::print_stderr
     )
 )]
+#![cfg_attr(test, allow(clippy::disallowed_methods))]
 
 #[cfg(not(feature = "internals"))]
 mod base;

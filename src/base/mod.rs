@@ -1,10 +1,12 @@
 //! What every stage shares: places in a text, and the diagnostics that point at them. Imports nothing of the crate.
 
 pub mod diagnostic;
+pub mod limits;
 pub mod names;
 pub mod notices;
 pub mod severity;
 pub mod source;
+pub mod work;
 
 pub use diagnostic::{Diagnostic, HasNotice, Reporter, lift};
 pub use notices::Notice;

@@ -1,10 +1,14 @@
 //! Nearness of words, for the offer of another.
 
+use super::work;
+
 /// The candidate nearest to `wanted`, if one is near enough to be a slip of the pen:
 /// one edit for short words, up to a third of the letters for long ones.
 /// A swap of two neighbours counts as one edit.
 pub fn nearest<'a>(wanted: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let wanted: Vec<char> = wanted.to_lowercase().chars().take(64).collect();
+    // By a constant, and between two.
+    #[allow(clippy::integer_division, clippy::disallowed_methods)]
     let allowed = (wanted.len() / 3).clamp(1, 4);
     candidates
         .into_iter()
@@ -14,13 +18,16 @@ pub fn nearest<'a>(wanted: &str, candidates: impl IntoIterator<Item = &'a str>) 
         .map(|(_, candidate)| candidate)
 }
 
+/// More edits than two words can take, with room to count on.
+const FAR: usize = usize::MAX >> 1;
+
 fn edits(a: &[char], b: &[char]) -> usize {
     let mut before: Vec<usize> = Vec::new();
     let mut last: Vec<usize> = (0..=b.len()).collect();
     for (i, from) in a.iter().enumerate() {
         let mut row = vec![i + 1];
         for (j, to) in b.iter().enumerate() {
-            let at = |row: &[usize], k: usize| row.get(k).copied().unwrap_or(usize::MAX / 2);
+            let at = |row: &[usize], k: usize| row.get(k).copied().unwrap_or(FAR);
             let mut best = at(&last, j) + usize::from(from != to);
             best = best.min(at(&last, j + 1) + 1).min(at(&row, j) + 1);
             let swapped = i > 0 && j > 0 && a.get(i - 1) == Some(to) && b.get(j - 1) == Some(from);
@@ -31,6 +38,7 @@ fn edits(a: &[char], b: &[char]) -> usize {
         }
         before = std::mem::replace(&mut last, row);
     }
+    work::done((a.len() + 1) * (b.len() + 1));
     last.last().copied().unwrap_or(0)
 }
 

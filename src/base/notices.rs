@@ -58,6 +58,8 @@ pub enum Notice {
     TooMany,
     /// A stair that asks for no rules.
     NoRules,
+    /// A stair that is checked against rules for another use.
+    OtherPurpose,
     /// A ruleset that cannot be had.
     UnknownSet,
     /// A file that cannot be read.
@@ -74,6 +76,8 @@ pub enum Notice {
     NotACondition,
     /// A limit that no clause reads.
     UnusedLimit,
+    /// A ruleset without a rule.
+    AsksNothing,
     /// A rule without a clause.
     MissingClause,
     /// A rule without a source.
@@ -92,8 +96,14 @@ pub enum Notice {
     NothingChanged,
     /// A limit that is likely in the wrong unit.
     AnotherUnit,
+    /// A condition that an amendment drops.
+    ConditionDropped,
+    /// A figure that is changed in one rule and kept in another.
+    SameFigure,
     /// An amendment without fragments of its own.
     UnprovenAmendment,
+    /// A point of a rule that no example holds.
+    NotNoticed,
     /// A condition that can never be so.
     NeverHolds,
     /// Two bounds with nothing between.
@@ -139,6 +149,7 @@ pub const NOTICES: &[Notice] = &[
     Notice::UnclearFlight,
     Notice::TooMany,
     Notice::NoRules,
+    Notice::OtherPurpose,
     Notice::UnknownSet,
     Notice::Unreadable,
     Notice::NoDesigns,
@@ -147,6 +158,7 @@ pub const NOTICES: &[Notice] = &[
     Notice::MixedDimensions,
     Notice::NotACondition,
     Notice::UnusedLimit,
+    Notice::AsksNothing,
     Notice::MissingClause,
     Notice::MissingSource,
     Notice::Unproven,
@@ -156,7 +168,10 @@ pub const NOTICES: &[Notice] = &[
     Notice::Withdrawn,
     Notice::NothingChanged,
     Notice::AnotherUnit,
+    Notice::ConditionDropped,
+    Notice::SameFigure,
     Notice::UnprovenAmendment,
+    Notice::NotNoticed,
     Notice::NeverHolds,
     Notice::CrossedBounds,
     Notice::NeverPasses,
@@ -196,6 +211,7 @@ impl Notice {
             Notice::UnclearFlight => "unclear flight",
             Notice::TooMany => "too many things",
             Notice::NoRules => "no rules asked for",
+            Notice::OtherPurpose => "rules for another use",
             Notice::UnknownSet => "unknown ruleset",
             Notice::Unreadable => "unreadable",
             Notice::NoDesigns => "no designs",
@@ -204,6 +220,7 @@ impl Notice {
             Notice::MixedDimensions => "mixed dimensions",
             Notice::NotACondition => "not a condition",
             Notice::UnusedLimit => "unused limit",
+            Notice::AsksNothing => "asks nothing",
             Notice::MissingClause => "missing clause",
             Notice::MissingSource => "missing source",
             Notice::Unproven => "example failed",
@@ -213,7 +230,10 @@ impl Notice {
             Notice::Withdrawn => "withdrawn rule",
             Notice::NothingChanged => "nothing changed",
             Notice::AnotherUnit => "another unit",
+            Notice::ConditionDropped => "condition dropped",
+            Notice::SameFigure => "same figure elsewhere",
             Notice::UnprovenAmendment => "missing examples",
+            Notice::NotNoticed => "no example notices",
             Notice::NeverHolds => "never holds",
             Notice::CrossedBounds => "crossed bounds",
             Notice::NeverPasses => "never passes",
@@ -232,14 +252,20 @@ impl Notice {
             | Notice::NotText
             | Notice::Empty
             | Notice::NoRules
+            | Notice::AsksNothing
             | Notice::UnknownSet
             | Notice::Unreadable
             | Notice::NoDesigns
             | Notice::CircularSets
             | Notice::AmendedTooDeep => Severity::Unchecked,
-            Notice::NothingChanged | Notice::AnotherUnit | Notice::UnprovenAmendment | Notice::NotStocked => {
-                Severity::Advised
-            }
+            Notice::NothingChanged
+            | Notice::AnotherUnit
+            | Notice::ConditionDropped
+            | Notice::SameFigure
+            | Notice::OtherPurpose
+            | Notice::UnprovenAmendment
+            | Notice::NotNoticed
+            | Notice::NotStocked => Severity::Advised,
             _ => Severity::NotUnderstood,
         }
     }

@@ -1,5 +1,6 @@
 //! Source texts and places in them. Line and column are computed at the edge, by the faces.
 
+use std::path::Path;
 use std::sync::Arc;
 
 /// A named text. Cheap to clone.
@@ -9,12 +10,26 @@ pub struct Source {
     pub name: Arc<str>,
     /// The whole text.
     pub text: Arc<str>,
+    /// Its path, where the name does not say it: where a part of the path is not UTF-8.
+    path: Option<Arc<Path>>,
 }
 
 impl Source {
     /// Names a text.
     pub fn new(name: impl AsRef<str>, text: impl AsRef<str>) -> Self {
-        Self { name: Arc::from(name.as_ref()), text: Arc::from(text.as_ref()) }
+        Self { name: Arc::from(name.as_ref()), text: Arc::from(text.as_ref()), path: None }
+    }
+
+    /// The text of a file, named by its path.
+    pub fn at(path: &Path, text: Arc<str>) -> Self {
+        let name = path.to_string_lossy();
+        let said = Path::new(&*name) == path;
+        Self { text, path: (!said).then(|| Arc::from(path)), name: Arc::from(&*name) }
+    }
+
+    /// The path of the file that it names.
+    pub fn path(&self) -> &Path {
+        self.path.as_deref().unwrap_or(Path::new(&*self.name))
     }
 
     /// The words at a span; empty if the span lies outside the text or cuts a character.

@@ -5,11 +5,11 @@ use std::collections::BTreeMap;
 
 use super::group::rests_on_measured;
 use super::problem::Problem;
-use super::{Drawing, Standing};
+use super::{Drawing, Standing, View};
 use crate::base::{Diagnostic, Severity};
 use crate::derive::Evaluation;
-use crate::model::Design;
-use crate::rules::{self, Outcome, Rule, RuleSet};
+use crate::model::{Design, Id};
+use crate::rules::{self, Rule, RuleSet};
 
 /// What a design comes to under two sets.
 #[derive(Debug, Clone, Default)]
@@ -27,8 +27,11 @@ pub struct Changes {
 pub struct Change {
     /// Title of the stair, where the design has several.
     pub stair: Option<String>,
-    /// The rule.
+    /// The rule, by its name in the second set where it has it.
     pub rule: String,
+    /// The things for which it comes out so, as a report calls them; none where only one of the sets has the rule and
+    /// it holds of nothing.
+    pub elements: Vec<String>,
     /// As measured, not as drawn.
     pub measured: bool,
     /// Under the first set.
@@ -43,70 +46,145 @@ pub fn changes(drawing: &Drawing, first: &RuleSet, second: &RuleSet) -> Changes 
     let unread = slips.filter(|slip| matches!(slip.severity(), Severity::NotUnderstood | Severity::Unchecked));
     let unread = unread.cloned().collect();
     let mut found = Changes { unread, ..Changes::default() };
-    let names: Vec<&str> = first.rules.iter().chain(&second.rules).map(|rule| rule.name.as_str()).collect();
+    let rules = compared(first, second);
     for stair in &drawing.stairs {
         let title = (drawing.stairs.len() > 1).then(|| stair.title.clone());
-        let views = [Some(&stair.drawn), stair.measured.as_ref()];
-        for (design, measured) in views.into_iter().zip([false, true]) {
+        let views = [(View::Drawn, Some(&stair.drawn)), (View::Measured, stair.measured.as_ref())];
+        for (view, design) in views {
             let Some(design) = design else { continue };
-            let (before, after) = (standings(design, measured, first), standings(design, measured, second));
-            let mut told = std::collections::BTreeSet::new();
-            for name in names.iter().filter(|name| told.insert(**name)) {
-                let of =
-                    |standings: &BTreeMap<&str, Standing>| standings.get(name).copied().unwrap_or(Standing::Absent);
-                let (first, second) = (of(&before), of(&after));
-                // What is not stated is not stated of the drawing: it is told there.
-                let told_with_the_drawing = |change: &Change| {
-                    change.rule == **name
-                        && change.stair == title
-                        && !change.measured
-                        && (change.first, change.second) == (first, second)
-                };
-                match (first.min(second), first.max(second)) {
-                    (a, b) if a == b => {}
-                    (_, Standing::NotChecked) if measured && found.changes.iter().any(told_with_the_drawing) => {}
-                    (Standing::Absent, Standing::NotApplicable) => {}
-                    (Standing::Absent, Standing::Passes) => found.held_by_one += 1,
-                    _ => found.changes.push(Change {
-                        stair: title.clone(),
-                        rule: (*name).to_owned(),
-                        measured,
-                        first,
-                        second,
-                    }),
-                }
+            let evaluations = Evaluations::new(design, view);
+            for (before, after) in &rules {
+                let (before, after) = (before.map(|rule| evaluations.of(rule)), after.map(|rule| evaluations.of(rule)));
+                found.add(title.as_ref(), design, view, (before, after));
             }
         }
     }
     found
 }
 
-/// How each rule of a set stands. Of a measured design, only rules that read something measured.
-fn standings<'a>(design: &Design, measured: bool, set: &'a RuleSet) -> BTreeMap<&'a str, Standing> {
-    let (plain, traced) = (Evaluation::plain(design), OnceCell::new());
-    let traced = || traced.get_or_init(|| Evaluation::traced(design));
-    let stands = |rule: &Rule| if measured { as_measured(rule, &plain, traced) } else { Standing::of(rule, &plain) };
-    set.rules.iter().map(|rule| (rule.name.as_str(), stands(rule))).collect()
+/// The rules of both sets side by side, in the order of the first, then of the second.
+fn compared<'s>(first: &'s RuleSet, second: &'s RuleSet) -> Vec<(Option<&'s Rule>, Option<&'s Rule>)> {
+    let pairs = rules::pairs(first, second);
+    let of_first = |rule: &'s Rule| {
+        let other = pairs.iter().find(|(a, _)| std::ptr::eq(*a, rule)).map(|(_, other)| *other);
+        (Some(rule), other)
+    };
+    let mut found: Vec<_> = first.rules.iter().map(|rule| of_first(rule)).collect();
+    let alone = |rule: &&Rule| !pairs.iter().any(|(_, b)| std::ptr::eq(*b, *rule));
+    found.extend(second.rules.iter().map(|rule| &**rule).filter(alone).map(|rule| (None, Some(rule))));
+    found
 }
 
-/// How a rule stands by the measured figures. What they leave as drawn is told with the drawing.
-fn as_measured<'d, 'e>(rule: &Rule, plain: &Evaluation<'d>, traced: impl Fn() -> &'e Evaluation<'d>) -> Standing
-where
-    'd: 'e,
-{
-    let (standing, reads) = plain.trace(|| Standing::of(rule, plain));
-    if !reads.behind.measured {
-        return Standing::NotApplicable;
+/// How a rule stands: for each thing that it speaks of, and for all of them.
+struct Stands<'s> {
+    rule: &'s Rule,
+    each: Vec<(Id, Standing)>,
+}
+
+impl Stands<'_> {
+    fn all(&self) -> Standing {
+        self.each.iter().map(|(_, standing)| *standing).max().unwrap_or(Standing::NotApplicable)
     }
-    if !standing.fails() {
-        return standing;
+
+    fn of(&self, element: Id) -> Standing {
+        let found = self.each.iter().find(|(id, _)| *id == element);
+        found.map_or(Standing::NotApplicable, |(_, standing)| *standing)
     }
-    let traced = traced();
-    let stands = |outcome: &Outcome| match &outcome.decision {
-        Some(decision) if !rests_on_measured(decision, traced) => Standing::NotApplicable,
-        _ => Standing::of_verdict(&outcome.verdict, rule.shall),
-    };
-    rules::evaluate(rule, traced).iter().map(stands).max().unwrap_or(Standing::NotApplicable)
+}
+
+impl Changes {
+    fn add(
+        &mut self,
+        stair: Option<&String>,
+        design: &Design,
+        view: View,
+        (before, after): (Option<Stands<'_>>, Option<Stands<'_>>),
+    ) {
+        let Some(rule) = after.as_ref().or(before.as_ref()).map(|stands| stands.rule.name.clone()) else { return };
+        let standings = |of: &dyn Fn(&Stands<'_>) -> Standing| {
+            let stands = |side: &Option<Stands<'_>>| side.as_ref().map_or(Standing::Absent, of);
+            (stands(&before), stands(&after))
+        };
+        let sides = || before.iter().chain(&after);
+        let all = standings(&|side| side.all());
+        let mut groups: BTreeMap<(Standing, Standing), Vec<Id>> = BTreeMap::new();
+        match all {
+            (Standing::Absent, Standing::NotApplicable) | (Standing::NotApplicable, Standing::Absent) => return,
+            (Standing::Absent, Standing::Passes) | (Standing::Passes, Standing::Absent) => {
+                self.held_by_one += 1;
+                return;
+            }
+            // Where one set lacks the rule, what it comes to in all is told, with the things that decide.
+            (Standing::Absent, worst) | (worst, Standing::Absent) => {
+                let decide = sides().flat_map(|side| &side.each).filter(|(_, standing)| *standing == worst);
+                groups.insert(all, decide.map(|(id, _)| *id).collect());
+            }
+            _ => {
+                let mut ids: Vec<Id> = sides().flat_map(|side| side.each.iter().map(|(id, _)| *id)).collect();
+                ids.sort_unstable();
+                ids.dedup();
+                for id in ids {
+                    let (a, b) = standings(&|side| side.of(id));
+                    if a != b {
+                        groups.entry((a, b)).or_default().push(id);
+                    }
+                }
+            }
+        }
+        for ((first, second), ids) in groups.into_iter().rev() {
+            let elements: Vec<String> = ids.into_iter().map(|id| design.called(id)).collect();
+            let measured = view == View::Measured;
+            // What is not stated is not stated of the drawing: it is told there.
+            let told_with_the_drawing = |change: &Change| {
+                (change.rule.as_str(), change.stair.as_ref(), change.measured) == (rule.as_str(), stair, false)
+                    && (change.first, change.second) == (first, second)
+            };
+            let unsettled = first.max(second) == Standing::NotChecked;
+            if !(measured && unsettled && self.changes.iter().any(told_with_the_drawing)) {
+                let (stair, rule) = (stair.cloned(), rule.clone());
+                self.changes.push(Change { stair, rule, elements, measured, first, second });
+            }
+        }
+    }
+}
+
+/// The evaluations of one view of a stair.
+struct Evaluations<'d> {
+    view: View,
+    plain: Evaluation<'d>,
+    traced: OnceCell<Evaluation<'d>>,
+    design: &'d Design,
+}
+
+impl<'d> Evaluations<'d> {
+    fn new(design: &'d Design, view: View) -> Self {
+        Self { view, plain: Evaluation::plain(design), traced: OnceCell::new(), design }
+    }
+
+    fn of<'s>(&self, rule: &'s Rule) -> Stands<'s> {
+        let stands = |element| match self.view {
+            View::Drawn => Standing::of_verdict(&rules::verdict(rule, &self.plain, element), rule.shall),
+            View::Measured => self.as_measured(rule, element),
+        };
+        Stands { rule, each: self.design.of_kind(rule.kind).map(|element| (element, stands(element))).collect() }
+    }
+
+    /// How a rule stands by the measured figures. What they leave as drawn is told with the drawing.
+    fn as_measured(&self, rule: &Rule, element: Id) -> Standing {
+        let (verdict, reads) = self.plain.trace(|| rules::verdict(rule, &self.plain, element));
+        let standing = Standing::of_verdict(&verdict, rule.shall);
+        if !reads.behind.measured {
+            return Standing::NotApplicable;
+        }
+        if !standing.fails() {
+            return standing;
+        }
+        let traced = self.traced.get_or_init(|| Evaluation::traced(self.design));
+        match rules::outcome(rule, traced, element).decision {
+            Some(decision) if !rests_on_measured(&decision, traced) => Standing::NotApplicable,
+            _ => standing,
+        }
+    }
 }
 
 #[cfg(test)]
@@ -129,7 +207,7 @@ mod tests {
 
     fn changed(design: &str, first: &str, second: &str) -> Vec<(String, bool, &'static str, &'static str)> {
         let told = |change: &Change| (change.rule.clone(), change.measured, change.first.word(), change.second.word());
-        changes(&draw(&Source::new("a.stair", design), Ok(None)), &set(first), &set(second))
+        changes(&draw(&Source::new("a.stair", design), Vec::new()), &set(first), &set(second))
             .changes
             .iter()
             .map(told)
@@ -147,6 +225,11 @@ mod tests {
         assert_eq!(changed(drawn, LOW, LOWER), [(low(), false, "passes", "broken")]);
         assert_eq!(changed(drawn, LOW, ADVICE), [(low(), false, "passes", "advised")]);
         assert_eq!(changed(drawn, LOW, LOW), []);
+        let mixed = "stair \"a\" { flight { risers: 8\", 7\"; runs: 10\" } }";
+        let source = Source::new("a.stair", mixed);
+        let found = changes(&draw(&source, Vec::new()), &set(LOW), &set(LOWER)).changes;
+        assert_eq!(found.len(), 1, "the first riser is broken by either, and does not flip");
+        assert_eq!(found[0].elements, ["riser 2"]);
         let width = format!("{drawn} measured \"a\" {{ width: 30\" }}");
         assert_eq!(changed(&width, LOW, LOWER), [(low(), false, "passes", "broken")], "its risers are not measured");
         let risers = drawn.replace("2 of 7\"", "2 of 6\"") + " measured \"a\" { risers: 6\", 7\" }";
@@ -159,7 +242,7 @@ mod tests {
         let wide = "rule \"wide\" { each flight shall have width >= 30\"; source: \"x\" }";
         let source = Source::new("a.stair", drawn);
         let (none, low) = (set(wide), set(LOW));
-        let found = changes(&draw(&source, Ok(None)), &low, &none);
+        let found = changes(&draw(&source, Vec::new()), &low, &none);
         assert_eq!(found.held_by_one, 1, "low passes and is gone");
         let told: Vec<_> = found.changes.iter().map(|change| (&*change.rule, change.first, change.second)).collect();
         assert_eq!(told, [("wide", Standing::Absent, Standing::NotChecked)]);

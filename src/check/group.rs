@@ -88,7 +88,8 @@ fn places(view: &CheckedView<'_>, element: Id, decision: &Decision) -> (Vec<Plac
         list.span = item;
     }
     if places.is_empty() || decision.lacking.is_some() {
-        places.insert(0, lacking(view, decision, element, !stated.is_empty()));
+        let lacking = lacking(view, decision, element, !stated.is_empty());
+        places = std::iter::once(lacking).chain(places).collect();
     }
     // Where nothing is lacking, measured words come first: they are what the finding speaks of.
     if view.view == View::Measured && decision.lacking.is_none() {

@@ -3,7 +3,7 @@
 use std::fmt;
 use std::sync::Arc;
 
-use crate::base::{Diagnostic, Source};
+use crate::base::{Diagnostic, Source, Span};
 use crate::model::{self, Shop};
 use crate::rules::{self, Rule, RuleSet, SetRefusal};
 
@@ -32,9 +32,18 @@ pub struct ShopAbove {
     pub opened: Arc<LoadedShop>,
     /// The design's path from the file's folder, parts joined by `/`.
     pub design: String,
+    /// The shops' files further up, the nearest first.
+    pub beyond: Vec<ShopAbove>,
 }
 
 impl ShopAbove {
+    /// The sets that the shops ask for, with their places: those of the outermost first, to which the others only add.
+    pub fn rules(&self) -> Vec<(&str, &Source, Span)> {
+        let all = self.beyond.iter().rev().chain([self]);
+        let rules = all.map(|above| (above.shop(), above.shop().rules_of(&above.design)));
+        rules.flat_map(|(shop, rules)| rules.iter().map(|(name, span)| (&**name, &shop.source, *span))).collect()
+    }
+
     /// The shop.
     pub fn shop(&self) -> &Shop {
         &self.opened.shop

@@ -6,14 +6,17 @@ mod finding;
 mod fix;
 mod group;
 mod loaded;
+mod needs;
 mod outcome;
 pub mod problem;
+mod purpose;
 mod rule_finding;
 mod shipped;
 mod standing;
 mod stock;
 mod view;
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::base::{Diagnostic, Severity, Source, Span, lift};
@@ -26,11 +29,15 @@ pub use change::Change;
 #[cfg(feature = "cli")]
 pub use change::{Changes, changes};
 pub use finding::Finding;
+use fix::Redraw;
 pub use fix::{Drawn, Edit, Fix, Offer};
 pub use loaded::{LoadedSet, LoadedShop, RuleRef, Sets, ShopAbove};
+pub use needs::NeedsOfOne;
 pub use outcome::{Comparison, Grounds, RuleOutcome, Settled};
 pub use problem::Problem;
 pub use rule_finding::{HowMany, Place, Role, RuleFinding};
+#[cfg(feature = "internals")]
+pub use shipped::FOR;
 pub use shipped::{BUILT_IN, nearest_shipped, shipped};
 pub use standing::Standing;
 use view::CheckedView;
@@ -54,8 +61,10 @@ pub struct Report {
     pub sets: Vec<SetLine>,
     /// Rules that passed or are not met, on figures that their set has from memory.
     pub from_memory: usize,
-    /// The shop's file that had a say, and in what.
-    pub shop: Option<(String, Vec<FromShop>)>,
+    /// The same of figures that were seen second hand.
+    pub second_hand: usize,
+    /// The shops' files that had a say, and in what; the outermost first.
+    pub shops: Vec<(String, Vec<FromShop>)>,
 }
 
 /// A rule that could not be settled for one element, and what would settle it.
@@ -155,15 +164,19 @@ pub struct Analysis {
     pub report: Report,
 }
 
-/// Reads what a text draws and states, below a shop's file or the reason why that cannot be read.
-pub fn draw(source: &Source, shop: Result<Option<ShopAbove>, Box<Diagnostic<FileProblem>>>) -> Drawing {
+/// Reads what a text draws and states, below the shops' files over it, the nearest first, or the reason why one of them
+/// cannot be read.
+pub fn draw(source: &Source, shops: Vec<Result<ShopAbove, Box<Diagnostic<FileProblem>>>>) -> Drawing {
     let (tree, slips) = syntax::parse_design(source);
     let mut diagnostics = lift(lift::<_, model::Problem>(slips));
-    let shop = shop.unwrap_or_else(|refused| {
-        diagnostics.push(refused.lift());
-        None
-    });
-    diagnostics.extend(shop.iter().flat_map(|shop| lift(shop.opened.diagnostics.clone())));
+    let mut shops = shops.into_iter().filter_map(|shop| shop.map_err(|refused| diagnostics.push(refused.lift())).ok());
+    let mut shop = shops.next();
+    let beyond: Vec<_> = shops.collect();
+    if let Some(nearest) = &mut shop {
+        nearest.beyond = beyond;
+    }
+    let all = shop.iter().flat_map(|shop| std::iter::once(shop).chain(&shop.beyond));
+    diagnostics.extend(all.flat_map(|shop| lift(shop.opened.diagnostics.clone())));
     let mut slips = Vec::new();
     let stairs = model::build_below(&tree, source, shop.as_ref().map(ShopAbove::shop), &mut slips);
     diagnostics.extend(lift(slips));
@@ -182,13 +195,15 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
         customs: Vec::new(),
         sets: Vec::new(),
         from_memory: 0,
-        shop: None,
+        second_hand: 0,
+        shops: Vec::new(),
     };
     if nothing_drawn {
         report.findings.push(Diagnostic::whole(&report.source, Problem::NoStair).into());
     }
-    let mut checking = Checking { sets, rules, shop: shop.as_ref(), report, loaded: Vec::new() };
-    let stair_sets = stairs.iter().map(|stair| checking.stair(stair)).collect();
+    let waiting = Waiting::default();
+    let mut checking = Checking { sets, rules, tree: &tree, shop: shop.as_ref(), report, loaded: Vec::new(), waiting };
+    let stair_sets = stairs.iter().enumerate().map(|(at, stair)| checking.stair(at, stair)).collect();
     let Checking { mut report, loaded, .. } = checking;
     if let Some(above) = &shop {
         let shop = above.shop();
@@ -196,8 +211,7 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
         for advice in stairs.iter().flat_map(|stair| stock::advices(&stair.drawn, &source, shop)) {
             report.add_once(advice);
         }
-        let rules_asked = rules.is_some() || shop.rules_of(&above.design).is_empty();
-        shares(shop, &stairs, rules_asked, &mut report);
+        shares(above, &stairs, rules, &mut report);
     }
     report.findings.sort_by_key(|finding| (finding.place(), finding.severity()));
     Analysis { tree, stairs, shop, sets: loaded, stair_sets, report }
@@ -207,11 +221,16 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
 struct Checking<'a> {
     sets: &'a dyn Sets,
     rules: Option<&'a [String]>,
+    tree: &'a Tree,
     shop: Option<&'a ShopAbove>,
     report: Report,
     /// Every set that was asked for, once.
     loaded: Vec<Arc<LoadedSet>>,
+    waiting: Waiting,
 }
+
+/// The rules that are not checked so far, by title of the set and name, with the places of their needs in the report.
+type Waiting = BTreeMap<(String, String), NeedsOfOne>;
 
 /// A set that is asked for, and the words that ask for it.
 type AskedSet = (String, Option<(Source, Span)>);
@@ -225,17 +244,20 @@ impl Checking<'_> {
         };
         match (self.rules, self.shop) {
             (Some(rules), _) => rules.iter().map(|name| (name.clone(), None)).collect(),
-            (None, Some(above)) if !stated => named(above.shop().rules_of(&above.design), &above.shop().source),
+            (None, Some(above)) if !stated => {
+                let rules = above.rules().into_iter();
+                rules.map(|(name, by, span)| (name.to_owned(), Some((by.clone(), span)))).collect()
+            }
             _ => named(&stair.rules, &self.report.source),
         }
     }
 
     /// Checks a stair; gives back the sets that it was checked against.
-    fn stair(&mut self, stair: &Stair) -> Vec<Arc<LoadedSet>> {
+    fn stair(&mut self, at: usize, stair: &Stair) -> Vec<Arc<LoadedSet>> {
         let asked = self.asked(stair);
         let report = &mut self.report;
         if asked.is_empty() && stair.drawn.stated(0, properties::RULES).is_none() {
-            let problem = Problem::NoRules { stair: stair.title.clone() };
+            let problem = Problem::NoRules { stair: stair.title.clone(), fits: purpose::fits(stair) };
             report.findings.push(Diagnostic::new(&report.source, stair.span, problem).into());
         }
         let mut sets: Vec<Arc<LoadedSet>> = Vec::new();
@@ -263,16 +285,25 @@ impl Checking<'_> {
                 }
             }
         }
+        for notice in purpose::notices(stair, &report.source, &sets) {
+            report.add_once(notice);
+        }
         let mut standings = vec![Standing::NotApplicable; sets.iter().map(|loaded| loaded.set.rules.len()).sum()];
         let views = [(View::Drawn, Some(&stair.drawn)), (View::Measured, stair.measured.as_ref())];
         for (view, design) in views {
             let Some(design) = design else { continue };
-            CheckedView::new(design, view, report.source.clone(), &sets).check(report, &mut standings);
+            let redraw = Redraw { tree: self.tree, shop: self.shop.map(ShopAbove::shop), stair: at };
+            let checked = CheckedView::new(design, view, report.source.clone(), &sets).with_redraw(redraw);
+            checked.check(report, &mut self.waiting, &mut standings);
         }
         for (rule, standing) in sets.iter().flat_map(|loaded| &loaded.set.rules).zip(standings) {
             report.tally.count(standing);
             let settled = standing == Standing::Passes || standing.fails();
-            report.from_memory += usize::from(rule.sure == "memory" && settled);
+            match rules::Sure::of(&rule.sure).filter(|_| settled) {
+                Some(rules::Sure::Memory) => report.from_memory += 1,
+                Some(rules::Sure::SecondHand) => report.second_hand += 1,
+                Some(rules::Sure::Seen) | None => {}
+            }
         }
         sets
     }
@@ -300,18 +331,30 @@ impl Report {
     }
 }
 
-/// Notes what the shop's file had a say in; its rules had none if others were asked for.
-fn shares(shop: &Shop, stairs: &[Stair], rules_asked: bool, report: &mut Report) {
-    let mut shares: Vec<FromShop> = Vec::new();
+/// Notes what the shops' files had a say in; their rules had none if others were asked for.
+fn shares(above: &ShopAbove, stairs: &[Stair], rules_asked: Option<&[String]>, report: &mut Report) {
+    let unasked = stairs.iter().any(|stair| stair.drawn.stated(0, properties::RULES).is_none());
+    let rules = |above: &ShopAbove| {
+        let states = !above.shop().rules_of(&above.design).is_empty();
+        (rules_asked.is_none() && unasked && states).then_some(FromShop::Rules)
+    };
+    let beyond = above.beyond.iter().rev().filter_map(|beyond| Some((beyond, vec![rules(beyond)?])));
+    report.shops = beyond.map(|(beyond, shares)| (beyond.shop().source.name.to_string(), shares)).collect();
+    let shares = shares_of_nearest(above.shop(), stairs, rules(above));
+    if !shares.is_empty() {
+        report.shops.push((above.shop().source.name.to_string(), shares));
+    }
+}
+
+/// What the nearest shop's file had a say in.
+fn shares_of_nearest(shop: &Shop, stairs: &[Stair], rules: Option<FromShop>) -> Vec<FromShop> {
+    let mut shares: Vec<FromShop> = rules.into_iter().collect();
     let mut add = |share: FromShop| {
         if !shares.contains(&share) {
             shares.push(share);
         }
     };
     for stair in stairs {
-        if !rules_asked && stair.drawn.stated(0, properties::RULES).is_none() {
-            add(FromShop::Rules);
-        }
         let stated =
             stair.drawn.elements.iter().flat_map(|element| element.stated.iter().map(move |stated| (element, stated)));
         for (element, stated) in stated {
@@ -327,9 +370,7 @@ fn shares(shop: &Shop, stairs: &[Stair], rules_asked: bool, report: &mut Report)
             }
         }
     }
-    if !shares.is_empty() {
-        report.shop = Some((shop.source.name.to_string(), shares));
-    }
+    shares
 }
 
 impl std::ops::AddAssign for Tally {
@@ -358,7 +399,7 @@ impl Tally {
 
 impl CheckedView<'_> {
     /// Checks every rule, and takes each into how it stands so far.
-    fn check(&self, report: &mut Report, standings: &mut [Standing]) {
+    fn check(&self, report: &mut Report, waiting: &mut Waiting, standings: &mut [Standing]) {
         let mut customs = Vec::new();
         let rules = || self.sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
         // Every rule before the first finding: a search for a fix asks which of the others it breaks.
@@ -378,8 +419,11 @@ impl CheckedView<'_> {
                 continue;
             }
             customs.extend(reads.behind.customs());
-            for (element, missing) in unknown {
-                self.not_checked(report, &loaded.set, rule, element, &missing);
+            if !unknown.is_empty() {
+                let waiting = waiting.entry((loaded.set.title.clone(), rule.name.clone())).or_default();
+                for (element, missing) in unknown {
+                    self.not_checked(report, waiting, (&loaded.set, rule), element, &missing);
+                }
             }
         }
         for custom in customs.into_iter().filter_map(CustomId::custom) {
@@ -403,14 +447,20 @@ impl CheckedView<'_> {
         (standing, unknown)
     }
 
-    fn not_checked(&self, report: &mut Report, set: &RuleSet, rule: &Rule, element: Id, missing: &Missing) {
+    fn not_checked(
+        &self,
+        report: &mut Report,
+        waiting: &mut NeedsOfOne,
+        (set, rule): (&RuleSet, &Rule),
+        element: Id,
+        missing: &Missing,
+    ) {
         let needs = Need::of(self.design, missing);
-        let same = |earlier: &NotChecked| {
-            earlier.rule == rule.name && earlier.set == set.title && earlier.needs.settled_with(&needs)
-        };
-        if report.not_checked.iter().any(same) {
+        let known = |at: usize| report.not_checked.get(at).map(|earlier| &earlier.needs);
+        if waiting.settled_with(&needs, known).is_some() {
             return;
         }
+        waiting.add(&needs, report.not_checked.len());
         report.not_checked.push(NotChecked {
             set: set.title.clone(),
             rule: rule.name.clone(),

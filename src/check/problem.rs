@@ -2,7 +2,7 @@
 
 use crate::base::{HasNotice, Notice};
 use crate::model;
-use crate::rules::{self, FileProblem, SetRefusal};
+use crate::rules::{self, FileProblem, Purpose, SetRefusal};
 
 /// A problem of a design, of the shop's file above it, or of the sets that it asks for.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,6 +22,15 @@ pub enum Problem {
     NoRules {
         /// Its title.
         stair: String,
+        /// The shipped sets that fit what it says that it is for.
+        fits: Vec<&'static str>,
+    },
+    /// A stair says that it is for something that none of its sets is for.
+    OtherPurpose {
+        /// What it is for.
+        purpose: Option<Purpose>,
+        /// The shipped sets that fit.
+        fits: Vec<&'static str>,
     },
     /// A section or a timber that the shop does not stock.
     NotStocked {
@@ -63,6 +72,7 @@ impl HasNotice for Problem {
             Problem::Refused(refusal) => refusal.notice(),
             Problem::NoStair => Notice::Empty,
             Problem::NoRules { .. } => Notice::NoRules,
+            Problem::OtherPurpose { .. } => Notice::OtherPurpose,
             Problem::NotStocked { .. } => Notice::NotStocked,
         }
     }

@@ -3,6 +3,7 @@
 use std::sync::{LazyLock, OnceLock};
 
 use crate::base::{Source, names};
+use crate::rules::Purpose;
 
 /// The sets shipped with the tool, by name.
 pub static BUILT_IN: &[(&str, &str)] = &[
@@ -23,6 +24,22 @@ pub fn shipped(name: &str) -> Option<Source> {
     let at = BUILT_IN.iter().position(|(known, _)| *known == name)?;
     let ((name, text), source) = BUILT_IN.get(at).zip(SOURCES.get(at))?;
     Some(source.get_or_init(|| Source::new(format!("built-in {name}"), text)).clone())
+}
+
+/// Which shipped set is for what; a test holds it to the sets' own heads.
+pub const FOR: &[(Purpose, &str)] = &[
+    (Purpose::Dwelling, "residential"),
+    (Purpose::Public, "public"),
+    (Purpose::Workplace, "workplace"),
+    (Purpose::Accessible, "accessible"),
+    (Purpose::Dwelling, "dwelling-metric"),
+    (Purpose::Public, "dwelling-metric"),
+    (Purpose::Workplace, "dwelling-metric"),
+];
+
+/// The shipped sets that are for something.
+pub(super) fn fitting(purpose: Purpose) -> Vec<&'static str> {
+    FOR.iter().filter(|(of, _)| *of == purpose).map(|(_, name)| *name).collect()
 }
 
 /// The shipped set that a name was likely meant for.

@@ -1,10 +1,6 @@
 //! How a rule stands over all the elements that it speaks of.
 
-#[cfg(feature = "cli")]
-use crate::derive::Evaluation;
 use crate::rules::Verdict;
-#[cfg(feature = "cli")]
-use crate::rules::{self, Rule};
 
 /// How a rule stands over all things it speaks of; the worst is the greatest.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -36,13 +32,6 @@ impl Standing {
             Standing::Advised => "advised",
             Standing::Broken => "broken",
         }
-    }
-
-    /// How a rule stands for all that it speaks of.
-    #[cfg(feature = "cli")]
-    pub(super) fn of(rule: &Rule, evaluation: &Evaluation<'_>) -> Self {
-        let each = rules::verdicts(rule, evaluation).map(|(_, verdict)| Self::of_verdict(&verdict, rule.shall));
-        each.max().unwrap_or(Standing::NotApplicable)
     }
 
     pub(super) fn of_verdict(verdict: &Verdict, shall: bool) -> Self {

@@ -3,7 +3,7 @@
 use std::cell::{Cell, OnceCell, RefCell};
 use std::sync::Arc;
 
-use super::fix::Edit;
+use super::fix::{Edit, Redraw};
 
 use super::loaded::{LoadedSet, RuleRef};
 use crate::base::Source;
@@ -28,6 +28,8 @@ pub(crate) struct CheckedView<'a> {
     pub view: View,
     pub source: Source,
     pub sets: &'a [Arc<LoadedSet>],
+    /// How the stair is drawn once more with something added; not where that was done already.
+    pub redraw: Option<Redraw<'a>>,
     pub plain: Evaluation<'a>,
     /// Made where a rule fails: then what was read is asked for.
     traced: OnceCell<Evaluation<'a>>,
@@ -44,7 +46,18 @@ impl<'a> CheckedView<'a> {
     pub fn new(design: &'a Arc<Design>, view: View, source: Source, sets: &'a [Arc<LoadedSet>]) -> Self {
         let (plain, searches) = (Evaluation::plain(design), Cell::new(MOST_SEARCHES));
         let (unmet, tried) = (RefCell::default(), RefCell::default());
-        Self { design, view, source, sets, plain, traced: OnceCell::new(), unmet, tried, searches }
+        let traced = OnceCell::new();
+        Self { design, view, source, sets, redraw: None, plain, traced, unmet, tried, searches }
+    }
+
+    /// The same, with a way to draw something into the text.
+    pub fn with_redraw(self, redraw: Redraw<'a>) -> Self {
+        Self { redraw: Some(redraw), ..self }
+    }
+
+    /// The rules of all its sets.
+    pub fn rules(&self) -> impl Iterator<Item = RuleRef> + '_ {
+        self.sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(|rule| RuleRef::new(loaded, rule)))
     }
 
     /// The evaluation that keeps what was read.

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::ordered::{Next, in_order};
-use super::{Disk, Outcome, Output, designs, read};
+use super::{Disk, Outcome, Output, designs, read, unharmed};
 use crate::base::Severity;
 use crate::check::{Finding, Report};
 use crate::report::{self, Look, Totals};
@@ -53,7 +53,8 @@ impl Ask {
                 output.put(&checked.text);
                 totals.merge(&checked.totals);
                 outcome = outcome.max(checked.outcome);
-                if output.is_closed() { Next::Stop } else { Next::GoOn }
+                // The exit code speaks of every design, whether anybody still reads of them or not.
+                if output.is_closed() && outcome == Outcome::Unchecked { Next::Stop } else { Next::GoOn }
             },
         );
         output.put(&report::closing(&totals, &look));
@@ -65,16 +66,20 @@ impl Ask {
         match found.clone().and_then(|path| read(&path)) {
             Ok(source) => {
                 let rules = (!self.rules.is_empty()).then_some(self.rules.as_slice());
-                let report = session.check(&source, rules).report;
-                totals.add(&report);
-                let text = format!("{}\n", report::report(&report, look));
-                Checked { text, totals, outcome: self.outcome(&report) }
+                let checked = unharmed(&source, || {
+                    let report = session.check(&source, rules).report;
+                    let strict = if self.strict { report::as_broken(&report, look) } else { String::new() };
+                    (format!("{}{strict}\n", report::report(&report, look)), report)
+                });
+                match checked {
+                    Ok((text, report)) => {
+                        totals.add(&report);
+                        Checked { text, totals, outcome: self.outcome(&report) }
+                    }
+                    Err(fault) => Checked::refused(&fault, totals, look),
+                }
             }
-            Err(refused) => {
-                totals.add_refused();
-                let text = format!("{}\n", report::finding(&*refused, look));
-                Checked { text, totals, outcome: Outcome::Unchecked }
-            }
+            Err(refused) => Checked::refused(&refused, totals, look),
         }
     }
 
@@ -97,4 +102,11 @@ struct Checked {
     text: String,
     totals: Totals,
     outcome: Outcome,
+}
+
+impl Checked {
+    fn refused(why: &Refusal, mut totals: Totals, look: &Look) -> Self {
+        totals.add_refused();
+        Self { text: format!("{}\n", report::finding(&**why, look)), totals, outcome: Outcome::Unchecked }
+    }
 }

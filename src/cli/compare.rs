@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::{Disk, Outcome, Output, designs, read};
+use super::{Disk, Outcome, Output, designs, read, unharmed};
 use crate::base::Severity;
 use crate::check;
 use crate::report::{self, Look};
@@ -20,7 +20,7 @@ Examples:
                                            and which drawings come out otherwise
   pitchboard compare residential our-county.rules --markdown
 
-Exit code: 0 whether the sets differ or not; 2 where a set or a design could not be read, or not all of it.
+Exit code: 0 whether the sets differ or not, and 1 with --must-agree where they do; 2 where a set or a design could not be read, or not all of it.
 A set restates figures; it is no code, and a pass is no permit and no approval.";
 
 /// What `compare` was asked for.
@@ -36,6 +36,9 @@ pub struct Ask {
     /// Designs, or folders of them, to hold to both sets in place of those they name
     #[arg(value_name = "DESIGN|FOLDER")]
     pub designs: Vec<PathBuf>,
+    /// End with 1 where the sets differ, or a design comes out otherwise
+    #[arg(long)]
+    pub must_agree: bool,
     /// Write the comparison as Markdown
     #[arg(long)]
     pub markdown: bool,
@@ -70,7 +73,15 @@ impl Ask {
         for found in designs(&self.designs) {
             match found.and_then(|path| read(&path)) {
                 Ok(source) => {
-                    let changes = check::changes(&session.draw(&source), first, second);
+                    let changes = unharmed(&source, || check::changes(&session.draw(&source), first, second));
+                    let changes = match changes {
+                        Ok(changes) => changes,
+                        Err(fault) => {
+                            output.put(&format!("{}\n", report::finding(&*fault, look)));
+                            outcome = Outcome::Unchecked;
+                            continue;
+                        }
+                    };
                     if !changes.unread.is_empty() {
                         outcome = Outcome::Unchecked;
                     }
@@ -82,7 +93,12 @@ impl Ask {
                 }
             }
         }
-        let page = report::comparison((first, second), &rules::compare(first, second), &held, self.markdown);
+        let found = rules::compare(first, second);
+        let agree = found.agree() && held.iter().all(|(_, changes)| changes.changes.is_empty());
+        if self.must_agree && !agree {
+            outcome = outcome.max(Outcome::Broken);
+        }
+        let page = report::comparison((first, second), &found, &held, self.markdown);
         output.put(&if self.markdown { page.markdown(0) } else { page.text(look) });
         outcome
     }

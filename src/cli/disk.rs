@@ -1,11 +1,15 @@
 //! The files of a disk.
 
+use std::fs;
 use std::path::{Component, Path, PathBuf};
 
 use super::files;
 use crate::base::Source;
 use crate::model::SHOP_FILE;
 use crate::session::{Files, Refusal, ShopPlace};
+
+/// What lies at the root of a repository.
+const REPOSITORY: &str = ".git";
 
 /// The files of the disk, from the current folder on.
 #[derive(Debug, Clone, Copy, Default)]
@@ -16,23 +20,39 @@ impl Files for Disk {
         files::read(path)
     }
 
+    /// What there is of the path without links; what there is not, as it is written.
     fn identity(&self, path: &Path) -> PathBuf {
-        path.canonicalize().unwrap_or_else(|_| path.to_owned())
+        let here = |path: &Path| if path.as_os_str().is_empty() { PathBuf::from(".") } else { path.to_owned() };
+        for above in path.ancestors() {
+            let Ok(mut whole) = here(above).canonicalize() else { continue };
+            for part in path.strip_prefix(above).into_iter().flat_map(Path::components) {
+                match part {
+                    Component::ParentDir => drop(whole.pop()),
+                    part => whole.push(part),
+                }
+            }
+            return whole;
+        }
+        path.to_owned()
     }
 
     fn exists(&self, path: &Path) -> bool {
         path.exists()
     }
 
-    fn shop_above(&self, folder: &Path) -> Option<ShopPlace> {
+    /// Whatever is called so counts, but for a folder: one that cannot be read is reported, not passed over.
+    fn shops_above(&self, folder: &Path) -> Vec<ShopPlace> {
         let here = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
-        let whole = here.canonicalize().ok()?;
+        let Ok(whole) = here.canonicalize() else { return Vec::new() };
         let mut at = folder.to_owned();
+        let mut places = Vec::new();
         for above in whole.ancestors() {
-            if at.join(SHOP_FILE).is_file() {
-                let down = whole.strip_prefix(above).ok()?.components();
-                let down: Vec<String> = down.map(|part| part.as_os_str().to_string_lossy().into_owned()).collect();
-                return Some(ShopPlace { folder: at, down: down.join("/") });
+            let is_there = fs::symlink_metadata(at.join(SHOP_FILE)).is_ok_and(|found| !found.is_dir());
+            if let Some(down) = whole.strip_prefix(above).ok().filter(|_| is_there) {
+                places.push(ShopPlace::new(at.clone(), down));
+            }
+            if at.join(REPOSITORY).symlink_metadata().is_ok() {
+                break;
             }
             // Written as the user would: shorter while the path that was given lasts, then with `..`.
             match at.components().next_back() {
@@ -42,6 +62,6 @@ impl Files for Disk {
                 _ => at.push(".."),
             }
         }
-        None
+        places
     }
 }

@@ -1,18 +1,17 @@
 //! Finding designs on the disk and reading them: one clear message for whatever cannot be read.
 
-use std::collections::BTreeSet;
-use std::fs::{self, File};
+use std::collections::{BTreeSet, VecDeque};
+use std::fs::{self, File, FileType};
 use std::io::{self, ErrorKind, Read};
 use std::path::{Path, PathBuf};
 
 use walkdir::{DirEntry, WalkDir};
 
-use crate::base::{Diagnostic, Source, Span};
+use crate::base::{Diagnostic, Source, Span, limits};
 use crate::rules::FileProblem;
 use crate::session::Refusal;
 
-/// A design is a few kilobytes; beyond this a file is something else.
-const LARGEST: u64 = 1024 * 1024;
+const LARGEST: u64 = limits::BYTES as u64;
 /// What a report calls standard input.
 const STANDARD_INPUT: &str = "standard input";
 
@@ -33,24 +32,95 @@ pub fn designs(paths: &[PathBuf]) -> Vec<Result<PathBuf, Refusal>> {
 
 /// Adds the designs of a folder and of those below it.
 fn folder(root: &Path, seen: &mut BTreeSet<PathBuf>, out: &mut Vec<Result<PathBuf, Refusal>>) {
-    let before = out.len();
-    let mut met = false;
-    for entry in WalkDir::new(root).follow_links(true).sort_by_file_name().into_iter().filter_entry(wanted) {
-        match entry {
-            Ok(entry) if is_design(entry.path()) && !entry.file_type().is_dir() => {
-                met = true;
-                let path = entry.path().strip_prefix(".").unwrap_or(entry.path()).to_owned();
-                if seen.insert(path.clone()) {
-                    out.push(plain_file(&entry, path));
+    let real = root.canonicalize().unwrap_or_else(|_| root.to_owned());
+    let mut walk =
+        Walk { root, real: real.clone(), entered: BTreeSet::new(), links: VecDeque::new(), found: Vec::new() };
+    walk.through(root, &real);
+    while let Some((link, real)) = walk.links.pop_front() {
+        walk.through(&link, &real);
+    }
+    if walk.found.is_empty() {
+        let folder = root.display().to_string();
+        walk.found.push(Err(refuse(&named(root), FileProblem::NoDesigns { folder })));
+    }
+    out.extend(walk.found.into_iter().filter(|found| found.as_ref().map_or(true, |path| seen.insert(path.clone()))));
+}
+
+/// A walk through a folder that is asked for. Each real folder is entered once, whichever links lead to it, and none
+/// outside of it.
+struct Walk<'a> {
+    /// The folder as it was asked for.
+    root: &'a Path,
+    /// The same without links.
+    real: PathBuf,
+    /// The folders entered, without links.
+    entered: BTreeSet<PathBuf>,
+    /// Links to folders, to be entered once all others were, and where they lead.
+    links: VecDeque<(PathBuf, PathBuf)>,
+    found: Vec<Result<PathBuf, Refusal>>,
+}
+
+impl Walk<'_> {
+    /// Walks through a folder whose path without links is `real`.
+    fn through(&mut self, folder: &Path, real: &Path) {
+        let mut entries = WalkDir::new(folder).sort_by_file_name().into_iter();
+        while let Some(entry) = entries.next() {
+            match entry {
+                Ok(entry) if !wanted(&entry) => {
+                    if entry.file_type().is_dir() {
+                        entries.skip_current_dir();
+                    }
+                }
+                Ok(entry) if entry.file_type().is_dir() || entry.depth() == 0 => {
+                    let below = entry.path().strip_prefix(folder).unwrap_or(Path::new(""));
+                    if !self.entered.insert(real.join(below)) {
+                        entries.skip_current_dir();
+                    }
+                }
+                Ok(entry) if entry.file_type().is_symlink() => self.link(entry.path()),
+                Ok(entry) if is_design(entry.path()) => self.design(entry.path(), entry.file_type()),
+                Ok(_) => {}
+                Err(error) => {
+                    let why = error.io_error().map_or(FileProblem::NotRead, why);
+                    self.refuse(error.path().unwrap_or(folder), why);
                 }
             }
-            Ok(_) => {}
-            Err(error) => out.extend(walk_refusal(&error).map(Err)),
         }
     }
-    if !met && out.len() == before {
-        let folder = root.display().to_string();
-        out.push(Err(refuse(&named(root), FileProblem::NoDesigns { folder })));
+
+    /// Takes a link into account that leads to a folder or stands for a design.
+    fn link(&mut self, path: &Path) {
+        let (real, found) = match path.canonicalize().and_then(|real| Ok((fs::metadata(&real)?, real))) {
+            Ok((found, real)) => (real, found),
+            // A link to nowhere matters only if it stands for a design.
+            Err(error) if is_design(path) || error.kind() == ErrorKind::PermissionDenied => {
+                return self.refuse(path, why(&error));
+            }
+            Err(_) => return,
+        };
+        if !found.is_dir() && !is_design(path) {
+            return;
+        }
+        if !real.starts_with(&self.real) {
+            return self.refuse(path, FileProblem::Outside { root: self.root.display().to_string() });
+        }
+        if found.is_dir() {
+            self.links.push_back((path.to_owned(), real))
+        } else {
+            self.design(path, found.file_type())
+        }
+    }
+
+    /// A design, if it is a file: a pipe or a device could hold up the run for ever.
+    fn design(&mut self, path: &Path, found: FileType) {
+        if !found.is_file() {
+            return self.refuse(path, FileProblem::NotAFile);
+        }
+        self.found.push(Ok(path.strip_prefix(".").unwrap_or(path).to_owned()));
+    }
+
+    fn refuse(&mut self, path: &Path, why: FileProblem) {
+        self.found.push(Err(refuse(&named(path.strip_prefix(".").unwrap_or(path)), why)));
     }
 }
 
@@ -64,68 +134,51 @@ fn is_design(path: &Path) -> bool {
     path.extension().is_some_and(|extension| extension == "stair")
 }
 
-/// A pipe or a device inside a folder could hold up the run for ever; it is read only when named on the command line.
-fn plain_file(entry: &DirEntry, path: PathBuf) -> Result<PathBuf, Refusal> {
-    if entry.file_type().is_file() {
-        return Ok(path);
-    }
-    Err(refuse(&named(&path), FileProblem::NotAFile))
-}
-
-/// What kept the walk through a folder from a part of it, if that matters.
-fn walk_refusal(error: &walkdir::Error) -> Option<Refusal> {
-    let path = error.path().unwrap_or(Path::new("."));
-    let path = path.strip_prefix(".").unwrap_or(path);
-    if let Some(ancestor) = error.loop_ancestor() {
-        let ancestor = ancestor.display().to_string();
-        return Some(refuse(&named(path), FileProblem::LinkLoop { ancestor }));
-    }
-    let why = error.io_error().map_or(FileProblem::NotRead, why);
-    // A link to nowhere matters only if it stands for a design.
-    let nowhere = error.io_error().is_some_and(|error| error.kind() == ErrorKind::NotFound);
-    (!nowhere || is_design(path)).then(|| refuse(&named(path), why))
-}
-
 /// The text of a design; `-` is standard input.
 ///
 /// # Errors
 /// Why there is none.
 pub fn read(path: &Path) -> Result<Source, Refusal> {
     let name = named(path);
-    let bytes = bytes(path).map_err(|error| refuse(&name, why(&error)))?;
+    let bytes = bytes(path).map_err(|why| refuse(&name, why))?;
     if bytes.len() as u64 > LARGEST {
-        return Err(refuse(&name, FileProblem::TooLarge { tenths: size(path) }));
+        return Err(refuse(&name, FileProblem::TooLarge { tenths: None }));
     }
     let text = String::from_utf8(bytes).map_err(|error| not_text(&name, &error))?;
     if text.trim_start_matches('\u{feff}').trim().is_empty() {
         return Err(refuse(&name, if text.is_empty() { FileProblem::Empty } else { FileProblem::Blank }));
     }
-    Ok(Source::new(name, text))
+    if path == Path::new("-") { Ok(Source::new(name, text)) } else { Ok(Source::at(path, text.into())) }
 }
 
 /// At most one byte more than the largest text, whatever the file claims to be.
-fn bytes(path: &Path) -> io::Result<Vec<u8>> {
+fn bytes(path: &Path) -> Result<Vec<u8>, FileProblem> {
     let mut bytes = Vec::new();
     if path == Path::new("-") {
-        io::stdin().lock().take(LARGEST + 1).read_to_end(&mut bytes)?;
+        io::stdin().lock().take(LARGEST + 1).read_to_end(&mut bytes).map_err(|error| why(&error))?;
         return Ok(bytes);
     }
-    let found = fs::metadata(path)?;
+    let found = fs::metadata(path).map_err(|error| why(&error))?;
     if found.is_dir() {
-        return Err(ErrorKind::IsADirectory.into());
+        return Err(FileProblem::IsAFolder);
+    }
+    // To open a pipe or a device may hold up the run for ever; so may a file of the system's that says it holds nothing.
+    if !found.is_file() {
+        return Err(FileProblem::NotAFile);
     }
     if found.len() > LARGEST {
-        return Ok(vec![0; LARGEST as usize + 1]);
+        return Err(FileProblem::TooLarge { tenths: Some(tenths(found.len())) });
     }
-    File::open(path)?.take(LARGEST + 1).read_to_end(&mut bytes)?;
+    if found.len() > 0 {
+        let file = File::open(path).map_err(|error| why(&error))?;
+        file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(|error| why(&error))?;
+    }
     Ok(bytes)
 }
 
-/// Tenths of a megabyte that a file says it holds, if that is more than is read.
-fn size(path: &Path) -> Option<u64> {
-    let bytes = fs::metadata(path).map_or(0, |found| found.len());
-    // Rounded up, so that a little over one never reads as one.
-    (bytes > LARGEST).then(|| bytes.saturating_mul(10).div_ceil(LARGEST))
+/// Tenths of a megabyte that so many bytes are, rounded up, so that a little over one never reads as one.
+fn tenths(bytes: u64) -> u64 {
+    bytes.saturating_mul(10).div_ceil(LARGEST)
 }
 
 fn not_text(name: &str, error: &std::string::FromUtf8Error) -> Refusal {
@@ -234,7 +287,7 @@ mod tests {
 
     #[cfg(unix)]
     #[test]
-    fn link_loops_and_dead_links_cost_one_message_each() {
+    fn a_link_back_is_quiet_and_a_dead_one_costs_one_message() {
         use std::os::unix::fs::symlink;
         let yard = Yard::new();
         yard.put("a.stair", "stair {}");
@@ -243,7 +296,7 @@ mod tests {
         symlink(yard.0.join("gone"), yard.0.join("dead.txt")).unwrap();
         symlink("self.stair", yard.0.join("self.stair")).unwrap();
         symlink(yard.0.join("a.stair"), yard.0.join("linked.stair")).unwrap();
-        assert_eq!(yard.found(), ["a.stair", "unreadable", "linked.stair", "unreadable", "unreadable"]);
+        assert_eq!(yard.found(), ["a.stair", "unreadable", "linked.stair", "unreadable"]);
         assert_eq!(read(&yard.0.join("self.stair")).unwrap_err().name(), "unreadable");
     }
 
@@ -273,8 +326,9 @@ mod tests {
 
     #[cfg(unix)]
     #[test]
-    fn a_device_without_end_is_read_no_further_than_the_limit() {
-        assert_eq!(read(Path::new("/dev/zero")).unwrap_err().name(), "too large");
-        assert_eq!(read(Path::new("/dev/null")).unwrap_err().name(), "nothing in it");
+    fn a_device_is_not_opened() {
+        for device in ["/dev/zero", "/dev/null"] {
+            assert_eq!(read(Path::new(device)).unwrap_err().problem, FileProblem::NotAFile);
+        }
     }
 }

@@ -48,6 +48,8 @@ fn choose(
         let locale = locale.to_ascii_lowercase();
         locale.contains("utf-8") || locale.contains("utf8")
     };
+    #[allow(clippy::disallowed_methods)] // The bounds do not cross.
+    let width = width.unwrap_or(100).clamp(80, 120);
     Look {
         colour: match colour {
             Colour::Always => true,
@@ -56,7 +58,7 @@ fn choose(
         },
         // No locale at all means plain ASCII, except on Windows, which has none.
         unicode: !dumb && locale.map_or(cfg!(windows), utf8),
-        width: width.unwrap_or(100).clamp(80, 120),
+        width,
         list_not_checked: false,
     }
 }

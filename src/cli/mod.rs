@@ -1,8 +1,10 @@
 //! The command line: what is asked for, and how a run ends.
 
 mod check;
+mod commands;
 mod compare;
 mod disk;
+mod fault;
 mod files;
 mod guide;
 mod look;
@@ -13,12 +15,17 @@ mod reference;
 mod rules;
 mod working;
 
+use std::thread;
+
 use clap::{CommandFactory, Parser, Subcommand};
 
 #[cfg(feature = "internals")]
 use crate::report::Page;
+use crate::rules::FileProblem;
+use crate::wording;
 
 pub use disk::Disk;
+pub use fault::unharmed;
 pub use files::{designs, read};
 pub use look::{Colour, look};
 pub use outcome::Outcome;
@@ -61,6 +68,20 @@ pub enum Command {
 
 /// Reads the command line, does what it asks, and says how that ended.
 pub fn main() -> Outcome {
+    fault::quietly();
+    // The stack that the surroundings give may be small.
+    let work = thread::Builder::new().stack_size(ordered::STACK).spawn(answer);
+    match work.map(thread::JoinHandle::join) {
+        Ok(Ok(outcome)) => outcome,
+        Ok(Err(_)) => {
+            output::complain(&format!("{}\n", wording::why(&FileProblem::Fault)));
+            Outcome::Unchecked
+        }
+        Err(_) => answer(),
+    }
+}
+
+fn answer() -> Outcome {
     let mut output = Output::standard();
     match Cli::try_parse() {
         Ok(cli) => {

@@ -3,6 +3,8 @@
 use std::sync::mpsc::{Receiver, sync_channel};
 use std::thread;
 
+/// Stack of a thread that reads texts: what nests as deep as a text may takes a good part of a megabyte.
+pub(super) const STACK: usize = 16 << 20;
 /// Results of one core that may wait for those before them: memory does not grow with the number of files.
 const WAITING: usize = 32;
 
@@ -16,19 +18,18 @@ pub(super) fn in_order<I: Sync, T: Send>(items: &[I], work: impl Fn(&I) -> T + S
     }
     let work = &work;
     thread::scope(|scope| {
-        let results: Vec<Receiver<T>> = (0..cores)
+        let results: Vec<Option<Receiver<T>>> = (0..cores)
             .map(|core| {
                 let (send, receive) = sync_channel(WAITING);
-                scope.spawn(move || {
-                    // Nobody takes any more where the other end is gone.
-                    items.iter().skip(core).step_by(cores).map(work).try_for_each(|result| send.send(result).ok())
-                });
-                receive
+                let share = items.iter().skip(core).step_by(cores);
+                // Nobody takes any more where the other end is gone.
+                let run = move || share.map(work).try_for_each(|result| send.send(result).ok());
+                thread::Builder::new().stack_size(STACK).spawn_scoped(scope, run).ok().map(|_| receive)
             })
             .collect();
-        let mut turn = results.iter().cycle();
-        for _ in items {
-            let Some(result) = turn.next().and_then(|core| core.recv().ok()) else { return };
+        for (item, core) in items.iter().zip(results.iter().cycle()) {
+            // What a core could not be had for, or gave up on, is done here.
+            let result = core.as_ref().and_then(|core| core.recv().ok()).unwrap_or_else(|| work(item));
             if take(result) == Next::Stop {
                 return;
             }

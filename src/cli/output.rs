@@ -3,6 +3,7 @@
 use std::io::{self, BufWriter, ErrorKind, IsTerminal, Write};
 
 use super::Outcome;
+use super::commands::{harmless, plain};
 use crate::wording;
 
 /// Where a run writes. A reader that closes its end early (a pager, `head`) is no fault, and ends the writing quietly.
@@ -31,7 +32,7 @@ impl<'a> Output<'a> {
     /// Writes a text at once, so that a long run shows its findings as they come.
     pub fn put(&mut self, text: &str) {
         if self.trouble.is_none() {
-            self.trouble = self.sink.write_all(text.as_bytes()).and_then(|()| self.sink.flush()).err();
+            self.trouble = self.sink.write_all(harmless(text).as_bytes()).and_then(|()| self.sink.flush()).err();
         }
     }
 
@@ -44,8 +45,11 @@ impl<'a> Output<'a> {
     pub(super) fn clap(&mut self, said: &clap::Error) {
         let error = said.use_stderr();
         let terminal = if error { io::stderr().is_terminal() } else { io::stdout().is_terminal() };
-        let plain = !terminal || std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
-        let text = if plain { said.render().to_string() } else { said.render().ansi().to_string() };
+        let colourless = !terminal || std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
+        let bare = said.render().to_string();
+        // It repeats what was typed, which a script may have from elsewhere.
+        let shown = plain(&bare);
+        let text = if colourless || shown != bare { shown.into_owned() } else { said.render().ansi().to_string() };
         if error { complain(&text) } else { self.put(&text) }
     }
 
@@ -64,8 +68,8 @@ impl<'a> Output<'a> {
 }
 
 /// Standard error, for what has no place in a report. If that is closed too, the exit code still speaks.
-fn complain(text: &str) {
-    let _ = io::stderr().lock().write_all(text.as_bytes());
+pub(super) fn complain(text: &str) {
+    let _ = io::stderr().lock().write_all(harmless(text).as_bytes());
 }
 
 #[cfg(test)]

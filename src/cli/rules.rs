@@ -3,6 +3,7 @@
 use clap::Args;
 
 use super::{Disk, Outcome, Output};
+use crate::base::names::nearest;
 use crate::base::{Diagnostic, Severity};
 use crate::check::BUILT_IN;
 use crate::report::{self, Look};
@@ -18,6 +19,8 @@ Examples:
   pitchboard rules residential --markdown  the same as Markdown, for a page that others read
   pitchboard rules our-county.rules --prove
                                            run each rule's own examples
+  pitchboard rules residential 'riser height' --prove
+                                           only those of one rule
 
 A set restates figures; it is no code, and a pass is no permit and no approval.";
 
@@ -28,10 +31,14 @@ pub struct Ask {
     /// A set that comes with the tool, or a file
     #[arg(value_name = "NAME|FILE")]
     pub set: Option<String>,
+    /// With --prove, the one rule to prove
+    #[arg(value_name = "RULE", requires = "prove")]
+    pub rule: Option<String>,
     /// Prove the set by the examples of its rules
     #[arg(long)]
     pub prove: bool,
-    /// With --prove, let a rule that lacks a passing or a failing example count as a fault
+    /// With --prove, let a rule that lacks a passing or a failing example count as a fault, and a point of a rule that
+    /// no example notices
     #[arg(long, requires = "prove")]
     pub strict: bool,
     /// List the rules as Markdown, a table for each chapter
@@ -78,7 +85,15 @@ impl Ask {
         let read = read(diagnostics);
         if self.prove {
             let slips = diagnostics.iter().filter(|slip| slip.severity() != Severity::Advised).count();
-            return read.max(self.proved(set, slips, look, output));
+            return match self.rule.as_deref().map(|rule| only(set, rule)) {
+                None => read.max(self.proved(set, slips, look, output)),
+                Some(Ok(set)) => read.max(self.proved(&set, slips, look, output)),
+                Some(Err(near)) => {
+                    let said = wording::no_such_rule(self.rule.as_deref().unwrap_or_default(), &set.title, near);
+                    output.put(&format!("{}\n", report::sentence(&said, look.unicode)));
+                    Outcome::Unchecked
+                }
+            };
         }
         let page = report::set(set);
         output.put(&if self.markdown { page.markdown(0) } else { page.text(look) });
@@ -91,8 +106,16 @@ impl Ask {
         for finding in &failed {
             output.put(&format!("{}\n", report::finding(finding, look)));
         }
+        for proof in proofs.iter().filter(|proof| proof.set_aside) {
+            let text = wording::ignored(proof.kind, &proof.rule, &proof.source, proof.span);
+            output.put(&format!("{}\n", report::sentence(&text, look.unicode)));
+        }
         let bare_amendments = rules::lacking_proof(set);
         for finding in &bare_amendments {
+            output.put(&format!("{}\n", report::finding(finding, look)));
+        }
+        let gaps = rules::gaps(set);
+        for finding in &gaps.found {
             output.put(&format!("{}\n", report::finding(finding, look)));
         }
         let mut lacking = Vec::new();
@@ -105,11 +128,21 @@ impl Ask {
             }
             lacking.push(bare.len());
         }
-        let counts = report::proof_counts(set, slips, proofs.len(), failed.len(), &lacking);
+        let counts = report::proof_counts(set, slips, (proofs.len(), failed.len()), &lacking, gaps.found.len());
         output.put(&format!("{}\n", report::sentence(&counts, look.unicode)));
-        let bare = self.strict && (lacking.iter().any(|bare| *bare > 0) || !bare_amendments.is_empty());
+        let open = lacking.iter().sum::<usize>() + bare_amendments.len() + gaps.found.len();
+        let bare = self.strict && open > 0;
         if bare || !failed.is_empty() { Outcome::Broken } else { Outcome::Sound }
     }
+}
+
+/// A set with one of its rules; or the nearest name, where it has none of this name.
+fn only<'s>(set: &'s RuleSet, name: &str) -> Result<RuleSet, Option<&'s str>> {
+    let rules: Vec<_> = set.rules.iter().filter(|rule| rule.name == name).cloned().collect();
+    if rules.is_empty() {
+        return Err(nearest(name, set.rules.iter().map(|rule| rule.name.as_str())));
+    }
+    Ok(RuleSet { rules, ..set.clone() })
 }
 
 /// How the reading of a set went; what its writer is only advised of does not count.

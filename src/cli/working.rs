@@ -102,13 +102,11 @@ impl Ask {
             return sets;
         }
         let stated = stair.drawn.stated(0, properties::RULES).is_some();
-        let (rules, by) = match &drawing.shop {
-            Some(above) if !stated => (above.shop().rules_of(&above.design), &above.shop().source),
-            _ => (stair.rules.as_slice(), &drawing.source),
+        let asked: Vec<(&str, Option<&Source>)> = match &drawing.shop {
+            _ if !self.rules.is_empty() => self.rules.iter().map(|name| (name.as_str(), None)).collect(),
+            Some(above) if !stated => above.rules().into_iter().map(|(name, by, _)| (name, Some(by))).collect(),
+            _ => stair.rules.iter().map(|(name, _)| (name.as_str(), Some(&drawing.source))).collect(),
         };
-        let named = rules.iter().map(|(name, _)| (name, Some(by)));
-        let asked: Vec<_> =
-            if self.rules.is_empty() { named.collect() } else { self.rules.iter().map(|name| (name, None)).collect() };
         for (name, asked_by) in asked {
             match session.set(name, asked_by) {
                 Ok(loaded) => {

@@ -1,5 +1,7 @@
 //! Customs that stand in for what is not stated, and which of them lie behind a value.
 
+use crate::measure::{Dimension, Measure};
+
 /// A custom that stands in for what is not stated, in the one closed list of them.
 #[derive(Debug, PartialEq, Eq)]
 pub struct Custom {
@@ -35,17 +37,60 @@ impl CustomId {
     }
 }
 
+/// In which units the lengths and forces behind a value are written. Nothing at all has no unit to speak of.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub enum Units {
+    /// There are none.
+    #[default]
+    None,
+    /// All in metric units.
+    Metric,
+    /// All in inches, pounds.
+    Customary,
+    /// Some in these, some in those.
+    Mixed,
+}
+
+impl Units {
+    /// How a number is written.
+    pub(super) fn of(measure: &Measure) -> Self {
+        let Dimension { length, force, .. } = measure.dimension;
+        match measure.style.is_metric() {
+            _ if length == 0 && force == 0 || measure.value == 0.0 => Units::None,
+            true => Units::Metric,
+            false => Units::Customary,
+        }
+    }
+
+    /// Those of two values together.
+    #[must_use]
+    pub fn and(self, other: Units) -> Self {
+        match (self, other) {
+            (Units::None, other) | (other, Units::None) => other,
+            (a, b) if a == b => a,
+            _ => Units::Mixed,
+        }
+    }
+}
+
 /// What lies behind a value, as far as it is kept without a trace: the customs it rests on, in the order of their
-/// first use, and whether anything measured was read for it.
+/// first use, whether anything measured was read for it, and in which units.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Behind {
     /// A custom's place in the list plus one; nothing after the last.
     customs: [u8; 5],
     /// Something measured was read.
     pub measured: bool,
+    /// How the lengths that were read are written.
+    pub units: Units,
 }
 
 impl Behind {
+    /// What lies behind something that was read, of which only the units are known.
+    pub(super) fn of(units: Units) -> Self {
+        Self { units, ..Self::default() }
+    }
+
     /// The customs, in the order of their first use.
     pub fn customs(self) -> impl Iterator<Item = CustomId> {
         self.customs.into_iter().filter_map(|custom| custom.checked_sub(1)).map(CustomId)
@@ -61,7 +106,7 @@ impl Behind {
     /// Whether there is nothing that is kept.
     #[inline]
     pub fn is_empty(self) -> bool {
-        !self.measured && self.customs == [0; 5]
+        !self.measured && self.customs == [0; 5] && self.units == Units::None
     }
 
     /// Takes in what lies behind another value that was read.
@@ -70,6 +115,7 @@ impl Behind {
         if !other.is_empty() {
             other.customs().for_each(|custom| self.uses(custom));
             self.measured |= other.measured;
+            self.units = self.units.and(other.units);
         }
     }
 }

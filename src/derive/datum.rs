@@ -23,6 +23,15 @@ pub enum Datum {
 pub type Derived = Result<Datum, Missing>;
 
 impl Datum {
+    /// Whether every number of it is one that can be compared.
+    pub(super) fn is_finite(&self) -> bool {
+        match self {
+            Datum::Measure(measure) => measure.value.is_finite(),
+            Datum::List(items) => items.iter().all(|item| item.measure.value.is_finite()),
+            Datum::Word(_) => true,
+        }
+    }
+
     /// How it is written, if it is a length. Nothing at all has no unit to speak of.
     pub(super) fn length_style(&self) -> Option<Style> {
         match self {

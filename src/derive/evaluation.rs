@@ -3,7 +3,7 @@
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 
-use super::custom::{Behind, CustomId};
+use super::custom::{Behind, CustomId, Units};
 use super::datum::{Datum, Derived};
 use super::missing::{Drawing, Missing, Reason, Statement, Undefined};
 use super::quantity::Quantity;
@@ -125,7 +125,11 @@ impl<'d> Evaluation<'d> {
     }
 
     fn run(&self, id: Id, entry: &'static Quantity, place: Option<Measure>) -> (Derived, Reads) {
-        self.trace(|| entry.derive.run(self, id, entry, place))
+        let undefined = || Missing::new(id, Reason::Undefined(entry, Undefined::NotFinite));
+        self.trace(|| {
+            let derived = entry.derive.run(self, id, entry, place);
+            derived.and_then(|datum| if datum.is_finite() { Ok(datum) } else { Err(undefined()) })
+        })
     }
 
     /// Runs something and gives back what it read, as far as that is kept.
@@ -135,7 +139,11 @@ impl<'d> Evaluation<'d> {
         self.depth.set(depth + 1);
         let begin = self.reads.borrow().len();
         let result = run();
-        let reads = if self.is_traced() { self.reads.borrow_mut().split_off(begin) } else { Vec::new() };
+        let reads = match self.is_traced() {
+            #[allow(clippy::disallowed_methods)] // Nothing that runs takes reads away from before it.
+            true => self.reads.borrow_mut().split_off(begin),
+            false => Vec::new(),
+        };
         self.depth.set(depth);
         let Frame { behind, .. } = self.frame.replace(outer);
         (result, Reads { reads, behind })
@@ -163,8 +171,8 @@ impl<'d> Evaluation<'d> {
 
     /// Notes what was read. The first length gives the style in which a length that comes of it is written.
     #[inline]
-    pub(super) fn note(&self, element: Id, input: Input, datum: Option<&Datum>) {
-        self.note_with(element, input, datum, Behind::default());
+    pub(super) fn note(&self, element: Id, input: Input, datum: Option<&Datum>, units: Units) {
+        self.note_with(element, input, datum, Behind::of(units));
     }
 
     #[inline]
@@ -173,10 +181,11 @@ impl<'d> Evaluation<'d> {
         if frame.style.is_none() {
             frame.style = datum.and_then(Datum::length_style);
         }
+        frame.behind.add(behind);
         match input {
             Input::Stated { measured, .. } => frame.behind.measured |= measured,
             Input::Custom(custom) => frame.behind.uses(custom),
-            Input::Derived(..) => frame.behind.add(behind),
+            Input::Derived(..) => {}
         }
         self.frame.set(frame);
         if self.is_traced() && self.depth.get() > 0 {
@@ -186,7 +195,7 @@ impl<'d> Evaluation<'d> {
 
     /// Uses a custom, and says so.
     pub(super) fn custom(&self, custom: CustomId, element: Id) {
-        self.note(element, Input::Custom(custom), None);
+        self.note(element, Input::Custom(custom), None, Units::None);
     }
 
     /// The value of a quantity, asked at a place where it is asked at one.

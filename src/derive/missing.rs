@@ -50,6 +50,8 @@ pub enum Reason {
     Outside(Method),
     /// The term has no value as it was asked.
     Undefined(&'static Quantity, Undefined),
+    /// A clause asks for what is no number.
+    NoNumber(NoNumber),
 }
 
 impl Reason {
@@ -85,7 +87,8 @@ impl Reason {
             },
             Reason::NotDrawn(drawing) => matches!(drawing, Drawing::TheOne(_)),
             Reason::Outside(method) => matches!(method, Method::NumberedScrews),
-            Reason::Undefined(_, why) => *why == Undefined::OtherSort,
+            Reason::Undefined(_, why) => matches!(why, Undefined::OtherSort | Undefined::NotFinite),
+            Reason::NoNumber(_) => true,
             Reason::BlockNotUnderstood(_) => false,
         }
     }
@@ -168,6 +171,17 @@ pub enum Undefined {
     Circular,
     /// It gives a value of another sort than is asked for.
     OtherSort,
+    /// It comes to no finite number: something is divided by nothing, or is past all bounds.
+    NotFinite,
+}
+
+/// Why what a clause works out is no number.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NoNumber {
+    /// Something is divided by nothing.
+    DividedByNothing,
+    /// It is larger, or nearer to nothing, than can be worked with.
+    PastBounds,
 }
 
 /// What would settle a value, with the names that tell where, so that it outlives the design.

@@ -31,14 +31,14 @@ pub use catalogue::{quantities, quantity};
 pub use custom::Behind;
 #[cfg(feature = "cli")]
 pub use custom::CUSTOMS;
-pub use custom::{Custom, CustomId};
+pub use custom::{Custom, CustomId, Units};
 pub use datum::Datum;
 #[cfg(feature = "internals")]
 pub use datum::Derived;
 pub use evaluation::Evaluation;
 #[cfg(feature = "internals")]
 pub use formula::Derive;
-pub use missing::{Drawing, FastenerPart, Method, Missing, Need, Reason, Statement, Undefined};
+pub use missing::{Drawing, FastenerPart, Method, Missing, Need, NoNumber, Reason, Statement, Undefined};
 pub use origin::StatedRead;
 pub use place::unguarded_sides;
 #[cfg(feature = "internals")]

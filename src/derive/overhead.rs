@@ -30,8 +30,9 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let (from, to) = (optional(w, id, properties::FROM)?, optional(w, id, properties::TO)?);
             let line = nosing_line(w, w.flight_of(id)?)?;
             let end = line.last().map_or(0.0, |point| point.0);
-            let from = from.unwrap_or(0.0).clamp(0.0, end);
-            let to = to.unwrap_or(end).clamp(from, end);
+            // A flight that goes backwards, as a mend may try it, has its end before its beginning.
+            let from = from.unwrap_or(0.0).max(0.0).min(end);
+            let to = to.unwrap_or(end).min(end).max(from);
             let mut least = f64::INFINITY;
             // Between two nosings both lines are straight, so the least stands at a nosing or at an end of the ceiling.
             for x in [from, to].into_iter().chain(line.iter().map(|point| point.0).filter(|x| (from..=to).contains(x)))

@@ -53,19 +53,14 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "run closure",
         gives: LENGTH,
         help: "what the runs leave of the total run",
-        formula: "total run - run, where no landing turns",
+        formula: "total run - run, where no landing turns between flights",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
-            for landing in all(w, kinds::LANDING, id)? {
-                if w.design.stated(landing, properties::TURN).is_some()
-                    && w.word(landing, properties::TURN)? != "straight"
-                {
-                    // No total run could be held against it.
-                    return w.datum(id, RUN);
-                }
-            }
+            // That a stair which turns has no one run settles it, whatever its total run.
+            let run = w.trace(|| w.number(id, RUN)).0?;
             let total = w.number(id, properties::TOTAL_RUN)?;
-            w.length(total - w.number(id, RUN)?)
+            w.number(id, RUN)?;
+            w.length(total - run)
         }),
         ..ROW
     },

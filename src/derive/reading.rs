@@ -2,6 +2,7 @@
 
 use std::borrow::Cow;
 
+use super::custom::Units;
 use super::datum::{Datum, Derived};
 use super::evaluation::{Evaluation, word};
 use super::missing::{Missing, Reason, Statement, Undefined};
@@ -18,6 +19,22 @@ const FASTENINGS: &[PropertyName] = &[properties::BOLTS, properties::LAGS, prope
 /// The values of a list, in base units.
 pub(super) fn values(items: &[ListItem]) -> impl DoubleEndedIterator<Item = f64> + ExactSizeIterator + Clone + '_ {
     items.iter().map(|item| item.measure.value)
+}
+
+/// In which units the numbers of a stated value are written.
+fn units(value: &Value) -> Units {
+    let all = |measures: &[Option<&Measure>]| {
+        measures.iter().flatten().fold(Units::None, |units, measure| units.and(Units::of(measure)))
+    };
+    match value {
+        Value::Measure(measure) | Value::Edge(Edge::Radius(measure) | Edge::Bevel(measure)) => Units::of(measure),
+        Value::List(items) => items.iter().fold(Units::None, |units, item| units.and(Units::of(&item.measure))),
+        Value::Section(section) => Units::of(&section.measure),
+        Value::Finish(_, strip) => all(&[strip.as_ref()]),
+        Value::Balusters(balusters) => all(&[Some(&balusters.width), balusters.every.as_ref()]),
+        Value::Fasteners(fasteners) => all(&[Some(&fasteners.diameter), fasteners.length.as_ref()]),
+        _ => Units::None,
+    }
 }
 
 impl<'d> Evaluation<'d> {
@@ -58,7 +75,8 @@ impl<'d> Evaluation<'d> {
 
     /// Notes that a stated value was read.
     fn read(&self, id: Id, property: PropertyName, stated: &Stated, datum: Option<&Datum>) {
-        self.note(id, Input::Stated { property, span: stated.span, measured: stated.measured }, datum);
+        let units = stated.value.as_ref().map_or(Units::None, units);
+        self.note(id, Input::Stated { property, span: stated.span, measured: stated.measured }, datum, units);
     }
 
     /// A number in base units.
@@ -120,7 +138,7 @@ impl<'d> Evaluation<'d> {
         };
         let Some(item) = item else { return Err(self.missing(id, property)) };
         let input = Input::Stated { property, span: item.span, measured: stated.measured };
-        self.note(id, input, Some(&Datum::Measure(item.measure)));
+        self.note(id, input, Some(&Datum::Measure(item.measure)), Units::of(&item.measure));
         Ok(item.measure)
     }
 

@@ -337,7 +337,7 @@ impl Reader<'_> {
     fn balusters(&self, terms: &[Term]) -> Read<Balusters> {
         let at = |word: &str| terms.iter().position(|term| term.word() == Some(word));
         if let Some(every) = at("every") {
-            let (section, rest) = terms.split_at(every);
+            let (section, rest) = terms.split_at_checked(every).unwrap_or_default();
             let width = self.baluster_width(section)?;
             let rest = rest.get(1..).unwrap_or_default();
             let every = self.one(rest, Dimension::LENGTH)?;
@@ -345,7 +345,7 @@ impl Reader<'_> {
             return Ok(Balusters { width, every: Some(every), count: None, varies });
         }
         if let Some(of) = at("of") {
-            let (count, rest) = terms.split_at(of);
+            let (count, rest) = terms.split_at_checked(of).unwrap_or_default();
             let varies = span_of(count).unwrap_or(self.span);
             let count = self.count(count)?.value;
             let width = self.baluster_width(rest.get(1..).unwrap_or_default())?;

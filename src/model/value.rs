@@ -93,7 +93,8 @@ impl Section {
             depth: wide.value,
             perimeter: Some(2.0 * (thin.value + wide.value)),
             across: Some(thin.value.hypot(wide.value)),
-            measure: wide,
+            // Where only one way is metric, the section is not written in metric.
+            measure: if thin.style.is_metric() { wide } else { wide.styled(thin.style) },
             edge_radius: None,
             recess: None,
         }

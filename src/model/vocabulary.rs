@@ -592,6 +592,8 @@ pub mod properties {
     pub const RULES: PropertyName = row("rules");
     pub const USE: PropertyName = row("use");
     pub const ACCESS: PropertyName = row("access");
+    pub const OCCUPANTS: PropertyName = row("occupants");
+    pub const ACCESSIBLE: PropertyName = row("accessible");
     pub const TOTAL_RISE: PropertyName = row("total rise");
     pub const TOTAL_RUN: PropertyName = row("total run");
     pub const BOTTOM_FINISH: PropertyName = row("bottom finish");

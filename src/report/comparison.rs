@@ -73,10 +73,12 @@ fn differing(found: &Comparison<'_>) -> Table {
                 Cell::words(point(&difference.point)),
                 side(&difference.first, nothing),
                 side(&difference.second, nothing),
-                Cell::words(match difference.way {
-                    Way::Tighter => "tighter",
-                    Way::Looser => "looser",
-                    Way::Open => "",
+                Cell::words(match (difference.way, &difference.point) {
+                    (Way::Tighter, Point::Condition) => "tighter: applies to more",
+                    (Way::Looser, Point::Condition) => "looser: applies to less",
+                    (Way::Tighter, _) => "tighter",
+                    (Way::Looser, _) => "looser",
+                    (Way::Open, _) => "",
                 }),
             ]);
         }
@@ -86,6 +88,7 @@ fn differing(found: &Comparison<'_>) -> Table {
 
 fn point(point: &Point) -> String {
     match point {
+        Point::Name => "name".to_owned(),
         Point::Verb => "verb".to_owned(),
         Point::Kind => "what it applies to".to_owned(),
         Point::Condition => "condition".to_owned(),
@@ -110,7 +113,7 @@ fn outcomes(page: &mut Page, designs: &[(String, Changes)], tables: bool) {
     if changed || !unread.is_empty() {
         page.heading(2, "Outcomes that change");
     }
-    let mut table = Table::new(&["design", "rule", "view", "first", "second"]);
+    let mut table = Table::new(&["design", "rule", "of", "view", "first", "second"]);
     for (design, change) in designs.iter().flat_map(|(design, found)| found.changes.iter().map(move |c| (design, c))) {
         let design = match &change.stair {
             Some(stair) => format!("{design} \"{stair}\""),
@@ -119,10 +122,13 @@ fn outcomes(page: &mut Page, designs: &[(String, Changes)], tables: bool) {
         let (first, second) = (change.first.word(), change.second.word());
         if tables {
             let view = if change.measured { "as measured" } else { "as drawn" };
-            table.row([&design, &change.rule, view, first, second].into_iter().map(Cell::words).collect());
+            let of = named_few(&change.elements);
+            table.row([&design, &change.rule, of.as_str(), view, first, second].into_iter().map(Cell::words).collect());
         } else {
             let view = if change.measured { ", as measured" } else { "" };
-            page.line(format!("{design}: {}{view}  {first} -> {second}", change.rule));
+            let of =
+                if change.elements.is_empty() { String::new() } else { format!(" of {}", named_few(&change.elements)) };
+            page.line(format!("{design}: {}{of}{view}  {first} -> {second}", change.rule));
         }
     }
     page.table(table);
@@ -136,6 +142,18 @@ fn outcomes(page: &mut Page, designs: &[(String, Changes)], tables: bool) {
         page.words(format!("{outcomes} {are} not listed: only one of the sets has the rule, and it holds."));
     }
 }
+
+/// Names, or the first few of many.
+fn named_few(names: &[String]) -> String {
+    let shown: Vec<String> = names.iter().take(MOST_NAMED).cloned().collect();
+    match names.len().checked_sub(MOST_NAMED) {
+        None | Some(0) => listed(&shown),
+        Some(more) => format!("{} and {more} more", shown.join(", ")),
+    }
+}
+
+/// How many things are named before the rest are counted.
+const MOST_NAMED: usize = 4;
 
 /// `3 designs: 2 with a change; 2 outcomes change: 1 to broken and 1 to passes`.
 fn counts(designs: &[(String, Changes)]) -> String {

@@ -6,10 +6,9 @@ use super::set::named;
 use super::words::{listed, sentence};
 use crate::base::Source;
 use crate::derive::{Evaluation, Input};
-use crate::measure::print;
 use crate::model::{Design, Id};
-use crate::rules::{Holds, Joined, Limit, Rule, RuleSet, Term, Verdict, explain};
-use crate::wording::needs;
+use crate::rules::{Holds, Joined, Limit, Printed, Rule, RuleSet, Term, Verdict, explain};
+use crate::wording::{needs, sure};
 
 /// What a rule of a set comes to for an element, after the working of each number that it reads.
 pub fn explanation(
@@ -64,11 +63,7 @@ pub fn explanation(
             Input::Derived(..) => {}
         }
     }
-    let sure = match rule.sure.as_str() {
-        "" => String::new(),
-        "memory" => " (from memory: look it up before you rely on it)".to_owned(),
-        other => format!(" ({other})"),
-    };
+    let sure = sure::after_a_source(&rule.sure);
     line("source", &format!("{}{sure}", rule.cites));
     if !rule.because.is_empty() {
         line("because", &rule.because);
@@ -90,7 +85,12 @@ fn terms(design: &Design, term: &Term, depth: usize) -> Vec<String> {
             let put_in = if term.put_in == term.words { String::new() } else { format!(", that is {}", term.put_in) };
             let reckoned = term.reckoned.as_ref().map(|text| format!(", or {text}")).unwrap_or_default();
             let miss = term.miss.as_ref().map(|gap| format!(", by {gap}")).unwrap_or_default();
-            format!("{inset}{}{put_in}{reckoned}: {holds}{miss}", term.words)
+            let by = match (term.printed, &term.holds) {
+                (Some(Printed::Metric), _) => " (the metric figure)",
+                (Some(Printed::First), Holds::Yes | Holds::No) => " (the figure that stands first)",
+                (Some(Printed::First), Holds::Unknown(_)) | (None, _) => "",
+            };
+            format!("{inset}{}{put_in}{reckoned}{by}: {holds}{miss}", term.words)
         }
         Joined::All => format!("{inset}all of these: {holds}"),
         Joined::Any => format!("{inset}any of these: {holds}"),
@@ -139,10 +139,10 @@ fn amended(rule: &Rule) -> Vec<String> {
 fn chain(limit: &Limit) -> Vec<String> {
     let set_by =
         |limit: &Limit| format!("set by {} ({}:{})", limit.set, limit.source.name, limit.source.line(limit.span.start));
-    let mut said = vec![format!("{} is {}, {}", limit.name, print(limit.measure), set_by(limit))];
+    let mut said = vec![format!("{} is {}, {}", limit.name, limit.figures(), set_by(limit))];
     let mut at = limit;
     while let Some(before) = &at.replaced {
-        said.push(format!("in place of {}, {}", print(before.measure), set_by(before)));
+        said.push(format!("in place of {}, {}", before.figures(), set_by(before)));
         at = before;
     }
     said

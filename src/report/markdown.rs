@@ -91,7 +91,7 @@ fn opening(text: &str) -> String {
     match (digits, text.chars().nth(digits)) {
         (0, Some('#' | '-' | '+' | '=')) => format!("\\{text}"),
         (1.., Some('.' | ')')) => {
-            let (number, rest) = text.split_at(digits);
+            let (number, rest) = text.split_at_checked(digits).unwrap_or_default();
             format!("{number}\\{rest}")
         }
         _ => text.to_owned(),

@@ -26,8 +26,9 @@ pub use set::{proof_counts, set};
 pub use totals::{Totals, closing};
 pub use words::{columns, count, listed, sentence, visible, wrap};
 
-use crate::check::{NotChecked, Report};
+use crate::check::{NeedsOfOne, NotChecked, Report};
 use crate::derive::Need;
+use crate::rules::Sure;
 use crate::wording::{self, Message, ToMessage, need};
 
 /// Findings of one file beyond this number are only counted.
@@ -68,13 +69,11 @@ pub fn report(report: &Report, look: &Look) -> String {
         }
         out.push_str(&look.hang(&line, 2));
     }
-    if let Some((shop, shares)) = &report.shop {
+    for (shop, shares) in &report.shops {
         out.push_str(&look.hang(&format!("from {shop}: {}", wording::shares(shares)), 2));
     }
-    if report.from_memory > 0 {
-        let outcomes = count(report.from_memory, "outcome");
-        let (rest, them) = if report.from_memory == 1 { ("rests", "it") } else { ("rest", "them") };
-        let line = format!("{outcomes} {rest} on figures from memory: look them up before you rely on {them}");
+    let unsure = [(report.from_memory, Sure::Memory), (report.second_hand, Sure::SecondHand)];
+    for line in unsure.into_iter().filter_map(|(number, sure)| wording::sure::of_outcomes(number, sure)) {
         out.push_str(&look.hang(&line, 2));
     }
     out
@@ -112,6 +111,36 @@ fn not_checked(report: &Report, look: &Look) -> String {
     out
 }
 
+/// What is required and could not be settled, which counts as broken where that is asked for: each rule, with what it
+/// needs.
+pub fn as_broken(report: &Report, look: &Look) -> String {
+    let mut rules: Vec<(Rule<'_>, Vec<String>)> = Vec::new();
+    for item in report.not_checked.iter().filter(|item| item.shall) {
+        let (rule, needs) = ((item.set.as_str(), item.rule.as_str()), need(&item.needs));
+        match rules.iter_mut().find(|(known, _)| *known == rule) {
+            Some((_, known)) if known.contains(&needs) => {}
+            Some((_, known)) => known.push(needs),
+            None => rules.push((rule, vec![needs])),
+        }
+    }
+    if rules.is_empty() {
+        return String::new();
+    }
+    let advice: BTreeSet<Rule<'_>> =
+        report.not_checked.iter().filter(|item| !item.shall).map(|item| (&*item.set, &*item.rule)).collect();
+    let mut out = look.hang(&wording::strict(rules.len(), advice.len()), 2);
+    for ((set, rule), needs) in rules {
+        let more = needs.len().saturating_sub(MOST_NEEDS);
+        let shown = needs.iter().take(MOST_NEEDS).cloned().collect::<Vec<_>>().join("; ");
+        let more = if more > 0 { format!("; and {more} more") } else { String::new() };
+        out.push_str(&look.hang(&format!("{rule}, {set}: needs {shown}{more}"), 4));
+    }
+    out
+}
+
+/// How many needs of one rule are told before the rest are counted.
+const MOST_NEEDS: usize = 3;
+
 /// A rule by the title of its set and its name.
 type Rule<'a> = (&'a str, &'a str);
 
@@ -124,9 +153,11 @@ struct Waiting<'a> {
 impl<'a> Waiting<'a> {
     fn of(items: &'a [NotChecked]) -> Self {
         let mut waiting = Self { needs: Vec::new(), rules: BTreeMap::new() };
+        let mut places = NeedsOfOne::default();
         for item in items {
-            let known = waiting.needs.iter().position(|need| need.settled_with(&item.needs));
+            let known = places.settled_with(&item.needs, |at| waiting.needs.get(at).copied());
             let at = known.unwrap_or_else(|| {
+                places.add(&item.needs, waiting.needs.len());
                 waiting.needs.push(&item.needs);
                 waiting.needs.len() - 1
             });
@@ -137,9 +168,14 @@ impl<'a> Waiting<'a> {
 
     /// The three needs that settle most rules, in the order of their words, and how many rules they settle together.
     fn first(&self) -> (Vec<String>, usize) {
-        let waits = |at: usize| self.rules.values().filter(|needs| needs.contains(&at)).count();
+        let mut waits = vec![0; self.needs.len()];
+        for at in self.rules.values().flatten() {
+            if let Some(waits) = waits.get_mut(*at) {
+                *waits += 1;
+            }
+        }
         let mut needs: Vec<(usize, usize, String)> =
-            self.needs.iter().enumerate().map(|(at, needs)| (at, waits(at), need(needs))).collect();
+            self.needs.iter().zip(waits).enumerate().map(|(at, (needs, waits))| (at, waits, need(needs))).collect();
         needs.sort_by(|a, b| b.1.cmp(&a.1).then_with(|| a.2.cmp(&b.2)));
         needs.truncate(3);
         let stated: BTreeSet<usize> = needs.iter().map(|(at, ..)| *at).collect();
@@ -220,7 +256,8 @@ mod tests {
                 amends: vec![Below { title: "Coast stairs".into(), edition: "2019".into() }],
             }],
             from_memory: 1,
-            shop: Some(("shop.pitchboard".into(), vec![FromShop::Rules, FromShop::Property(properties::LONGEST_BIT)])),
+            second_hand: 0,
+            shops: vec![("shop.pitchboard".into(), vec![FromShop::Rules, FromShop::Property(properties::LONGEST_BIT)])],
         }
     }
 

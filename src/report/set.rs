@@ -2,13 +2,8 @@
 
 use super::page::{Cell, Page, Table};
 use super::words::count;
-use crate::measure::print;
-use crate::rules::{Change, Limit, Part, Rule, RuleSet};
-
-/// Whether the figure was not looked up.
-fn memory(rule: &Rule) -> bool {
-    rule.sure == "memory"
-}
+use crate::rules::{Change, Limit, Part, Rule, RuleSet, Sourced, Sure};
+use crate::wording::sure;
 
 /// The page of a set: a table for each chapter.
 pub fn set(set: &RuleSet) -> Page {
@@ -33,10 +28,9 @@ pub fn set(set: &RuleSet) -> Page {
         page.heading(2, "Withdrawn");
         page.table(withdrawn(set));
     }
-    let unsure = set.rules.iter().filter(|rule| memory(rule)).count();
-    if unsure > 0 {
-        let (rest, its) = if unsure == 1 { ("rests", "its figures") } else { ("rest", "their figures") };
-        page.words(format!("{} {rest} on memory: look {its} up before you rely on them.", count(unsure, "rule")));
+    for sure in [Sure::Memory, Sure::SecondHand] {
+        let unsure = set.rules.iter().filter(|rule| Sure::of(&rule.sure) == Some(sure)).count();
+        sure::of_rules(unsure, sure).into_iter().for_each(|line| page.words(line));
     }
     page.words(set.caution.clone());
     page
@@ -63,7 +57,8 @@ fn about(set: &RuleSet) -> String {
     let below: Vec<String> =
         set.takes_in.iter().map(|below| format!("{}{}", below.title, edition(&below.edition))).collect();
     let amends = below.join(", which amends ");
-    let stated = [("Basis", &set.basis), ("Edition", &set.edition), ("Amends", &amends)];
+    let serves = set.serves.iter().map(|purpose| purpose.word()).collect::<Vec<_>>().join(", ");
+    let stated = [("Basis", &set.basis), ("Edition", &set.edition), ("For", &serves), ("Amends", &amends)];
     let stated = stated.into_iter().filter(|(_, text)| !text.is_empty());
     stated.map(|(name, text)| format!("{name}: {}.", text.trim_end_matches('.'))).collect::<Vec<_>>().join(" ")
 }
@@ -85,7 +80,8 @@ fn amended(rule: &Rule) -> Vec<String> {
         let before = if before.is_empty() { "none" } else { before };
         Some(format!("{} set by {set}, in place of {before} of {set_by}", named(part)?))
     });
-    said.collect()
+    let bare = rule.amendments.iter().rev().filter(|amendment| amendment.grounds == Sourced::No);
+    said.chain(bare.map(|amendment| format!("{} names no source of its own", amendment.set))).collect()
 }
 
 /// What a part of a rule is called, if it is not told elsewhere.
@@ -102,13 +98,10 @@ pub(super) fn named(part: &Part) -> Option<&'static str> {
 
 fn row(rule: &Rule) -> Vec<Cell> {
     let limits = rule.limits.iter().fold(Cell::default(), |cell, limit| {
-        let cell = cell.and_code(format!("{} {}", limit.name, print(limit.measure)));
+        let cell = cell.and_code(format!("{} {}", limit.name, limit.figures()));
         cell.and_words(replaced(limit))
     });
-    let sure = match rule.sure.as_str() {
-        "memory" => "from memory",
-        other => other,
-    };
+    let sure = sure::in_a_column(&rule.sure);
     vec![
         Cell::words(&rule.name),
         Cell::words(if rule.shall { "shall" } else { "should" }),
@@ -126,15 +119,21 @@ fn replaced(limit: &Limit) -> String {
     let mut at = limit;
     while let Some(before) = &at.replaced {
         told += &if told.is_empty() { format!("set by {}, in place of ", at.set) } else { ", in place of ".to_owned() };
-        told += &format!("{} of {}", print(before.measure), before.set);
+        told += &format!("{} of {}", before.figures(), before.set);
         at = before;
     }
     told
 }
 
-/// The last line of a proof: rules, examples, how many went otherwise, how many rules lack which of the two. What
-/// could not be read is proven by nothing, so its number comes first.
-pub fn proof_counts(set: &RuleSet, slips: usize, ran: usize, failed: usize, lacking: &[usize]) -> String {
+/// The last line of a proof: rules, examples and how many of them went otherwise, how many rules lack which of the two,
+/// how many points of them no example notices. What could not be read is proven by nothing, so its number comes first.
+pub fn proof_counts(
+    set: &RuleSet,
+    slips: usize,
+    (ran, failed): (usize, usize),
+    lacking: &[usize],
+    gaps: usize,
+) -> String {
     let lack = |number: usize, what: &str| {
         format!("{} {} {what}", count(number, "rule"), if number == 1 { "lacks" } else { "lack" })
     };
@@ -154,5 +153,10 @@ pub fn proof_counts(set: &RuleSet, slips: usize, ran: usize, failed: usize, lack
         1 => "not proven while 1 slip stands; ".to_owned(),
         many => format!("not proven while {many} slips stand; "),
     };
-    format!("{}: {slips}{rules}, {examples}{came}; {bare}", set.title)
+    let gaps = match gaps {
+        0 => String::new(),
+        1 => "; no example notices 1 change".to_owned(),
+        many => format!("; no example notices {many} changes"),
+    };
+    format!("{}: {slips}{rules}, {examples}{came}; {bare}{gaps}", set.title)
 }

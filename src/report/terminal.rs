@@ -11,7 +11,7 @@ use super::Look;
 use super::window::{Mark, Window};
 use super::words::{columns, sentence, wrap};
 use crate::base::Severity as Gravity;
-use crate::wording::{Amended, Beside, Clause, Label, Message};
+use crate::wording::{self, Amended, Beside, Clause, Label, Message};
 
 /// Columns that the frame of a related clause takes.
 const NESTED: usize = 6;
@@ -130,11 +130,7 @@ impl Shown {
             from => format!("{from}{edition}, in {}", clause.set),
         };
         let mut message = paragraph(&format!("{set}: {cites}"), look, 6 + NESTED, &[cites]);
-        let sure = match clause.sure.as_str() {
-            "" => String::new(),
-            "memory" => "The figure is from memory: look it up before you rely on it.".to_owned(),
-            other => format!("How sure the figure is: {other}."),
-        };
+        let sure = wording::sure::of_a_figure(&clause.sure);
         for more in [clause.because.as_str(), &sure] {
             if !more.is_empty() {
                 message.push('\n');
@@ -163,7 +159,10 @@ fn marks(window: &Window, look: &Look, indent: usize) -> Vec<LabeledSpan> {
     let hangs_at = |mark: &Mark| {
         let line = window.lines.iter().rev().find(|line| line.start <= mark.start).map_or(0, |line| line.start);
         let before = columns(window.text.get(line..mark.start).unwrap_or(""));
-        before + columns(window.text.get(mark.start..mark.end).unwrap_or("").split('\n').next().unwrap_or("")) / 2
+        let words = window.text.get(mark.start..mark.end).unwrap_or("").split('\n').next().unwrap_or("");
+        #[allow(clippy::integer_division)] // By a constant.
+        let half = columns(words) / 2;
+        before + half
     };
     let label = |mark: &Mark| {
         let room = look.width.saturating_sub(gutter + hangs_at(mark)).max(28);

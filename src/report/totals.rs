@@ -1,6 +1,6 @@
 //! Counts over one file or many, and the last words of a run.
 
-use std::collections::BTreeMap;
+use std::collections::BTreeSet;
 
 use super::look::{Look, Paint};
 use super::words::count;
@@ -14,7 +14,8 @@ pub struct Totals {
     refused: usize,
     not_understood: usize,
     rules: Tally,
-    cautions: BTreeMap<String, String>,
+    /// What the authors of each set warn of, by the set's title; two sets may share one.
+    cautions: BTreeSet<(String, String)>,
 }
 
 impl Totals {
@@ -31,9 +32,7 @@ impl Totals {
         self.not_understood += other.not_understood;
         self.refused += other.refused;
         self.rules += other.rules;
-        for (set, caution) in &other.cautions {
-            self.cautions.entry(set.clone()).or_insert_with(|| caution.clone());
-        }
+        self.cautions.extend(other.cautions.iter().cloned());
     }
 
     /// Adds a file that was checked.
@@ -42,9 +41,8 @@ impl Totals {
         self.not_understood += as_grave(&report.findings, Severity::NotUnderstood);
         self.refused += usize::from(as_grave(&report.findings, Severity::Unchecked) > 0);
         self.rules += report.tally;
-        for set in report.sets.iter().filter(|set| !set.caution.is_empty()) {
-            self.cautions.entry(set.title.clone()).or_insert_with(|| set.caution.clone());
-        }
+        let warning = report.sets.iter().filter(|set| !set.caution.is_empty());
+        self.cautions.extend(warning.map(|set| (set.title.clone(), set.caution.clone())));
     }
 
     /// Adds a file that could not be read at all.

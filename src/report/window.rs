@@ -168,7 +168,7 @@ fn settle(text: &str, span: Span) -> (usize, usize) {
     };
     let written = text.trim_end().len();
     let start = boundary((span.start as usize).min(written));
-    let end = boundary((span.end as usize).clamp(start, written));
+    let end = boundary((span.end as usize).min(written).max(start));
     let words = text.get(start..end).unwrap_or("");
     let words = if words.contains('\n') { words.trim_end() } else { words.trim_end_matches('\r') };
     if breaks(words) >= TALLEST_LABEL {
@@ -213,6 +213,7 @@ fn cut(words: &str, reach: (usize, usize), width: usize) -> (usize, usize) {
     }
     let labelled = words.get(reach.0..reach.1).unwrap_or("").chars().map(char_columns).sum::<usize>();
     let room = if labelled + 20 > width { WIDEST_LINE } else { width };
+    #[allow(clippy::integer_division)] // By a constant.
     let lead = room.saturating_sub(labelled) / 2;
     let mut from = reach.0;
     let mut used = 0;

@@ -64,6 +64,8 @@ pub(super) fn char_columns(c: char) -> usize {
 /// What is wider than a line on its own stands out over its end.
 pub fn wrap(text: &str, width: usize, whole: &[&str]) -> Vec<String> {
     let kept = glue(text, width, whole);
+    #[allow(clippy::integer_division)] // By a constant.
+    let half = width / 2;
     let words: Vec<&str> = kept.split(' ').filter(|word| !word.is_empty()).collect();
     let mut lines = Vec::new();
     let mut line = String::new();
@@ -75,7 +77,7 @@ pub fn wrap(text: &str, width: usize, whole: &[&str]) -> Vec<String> {
         piece.push_str(word);
         let next = words.get(i + 1).copied();
         let before = i.checked_sub(1).and_then(|k| words.get(k)).copied();
-        if next.is_some_and(|next| stays_together(before, word, next)) && columns(&piece) < width / 2 {
+        if next.is_some_and(|next| stays_together(before, word, next)) && columns(&piece) < half {
             continue;
         }
         if !line.is_empty() && columns(&line) + 1 + columns(&piece) > width {

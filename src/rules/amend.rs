@@ -3,14 +3,18 @@
 use std::sync::Arc;
 
 use super::blocks::Block;
+use super::clause_text::words;
+use super::node::{Node, What};
 use super::parts::{NewCondition, Parts, StatedText, StatedVerb, parts};
 use super::problem::{AmendmentProblem, BlockKind, Fault, Holder, Problem, Withdrawer};
 use super::resolve;
-use super::rule::{Amendment, Change, Limit, Part, Rule, RuleSet, Withdrawn, one_line};
+use super::rule::{Amendment, Change, Limit, Part, Rule, RuleSet, Sourced, Withdrawn, one_line};
 use super::satisfiability::{self, Place};
 use crate::base::names::nearest;
-use crate::base::{HasNotice, Reporter, Source, Span};
-use crate::measure::{Dimension, Measure, Style, equal, print};
+use crate::base::{HasNotice, Reporter, Source, Span, limits, work};
+use crate::derive::Quantity;
+use crate::measure::{Dimension, Measure, Style, equal};
+use crate::model::Property;
 use crate::syntax::ClauseTree;
 
 /// Changes the rules that a set has taken in.
@@ -34,6 +38,7 @@ impl Amender<'_, '_> {
             }
             return;
         };
+        #[allow(clippy::disallowed_methods)] // It was found there.
         let rule = self.set.rules.remove(at);
         let (set, source) = (self.set.title.clone(), self.report.source.clone());
         self.set.withdrawn.push(Withdrawn { rule, set, source, span: block.name_span, because });
@@ -43,12 +48,14 @@ impl Amender<'_, '_> {
     pub fn amend(&mut self, block: &Block<'_>) {
         let parts = parts(block.body, Holder::Amendment, &self.set.title, self.report);
         let Some(at) = self.position(block) else { return };
-        let Some(old) = self.set.rules.get(at).map(|rule| Rule::clone(rule)) else { return };
+        let Some(old) = self.set.rules.get(at).map(Arc::clone) else { return };
         let source = self.report.source;
         if let Some(first) = old.amendments.last().filter(|last| last.source == *source).map(|last| last.span) {
             let rule = block.name.clone();
             return self.report.push(block.name_span, AmendmentProblem::AmendedTwice { rule, first });
         }
+        work::done(old.limits.len() + old.fragments.len());
+        let old = Rule::clone(&old);
         let before = self.report.found.len();
         if parts.is_empty() && !parts.damaged {
             let rule = block.name.clone();
@@ -76,7 +83,11 @@ impl Amender<'_, '_> {
             return;
         }
         let (set, source, span) = (self.set.title.clone(), source.clone(), block.name_span);
-        rule.amendments.push(Amendment { set, source, span, changes, inherited: old.fragments.len() });
+        let departs = changes.iter().any(|change| !matches!(change.part, Part::Because | Part::Sure));
+        let stated = parts.cites.is_some() || parts.because.is_some();
+        let grounds = if departs && !stated { Sourced::No } else { Sourced::Yes };
+        let inherited = old.fragments.len();
+        rule.amendments.push(Amendment { set, source, span, changes, inherited, grounds });
         if let Some(place) = self.set.rules.get_mut(at) {
             *place = Arc::new(rule);
         }
@@ -94,8 +105,13 @@ impl Amender<'_, '_> {
                 self.report.push(limit.span, other_sort(limit, old));
                 continue;
             }
-            if equal(old.measure.value, limit.measure.value, limit.measure.dimension) {
-                let (name, is, set) = (limit.name.clone(), old.measure, old.set.clone());
+            let same = |a: Measure, b: Measure| equal(a.value, b.value, b.dimension);
+            let same_metric = match (old.metric, limit.metric) {
+                (Some(old), Some(new)) => same(old, new),
+                (old, new) => old.is_none() && new.is_none(),
+            };
+            if same(old.measure, limit.measure) && same_metric {
+                let (name, is, set) = (limit.name.clone(), old.figures(), old.set.clone());
                 self.report.push(limit.span, AmendmentProblem::SameLimit { limit: name, is, set });
                 continue;
             }
@@ -105,8 +121,8 @@ impl Amender<'_, '_> {
             amended.changes.push(Change {
                 part: Part::Limit(limit.name.clone()),
                 span: limit.span,
-                now: print(limit.measure),
-                before: print(old.measure),
+                now: limit.figures(),
+                before: old.figures(),
                 set_by: old.set.clone(),
             });
             let replaced = Some(Box::new(old.clone()));
@@ -131,7 +147,7 @@ impl Amender<'_, '_> {
         amended.changes.extend(read.into_iter().map(|(limit, _)| Change {
             part: Part::Limit(limit.name.clone()),
             span: limit.span,
-            now: print(limit.measure),
+            now: limit.figures(),
             before: String::new(),
             set_by: String::new(),
         }));
@@ -193,7 +209,7 @@ impl Amender<'_, '_> {
         Some(used)
     }
 
-    fn narrow(&mut self, amended: &mut Amended, condition: Option<super::Node>, span: Span) {
+    fn narrow(&mut self, amended: &mut Amended, condition: Option<Node>, span: Span) {
         let narrows = condition.is_some().then(|| (self.report.source.clone(), span));
         let words = |narrows: &Option<(Source, Span)>| {
             narrows.as_ref().map_or_else(|| "always".to_owned(), |(source, span)| one_line(source.slice(*span)))
@@ -202,9 +218,56 @@ impl Amender<'_, '_> {
         if now == before {
             return self.report.push(span, AmendmentProblem::SameCondition);
         }
+        self.dropped(amended, condition.as_ref(), span);
         amended.change(Part::Condition, span, now, before);
         amended.rule.condition = condition;
         amended.rule.narrows = narrows;
+    }
+
+    /// Reports the parts of the rule's own condition that a new one does not hold.
+    fn dropped(&mut self, amended: &Amended, condition: Option<&Node>, span: Span) {
+        let rule = &amended.rule;
+        let Some(before) = &rule.condition else { return };
+        let kept: Vec<String> =
+            condition.map(parts_of).unwrap_or_default().into_iter().map(|part| words(part, rule)).collect();
+        let gone = parts_of(before).into_iter().map(|part| words(part, rule)).filter(|part| !kept.contains(part));
+        let dropped: Vec<String> = gone.collect();
+        // That it applies always is said in so many words.
+        if !dropped.is_empty() && condition.is_some() {
+            let set = amended.old.set_by(&Part::Condition).to_owned();
+            self.report.push(span, AmendmentProblem::Drops { dropped, set });
+        }
+    }
+
+    /// Reports the rules that keep a figure of which an amendment of this text changes one: the same figure, of the
+    /// same quantity.
+    pub fn same_figures(&mut self) {
+        let here = |limit: &Limit| limit.source == *self.report.source;
+        let mut found = Vec::new();
+        for rule in &self.set.rules {
+            let new = rule.limits.iter().enumerate().filter(|(_, limit)| here(limit));
+            for (at, limit) in new {
+                let Some(before) = &limit.replaced else { continue };
+                let of = compared_with(rule, at);
+                let keeps = |other: &&Arc<Rule>| {
+                    let mut limits = other.limits.iter().enumerate();
+                    other.name != rule.name
+                        && limits.any(|(at, kept)| {
+                            let same = kept.measure.dimension == before.measure.dimension
+                                && equal(kept.measure.value, before.measure.value, kept.measure.dimension);
+                            same && compared_with(other, at).iter().any(|quantity| of.contains(quantity))
+                        })
+                };
+                let rules: Vec<String> = self.set.rules.iter().filter(keeps).map(|other| other.name.clone()).collect();
+                if !rules.is_empty() {
+                    let problem = AmendmentProblem::SameFigure { figure: before.figures(), rules };
+                    found.push((limit.span, problem));
+                }
+            }
+        }
+        for (span, problem) in found {
+            self.report.push(span, problem);
+        }
     }
 
     fn texts(&mut self, amended: &mut Amended, parts: &Parts) {
@@ -240,6 +303,7 @@ impl Amender<'_, '_> {
         if name.is_empty() || self.base_is_lost {
             return None;
         }
+        work::done(self.set.rules.len());
         let found = self.set.rules.iter().position(|rule| rule.name == *name);
         if found.is_none() && !self.set.unread.contains(name) {
             let problem = self.no_such_rule(name.clone(), block.kind);
@@ -262,7 +326,9 @@ impl Amender<'_, '_> {
         if let Some((_, written)) = self.own.iter().find(|(own, _)| *own == rule) {
             return AmendmentProblem::OwnRule { rule, block, written: *written };
         }
-        let near = nearest(&rule, self.set.rules.iter().map(|rule| rule.name.as_str())).map(str::to_owned);
+        let sought = self.report.found.len() < limits::NEAR_NAMES;
+        let names = self.set.rules.iter().filter(|_| sought).map(|rule| rule.name.as_str());
+        let near = nearest(&rule, names).map(str::to_owned);
         AmendmentProblem::NoSuchRule { rule, block, below: below.title.clone(), near }
     }
 }
@@ -322,4 +388,29 @@ fn another_unit(new: &Limit, old: &Limit) -> Option<Measure> {
     let same = new.measure.style.is_metric() == old.measure.style.is_metric();
     let far = new.measure.dimension == Dimension::LENGTH && !same && !(0.5..=2.0).contains(&ratio);
     far.then_some(Measure { style: old.measure.style, ..new.measure })
+}
+
+/// The parts that must all hold for a condition to.
+fn parts_of(node: &Node) -> Vec<&Node> {
+    match node {
+        Node::All(terms) => terms.iter().flat_map(parts_of).collect(),
+        other => vec![other],
+    }
+}
+
+/// The names of what a limit of a rule is compared with.
+fn compared_with(rule: &Rule, limit: usize) -> Vec<&'static str> {
+    let mut names = Vec::new();
+    for node in rule.condition.iter().chain([&rule.requirement]) {
+        node.pairs(&mut |a, b| {
+            let other = if *a == Node::Limit(limit) { b } else { a };
+            if (*a == Node::Limit(limit) || *b == Node::Limit(limit))
+                && let Node::Read(What::Quantity(Quantity { name, .. }) | What::Property(Property { name, .. }), _) =
+                    other
+            {
+                names.push(*name);
+            }
+        });
+    }
+    names
 }

@@ -7,7 +7,7 @@ use crate::base::{Reporter, Span};
 use crate::syntax::{Item, Term, TermKind};
 
 /// The properties of a heading.
-pub(super) const HEADING: [&str; 4] = ["basis", "edition", "caution", "amends"];
+pub(super) const HEADING: [&str; 5] = ["basis", "edition", "caution", "for", "amends"];
 
 /// A block of the file other than a chapter, whose blocks stand for themselves.
 pub(super) struct Block<'t> {
@@ -26,6 +26,16 @@ pub(super) fn blocks<'t>(items: &'t [Item], report: &mut Reporter<'_, Problem>) 
     let mut blocks = Vec::new();
     collect(items, "", &mut blocks, report);
     blocks
+}
+
+/// Whether a file is a ruleset at all: some block of it opens as one of a set's does, give or take a slip of the pen. Of
+/// any other file, which may be anything, no word is told.
+pub(super) fn is_ruleset(items: &[Item]) -> bool {
+    items.iter().any(|item| {
+        let Item::Block { head, .. } = item else { return false };
+        let word = head.first().and_then(Term::word).unwrap_or("").to_lowercase();
+        BlockKind::of(&word).is_some() || nearest(&word, BlockKind::ALL.map(BlockKind::word)).is_some()
+    })
 }
 
 /// Reports an item that stands where only blocks, or the properties of a heading, do.

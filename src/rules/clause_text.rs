@@ -2,26 +2,28 @@
 
 use super::node::{Collected, Node, Place, What};
 use super::rule::Rule;
+use crate::base::Span;
 #[cfg(feature = "cli")]
 use crate::measure::Dimension;
 use crate::measure::{Measure, print};
-use crate::syntax::Aggregate;
+use crate::syntax::{Aggregate, Relation};
 
 /// What is written in place of a name or a figure; nothing keeps it as it is.
 type Leaf<'a> = dyn Fn(&Node) -> Option<String> + 'a;
 
 /// A node of a rule in the words of the rule language.
 pub fn words(node: &Node, rule: &Rule) -> String {
-    Writer { rule, leaf: &|_| None, figure: &print }.node(node, LOOSEST)
+    Writer { rule, leaf: &|_| None, figure: &print, order: Order::AsWritten }.node(node, LOOSEST)
 }
 
 /// A node with something written in place of its names and figures.
 #[cfg(feature = "cli")]
 pub(super) fn put_in(node: &Node, rule: &Rule, leaf: &Leaf<'_>) -> String {
-    Writer { rule, leaf, figure: &print }.node(node, LOOSEST)
+    Writer { rule, leaf, figure: &print, order: Order::AsWritten }.node(node, LOOSEST)
 }
 
-/// A node in words that are the same for two rules exactly if they ask the same: however a figure is written.
+/// A node in words that are the same for two rules if they ask the same: however a figure is written, and in whatever
+/// order terms stand that can change places.
 #[cfg(feature = "cli")]
 pub(super) fn exact(node: &Node, rule: &Rule) -> String {
     let figure = |measure: Measure| {
@@ -29,7 +31,7 @@ pub(super) fn exact(node: &Node, rule: &Rule) -> String {
         let Dimension { length, force, angle } = measure.dimension;
         format!("{:.9e}[{length},{force},{angle}]", measure.value)
     };
-    Writer { rule, leaf: &|_| None, figure: &figure }.node(node, LOOSEST)
+    Writer { rule, leaf: &|_| None, figure: &figure, order: Order::Sorted }.node(node, LOOSEST)
 }
 
 const LOOSEST: u8 = 0;
@@ -41,10 +43,21 @@ const SUM: u8 = 5;
 const PRODUCT: u8 = 6;
 const FACTOR: u8 = 7;
 
+/// In which order terms are written that can change places.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Order {
+    /// As the rule has them.
+    AsWritten,
+    /// By their text, so that the order in the rule does not matter.
+    #[cfg_attr(not(feature = "cli"), allow(dead_code))]
+    Sorted,
+}
+
 struct Writer<'a> {
     rule: &'a Rule,
     leaf: &'a Leaf<'a>,
     figure: &'a dyn Fn(Measure) -> String,
+    order: Order,
 }
 
 impl Writer<'_> {
@@ -62,20 +75,18 @@ impl Writer<'_> {
             Node::Any(terms) => (ANY, self.joined(terms, " or ", ALL)),
             Node::All(terms) => (ALL, self.joined(terms, " and ", NOT)),
             Node::Not(inner) => (NOT, format!("not {}", self.node(inner, COMPARED))),
-            Node::Chain(terms, relations) => {
-                let mut text = String::new();
-                for (at, (term, _)) in terms.iter().enumerate() {
-                    if let Some(relation) = at.checked_sub(1).and_then(|at| relations.get(at)) {
-                        text += &format!(" {} ", relation.sign());
-                    }
-                    text += &self.node(term, SUM);
-                }
-                (COMPARED, text)
-            }
+            Node::Chain(terms, relations) => (COMPARED, self.chain(terms, relations)),
             Node::Is(subject, not, words, _) => {
                 let not = if *not { "not " } else { "" };
                 let one_of = if words.len() > 1 { "one of " } else { "" };
+                let words = self.ordered(words.clone());
                 (COMPARED, format!("{} is {not}{one_of}{}", self.node(subject, SUM), words.join(", ")))
+            }
+            Node::Sum(a, false, b) if self.order == Order::Sorted => {
+                (SUM, self.ordered(vec![self.node(a, PRODUCT), self.node(b, PRODUCT)]).join(" + "))
+            }
+            Node::Product(a, false, b) if self.order == Order::Sorted => {
+                (PRODUCT, self.ordered(vec![self.node(a, FACTOR), self.node(b, FACTOR)]).join(" * "))
             }
             Node::Sum(a, minus, b) => {
                 let sign = if *minus { '-' } else { '+' };
@@ -100,7 +111,8 @@ impl Writer<'_> {
             // Its second part runs on as far as it can, so it stands alone or in parentheses.
             Node::Pick(greater, a, b) => {
                 let word = if *greater { "greater" } else { "lesser" };
-                (COMPARED, format!("{word} of {} and {}", self.node(a, SUM), self.node(b, SUM)))
+                let of = self.ordered(vec![self.node(a, SUM), self.node(b, SUM)]).join(" and ");
+                (COMPARED, format!("{word} of {of}"))
             }
             Node::Figure(measure) => (FACTOR, (self.figure)(*measure)),
             Node::Limit(at) => (FACTOR, self.limit(*at)),
@@ -112,7 +124,35 @@ impl Writer<'_> {
     }
 
     fn joined(&self, terms: &[Node], word: &str, within: u8) -> String {
-        terms.iter().map(|term| self.node(term, within)).collect::<Vec<_>>().join(word)
+        self.ordered(terms.iter().map(|term| self.node(term, within)).collect()).join(word)
+    }
+
+    /// Texts that can change places.
+    fn ordered(&self, mut texts: Vec<String>) -> Vec<String> {
+        if self.order == Order::Sorted {
+            texts.sort();
+        }
+        texts
+    }
+
+    /// A chained comparison; from the other side where its order does not matter and that comes first.
+    fn chain(&self, terms: &[(Node, Span)], relations: &[Relation]) -> String {
+        let texts: Vec<String> = terms.iter().map(|(term, _)| self.node(term, SUM)).collect();
+        let turned = self.order == Order::Sorted && texts.first() > texts.last();
+        let joined = |texts: Vec<&String>, signs: Vec<&str>| {
+            let mut text = String::new();
+            for (at, term) in texts.into_iter().enumerate() {
+                if let Some(sign) = at.checked_sub(1).and_then(|at| signs.get(at)) {
+                    text += &format!(" {sign} ");
+                }
+                text += term;
+            }
+            text
+        };
+        if turned {
+            return joined(texts.iter().rev().collect(), relations.iter().rev().map(|r| r.turned().sign()).collect());
+        }
+        joined(texts.iter().collect(), relations.iter().map(|relation| relation.sign()).collect())
     }
 
     fn collected(&self, collected: &Collected) -> String {
@@ -187,10 +227,18 @@ mod tests {
             ("rise  <=   7-1/2\"", "rise ≤ 190.5 mm"),
             ("((rise)) < 12\"", "rise < 1'"),
             ("number of (handrails) > 0", "number of handrails > 0"),
+            ("rise <= most", "most >= rise"),
+            ("3\" <= rise <= most", "most >= rise >= 3\""),
+            ("rise + run <= most", "run + rise <= most"),
+            ("(rise < 3\" or run > 3\")", "(run > 3\" or rise < 3\")"),
+            ("use of stair is one of shared, public", "use of stair is one of public, shared"),
+            ("(lesser of rise and run) < most", "(lesser of run and rise) < most"),
         ] {
             assert_eq!(written(a).1, written(b).1);
         }
         assert_ne!(written("rise <= 7.0001\"").1, written("rise <= 7.0002\"").1);
         assert_ne!(written("rise < 7\"").1, written("rise <= 7\"").1);
+        assert_ne!(written("rise - run < 7\"").1, written("run - rise < 7\"").1);
+        assert_ne!(written("rise < run").1, written("run < rise").1);
     }
 }

@@ -2,8 +2,9 @@
 
 use super::clause_text::{exact, words};
 use super::node::{Collected, Node, Place, What};
-use super::rule::{Rule, RuleSet};
-use crate::measure::{Measure, equal, print};
+use super::rule::{Limit, Printed, Rule, RuleSet};
+use crate::base::names::nearest;
+use crate::measure::{Measure, equal};
 use crate::syntax::Relation;
 
 /// What sets two sets apart.
@@ -17,6 +18,13 @@ pub struct Comparison<'a> {
     pub differing: Vec<Differing<'a>>,
     /// How many are alike.
     pub alike: usize,
+}
+
+impl Comparison<'_> {
+    /// Whether nothing sets the two apart.
+    pub fn agree(&self) -> bool {
+        self.only_first.is_empty() && self.only_second.is_empty() && self.differing.is_empty()
+    }
 }
 
 /// A rule that both have, and not alike.
@@ -44,6 +52,8 @@ pub struct Difference {
 /// A point in which rules may differ.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Point {
+    /// The name.
+    Name,
     /// `shall` or `should`.
     Verb,
     /// The kind held.
@@ -71,19 +81,66 @@ pub enum Way {
     Open,
 }
 
-/// Compares two sets.
+/// Compares two sets. Rules of one name belong together; of the others, those that ask the same, that cite the same
+/// clause for the same kind of thing, or whose names are near.
 pub fn compare<'a>(first: &'a RuleSet, second: &'a RuleSet) -> Comparison<'a> {
-    let find = |set: &'a RuleSet, name: &str| set.rules.iter().find(|rule| rule.name == name);
+    let pairs = pairs(first, second);
     let mut found = Comparison::default();
     for rule in &first.rules {
-        match find(second, &rule.name).map(|other| differences(rule, other)) {
+        match pairs.iter().find(|(a, _)| std::ptr::eq(*a, &**rule)).map(|(_, other)| *other) {
             None => found.only_first.push(rule),
-            Some(differences) if differences.is_empty() => found.alike += 1,
-            Some(differences) => found.differing.push(Differing { first: rule, differences }),
+            Some(other) => match differences(rule, other) {
+                differences if differences.is_empty() => found.alike += 1,
+                differences => found.differing.push(Differing { first: rule, differences }),
+            },
         }
     }
-    found.only_second =
-        second.rules.iter().filter(|rule| find(first, &rule.name).is_none()).map(|rule| &**rule).collect();
+    let paired = |rule: &&Rule| pairs.iter().any(|(_, other)| std::ptr::eq(*other, *rule));
+    found.only_second = second.rules.iter().map(|rule| &**rule).filter(|rule| !paired(rule)).collect();
+    found
+}
+
+/// Whether two rules belong together.
+type Belongs<'a> = dyn Fn(&Rule, &Rule) -> bool + 'a;
+
+/// The rules of two sets that belong together.
+pub fn pairs<'a>(first: &'a RuleSet, second: &'a RuleSet) -> Vec<(&'a Rule, &'a Rule)> {
+    let rules = |set: &'a RuleSet| set.rules.iter().map(|rule| &**rule);
+    let named = |rule: &'a Rule| Some((rule, rules(second).find(|other| other.name == rule.name)?));
+    let mut found: Vec<(&Rule, &Rule)> = rules(first).filter_map(named).collect();
+    let near = |a: &Rule, b: &Rule| nearest(&a.name, [b.name.as_str()]).is_some();
+    let asks_alike = |a: &Rule, b: &Rule| {
+        a.shall == b.shall
+            && a.limits.len() == b.limits.len()
+            && a.limits.iter().zip(&b.limits).all(|(a, b)| a.name == b.name && same(a.measure, b.measure))
+            && exact(&a.requirement, a) == exact(&b.requirement, b)
+            && a.condition.as_ref().map(|node| exact(node, a)) == b.condition.as_ref().map(|node| exact(node, b))
+    };
+    let one_clause = |a: &Rule, b: &Rule| {
+        !a.cites.is_empty() && a.cites == b.cites && a.cites.chars().any(|sign| sign.is_ascii_digit())
+    };
+    let ways: [&Belongs<'_>; 3] = [&asks_alike, &one_clause, &near];
+    for belongs in ways {
+        let free_first = |rule: &&Rule, found: &[(&Rule, &Rule)]| !found.iter().any(|(a, _)| std::ptr::eq(*a, *rule));
+        let free_second = |rule: &&Rule, found: &[(&Rule, &Rule)]| !found.iter().any(|(_, b)| std::ptr::eq(*b, *rule));
+        for rule in rules(first) {
+            if !free_first(&rule, &found) {
+                continue;
+            }
+            let alike = |other: &&Rule| rule.kind == other.kind && belongs(rule, other);
+            let others: Vec<&Rule> = rules(second).filter(|other| free_second(other, &found)).filter(alike).collect();
+            let back = |other: &Rule| {
+                let candidates = rules(first).filter(|rule| free_first(rule, &found));
+                candidates.filter(|rule| rule.kind == other.kind && belongs(rule, other)).count()
+            };
+            // Two that could both be meant are neither.
+            if let [other] = others.as_slice()
+                && back(other) == 1
+            {
+                found.push((rule, other));
+            }
+        }
+    }
     found
 }
 
@@ -92,6 +149,9 @@ fn differences(a: &Rule, b: &Rule) -> Vec<Difference> {
     let mut tell = |point: Point, first: Option<String>, second: Option<String>, way: Way| {
         found.push(Difference { point, first, second, way });
     };
+    if a.name != b.name {
+        tell(Point::Name, Some(a.name.clone()), Some(b.name.clone()), Way::Open);
+    }
     if a.shall != b.shall {
         let verb = |rule: &Rule| Some(if rule.shall { "shall" } else { "should" }.to_owned());
         tell(Point::Verb, verb(a), verb(b), if b.shall { Way::Tighter } else { Way::Looser });
@@ -102,10 +162,10 @@ fn differences(a: &Rule, b: &Rule) -> Vec<Difference> {
     let meant = |rule: &Rule| rule.condition.as_ref().map(|node| exact(node, rule));
     if meant(a) != meant(b) {
         let said = |rule: &Rule| rule.condition.as_ref().map(|node| words(node, rule));
-        let way = match (&a.condition, &b.condition) {
-            (None, Some(_)) => Way::Looser,
-            (Some(_), None) => Way::Tighter,
-            _ => Way::Open,
+        let way = match narrowed((a.condition.as_ref(), a), (b.condition.as_ref(), b)) {
+            Some(Narrowed::Less) => Way::Looser,
+            Some(Narrowed::More) => Way::Tighter,
+            None => Way::Open,
         };
         tell(Point::Condition, said(a), said(b), way);
     }
@@ -115,19 +175,19 @@ fn differences(a: &Rule, b: &Rule) -> Vec<Difference> {
     // Only within one clause does a limit say by itself what passes.
     let one_clause = a.kind == b.kind && meant(a) == meant(b) && exact(&a.requirement, a) == exact(&b.requirement, b);
     for (at, limit) in a.limits.iter().enumerate() {
-        let other = b.limits.iter().find(|other| other.name == limit.name).map(|other| other.measure);
-        match other {
-            Some(other) if same(limit.measure, other) => {}
-            Some(other) => {
-                let raised = other.value > limit.measure.value;
-                let way = if one_clause { way(a, at, raised) } else { Way::Open };
-                tell(Point::Limit(limit.name.clone()), Some(print(limit.measure)), Some(print(other)), way);
+        let other = b.limits.iter().find(|other| other.name == limit.name);
+        let point = || Point::Limit(limit.name.clone());
+        match other.map(|other| (other, raised(limit, other))) {
+            Some((_, None)) => {}
+            Some((other, Some(raised))) => {
+                let way = raised.filter(|_| one_clause).map_or(Way::Open, |raised| way(a, at, raised));
+                tell(point(), Some(limit.figures()), Some(other.figures()), way);
             }
-            None => tell(Point::Limit(limit.name.clone()), Some(print(limit.measure)), None, Way::Open),
+            None => tell(point(), Some(limit.figures()), None, Way::Open),
         }
     }
     for limit in b.limits.iter().filter(|limit| a.limits.iter().all(|other| other.name != limit.name)) {
-        tell(Point::Limit(limit.name.clone()), None, Some(print(limit.measure)), Way::Open);
+        tell(Point::Limit(limit.name.clone()), None, Some(limit.figures()), Way::Open);
     }
     let stated = |text: &str| (!text.is_empty()).then(|| text.to_owned());
     if a.cites != b.cites {
@@ -139,8 +199,67 @@ fn differences(a: &Rule, b: &Rule) -> Vec<Difference> {
     found
 }
 
+/// To how many things the second of two conditions lets a rule apply.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Narrowed {
+    /// To fewer than the first.
+    Less,
+    /// To more.
+    More,
+}
+
+/// Whether one condition plainly holds wherever another does: it asks for a part of what that asks for, or leaves more
+/// to choose from.
+fn narrowed((a, of): (Option<&Node>, &Rule), (b, by): (Option<&Node>, &Rule)) -> Option<Narrowed> {
+    let among = |some: &[String], all: &[String]| some.iter().all(|part| all.contains(part));
+    let (all_a, all_b) = (parts(a, of, Join::All), parts(b, by, Join::All));
+    if among(&all_a, &all_b) {
+        return Some(Narrowed::Less);
+    }
+    if among(&all_b, &all_a) {
+        return Some(Narrowed::More);
+    }
+    let (any_a, any_b) = (parts(a, of, Join::Any), parts(b, by, Join::Any));
+    match (among(&any_a, &any_b), among(&any_b, &any_a)) {
+        (true, false) => Some(Narrowed::More),
+        (false, true) => Some(Narrowed::Less),
+        _ => None,
+    }
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Join {
+    All,
+    Any,
+}
+
+/// The parts of a condition, in words that tell whether two are the same.
+fn parts(node: Option<&Node>, rule: &Rule, join: Join) -> Vec<String> {
+    match (node, join) {
+        (None, _) => Vec::new(),
+        (Some(Node::All(terms)), Join::All) | (Some(Node::Any(terms)), Join::Any) => {
+            terms.iter().flat_map(|term| parts(Some(term), rule, join)).collect()
+        }
+        (Some(node), _) => vec![exact(node, rule)],
+    }
+}
+
 fn same(a: Measure, b: Measure) -> bool {
     a.dimension == b.dimension && equal(a.value, b.value, a.dimension)
+}
+
+/// Whether a limit is raised, which is not plain where of its two figures one is raised and one lowered; nothing
+/// where it is the same.
+fn raised(limit: &Limit, other: &Limit) -> Option<Option<bool>> {
+    let moved = |printed: Printed| {
+        let (from, to) = (limit.figure(printed), other.figure(printed));
+        (!same(from, to)).then_some(to.value > from.value)
+    };
+    match (moved(Printed::First), moved(Printed::Metric)) {
+        (None, None) => None,
+        (Some(a), Some(b)) if a != b => Some(None),
+        (first, metric) => Some(first.or(metric)),
+    }
 }
 
 /// What a limit that is raised, or lowered, does to what a rule lets pass.
@@ -306,10 +425,48 @@ mod tests {
     fn one_limit_more_than_the_other_in_another_unit_is_told_and_the_same_is_not() {
         let clause = "each riser shall have height <= most";
         assert_eq!(compare(&set(clause, "7-1/2\""), &set(clause, "190.5 mm")).alike, 1);
-        let other = set("each riser shall have most >= height", "7-1/2\"");
         let first = set(clause, "7-1/2\"");
+        let turned = set("each riser shall have most >= height", "7-1/2\"");
+        assert_eq!(compare(&first, &turned).alike, 1);
+        let other = set("each riser shall have height < most", "7-1/2\"");
         let points: Vec<Point> =
             compare(&first, &other).differing[0].differences.iter().map(|found| found.point.clone()).collect();
         assert_eq!(points, [Point::Requirement]);
+    }
+
+    fn named(name: &str, clause: &str, source: &str) -> RuleSet {
+        let mut set = set(clause, "7\"");
+        let rule = Rule { name: name.to_owned(), cites: source.to_owned(), ..Rule::clone(&set.rules[0]) };
+        set.rules = vec![std::sync::Arc::new(rule)];
+        set
+    }
+
+    #[test]
+    fn a_renamed_rule_is_found_by_what_it_asks_its_clause_or_its_name() {
+        let clause = "each riser shall have height <= most";
+        let low = named("riser height", clause, "county 3");
+        for (other, renamed) in [
+            (named("low risers", clause, "x"), true),
+            (named("low risers", "each riser shall have height < most", "county 3"), true),
+            (named("riser heigth", "each riser shall have height < most", "x"), true),
+            (named("low risers", "each riser shall have height < most", "x"), false),
+            (named("low risers", "each flight shall have rise <= most", "county 3"), false),
+        ] {
+            let found = compare(&low, &other);
+            assert_eq!(found.only_first.is_empty() && found.only_second.is_empty(), renamed, "{}", other.rules[0].name);
+            let points = found.differing.first().map(|rule| rule.differences[0].point.clone());
+            assert_eq!(points, renamed.then_some(Point::Name));
+        }
+    }
+
+    #[test]
+    fn a_condition_that_lets_a_rule_apply_to_less_is_told_as_looser() {
+        let of = |narrows: &str| set(&format!("each riser where {narrows} shall have height <= most"), "7\"");
+        let way = |a: &str, b: &str| compare(&of(a), &of(b)).differing[0].differences[0].way;
+        let (few, more) = ("height > 3\"", "height > 3\" and width of flight > 36\"");
+        assert_eq!((way(few, more), way(more, few)), (Way::Looser, Way::Tighter));
+        let choice = "height > 3\" or width of flight > 36\"";
+        assert_eq!((way(few, choice), way(choice, few)), (Way::Tighter, Way::Looser));
+        assert_eq!(way("height > 3\"", "height > 4\""), Way::Open);
     }
 }

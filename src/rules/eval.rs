@@ -3,9 +3,9 @@
 use std::borrow::Cow;
 
 use super::node::{Collected, Node, Place, What};
-use super::rule::Rule;
+use super::rule::{Printed, Rule};
 use crate::base::Span;
-use crate::derive::{Datum, Drawing, Evaluation, Missing, Read, Reads, Reason};
+use crate::derive::{Datum, Drawing, Evaluation, Missing, NoNumber, Read, Reads, Reason, Units};
 use crate::measure::{self, Dimension, Measure};
 use crate::model::{Id, Kind, ListItem};
 use crate::syntax::{Aggregate, Relation};
@@ -43,8 +43,8 @@ pub struct Outcome {
     /// The element.
     pub element: Id,
     /// What it comes to.
-    // The faces read it; a check by itself needs the decision only.
-    #[cfg_attr(not(feature = "cli"), allow(dead_code))]
+    // Tests read it; a check by itself needs the decision only.
+    #[cfg_attr(not(feature = "internals"), allow(dead_code))]
     pub verdict: Verdict,
     /// What decided, where the rule fails.
     pub decision: Option<Box<Decision>>,
@@ -68,6 +68,8 @@ pub struct Decision {
     pub counted: bool,
     /// A kind of thing that is lacking, where that is the trouble.
     pub lacking: Option<&'static Kind>,
+    /// Which figure of its limit the value was held to, where a limit has two.
+    pub printed: Option<Printed>,
 }
 
 /// What was compared.
@@ -105,7 +107,7 @@ pub fn evaluate(rule: &Rule, evaluation: &Evaluation<'_>) -> Vec<Outcome> {
 
 /// The same for one element.
 pub fn outcome(rule: &Rule, evaluation: &Evaluation<'_>, element: Id) -> Outcome {
-    let (verdict, decision) = Evaluator { rule, evaluation, tells: Tells::Decision }.outcome(element);
+    let (verdict, decision) = Evaluator::new(rule, evaluation, Tells::Decision).outcome(element);
     Outcome { element, verdict, decision }
 }
 
@@ -117,7 +119,7 @@ pub fn verdicts<'a>(rule: &'a Rule, evaluation: &'a Evaluation<'_>) -> impl Iter
 
 /// What a rule comes to for one element, and no more.
 pub fn verdict(rule: &Rule, evaluation: &Evaluation<'_>, element: Id) -> Verdict {
-    Evaluator { rule, evaluation, tells: Tells::Verdict }.outcome(element).0
+    Evaluator::new(rule, evaluation, Tells::Verdict).outcome(element).0
 }
 
 /// Whether a rule fails for any element.
@@ -141,13 +143,32 @@ pub(super) enum Tells {
     Decision,
 }
 
+#[derive(Clone, Copy)]
 pub(super) struct Evaluator<'a, 'd> {
     pub rule: &'a Rule,
     pub evaluation: &'a Evaluation<'d>,
-    pub tells: Tells,
+    tells: Tells,
+    /// The figure by which limits are read.
+    printed: Printed,
 }
 
-impl Evaluator<'_, '_> {
+/// Both sides of a comparison: the one that the design gives, and its limit.
+pub(super) struct Sides<'n> {
+    pub value: &'n Node,
+    pub relation: Relation,
+    pub value_is: Result<Datum, Missing>,
+    pub limit_is: Result<Datum, Missing>,
+    pub reads: Reads,
+    /// How many of the reads are of the value's side.
+    pub given: usize,
+    /// Which figure of its limits counts, where one has two.
+    pub printed: Option<Printed>,
+}
+
+impl<'a, 'd> Evaluator<'a, 'd> {
+    pub fn new(rule: &'a Rule, evaluation: &'a Evaluation<'d>, tells: Tells) -> Self {
+        Self { rule, evaluation, tells, printed: Printed::First }
+    }
     pub fn outcome(&self, element: Id) -> (Verdict, Option<Box<Decision>>) {
         if let Some(condition) = &self.rule.condition {
             match self.narrows().truth(condition, element) {
@@ -183,6 +204,7 @@ impl Evaluator<'_, '_> {
                 item: None,
                 counted: false,
                 lacking: None,
+                printed: None,
             })
         })
     }
@@ -239,18 +261,55 @@ impl Evaluator<'_, '_> {
         }
     }
 
+    /// Both sides of one comparison. Where a limit has two figures, the metric one counts for a value of which all
+    /// that is written in units is written in metric ones.
+    pub fn sides<'n>(&self, left: &'n Node, relation: Relation, right: &'n Node, element: Id) -> Sides<'n> {
+        // The side that the design gives is the value; the other is its limit.
+        let turned = (left.is_constant() && !right.is_constant()) || (right.is_plain() && !left.is_plain());
+        let (value, limit, relation) = if turned { (right, left, relation.turned()) } else { (left, right, relation) };
+        let first = Self { printed: Printed::First, ..*self };
+        if !self.has_two_figures(left) && !self.has_two_figures(right) {
+            let (value_is, reads) = self.evaluation.part(|| first.value(value, element));
+            let (limit_is, limit_reads) = self.evaluation.part(|| first.value(limit, element));
+            let given = reads.reads.len();
+            return Sides { value, relation, value_is, limit_is, reads: reads.then(limit_reads), given, printed: None };
+        }
+        let by = |evaluator: Self| {
+            let (value_is, reads) = self.evaluation.trace(|| evaluator.value(value, element));
+            let (limit_is, limit_reads) = self.evaluation.trace(|| evaluator.value(limit, element));
+            let given = reads.reads.len();
+            let printed = Some(evaluator.printed);
+            Sides { value, relation, value_is, limit_is, reads: reads.then(limit_reads), given, printed }
+        };
+        let sides = by(first);
+        match sides.reads.behind.units {
+            Units::Metric => by(Self { printed: Printed::Metric, ..*self }),
+            Units::None | Units::Customary | Units::Mixed => sides,
+        }
+    }
+
+    /// Whether a value reads a limit that has a metric figure beside its first. A condition inside it is looked at
+    /// where it is evaluated.
+    fn has_two_figures(&self, node: &Node) -> bool {
+        let two = |at: usize| self.rule.limits.get(at).is_some_and(|limit| limit.metric.is_some());
+        match node {
+            Node::Limit(at)
+            | Node::Read(What::At(_, Place::Limit(at)), _)
+            | Node::Over(_, What::At(_, Place::Limit(at)), _) => two(*at),
+            Node::Sum(a, _, b) | Node::Product(a, _, b) | Node::Pick(_, a, b) => {
+                self.has_two_figures(a) || self.has_two_figures(b)
+            }
+            Node::Negative(inner) => self.has_two_figures(inner),
+            _ => false,
+        }
+    }
+
     fn chain(&self, terms: &[(Node, Span)], relations: &[Relation], element: Id) -> Truth {
         let mut unknown = None;
         for (pair, relation) in terms.windows(2).zip(relations) {
             let [(left, _), (right, _)] = pair else { continue };
-            // The side that the design gives is the value; the other is its limit.
-            let turned = (left.is_constant() && !right.is_constant()) || (right.is_plain() && !left.is_plain());
-            let (value, limit, relation) =
-                if turned { (right, left, relation.turned()) } else { (left, right, *relation) };
-            let (value_is, reads) = self.evaluation.part(|| self.value(value, element));
-            let (limit_is, limit_reads) = self.evaluation.part(|| self.value(limit, element));
-            let given = reads.reads.len();
-            let reads = reads.then(limit_reads);
+            let Sides { value, relation, value_is, limit_is, reads, given, printed } =
+                self.sides(left, *relation, right, element);
             let decided = match (value_is, limit_is) {
                 (Ok(value_is), Ok(limit_is)) => worst(&value_is, relation, &limit_is),
                 (Err(missing), _) | (_, Err(missing)) => {
@@ -264,7 +323,7 @@ impl Evaluator<'_, '_> {
             };
             let decision = self.decision(value, || Compared::Numbers(value_is, relation, limit_is)).map(|decision| {
                 let (counted, lacking) = (value.counts(), lacking(value, relation));
-                Box::new(Decision { reads: reads.reads.clone(), given, item, counted, lacking, ..*decision })
+                Box::new(Decision { reads: reads.reads.clone(), given, item, counted, lacking, printed, ..*decision })
             });
             self.evaluation.note_again(reads);
             return Truth::False(decision);
@@ -275,10 +334,10 @@ impl Evaluator<'_, '_> {
     pub fn value(&self, node: &Node, element: Id) -> Result<Datum, Missing> {
         let number = |node: &Node| self.number(node, element);
         match node {
-            Node::Figure(measure) => Ok(Datum::Measure(*measure)),
+            Node::Figure(measure) => finite(*measure, element),
             Node::Limit(at) => {
-                let limit = self.rule.limits.get(*at).map(|limit| limit.measure);
-                Ok(Datum::Measure(limit.unwrap_or(Measure::number(f64::NAN))))
+                let limit = self.rule.limits.get(*at).map(|limit| limit.figure(self.printed));
+                finite(limit.unwrap_or(Measure::number(f64::NAN)), element)
             }
             Node::Read(what, path) => {
                 let mut at = element;
@@ -291,14 +350,12 @@ impl Evaluator<'_, '_> {
             Node::Sum(a, minus, b) => {
                 let (a, b) = (number(a)?, number(b)?);
                 let value = if *minus { a.value - b.value } else { a.value + b.value };
-                Ok(Datum::Measure(Measure { value, ..a }))
+                finite(Measure { value, ..a }, element)
             }
             Node::Product(a, over, b) => {
-                let (a, b) = (number(a)?, number(b)?);
-                let dimension = if *over { a.dimension.over(b.dimension) } else { a.dimension.times(b.dimension) };
-                let value = if *over { a.value / b.value } else { a.value * b.value };
-                let style = if b.dimension == Dimension::LENGTH { b.style } else { a.style };
-                Ok(Datum::Measure(Measure { value, dimension, style: style.for_dimension(dimension) }))
+                let by = if *over { By::Divided } else { By::Times };
+                let found = product(number(a)?, by, number(b)?);
+                found.map(Datum::Measure).map_err(|why| Missing { element, reason: Reason::NoNumber(why) })
             }
             Node::Negative(inner) => {
                 let inner = number(inner)?;
@@ -326,9 +383,10 @@ impl Evaluator<'_, '_> {
             // A list in a sum stands for its largest: the sums of a stair ask how much there is at most.
             Datum::List(items) => {
                 let largest = items.iter().map(|item| item.measure).max_by(|a, b| a.value.total_cmp(&b.value));
-                Ok(largest.unwrap_or(Measure::number(f64::NAN)))
+                largest.ok_or(no_number(element))
             }
-            Datum::Word(_) => Ok(Measure::number(f64::NAN)),
+            // The resolver lets only numbers stand here.
+            Datum::Word(_) => Err(no_number(element)),
         }
     }
 
@@ -337,7 +395,8 @@ impl Evaluator<'_, '_> {
             What::Quantity(entry) => self.evaluation.derived(element, entry, None),
             What::At(entry, Place::Figure(place)) => self.evaluation.derived(element, entry, Some(place)),
             What::At(entry, Place::Limit(at)) => {
-                self.evaluation.derived(element, entry, self.rule.limits.get(at).map(|limit| limit.measure))
+                let place = self.rule.limits.get(at).map(|limit| limit.figure(self.printed));
+                self.evaluation.derived(element, entry, place)
             }
             What::Property(property) => self.evaluation.stated(element, property.handle()),
         }
@@ -393,8 +452,43 @@ impl Evaluator<'_, '_> {
             Aggregate::Change => most_changed(&seen).unwrap_or_else(none),
         };
         self.evaluation.note_again(reads);
-        Ok(Datum::Measure(measure))
+        finite(measure, element)
     }
+}
+
+fn no_number(element: Id) -> Missing {
+    Missing { element, reason: Reason::NoNumber(NoNumber::PastBounds) }
+}
+
+/// A number as a value; not known where it is none that can be compared.
+fn finite(measure: Measure, element: Id) -> Result<Datum, Missing> {
+    if measure.value.is_finite() { Ok(Datum::Measure(measure)) } else { Err(no_number(element)) }
+}
+
+/// Which of the two a product is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum By {
+    Times,
+    Divided,
+}
+
+/// A product or a quotient.
+///
+/// # Errors
+/// Why it is no number: what is divided by nothing is undefined, and so is what can no longer be told from nothing
+/// though no part of it is nothing.
+pub(super) fn product(a: Measure, by: By, b: Measure) -> Result<Measure, NoNumber> {
+    let (value, dimension) = match by {
+        By::Divided if measure::equal(b.value, 0.0, b.dimension) => return Err(NoNumber::DividedByNothing),
+        By::Divided => (a.value / b.value, a.dimension.over(b.dimension)),
+        By::Times => (a.value * b.value, a.dimension.times(b.dimension)),
+    };
+    let vanished = a.value != 0.0 && b.value != 0.0 && !value.is_normal();
+    if !value.is_finite() || vanished {
+        return Err(NoNumber::PastBounds);
+    }
+    let style = if b.dimension == Dimension::LENGTH { b.style } else { a.style };
+    Ok(Measure { value, dimension, style: style.for_dimension(dimension) })
 }
 
 /// The change between the two neighbours that differ most, and what was read of both; nothing where none differ.
@@ -423,10 +517,12 @@ fn lacking(value: &Node, relation: Relation) -> Option<&'static Kind> {
     }
 }
 
-/// Whether a relation holds. A value at its limit passes `<=` and fails `<`.
+/// Whether a relation holds. A value at its limit passes `<=` and fails `<`. What is not finite has no relation.
 pub fn holds(value: f64, relation: Relation, limit: f64, dimension: Dimension) -> bool {
-    // A division by nothing is at its limit, whatever that is.
-    let same = || measure::equal(value, limit, dimension) || (value - limit).is_infinite();
+    if !value.is_finite() || !limit.is_finite() {
+        return false;
+    }
+    let same = || measure::equal(value, limit, dimension);
     match relation {
         Relation::Less => value < limit && !same(),
         Relation::AtMost => value <= limit || same(),

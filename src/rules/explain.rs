@@ -3,7 +3,7 @@
 use super::clause_text;
 use super::eval::{Evaluator, Tells, Truth, Verdict};
 use super::node::Node;
-use super::rule::Rule;
+use super::rule::{Limit, Printed, Rule};
 use crate::derive::{Datum, Evaluation, Missing, Read};
 use crate::measure::{Measure, print, print_distinct};
 use crate::model::Id;
@@ -35,6 +35,8 @@ pub struct Term {
     pub reckoned: Option<String>,
     /// By how much the value is on the wrong side.
     pub miss: Option<String>,
+    /// Which figure of its limit counted, where that has two.
+    pub printed: Option<Printed>,
     /// Whether it holds.
     pub holds: Holds,
     /// How its parts are joined.
@@ -71,7 +73,7 @@ pub enum Joined {
 
 /// Explains what a rule comes to for an element.
 pub fn explain(rule: &Rule, evaluation: &Evaluation<'_>, element: Id) -> Explanation {
-    let evaluator = Evaluator { rule, evaluation, tells: Tells::Verdict };
+    let evaluator = Evaluator::new(rule, evaluation, Tells::Verdict);
     let ((verdict, _), reads) = evaluation.trace(|| evaluator.outcome(element));
     let reads = reads.reads;
     let explainer = Explainer { evaluator, element };
@@ -139,8 +141,8 @@ impl Explainer<'_, '_> {
         };
         let words = clause_text::words(node, self.evaluator.rule);
         let put_in = self.put_in(node);
-        let (reckoned, miss) = self.reckoned(node, &put_in, &holds);
-        Term { words, put_in, reckoned, miss, holds, joined, parts, decides: false }
+        let Reckoned { said, miss, printed } = self.reckoned(node, &put_in, &holds);
+        Term { words, put_in, reckoned: said, miss, printed, holds, joined, parts, decides: false }
     }
 
     fn pair(&self, pair: &[(Node, crate::base::Span)], relation: Relation) -> Term {
@@ -153,7 +155,8 @@ impl Explainer<'_, '_> {
 
     fn put_in(&self, node: &Node) -> String {
         clause_text::put_in(node, self.evaluator.rule, &|leaf| match leaf {
-            Node::Read(..) | Node::Count(_) | Node::Over(..) | Node::Limit(_) | Node::Figure(_) => {
+            Node::Limit(at) => self.evaluator.rule.limits.get(*at).map(Limit::figures),
+            Node::Read(..) | Node::Count(_) | Node::Over(..) | Node::Figure(_) => {
                 self.value(leaf).ok().map(|datum| told(&datum))
             }
             _ => None,
@@ -161,24 +164,34 @@ impl Explainer<'_, '_> {
     }
 
     /// Both sides of one comparison as single numbers, told apart, and by how much they miss.
-    fn reckoned(&self, node: &Node, put_in: &str, holds: &Holds) -> (Option<String>, Option<String>) {
-        let Node::Chain(terms, relations) = node else { return (None, None) };
+    fn reckoned(&self, node: &Node, put_in: &str, holds: &Holds) -> Reckoned {
+        let Node::Chain(terms, relations) = node else { return Reckoned::default() };
         let ([(left, _), (right, _)], [relation]) = (terms.as_slice(), relations.as_slice()) else {
-            return (None, None);
+            return Reckoned::default();
         };
-        let (Ok(Datum::Measure(left)), Ok(Datum::Measure(right))) = (self.value(left), self.value(right)) else {
-            return (None, None);
+        let sides = self.evaluator.evaluation.trace(|| self.evaluator.sides(left, *relation, right, self.element)).0;
+        let printed = sides.printed;
+        let (Ok(Datum::Measure(value)), Ok(Datum::Measure(limit))) = (sides.value_is, sides.limit_is) else {
+            return Reckoned { printed, ..Reckoned::default() };
         };
+        let turned = std::ptr::eq(sides.value, right);
+        let (left, right) = if turned { (limit, value) } else { (value, limit) };
         let style = left.style.for_dimension(left.dimension);
         let (a, b) = print_distinct(left.styled(style), right, style);
         let said = format!("{a} {} {b}", relation.sign());
         let gap = Measure { value: (left.value - right.value).abs(), ..left.styled(style) };
         let told = *holds == Holds::No && gap.value > 0.0 && !style.is_slope() && *relation != Relation::Unequal;
-        (
-            (said != put_in).then_some(said),
-            told.then(|| print(gap)).filter(|gap| gap.contains(|c| ('1'..='9').contains(&c))),
-        )
+        let miss = told.then(|| print(gap)).filter(|gap| gap.contains(|c| ('1'..='9').contains(&c)));
+        Reckoned { said: (said != put_in).then_some(said), miss, printed }
     }
+}
+
+/// A comparison worked out.
+#[derive(Default)]
+struct Reckoned {
+    said: Option<String>,
+    miss: Option<String>,
+    printed: Option<Printed>,
 }
 
 fn told(datum: &Datum) -> String {

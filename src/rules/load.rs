@@ -1,17 +1,18 @@
 //! A ruleset from its text, and from the sets that it amends.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::amend::Amender;
-use super::blocks::{Block, HEADING, blocks, misplaced};
+use super::blocks::{Block, HEADING, blocks, is_ruleset, misplaced};
 use super::parts::{Parts, parts, stated_once, text_of};
 use super::problem::{BlockKind, BlockProblem, Holder, Problem, SetProblem};
 use super::refusal::SetRefusal;
 use super::resolve::{self, Resolved};
-use super::rule::{Below, Limit, Rule, RuleSet};
+use super::rule::{Below, Limit, Purpose, Rule, RuleSet};
 use super::satisfiability;
 use crate::base::names::nearest;
-use crate::base::{Diagnostic, Reporter, Source, Span, lift};
+use crate::base::{Diagnostic, Reporter, Severity, Source, Span, lift};
 use crate::syntax::{self, Item, Term, TermKind};
 
 /// Finds the text of a set that another one amends: by its name or file as the other writes it, and the other's text.
@@ -22,16 +23,30 @@ const DEEPEST: usize = 16;
 
 /// Reads a set and those it amends. What could not be read is in `found`; the rest of the set stands.
 pub fn load(source: &Source, find_base: &FindBase<'_>, found: &mut Vec<Diagnostic<Problem>>) -> RuleSet {
-    load_within(source, find_base, found, &mut vec![source.clone()])
+    let before = found.len();
+    let Some(set) = load_within(source, find_base, found, &mut vec![source.clone()]) else {
+        return RuleSet { title: source.name.to_string(), ..RuleSet::default() };
+    };
+    // Of a set that could not be read, that was reported.
+    let read = found.iter().skip(before).all(|slip| slip.severity() == Severity::Advised);
+    if set.rules.is_empty() && read {
+        found.push(Diagnostic::whole(source, SetProblem::AsksNothing { withdrawn: set.withdrawn.len() }));
+    }
+    set
 }
 
+/// Nothing if the text is no ruleset.
 fn load_within(
     source: &Source,
     find_base: &FindBase<'_>,
     found: &mut Vec<Diagnostic<Problem>>,
     chain: &mut Vec<Source>,
-) -> RuleSet {
+) -> Option<RuleSet> {
     let (tree, slips) = syntax::parse_rules(source);
+    if !is_ruleset(&tree.items) {
+        found.push(Diagnostic::whole(source, SetProblem::NotARuleset));
+        return None;
+    }
     let mut here = lift(slips);
     let mut below = Vec::new();
     let mut loader = Loader {
@@ -47,7 +62,7 @@ fn load_within(
     here.sort_by_key(|diagnostic| diagnostic.span);
     found.extend(below);
     found.extend(here);
-    set
+    Some(set)
 }
 
 /// One text being read.
@@ -78,6 +93,7 @@ impl Loader<'_> {
         let mut amender = Amender { set, report, own: &own, base_is_lost: self.base_is_lost };
         of(BlockKind::Withdraw).for_each(|block| amender.withdraw(block));
         of(BlockKind::Amend).for_each(|block| amender.amend(block));
+        amender.same_figures();
         of(BlockKind::Rule).for_each(|block| self.rule(block));
     }
 
@@ -85,7 +101,7 @@ impl Loader<'_> {
         if !block.name.is_empty() {
             self.set.title.clone_from(&block.name);
         }
-        let mut stated = Vec::new();
+        let mut stated = BTreeMap::new();
         for item in block.body {
             match item {
                 Item::Property { name, name_span, value, value_span, damaged, .. } => {
@@ -120,7 +136,23 @@ impl Loader<'_> {
             "basis" => self.set.basis = text,
             "edition" => self.set.edition = text,
             "caution" => self.set.caution = text,
+            "for" => self.serves(value),
             _ => self.take_in(text, value, value_span),
+        }
+    }
+
+    /// What the set is for: words of a closed list.
+    fn serves(&mut self, value: &[Term]) {
+        self.set.serves.clear();
+        for term in value.iter().filter(|term| term.kind != TermKind::Comma) {
+            let said = self.report.source.slice(term.span);
+            match Purpose::of(said) {
+                Some(purpose) => self.set.serves.push(purpose),
+                None => {
+                    let near = nearest(said, Purpose::ALL.map(Purpose::word));
+                    self.report.push(term.span, SetProblem::Purpose { said: said.to_owned(), near });
+                }
+            }
         }
     }
 
@@ -144,12 +176,16 @@ impl Loader<'_> {
         self.chain.push(base.clone());
         let taken = load_within(&base, self.find_base, self.below, self.chain);
         self.chain.pop();
+        let Some(taken) = taken else { return };
         self.base_is_lost = false;
         self.set.takes_in = vec![Below { title: taken.title, edition: taken.edition }];
         self.set.takes_in.extend(taken.takes_in);
         self.set.rules = taken.rules;
         self.set.withdrawn = taken.withdrawn;
         self.set.unread = taken.unread;
+        if self.set.serves.is_empty() {
+            self.set.serves = taken.serves;
+        }
         if self.set.caution.is_empty() {
             self.set.caution = taken.caution;
         }

@@ -9,6 +9,8 @@ mod eval;
 #[cfg(feature = "cli")]
 mod explain;
 #[cfg(feature = "cli")]
+mod gaps;
+#[cfg(feature = "cli")]
 mod language;
 mod load;
 mod nearest;
@@ -25,16 +27,20 @@ mod satisfiability;
 pub use crate::syntax::Relation;
 pub use clause_text::words as clause_text;
 #[cfg(feature = "cli")]
-pub use compare::{Comparison, Point, Way, compare};
+pub use compare::{Comparison, Point, Way, compare, pairs};
 #[cfg(feature = "internals")]
 pub use compare::{Difference, Differing};
-#[cfg(feature = "cli")]
+#[cfg(feature = "internals")]
 pub use eval::Outcome;
 pub use eval::{Compared, Decision, Verdict, evaluate, fails, holds, outcome, verdict, verdicts};
 #[cfg(feature = "internals")]
 pub use explain::Explanation;
 #[cfg(feature = "cli")]
 pub use explain::{Holds, Joined, Term, explain};
+#[cfg(feature = "internals")]
+pub use gaps::Gaps;
+#[cfg(feature = "cli")]
+pub use gaps::gaps;
 #[cfg(feature = "internals")]
 pub use language::Word;
 #[cfg(feature = "cli")]
@@ -52,4 +58,6 @@ pub use prove::{Proof, lacking_proof, prove, without};
 pub use refusal::{FileProblem, SetRefusal};
 #[cfg(feature = "internals")]
 pub use rule::Withdrawn;
-pub use rule::{Amendment, Below, Change, Limit, Part, Rule, RuleSet, one_line};
+pub use rule::{
+    Amendment, Below, Change, Limit, Part, Printed, Purpose, Rule, RuleSet, Sourced, Sure, figures, one_line,
+};

@@ -1,6 +1,6 @@
 //! One rule for one element, with what was read; where it holds, the comparison that came nearest to failing.
 
-use super::eval::{Decision, Evaluator, Tells, Truth, Verdict, holds};
+use super::eval::{Decision, Evaluator, Sides, Tells, Truth, Verdict, holds};
 use super::node::Node;
 use super::rule::Rule;
 use crate::base::Span;
@@ -41,7 +41,7 @@ pub struct Nearest {
 
 /// What a rule comes to for one element, with what was read.
 pub fn trace(rule: &Rule, evaluation: &Evaluation<'_>, element: Id) -> Traced {
-    let evaluator = Evaluator { rule, evaluation, tells: Tells::Decision };
+    let evaluator = Evaluator::new(rule, evaluation, Tells::Decision);
     let ((verdict, decision), reads) = evaluation.trace(|| evaluator.outcome(element));
     let mut held = Vec::new();
     if verdict == Verdict::Pass {
@@ -110,16 +110,11 @@ fn compared(
     relation: Relation,
     element: Id,
 ) -> Vec<Nearest> {
-    let ((left, _), (right, _)) = (left, right);
-    let turned = (left.is_constant() && !right.is_constant()) || (right.is_plain() && !left.is_plain());
-    let (value, limit, relation) = if turned { (right, left, relation.turned()) } else { (left, right, relation) };
+    let sides = evaluator.evaluation.trace(|| evaluator.sides(&left.0, relation, &right.0, element)).0;
+    let Sides { value, relation, value_is, limit_is, reads, given, .. } = sides;
     if counts_conditions(value) {
         return Vec::new();
     }
-    let (value_is, mut reads) = evaluator.evaluation.trace(|| evaluator.value(value, element));
-    let (limit_is, limit_reads) = evaluator.evaluation.trace(|| evaluator.value(limit, element));
-    let given = reads.reads.len();
-    reads.reads.extend(limit_reads.reads);
     let (Ok(values), Ok(limits)) = (value_is, limit_is) else { return Vec::new() };
     let limits = measures(&limits);
     let pairs = measures(&values).into_iter().flat_map(|value| limits.iter().map(move |limit| (value, *limit)));

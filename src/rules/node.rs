@@ -92,4 +92,28 @@ impl Node {
             _ => false,
         }
     }
+
+    /// Shows every two neighbours that are compared in it, those in the conditions of what it counts too.
+    pub(super) fn pairs(&self, see: &mut dyn FnMut(&Node, &Node)) {
+        match self {
+            Node::Any(terms) | Node::All(terms) => terms.iter().for_each(|term| term.pairs(see)),
+            Node::Not(inner) | Node::Negative(inner) | Node::Is(inner, ..) => inner.pairs(see),
+            Node::Chain(terms, _) => {
+                for pair in terms.windows(2) {
+                    if let [(a, _), (b, _)] = pair {
+                        see(a, b);
+                    }
+                }
+                terms.iter().for_each(|(term, _)| term.pairs(see));
+            }
+            Node::Sum(a, _, b) | Node::Product(a, _, b) | Node::Pick(_, a, b) => {
+                a.pairs(see);
+                b.pairs(see);
+            }
+            Node::Count(collected) | Node::Over(_, _, collected) => {
+                collected.condition.iter().for_each(|condition| condition.pairs(see));
+            }
+            Node::Figure(_) | Node::Limit(_) | Node::Read(..) => {}
+        }
+    }
 }

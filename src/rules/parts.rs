@@ -1,10 +1,17 @@
 //! What stands in the block of a rule, an amendment or a withdrawal; each slip reported at its word.
 
-use super::problem::{BlockProblem, Holder, Problem, PropertyMeant, StatementMeant};
-use super::rule::Limit;
+use std::collections::BTreeMap;
+
+use super::problem::{BesideFault, BlockProblem, Holder, Problem, PropertyMeant, StatementMeant};
+use super::rule::{Limit, Sure};
 use crate::base::names::nearest;
-use crate::base::{Reporter, Source, Span};
+use crate::base::{Reporter, Source, Span, limits, work};
+use crate::measure::Measure;
 use crate::syntax::{self, ClauseTree, Expr, Fragment, Item, Term, TermKind};
+
+/// How far a metric figure may lie from the one that it stands beside, as a share of it: the codes round 1/4 in to
+/// 6 mm, which is 6 % away.
+const FARTHEST_BESIDE: f64 = 0.1;
 
 /// What an amendment puts in place of a condition.
 pub(super) enum NewCondition {
@@ -65,7 +72,14 @@ pub(super) fn text_of(source: &Source, value: &[Term], span: Span) -> String {
 /// Reads a block's parts; its limits are set by the set of this title. Blocks inside it are read where the file's
 /// other blocks are.
 pub(super) fn parts(body: &[Item], holder: Holder, set: &str, report: &mut Reporter<'_, Problem>) -> Parts {
-    let mut reader = PartsReader { holder, set, report, stated: Vec::new(), parts: Parts::default() };
+    let mut reader = PartsReader {
+        holder,
+        set,
+        report,
+        stated: BTreeMap::new(),
+        too_many_limits: Told::Not,
+        parts: Parts::default(),
+    };
     for item in body {
         reader.item(item);
     }
@@ -74,17 +88,24 @@ pub(super) fn parts(body: &[Item], holder: Holder, set: &str, report: &mut Repor
 
 /// Reports a property that is stated a second time; false if it is.
 pub(super) fn stated_once(
-    stated: &mut Vec<(String, Span)>,
+    stated: &mut BTreeMap<String, Span>,
     name: &str,
     span: Span,
     report: &mut Reporter<'_, Problem>,
 ) -> bool {
-    let first = stated.iter().find(|(earlier, _)| earlier == name).map(|(_, first)| *first);
+    let first = stated.get(name).copied();
     match first {
         Some(first) => report.push(span, BlockProblem::StatedTwice { name: name.to_owned(), first }),
-        None => stated.push((name.to_owned(), span)),
+        None => drop(stated.insert(name.to_owned(), span)),
     }
     first.is_none()
+}
+
+/// Whether a message that comes once was given.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Told {
+    Not,
+    Told,
 }
 
 struct PartsReader<'p, 'a> {
@@ -93,7 +114,8 @@ struct PartsReader<'p, 'a> {
     set: &'p str,
     report: &'p mut Reporter<'a, Problem>,
     /// The properties that were stated so far, and where.
-    stated: Vec<(String, Span)>,
+    stated: BTreeMap<String, Span>,
+    too_many_limits: Told,
     parts: Parts,
 }
 
@@ -192,19 +214,60 @@ impl PartsReader<'_, '_> {
         let Some(limit) = name.strip_prefix("limit ").map(str::to_owned) else {
             return self.report.push(name_span, BlockProblem::UnnamedLimit);
         };
+        work::done(self.parts.limits.len());
+        if self.parts.limits.len() >= limits::RULE_LIMITS {
+            let told = std::mem::replace(&mut self.too_many_limits, Told::Told);
+            if told == Told::Not {
+                self.report.push(name_span, BlockProblem::TooManyLimits);
+            }
+            return;
+        }
         let named = last_of(self.report.source.slice(name_span), name_span);
         if !syntax::is_name(&limit) {
             return self.report.push(named, BlockProblem::LimitName { name: limit });
         }
+        let mut metric = None;
         let measure = match value {
             [Term { kind: TermKind::Figure(measure), .. }] => *measure,
+            [Term { kind: TermKind::Figure(measure), .. }, beside @ ..] if self.in_parentheses(beside) => {
+                metric = Some(match self.beside(*measure, beside) {
+                    Ok(metric) => metric,
+                    Err((span, why)) => return self.report.push(span, BlockProblem::Beside { limit, why }),
+                });
+                *measure
+            }
             [Term { kind: TermKind::Impossible(why), .. }] => {
                 return self.report.push(value_span, BlockProblem::LimitImpossible { limit, why: *why });
             }
             _ => return self.report.push(value_span, BlockProblem::LimitValue { limit }),
         };
         let (source, set) = (self.report.source.clone(), self.set.to_owned());
-        self.parts.limits.push(Limit { name: limit, measure, source, span: value_span, named, set, replaced: None });
+        let (span, replaced) = (value_span, None);
+        self.parts.limits.push(Limit { name: limit, measure, metric, source, span, named, set, replaced });
+    }
+
+    /// Whether what follows a figure stands in parentheses, as a second figure does.
+    fn in_parentheses(&self, terms: &[Term]) -> bool {
+        let said = |term: &Term| self.report.source.slice(term.span);
+        matches!(terms, [open, _, close] if said(open) == "(" && said(close) == ")")
+    }
+
+    /// The metric figure that stands beside another; or what is wrong with it, and where.
+    fn beside(&self, first: Measure, terms: &[Term]) -> Result<Measure, (Span, BesideFault)> {
+        let [_, Term { kind, span }, _] = terms else { return Err((Span::default(), BesideFault::NoFigure)) };
+        let TermKind::Figure(metric) = kind else { return Err((*span, BesideFault::NoFigure)) };
+        if metric.dimension != first.dimension {
+            return Err((*span, BesideFault::OtherSort { first: first.dimension }));
+        }
+        if first.style.is_metric() || !metric.style.is_metric() {
+            return Err((*span, BesideFault::NotMetric));
+        }
+        let apart = (metric.value - first.value).abs();
+        if apart > FARTHEST_BESIDE * first.value.abs() {
+            let exact = Measure { value: first.value, ..*metric };
+            return Err((*span, BesideFault::Far { exact, metric: *metric }));
+        }
+        Ok(*metric)
     }
 
     fn verb(&mut self, said: String, span: Span) {
@@ -217,16 +280,17 @@ impl PartsReader<'_, '_> {
         }
     }
 
-    /// `memory`, `seen`, or a text in quotes.
+    /// `memory`, `second hand`, `seen`, or a text in quotes.
     fn sure(&mut self, said: String, value: &[Term], span: Span) {
         let quoted = matches!(value, [Term { kind: TermKind::Text(_), .. }]);
-        if quoted || matches!(said.as_str(), "memory" | "seen") {
+        let known = Sure::of(&said);
+        if quoted || known.is_some() {
             // What was seen on a page needs no remark.
-            let sure = if said == "seen" { String::new() } else { said };
+            let sure = if known == Some(Sure::Seen) { String::new() } else { said };
             self.parts.sure = Some((sure, span));
             return;
         }
-        let near = nearest(&said, ["memory", "seen"]);
+        let near = nearest(&said, Sure::ALL.map(Sure::word));
         self.report.push(span, BlockProblem::Sure { said, near });
     }
 

@@ -6,7 +6,7 @@ use super::problem::{Decided, DecidedTerm, Lacks, Otherwise, Problem};
 use super::rule::{Rule, RuleSet};
 use crate::base::{Diagnostic, Source, Span, lift};
 use crate::derive::{Evaluation, Need};
-use crate::model::{self, Id};
+use crate::model::{self, Id, Stair};
 use crate::syntax::{self, Fragment, FragmentKind};
 
 /// What a fragment showed.
@@ -77,13 +77,70 @@ pub fn without<'s>(set: &'s RuleSet, proofs: &[Proof], kind: FragmentKind) -> Ve
     set.rules.iter().map(|rule| &**rule).filter(|rule| !proofs.iter().any(|proof| proves(proof, rule))).collect()
 }
 
-fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<Otherwise> {
+/// A fragment as it is drawn.
+pub(super) struct Example {
+    pub kind: FragmentKind,
+    stair: Stair,
+}
+
+impl Example {
+    pub fn evaluation(&self) -> Evaluation<'_> {
+        Evaluation::plain(&self.stair.drawn)
+    }
+
+    /// Whether it comes out under a rule as it should.
+    pub fn comes_out(&self, rule: &Rule) -> bool {
+        self.comes_out_by(rule, &self.evaluation())
+    }
+
+    pub fn comes_out_by(&self, rule: &Rule, evaluation: &Evaluation<'_>) -> bool {
+        let (mut passed, mut failed, mut unknown) = (0, 0, 0);
+        for (_, verdict) in eval::verdicts(rule, evaluation) {
+            match verdict {
+                Verdict::Pass => passed += 1,
+                Verdict::Fail => failed += 1,
+                Verdict::NotChecked(_) => unknown += 1,
+                Verdict::NotApplicable => {}
+            }
+        }
+        as_it_should(self.kind, passed, failed, unknown)
+    }
+}
+
+/// Whether a fragment comes out as it should, by how many of its things pass, fail and are not known.
+fn as_it_should(kind: FragmentKind, passed: usize, failed: usize, unknown: usize) -> bool {
+    match kind {
+        FragmentKind::Passes => passed > 0 && failed == 0 && unknown == 0,
+        FragmentKind::Fails => failed > 0,
+        FragmentKind::Spares => passed + failed + unknown == 0,
+    }
+}
+
+/// The fragments of a rule that can be read.
+pub(super) fn examples(rule: &Rule) -> Vec<Example> {
+    let read = |(source, fragment): &(Source, Fragment)| match drawn(source, *fragment) {
+        Ok(stair) => Some(Example { kind: fragment.kind, stair }),
+        Err(_) => None,
+    };
+    rule.fragments.iter().filter_map(read).collect()
+}
+
+/// What a fragment draws; nothing where it draws nothing, or the first slip in it.
+fn drawn(source: &Source, fragment: Fragment) -> Result<Stair, Option<Box<Otherwise>>> {
     let (tree, slips) = syntax::parse_fragment(source, fragment.span);
     let mut found = lift(slips);
-    let stair = model::build_fragment(&tree, source, &mut found)?;
-    if let Some(first) = found.into_iter().next() {
-        return Some(Otherwise::NotRead(Box::new(first)));
+    let stair = model::build_fragment(&tree, source, &mut found).ok_or(None)?;
+    match found.into_iter().next() {
+        Some(first) => Err(Some(Box::new(Otherwise::NotRead(Box::new(first))))),
+        None => Ok(stair),
     }
+}
+
+fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<Otherwise> {
+    let stair = match drawn(source, fragment) {
+        Ok(stair) => stair,
+        Err(slip) => return slip.map(|slip| *slip),
+    };
     let evaluation = Evaluation::plain(&stair.drawn);
     let outcomes: Vec<(Id, Verdict)> = eval::verdicts(rule, &evaluation).collect();
     let first = |wanted: Verdict| outcomes.iter().find(|(_, verdict)| *verdict == wanted);
@@ -93,13 +150,12 @@ fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<Otherwi
         Verdict::NotChecked(missing) => Some(Need::of(&stair.drawn, missing)),
         _ => None,
     });
-    let (holds, otherwise) = match fragment.kind {
-        FragmentKind::Passes => (passed > 0 && failed == 0 && unknown.is_none(), first(Verdict::Fail)),
-        FragmentKind::Fails => (failed > 0, first(Verdict::Pass)),
-        FragmentKind::Spares => {
-            (passed == 0 && failed == 0 && unknown.is_none(), first(Verdict::Fail).or_else(|| first(Verdict::Pass)))
-        }
+    let otherwise = match fragment.kind {
+        FragmentKind::Passes => first(Verdict::Fail),
+        FragmentKind::Fails => first(Verdict::Pass),
+        FragmentKind::Spares => first(Verdict::Fail).or_else(|| first(Verdict::Pass)),
     };
+    let holds = as_it_should(fragment.kind, passed, failed, usize::from(unknown.is_some()));
     if holds {
         return None;
     }

@@ -42,13 +42,19 @@ pub enum FileProblem {
     IsAFolder,
     /// Something on its path is no folder.
     PathThroughAFile,
-    /// It is a pipe or a device in a folder, which could hold up the run for ever.
+    /// It is a pipe or a device, which could hold up the run for ever.
     NotAFile,
-    /// It is a link that leads back to a folder in which it lies.
-    LinkLoop {
+    /// Its path or a link on it leads out of the folder below which it may lie.
+    Outside {
         /// That folder.
-        ancestor: String,
+        root: String,
     },
+    /// It is named as a set by another text, and its name does not end in `.rules`.
+    NoRulesName,
+    /// Its path is longer than is read.
+    LongPath,
+    /// The checker failed on it, which is the tool's own fault.
+    Fault,
     /// The walk through a folder gave no reason.
     NotRead,
     /// The disk is full; what is written can meet it.

@@ -19,6 +19,10 @@ pub(super) struct Resolved {
     pub used: Vec<bool>,
 }
 
+/// Kinds of which no design holds one, for their statements are laid over other things: a rule of them would hold
+/// nothing.
+const NEVER_DRAWN: [&Kind; 1] = [kinds::MEASURED];
+
 /// Type of an expression.
 #[derive(Debug, Clone, Copy, PartialEq)]
 enum Type {
@@ -78,7 +82,10 @@ impl Resolver<'_, '_> {
             let near = nearest(&name.words, KINDS.iter().flat_map(|kind| [kind.name, kind.plural]));
             self.report.push(name.span, ClauseProblem::UnknownKind { words: name.words.clone(), near });
         }
-        found
+        match found {
+            Some(kind) if NEVER_DRAWN.contains(&kind) => self.refuse(name.span, ClauseProblem::NeverDrawn { kind }),
+            found => found,
+        }
     }
 
     /// A condition. Terms joined by `and` and `or` are all looked at, so that each slip is reported.

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::node::Node;
 use crate::base::{Source, Span};
-use crate::measure::Measure;
+use crate::measure::{Measure, print};
 use crate::model::Kind;
 use crate::syntax::Fragment;
 
@@ -20,6 +20,8 @@ pub struct RuleSet {
     pub edition: String,
     /// What its authors warn of.
     pub caution: String,
+    /// What it is for; nothing where neither it nor a set that it takes in says so.
+    pub serves: Vec<Purpose>,
     /// The sets that it takes in, the nearest first.
     pub takes_in: Vec<Below>,
     /// Its rules, in order.
@@ -28,6 +30,43 @@ pub struct RuleSet {
     pub withdrawn: Vec<Withdrawn>,
     /// Names of rules that stand in it and could not be read.
     pub unread: Vec<String>,
+}
+
+/// What a set is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Purpose {
+    /// Stairs of a household.
+    Dwelling,
+    /// Stairs that anybody may climb.
+    Public,
+    /// Stairs of a work place.
+    Workplace,
+    /// Stairs that have to be accessible.
+    Accessible,
+    /// Stairs of any use.
+    Any,
+}
+
+impl Purpose {
+    /// Every one.
+    pub const ALL: [Purpose; 5] =
+        [Purpose::Dwelling, Purpose::Public, Purpose::Workplace, Purpose::Accessible, Purpose::Any];
+
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Purpose::Dwelling => "dwelling",
+            Purpose::Public => "public",
+            Purpose::Workplace => "workplace",
+            Purpose::Accessible => "accessible",
+            Purpose::Any => "any",
+        }
+    }
+
+    /// The one that a word stands for.
+    pub fn of(word: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|purpose| purpose.word() == word)
+    }
 }
 
 /// A set that another one takes in.
@@ -62,6 +101,8 @@ pub struct Limit {
     pub name: String,
     /// Its value.
     pub measure: Measure,
+    /// The metric figure that its source prints beside it: what is written in metric alone is held to that one.
+    pub metric: Option<Measure>,
     /// The text that sets it.
     pub source: Source,
     /// Where its value stands there.
@@ -72,6 +113,71 @@ pub struct Limit {
     pub set: String,
     /// What it was before another set amended it.
     pub replaced: Option<Box<Limit>>,
+}
+
+/// How sure a figure is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sure {
+    /// It was seen on a page that prints the clause.
+    Seen,
+    /// It was seen where another quotes the clause.
+    SecondHand,
+    /// It was not looked up.
+    Memory,
+}
+
+impl Sure {
+    /// Every one.
+    pub const ALL: [Sure; 3] = [Sure::Seen, Sure::SecondHand, Sure::Memory];
+
+    /// The word for it in a set.
+    pub fn word(self) -> &'static str {
+        match self {
+            Sure::Seen => "seen",
+            Sure::SecondHand => "second hand",
+            Sure::Memory => "memory",
+        }
+    }
+
+    /// The one that a word stands for; none for a text of the set's own.
+    pub fn of(word: &str) -> Option<Self> {
+        match word {
+            // What was seen needs no remark.
+            "" => Some(Sure::Seen),
+            word => Self::ALL.into_iter().find(|sure| sure.word() == word),
+        }
+    }
+}
+
+/// Which of the figures that a source prints for one limit is meant.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub enum Printed {
+    /// The one that stands first.
+    #[default]
+    First,
+    /// The metric one beside it.
+    Metric,
+}
+
+impl Limit {
+    /// Its value by one of its figures; where it has no metric one, the first.
+    pub fn figure(&self, printed: Printed) -> Measure {
+        match printed {
+            Printed::First => self.measure,
+            Printed::Metric => self.metric.unwrap_or(self.measure),
+        }
+    }
+
+    /// Its figures as they stand in a set: `36"`, or `36" (914 mm)`.
+    pub fn figures(&self) -> String {
+        figures(self.measure, self.metric)
+    }
+}
+
+/// A figure, and in parentheses the metric one beside it.
+pub fn figures(first: Measure, metric: Option<Measure>) -> String {
+    let metric = metric.map(|metric| format!(" ({})", print(metric))).unwrap_or_default();
+    format!("{}{metric}", print(first))
 }
 
 /// One rule.
@@ -108,7 +214,7 @@ pub struct Rule {
     pub cites: String,
     /// Why, in a sentence.
     pub because: String,
-    /// `memory`, where the figure was not seen on a page.
+    /// `memory` or `second hand`, where the figure was not seen on a page that prints the clause.
     pub sure: String,
     /// What proves it, each with its text.
     pub fragments: Vec<(Source, Fragment)>,
@@ -129,6 +235,17 @@ pub struct Amendment {
     pub changes: Vec<Change>,
     /// How many fragments the rule had from the sets below.
     pub inherited: usize,
+    /// Whether it says where what it changes comes from.
+    pub grounds: Sourced,
+}
+
+/// Whether an amendment says where what it changes comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sourced {
+    /// It names a source, or says why.
+    Yes,
+    /// It does neither, and asks for something else than the source that the rule cites.
+    No,
 }
 
 /// One thing that an amendment changes.

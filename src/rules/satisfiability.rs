@@ -2,9 +2,10 @@
 //! that cross, a requirement that its own `where` settles. Two quantities compared with each other, and a quantity
 //! beside a multiple of itself, are beyond it; of those nothing is said.
 
+use super::eval::{self, By};
 use super::node::{Collected, Node, Place as AtPlace, What};
 use super::problem::{BoundValue, Fault, LimitValue};
-use super::rule::Rule;
+use super::rule::{Limit, Printed, Rule};
 use crate::base::{Passage, Span};
 use crate::derive::Gives;
 use crate::measure::{self, Dimension, Measure};
@@ -38,9 +39,19 @@ const MOST_TERMS: usize = 64;
 /// Nor are ways that have more than this of them together.
 const MOST_TERMS_OF_ALL: usize = 1024;
 
-/// The first fault of a rule as it is in force; further ones would follow from it.
+/// The first fault of a rule as it is in force; further ones would follow from it. It is sought by the figures that
+/// stand first, then by the metric ones beside them.
 pub(super) fn fault(rule: &Rule) -> Option<Found> {
-    let reasoner = Reasoner { rule };
+    let two = rule.limits.iter().any(|limit| limit.metric.is_some());
+    fault_by(rule, Printed::First).or_else(|| two.then(|| fault_by(rule, Printed::Metric)).flatten())
+}
+
+fn fault_by(rule: &Rule, printed: Printed) -> Option<Found> {
+    let reasoner = Reasoner { rule, printed };
+    let narrowed = rule.condition.as_ref().and_then(|node| reasoner.undefined(node, Place::Condition));
+    if let Some(found) = narrowed.or_else(|| reasoner.undefined(&rule.requirement, Place::Requirement)) {
+        return Some(found);
+    }
     let condition = rule.condition.as_ref().map(|node| (node, reasoner.ways(node, Place::Condition, Asked::Holds)));
     let requirement = reasoner.ways(&rule.requirement, Place::Requirement, Asked::Holds);
     if let Some((node, ways)) = &condition
@@ -119,6 +130,7 @@ type Ways<'a> = Vec<Vec<Term<'a>>>;
 
 struct Reasoner<'a> {
     rule: &'a Rule,
+    printed: Printed,
 }
 
 impl<'a> Reasoner<'a> {
@@ -199,7 +211,7 @@ impl<'a> Reasoner<'a> {
     fn constant(&self, node: &Node) -> Option<Measure> {
         let found = match node {
             Node::Figure(measure) => *measure,
-            Node::Limit(at) => self.rule.limits.get(*at)?.measure,
+            Node::Limit(at) => self.rule.limits.get(*at)?.figure(self.printed),
             Node::Negative(inner) => {
                 let inner = self.constant(inner)?;
                 Measure { value: -inner.value, ..inner }
@@ -209,10 +221,8 @@ impl<'a> Reasoner<'a> {
                 Measure { value: if *minus { a.value - b.value } else { a.value + b.value }, ..a }
             }
             Node::Product(a, over, b) => {
-                let (a, b) = (self.constant(a)?, self.constant(b)?);
-                let dimension = if *over { a.dimension.over(b.dimension) } else { a.dimension.times(b.dimension) };
-                let value = if *over { a.value / b.value } else { a.value * b.value };
-                Measure { value, dimension, style: a.style.for_dimension(dimension) }
+                let by = if *over { By::Divided } else { By::Times };
+                eval::product(self.constant(a)?, by, self.constant(b)?).ok()?
             }
             Node::Pick(greater, a, b) => {
                 let (a, b) = (self.constant(a)?, self.constant(b)?);
@@ -221,6 +231,51 @@ impl<'a> Reasoner<'a> {
             _ => return None,
         };
         found.value.is_finite().then_some(found)
+    }
+
+    /// A term that is undefined whatever is built: its own figures divide by nothing.
+    fn undefined(&self, node: &Node, place: Place) -> Option<Found> {
+        match node {
+            Node::Any(terms) | Node::All(terms) => terms.iter().find_map(|term| self.undefined(term, place)),
+            Node::Not(inner) | Node::Is(inner, ..) => self.undefined(inner, place),
+            Node::Chain(terms, _) => terms.iter().find_map(|(term, span)| {
+                let mut limits = Vec::new();
+                read_limits(term, &mut limits);
+                let fault = Fault::Undefined { words: self.words((place, *span)), limits: self.values(&limits) };
+                let found = Found { fault, place: (place, *span), against: None, limits };
+                if self.is_no_number(term) { Some(found) } else { self.undefined_inside(term, place) }
+            }),
+            _ => None,
+        }
+    }
+
+    /// The same of the conditions of collections inside a value.
+    fn undefined_inside(&self, node: &Node, place: Place) -> Option<Found> {
+        match node {
+            Node::Sum(a, _, b) | Node::Product(a, _, b) | Node::Pick(_, a, b) => {
+                self.undefined_inside(a, place).or_else(|| self.undefined_inside(b, place))
+            }
+            Node::Negative(inner) => self.undefined_inside(inner, place),
+            Node::Count(collected) | Node::Over(_, _, collected) => {
+                self.undefined(collected.condition.as_deref()?, place)
+            }
+            _ => None,
+        }
+    }
+
+    /// Whether some part of a value is constant and no number.
+    fn is_no_number(&self, node: &Node) -> bool {
+        let inside = match node {
+            Node::Sum(a, _, b) | Node::Product(a, _, b) | Node::Pick(_, a, b) => {
+                self.is_no_number(a) || self.is_no_number(b)
+            }
+            Node::Negative(inner) => self.is_no_number(inner),
+            _ => false,
+        };
+        let by_nothing = |b: &Node| self.constant(b).is_some_and(|by| measure::equal(by.value, 0.0, by.dimension));
+        inside
+            || matches!(node, Node::Product(_, true, b) if by_nothing(b))
+            || node.is_constant() && self.constant(node).is_none()
     }
 
     /// A condition of which every way runs into itself.
@@ -305,13 +360,17 @@ impl<'a> Reasoner<'a> {
     /// The limits at these places of the rule's list.
     fn values(&self, limits: &[usize]) -> Vec<LimitValue> {
         let named = limits.iter().filter_map(|at| self.rule.limits.get(*at));
-        named.map(|limit| LimitValue { name: limit.name.clone(), value: limit.measure }).collect()
+        let value = |limit: &Limit| LimitValue { name: limit.name.clone(), value: limit.measure, metric: limit.metric };
+        named.map(value).collect()
     }
 
     /// A bound by the limit that sets it, or as it is written.
     fn bound(&self, value: Measure, limits: &[usize]) -> BoundValue {
-        let limit = limits.iter().filter_map(|at| self.rule.limits.get(*at)).find(|limit| limit.measure == value);
-        BoundValue { limit: limit.map(|limit| limit.name.clone()), value }
+        let mut named = limits.iter().filter_map(|at| self.rule.limits.get(*at));
+        match named.find(|limit| limit.figure(self.printed) == value) {
+            Some(limit) => BoundValue { limit: Some(limit.name.clone()), value: limit.measure, metric: limit.metric },
+            None => BoundValue { limit: None, value, metric: None },
+        }
     }
 }
 
@@ -534,7 +593,7 @@ fn read_limits(node: &Node, found: &mut Vec<usize>) {
 }
 
 /// Where a condition stands.
-fn span(node: &Node) -> Option<Span> {
+pub(super) fn span(node: &Node) -> Option<Span> {
     match node {
         Node::Chain(terms, _) => Some(terms.first()?.1.to(terms.last()?.1)),
         Node::Is(.., span) => Some(*span),

@@ -2,7 +2,8 @@
 
 use std::collections::BTreeMap;
 use std::fmt;
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
+use std::sync::Arc;
 
 use crate::base::{Diagnostic, Source};
 use crate::model::SHOP_FILE;
@@ -19,16 +20,16 @@ pub trait Files: Send + Sync + fmt::Debug {
     /// Why the file cannot be read.
     fn read(&self, path: &Path) -> Result<Source, Refusal>;
 
-    /// One path for each file, whichever path leads to it.
+    /// One path for each file, whichever path leads to it: without links, and without `..` where that can be told.
     fn identity(&self, path: &Path) -> PathBuf {
-        path.to_owned()
+        plain(path)
     }
 
     /// Whether there is anything at a path.
     fn exists(&self, path: &Path) -> bool;
 
-    /// The nearest folder, at or above this one, that holds a shop's file.
-    fn shop_above(&self, folder: &Path) -> Option<ShopPlace>;
+    /// The folders, at or above this one and within its repository, that hold a shop's file; the nearest first.
+    fn shops_above(&self, folder: &Path) -> Vec<ShopPlace>;
 }
 
 /// Where a shop's file lies, seen from a folder of designs.
@@ -38,6 +39,14 @@ pub struct ShopPlace {
     pub folder: PathBuf,
     /// The path down from there to the designs' folder, parts joined by `/`; empty where it is the same.
     pub down: String,
+}
+
+impl ShopPlace {
+    /// A shop's file in a folder, and the way down from there to the designs.
+    pub fn new(folder: PathBuf, down: &Path) -> Self {
+        let down: Vec<_> = down.components().map(|part| part.as_os_str().to_string_lossy()).collect();
+        Self { folder, down: down.join("/") }
+    }
 }
 
 /// No files at all: designs are checked against shipped sets only.
@@ -53,8 +62,8 @@ impl Files for NoFiles {
         false
     }
 
-    fn shop_above(&self, _folder: &Path) -> Option<ShopPlace> {
-        None
+    fn shops_above(&self, _folder: &Path) -> Vec<ShopPlace> {
+        Vec::new()
     }
 }
 
@@ -79,32 +88,34 @@ impl Memory {
 impl Files for Memory {
     fn read(&self, path: &Path) -> Result<Source, Refusal> {
         let text = self.0.get(&self.identity(path)).ok_or_else(|| no_such_file(path))?;
-        Ok(Source::new(path.to_string_lossy(), text))
-    }
-
-    /// The path without `.` and `..`.
-    fn identity(&self, path: &Path) -> PathBuf {
-        let mut plain = PathBuf::new();
-        for part in path.components() {
-            match part {
-                std::path::Component::CurDir => {}
-                std::path::Component::ParentDir if plain.pop() => {}
-                other => plain.push(other),
-            }
-        }
-        plain
+        Ok(Source::at(path, Arc::from(text.as_str())))
     }
 
     fn exists(&self, path: &Path) -> bool {
         self.0.contains_key(&self.identity(path))
     }
 
-    fn shop_above(&self, folder: &Path) -> Option<ShopPlace> {
-        let above = folder.ancestors().find(|above| self.exists(&above.join(SHOP_FILE)))?;
-        let down = folder.strip_prefix(above).ok()?.components();
-        let down: Vec<String> = down.map(|part| part.as_os_str().to_string_lossy().into_owned()).collect();
-        Some(ShopPlace { folder: above.to_owned(), down: down.join("/") })
+    fn shops_above(&self, folder: &Path) -> Vec<ShopPlace> {
+        let place = |above: &Path| {
+            let down = folder.strip_prefix(above).ok()?;
+            self.exists(&above.join(SHOP_FILE)).then(|| ShopPlace::new(above.to_owned(), down))
+        };
+        folder.ancestors().filter_map(place).collect()
     }
+}
+
+/// The path without `.`, and without `..` where a folder stands before it.
+fn plain(path: &Path) -> PathBuf {
+    let mut plain = PathBuf::new();
+    for part in path.components() {
+        let below = matches!(plain.components().next_back(), Some(Component::Normal(_)));
+        match part {
+            Component::CurDir => {}
+            Component::ParentDir if below => drop(plain.pop()),
+            other => plain.push(other),
+        }
+    }
+    plain
 }
 
 fn no_such_file(path: &Path) -> Refusal {

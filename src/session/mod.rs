@@ -14,7 +14,7 @@ use std::sync::{Arc, RwLock};
 pub use files::{Files, Memory, NoFiles, Refusal, ShopPlace};
 use sources::{Key, Revision, Sources};
 
-use crate::base::{Source, lift};
+use crate::base::{Diagnostic, Source, lift};
 use crate::check::{self, Analysis, Drawing, LoadedSet, LoadedShop, Sets, ShopAbove};
 use crate::model::{self, SHOP_FILE};
 use crate::rules::{self, SetRefusal};
@@ -101,7 +101,7 @@ impl Session {
         if let Some(known) = self.current(&self.analyses, &place) {
             return Ok(known);
         }
-        let asking = Asking { session: self, rests_on: RwLock::new(vec![(key.clone(), revision)]) };
+        let asking = Asking::resting_on(self, vec![(key.clone(), revision)]);
         let drawing = asking.draw(&source);
         let analysis = Arc::new(check::check(drawing, None, &asking));
         if self.sources.is_open(&key) {
@@ -159,11 +159,17 @@ fn put<T>(cache: &Cache<T>, place: (Key, Arc<str>), made: Made<T>) {
 struct Asking<'s> {
     session: &'s Session,
     rests_on: RwLock<RestsOn>,
+    /// The sets that it had so far, by the text that each is: one by another path is the same.
+    had: RwLock<BTreeMap<Key, Arc<LoadedSet>>>,
 }
 
 impl<'s> Asking<'s> {
     fn new(session: &'s Session) -> Self {
-        Self { session, rests_on: RwLock::default() }
+        Self::resting_on(session, Vec::new())
+    }
+
+    fn resting_on(session: &'s Session, rests_on: RestsOn) -> Self {
+        Self { session, rests_on: RwLock::new(rests_on), had: RwLock::default() }
     }
 
     fn rests_on(&self) -> RestsOn {
@@ -177,12 +183,12 @@ impl<'s> Asking<'s> {
     }
 
     fn draw(&self, source: &Source) -> Drawing {
-        check::draw(source, self.shop_above(source))
+        check::draw(source, self.shops_above(source))
     }
 
     fn read_set(&self, source: &Source) -> LoadedSet {
         let find_base = |name: &str, asked_by: &Source| {
-            let (key, source, revision) = self.session.sources.ruleset(name, Some(&asked_by.name))?;
+            let (key, source, revision) = self.session.sources.ruleset(name, Some(asked_by))?;
             self.note([(key, revision)]);
             Ok(source)
         };
@@ -191,15 +197,22 @@ impl<'s> Asking<'s> {
         LoadedSet { set, diagnostics }
     }
 
-    fn shop_above(&self, design: &Source) -> Result<Option<ShopAbove>, Refusal> {
-        let path = Path::new(&*design.name);
-        let Some(place) = self.session.sources.shop_above(path.parent().unwrap_or(Path::new(""))) else {
-            return Ok(None);
-        };
-        let (key, source, revision) = self.session.sources.text(&place.folder.join(SHOP_FILE))?;
-        self.note([(key.clone(), revision)]);
+    /// The shops that a design lies under, the nearest first.
+    fn shops_above(&self, design: &Source) -> Vec<Result<ShopAbove, Refusal>> {
+        let path = design.path();
         let name = path.file_name().unwrap_or_default().to_string_lossy();
-        let design = if place.down.is_empty() { name.into_owned() } else { format!("{}/{name}", place.down) };
+        let places = self.session.sources.shops_above(path.parent().unwrap_or(Path::new("")));
+        places.iter().map(|place| self.shop_above(place, &name)).collect()
+    }
+
+    fn shop_above(&self, place: &ShopPlace, name: &str) -> Result<ShopAbove, Refusal> {
+        let path = place.folder.join(SHOP_FILE);
+        if let Some(why) = self.session.sources.distrusted_shop(&place.folder) {
+            return Err(Box::new(Diagnostic::whole(&Source::at(&path, Arc::from("")), why)));
+        }
+        let (key, source, revision) = self.session.sources.text(&path)?;
+        self.note([(key.clone(), revision)]);
+        let design = if place.down.is_empty() { name.to_owned() } else { format!("{}/{name}", place.down) };
         let at = (key.clone(), Arc::clone(&source.name));
         let opened = self.session.current(&self.session.shops, &at).unwrap_or_else(|| {
             let (tree, slips) = syntax::parse_design(&source);
@@ -209,23 +222,37 @@ impl<'s> Asking<'s> {
             put(&self.session.shops, at, Made { value: Arc::clone(&value), rests_on: vec![(key, revision)] });
             value
         });
-        Ok(Some(ShopAbove { opened, design }))
+        Ok(ShopAbove { opened, design, beyond: Vec::new() })
     }
 }
 
 impl Sets for Asking<'_> {
     fn set(&self, name: &str, asked_by: Option<&Source>) -> Result<Arc<LoadedSet>, SetRefusal> {
-        let (key, source, revision) = self.session.sources.ruleset(name, asked_by.map(|source| &*source.name))?;
+        let (key, source, revision) = self.session.sources.ruleset(name, asked_by)?;
+        if let Some(had) = self.had.read().ok().and_then(|had| had.get(&key).map(Arc::clone)) {
+            return Ok(had);
+        }
+        let loaded = self.load(&key, &source, revision);
+        if let Ok(mut had) = self.had.write() {
+            had.insert(key, Arc::clone(&loaded));
+        }
+        Ok(loaded)
+    }
+}
+
+impl Asking<'_> {
+    /// The set of a text, read or remembered.
+    fn load(&self, key: &Key, source: &Source, revision: Revision) -> Arc<LoadedSet> {
         let place = (key.clone(), Arc::clone(&source.name));
         if let Some(known) = self.session.current_made(&self.session.sets, &place) {
             self.note(known.rests_on);
-            return Ok(known.value);
+            return known.value;
         }
-        let reading = Asking { session: self.session, rests_on: RwLock::new(vec![(key, revision)]) };
-        let value = Arc::new(reading.read_set(&source));
+        let reading = Asking::resting_on(self.session, vec![(key.clone(), revision)]);
+        let value = Arc::new(reading.read_set(source));
         let rests_on = reading.rests_on();
         self.note(rests_on.clone());
         put(&self.session.sets, place, Made { value: Arc::clone(&value), rests_on });
-        Ok(value)
+        value
     }
 }

@@ -5,9 +5,10 @@ use std::path::{Component, Path, PathBuf};
 use std::sync::{Arc, RwLock};
 
 use super::files::{Files, Refusal, ShopPlace};
-use crate::base::{Diagnostic, Source};
+use crate::base::{Diagnostic, Source, limits};
 use crate::check::{nearest_shipped, shipped};
-use crate::rules::SetRefusal;
+use crate::model::SHOP_FILE;
+use crate::rules::{FileProblem, SetRefusal};
 
 /// What a text is, whatever path leads to it.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -31,8 +32,8 @@ struct Texts {
     read: BTreeMap<PathBuf, (Read, Revision)>,
     /// Texts that lie over files, unsaved.
     over: BTreeMap<PathBuf, (Arc<str>, Revision)>,
-    /// The shop's file above each folder of designs.
-    shops: BTreeMap<PathBuf, Option<ShopPlace>>,
+    /// The shops' files above each folder of designs.
+    shops: BTreeMap<PathBuf, Arc<[ShopPlace]>>,
     /// The file that each path leads to; to ask the disk costs more than to read a design.
     identities: BTreeMap<PathBuf, PathBuf>,
 }
@@ -117,10 +118,10 @@ impl Sources {
     pub(super) fn text(&self, path: &Path) -> Result<(Key, Source, Revision), Refusal> {
         let identity = self.identity(path);
         let (read, revision) = self.known(&identity).unwrap_or_else(|| self.read(path, &identity));
-        let name = path.to_string_lossy();
-        let text = read
-            .map_err(|refused| Box::new(Diagnostic { source: Source::new(&name, &refused.source.text), ..*refused }))?;
-        Ok((Key::File(identity), Source { name: Arc::from(&*name), text }, revision))
+        let text = read.map_err(|refused| {
+            Box::new(Diagnostic { source: Source::at(path, Arc::clone(&refused.source.text)), ..*refused })
+        })?;
+        Ok((Key::File(identity), Source::at(path, text), revision))
     }
 
     fn known(&self, identity: &Path) -> Option<(Read, Revision)> {
@@ -138,8 +139,9 @@ impl Sources {
     }
 
     /// The text of a set. A bare name is one of its own or a shipped one. What holds a slash or ends in `.rules` is a
-    /// file, sought beside the file that asks for it, or from the current folder if nobody does.
-    pub(super) fn ruleset(&self, name: &str, asked_by: Option<&str>) -> Result<(Key, Source, Revision), SetRefusal> {
+    /// file: sought from the current folder if nobody asks for it but the command line, which may name any; else beside
+    /// the text that asks for it, which is another person's and may name only sets below its root.
+    pub(super) fn ruleset(&self, name: &str, asked_by: Option<&Source>) -> Result<(Key, Source, Revision), SetRefusal> {
         if let Some(source) = self.own.get(name) {
             return Ok((Key::Named(name.to_owned()), source.clone(), 0));
         }
@@ -147,13 +149,44 @@ impl Sources {
             let near = || SetRefusal::NotBuiltIn { name: name.to_owned(), near: nearest_shipped(name) };
             return shipped(name).map(|source| (Key::Named(name.to_owned()), source, 0)).ok_or_else(near);
         }
-        let folder = asked_by.and_then(|file| Path::new(file).parent()).unwrap_or(Path::new(""));
+        let folder = asked_by.and_then(|source| source.path().parent()).unwrap_or(Path::new(""));
         let place = folder.join(name);
-        self.text(&self.plain(&place)).map_err(|refused| {
+        let refused = |why, near| SetRefusal::File { path: place.display().to_string(), why, near };
+        if let Some(why) = asked_by.and_then(|_| self.distrusted(name, folder, &place)) {
+            return Err(refused(why, None));
+        }
+        self.text(&self.plain(&place)).map_err(|found| {
             let stem = Path::new(name).file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
             let near = nearest_shipped(&stem).filter(|_| !self.files.exists(&place));
-            SetRefusal::File { path: place.display().to_string(), why: refused.problem, near }
+            refused(found.problem, near)
         })
+    }
+
+    /// Why a text in a folder may not name a set so, if it may not. Nothing is said of what lies at the place.
+    fn distrusted(&self, name: &str, folder: &Path, place: &Path) -> Option<FileProblem> {
+        if name.len() > limits::PATH {
+            return Some(FileProblem::LongPath);
+        }
+        if !name.ends_with(".rules") {
+            return Some(FileProblem::NoRulesName);
+        }
+        let shops = self.shops_above(folder);
+        let root = shops.first().map_or(folder, |shop| &shop.folder);
+        let below = Path::new(name).is_relative() && self.is_below(place, root);
+        (!below).then(|| FileProblem::Outside { root: shown(root) })
+    }
+
+    /// Why the shop's file of a folder may not be read, if it may not.
+    pub(super) fn distrusted_shop(&self, folder: &Path) -> Option<FileProblem> {
+        let below = self.is_below(&folder.join(SHOP_FILE), folder);
+        (!below).then(|| FileProblem::Outside { root: shown(folder) })
+    }
+
+    /// Whether a path leads to a place below a folder, whatever links lie on it.
+    fn is_below(&self, path: &Path, folder: &Path) -> bool {
+        let (path, folder) = (self.identity(path), self.identity(folder));
+        let mut down = path.strip_prefix(&folder).into_iter().flat_map(Path::components).peekable();
+        down.peek().is_some() && down.all(|part| matches!(part, Component::Normal(_)))
     }
 
     /// The path without `..` where it leads to the same file: `marsh.rules` for `village/../marsh.rules`.
@@ -171,17 +204,22 @@ impl Sources {
         if same { plain } else { place.to_owned() }
     }
 
-    /// The shop's file at or above a folder of designs.
-    pub(super) fn shop_above(&self, folder: &Path) -> Option<ShopPlace> {
+    /// The shops' files at or above a folder of designs, the nearest first.
+    pub(super) fn shops_above(&self, folder: &Path) -> Arc<[ShopPlace]> {
         if let Some(known) = self.texts.read().ok().and_then(|texts| texts.shops.get(folder).cloned()) {
             return known;
         }
-        let found = self.files.shop_above(folder);
+        let found: Arc<[ShopPlace]> = self.files.shops_above(folder).into();
         if let Ok(mut texts) = self.texts.write() {
-            texts.shops.insert(folder.to_owned(), found.clone());
+            texts.shops.insert(folder.to_owned(), Arc::clone(&found));
         }
         found
     }
+}
+
+/// A folder as a message names it.
+fn shown(folder: &Path) -> String {
+    if folder.as_os_str().is_empty() { ".".to_owned() } else { folder.display().to_string() }
 }
 
 fn is_path(name: &str) -> bool {

@@ -245,7 +245,13 @@ impl Reader<'_> {
     ) -> Read<Expr> {
         let mut terms =
             pair.into_inner().filter(|part| part.as_rule() == wanted).map(read).collect::<Read<Vec<_>>>()?;
-        Ok(if terms.len() == 1 { terms.remove(0) } else { join(terms) })
+        Ok(match (terms.pop(), terms.is_empty()) {
+            (Some(only), true) => only,
+            (last, _) => {
+                terms.extend(last);
+                join(terms)
+            }
+        })
     }
 
     fn negation(&self, pair: Pair<'_, Rule>) -> Read<Expr> {
@@ -334,15 +340,16 @@ impl Reader<'_> {
                 Rule::pick => read = Some(self.pick(part, span)?),
                 Rule::slope => read = Some(self.slope(part)?),
                 _ => {
-                    let (mut names, mut place) = (Vec::new(), None);
+                    let (mut first, mut names, mut place) = (None, Vec::new(), None);
                     for part in part.into_inner() {
                         match part.as_rule() {
+                            Rule::name if first.is_none() => first = Some(self.name(&part)),
                             Rule::name => names.push(self.name(&part)),
                             Rule::figure => place = Some(self.figure(part)?),
                             _ => {}
                         }
                     }
-                    let name = self.some((!names.is_empty()).then(|| names.remove(0)))?;
+                    let name = self.some(first)?;
                     read = Some(Expr::Reference(Asked { name, place }, names));
                 }
             }

@@ -252,7 +252,9 @@ impl Lower<'_> {
                 _ => self.item(rule, start),
             }
         }
-        Body { open, items: self.items.split_off(from), close }
+        #[allow(clippy::disallowed_methods)] // `from` was their number, and a body takes none away.
+        let items = self.items.split_off(from.min(self.items.len()));
+        Body { open, items, close }
     }
 
     /// Reports a block that the text leaves open, whose statements begin at `from`.

@@ -131,6 +131,8 @@ pub enum Impossible {
     TooBig,
     /// Twelve inches or more beside feet.
     TwelveInches,
+    /// A date that no calendar has.
+    NoSuchDay,
     /// A pennyweight that is no whole number.
     BrokenPenny,
     /// A unit that the grammar reads and the table of units lacks.

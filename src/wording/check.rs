@@ -4,6 +4,7 @@ use super::file::refusal;
 use super::message::{Describe, Description, Message, Place, ToMessage};
 use super::phrase::offered;
 use crate::check::{Finding, Problem};
+use crate::rules::Purpose;
 
 impl Describe for Problem {
     fn describe(&self, place: &Place<'_>) -> Description {
@@ -13,14 +14,41 @@ impl Describe for Problem {
             Problem::File(problem) => problem.describe(place),
             Problem::Refused(why) => Description::new(refusal(why)),
             Problem::NoStair => Description::new(format!("`{}` draws no stair", place.source.name)),
-            Problem::NoRules { stair } => {
+            Problem::NoRules { stair, fits } => {
+                let help = (!fits.is_empty()).then(|| {
+                    format!("By what it says of itself {} would fit: `rules: {}`.", either(fits), either_first(fits))
+                });
                 Description::new(format!("\"{stair}\" asks for no rules, so it was checked against nothing"))
+                    .maybe_help(help)
+            }
+            Problem::OtherPurpose { purpose, fits } => {
+                let (said, purpose) = (place.quote(), purpose.map(purpose_words).unwrap_or_default());
+                Description::new(format!("`{said}` says {purpose}; no set that it is checked against is for one"))
+                    .help(format!("Of the sets that come with the tool {} would fit.", either(fits)))
             }
             Problem::NotStocked { shop, name, near, stocked } => {
                 Description::new(format!("{shop} does not stock `{name}`"))
                     .help(offered(near.as_deref(), || format!("It stocks {}.", stocked.join(", "))))
             }
         }
+    }
+}
+
+fn either(names: &[&str]) -> String {
+    names.iter().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(" or ")
+}
+
+fn either_first<'n>(names: &[&'n str]) -> &'n str {
+    names.first().copied().unwrap_or_default()
+}
+
+fn purpose_words(purpose: Purpose) -> &'static str {
+    match purpose {
+        Purpose::Dwelling => "a stair of a household",
+        Purpose::Public => "a stair for more than a household",
+        Purpose::Workplace => "a stair of a work place",
+        Purpose::Accessible => "a stair that has to be accessible",
+        Purpose::Any => "any stair",
     }
 }
 

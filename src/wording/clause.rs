@@ -16,6 +16,7 @@ impl Describe for ClauseProblem {
                 Description::new(format!("`{words}` is no kind of thing that is known"))
                     .help(offered(*near, || format!("A rule can speak of {}.", kinds())))
             }
+            ClauseProblem::NeverDrawn { kind } => never_drawn(kind),
             ClauseProblem::ValueForCondition => {
                 Description::new("this is a value, where something true or false is asked")
                     .help("Compare it: `... <= limit`, or `... is word`.")
@@ -80,6 +81,14 @@ impl Describe for ClauseProblem {
             }
         }
     }
+}
+
+fn never_drawn(kind: &Kind) -> Description {
+    let help = "What was measured is checked by every rule beside what is drawn: let the rule speak of the thing itself, \
+                as in `each flight shall have width >= 36\"`.";
+    Description::new(format!("no `{}` is part of a stair, so such a rule would check nothing", kind.name))
+        .label("nothing to check")
+        .help(help)
 }
 
 fn or<'a>(words: &'a str, otherwise: &'a str) -> &'a str {

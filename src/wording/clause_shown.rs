@@ -1,8 +1,7 @@
 //! The clause behind a finding: its place in the set, the limits that it read, who amended it.
 
 use super::{Amended, Clause, Label};
-use crate::measure::print;
-use crate::rules::{Amendment, Change, Limit, Part, Rule, RuleSet};
+use crate::rules::{Amendment, Change, Limit, Part, Rule, RuleSet, Sourced};
 
 /// The clause behind a finding, with its limits and what sets above have changed of it.
 pub(super) fn clause(set: &RuleSet, rule: &Rule) -> Clause {
@@ -26,7 +25,7 @@ pub(super) fn clause(set: &RuleSet, rule: &Rule) -> Clause {
 fn written(rule: &Rule, limit: &Limit) -> Option<Label> {
     let first = std::iter::successors(Some(limit), |limit| limit.replaced.as_deref()).last()?;
     let is = if first.replaced.is_none() && limit.replaced.is_some() { "was" } else { "is" };
-    let text = format!("{} {is} {}", first.name, print(first.measure));
+    let text = format!("{} {is} {}", first.name, first.figures());
     (first.source == rule.source).then_some(Label { span: first.span, text })
 }
 
@@ -50,7 +49,10 @@ fn amended(amendment: &Amendment) -> Option<Amended> {
         };
         Some(Label { span: change.span, text })
     };
-    let changes: Vec<Label> = amendment.changes.iter().filter_map(told).collect();
+    let mut changes: Vec<Label> = amendment.changes.iter().filter_map(told).collect();
+    if let (Sourced::No, Some(last)) = (amendment.grounds, changes.last_mut()) {
+        last.text += ", and names no source of its own";
+    }
     let (set, source) = (amendment.set.clone(), amendment.source.clone());
     (!changes.is_empty()).then_some(Amended { set, source, changes })
 }

@@ -2,9 +2,8 @@
 
 use super::message::Description;
 use crate::base::{Passage, Span};
-use crate::measure::print;
-use crate::rules::one_line;
 use crate::rules::problem::{BoundValue, Fault, LimitValue};
+use crate::rules::{figures as printed, one_line};
 
 /// What is said of a fault; `against` are words of the same text that those at fault quarrel with.
 pub(super) fn describe(fault: &Fault, amended: bool, against: Option<Span>) -> Description {
@@ -15,6 +14,9 @@ pub(super) fn describe(fault: &Fault, amended: bool, against: Option<Span>) -> D
         (Fault::NeverPasses { .. } | Fault::AlwaysHolds { .. }, Some(span)) => {
             description.beside(span, "the rule applies only here")
         }
+        (Fault::Undefined { .. }, _) => description
+            .label("undefined, whatever is built")
+            .help("What is divided by nothing has no value, so nothing could be checked by it: divide by something."),
         (_, Some(span)) => description.beside(span, "against this"),
         (_, None) => description,
     }
@@ -33,6 +35,9 @@ fn message(fault: &Fault) -> String {
         Fault::AlwaysHolds { words, narrowed_by, limits } => {
             settled(words, narrowed_by.as_ref(), "is so whatever is built", limits)
         }
+        Fault::Undefined { words, limits } => {
+            format!("`{}` divides by nothing, or is past all bounds{}", line(words), figures(limits))
+        }
         Fault::NarrowsNothing { words, limits } => {
             format!("`{}` is always so, and narrows nothing{}", line(words), figures(limits))
         }
@@ -50,12 +55,13 @@ fn line(words: &Passage) -> String {
 
 /// The values behind the limits that were named: ` (least is 8")`.
 fn figures(limits: &[LimitValue]) -> String {
-    let named: Vec<String> = limits.iter().map(|limit| format!("{} is {}", limit.name, print(limit.value))).collect();
+    let named: Vec<String> =
+        limits.iter().map(|limit| format!("{} is {}", limit.name, printed(limit.value, limit.metric))).collect();
     if named.is_empty() { String::new() } else { format!(" ({})", named.join(", ")) }
 }
 
 /// A bound by the limit that sets it, or as it is written.
 fn bound(bound: &BoundValue) -> String {
-    let value = print(bound.value);
+    let value = printed(bound.value, bound.metric);
     bound.limit.as_ref().map_or_else(|| value.clone(), |limit| format!("`{limit}` is {value}"))
 }

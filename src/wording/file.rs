@@ -2,6 +2,7 @@
 
 use super::message::{Describe, Description, Place};
 use super::phrase::marked;
+use crate::base::limits;
 use crate::check::BUILT_IN;
 use crate::rules::{FileProblem, SetRefusal};
 
@@ -19,6 +20,8 @@ pub fn why(problem: &FileProblem) -> String {
         FileProblem::IsAFolder => "it is a folder",
         FileProblem::PathThroughAFile => "a part of its path is no folder",
         FileProblem::NotAFile => "it is a pipe or a device, not a file",
+        FileProblem::NoRulesName => "the name of a set's file ends in `.rules`",
+        FileProblem::Fault => "Pitchboard itself failed on it, which is a fault of the tool; nothing of it was checked",
         FileProblem::NotRead => "it could not be read",
         FileProblem::DiskFull => "the disk is full",
         FileProblem::Empty => "the file is empty",
@@ -29,9 +32,10 @@ pub fn why(problem: &FileProblem) -> String {
         FileProblem::TooLarge { tenths: Some(tenths) } => {
             return format!("it holds {}.{} megabytes; more than one is not read", tenths / 10, tenths % 10);
         }
-        FileProblem::LinkLoop { ancestor } => {
-            return format!("this link leads back to `{ancestor}`, in which it lies; it was not followed");
+        FileProblem::Outside { root } => {
+            return format!("it lies outside of `{root}`; only the command line can name what lies there");
         }
+        FileProblem::LongPath => return format!("its path is longer than {} bytes", limits::PATH),
         FileProblem::NotUtf8 { byte, line } => return format!("the byte {byte:#04x} on line {line} is not UTF-8 text"),
         FileProblem::NoDesigns { folder } => return format!("no name in `{folder}` or below ends in `.stair`"),
     };

@@ -1,15 +1,30 @@
 //! What would pass, in a sentence.
 
-use crate::check::{Drawn, Fix, Offer};
+use super::phrase;
+use crate::check::{Drawn, Fix, Offer, RuleRef};
 use crate::measure::print;
 use crate::rules::{Rule, clause_text};
 
 /// What to write or to draw, and what would then be broken.
 pub(super) fn help(fix: &Fix, rule: &Rule) -> String {
     let offered = offer(&fix.offer, rule);
-    match &fix.then_breaks {
-        Some(other) => format!("{offered} Then \"{}\" would be broken.", other.rule().name),
-        None => offered,
+    match fix.then_breaks.as_slice() {
+        [] => offered,
+        others => format!("{offered} Then {}.", then(others)),
+    }
+}
+
+/// What would be broken, or advised of, after the change.
+fn then(others: &[RuleRef]) -> String {
+    let (required, advised): (Vec<&RuleRef>, Vec<&RuleRef>) = others.iter().partition(|other| other.rule().shall);
+    let named = |others: &[&RuleRef]| {
+        let names: Vec<String> = others.iter().map(|other| format!("\"{}\"", other.rule().name)).collect();
+        phrase::all_of(&names)
+    };
+    match (required.as_slice(), advised.as_slice()) {
+        (required, []) => format!("{} would be broken", named(required)),
+        ([], advised) => format!("{} would be advised of", named(advised)),
+        (required, advised) => format!("{} would be broken, and {} advised of", named(required), named(advised)),
     }
 }
 

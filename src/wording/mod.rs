@@ -19,6 +19,8 @@ mod set;
 #[cfg(feature = "cli")]
 mod share;
 mod shop;
+#[cfg(feature = "cli")]
+pub mod sure;
 mod syntax;
 mod value;
 
@@ -28,9 +30,13 @@ pub use file::why;
 #[cfg(feature = "internals")]
 pub use message::messages;
 pub use message::{Amended, Beside, Clause, Label, Message, ToMessage, message};
+#[cfg(feature = "cli")]
+pub use need::strict;
 pub use need::{need, needs};
 #[cfg(feature = "cli")]
 pub use phrase::did_you_mean;
+#[cfg(feature = "cli")]
+pub use proof::{ignored, no_such_rule};
 #[cfg(feature = "cli")]
 pub use share::shares;
 #[cfg(feature = "cli")]

@@ -132,6 +132,7 @@ fn too_many(limit: Limit) -> &'static str {
         Limit::Stairs => "this file draws more stairs than can be checked",
         Limit::Steps => "this stair has more steps than can be checked",
         Limit::EachFlight => "this stair draws more for each of its flights than can be checked",
+        Limit::Stock => "this file lists more sections or timbers than are read",
     }
 }
 

@@ -1,6 +1,6 @@
 //! What would settle a value that is not known.
 
-use crate::derive::{Drawing, FastenerPart, Method, Missing, Need, Reason, Statement, Undefined};
+use crate::derive::{Drawing, FastenerPart, Method, Missing, Need, NoNumber, Reason, Statement, Undefined};
 use crate::model::Design;
 
 /// What would settle a value of a design.
@@ -19,7 +19,29 @@ pub fn need(need: &Need) -> String {
         Reason::Undefined(quantity, Undefined::WithoutPlace) => format!("a place: `{} 12\"`", quantity.name),
         Reason::Undefined(quantity, Undefined::OtherSort) => format!("`{}` of {of}", quantity.name),
         Reason::Undefined(_, Undefined::Circular) => "less roundabout facts".to_owned(),
+        Reason::Undefined(quantity, Undefined::NotFinite) => {
+            format!("`{}` of {of}, which is undefined (divided by nothing, or past all bounds)", quantity.name)
+        }
+        Reason::NoNumber(NoNumber::DividedByNothing) => {
+            format!("something to divide by in {of} (what is divided by nothing is undefined)")
+        }
+        Reason::NoNumber(NoNumber::PastBounds) => {
+            format!("figures of {of} that can be worked with (what comes of them is past all bounds)")
+        }
     }
+}
+
+/// That rules which could not be settled count as broken; so many of them are advice, which never does.
+#[cfg(feature = "cli")]
+pub fn strict(required: usize, advice: usize) -> String {
+    let (count, rules) = if required == 1 { ("counts", "1 required rule") } else { ("count", "") };
+    let rules = if rules.is_empty() { format!("{required} required rules") } else { rules.to_owned() };
+    let spared = match advice {
+        0 => String::new(),
+        1 => " (1 that is advice does not)".to_owned(),
+        many => format!(" ({many} that are advice do not)"),
+    };
+    format!("{rules} not checked {count} as broken under --strict{spared}:")
 }
 
 fn stated(need: &Need, statement: Statement) -> String {

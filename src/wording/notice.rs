@@ -30,6 +30,7 @@ pub(super) fn label(notice: Notice) -> &'static str {
         Notice::UnknownQuantity => "no such quantity or limit is known here",
         Notice::NotACondition => "a value, where something true or false belongs",
         Notice::UnusedLimit => "the clause never reads it",
+        Notice::AsksNothing => "no rule in it",
         Notice::MissingClause => "this rule asks for nothing",
         Notice::MissingSource => "this rule names no source",
         Notice::Unproven => "the example does not do what it is there for",
@@ -39,7 +40,11 @@ pub(super) fn label(notice: Notice) -> &'static str {
         Notice::Withdrawn => "this rule is no longer there",
         Notice::NothingChanged => "as it was",
         Notice::AnotherUnit => "another unit, and far from what it was",
+        Notice::ConditionDropped => "in place of a condition that asked for more",
+        Notice::SameFigure => "changed here alone",
+        Notice::OtherPurpose => "the rules asked for are for another use",
         Notice::UnprovenAmendment => "amended without an example of its own",
+        Notice::NotNoticed => "no example holds it",
         Notice::NeverHolds => "this can never be so",
         Notice::CrossedBounds => "nothing lies between",
         Notice::NeverPasses => "never so where the rule applies",
@@ -83,10 +88,16 @@ pub(super) fn help(notice: Notice) -> &'static str {
         Notice::NoDesigns => "Designs are files whose names end in `.stair`.",
         Notice::UnreadClause => "A clause reads `each KIND [where CONDITION] shall have REQUIREMENT`.",
         Notice::UnusedLimit => "Take it out, or use it in the clause.",
+        Notice::AsksNothing => "Write a rule, `rule \"low risers\" { ... }`, or let it amend a set that has some.",
         Notice::MissingClause => "Add `each KIND shall have ...`.",
         Notice::MissingSource => "Add `source:` with the document and clause, or `source: \"common practice\"`.",
         Notice::MissingReason => "Add `because:` and say in a sentence why. Until then the rule stays in force.",
         Notice::NothingChanged => "State only what differs.",
+        Notice::NotNoticed => "Write an example that it decides: a `passes` at the limit, a `fails` one mark past it.",
+        Notice::ConditionDropped => {
+            "If they are still meant, write them again, joined with `and`: a new `where` takes the place of the old one."
+        }
+        Notice::SameFigure => "If both are meant, amend the other too.",
         Notice::NeverHolds => "Change one of the two, or join them with `or`.",
         Notice::CrossedBounds => "Put the smaller figure first, or leave room between the two.",
         Notice::NeverPasses => "Whatever the rule applies to would break it: change the `where`, or what is asked.",
@@ -114,6 +125,7 @@ pub(super) fn help(notice: Notice) -> &'static str {
         | Notice::Withdrawn
         | Notice::AnotherUnit
         | Notice::UnprovenAmendment
+        | Notice::OtherPurpose
         | Notice::NotStocked => "",
     }
 }

@@ -35,3 +35,18 @@ pub(super) fn either(words: &[&str]) -> String {
         [first @ .., last] => format!("{} or `{last}`", marked(first)),
     }
 }
+
+/// `1 rule`, `2 rules`.
+#[cfg(feature = "cli")]
+pub(super) fn plural(number: usize, one: &str) -> String {
+    if number == 1 { format!("1 {one}") } else { format!("{number} {one}s") }
+}
+
+/// `a, b and c`.
+pub(super) fn all_of(items: &[String]) -> String {
+    match items.split_last() {
+        Some((last, [])) => last.clone(),
+        Some((last, others)) => format!("{} and {last}", others.join(", ")),
+        None => String::new(),
+    }
+}

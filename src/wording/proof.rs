@@ -2,7 +2,13 @@
 
 use super::message::{Description, ToMessage};
 use super::need::need;
-use crate::rules::problem::{Decided, DecidedTerm, Lacks, Otherwise};
+#[cfg(feature = "cli")]
+use super::phrase::did_you_mean;
+#[cfg(feature = "cli")]
+use crate::base::{Source, Span};
+use crate::measure::print_distinct;
+use crate::rules::one_line;
+use crate::rules::problem::{Altered, Decided, DecidedTerm, Lacks, Otherwise};
 use crate::syntax::FragmentKind;
 
 /// A fragment that does not show what it is there for.
@@ -24,6 +30,46 @@ pub(super) fn unproven_amendment(rule: &str, lacks: Lacks) -> Description {
     };
     Description::new(format!("the amended rule \"{rule}\" has no {lacks} example of its own"))
         .help("Write `passes:` with a design just inside what it now asks, and `fails:` with one just outside.")
+}
+
+/// That an example is ignored, because an amendment has changed its rule.
+#[cfg(feature = "cli")]
+pub fn ignored(kind: FragmentKind, rule: &str, source: &Source, span: Span) -> String {
+    let word = match kind {
+        FragmentKind::Passes => "passes",
+        FragmentKind::Fails => "fails",
+        FragmentKind::Spares => "spares",
+    };
+    let place = format!("{}:{}", source.name, source.line(span.start));
+    format!("ignored, for its rule is amended: a `{word}` example of {rule} ({place})")
+}
+
+/// That a set has no rule of a name.
+#[cfg(feature = "cli")]
+pub fn no_such_rule(rule: &str, set: &str, near: Option<&str>) -> String {
+    let near = near.map(|near| format!("; {}", did_you_mean(near))).unwrap_or_default();
+    format!("{set} has no rule \"{rule}\"{near}")
+}
+
+/// A change of a rule that none of its fragments notices.
+pub(super) fn not_noticed(rule: &str, altered: &Altered) -> Description {
+    let change = match altered {
+        Altered::Limit { name, from, to } => {
+            let (is, other) = print_distinct(*from, *to, from.style);
+            format!("if `{name}` were {other} in place of {is}")
+        }
+        Altered::Figure { from, to } => {
+            let (is, other) = print_distinct(*from, *to, from.style);
+            format!("if {other} stood in place of {is}")
+        }
+        Altered::Dropped { words } => format!("if `{}` were left out", one_line(words.source.slice(words.span))),
+        Altered::Relation { from, to } => format!("if `{}` stood in place of `{}`", to.sign(), from.sign()),
+        Altered::Denied { words } => {
+            format!("if `{}` were turned round", one_line(words.source.slice(words.span)))
+        }
+        Altered::Word { word } => format!("if `{word}` were left out"),
+    };
+    Description::new(format!("rule \"{rule}\": no example notices {change}"))
 }
 
 /// What came of a fragment.

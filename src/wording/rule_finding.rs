@@ -5,7 +5,7 @@ use crate::base::Severity;
 use crate::check::{HowMany, Place, Role, RuleFinding, View};
 use crate::measure::{Measure, equal, print, print_distinct};
 use crate::model::{Design, Id, Side, kinds};
-use crate::rules::{Compared, Node, Relation, Rule, clause_text};
+use crate::rules::{Compared, Decision, Node, Printed, Relation, Rule, clause_text};
 
 impl ToMessage for RuleFinding {
     fn to_message(&self) -> Message {
@@ -103,6 +103,7 @@ fn who(finding: &RuleFinding) -> String {
 /// What it has and what it shall have, after who it is.
 fn what(finding: &RuleFinding) -> String {
     let (rule, decision) = (finding.rule.rule(), &finding.decision);
+    let beside = which_figure(decision);
     let verb = if rule.shall { "shall" } else { "should" };
     match &decision.compared {
         Compared::Numbers(value, relation, limit) => {
@@ -114,7 +115,10 @@ fn what(finding: &RuleFinding) -> String {
                     format!(" has {is} {counted}, {verb} have {asked}")
                 }
                 None => {
-                    format!(": {}", compared(&clause_text(&decision.subject, rule), value, *relation, *limit, verb))
+                    format!(
+                        ": {}",
+                        compared(&clause_text(&decision.subject, rule), value, *relation, *limit, (verb, beside))
+                    )
                 }
             }
         }
@@ -141,10 +145,20 @@ fn counted(subject: &Node, rule: &Rule) -> Option<String> {
 }
 
 /// `height is 8", shall be at most 7-3/4": 1/4" too much`.
-fn compared(subject: &str, value: Measure, relation: Relation, limit: Measure, verb: &str) -> String {
+fn compared(subject: &str, value: Measure, relation: Relation, limit: Measure, (verb, beside): (&str, &str)) -> String {
     let (is, be) = print_distinct(value, limit, value.style);
     let asked = join(relation_words(relation), &be);
-    format!("{subject} is {is}, {verb} be {asked}: {}", miss(value, relation, limit))
+    format!("{subject} is {is}, {verb} be {asked}{beside}: {}", miss(value, relation, limit))
+}
+
+/// Which of a limit's two figures the value was held to, where that is not what one would think.
+fn which_figure(decision: &Decision) -> &'static str {
+    let Compared::Numbers(value, ..) = &decision.compared else { return "" };
+    match decision.printed {
+        Some(Printed::Metric) => " (the metric figure)",
+        Some(Printed::First) if value.style.is_metric() => " (the figure in inches: not all is written in metric)",
+        _ => "",
+    }
 }
 
 fn join(words: &str, limit: &str) -> String {

@@ -5,10 +5,10 @@ use super::message::{Describe, Description, Place};
 use super::phrase::{as_a_length, did_you_mean, marked, offered, sort};
 use super::proof;
 use super::syntax::impossible;
-use crate::base::Source;
+use crate::base::{Source, limits};
 use crate::measure::{Dimension, Measure, Style, print};
 use crate::rules::problem::{
-    AmendmentProblem, BlockKind, BlockProblem, Holder, PropertyMeant, StatementMeant, Withdrawer,
+    AmendmentProblem, BesideFault, BlockKind, BlockProblem, Holder, PropertyMeant, StatementMeant, Withdrawer,
 };
 use crate::rules::{Part, Problem};
 
@@ -25,6 +25,7 @@ impl Describe for Problem {
             Problem::Clause(problem) => problem.describe(place),
             Problem::Unsound { fault, amended, against } => fault::describe(fault, *amended, *against),
             Problem::Unproven { rule, kind, otherwise } => proof::unproven(rule, *kind, otherwise),
+            Problem::NotNoticed { rule, altered } => proof::not_noticed(rule, altered),
             Problem::UnprovenAmendment { rule, lacks } => proof::unproven_amendment(rule, *lacks),
         }
     }
@@ -52,11 +53,16 @@ impl Describe for BlockProblem {
             }
             BlockProblem::UnnamedLimit => Description::new("this limit goes by no name")
                 .help("Write `limit tallest: 7-3/4\"`, and let the clause read `<= tallest`."),
+            BlockProblem::TooManyLimits => Description::new(format!(
+                "this rule states more than {} limits; those from here on are not read",
+                limits::RULE_LIMITS
+            )),
             BlockProblem::LimitName { name } => Description::new(format!("no clause could name a limit `{name}`"))
                 .help("Words like `of`, `and` and `where` cannot stand in a name."),
             BlockProblem::LimitImpossible { limit, why } => {
                 Description::new(format!("`{limit}`: {}", impossible(*why)))
             }
+            BlockProblem::Beside { limit, why } => beside(place, limit, *why),
             BlockProblem::LimitValue { limit } => {
                 Description::new(format!("limit `{limit}` takes one number with its unit")).help(format!(
                     "Write `limit {limit}: 7-1/2\"`, or for a count `limit {limit}: 3`; words stand in the clause \
@@ -68,7 +74,7 @@ impl Describe for BlockProblem {
                 Description::new(format!("`{said}` is no verb of a rule")).help(offered(*near, verbs))
             }
             BlockProblem::Sure { said, near } => {
-                let words = || "Write `memory`, `seen`, or a text in quotes.".to_owned();
+                let words = || "Write `memory`, `second hand`, `seen`, or a text in quotes.".to_owned();
                 Description::new(format!("`{said}` does not say how sure the figure is")).help(offered(*near, words))
             }
             BlockProblem::MissingColon { said } => {
@@ -79,6 +85,22 @@ impl Describe for BlockProblem {
             }
         }
     }
+}
+
+/// A figure in parentheses beside a limit's own that cannot stand there.
+fn beside(place: &Place<'_>, limit: &str, why: BesideFault) -> Description {
+    let figure = place.quote();
+    let message = match why {
+        BesideFault::NoFigure => format!("`{limit}`: `{figure}` is no figure"),
+        BesideFault::OtherSort { first } => format!("`{limit}` is {first}; `{figure}` beside it is not"),
+        BesideFault::NotMetric => format!("`{figure}` is not the metric figure beside one in inches"),
+        BesideFault::Far { exact, metric } => {
+            format!("`{limit}` comes to {} in metric; {} is another figure", print(exact), print(metric))
+        }
+    };
+    Description::new(message).help(format!(
+        "Beside a figure in inches may stand the metric one that the source prints: `limit {limit}: 36\" (914 mm)`."
+    ))
 }
 
 fn called(holder: Holder) -> &'static str {
@@ -133,7 +155,7 @@ impl Describe for AmendmentProblem {
                 Description::new(format!("this says of \"{rule}\" nothing that differs"))
             }
             AmendmentProblem::SameLimit { limit, is, set } => {
-                Description::new(format!("`{limit}` is {} already, set by {set}", print(*is)))
+                Description::new(format!("`{limit}` is {is} already, set by {set}"))
             }
             AmendmentProblem::AnotherUnit { now, was } => {
                 let now = print(*now);
@@ -150,6 +172,14 @@ impl Describe for AmendmentProblem {
             }
             AmendmentProblem::SameVerb { verb } => Description::new(format!("the verb is `{verb}` already")),
             AmendmentProblem::SameCondition => Description::new("the rule applies so already"),
+            AmendmentProblem::Drops { dropped, set } => {
+                Description::new(format!("this drops {} of {set}", marked(dropped)))
+            }
+            AmendmentProblem::SameFigure { figure, rules } => {
+                let rules: Vec<String> = rules.iter().map(|rule| format!("\"{rule}\"")).collect();
+                let have = if rules.len() == 1 { "keeps" } else { "keep" };
+                Description::new(format!("{} {have} {figure}, which this changes", rules.join(", ")))
+            }
             AmendmentProblem::SameText(part) => Description::new(format!("the {} is this already", text(part))),
             AmendmentProblem::NoSuchLimit { rule, limit, near, known } => {
                 Description::new(format!("rule \"{rule}\" has no limit `{limit}` to amend"))

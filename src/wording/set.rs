@@ -3,6 +3,7 @@
 use super::file::refusal;
 use super::message::{Describe, Description, Place};
 use super::phrase::{did_you_mean, offered};
+use crate::rules::Purpose;
 use crate::rules::problem::{BlockKind, LineMeant, MoreNames, SetProblem};
 
 const IN_A_RULE: &str = "It stands between the braces of the rule: `rule \"low risers\" { ... }`.";
@@ -36,7 +37,7 @@ impl Describe for SetProblem {
             }
             SetProblem::HeadingProperty { name, near } => {
                 Description::new(format!("a ruleset has no property `{name}`"))
-                    .help(offered(*near, || "A ruleset takes basis, edition, caution, amends.".to_owned()))
+                    .help(offered(*near, || "A ruleset takes basis, edition, caution, for, amends.".to_owned()))
             }
             SetProblem::TitleOfBelow { title } => {
                 Description::new(format!("the set that this one takes in is called \"{title}\" too"))
@@ -46,6 +47,9 @@ impl Describe for SetProblem {
                 .help("Amend one that amends the other, or let a design ask for both."),
             SetProblem::Refused(why) => Description::new(refusal(why)),
             SetProblem::Circle { sets } => Description::new(circle(sets)),
+            SetProblem::NotARuleset => Description::new(
+                "this file is no ruleset: nothing in it opens with `ruleset`, `chapter`, `rule`, `amend` or `withdraw`",
+            ),
             SetProblem::TooDeep { name } => {
                 Description::new(format!("`{name}` is the seventeenth set of a chain of sets that amend one another"))
             }
@@ -54,6 +58,14 @@ impl Describe for SetProblem {
                 "It came with {set}. `amend \"{name}\" {{ }}` changes it; to put this one in its place, `withdraw` it \
                  first."
             )),
+            SetProblem::AsksNothing { withdrawn: 0 } => Description::new("this set holds no rule, so it asks nothing"),
+            SetProblem::AsksNothing { withdrawn } => Description::new(format!(
+                "this set withdraws all {withdrawn} rules that it takes in, so it asks nothing"
+            )),
+            SetProblem::Purpose { said, near } => {
+                let all = || format!("It is one or more of {}.", Purpose::ALL.map(Purpose::word).join(", "));
+                Description::new(format!("`{said}` is nothing that a set is for")).help(offered(*near, all))
+            }
             SetProblem::NoClause { rule } => Description::new(format!("rule \"{rule}\" asks for nothing")),
             SetProblem::NoSource { rule } => Description::new(format!("rule \"{rule}\" names no source")),
             SetProblem::LimitHides { limit, kind } => {

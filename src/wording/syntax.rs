@@ -113,6 +113,7 @@ pub(super) fn impossible(why: Impossible) -> &'static str {
         Impossible::OverNothing => "a fraction over nothing has no value",
         Impossible::FractionOverOne => "the fraction after a whole number is more than one",
         Impossible::TooBig => "no stair is of this size",
+        Impossible::NoSuchDay => "no calendar has this day; a date is written year, month, day",
         Impossible::TwelveInches => "the inches beside feet stay below 12",
         Impossible::UnknownUnit => "no such unit is known",
         Impossible::BrokenPenny => "a nail's pennyweight is a whole number",

@@ -40,10 +40,10 @@ impl Files for Cases {
         path.exists()
     }
 
-    fn shop_above(&self, folder: &Path) -> Option<ShopPlace> {
-        let found = folder.ancestors().find(|above| above.join(SHOP_FILE).is_file())?;
-        let down = folder.strip_prefix(found).expect("below").to_string_lossy().into_owned();
-        (!found.as_os_str().is_empty()).then(|| ShopPlace { folder: found.to_owned(), down })
+    fn shops_above(&self, folder: &Path) -> Vec<ShopPlace> {
+        let above = folder.ancestors().filter(|above| !above.as_os_str().is_empty());
+        let with_shop = above.filter(|above| above.join(SHOP_FILE).is_file());
+        with_shop.map(|above| ShopPlace::new(above.to_owned(), folder.strip_prefix(above).expect("below"))).collect()
     }
 }
 
@@ -255,7 +255,7 @@ fn cases_show_what_is_marked_and_nothing_else() {
 
 /// Notices about files rather than texts, and about more things than a case should hold; other tests show these.
 const ELSEWHERE: &[&str] =
-    &["too large", "not text", "unreadable", "no designs", "too many things", "amended too deep"];
+    &["too large", "not text", "unreadable", "no designs", "too many things", "amended too deep", "no example notices"];
 
 #[test]
 fn every_rule_and_every_notice_has_a_case() {

@@ -15,9 +15,8 @@ pub type Case = (&'static str, &'static str, fn(&Seen<'_>, Id, f64) -> Option<To
 
 pub const CASES: &[Case] = &[
     ("stair", "run closure", |s, id, _| {
-        let turns = |landing: Id| s.word(landing, "turn").is_some_and(|turn| turn != "straight");
         let run = s.derived_number(id, "run")?;
-        Some(if s.design.of_kind(kinds::LANDING).any(turns) { run } else { s.number(id, "total run")? - run }.into())
+        Some((s.number(id, "total run")? - run).into())
     }),
     ("stair", "access", |s, id, _| {
         let by_use = || match s.word(id, "use")? {

@@ -3,7 +3,7 @@
 //! A file is one subject. `cargo test --test suite cases` runs one of them.
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, clippy::string_slice)]
-#![allow(missing_docs)]
+#![allow(missing_docs, clippy::disallowed_methods)]
 
 mod amending;
 mod cases;
@@ -20,17 +20,22 @@ mod formula_cases;
 mod formula_text;
 mod formulas;
 mod geometry;
+mod growth;
+mod hostile;
 mod imports;
 mod layers;
 mod lossless;
 mod marks;
+mod metric_figures;
 mod mutation;
 mod offers;
 mod pages;
 mod paths;
 mod pitfalls;
 mod properties;
+mod proving;
 mod published_rows;
+mod purposes;
 mod record;
 mod recovery;
 mod reference;
@@ -40,6 +45,7 @@ mod switches;
 mod taken_away;
 mod terminal;
 mod tolerance;
+mod undefined;
 mod units;
 mod verdicts;
 // The fuzz targets read this one too, and use all of it.

@@ -3,6 +3,7 @@
 
 #[allow(dead_code)]
 use std::path::Path;
+use std::sync::Arc;
 use std::{env, fs};
 
 use crate::drawing::{Drawing, Statement, inches, written as length_like};
@@ -10,7 +11,7 @@ use pitchboard::base::{Severity, Source};
 use pitchboard::check::{BUILT_IN, Report};
 use pitchboard::derive::Evaluation;
 use pitchboard::model;
-use pitchboard::rules::{self, RuleSet, Verdict};
+use pitchboard::rules::{self, Rule, RuleSet, Verdict};
 use pitchboard::session::Session;
 use pitchboard::syntax;
 use pitchboard::wording;
@@ -132,9 +133,45 @@ fn sets() -> Vec<RuleSet> {
     BUILT_IN.iter().map(|(name, text)| Session::default().read_set(&Source::new(*name, *text)).set).collect()
 }
 
+/// The shipped sets with the inches of their limits alone.
+fn sets_in_inches() -> Vec<RuleSet> {
+    let mut sets = sets();
+    for rule in sets.iter_mut().flat_map(|set| &mut set.rules) {
+        let mut bare = Rule::clone(rule);
+        bare.limits.iter_mut().for_each(|limit| limit.metric = None);
+        *rule = Arc::new(bare);
+    }
+    sets
+}
+
+#[test]
+fn notation_decides_by_a_metric_figure_alone() {
+    let (sets, mut differ) = (sets(), 0);
+    let two_figures = |line: &str| {
+        let rules = sets.iter().flat_map(|set| &set.rules);
+        let mut named = rules.filter(|rule| line.starts_with(&format!("{} of ", rule.name)));
+        named.any(|rule| rule.limits.iter().any(|limit| limit.metric.is_some()))
+    };
+    for millimetres in [196.4, 914.2, 864.2] {
+        let metric = format!(
+            "stair {{ flight {{ risers: 4 of {millimetres} mm; runs: 3 of 254 mm; width: {millimetres} mm }} \
+             handrail left {{ height: {millimetres} mm }} }}"
+        );
+        // A length in another notation of the same value: 25.4 mm to the inch, to the bit.
+        let inches = metric.replace(&format!("{millimetres} mm"), &format!("{}\"", millimetres / 25.4));
+        let (inches, metric) = (outcomes(&inches, &sets), outcomes(&metric, &sets));
+        assert_eq!(inches.len(), metric.len());
+        for (a, b) in inches.iter().zip(&metric).filter(|(a, b)| a != b) {
+            assert!(two_figures(a), "{a}, and in millimetres {b}");
+            differ += 1;
+        }
+    }
+    assert!(differ > 2, "{differ}");
+}
+
 #[test]
 fn inches_and_their_exact_metric_equals_come_to_the_same() {
-    let sets = sets();
+    let sets = sets_in_inches();
     let mut runner = TestRunner::new(cases(200));
     runner
         .run(&figures(), |figures| {
@@ -169,7 +206,7 @@ fn in_millimetres(text: &str) -> String {
 
 #[test]
 fn every_example_comes_to_the_same_in_millimetres() {
-    let sets = sets();
+    let sets = sets_in_inches();
     let mut changed = 0;
     for (name, text) in designs("examples") {
         let metric = in_millimetres(&text);

@@ -18,7 +18,7 @@ struct Row {
     id: String,
     rule: String,
     limit: Option<(String, String, String)>,
-    from_memory: bool,
+    sure: String,
 }
 
 /// One table.
@@ -49,19 +49,14 @@ fn read(text: &str, wrong: &mut Vec<String>) -> Table {
         match fields[..] {
             ["rows", ids] => table.told.extend(ids.split(' ').map(str::to_owned)),
             ["left out", id, _] => _ = table.left_out.insert(id.to_owned()),
-            [id, _, _, rule, limit, written, relation, sure @ ("seen" | "memory")] => {
+            [id, _, _, rule, limit, written, relation, sure @ ("seen" | "second hand" | "memory")] => {
                 let nothing = [limit, written, relation].iter().filter(|field| **field == "-").count();
                 if ![0, 3].contains(&nothing) {
                     wrong.push(format!("line {line_number}: a row with no figure has `-` for all three"));
                 }
                 let limit = (nothing == 0).then(|| (limit.to_owned(), written.to_owned(), relation.to_owned()));
-                let row = Row {
-                    line: line_number,
-                    id: id.to_owned(),
-                    rule: rule.to_owned(),
-                    limit,
-                    from_memory: sure == "memory",
-                };
+                let row =
+                    Row { line: line_number, id: id.to_owned(), rule: rule.to_owned(), limit, sure: sure.to_owned() };
                 table.rows.push(row);
             }
             _ => wrong.push(format!("line {line_number} is none of the three forms: {line}")),
@@ -178,12 +173,14 @@ fn compare(text: &str, set: &RuleSet) -> Vec<String> {
                 wrong.push(format!("`{name}` of rule `{}` ({relation}) stands in no row", rule.name));
             }
         }
-        let memory = rule.sure == "memory";
-        if rows.iter().all(|row| row.from_memory) && !memory {
-            wrong.push(format!("all that rule `{}` rests on is from memory, and it does not say so", rule.name));
-        }
-        if memory && !rows.iter().any(|row| row.from_memory) {
-            wrong.push(format!("rule `{}` says that it is from memory; none of its rows is", rule.name));
+        for word in ["memory", "second hand"] {
+            let says = rule.sure == word;
+            if rows.iter().all(|row| row.sure == word) && !says {
+                wrong.push(format!("all that rule `{}` rests on is {word}, and it does not say so", rule.name));
+            }
+            if says && !rows.iter().any(|row| row.sure == word) {
+                wrong.push(format!("rule `{}` says that it is {word}; none of its rows is", rule.name));
+            }
         }
     }
     let held: BTreeSet<String> = table.rows.iter().map(|row| row.id.clone()).chain(table.left_out.clone()).collect();

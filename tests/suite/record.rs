@@ -102,8 +102,9 @@ fn said(analysis: &Analysis, outcome: &RuleOutcome) -> String {
     };
     if let Some(fix) = fix_of(analysis, outcome) {
         let _ = write!(said, " | {}", offered(fix));
-        if let Some(other) = &fix.then_breaks {
-            let _ = write!(said, ", then breaks {}", other.rule().name);
+        for other in &fix.then_breaks {
+            let verb = if other.rule().shall { "breaks" } else { "misses" };
+            let _ = write!(said, ", then {verb} {}", other.rule().name);
         }
     }
     let customs = CUSTOMS.iter().enumerate().filter(|(_, custom)| outcome.customs.contains(custom));

@@ -1,6 +1,6 @@
 //! The present library, put to the yardstick: see `run`. All that knows its interface is [`Present`].
 
-#![allow(missing_docs)]
+#![allow(clippy::disallowed_methods, missing_docs)]
 
 mod compare;
 mod english;
@@ -73,10 +73,9 @@ impl Files for Texts {
         self.text(&plain(path)).is_some()
     }
 
-    fn shop_above(&self, folder: &Path) -> Option<ShopPlace> {
-        let above = folder.ancestors().find(|above| self.exists(&above.join(SHOP_FILE)))?;
-        let down = folder.strip_prefix(above).ok()?.to_string_lossy().into_owned();
-        Some(ShopPlace { folder: above.to_owned(), down })
+    fn shops_above(&self, folder: &Path) -> Vec<ShopPlace> {
+        let with_shop = folder.ancestors().filter(|above| self.exists(&above.join(SHOP_FILE)));
+        with_shop.filter_map(|above| Some(ShopPlace::new(above.to_owned(), folder.strip_prefix(above).ok()?))).collect()
     }
 }
 
@@ -144,7 +143,7 @@ fn checked(report: &Report) -> Seen {
         not_checked: not_checked.collect(),
         customs: report.customs.clone(),
         sets: sets.collect(),
-        shop: report.shop.as_ref().map(|(name, shares)| {
+        shop: report.shops.last().map(|(name, shares)| {
             let shares = shares.iter().map(|share| wording::shares(std::slice::from_ref(share)));
             (name.clone(), shares.collect())
         }),

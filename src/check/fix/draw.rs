@@ -1,22 +1,90 @@
 //! A thing to draw where one is lacking.
 
-use super::offer::{Drawn, Fix, Offer};
+use super::offer::{Drawn, Edit, Fix, Offer};
+use crate::check::group;
+use crate::check::loaded::RuleRef;
 use crate::check::view::CheckedView;
 use crate::derive::unguarded_sides;
 use crate::measure::Dimension;
-use crate::model::{Design, Id, Kind, Side, Value, kinds};
-use crate::rules::{Collected, Decision, Node, What};
+use crate::model::{Design, Id, Kind, Side, Trait, Value, kinds};
+use crate::rules::{self, Collected, Compared, Decision, Node, Rule, Verdict, What};
+use crate::syntax::Relation;
+
+/// How often the example of a thing is put right by what its own rules ask of it.
+const MOST_MENDS: usize = 6;
+
+/// What a thing to draw costs of the searches of a stair: its text is read again each time.
+const COSTS: usize = 4;
 
 /// The thing that is lacking, or nothing where one is drawn that is not as asked: drawing another is no cure.
-pub(super) fn draw(view: &CheckedView<'_>, kind: &'static Kind, element: Id, decision: &Decision) -> Option<Fix> {
+pub(super) fn draw(
+    view: &CheckedView<'_>,
+    rule: &Rule,
+    kind: &'static Kind,
+    element: Id,
+    decision: &Decision,
+) -> Option<Fix> {
     if decision.counted && view.design.belonging(kind, element).next().is_some() {
         return None;
     }
     let how = match condition(&decision.subject) {
         Some(condition) => narrowed(view, kind, condition),
-        None => Drawn::Example(example(view, kind, element)),
+        None => Drawn::Example(example(view, kind, element, decision)?),
     };
-    Some(Fix::new(Offer::Draw { kind, how }))
+    let block = match &how {
+        Drawn::Example(example) | Drawn::AtPlace(example) => example.clone(),
+        Drawn::Stating(property, word) => format!("{} {{ {property}: {word} }}", kind.opens),
+        Drawn::Where(_) => return Some(Fix::new(Offer::Draw { kind, how })),
+    };
+    let drawn = drawn(view, rule, kind, element, &block);
+    Some(drawn.unwrap_or_else(|| Fix::new(Offer::Draw { kind, how })))
+}
+
+/// The thing drawn into the text, its figures moved to what the rules in force ask of it; nothing where the rule does
+/// not hold then.
+fn drawn(view: &CheckedView<'_>, rule: &Rule, kind: &'static Kind, element: Id, block: &str) -> Option<Fix> {
+    let redraw = view.redraw?;
+    view.searches.set(view.searches.get().checked_sub(COSTS)?);
+    let flight = view.design.get(element).filter(|element| element.step.is_some()).and_then(|step| step.parent);
+    let place = Some(flight.unwrap_or(element));
+    let stands_in = |id: &Id| view.design.kind(*id).is_some_and(|place| kind.within.contains(&place.name));
+    let opener = view.design.get(place.filter(stands_in).unwrap_or(0))?.span;
+    let mut edit = redraw.edit(opener, block)?;
+    let path = view.design.path(element);
+    for _ in 0..MOST_MENDS {
+        let (source, stair) = redraw.with(&edit)?;
+        let changed = CheckedView::new(&stair.drawn, view.view, source, view.sets);
+        let before = view.unmet.borrow();
+        let unmet: Vec<RuleRef> = changed.rules().filter(|rule| rules::fails(rule.rule(), &changed.plain)).collect();
+        changed.unmet.replace(unmet.clone());
+        let then_breaks: Vec<RuleRef> = unmet.into_iter().filter(|rule| !before.contains(rule)).collect();
+        if let Some(mended) = then_breaks.iter().find_map(|rule| mended(&changed, rule, &edit)) {
+            edit = mended;
+            continue;
+        }
+        let still = rules::verdicts(rule, &changed.plain)
+            .any(|(id, verdict)| verdict == Verdict::Fail && stair.drawn.path(id) == path);
+        let how = Drawn::Example(edit.text.trim().trim_start_matches(';').trim().to_owned());
+        let fix = Fix { edits: vec![edit], then_breaks, ..Fix::new(Offer::Draw { kind, how }) };
+        return (!still).then_some(fix);
+    }
+    None
+}
+
+/// The block with another figure in it, where a rule that it breaks offers one.
+fn mended(changed: &CheckedView<'_>, rule: &RuleRef, block: &Edit) -> Option<Edit> {
+    let start = block.span.start as usize;
+    let within = start..start + block.text.len();
+    group::findings(changed, rule).into_iter().find_map(|finding| {
+        let [edit] = finding.fix?.edits.try_into().ok()?;
+        let Edit { span, text } = edit;
+        let (from, to) = (span.start as usize, span.end as usize);
+        if !within.contains(&from) || to > within.end {
+            return None;
+        }
+        let (before, after) = (block.text.get(..from - start)?, block.text.get(to - start..)?);
+        Some(Edit { span: block.span, text: format!("{before}{text}{after}") })
+    })
 }
 
 /// What narrows the count that decided; of a sum of counts the first is the plain cure.
@@ -49,17 +117,37 @@ fn narrowed(view: &CheckedView<'_>, kind: &'static Kind, condition: &Node) -> Dr
     Drawn::Where(Box::new(condition.clone()))
 }
 
-fn example(view: &CheckedView<'_>, kind: &'static Kind, element: Id) -> String {
+/// How one is drawn at a side that has none yet; nothing where it stands at every side.
+fn example(view: &CheckedView<'_>, kind: &'static Kind, element: Id, decision: &Decision) -> Option<String> {
     if kind.example.is_empty() {
-        return kind.opens.to_owned();
+        return Some(kind.opens.to_owned());
     }
     let example = in_its_units(view.design, kind.example);
-    if kind != kinds::GUARD {
-        return example;
+    let sides = if kind == kinds::GUARD { unguarded_sides(&view.plain, element) } else { Vec::new() };
+    if !sides.is_empty() {
+        let sides: Vec<&str> = sides.into_iter().map(Side::word).collect();
+        return Some(example.replacen("left", &sides.join(", "), 1));
     }
-    let sides = unguarded_sides(&view.plain, element);
-    let sides: Vec<&str> = sides.into_iter().map(Side::word).collect();
-    if sides.is_empty() { example } else { example.replacen("left", &sides.join(", "), 1) }
+    if !kind.is(Trait::Sided) || !example.contains(" left ") {
+        return Some(example);
+    }
+    let place = view.design.related(element, kinds::FLIGHT).filter(|_| kind != kinds::GUARD).unwrap_or(element);
+    let drawn: Vec<Option<Side>> =
+        view.design.belonging(kind, place).filter_map(|id| view.design.get(id).map(|element| element.side)).collect();
+    let free = [Side::Left, Side::Right].into_iter().filter(|side| !drawn.contains(&Some(*side)));
+    let sides: Vec<&str> = free.take(needed(decision)).map(Side::word).collect();
+    (!sides.is_empty()).then(|| example.replacen("left", &sides.join(", "), 1))
+}
+
+/// How many more are asked for, where they are counted.
+fn needed(decision: &Decision) -> usize {
+    match &decision.compared {
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+        Compared::Numbers(value, Relation::AtLeast | Relation::Equal, limit) => {
+            (limit.value - value.value).clamp(1.0, 2.0) as usize
+        }
+        _ => 1,
+    }
 }
 
 /// An example in the units that the design is written in: whole inches become millimetres of the next five.
@@ -81,7 +169,9 @@ fn in_its_units(design: &Design, example: &str) -> String {
     for (at, piece) in example.split('"').enumerate() {
         if at > 0 {
             let digits = out.chars().rev().take_while(char::is_ascii_digit).count();
-            let inches: f64 = out.split_off(out.len() - digits).parse().unwrap_or(0.0);
+            let (before, inches) = out.split_at_checked(out.len() - digits).unwrap_or_default();
+            let inches: f64 = inches.parse().unwrap_or(0.0);
+            out = before.to_owned();
             out += &format!("{} mm", (inches * 25.4 / 5.0).ceil() * 5.0);
         }
         out += piece;

@@ -2,8 +2,10 @@
 
 mod draw;
 mod offer;
+mod redraw;
 mod search;
 mod seek;
 
 pub use offer::{Drawn, Edit, Fix, Offer};
+pub(super) use redraw::Redraw;
 pub(super) use search::search;

@@ -14,13 +14,13 @@ pub struct Fix {
     pub offer: Offer,
     /// The change of the design's text; empty where the words to change are not in it, or are the writer's to choose.
     pub edits: Vec<Edit>,
-    /// A rule that would be broken then and holds now.
-    pub then_breaks: Option<RuleRef>,
+    /// Every rule that holds now and would not then, those that are required first. Of another value no more than one of them is.
+    pub then_breaks: Vec<RuleRef>,
 }
 
 impl Fix {
     pub(super) fn new(offer: Offer) -> Self {
-        Self { offer, edits: Vec::new(), then_breaks: None }
+        Self { offer, edits: Vec::new(), then_breaks: Vec::new() }
     }
 
     pub(super) fn with_edit(mut self, span: Span, text: impl Into<String>) -> Self {
@@ -37,7 +37,8 @@ impl Fix {
             | Offer::BalusterSpacing { .. }
             | Offer::BalusterCount(_)
             | Offer::FastenerLength { .. } => true,
-            Offer::Draw { .. } | Offer::TreatedTimber | Offer::Coating(_) | Offer::RoundedEdge => false,
+            Offer::Draw { .. } => !self.edits.is_empty(),
+            Offer::TreatedTimber | Offer::Coating(_) | Offer::RoundedEdge => false,
         }
     }
 }

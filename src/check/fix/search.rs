@@ -1,14 +1,12 @@
 //! The search for what would pass: stated values are changed one by one, and each change is tried before it is offered.
 //!
-//! Facts of the place (the total rise, the ground), measured figures and what the shop states are never changed. Of
-//! several changes the one is offered that leaves the fewest rules unmet.
-
-use std::sync::Arc;
+//! Facts of the place (the total rise, the ground), finished work that was measured and what the shop states are never
+//! changed. Of several changes the one is offered that leaves the fewest rules unmet.
 
 use super::draw::draw;
 use super::offer::{Edit, Fix, Offer};
 use super::seek::Trial;
-use crate::check::loaded::{LoadedSet, RuleRef};
+use crate::check::loaded::RuleRef;
 use crate::check::view::{CheckedView, View};
 use crate::derive::{Evaluation, StatedRead};
 use crate::model::{Design, Id, Takes, Value, properties};
@@ -24,7 +22,11 @@ const LARGE_COSTS: usize = 10;
 /// What would pass, if anything is found.
 pub(in crate::check) fn search(view: &CheckedView<'_>, rule: &Rule, element: Id, decision: &Decision) -> Option<Fix> {
     if let Some(kind) = decision.lacking {
-        return draw(view, kind, element, decision);
+        return draw(view, rule, kind, element, decision);
+    }
+    // What is measured is built: another figure on the drawing mends nothing.
+    if view.view == View::Measured {
+        return None;
     }
     let cost = if view.design.elements.len() > LARGE { LARGE_COSTS } else { 1 };
     view.searches.set(view.searches.get().checked_sub(cost)?);
@@ -34,9 +36,6 @@ pub(in crate::check) fn search(view: &CheckedView<'_>, rule: &Rule, element: Id,
             return None;
         }
         return word(view, rule, &stated, *not, words);
-    }
-    if view.view == View::Measured && stated.is_empty() {
-        return None;
     }
     best(view, &Trial { view, rule, element, counted: decision.counted }, &stated)
 }
@@ -60,15 +59,14 @@ fn best(view: &CheckedView<'_>, trial: &Trial<'_, '_>, stated: &[StatedRead]) ->
     let mut best: Option<((usize, usize), Fix)> = None;
     for stated in stated.iter().take(MOST) {
         let Some((design, fix)) = trial.change(stated.element, stated.property) else { continue };
-        let new = newly_unmet(view, &design, &fix.edits);
-        let required: Vec<&RuleRef> = new.iter().filter(|unmet| unmet.rule().shall).collect();
-        let then_breaks = match required.as_slice() {
-            [] => None,
-            [other] => Some((*other).clone()),
-            _ => continue,
-        };
-        let rank = (required.len(), new.len());
+        let mut then_breaks = newly_unmet(view, &design, &fix.edits);
+        let required = then_breaks.iter().filter(|unmet| unmet.rule().shall).count();
+        if required > 1 {
+            continue;
+        }
+        let rank = (required, then_breaks.len());
         if best.as_ref().is_none_or(|(least, _)| rank < *least) {
+            then_breaks.sort_by_key(|unmet| !unmet.rule().shall);
             best = Some((rank, Fix { then_breaks, ..fix }));
         }
         if rank == (0, 0) {
@@ -99,21 +97,23 @@ fn word(view: &CheckedView<'_>, rule: &Rule, stated: &[StatedRead], not: bool, w
     let choice = (*choices.first()?).to_owned();
     let changed = view.design.with(read.element, read.property, Value::Word(choice.clone().into()));
     let offer = Offer::Value { property: read.property, value: choice.clone() };
-    (!rules::fails(rule, &Evaluation::plain(&changed))).then(|| Fix::new(offer).with_edit(stated.span, choice))
+    if rules::fails(rule, &Evaluation::plain(&changed)) {
+        return None;
+    }
+    let fix = Fix::new(offer).with_edit(stated.span, choice);
+    let then_breaks = newly_unmet(view, &changed, &fix.edits);
+    Some(Fix { then_breaks, ..fix })
 }
 
 /// The rules of all the sets that hold now and would not in the design that these edits make.
-fn newly_unmet(view: &CheckedView<'_>, design: &Design, edits: &[Edit]) -> Vec<RuleRef> {
+pub(super) fn newly_unmet(view: &CheckedView<'_>, design: &Design, edits: &[Edit]) -> Vec<RuleRef> {
     let tried = view.tried.borrow().iter().find(|(earlier, _)| earlier == edits).map(|(_, unmet)| unmet.clone());
     if let Some(unmet) = tried.filter(|_| !edits.is_empty()) {
         return unmet;
     }
     let (before, evaluation) = (view.unmet.borrow(), Evaluation::plain(design));
-    let rules =
-        view.sets.iter().flat_map(|loaded: &Arc<LoadedSet>| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
-    let unmet = rules.map(|(loaded, rule)| RuleRef::new(loaded, rule));
-    let new = unmet.filter(|rule| !before.contains(rule) && rules::fails(rule.rule(), &evaluation));
-    let new: Vec<RuleRef> = new.collect();
+    let fails = |rule: &RuleRef| !before.contains(rule) && rules::fails(rule.rule(), &evaluation);
+    let new: Vec<RuleRef> = view.rules().filter(fails).collect();
     view.tried.borrow_mut().push((edits.to_vec(), new.clone()));
     new
 }

@@ -1,8 +1,8 @@
 //! The head of a block: which kind it opens, under which names, and what a misspelt one was meant for.
 
 use super::Builder;
-use crate::base::Span;
 use crate::base::names::nearest;
+use crate::base::{Span, limits, work};
 use crate::model::kind::{Kind, Property, Trait};
 use crate::model::problem::HeadProblem;
 use crate::model::vocabulary::{KINDS, kinds};
@@ -70,9 +70,9 @@ impl Builder<'_> {
     }
 }
 
-/// The words that a head begins with, in lower case.
-fn leading_words(head: &[Term]) -> Vec<String> {
-    head.iter().map_while(Term::word).map(str::to_lowercase).collect()
+/// The words that a head begins with, in lower case, as many as any name of ours has.
+pub(super) fn leading_words(head: &[Term]) -> Vec<String> {
+    head.iter().map_while(Term::word).take(limits::NAME_WORDS).map(str::to_lowercase).collect()
 }
 
 /// The kind that these words open, the longest that there is, and how many of them it takes.
@@ -139,8 +139,11 @@ pub(super) fn meant(kind: &'static Kind, name: &str) -> Option<&'static Property
 
 /// The property whose name begins a line that lacks its colon.
 pub(super) fn begun(kind: &'static Kind, terms: &[Term]) -> Option<&'static Property> {
-    let words: Vec<String> = terms.iter().map_while(Term::word).map(str::to_lowercase).collect();
-    (1..=words.len()).rev().find_map(|used| kind.property(&words.get(..used)?.join(" ")))
+    let words = leading_words(terms);
+    (1..=words.len()).rev().find_map(|used| {
+        work::done(used);
+        kind.property(&words.get(..used)?.join(" "))
+    })
 }
 
 /// The words and texts of a head, in lower case.
@@ -154,7 +157,7 @@ pub(super) fn said(head: &[Term]) -> String {
 
 /// The kind that a head which could not be read was most likely meant to open.
 pub(super) fn likely_kind(head: &[Term]) -> Option<&'static Kind> {
-    let words: Vec<&str> = head.iter().map_while(Term::word).collect();
+    let words: Vec<&str> = head.iter().map_while(Term::word).take(2).collect();
     let said =
         |many: usize| words.get(..many).map(|words| words.join(" ").to_lowercase()).filter(|said| !said.is_empty());
     let opens = || KINDS.iter().map(|kind| kind.opens);

@@ -17,7 +17,7 @@ use super::shop::Shop;
 use super::value::{Shape, Value};
 use super::vocabulary::{KINDS, kinds, properties};
 use crate::base::names::nearest;
-use crate::base::{Diagnostic, HasNotice, Notice, Source, Span};
+use crate::base::{Diagnostic, HasNotice, Notice, Source, Span, limits, work};
 use crate::measure::Dimension;
 use crate::syntax::{Item, Term, TermKind, Tree};
 
@@ -303,7 +303,11 @@ impl Builder<'_> {
         if damaged || unread {
             return Some(Stated { property, value: None, span, measured: false, shop: None, section: None });
         }
-        let read = read::value(property, value, span, self.source, &self.known_sections());
+        let none = OwnSections::new();
+        // A nearer name is sought among all of them.
+        let seek = own || stocked.is_some() || self.found.len() < limits::NEAR_NAMES;
+        let known = if is_section && seek { self.known_sections() } else { std::borrow::Cow::Borrowed(&none) };
+        let read = read::value(property, value, span, self.source, &known);
         // Only a shop asks by which names sections are called for.
         let section = self.shop.and_then(|_| read::section_name(property, value, self.source));
         let value = match read {
@@ -321,6 +325,7 @@ impl Builder<'_> {
         let Some(shop) = self.shop else { return std::borrow::Cow::Borrowed(&self.sections) };
         let stocked = shop.sections.iter().filter(|stocked| !stocked.nominal);
         let stocked = stocked.map(|stocked| (stocked.name.clone(), stocked.section));
+        work::done(shop.sections.len() + self.sections.len());
         std::borrow::Cow::Owned(self.sections.iter().cloned().chain(stocked).collect())
     }
 
@@ -411,9 +416,12 @@ impl Builder<'_> {
             }
             _ => return,
         };
-        let words: Vec<String> = terms.iter().map_while(Term::word).map(str::to_lowercase).collect();
+        let words = head::leading_words(terms);
         let prefix = |known: &dyn Fn(&str) -> bool| {
-            (1..=words.len()).rev().find(|used| words.get(..*used).is_some_and(|words| known(&words.join(" "))))
+            (1..=words.len()).rev().find(|used| {
+                work::done(*used);
+                words.get(..*used).is_some_and(|words| known(&words.join(" ")))
+            })
         };
         if let Some(used) = kind.and_then(|kind| prefix(&|said| kind.property(said).is_some()))
             && let Some(last) = terms.get(used - 1)
@@ -445,8 +453,11 @@ impl Builder<'_> {
     /// Sections of the user's own, read before anything names them.
     fn own_sections(&mut self, items: &[Item]) {
         for item in items {
-            let Item::Block { head, body, .. } = item else { continue };
+            let Item::Block { head, head_span, body, .. } = item else { continue };
             let Some(spelling) = opens_section(head) else { continue };
+            if self.sections.len() >= limits::STOCK {
+                return self.too_many(*head_span, Limit::Stock);
+            }
             let name = match head.get(1).map(|term| &term.kind) {
                 Some(TermKind::Text(text)) => text.to_string(),
                 _ => head.iter().skip(1).filter_map(Term::word).collect::<Vec<_>>().join(" "),

@@ -4,10 +4,10 @@ use std::sync::Arc;
 
 use super::Builder;
 use crate::base::names::nearest;
-use crate::base::{Diagnostic, Source, Span};
+use crate::base::{Diagnostic, Source, Span, limits, work};
 use crate::model::design::{Design, Element, ShopWords, Stated};
 use crate::model::kind::{Kind, Trait};
-use crate::model::problem::{Problem, ShopProblem};
+use crate::model::problem::{Limit, Problem, ShopProblem};
 use crate::model::read;
 use crate::model::shop::{Folder, Shop, StockedSection, StockedTimber, nominal};
 use crate::model::value::Value;
@@ -171,6 +171,10 @@ impl Builder<'_> {
         self.sections.clear();
         self.unread_sections.clear();
         for ((name, span), terms) in names.into_iter().zip(head.split(|term| term.kind == TermKind::Comma)) {
+            if shop.sections.len() >= limits::STOCK {
+                return self.too_many(span, Limit::Stock);
+            }
+            work::done(shop.sections.len());
             if let Some(first) = shop.section(&nominal(&name).unwrap_or_else(|| name.clone())) {
                 self.push(span, ShopProblem::StockedTwice { kind: kinds::SECTION, name, first: first.span });
                 continue;
@@ -211,6 +215,10 @@ impl Builder<'_> {
         }
         let (stated, _) = self.stock(kinds::TIMBER, body);
         for (name, span) in names {
+            if shop.timbers.len() >= limits::STOCK {
+                return self.too_many(span, Limit::Stock);
+            }
+            work::done(shop.timbers.len());
             if let Some(first) = shop.timber(&name) {
                 self.push(span, ShopProblem::StockedTwice { kind: kinds::TIMBER, name, first: first.span });
                 continue;

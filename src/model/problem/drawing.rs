@@ -116,6 +116,8 @@ pub enum Limit {
     Steps,
     /// Things of a stair that are there for each of its flights.
     EachFlight,
+    /// Sections or timbers that a file lists.
+    Stock,
 }
 
 /// What a property that a thing does not have was likely meant for.

@@ -29,8 +29,8 @@ pub enum AmendmentProblem {
     SameLimit {
         /// The limit.
         limit: String,
-        /// What it is.
-        is: Measure,
+        /// What it is, as a set writes it.
+        is: String,
         /// Title of the set that set it.
         set: String,
     },
@@ -67,6 +67,20 @@ pub enum AmendmentProblem {
     },
     /// The condition is what it was.
     SameCondition,
+    /// A condition in place of one that asked for more.
+    Drops {
+        /// The parts that no longer narrow the rule.
+        dropped: Vec<String>,
+        /// Title of the set that they were of.
+        set: String,
+    },
+    /// A figure is changed that other rules keep.
+    SameFigure {
+        /// As it was.
+        figure: String,
+        /// The rules that keep it for the same quantity.
+        rules: Vec<String>,
+    },
     /// A text is what it was.
     SameText(Part),
     /// A limit that the rule does not have.
@@ -134,6 +148,8 @@ impl HasNotice for AmendmentProblem {
             | AmendmentProblem::SameVerb { .. }
             | AmendmentProblem::SameCondition
             | AmendmentProblem::SameText(_) => Notice::NothingChanged,
+            AmendmentProblem::Drops { .. } => Notice::ConditionDropped,
+            AmendmentProblem::SameFigure { .. } => Notice::SameFigure,
             AmendmentProblem::AnotherUnit { .. } => Notice::AnotherUnit,
             AmendmentProblem::LimitWithoutUnit { .. } => Notice::MissingUnit,
             AmendmentProblem::OtherSort { .. } => Notice::MixedDimensions,

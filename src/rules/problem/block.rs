@@ -1,6 +1,7 @@
 //! What can be wrong with what stands in the block of a rule, an amendment or a withdrawal.
 
 use crate::base::{HasNotice, Notice, Span};
+use crate::measure::{Dimension, Measure};
 use crate::syntax::problem::Impossible;
 
 /// A block that holds what is said of a rule.
@@ -60,6 +61,8 @@ pub enum BlockProblem {
         /// What was likely meant.
         meant: PropertyMeant,
     },
+    /// One limit more than a rule may state.
+    TooManyLimits,
     /// A limit without a name.
     UnnamedLimit,
     /// A limit whose name a clause could not read.
@@ -73,6 +76,13 @@ pub enum BlockProblem {
         limit: String,
         /// Why.
         why: Impossible,
+    },
+    /// A figure in parentheses beside a limit's own that cannot stand there.
+    Beside {
+        /// The limit.
+        limit: String,
+        /// Why.
+        why: BesideFault,
     },
     /// A limit whose value is no figure.
     LimitValue {
@@ -100,6 +110,27 @@ pub enum BlockProblem {
     },
     /// A line that is no statement.
     NotAStatement(StatementMeant),
+}
+
+/// What is wrong with a figure in parentheses beside a limit's own.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum BesideFault {
+    /// It is no figure.
+    NoFigure,
+    /// It is of another sort than the one that it stands beside.
+    OtherSort {
+        /// What that one is.
+        first: Dimension,
+    },
+    /// It is not metric, or the one that it stands beside is.
+    NotMetric,
+    /// It is not what the other comes to.
+    Far {
+        /// What that comes to in its unit.
+        exact: Measure,
+        /// What it is.
+        metric: Measure,
+    },
 }
 
 /// What a property that a block does not take was likely meant for.
@@ -140,7 +171,10 @@ impl HasNotice for BlockProblem {
             BlockProblem::WithdrawalProves | BlockProblem::WithdrawalAsks => Notice::WrongPlace,
             BlockProblem::ConditionIn(_) | BlockProblem::UnknownProperty { .. } => Notice::UnknownProperty,
             BlockProblem::UnnamedLimit => Notice::MissingName,
-            BlockProblem::LimitName { .. } | BlockProblem::LimitValue { .. } => Notice::WrongValue,
+            BlockProblem::TooManyLimits => Notice::TooMany,
+            BlockProblem::LimitName { .. } | BlockProblem::LimitValue { .. } | BlockProblem::Beside { .. } => {
+                Notice::WrongValue
+            }
             BlockProblem::LimitImpossible { .. } => Notice::ImpossibleNumber,
             BlockProblem::Verb { .. } | BlockProblem::Sure { .. } => Notice::UnknownWord,
             BlockProblem::MissingColon { .. } => Notice::MissingColon,

@@ -128,6 +128,11 @@ pub enum ClauseProblem {
         /// It is a bare figure, which lacks only its unit.
         bare: bool,
     },
+    /// A kind of which no design holds one.
+    NeverDrawn {
+        /// The kind.
+        kind: &'static Kind,
+    },
     /// A property that is neither a number nor a word.
     NotComparable {
         /// The property.
@@ -177,7 +182,7 @@ pub enum QuantityMeant {
 impl HasNotice for ClauseProblem {
     fn notice(&self) -> Notice {
         match self {
-            ClauseProblem::UnknownKind { .. } => Notice::UnknownKind,
+            ClauseProblem::UnknownKind { .. } | ClauseProblem::NeverDrawn { .. } => Notice::UnknownKind,
             ClauseProblem::ValueForCondition
             | ClauseProblem::FigureOrMore { .. }
             | ClauseProblem::WordAfterOr { .. } => Notice::NotACondition,

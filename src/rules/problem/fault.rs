@@ -47,6 +47,13 @@ pub enum Fault {
         /// The limits that both read.
         limits: Vec<LimitValue>,
     },
+    /// A value that is undefined whatever is built.
+    Undefined {
+        /// Its words.
+        words: Passage,
+        /// The limits that it reads.
+        limits: Vec<LimitValue>,
+    },
     /// A `where` that narrows nothing.
     NarrowsNothing {
         /// Its words.
@@ -63,6 +70,8 @@ pub struct LimitValue {
     pub name: String,
     /// Its value.
     pub value: Measure,
+    /// The metric figure beside it.
+    pub metric: Option<Measure>,
 }
 
 /// A bound, with the name of the limit that sets it where one does.
@@ -72,6 +81,8 @@ pub struct BoundValue {
     pub limit: Option<String>,
     /// Its value.
     pub value: Measure,
+    /// The metric figure beside it.
+    pub metric: Option<Measure>,
 }
 
 impl HasNotice for Fault {
@@ -80,6 +91,7 @@ impl HasNotice for Fault {
             Fault::Never { .. } | Fault::NeverBoth { .. } => Notice::NeverHolds,
             Fault::Crossed { .. } => Notice::CrossedBounds,
             Fault::NeverPasses { .. } => Notice::NeverPasses,
+            Fault::Undefined { .. } => Notice::ImpossibleNumber,
             Fault::AlwaysHolds { .. } | Fault::NarrowsNothing { .. } => Notice::AlwaysHolds,
         }
     }

@@ -8,10 +8,10 @@ mod proof;
 mod set;
 
 pub use amendment::{AmendmentProblem, Withdrawer};
-pub use block::{BlockProblem, Holder, PropertyMeant, StatementMeant};
+pub use block::{BesideFault, BlockProblem, Holder, PropertyMeant, StatementMeant};
 pub use clause::{ClauseProblem, Counting, QuantityMeant};
 pub use fault::{BoundValue, Fault, LimitValue};
-pub use proof::{Decided, DecidedTerm, Lacks, Otherwise};
+pub use proof::{Altered, Decided, DecidedTerm, Lacks, Otherwise};
 pub use set::{BlockKind, LineMeant, MoreNames, SetProblem};
 
 use crate::base::{HasNotice, Notice, Span};
@@ -47,6 +47,13 @@ pub enum Problem {
         kind: FragmentKind,
         /// What came of it.
         otherwise: Otherwise,
+    },
+    /// A change of a rule that none of its fragments notices.
+    NotNoticed {
+        /// The rule's name.
+        rule: String,
+        /// What was changed.
+        altered: Altered,
     },
     /// A rule that the set amends, without fragments of its own that show it.
     UnprovenAmendment {
@@ -97,6 +104,7 @@ impl HasNotice for Problem {
             Problem::Clause(problem) => problem.notice(),
             Problem::Unsound { fault, .. } => fault.notice(),
             Problem::Unproven { .. } => Notice::Unproven,
+            Problem::NotNoticed { .. } => Notice::NotNoticed,
             Problem::UnprovenAmendment { .. } => Notice::UnprovenAmendment,
         }
     }

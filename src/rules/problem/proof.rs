@@ -1,8 +1,10 @@
 //! Rules that their own fragments do not prove.
 
-use crate::base::Diagnostic;
+use crate::base::{Diagnostic, Passage};
 use crate::derive::Need;
+use crate::measure::Measure;
 use crate::model::{self, Kind};
+use crate::syntax::Relation;
 
 /// How a fragment went that does not do what it is there for.
 #[derive(Debug, Clone, PartialEq)]
@@ -55,4 +57,47 @@ pub enum Lacks {
     Fails,
     /// Both.
     Both,
+}
+
+/// One point in which a rule was changed to see whether an example notices.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Altered {
+    /// A limit is moved.
+    Limit {
+        /// Its name.
+        name: String,
+        /// What it is.
+        from: Measure,
+        /// What it was moved to.
+        to: Measure,
+    },
+    /// A figure of the clause is moved.
+    Figure {
+        /// What it is.
+        from: Measure,
+        /// What it was moved to.
+        to: Measure,
+    },
+    /// A condition, or a part of an `and`, is left out.
+    Dropped {
+        /// Its words.
+        words: Passage,
+    },
+    /// A relation is turned.
+    Relation {
+        /// What it is.
+        from: Relation,
+        /// What it was turned into.
+        to: Relation,
+    },
+    /// `is` is turned into `is not`, or the other way.
+    Denied {
+        /// The words of the condition.
+        words: Passage,
+    },
+    /// A word of a choice is left out.
+    Word {
+        /// Which.
+        word: String,
+    },
 }

@@ -109,6 +109,8 @@ pub enum SetProblem {
         /// Their names, each amended by the one before it and the first by the last.
         sets: Vec<String>,
     },
+    /// A file in which nothing is a block of a ruleset. It is not quoted: it may be anything.
+    NotARuleset,
     /// One more set than may take one another in.
     TooDeep {
         /// The set's name.
@@ -127,6 +129,18 @@ pub enum SetProblem {
         name: String,
         /// Title of the set that the earlier one came with.
         set: String,
+    },
+    /// A set without a rule.
+    AsksNothing {
+        /// How many rules of the sets below it withdraws.
+        withdrawn: usize,
+    },
+    /// A purpose that is none.
+    Purpose {
+        /// As written.
+        said: String,
+        /// The purpose that was likely meant.
+        near: Option<&'static str>,
     },
     /// A rule without a clause.
     NoClause {
@@ -187,11 +201,14 @@ impl HasNotice for SetProblem {
             SetProblem::SecondHeading { .. } => Notice::StatedTwice,
             SetProblem::Refused(refusal) => refusal.notice(),
             SetProblem::Circle { .. } => Notice::CircularSets,
+            SetProblem::NotARuleset => Notice::Unreadable,
             SetProblem::TooDeep { .. } => Notice::AmendedTooDeep,
             SetProblem::TitleOfBelow { .. }
             | SetProblem::RuleTwice { .. }
             | SetProblem::RuleOfBelow { .. }
             | SetProblem::LimitHides { .. } => Notice::NamedTwice,
+            SetProblem::AsksNothing { .. } => Notice::AsksNothing,
+            SetProblem::Purpose { .. } => Notice::UnknownWord,
             SetProblem::NoClause { .. } => Notice::MissingClause,
             SetProblem::NoSource { .. } => Notice::MissingSource,
             SetProblem::UnusedLimit { .. } => Notice::UnusedLimit,

@@ -1,0 +1,34 @@
+//! Needs by whose they are, so that one is found again without looking through all of them.
+
+use std::collections::BTreeMap;
+
+use crate::base::work;
+use crate::derive::Need;
+
+/// Places of needs in a list, by the element of each; those that are of no one element apart.
+#[derive(Debug, Default)]
+pub struct NeedsOfOne {
+    by_element: BTreeMap<String, Vec<usize>>,
+    of_none: Vec<usize>,
+}
+
+impl NeedsOfOne {
+    /// The place of a need that is settled with this one.
+    pub fn settled_with<'n>(&self, needs: &Need, at: impl Fn(usize) -> Option<&'n Need>) -> Option<usize> {
+        let of_element = self.by_element.get(&needs.of).map_or(&[][..], Vec::as_slice);
+        let mut places = of_element.iter().chain(&self.of_none).copied();
+        places.find(|place| {
+            work::done(1);
+            at(*place).is_some_and(|earlier| earlier.settled_with(needs))
+        })
+    }
+
+    /// Notes where a need stands.
+    pub fn add(&mut self, needs: &Need, place: usize) {
+        if needs.reason.is_of_one_element() {
+            self.by_element.entry(needs.of.clone()).or_default().push(place);
+        } else {
+            self.of_none.push(place);
+        }
+    }
+}
