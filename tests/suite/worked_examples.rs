@@ -263,8 +263,10 @@ fn open_risers_and_baluster_gaps() {
     let on = |run: f64, per_tread: f64, width: &str| {
         let every = run / per_tread;
         let steps = format!("flight {{ risers: 8 of 7-1/2\"; runs: 7 of {run}\" }}");
-        let stair = format!("{steps}; guard left {{ balusters: square {width} every {every}\" }}");
-        let level = format!("{steps}; landing top {{ guard left {{ balusters: square {width} every {every}\" }} }}");
+        let stair = format!("{steps}; guard left {{ balusters: square {width} every {every}\"; end gap: 2\" }}");
+        let level = format!(
+            "{steps}; landing top {{ guard left {{ balusters: square {width} every {every}\"; end gap: 2\" }} }}"
+        );
         (
             inches(&stair, "guard", 0, "opening"),
             residential("guard openings on a flight", &stair),
