@@ -112,6 +112,10 @@ pub enum Notice {
     NeverPasses,
     /// A rule or condition that is always so.
     AlwaysHolds,
+    /// A figure that is out of all proportion for its property.
+    OutOfProportion,
+    /// Something of the design's own that bears a name of the trade, with other figures.
+    Redefined,
     /// Timber that the shop does not stock.
     NotStocked,
     /// Sets that amend one another in a circle.
@@ -176,6 +180,8 @@ pub const NOTICES: &[Notice] = &[
     Notice::CrossedBounds,
     Notice::NeverPasses,
     Notice::AlwaysHolds,
+    Notice::OutOfProportion,
+    Notice::Redefined,
     Notice::NotStocked,
     Notice::CircularSets,
     Notice::AmendedTooDeep,
@@ -238,6 +244,8 @@ impl Notice {
             Notice::CrossedBounds => "crossed bounds",
             Notice::NeverPasses => "never passes",
             Notice::AlwaysHolds => "always holds",
+            Notice::OutOfProportion => "out of proportion",
+            Notice::Redefined => "redefined",
             Notice::NotStocked => "not stocked",
             Notice::CircularSets => "circular sets",
             Notice::AmendedTooDeep => "amended too deep",
@@ -265,6 +273,8 @@ impl Notice {
             | Notice::OtherPurpose
             | Notice::UnprovenAmendment
             | Notice::NotNoticed
+            | Notice::OutOfProportion
+            | Notice::Redefined
             | Notice::NotStocked => Severity::Advised,
             _ => Severity::NotUnderstood,
         }

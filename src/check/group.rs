@@ -2,13 +2,13 @@
 
 use std::sync::Arc;
 
-use super::fix::search;
+use super::fix::fix;
 use super::loaded::RuleRef;
 use super::rule_finding::{HowMany, Place, Role, RuleFinding};
 use super::view::{CheckedView, View};
 use crate::base::Span;
 use crate::derive::{Evaluation, StatedRead, unguarded_sides};
-use crate::model::{Id, Kind, ShopWords, Side, kinds};
+use crate::model::{Basis, Id, Kind, ShopWords, Side, kinds};
 use crate::rules::{self, Compared, Decision};
 
 /// Outcomes of one rule at the same words, given by the worst of them.
@@ -58,7 +58,7 @@ fn finding(view: &CheckedView<'_>, rule: &RuleRef, group: Group<'_>) -> RuleFind
         view: view.view,
         source: view.source.clone(),
         design: Arc::clone(view.design),
-        fix: search(view, rule.rule(), group.element, group.worst),
+        fix: fix(view, rule.rule(), group.element, group.worst),
         elements: group.elements,
         element: group.element,
         decision: group.worst.clone(),
@@ -79,7 +79,7 @@ fn places(view: &CheckedView<'_>, element: Id, decision: &Decision) -> (Vec<Plac
     // A fact of the place stands; the words to change are the others.
     stated.sort_by_key(|stated| {
         let property = view.design.get(stated.element).and_then(|element| element.kind.has(stated.property));
-        property.is_some_and(|property| property.fact)
+        property.is_some_and(|property| property.basis == Basis::Site)
     });
     let shop_places = shop_places(view, &stated);
     let of_design = stated.iter().filter(|stated| shop_words(view, stated).is_none_or(|shop| shop.called));

@@ -2,6 +2,7 @@
 
 #[cfg(feature = "cli")]
 mod change;
+mod excused;
 mod finding;
 mod fix;
 mod group;
@@ -28,6 +29,7 @@ use crate::syntax::{self, Tree};
 pub use change::Change;
 #[cfg(feature = "cli")]
 pub use change::{Changes, changes};
+pub use excused::Excused;
 pub use finding::Finding;
 use fix::Redraw;
 pub use fix::{Drawn, Edit, Fix, Offer};
@@ -57,6 +59,8 @@ pub struct Report {
     pub tally: Tally,
     /// Customs that stood in for what is not stated.
     pub customs: Vec<String>,
+    /// Words of the design that took rules out, and nothing else of the drawing bears out.
+    pub excused: Vec<Excused>,
     /// The sets it was held to.
     pub sets: Vec<SetLine>,
     /// Rules that passed or are not met, on figures that their set has from memory.
@@ -193,6 +197,7 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
         not_checked: Vec::new(),
         tally: Tally::default(),
         customs: Vec::new(),
+        excused: Vec::new(),
         sets: Vec::new(),
         from_memory: 0,
         second_hand: 0,
@@ -295,6 +300,11 @@ impl Checking<'_> {
             let redraw = Redraw { tree: self.tree, shop: self.shop.map(ShopAbove::shop), stair: at };
             let checked = CheckedView::new(design, view, report.source.clone(), &sets).with_redraw(redraw);
             checked.check(report, &mut self.waiting, &mut standings);
+            if view == View::Drawn {
+                let rules: Vec<&Rule> =
+                    sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(|rule| &**rule)).collect();
+                report.excused.extend(excused::excused(design, &checked.plain, &rules));
+            }
         }
         for (rule, standing) in sets.iter().flat_map(|loaded| &loaded.set.rules).zip(standings) {
             report.tally.count(standing);

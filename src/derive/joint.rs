@@ -7,15 +7,15 @@ use super::evaluation::{Evaluation, number, word};
 use super::formula::Formula::{Asks, Minus, Number, Over, Stated, Times};
 use super::formula::{Derive, Of};
 use super::missing::{Drawing, FastenerPart, Method, Missing, Statement};
-use super::part::{is_treated, known_timber, own_timber};
+use super::part::{known_timber, own_timber};
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use crate::base::Span;
 use crate::measure::{Dimension, INCH, equal};
+use crate::model::fastenings::COATINGS;
 use crate::model::sizes::screw_root;
 use crate::model::{Element, Id, Trait, Value, kinds, properties};
 
 const FASTENERS: &[&str] = &["carriage bolt", "hex bolt", "lag", "wood screw", "nail"];
-const COATINGS: &[&str] = &["galvanised", "stainless", "coated", "plain"];
 const NDS: &str = "NDS 2018, 12.5.1";
 
 pub(super) static QUANTITIES: &[Quantity] = &[
@@ -72,9 +72,9 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "as stated",
         source: "the drawing",
         derive: Derive::Whole(|w, id| {
-            let coating = w.fasteners(id)?.coating.clone();
+            let coating = w.fasteners(id)?.coating;
             let needs = || Missing::statement(id, Statement::OfFasteners(FastenerPart::Coating));
-            coating.map(|word| Datum::Word(Cow::Owned(word))).ok_or_else(needs)
+            coating.map(|word| Datum::Word(Cow::Borrowed(word))).ok_or_else(needs)
         }),
         ..ROW
     },
@@ -174,7 +174,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             for (name, _) in joined(w, id)? {
                 let member = drawn(w, name).ok_or_else(|| w.missing(id, properties::JOINS))?;
                 match w.timber(member) {
-                    Ok(timber) if is_treated(timber) => return word("yes"),
+                    Ok(timber) if timber.is_treated() => return word("yes"),
                     Ok(_) => {}
                     Err(missing) => unknown = unknown.or(Some(missing)),
                 }

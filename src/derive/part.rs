@@ -17,7 +17,7 @@ const TREATED: Quantity = Quantity {
     help: "whether its timber is treated with a preservative",
     formula: "by treatment in timber",
     source: "the drawing",
-    derive: Derive::Whole(|w, id| word(if is_treated(w.timber(id)?) { "yes" } else { "no" })),
+    derive: Derive::Whole(|w, id| word(if w.timber(id)?.is_treated() { "yes" } else { "no" })),
     ..ROW
 };
 
@@ -30,7 +30,7 @@ const DURABLE: Quantity = Quantity {
     source: "which timbers last outdoors: common practice",
     derive: Derive::Whole(|w, id| {
         let timber = w.timber(id)?;
-        if is_treated(timber) {
+        if timber.is_treated() {
             return word("yes");
         }
         if let Some(own) = own_timber(w, timber) {
@@ -41,10 +41,6 @@ const DURABLE: Quantity = Quantity {
     }),
     ..ROW
 };
-
-pub(super) fn is_treated(timber: &Timber) -> bool {
-    timber.treatment.iter().any(|word| word.split_whitespace().any(|word| word == "treated"))
-}
 
 /// The block that defines a timber of the user's own.
 pub(super) fn own_timber(w: &Evaluation<'_>, timber: &Timber) -> Option<Id> {

@@ -30,7 +30,7 @@ fn units(value: &Value) -> Units {
         Value::Measure(measure) | Value::Edge(Edge::Radius(measure) | Edge::Bevel(measure)) => Units::of(measure),
         Value::List(items) => items.iter().fold(Units::None, |units, item| units.and(Units::of(&item.measure))),
         Value::Section(section) => Units::of(&section.measure),
-        Value::Finish(_, strip) => all(&[strip.as_ref()]),
+        Value::Finish(finish) => all(&[finish.strip.as_ref()]),
         Value::Balusters(balusters) => all(&[Some(&balusters.width), balusters.every.as_ref()]),
         Value::Fasteners(fasteners) => all(&[Some(&fasteners.diameter), fasteners.length.as_ref()]),
         _ => Units::None,
@@ -56,7 +56,7 @@ impl<'d> Evaluation<'d> {
                 _ => Some(Datum::List(items.clone())),
             },
             Some(Value::Word(word)) => Some(Datum::Word(word.clone())),
-            Some(Value::Finish(word, _)) => Some(Datum::Word(Cow::Owned(word.clone()))),
+            Some(Value::Finish(finish)) => Some(Datum::Word(Cow::Owned(finish.words()))),
             Some(Value::Edge(edge)) => Some(Datum::Word(Cow::Borrowed(match edge {
                 Edge::Square => "square",
                 Edge::Radius(_) => "radius",

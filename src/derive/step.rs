@@ -186,11 +186,10 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "by the words of finish",
         source: "common practice",
         derive: Derive::Whole(|w, id| {
-            let Value::Finish(words, _) = w.value(id, properties::FINISH)? else {
+            let Value::Finish(finish) = w.value(id, properties::FINISH)? else {
                 return Err(w.missing(id, properties::FINISH));
             };
-            let words = words.to_lowercase();
-            word(if GRIPS.iter().any(|grips| words.contains(grips)) { "yes" } else { "no" })
+            word(if finish.grips() { "yes" } else { "no" })
         }),
         ..ROW
     },
@@ -202,15 +201,13 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "(length - length of the strip) / 2; nothing where there is none",
         source: "common practice",
         derive: Derive::Whole(|w, id| {
-            let Value::Finish(words, strip) = w.value(id, properties::FINISH)? else {
+            let Value::Finish(finish) = w.value(id, properties::FINISH)? else {
                 return Err(w.missing(id, properties::FINISH));
             };
-            let words = words.to_lowercase();
-            // Whatever has a length is laid on in a strip.
-            if strip.is_none() && !words.contains("strip") && !words.contains("tape") {
+            if !finish.has_strip() {
                 return w.length(0.0);
             }
-            let strip = strip.ok_or_else(|| Missing::statement(id, Statement::LengthOfStrip))?.value;
+            let strip = finish.strip.ok_or_else(|| Missing::statement(id, Statement::LengthOfStrip))?.value;
             let length = w.number(id, properties::LENGTH)?;
             w.length((length - strip) / 2.0)
         }),
@@ -306,22 +303,6 @@ pub(super) const NOSING: &Quantity = row(QUANTITIES, kinds::TREAD, "nosing");
 const NOSING_FROM_THE_BOARDS: &Quantity = row(QUANTITIES, kinds::TREAD, "nosing from the boards");
 const BOARD_DEPTH: &Quantity = row(QUANTITIES, kinds::TREAD, "board depth");
 pub(super) const BOARD_THICKNESS: &Quantity = row(QUANTITIES, kinds::TREAD, "board thickness");
-
-/// Words for a finish that grips when it is wet: common practice, no source. Oil, paint and varnish do not.
-const GRIPS: &[&str] = &[
-    "grip",
-    "grit",
-    "strip",
-    "sand",
-    "groove",
-    "rib",
-    "rough",
-    "mesh",
-    "non-slip",
-    "nonslip",
-    "anti-slip",
-    "slip-resistant",
-];
 
 fn index(w: &Evaluation<'_>, id: Id) -> Derived {
     #[allow(clippy::cast_precision_loss)]

@@ -18,6 +18,6 @@ pub use style::Style;
 #[cfg(feature = "cli")]
 pub use unit::UNITS;
 #[cfg(feature = "internals")]
-pub use unit::{Derived, Figures, Steps, System};
-pub use unit::{Joint, Notation, Unit};
+pub use unit::{Derived, Figures, Steps};
+pub use unit::{Joint, Notation, System, Unit};
 pub use value::{Measure, equal};

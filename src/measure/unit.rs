@@ -251,12 +251,12 @@ pub static UNITS: &[Unit] = &[
     },
     Unit {
         name: "degree",
-        spellings: &["°", "deg"],
+        spellings: &["°", "º", "˚", "degrees", "degree", "deg"],
         dimension: Dimension::ANGLE,
         derived: Derived::Yes,
         suffix: "°",
         figures: Figures::Angles,
-        examples: &["12°", "12 deg"],
+        examples: &["12°", "12 deg", "12 degrees"],
         ..NUMBER
     },
     NUMBER,

@@ -345,6 +345,17 @@ impl Design {
         changed
     }
 
+    /// The same design without one statement, wherever its words stand: copies share them.
+    #[must_use]
+    pub fn without(&self, property: PropertyName, span: Span) -> Self {
+        let mut changed = self.clone();
+        let is = |stated: &Stated| stated.property.handle() == property && stated.span == span;
+        for element in changed.elements.iter_mut().filter(|element| element.stated.iter().any(is)) {
+            Arc::make_mut(element).stated.retain(|stated| !is(stated));
+        }
+        changed
+    }
+
     /// Makes a riser for each item of a flight's risers, a tread for each of its runs; where a flight states no such
     /// list, or none that could be read, one that no rule can settle stands for them all. False if they are more than
     /// can be checked; then the rest of them are not made.

@@ -1,5 +1,7 @@
 //! What the rows of the vocabulary hold: a kind, its traits, its properties and what each takes.
 
+use crate::measure::INCH;
+
 /// What a property takes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Takes {
@@ -63,16 +65,50 @@ impl PropertyName {
     }
 }
 
+/// Who settles the value of a property.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Basis {
+    /// A fact of the site, of its use or of the shop's tools: it is found there.
+    Site,
+    /// The designer's choice.
+    Choice,
+    /// A measurement of what is built, or of the material.
+    Measurement,
+}
+
+/// The values between which a property makes sense, in base units, both included.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Range {
+    /// The least of them.
+    pub least: f64,
+    /// The most of them.
+    pub most: f64,
+}
+
+impl Range {
+    /// Lengths in inches.
+    pub(super) const fn inches(least: f64, most: f64) -> Self {
+        Self { least: least * INCH, most: most * INCH }
+    }
+
+    /// Whether a value lies in it.
+    pub fn holds(self, value: f64) -> bool {
+        (self.least..=self.most).contains(&value)
+    }
+}
+
 /// One property.
-#[derive(Debug, PartialEq, Eq)]
+#[derive(Debug, PartialEq)]
 #[non_exhaustive]
 pub struct Property {
     /// As it is written.
     pub name: &'static str,
     /// What it takes.
     pub takes: Takes,
-    /// A fact of the place, measured and not chosen: no report suggests changing it.
-    pub fact: bool,
+    /// Who settles it: no report suggests changing what is not the designer's choice.
+    pub basis: Basis,
+    /// Between which values it makes sense, where it is a figure: beyond them a slip is likelier than a stair.
+    pub range: Option<Range>,
     /// One line.
     pub help: &'static str,
     handle: PropertyName,
@@ -85,14 +121,37 @@ impl Property {
     }
 }
 
-/// A row of a kind's properties.
+/// A row of a kind's properties: a choice of the designer.
 pub(super) const fn property(name: &'static str, takes: Takes, help: &'static str) -> Property {
-    Property { name, takes, fact: false, help, handle: PropertyName::of(name) }
+    Property { name, takes, basis: Basis::Choice, range: None, help, handle: PropertyName::of(name) }
 }
 
-/// The same for a fact of the place, measured and not chosen.
-pub(super) const fn fact(name: &'static str, takes: Takes, help: &'static str) -> Property {
-    Property { fact: true, ..property(name, takes, help) }
+/// The same for a fact of the site.
+pub(super) const fn site(name: &'static str, takes: Takes, help: &'static str) -> Property {
+    Property { basis: Basis::Site, ..property(name, takes, help) }
+}
+
+/// The same for a measurement.
+pub(super) const fn measurement(name: &'static str, takes: Takes, help: &'static str) -> Property {
+    Property { basis: Basis::Measurement, ..property(name, takes, help) }
+}
+
+impl Property {
+    /// Makes sense between so many inches.
+    pub(super) const fn inches(self, least: f64, most: f64) -> Self {
+        Self { range: Some(Range::inches(least, most)), ..self }
+    }
+
+    /// Makes sense between so many square feet.
+    pub(super) const fn square_feet(self, least: f64, most: f64) -> Self {
+        const SQUARE_FOOT: f64 = 144.0 * INCH * INCH;
+        Self { range: Some(Range { least: least * SQUARE_FOOT, most: most * SQUARE_FOOT }), ..self }
+    }
+
+    /// Makes sense between these numbers: a count, degrees, a slope as rise over run.
+    pub(super) const fn between(self, least: f64, most: f64) -> Self {
+        Self { range: Some(Range { least, most }), ..self }
+    }
 }
 
 /// A trait of a kind, in which it is unlike most others.

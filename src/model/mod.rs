@@ -2,14 +2,21 @@
 
 mod build;
 mod design;
+mod excuses;
+pub mod fastenings;
+pub mod finishes;
 mod kind;
 #[cfg(feature = "cli")]
 mod notation;
 mod path;
+mod phrases;
 pub mod problem;
+mod proportion;
 mod read;
+pub mod redefined;
 mod shop;
 pub mod sizes;
+pub mod spelling;
 pub mod timbers;
 mod value;
 pub mod vocabulary;
@@ -20,14 +27,17 @@ pub use build::build;
 pub use build::build_fragment;
 pub use build::{Stair, build_below, build_shop};
 pub use design::{Design, Element, Id, SectionName, ShopWords, Side, Stated};
+pub use excuses::EXCUSES;
 #[cfg(feature = "internals")]
 pub use kind::FILE;
-pub use kind::{Kind, Property, PropertyName, Takes, Trait};
+pub use kind::{Basis, Kind, Property, PropertyName, Range, Takes, Trait};
 #[cfg(feature = "cli")]
 pub use notation::NOTATIONS;
 #[cfg(feature = "internals")]
 pub use notation::Notation;
 pub use problem::Problem;
+#[cfg(feature = "internals")]
+pub use proportion::ranges;
 pub use read::example;
 #[cfg(feature = "internals")]
 pub use shop::{Folder, StockedSection, StockedTimber, nominal};

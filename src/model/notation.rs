@@ -35,10 +35,10 @@ notations! {
     "list" "flight" "risers" ["7\", 6-15/16\", 7\"", "4 of 7\"", "7-1/16\", 3 of 7\""] "one for each step, bottom first; `4 of` for four alike";
     "section" "stringer" "section" ["2x12", "5/4x6", "1-1/2\" x 11-1/4\"", "round 1-1/2\"", "square 1-1/2\""] "nominal, read as dressed lumber (`2x12` is 1-1/2\" by 11-1/4\"); or as it measures, with both units; or the name of one of your own, in quotes";
     "edge" "tread" "edge" ["square", "radius 3/8\"", "bevel 1/2\""] "how a front edge is worked";
-    "timber" "stringer" "timber" ["southern pine No.2, treated", "oak"] "species, grade, treatment";
-    "finish" "tread" "finish" ["grip strip 36\"", "sanded paint"] "what gives grip, or protects, in words; the length of a strip where it has one";
+    "timber" "stringer" "timber" ["southern pine No.2, treated", "treated southern pine", "oak"] "species, grade, treatment, in any order, each a word of the table below; or a timber of your own";
+    "finish" "tread" "finish" ["grip strip 36\"", "sand in the paint", "oil, grooved"] "what gives grip, or protects, each part a word of the table below; the length of a strip behind it";
     "balusters" "guard" "balusters" ["2x2 every 5\"", "9 of 2x2"] "how far apart, centre to centre; or how many between two posts";
-    "bolts" "joint" "bolts" ["2 of 3/8\" x 6\"", "2 of 3/8\" x 6\" carriage, galvanised"] "how many, diameter, length, head; a hex head unless stated";
+    "bolts" "joint" "bolts" ["2 of 3/8\" x 6\"", "2 of 3/8\" x 6\" carriage, galvanised", "2 of M10 x 120"] "how many, diameter, length, head; a hex head unless stated";
     "lags" "joint" "lags" ["2 of 3/8\" x 4\", galvanised"] "how many, diameter, length";
     "screws" "joint" "screws" ["3 of No.10 x 3\", stainless", "3 of #10 x 3\""] "how many, number, length";
     "nails" "joint" "nails" ["3 of 16d common", "3 of 0.148\" x 3\""] "how many, pennyweight; or diameter and length";

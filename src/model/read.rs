@@ -1,39 +1,40 @@
 //! Terms to values: what each property takes, read in the notation of the trade.
 
+mod fasteners;
+mod words;
+
 use super::design::SectionName;
 use super::kind::{Property, Takes};
 use super::problem::{Problem, ValueProblem};
 use super::shop;
-use super::sizes::{dressed, dressed_width, nail, screw};
-use super::value::{Balusters, Edge, Fasteners, ListItem, Recess, Section, Shape, Timber, Value};
+use super::sizes::{dressed, dressed_width};
+use super::spelling::misspelling;
+use super::value::{Balusters, Edge, ListItem, Recess, Section, Shape, Value};
 use crate::base::names::nearest;
 use crate::base::{Diagnostic, Source, Span};
-use crate::measure::{Dimension, Measure, Style};
+use crate::measure::{Dimension, INCH, Measure, Style};
 use crate::syntax::{Term, TermKind};
 
 /// Longest list, and largest count, that is taken.
 const MOST: f64 = 200.0;
 
-/// How a fastener may be coated.
-const COATINGS: &[&str] = &["galvanised", "stainless", "coated", "plain"];
-
-/// The heads that a bolt may have.
-const BOLT_HEADS: &[&str] = &["carriage", "hex"];
-
 /// Sections of the user's own, by name.
 pub type OwnSections = Vec<(String, Section)>;
+
+/// What a design and its shop define.
+#[derive(Debug, Clone, Copy)]
+pub struct Own<'a> {
+    /// Their sections.
+    pub sections: &'a OwnSections,
+    /// The names of their timbers.
+    pub timbers: &'a [String],
+}
 
 /// Reads the value of a property.
 ///
 /// # Errors
 /// What is wrong, at the word that does not fit.
-pub fn value(
-    property: &'static Property,
-    terms: &[Term],
-    span: Span,
-    source: &Source,
-    own: &OwnSections,
-) -> Read<Value> {
+pub fn value(property: &'static Property, terms: &[Term], span: Span, source: &Source, own: Own<'_>) -> Read<Value> {
     let reader = Reader { property, source, span, own };
     if let Some((term, why)) = terms.iter().find_map(|term| match term.kind {
         TermKind::Impossible(why) => Some((term, why)),
@@ -77,7 +78,7 @@ struct Reader<'a> {
     property: &'static Property,
     source: &'a Source,
     span: Span,
-    own: &'a OwnSections,
+    own: Own<'a>,
 }
 
 /// A value, or what is wrong with it.
@@ -114,23 +115,15 @@ impl Reader<'_> {
             Takes::Number => self.one(terms, Dimension::NUMBER).map(Value::Measure),
             Takes::Count => self.count(terms).map(Value::Measure),
             Takes::OneOf(words) => self.one_of(terms, words).map(|word| Value::Word(word.into())),
-            Takes::SomeOf(words) => {
-                let parts = terms.split(|term| term.kind == TermKind::Comma);
-                parts.map(|part| self.one_of(part, words)).collect::<Read<Vec<_>>>().map(Value::Words)
-            }
+            Takes::SomeOf(words) => self.some_of(terms, words),
             Takes::Sets => self.names(terms, |term| term.kind == TermKind::Comma),
             Takes::Members => self.names(terms, |term| term.word() == Some("to")),
             Takes::Name => self.names(terms, |_| false),
             Takes::Words => Ok(Value::Word(self.source.slice(self.span).trim().to_owned().into())),
-            Takes::Finish => {
-                let mut lengths = terms.iter().filter_map(|term| match term.kind {
-                    TermKind::Figure(measure) if measure.dimension == Dimension::LENGTH => Some(measure),
-                    _ => None,
-                });
-                Ok(Value::Finish(self.source.slice(self.span).trim().to_owned(), lengths.next_back()))
-            }
+            Takes::Finish => self.finish(terms).map(Value::Finish),
             Takes::Date => match terms {
-                [Term { kind: TermKind::Date(date), .. }] => Ok(Value::Word(date.to_string().into())),
+                [Term { kind: TermKind::Date(date), .. }] if is_a_day(date) => Ok(Value::Word(date.to_string().into())),
+                [Term { kind: TermKind::Date(_), span }] => self.refuse(*span, ValueProblem::NoDay),
                 _ => self.wrong(terms),
             },
             Takes::Section => self.section(terms).map(Value::Section),
@@ -145,13 +138,20 @@ impl Reader<'_> {
     fn one(&self, terms: &[Term], dimension: Dimension) -> Read<Measure> {
         match terms {
             [only] => self.figure(only, dimension),
-            _ => self.wrong(terms),
+            _ => self.no_figure(terms, dimension),
         }
+    }
+
+    /// Words that are no figure of a dimension.
+    fn no_figure<T>(&self, terms: &[Term], dimension: Dimension) -> Read<T> {
+        let span = span_of(terms).unwrap_or(self.span);
+        let misspelt = misspelling(self.source.slice(span), dimension);
+        self.refuse(span, misspelt.map_or(ValueProblem::OtherSort, ValueProblem::Misspelt))
     }
 
     fn figure(&self, term: &Term, dimension: Dimension) -> Read<Measure> {
         let TermKind::Figure(measure) = term.kind else {
-            return self.wrong(std::slice::from_ref(term));
+            return self.no_figure(std::slice::from_ref(term), dimension);
         };
         if measure.dimension == dimension && (dimension != Dimension::NUMBER || measure.style == Style::NUMBER) {
             return Ok(measure);
@@ -191,7 +191,10 @@ impl Reader<'_> {
     }
 
     fn whole(&self, measure: Measure, terms: &[Term]) -> Read<Measure> {
-        if measure.value.fract() != 0.0 || !(0.0..=MOST).contains(&measure.value) {
+        // The people of a house are more than its risers.
+        let counted = self.property.range.filter(|_| self.property.takes == Takes::Count);
+        let most = counted.map_or(MOST, |range| range.most.max(MOST));
+        if measure.value.fract() != 0.0 || !(0.0..=most).contains(&measure.value) {
             return self.refuse(span_of(terms).unwrap_or(self.span), ValueProblem::NoCount);
         }
         Ok(measure)
@@ -209,7 +212,7 @@ impl Reader<'_> {
                     (self.whole(many, std::slice::from_ref(count))?.value, item)
                 }
                 [] => return self.refuse(self.span, ValueProblem::EmptyItem),
-                _ => return self.wrong(part),
+                _ => return self.no_figure(part, Dimension::LENGTH),
             };
             let measure = self.figure(item, Dimension::LENGTH)?;
             let span = span_of(part).unwrap_or(self.span);
@@ -225,15 +228,6 @@ impl Reader<'_> {
             }
         }
         Ok(items)
-    }
-
-    fn one_of(&self, terms: &[Term], words: &'static [&'static str]) -> Read<&'static str> {
-        let said = plain_words(terms);
-        if let Some(word) = words.iter().find(|word| **word == said) {
-            return Ok(word);
-        }
-        let near = nearest(&said, words.iter().copied());
-        self.refuse(span_of(terms).unwrap_or(self.span), ValueProblem::UnknownWord { known: words, near })
     }
 
     fn names(&self, terms: &[Term], divides: impl Fn(&Term) -> bool) -> Read<Value> {
@@ -252,8 +246,9 @@ impl Reader<'_> {
     }
 
     fn section(&self, terms: &[Term]) -> Read<Section> {
-        let own =
-            |name: &str| self.own.iter().find(|(own, _)| own.eq_ignore_ascii_case(name)).map(|(_, section)| *section);
+        let own = |name: &str| {
+            self.own.sections.iter().find(|(own, _)| own.eq_ignore_ascii_case(name)).map(|(_, section)| *section)
+        };
         match terms {
             [Term { kind: TermKind::Nominal(a, b), span }] => self.nominal(*a, *b, *span),
             [a, by, b] if by.kind == TermKind::By => {
@@ -291,7 +286,7 @@ impl Reader<'_> {
     }
 
     fn unknown_section(&self, name: &str, span: Span) -> Read<Section> {
-        let near = nearest(name, self.own.iter().map(|(name, _)| name.as_str())).map(str::to_owned);
+        let near = nearest(name, self.own.sections.iter().map(|(name, _)| name.as_str())).map(str::to_owned);
         self.refuse(span, ValueProblem::UnknownSection { name: name.to_owned(), near })
     }
 
@@ -303,21 +298,6 @@ impl Reader<'_> {
             }
             _ => self.refuse(span, ValueProblem::NotSold),
         }
-    }
-
-    fn timber(&self, terms: &[Term]) -> Read<Timber> {
-        let mut parts = terms.split(|term| term.kind == TermKind::Comma);
-        let first = parts.next().unwrap_or_default();
-        let grade: Vec<&Term> = first.iter().filter(|term| matches!(term.kind, TermKind::NumberSign(_))).collect();
-        let species = match first {
-            [Term { kind: TermKind::Text(text), .. }] => text.to_lowercase(),
-            _ => plain_words(&first.iter().filter(|term| term.word().is_some()).cloned().collect::<Vec<_>>()),
-        };
-        if species.is_empty() || first.iter().any(|term| matches!(term.kind, TermKind::Figure(_) | TermKind::Odd)) {
-            return self.wrong(terms);
-        }
-        let grade = grade.first().map(|term| self.source.slice(term.span).to_owned()).unwrap_or_default();
-        Ok(Timber { species, grade, treatment: parts.map(plain_words).collect() })
     }
 
     fn edge(&self, terms: &[Term]) -> Read<Value> {
@@ -361,88 +341,6 @@ impl Reader<'_> {
         let section = self.section(terms)?;
         Ok(Measure { value: section.thickness, ..section.measure })
     }
-
-    fn fasteners(&self, terms: &[Term]) -> Read<Fasteners> {
-        let mut parts = terms.split(|term| term.kind == TermKind::Comma);
-        let first = parts.next().unwrap_or_default();
-        let [count, of, size @ ..] = first else { return self.wrong(terms) };
-        if of.word() != Some("of") {
-            return self.wrong(terms);
-        }
-        let count = self.count(std::slice::from_ref(count))?.value;
-        let mut coating = None;
-        for part in parts {
-            let word = plain_words(part);
-            let word = if word == "galvanized" { "galvanised".to_owned() } else { word };
-            if !COATINGS.contains(&word.as_str()) {
-                let near = nearest(&word, COATINGS.iter().copied());
-                let span = span_of(part).unwrap_or(self.span);
-                return self.refuse(span, ValueProblem::UnknownCoating { known: COATINGS, near });
-            }
-            coating = Some(word);
-        }
-        let (diameter, length, words) = self.fastener_size(size)?;
-        let kind = match self.property.name {
-            "bolts" if words == "carriage" => "carriage bolt",
-            "bolts" if words.is_empty() || words == "hex" => "hex bolt",
-            "lags" => "lag",
-            "screws" => "wood screw",
-            "nails" => "nail",
-            _ => {
-                let span = size.iter().rev().find(|term| term.word().is_some()).map_or(self.span, |term| term.span);
-                let near = nearest(&words, BOLT_HEADS.iter().copied());
-                return self.refuse(span, ValueProblem::UnknownBoltHead { words, known: BOLT_HEADS, near });
-            }
-        };
-        let length_words = match size {
-            [_, by, length, ..] if by.kind == TermKind::By => Some(length.span),
-            _ => None,
-        };
-        Ok(Fasteners { count, kind, diameter, length, length_words, coating })
-    }
-
-    /// `3/8" x 6" carriage`, `No.10 x 3"`, `16d common`: diameter, length, the words left.
-    fn fastener_size(&self, terms: &[Term]) -> Read<(Measure, Option<Measure>, String)> {
-        let (diameter, rest) = match terms {
-            [Term { kind: TermKind::Penny(penny), span }, rest @ ..] => {
-                let words = plain_words(rest);
-                let kind = if words.is_empty() { "common" } else { &words };
-                return match nail(*penny, kind) {
-                    Some((length, diameter)) => {
-                        let diameter = Measure::inches(diameter).styled(Style::DECIMAL_INCHES);
-                        Ok((diameter, Some(Measure::inches(length)), kind.to_owned()))
-                    }
-                    None => {
-                        let slip = ValueProblem::NoSuchNail { kind: kind.to_owned(), penny: *penny };
-                        self.refuse(*span, slip)
-                    }
-                };
-            }
-            [Term { kind: TermKind::NumberSign(number), span }, rest @ ..] => match screw(*number) {
-                Some(diameter) => (Measure::inches(diameter).styled(Style::DECIMAL_INCHES), rest),
-                None => return self.refuse(*span, ValueProblem::NoSuchScrew { number: *number }),
-            },
-            [Term { kind: TermKind::Figure(measure), span }, ..]
-                if self.property.name == "screws"
-                    && measure.dimension == Dimension::NUMBER
-                    && measure.style == Style::NUMBER =>
-            {
-                return self.refuse(*span, ValueProblem::ScrewWithoutUnit);
-            }
-            [diameter, rest @ ..] => (self.figure(diameter, Dimension::LENGTH)?, rest),
-            [] => return self.wrong(terms),
-        };
-        let (length, words) = match rest {
-            [by, length, words @ ..] if by.kind == TermKind::By => {
-                (Some(self.figure(length, Dimension::LENGTH)?), words)
-            }
-            words => (None, words),
-        };
-        if words.iter().any(|term| term.word().is_none()) {
-            return self.wrong(words);
-        }
-        Ok((diameter, length, plain_words(words)))
-    }
 }
 
 fn span_of(terms: &[Term]) -> Option<Span> {
@@ -453,6 +351,31 @@ fn span_of(terms: &[Term]) -> Option<Span> {
 fn plain_words(terms: &[Term]) -> String {
     let words: Vec<String> = terms.iter().filter_map(Term::word).map(str::to_lowercase).collect();
     words.join(" ")
+}
+
+/// Whether a date, year, month, day, is one of the calendar.
+fn is_a_day(date: &str) -> bool {
+    let mut parts = date.split('-').map(|part| part.parse::<u32>().unwrap_or_default());
+    let (Some(year), Some(month), Some(day)) = (parts.next(), parts.next(), parts.next()) else { return false };
+    let leap = year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400));
+    let days = match month {
+        1 | 3 | 5 | 7 | 8 | 10 | 12 => 31,
+        4 | 6 | 9 | 11 => 30,
+        2 if leap => 29,
+        2 => 28,
+        _ => 0,
+    };
+    (1..=days).contains(&day)
+}
+
+/// Lengths for an example, with their inches: of a property the first that makes sense for it.
+const LENGTHS: [(&str, f64); 5] =
+    [("7-3/8\"", 7.375), ("36\"", 36.0), ("80\"", 80.0), ("1-1/2\"", 1.5), ("3/8\"", 0.375)];
+
+fn typical(property: &Property, examples: &'static [(&'static str, f64)]) -> &'static str {
+    let holds = |inches: f64| property.range.is_none_or(|range| range.holds(inches * INCH));
+    let first = examples.first().map_or("", |(text, _)| text);
+    examples.iter().find(|(_, inches)| holds(*inches)).map_or(first, |(text, _)| text)
 }
 
 /// How such a value is written.
@@ -468,7 +391,7 @@ pub fn example(property: &Property) -> &'static str {
         _ => {}
     }
     match property.takes {
-        Takes::Length => "7-3/8\"",
+        Takes::Length => typical(property, &LENGTHS),
         Takes::Lengths => "4 of 7\"",
         Takes::Angle => "12°",
         Takes::Area => "1296 sq in",

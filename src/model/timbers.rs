@@ -1,10 +1,13 @@
-//! Timbers that the trade knows by name: how dense, how hard, how lasting.
+//! What the trade says of timber: species, grades and treatments, each word in one table. The reader, its messages and
+//! the reference read them.
 
 /// What is known of a timber by its name.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Species {
     /// The words that name it, lower case.
     pub name: &'static str,
+    /// What it is called besides.
+    pub also: &'static [&'static str],
     /// Specific gravity by oven-dry weight and volume, where it is one timber of the table.
     pub gravity: Option<f64>,
     /// Of a broad-leaved tree.
@@ -13,12 +16,43 @@ pub struct Species {
     pub durable: bool,
 }
 
+/// A grade.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Grade {
+    /// The words of its stamp.
+    pub name: &'static str,
+    /// How it is written besides.
+    pub also: &'static [&'static str],
+}
+
+/// What was done to a timber before it was built in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Treatment {
+    /// What it is called.
+    pub name: &'static str,
+    /// How it is written besides.
+    pub also: &'static [&'static str],
+    /// What it does to how long the timber lasts.
+    pub lasts: Lasts,
+}
+
+/// What a treatment does to how long a timber lasts outdoors.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Lasts {
+    /// A preservative was forced into it.
+    Preserved,
+    /// None was: it lasts as its species does.
+    Unpreserved,
+    /// It says nothing of that: it was dried, or made safe for transport.
+    AsBefore,
+}
+
 const fn soft(name: &'static str, gravity: f64) -> Species {
-    Species { name, gravity: Some(gravity), hardwood: false, durable: false }
+    Species { name, also: &[], gravity: Some(gravity), hardwood: false, durable: false }
 }
 
 const fn hard(name: &'static str, gravity: f64) -> Species {
-    Species { name, gravity: Some(gravity), hardwood: true, durable: false }
+    Species { hardwood: true, ..soft(name, gravity) }
 }
 
 impl Species {
@@ -29,36 +63,42 @@ impl Species {
     const fn of_any_gravity(self) -> Self {
         Self { gravity: None, ..self }
     }
+
+    const fn or(self, also: &'static [&'static str]) -> Self {
+        Self { also, ..self }
+    }
+
+    /// Everything that it is called.
+    pub fn names(&'static self) -> impl Iterator<Item = &'static str> {
+        std::iter::once(self.name).chain(self.also.iter().copied())
+    }
 }
 
 /// Gravities: NDS 2018, Table 12.3.3A; those of southern pine and Douglas fir-larch were seen on a page, the others
-/// are from memory. Which heartwoods last outdoors: common practice, no source. The first row whose words stand in
-/// what is stated counts, so a longer name stands before the shorter one that it holds.
-static SPECIES: &[Species] = &[
+/// are from memory. Which heartwoods last outdoors, and by what other names a timber goes: common practice, no source.
+pub static SPECIES: &[Species] = &[
+    soft("southern pine", 0.55).or(&["southern yellow pine", "SYP"]),
     soft("mixed southern pine", 0.51),
-    soft("southern pine", 0.55),
+    soft("douglas fir", 0.50).or(&["douglas fir-larch", "doug fir", "DF-L"]),
     soft("douglas fir-larch north", 0.49),
     soft("douglas fir south", 0.46),
-    soft("douglas fir", 0.50),
-    soft("douglas-fir", 0.50),
-    soft("hem-fir north", 0.46),
     soft("hem-fir", 0.43),
-    soft("spruce-pine-fir south", 0.36),
-    soft("spruce-pine-fir", 0.42),
-    soft("spf south", 0.36),
-    soft("spf", 0.42),
-    soft("redwood open grain", 0.37).durable(),
+    soft("hem-fir north", 0.46),
+    soft("spruce-pine-fir", 0.42).or(&["SPF", "S-P-F"]),
+    soft("spruce-pine-fir south", 0.36).or(&["SPF south"]),
     soft("redwood", 0.44).durable(),
+    soft("redwood open grain", 0.37).durable(),
     soft("northern white cedar", 0.31).durable(),
     soft("alaska yellow cedar", 0.46).durable(),
-    soft("cedar", 0.36).durable(),
+    soft("western red cedar", 0.36).durable().or(&["cedar", "western cedar", "western cedars"]),
     soft("eastern white pine", 0.36),
     soft("ponderosa pine", 0.43),
+    soft("scots pine", 0.0).of_any_gravity().or(&["european redwood"]),
     soft("pine", 0.0).of_any_gravity(),
     soft("hemlock", 0.0).of_any_gravity(),
     soft("cypress", 0.0).of_any_gravity().durable(),
-    soft("spruce", 0.0).of_any_gravity(),
-    soft("larch", 0.0).of_any_gravity().durable(),
+    soft("spruce", 0.0).of_any_gravity().or(&["norway spruce", "sitka spruce"]),
+    soft("larch", 0.0).of_any_gravity().durable().or(&["european larch", "siberian larch", "western larch"]),
     soft("fir", 0.0).of_any_gravity(),
     hard("red oak", 0.67),
     hard("white oak", 0.73).durable(),
@@ -69,9 +109,9 @@ static SPECIES: &[Species] = &[
     hard("birch", 0.71),
     hard("hickory", 0.71),
     hard("poplar", 0.43),
-    hard("black locust", 0.0).of_any_gravity().durable(),
+    hard("black locust", 0.0).of_any_gravity().durable().or(&["robinia"]),
     hard("black walnut", 0.0).of_any_gravity().durable(),
-    hard("chestnut", 0.0).of_any_gravity().durable(),
+    hard("chestnut", 0.0).of_any_gravity().durable().or(&["sweet chestnut"]),
     hard("iroko", 0.0).of_any_gravity().durable(),
     hard("ipe", 0.0).of_any_gravity().durable(),
     hard("teak", 0.0).of_any_gravity().durable(),
@@ -79,16 +119,100 @@ static SPECIES: &[Species] = &[
     hard("ash", 0.0).of_any_gravity(),
 ];
 
-/// The timber that words name, if it is a known one.
-pub fn species(said: &str) -> Option<&'static Species> {
-    let named = |name: &str| {
-        said.match_indices(name).any(|(at, _)| {
-            let bare = |c: Option<char>| c.is_none_or(|c| !c.is_alphanumeric());
-            bare(said.get(..at).and_then(|before| before.chars().next_back()))
-                && bare(said.get(at + name.len()..).and_then(|after| after.chars().next()))
-        })
-    };
-    SPECIES.iter().find(|species| named(species.name))
+const fn grade(name: &'static str, also: &'static [&'static str]) -> Grade {
+    Grade { name, also }
+}
+
+/// Visual grades of the NDS supplement, and strength classes of EN 338: from memory.
+pub static GRADES: &[Grade] = &[
+    grade("No.1", &[]),
+    grade("No.2", &[]),
+    grade("No.3", &[]),
+    grade("No.1 dense", &["dense No.1"]),
+    grade("No.2 dense", &["dense No.2"]),
+    grade("select structural", &["structural select"]),
+    grade("dense select structural", &[]),
+    grade("construction", &["construction grade"]),
+    grade("standard", &["standard grade"]),
+    grade("stud", &["stud grade"]),
+    grade("utility", &["utility grade"]),
+    grade("clear", &["clear grade"]),
+    grade("C14", &[]),
+    grade("C16", &[]),
+    grade("C18", &[]),
+    grade("C24", &[]),
+    grade("C30", &[]),
+    grade("D24", &[]),
+    grade("D30", &[]),
+    grade("D40", &[]),
+];
+
+/// What treatments are called: common practice, no source; the use categories are those of AWPA U1, from memory.
+pub static TREATMENTS: &[Treatment] = &[
+    Treatment {
+        name: "treated",
+        also: &[
+            "pressure-treated",
+            "preservative-treated",
+            "PT",
+            "KDAT",
+            "kiln-dried after treatment",
+            "ground contact",
+            "treated for ground contact",
+            "pressure-treated for ground contact",
+            "UC3B",
+            "UC4A",
+            "UC4B",
+        ],
+        lasts: Lasts::Preserved,
+    },
+    Treatment {
+        name: "untreated",
+        also: &[
+            "not treated",
+            "never treated",
+            "non-treated",
+            "no treatment",
+            "without treatment",
+            "not pressure-treated",
+            "not preservative-treated",
+            "no preservative",
+        ],
+        lasts: Lasts::Unpreserved,
+    },
+    Treatment { name: "kiln-dried", also: &["KD", "S-DRY", "air-dried", "dry"], lasts: Lasts::AsBefore },
+    Treatment { name: "fire-retardant-treated", also: &["FRT"], lasts: Lasts::AsBefore },
+    Treatment { name: "heat-treated", also: &["HT", "KD-HT"], lasts: Lasts::AsBefore },
+    Treatment { name: "green", also: &["S-GRN", "unseasoned"], lasts: Lasts::AsBefore },
+];
+
+/// The timber of a name, if it is a known one.
+pub fn species(name: &str) -> Option<&'static Species> {
+    SPECIES.iter().find(|species| species.names().any(|known| known.eq_ignore_ascii_case(name)))
+}
+
+/// What a word of a timber's value says.
+#[derive(Debug, Clone, Copy)]
+pub enum Said {
+    /// Which timber it is.
+    Species(&'static Species),
+    /// Its grade.
+    Grade(&'static Grade),
+    /// What was done to it.
+    Treatment(&'static Treatment),
+}
+
+/// Every phrase of the three tables.
+pub fn phrases() -> impl Iterator<Item = (&'static str, Said)> {
+    let species = SPECIES.iter().flat_map(|row| row.names().map(move |name| (name, Said::Species(row))));
+    let grades = GRADES.iter().flat_map(|row| both(row.name, row.also).map(move |name| (name, Said::Grade(row))));
+    let treated = TREATMENTS.iter();
+    let treatments = treated.flat_map(|row| both(row.name, row.also).map(move |name| (name, Said::Treatment(row))));
+    species.chain(grades).chain(treatments)
+}
+
+fn both(name: &'static str, also: &'static [&'static str]) -> impl Iterator<Item = &'static str> {
+    std::iter::once(name).chain(also.iter().copied())
 }
 
 #[cfg(test)]
@@ -96,16 +220,20 @@ mod tests {
     use super::*;
 
     #[test]
-    fn the_longer_name_counts_and_parts_of_words_do_not() {
+    fn a_name_is_taken_whole() {
         let of = |said| species(said).map(|species| (species.name, species.gravity));
         assert_eq!(of("southern pine"), Some(("southern pine", Some(0.55))));
         assert_eq!(of("mixed southern pine"), Some(("mixed southern pine", Some(0.51))));
-        assert_eq!(of("european larch"), Some(("larch", None)));
+        assert_eq!(of("European larch"), Some(("larch", None)));
         assert_eq!(of("white oak"), Some(("white oak", Some(0.73))));
-        assert_eq!(of("washed wood"), None);
-        for (at, shorter) in SPECIES.iter().enumerate() {
-            let hidden = SPECIES.iter().skip(at + 1).find(|later| later.name.contains(shorter.name));
-            assert!(hidden.is_none(), "{} hides {hidden:?}", shorter.name);
+        assert_eq!(of("bog oak"), None);
+    }
+
+    #[test]
+    fn no_phrase_stands_in_two_rows() {
+        let mut seen = std::collections::BTreeSet::new();
+        for (phrase, _) in phrases() {
+            assert!(seen.insert(phrase.to_lowercase().replace('-', " ")), "{phrase} stands twice");
         }
     }
 }

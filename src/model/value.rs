@@ -3,6 +3,8 @@
 use std::borrow::Cow;
 use std::sync::Arc;
 
+use super::finishes::Finish;
+use super::timbers::{Grade, Lasts, Treatment};
 use crate::base::Span;
 use crate::measure::Measure;
 
@@ -16,8 +18,8 @@ pub enum Value {
     List(Arc<[ListItem]>),
     /// A word of a closed list, or free words.
     Word(Cow<'static, str>),
-    /// How a surface is treated, and the length of a strip of it.
-    Finish(String, Option<Measure>),
+    /// How a surface is treated.
+    Finish(Finish),
     /// Several words of a closed list.
     Words(Vec<&'static str>),
     /// Names, each with its place.
@@ -142,10 +144,17 @@ impl Shape {
 pub struct Timber {
     /// Species or the user's own name for it, lower case.
     pub species: String,
-    /// `No.2` and the like, empty if not stated.
-    pub grade: String,
-    /// `treated` and the like.
-    pub treatment: Vec<String>,
+    /// Its grade, where it is stated.
+    pub grade: Option<&'static Grade>,
+    /// What was done to it before it was built in.
+    pub treatments: Vec<&'static Treatment>,
+}
+
+impl Timber {
+    /// Whether a preservative was forced into it.
+    pub fn is_treated(&self) -> bool {
+        self.treatments.iter().any(|treatment| treatment.lasts == Lasts::Preserved)
+    }
 }
 
 /// How a front edge is worked.
@@ -186,5 +195,5 @@ pub struct Fasteners {
     /// The words of the length, where it is stated by itself.
     pub length_words: Option<Span>,
     /// `galvanised`, `stainless`, `coated`; not stated is not known.
-    pub coating: Option<String>,
+    pub coating: Option<&'static str>,
 }

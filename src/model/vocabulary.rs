@@ -4,7 +4,7 @@
 
 use std::fmt;
 
-use super::kind::{FILE, KIND, Kind, PropertyName, Takes, Trait, fact, numbered, property};
+use super::kind::{FILE, KIND, Kind, PropertyName, Takes, Trait, measurement, numbered, property, site};
 use Takes::{
     Angle, Area, Balusters, Count, Date, Edge, Fasteners, Finish, Length, Lengths, Members, Name, Number, OneOf,
     Section, Sets, Slope, SomeOf, Timber, Words,
@@ -27,21 +27,23 @@ pub static KINDS: &[Kind] = &numbered(
             help: "One stair, from the floor at its foot to the floor at its head.",
             properties: &[
                 property("rules", Sets, "the rulesets it is checked against"),
-                fact("use", OneOf(&["dwelling", "shared", "public", "workplace"]), "who climbs it"),
-                fact(
+                site("use", OneOf(&["dwelling", "shared", "public", "workplace"]), "who climbs it"),
+                site(
                     "access",
                     OneOf(&["private", "utility", "general"]),
                     "whose way it is: one household's, nobody's from day to day, or everybody's; by its use, \
                  unless stated",
                 ),
-                fact("occupants", Count, "how many people it has to serve"),
-                fact("accessible", OneOf(YES_NO), "whether it is part of a way out that has to be accessible"),
-                fact("setting", OneOf(&["indoors", "outdoors"]), "where it stands"),
+                site("occupants", Count, "how many people it has to serve").between(1.0, 5000.0),
+                site("accessible", OneOf(YES_NO), "whether it is part of a way out that has to be accessible"),
+                site("setting", OneOf(&["indoors", "outdoors"]), "where it stands"),
                 property("standing", OneOf(&["anchored", "freestanding"]), "held by a building, or by itself"),
-                fact("total rise", Length, "finished floor at the foot to finished floor at the head, plumb"),
-                property("total run", Length, "front edge of the first tread to the edge of the floor above, level"),
-                fact("bottom finish", Length, "floor finish still to come at the foot"),
-                fact("longest bit", Length, "how deep the longest bit reaches"),
+                site("total rise", Length, "finished floor at the foot to finished floor at the head, plumb")
+                    .inches(4.0, 600.0),
+                property("total run", Length, "front edge of the first tread to the edge of the floor above, level")
+                    .inches(3.0, 1200.0),
+                site("bottom finish", Length, "floor finish still to come at the foot").inches(0.0, 6.0),
+                site("longest bit", Length, "how deep the longest bit reaches").inches(1.0, 60.0),
                 property("cut ends", OneOf(&["sealed", "bare"]), "how the end grain is left where a board is cut"),
                 property("switches", SomeOf(&["none", "foot", "head"]), "floors where its light can be switched"),
             ],
@@ -56,19 +58,19 @@ pub static KINDS: &[Kind] = &numbered(
             example: "landing top { depth: 36\"; width: 36\" }",
             help: "A floor at the foot, at the head, or between flights.",
             properties: &[
-                property("depth", Length, "level, in the direction of travel"),
-                property("width", Length, "level, square to travel"),
-                property("slope", Slope, "fall of its surface"),
-                property("thickness", Length, "of its deck"),
-                property("nosing", Length, "level, front edge past the face of the riser below"),
+                property("depth", Length, "level, in the direction of travel").inches(12.0, 600.0),
+                property("width", Length, "level, square to travel").inches(12.0, 600.0),
+                property("slope", Slope, "fall of its surface").between(0.0, 0.25),
+                property("thickness", Length, "of its deck").inches(0.25, 24.0),
+                property("nosing", Length, "level, front edge past the face of the riser below").inches(0.0, 4.0),
                 property("turn", OneOf(TURNS), "where the next flight leaves it, seen coming up"),
                 property(
                     "plan",
                     OneOf(&["rectangular", "other"]),
                     "its outline; of any other than a rectangle the depth is taken on the walkline",
                 ),
-                property("area", Area, "of its floor, where its plan is no rectangle"),
-                property("open sides", SomeOf(SIDES), "sides one can fall from, where walls do not say so"),
+                property("area", Area, "of its floor, where its plan is no rectangle").square_feet(1.0, 2000.0),
+                site("open sides", SomeOf(SIDES), "sides one can fall from, where walls do not say so"),
             ],
             ..KIND
         },
@@ -82,11 +84,11 @@ pub static KINDS: &[Kind] = &numbered(
             help: "A door at a landing, or straight at the head or the foot of the steps.",
             properties: &[
                 property("at", Name, "the landing it opens at; `top` and `bottom` need none to be drawn"),
-                fact("swing", OneOf(&["over the stair", "away from the stair", "slides"]), "where its leaf goes"),
-                fact("width", Length, "clear opening"),
-                fact("leaf", Length, "width of its leaf"),
-                fact("threshold", Length, "top of the threshold above the landing"),
-                fact("egress", OneOf(YES_NO), "whether it is the required way out"),
+                site("swing", OneOf(&["over the stair", "away from the stair", "slides"]), "where its leaf goes"),
+                site("width", Length, "clear opening").inches(12.0, 144.0),
+                site("leaf", Length, "width of its leaf").inches(12.0, 144.0),
+                site("threshold", Length, "top of the threshold above the landing").inches(0.0, 24.0),
+                site("egress", OneOf(YES_NO), "whether it is the required way out"),
             ],
             ..KIND
         },
@@ -109,29 +111,30 @@ pub static KINDS: &[Kind] = &numbered(
             example: "ceiling { headroom: 80\" }",
             help: "What is overhead.",
             properties: &[
-                fact(
+                site(
                     "headroom",
                     Length,
                     "plumb, from the line of the nosings, or from a landing's floor, at its least",
-                ),
-                fact(
+                )
+                .inches(36.0, 480.0),
+                site(
                     "height",
                     Length,
                     "plumb, above the foot of its flight, or above its landing, at the first front edge",
-                ),
-                fact("slope", Slope, "how it rises in the direction of travel"),
-                property(
-                    "from",
-                    Length,
-                    "where it begins: level, from the first front edge; before that, unless stated",
-                ),
-                property("to", Length, "where it ends: level, from the first front edge; past the last, unless stated"),
-                fact(
+                )
+                .inches(36.0, 600.0),
+                site("slope", Slope, "how it rises in the direction of travel").between(0.0, 3.0),
+                site("from", Length, "where it begins: level, from the first front edge; before that, unless stated")
+                    .inches(0.0, 1200.0),
+                site("to", Length, "where it ends: level, from the first front edge; past the last, unless stated")
+                    .inches(0.0, 1200.0),
+                site(
                     "over",
                     OneOf(&["the stair", "the ends of the treads"]),
                     "what it hangs over; the stair, unless stated",
                 ),
-                fact("overhang", Length, "how far the edge of a floor stands in over the ends of the treads"),
+                site("overhang", Length, "how far the edge of a floor stands in over the ends of the treads")
+                    .inches(0.0, 48.0),
             ],
             ..KIND
         },
@@ -144,8 +147,8 @@ pub static KINDS: &[Kind] = &numbered(
             example: "ground left { below: 6\" }",
             help: "The ground beside the stair.",
             properties: &[
-                fact("below", Length, "how far it lies below the floor at the foot"),
-                fact("slope", Slope, "how it falls away from the stair"),
+                site("below", Length, "how far it lies below the floor at the foot").inches(0.0, 600.0),
+                site("slope", Slope, "how it falls away from the stair").between(0.0, 1.0),
             ],
             ..KIND
         },
@@ -158,9 +161,10 @@ pub static KINDS: &[Kind] = &numbered(
             example: "flight { risers: 4 of 7\"; runs: 3 of 10-1/4\" }",
             help: "A run of steps between two landings.",
             properties: &[
-                property("risers", Lengths, "finish to finish, plumb, bottom first"),
-                property("runs", Lengths, "front edge to front edge, level; the last to the edge of the floor above"),
-                property("width", Length, "clear, level, square to travel; rails ignored"),
+                property("risers", Lengths, "finish to finish, plumb, bottom first").inches(2.5, 14.0),
+                property("runs", Lengths, "front edge to front edge, level; the last to the edge of the floor above")
+                    .inches(3.0, 36.0),
+                property("width", Length, "clear, level, square to travel; rails ignored").inches(12.0, 240.0),
                 property("spiral", OneOf(YES_NO), "round a pole; no, unless stated"),
                 property("ship", OneOf(YES_NO), "a ship stair, steep and with open risers; no, unless stated"),
             ],
@@ -174,10 +178,11 @@ pub static KINDS: &[Kind] = &numbered(
             example: "winders left { from tread: 5; to tread: 7; turn: 90°; narrow: 6\" }",
             help: "Treads that taper to turn the flight; their runs are taken on the line of travel.",
             properties: &[
-                property("from tread", Count, "the lowest of them"),
-                property("to tread", Count, "the highest of them"),
-                property("turn", Angle, "of all of them together"),
-                property("narrow", Lengths, "depth of each at its narrow side, front edge to front edge"),
+                property("from tread", Count, "the lowest of them").between(1.0, 200.0),
+                property("to tread", Count, "the highest of them").between(1.0, 200.0),
+                property("turn", Angle, "of all of them together").between(10.0, 1080.0),
+                property("narrow", Lengths, "depth of each at its narrow side, front edge to front edge")
+                    .inches(0.0, 24.0),
             ],
             ..KIND
         },
@@ -202,13 +207,13 @@ pub static KINDS: &[Kind] = &numbered(
             help: "The treads of a flight; one is made for each run.",
             properties: &[
                 property("section", Section, "of one board"),
-                property("boards", Count, "how many boards side by side, where not one"),
-                property("gap", Length, "between two boards"),
-                property("length", Length, "of a board, across the stair"),
+                property("boards", Count, "how many boards side by side, where not one").between(1.0, 12.0),
+                property("gap", Length, "between two boards").inches(0.0, 3.0),
+                property("length", Length, "of a board, across the stair").inches(12.0, 240.0),
                 property("timber", Timber, "species, grade, treatment"),
-                property("nosing", Lengths, "level, front edge past the face of the riser below"),
+                property("nosing", Lengths, "level, front edge past the face of the riser below").inches(0.0, 4.0),
                 property("edge", Edge, "how the front edge is worked"),
-                property("slope", Slope, "fall of its surface"),
+                property("slope", Slope, "fall of its surface").between(0.0, 0.25),
                 property("finish", Finish, "what gives grip, or protects; of a strip, how long it is"),
             ],
             ..KIND
@@ -225,7 +230,7 @@ pub static KINDS: &[Kind] = &numbered(
                 property("section", Section, "as it measures"),
                 property("timber", Timber, "species, grade, treatment"),
                 property("stands", OneOf(&["on tread", "behind tread"]), "on the tread below, or behind it"),
-                property("lean", Angle, "of its face from plumb"),
+                property("lean", Angle, "of its face from plumb").between(0.0, 60.0),
             ],
             ..KIND
         },
@@ -238,12 +243,12 @@ pub static KINDS: &[Kind] = &numbered(
             example: "stringer { count: 3; section: 2x12; cut: notched }",
             help: "The members that carry the treads.",
             properties: &[
-                property("count", Count, "how many"),
-                property("spacing", Length, "level, centre to centre"),
+                property("count", Count, "how many").between(1.0, 12.0),
+                property("spacing", Length, "level, centre to centre").inches(4.0, 84.0),
                 property("section", Section, "before it is cut"),
                 property("timber", Timber, "species, grade, treatment"),
                 property("cut", OneOf(&["notched", "solid", "housed"]), "how it takes the treads"),
-                property("first cut", Length, "height of the lowest riser cut"),
+                property("first cut", Length, "height of the lowest riser cut").inches(1.0, 16.0),
             ],
             ..KIND
         },
@@ -256,10 +261,10 @@ pub static KINDS: &[Kind] = &numbered(
             example: "post \"newel\" { section: 4x4 }",
             help: "A newel or a post.",
             properties: &[
-                property("count", Count, "how many"),
+                property("count", Count, "how many").between(1.0, 100.0),
                 property("section", Section, "across"),
                 property("timber", Timber, "species, grade, treatment"),
-                property("height", Length, "of the post"),
+                property("height", Length, "of the post").inches(6.0, 240.0),
                 property("notched", OneOf(YES_NO), "cut into where it is fastened"),
             ],
             ..KIND
@@ -273,21 +278,23 @@ pub static KINDS: &[Kind] = &numbered(
             example: "handrail left { height: 36\" }",
             help: "What the hand holds.",
             properties: &[
-                property("height", Lengths, "plumb, from the line of the nosings to its top"),
+                property("height", Lengths, "plumb, from the line of the nosings to its top").inches(12.0, 96.0),
                 property("section", Section, "across"),
                 property("timber", Timber, "species, grade, treatment"),
-                property("clearance", Length, "rail face to the nearest wall, post or guard"),
+                property("clearance", Length, "rail face to the nearest wall, post or guard").inches(0.0, 12.0),
                 property("ends", OneOf(&["returned", "at a post", "safety terminal", "open"]), "how it ends"),
                 property("edge", Edge, "how its edges are worked"),
-                property("end cut", Angle, "saw setting of its ends, off square"),
-                property("from riser", Count, "the lowest riser it stands over"),
-                property("to riser", Count, "the highest riser it stands over"),
-                property("top extension", Length, "level, how far it runs on past the front edge of the top riser"),
+                property("end cut", Angle, "saw setting of its ends, off square").between(0.0, 90.0),
+                property("from riser", Count, "the lowest riser it stands over").between(1.0, 200.0),
+                property("to riser", Count, "the highest riser it stands over").between(1.0, 200.0),
+                property("top extension", Length, "level, how far it runs on past the front edge of the top riser")
+                    .inches(0.0, 72.0),
                 property(
                     "bottom extension",
                     Length,
                     "level, how far it runs on past the front edge of the lowest riser",
-                ),
+                )
+                .inches(0.0, 72.0),
                 property(
                     "continues",
                     OneOf(&["nowhere", "up", "down", "both ways"]),
@@ -310,22 +317,25 @@ pub static KINDS: &[Kind] = &numbered(
                     "height",
                     Lengths,
                     "plumb, from the line of the nosings, or from a landing's floor, to its top",
-                ),
+                )
+                .inches(12.0, 96.0),
                 property("balusters", Balusters, "section and how far apart, or how many"),
                 property(
                     "bottom gap",
                     Length,
                     "square off the line of the nosings to the underside of the bottom rail",
-                ),
-                property("end gap", Length, "between the last baluster and its post"),
-                property("between posts", Length, "clear distance that the balusters fill"),
+                )
+                .inches(0.0, 48.0),
+                property("end gap", Length, "between the last baluster and its post").inches(0.0, 48.0),
+                property("between posts", Length, "clear distance that the balusters fill").inches(1.0, 240.0),
                 property("infill", OneOf(&["balusters", "solid", "open"]), "what closes it"),
-                property("infill to", Length, "how high the infill reaches, where it stops short of the top"),
-                property("top gap", Length, "the widest opening above the infill"),
+                property("infill to", Length, "how high the infill reaches, where it stops short of the top")
+                    .inches(1.0, 96.0),
+                property("top gap", Length, "the widest opening above the infill").inches(0.0, 72.0),
                 property("handrail", OneOf(YES_NO), "its top serves as the handrail; no, unless stated"),
                 property("edge", Edge, "how the edges of its top rail are worked"),
-                property("end cut", Angle, "saw setting of its rails' ends, off square"),
-                property("baluster cut", Angle, "saw setting of its balusters' ends, off square"),
+                property("end cut", Angle, "saw setting of its rails' ends, off square").between(0.0, 90.0),
+                property("baluster cut", Angle, "saw setting of its balusters' ends, off square").between(0.0, 90.0),
                 property("section", Section, "of the top rail"),
                 property("timber", Timber, "species, grade, treatment"),
                 property("along", Name, "the flight or landing it guards"),
@@ -345,10 +355,10 @@ pub static KINDS: &[Kind] = &numbered(
                 property("lags", Fasteners, "how many, size, coating"),
                 property("screws", Fasteners, "how many, size, coating"),
                 property("nails", Fasteners, "how many, size, coating"),
-                property("hole", Length, "bored for the bolt, or for the shank"),
-                property("pilot", Length, "bored for the thread"),
+                property("hole", Length, "bored for the bolt, or for the shank").inches(0.0625, 2.5),
+                property("pilot", Length, "bored for the thread").inches(0.0, 1.5),
                 property("washers", OneOf(&["nut side", "both sides", "none"]), "where they lie"),
-                property("spacer", Length, "thickness of what stands between the members"),
+                property("spacer", Length, "thickness of what stands between the members").inches(0.0, 12.0),
             ],
             ..KIND
         },
@@ -360,11 +370,14 @@ pub static KINDS: &[Kind] = &numbered(
             example: "in newel { end: 3-1/2\"; edge: 1-3/4\" }",
             help: "Where the fasteners stand in one of the members joined.",
             properties: &[
-                property("end", Length, "along the grain, fastener centre to the end of the member"),
-                property("edge", Length, "square to the grain, fastener centre to the edge"),
-                property("spacing", Length, "along the grain, between fasteners; 0 where they stand side by side"),
-                property("row spacing", Length, "square to the grain, between rows; 0 where there is one row"),
-                property("through", Length, "thickness that the fastener passes"),
+                property("end", Length, "along the grain, fastener centre to the end of the member")
+                    .inches(0.03125, 72.0),
+                property("edge", Length, "square to the grain, fastener centre to the edge").inches(0.03125, 24.0),
+                property("spacing", Length, "along the grain, between fasteners; 0 where they stand side by side")
+                    .inches(0.0, 48.0),
+                property("row spacing", Length, "square to the grain, between rows; 0 where there is one row")
+                    .inches(0.0, 36.0),
+                property("through", Length, "thickness that the fastener passes").inches(0.25, 24.0),
             ],
             ..KIND
         },
@@ -380,7 +393,7 @@ pub static KINDS: &[Kind] = &numbered(
                 property("direction", OneOf(&["along", "across"]), "along the stair or across it"),
                 property("section", Section, "across"),
                 property("timber", Timber, "species, grade, treatment"),
-                property("count", Count, "how many"),
+                property("count", Count, "how many").between(1.0, 50.0),
                 property("joins", Members, "what it joins"),
             ],
             ..KIND
@@ -393,11 +406,11 @@ pub static KINDS: &[Kind] = &numbered(
             example: "measured \"name\" { on: 2026-05-04 }",
             help: "What the finished work measured, checked against the same rules beside the drawing.",
             properties: &[
-                property("on", Date, "the day"),
-                property("total rise", Length, "as measured"),
-                property("risers", Lengths, "as measured, bottom first"),
-                property("runs", Lengths, "as measured"),
-                property("width", Length, "as measured"),
+                measurement("on", Date, "the day"),
+                measurement("total rise", Length, "as measured").inches(4.0, 600.0),
+                measurement("risers", Lengths, "as measured, bottom first").inches(2.5, 14.0),
+                measurement("runs", Lengths, "as measured").inches(3.0, 36.0),
+                measurement("width", Length, "as measured").inches(12.0, 240.0),
             ],
             ..KIND
         },
@@ -410,10 +423,10 @@ pub static KINDS: &[Kind] = &numbered(
             example: "timber \"marsh oak\" { gravity: 0.73 }",
             help: "A timber of your own.",
             properties: &[
-                property("species", Words, "what it is"),
-                property("gravity", Number, "specific gravity, oven-dry weight and volume"),
-                property("hardness", OneOf(&["softwood", "hardwood"]), "which of the two"),
-                property("durable", OneOf(YES_NO), "stands the weather by nature or by treatment"),
+                measurement("species", Words, "what it is"),
+                measurement("gravity", Number, "specific gravity, oven-dry weight and volume").between(0.1, 1.4),
+                measurement("hardness", OneOf(&["softwood", "hardwood"]), "which of the two"),
+                measurement("durable", OneOf(YES_NO), "stands the weather by nature or by treatment"),
             ],
             ..KIND
         },
@@ -436,22 +449,24 @@ pub static KINDS: &[Kind] = &numbered(
             help: "A section of your own.",
             properties: &[
                 property("shape", OneOf(&["round", "rectangular", "profiled"]), "what it looks like"),
-                property("width", Length, "across"),
-                property("depth", Length, "plumb, or the larger way"),
-                property("diameter", Length, "of a round one"),
-                property("perimeter", Length, "round the outside"),
-                property("across", Length, "the farthest that two points of it lie apart"),
-                property("edge radius", Length, "of its edges"),
+                property("width", Length, "across").inches(0.25, 48.0),
+                property("depth", Length, "plumb, or the larger way").inches(0.25, 48.0),
+                property("diameter", Length, "of a round one").inches(0.25, 24.0),
+                property("perimeter", Length, "round the outside").inches(1.0, 144.0),
+                property("across", Length, "the farthest that two points of it lie apart").inches(0.25, 72.0),
+                property("edge radius", Length, "of its edges").inches(0.0, 6.0),
                 property(
                     "recess start",
                     Length,
                     "of a finger recess at each side: plumb, from the tallest point down to where it begins",
-                ),
-                property("recess depth", Length, "how deep it goes in"),
-                property("recess reached", Length, "plumb, from the widest point down to where it is that deep"),
-                property("recess kept", Length, "plumb, how far down it stays that deep"),
-                property("recess end", Length, "plumb, from the tallest point down to where it ends"),
-                property("width above recess", Length, "across, at its widest above the recess"),
+                )
+                .inches(0.0, 6.0),
+                property("recess depth", Length, "how deep it goes in").inches(0.0, 3.0),
+                property("recess reached", Length, "plumb, from the widest point down to where it is that deep")
+                    .inches(0.0, 6.0),
+                property("recess kept", Length, "plumb, how far down it stays that deep").inches(0.0, 6.0),
+                property("recess end", Length, "plumb, from the tallest point down to where it ends").inches(0.0, 12.0),
+                property("width above recess", Length, "across, at its widest above the recess").inches(0.25, 12.0),
             ],
             ..KIND
         },
@@ -471,7 +486,7 @@ pub static SHOP_KINDS: &[Kind] = &numbered(
             help: "A shop: what it states for every design below its file.",
             properties: &[
                 property("rules", Sets, "the rulesets that its designs are checked against"),
-                fact("longest bit", Length, "how deep the longest bit reaches"),
+                site("longest bit", Length, "how deep the longest bit reaches").inches(1.0, 60.0),
             ],
             ..KIND
         },

@@ -61,6 +61,9 @@ pub fn report(report: &Report, look: &Look) -> String {
     for custom in &report.customs {
         out.push_str(&look.hang(&format!("assumed: {custom}"), 2));
     }
+    for line in wording::excused(report).iter().chain(&wording::redefined(report)) {
+        out.push_str(&look.hang(line, 2));
+    }
     for set in &report.sets {
         let edition = |edition: &str| if edition.is_empty() { String::new() } else { format!(", edition: {edition}") };
         let mut line = format!("checked against {}{}", set.title, edition(&set.edition));
@@ -208,7 +211,7 @@ fn settles(waiting: &Waiting<'_>) -> Option<String> {
 mod tests {
     use super::*;
     use crate::base::{Diagnostic, Source, Span};
-    use crate::check::FromShop;
+    use crate::check::{Excused, FromShop};
     use crate::check::{Problem, SetLine, Tally};
     use crate::derive::{Reason, Statement};
     use crate::model::kinds;
@@ -248,6 +251,12 @@ mod tests {
             ],
             tally: Tally { passed: 3, broken: 1, advised: 0, not_applicable: 2, not_checked: 3 },
             customs: vec!["a nut takes 2 diameters".into()],
+            excused: vec![Excused {
+                property: properties::CONTINUES,
+                of: "handrail left".into(),
+                span: Span::new(8, 13),
+                rules: vec!["top extension".into(), "handrail ends".into()],
+            }],
             sets: vec![SetLine {
                 title: "Residential stairs".into(),
                 edition: "2021".into(),
@@ -271,6 +280,8 @@ mod tests {
              \x20 3 rules not checked; stating `height` of handrail left and `section` of handrail left would\n\
              \x20   settle them (--unsettled lists them)\n\
              \x20 assumed: a nut takes 2 diameters\n\
+             \x20 taken at its word: `continues: width` of handrail left, which takes out top extension and\n\
+             \x20   handrail ends\n\
              \x20 checked against Residential stairs, edition: 2021, which amends Coast stairs, edition: 2019\n\
              \x20 from shop.pitchboard: rules, longest bit\n\
              \x20 1 outcome rests on figures from memory: look them up before you rely on it"

@@ -3,8 +3,11 @@
 
 use super::page::{Cell, Page, Table};
 use crate::derive::{CUSTOMS, Gives, quantities};
-use crate::measure::{Dimension, UNITS};
-use crate::model::{KINDS, Kind, NOTATIONS, Property, example};
+use crate::measure::{Dimension, Measure, Style, UNITS, print};
+use crate::model::fastenings::{COATING_WORDS, HEADS};
+use crate::model::finishes::{FINISHES, Grips};
+use crate::model::timbers::{GRADES, Lasts, SPECIES, TREATMENTS};
+use crate::model::{Basis, KINDS, Kind, NOTATIONS, Property, Range, Takes, example};
 use crate::rules::{Stands, WORDS};
 use crate::wording::takes;
 
@@ -13,10 +16,12 @@ pub fn reference() -> Page {
     let mut page = Page::default();
     figures(&mut page);
     values(&mut page);
+    words_of_values(&mut page);
     page.heading(2, "Kinds, their properties and quantities");
     page.words(
         "A property is stated in a design. A quantity is derived from what is stated. A rule may name either. \
-         A report suggests no change of a fact of the place.",
+         A report suggests no change of a fact of the site, nor of a measurement. A figure outside of what is usual \
+         counts, and is advised of.",
     );
     KINDS.iter().for_each(|kind| of_kind(&mut page, kind));
     customs(&mut page);
@@ -52,6 +57,52 @@ fn values(page: &mut Page) {
     let mut table = Table::new(&["value", "written", "what it says"]);
     for notation in NOTATIONS {
         table.row(vec![Cell::words(notation.name), examples(notation.examples), Cell::words(notation.help)]);
+    }
+    page.table(table);
+}
+
+/// The closed tables of words behind timbers, finishes and fasteners.
+fn words_of_values(page: &mut Page) {
+    page.heading(2, "Words of timbers, finishes and fasteners");
+    page.words("Every word of such a value stands here, or is defined; of any other the value is not understood.");
+    let also = |names: &[&'static str]| examples(names);
+    let mut timbers = Table::new(&["timber", "also", "gravity", "hardness", "lasts outdoors"]);
+    for row in SPECIES {
+        timbers.row(vec![
+            Cell::code(row.name),
+            also(row.also),
+            Cell::words(row.gravity.map_or(String::new(), |gravity| print(Measure::number(gravity)))),
+            Cell::words(if row.hardwood { "hardwood" } else { "softwood" }),
+            Cell::words(if row.durable { "yes" } else { "no" }),
+        ]);
+    }
+    page.table(timbers);
+    let mut table = Table::new(&["grade or treatment", "also", "lasts outdoors"]);
+    GRADES.iter().for_each(|row| table.row(vec![Cell::code(row.name), also(row.also), Cell::words("")]));
+    for row in TREATMENTS {
+        let lasts = match row.lasts {
+            Lasts::Preserved => "yes",
+            Lasts::Unpreserved | Lasts::AsBefore => "as its species does",
+        };
+        table.row(vec![Cell::code(row.name), also(row.also), Cell::words(lasts)]);
+    }
+    page.table(table);
+    let mut table = Table::new(&["finish", "also", "grips when it is wet"]);
+    for row in FINISHES {
+        let grips = match row.grips {
+            Grips::Always => "yes",
+            Grips::Open => "under no film, and not smoothed",
+            Grips::Never => "no",
+        };
+        table.row(vec![Cell::code(row.name), also(row.also), Cell::words(grips)]);
+    }
+    page.table(table);
+    let mut table = Table::new(&["fastener or coating", "also", "of"]);
+    for row in HEADS {
+        table.row(vec![Cell::code(row.name), also(row.also), Cell::code(row.of.text())]);
+    }
+    for (name, names) in COATING_WORDS {
+        table.row(vec![Cell::code(*name), also(names), Cell::words("all")]);
     }
     page.table(table);
 }
@@ -106,7 +157,25 @@ fn stands(kind: &Kind) -> String {
 }
 
 fn what(property: &Property) -> String {
-    if property.fact { format!("{}; a fact of the place", property.help) } else { property.help.to_owned() }
+    let basis = match property.basis {
+        Basis::Site => "; a fact of the site",
+        Basis::Measurement => "; a measurement",
+        Basis::Choice => "",
+    };
+    let usual = property.range.map_or(String::new(), |range| usual(property.takes, range));
+    format!("{}{basis}{usual}", property.help)
+}
+
+/// Between which values a property is usual.
+fn usual(takes: Takes, range: Range) -> String {
+    let style = match takes {
+        Takes::Length | Takes::Lengths => Style::INCHES,
+        Takes::Angle => Style::DEGREES,
+        Takes::Area => Style::INCHES.for_dimension(Dimension::AREA),
+        _ => Style::NUMBER,
+    };
+    let shown = |value: f64| print(Measure { value, dimension: style.unit().dimension, style });
+    format!("; {} to {} as a rule", shown(range.least), shown(range.most))
 }
 
 fn gives(gives: Gives) -> String {

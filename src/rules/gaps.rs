@@ -167,6 +167,11 @@ fn words(source: &Source, span: Span) -> Passage {
     source.passage(span)
 }
 
+/// All items but one.
+fn without<T: Clone>(items: &[T], at: usize) -> Vec<T> {
+    items.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, item)| item.clone()).collect()
+}
+
 /// Changes nodes whose words stand in one text.
 struct Alter<'a> {
     source: &'a Source,
@@ -178,10 +183,13 @@ impl Alter<'_> {
         match node {
             Node::All(terms) => {
                 let mut found = self.each(terms, Node::All);
-                for at in 0..terms.len() {
-                    let mut rest = terms.clone();
-                    let span = span_of(&rest.remove(at));
-                    let node = if rest.len() == 1 { rest.remove(0) } else { Node::All(rest) };
+                for (at, dropped) in terms.iter().enumerate() {
+                    let rest = without(terms, at);
+                    let span = span_of(dropped);
+                    let node = match rest.as_slice() {
+                        [only] => only.clone(),
+                        _ => Node::All(rest),
+                    };
                     let words = words(self.source, span.unwrap_or_default());
                     found.push(Variant { node, altered: Altered::Dropped { words }, span });
                 }
@@ -245,10 +253,9 @@ impl Alter<'_> {
         let is = |not, among| Node::Is(Box::new(subject.clone()), not, among, span);
         let turned = Altered::Denied { words: words(self.source, span) };
         let mut found = vec![Variant { node: is(!not, among.to_vec()), altered: turned, span: Some(span) }];
-        for at in (0..among.len()).filter(|_| among.len() > 1) {
-            let mut rest = among.to_vec();
-            let word = rest.remove(at);
-            found.push(Variant { node: is(not, rest), altered: Altered::Word { word }, span: Some(span) });
+        for (at, word) in among.iter().enumerate().filter(|_| among.len() > 1) {
+            let (node, word) = (is(not, without(among, at)), word.clone());
+            found.push(Variant { node, altered: Altered::Word { word }, span: Some(span) });
         }
         found
     }

@@ -4,7 +4,7 @@ use super::eval::{self, Verdict};
 use super::explain::{Holds, explain};
 use super::problem::{Decided, DecidedTerm, Lacks, Otherwise, Problem};
 use super::rule::{Rule, RuleSet};
-use crate::base::{Diagnostic, Source, Span, lift};
+use crate::base::{Diagnostic, Severity, Source, Span, lift};
 use crate::derive::{Evaluation, Need};
 use crate::model::{self, Id, Stair};
 use crate::syntax::{self, Fragment, FragmentKind};
@@ -130,8 +130,10 @@ fn drawn(source: &Source, fragment: Fragment) -> Result<Stair, Option<Box<Otherw
     let (tree, slips) = syntax::parse_fragment(source, fragment.span);
     let mut found = lift(slips);
     let stair = model::build_fragment(&tree, source, &mut found).ok_or(None)?;
-    match found.into_iter().next() {
-        Some(first) => Err(Some(Box::new(Otherwise::NotRead(Box::new(first))))),
+    // What is only advised of was read.
+    let slip = found.into_iter().find(|found: &Diagnostic<model::Problem>| found.severity() != Severity::Advised);
+    match slip {
+        Some(slip) => Err(Some(Box::new(Otherwise::NotRead(Box::new(slip))))),
         None => Ok(stair),
     }
 }

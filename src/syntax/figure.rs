@@ -11,6 +11,9 @@ use crate::measure::{Dimension, INCH, Joint, Measure, Notation, Style, Unit};
 /// Largest figure that is taken, in the unit it is written in and in base units.
 const LARGEST_FIGURE: f64 = 1e9;
 
+/// Largest number of digits alone that is taken, whatever stands below it.
+const LARGEST_NUMBER: f64 = 1e15;
+
 /// How a whole number of inches prints, and with a fraction what is made of it.
 const WHOLE: Notation = Notation::Fraction(Joint::Hyphen);
 
@@ -94,7 +97,8 @@ fn read(events: &mut Events<'_>, start: usize) -> Read<TermKind> {
         }
         Rule::unit => {
             events.end();
-            let style = Unit::spelled(events.since(at)).map(Style::of).ok_or(Impossible::UnknownUnit)?;
+            let style =
+                Unit::spelled(events.since(at).trim_end_matches('.')).map(Style::of).ok_or(Impossible::UnknownUnit)?;
             measured(value, if style == Style::INCHES { style.with(notation) } else { style })
         }
         _ => plain(value),
@@ -171,10 +175,9 @@ fn fraction(events: &mut Events<'_>) -> Read<f64> {
     let (_, start) = events.begin().ok_or(Impossible::TooBig)?;
     events.end();
     let top = events.since(start);
-    match inner_number(events) {
-        Some(bottom) => over(number(top)?, bottom),
-        None => Ok(vulgar(top)),
-    }
+    let Some((_, at)) = events.begin() else { return Ok(vulgar(top)) };
+    events.end();
+    over(number(top)?, number(events.since(at))?)
 }
 
 /// The next number in the rule that is open.
@@ -195,7 +198,8 @@ fn number(text: &str) -> Read<f64> {
     if text.len() <= EXACT_DIGITS && !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit()) {
         return Ok(text.bytes().fold(0.0, |sum, digit| sum * 10.0 + f64::from(digit - b'0')));
     }
-    text.parse().map_err(|_| Impossible::TooBig)
+    // Digits without end are no number: an infinite one over another would be none at all.
+    text.parse().ok().filter(|value| *value <= LARGEST_NUMBER).ok_or(Impossible::TooBig)
 }
 
 fn vulgar(text: &str) -> f64 {

@@ -24,12 +24,12 @@ pub use tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree};
 #[cfg(feature = "internals")]
 pub use tree::{Trivia, TriviaKind};
 
-use crate::base::{Diagnostic, Source, Span};
+use crate::base::{Diagnostic, Source, Span, limits};
 #[cfg(feature = "cli")]
 use crate::measure::{Dimension, Measure};
 
 /// Largest text that is read, in bytes.
-pub const LARGEST: usize = 1 << 20;
+pub const LARGEST: usize = limits::BYTES;
 
 /// Reads a design. Never fails; what could not be read is in the diagnostics.
 pub fn parse_design(source: &Source) -> (Tree, Vec<Diagnostic<Problem>>) {

@@ -51,7 +51,10 @@ fn offer(offer: &Offer, rule: &Rule) -> String {
             }
             Drawn::Where(condition) => format!("Draw a {} where {}.", kind.name, clause_text(condition, rule)),
         },
-        Offer::TreatedTimber => "End it with `, treated`, or take a timber that lasts where it stands.".to_owned(),
+        Offer::TreatedTimber => {
+            "Take it treated, as `southern pine No.2, treated` is, or take a timber that lasts where it stands."
+                .to_owned()
+        }
         Offer::Coating(words) => format!("End it with a coating: {}.", words.join(" or ")),
         Offer::RoundedEdge => "For example `edge: radius 3/8\"`.".to_owned(),
     }

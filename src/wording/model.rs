@@ -3,7 +3,9 @@
 use super::message::{Describe, Description, Place};
 use super::phrase::{did_you_mean, offered};
 use super::value;
-use crate::model::problem::{DrawingProblem, HeadProblem, Limit, Problem, PropertyMeant};
+use crate::measure::print;
+use crate::model::problem::{DrawingProblem, HeadProblem, Limit, Onward, Problem, PropertyMeant};
+use crate::model::redefined::{Departure, Figure};
 use crate::model::{KINDS, Kind, Trait, kinds};
 
 impl Describe for Problem {
@@ -54,9 +56,34 @@ fn standing_in(within: &str) -> String {
     here.collect::<Vec<_>>().join(", ")
 }
 
+fn continues_nowhere(onward: Onward, place: &Place<'_>) -> Description {
+    let flight = match onward {
+        Onward::Up => "no flight above has a handrail at this side",
+        Onward::Down => "no flight below has a handrail at this side",
+    };
+    Description::new(format!("the handrail `continues: {}`, and {flight}", place.quote()))
+        .label("nothing drawn continues it")
+        .help("Draw the rail that it runs on into, or leave `continues` out.")
+}
+
+fn redefined(kind: &Kind, name: &str, departures: &[Departure]) -> Description {
+    let said = |figure: &Figure| match figure {
+        Figure::Measure(measure) => print(*measure),
+        Figure::Word(word) => word.clone(),
+    };
+    let departs = departures.iter().map(|departure| {
+        format!("`{}` is {} here and {} there", departure.property, said(&departure.own), said(&departure.trade))
+    });
+    let departs = departs.collect::<Vec<_>>().join(", ");
+    Description::new(format!("the trade knows another {} called `{name}`: {departs}", kind.name))
+        .help("What is stated here counts. Give it a name of its own if it is another.")
+}
+
 impl Describe for DrawingProblem {
     fn describe(&self, place: &Place<'_>) -> Description {
         match self {
+            DrawingProblem::ContinuesNowhere { onward } => continues_nowhere(*onward, place),
+            DrawingProblem::Redefined { kind, name, departures } => redefined(kind, name, departures),
             DrawingProblem::TooMany(limit) => Description::new(too_many(*limit)),
             DrawingProblem::NoSuchStair { name, near } => Description::new(format!("no stair here is called `{name}`"))
                 .help(offered(near.as_deref(), || "Name a stair of this file.".to_owned())),

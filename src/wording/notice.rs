@@ -49,6 +49,8 @@ pub(super) fn label(notice: Notice) -> &'static str {
         Notice::CrossedBounds => "nothing lies between",
         Notice::NeverPasses => "never so where the rule applies",
         Notice::AlwaysHolds => "holds whatever is built",
+        Notice::OutOfProportion => "out of all proportion",
+        Notice::Redefined => "the trade knows another",
         Notice::NotStocked => "not in the shop's stock",
         Notice::CircularSets => "this closes the circle",
         Notice::AmendedTooDeep => "one set too many",
@@ -126,6 +128,8 @@ pub(super) fn help(notice: Notice) -> &'static str {
         | Notice::AnotherUnit
         | Notice::UnprovenAmendment
         | Notice::OtherPurpose
+        | Notice::OutOfProportion
+        | Notice::Redefined
         | Notice::NotStocked => "",
     }
 }

@@ -20,8 +20,11 @@ impl Describe for Problem {
             Problem::NoName => Description::new("no property's name stands before the colon"),
             Problem::UnclearSubtraction { left, right } => {
                 let (left, right) = (place.quote_at(*left), place.quote_at(*right));
+                // `6'-8` lacks the mark of its inches.
+                let feet = left.ends_with(['\'', '’', '′']);
+                let mark = if feet && right.ends_with(|c: char| c.is_ascii_digit()) { "\"" } else { "" };
                 Description::new(format!("`{}` is a subtraction, or one dimension?", place.quote()))
-                    .help(format!("For one dimension write `{left}-{right}`; else write the result."))
+                    .help(format!("For one dimension write `{left}-{right}{mark}`; else write the result."))
             }
             Problem::UnclearList => Description::new(format!("`{}` may be a list or a decimal comma", place.quote())),
             Problem::Clause(problem) => problem.describe(place),

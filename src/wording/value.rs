@@ -5,9 +5,12 @@ use super::notice;
 use super::phrase::{as_a_length, either, offered, sort};
 use super::syntax::impossible;
 use crate::base::HasNotice;
-use crate::measure::{Dimension, Measure};
-use crate::model::problem::ValueProblem;
-use crate::model::{Property, Takes, example};
+use crate::measure::{Dimension, Measure, Style, print};
+use crate::model::fastenings::{COATINGS, heads};
+use crate::model::finishes::FINISHES;
+use crate::model::problem::{Table, ValueProblem};
+use crate::model::spelling::Misspelling;
+use crate::model::{Basis, Kind, Property, Range, Takes, example};
 
 /// What is said of a value.
 pub(super) fn describe(property: &Property, slip: &ValueProblem, place: &Place<'_>) -> Description {
@@ -25,6 +28,7 @@ fn of(property: &Property, slip: &ValueProblem, place: &Place<'_>) -> Descriptio
         ValueProblem::Impossible { why } => Description::new(format!("`{quote}`: {}", impossible(*why))),
         ValueProblem::NothingStated => Description::new(format!("`{name}` states nothing")),
         ValueProblem::OtherSort => other_sort(property, place).maybe_help(for_example(property)),
+        ValueProblem::Misspelt(why) => misspelt(property, why, place),
         ValueProblem::NoSetName => {
             other_sort(property, place).help(format!("A set of your own is its file, in quotes: `\"{quote}\"`."))
         }
@@ -59,13 +63,30 @@ fn of(property: &Property, slip: &ValueProblem, place: &Place<'_>) -> Descriptio
         ValueProblem::NotSold => Description::new(format!("`{quote}` is not a size that boards are sold in"))
             .help("For a size as it measures give both their units: `1-1/2\" x 11-1/4\"`."),
         ValueProblem::BalustersWithoutSection => Description::new("balusters need their section"),
-        ValueProblem::UnknownCoating { known, near } => {
-            Description::new(format!("`{quote}` is no coating that is known")).help(offered(*near, || known_are(known)))
+        ValueProblem::StrangeWord { table, near } => {
+            Description::new(format!("`{quote}` is no {} that is known", sort_of(*table)))
+                .help(offered(near.as_deref(), || known_in(*table)))
         }
-        ValueProblem::UnknownBoltHead { words, known, near } => {
-            Description::new(format!("`{words}` is no head of a bolt that is known"))
-                .help(offered(*near, || known_are(known)))
+        ValueProblem::Denied { table } => {
+            Description::new(format!("`{quote}` denies something, and `{name}` says what there is"))
+                .help(known_in(*table))
         }
+        ValueProblem::SaidTwice => Description::new(format!("`{quote}` says a second time what `{name}` says once"))
+            .label("stated again")
+            .help("Keep one of the two."),
+        ValueProblem::Contradicts { first } => Description::new(format!("`{quote}` cannot be so where `{first}` is"))
+            .label("contradicts what stands before it"),
+        ValueProblem::NoSpecies => {
+            Description::new(format!("`{quote}` says nothing of which timber it is")).maybe_help(for_example(property))
+        }
+        ValueProblem::NoStrip => Description::new(format!("`{quote}` is the length of no strip"))
+            .help("A length stands behind a strip: `grit strip 36\"`."),
+        ValueProblem::OutOfProportion { of, is, range, likely } => {
+            out_of_proportion(property, of, *is, *range, *likely, place)
+        }
+        ValueProblem::NoDay => Description::new(format!("`{quote}` is no day of the calendar")),
+        ValueProblem::NoSuchThread => Description::new(format!("`{quote}` is no metric size that is known"))
+            .help("Write `M8`, `M10` or `M12`, or the diameter with its unit: `10 mm x 120 mm`."),
         ValueProblem::NoSuchNail { kind, penny } => {
             Description::new(format!("no {kind} nail of {penny}d is in the table"))
                 .help("State it as it measures: `3 of 0.148\" x 3\"`.")
@@ -74,6 +95,25 @@ fn of(property: &Property, slip: &ValueProblem, place: &Place<'_>) -> Descriptio
         ValueProblem::ScrewWithoutUnit => {
             Description::new(format!("`{quote}` is neither the number of a screw nor a diameter with its unit"))
                 .help(format!("Write `No.{quote}` for a number."))
+        }
+    }
+}
+
+/// What words that hold a figure, and are not one, were meant for.
+fn misspelt(property: &Property, why: &Misspelling, place: &Place<'_>) -> Description {
+    let quote = place.quote();
+    let one = "State the one figure that is drawn.";
+    match why {
+        Misspelling::Otherwise(write) => {
+            other_sort(property, place).help(format!("Write `{}: {write}`.", property.name))
+        }
+        Misspelling::Tolerance => Description::new(format!("`{quote}` is a figure with a tolerance"))
+            .help(format!("{one} What the work came to stands in a `measured` block.")),
+        Misspelling::Bound => Description::new(format!("`{quote}` is a bound and no figure")).help(one),
+        Misspelling::Span => Description::new(format!("`{quote}` is more than one figure")).help(one),
+        Misspelling::About => Description::new(format!("`{quote}` is about so much")).help(one),
+        Misspelling::BelowNothing => {
+            Description::new(format!("`{quote}` is less than nothing, and no `{}` is", property.name))
         }
     }
 }
@@ -105,8 +145,61 @@ fn for_example(property: &Property) -> Option<String> {
     (!example.is_empty()).then(|| format!("For example `{}: {example}`.", property.name))
 }
 
-fn known_are(known: &[&str]) -> String {
-    format!("Known are {}.", either(known))
+fn out_of_proportion(
+    property: &Property,
+    of: &Kind,
+    is: Measure,
+    range: Range,
+    likely: Option<Measure>,
+    place: &Place<'_>,
+) -> Description {
+    let bound = |value: f64| print(Measure { value, style: bounds_in(is), ..is });
+    let of = if property.basis == Basis::Measurement { String::new() } else { format!(" of {}", of.plural) };
+    let meant = likely.map_or(String::new(), |likely| format!(": was `{}` meant?", print(likely)));
+    let (quote, name) = (place.quote(), property.name);
+    Description::new(format!("`{quote}` is out of all proportion for the `{name}`{of}{meant}")).help(format!(
+        "Between {} and {} it would be taken without a word. It counts as it stands.",
+        bound(range.least),
+        bound(range.most)
+    ))
+}
+
+/// How the bounds of a figure's range are written: feet and inches in inches.
+fn bounds_in(is: Measure) -> Style {
+    match is.dimension {
+        Dimension::LENGTH if is.style.is_metric() => Style::MILLIMETRES,
+        Dimension::LENGTH => Style::INCHES,
+        _ => is.style,
+    }
+}
+
+/// What a word of a table is.
+fn sort_of(table: Table) -> &'static str {
+    match table {
+        Table::Words(_) => "word",
+        Table::Timbers => "timber, grade or treatment",
+        Table::Finishes => "finish",
+        Table::Fasteners(_) => "head or coating of a fastener",
+    }
+}
+
+/// What the words of a table are, or how one's own are said.
+fn known_in(table: Table) -> String {
+    match table {
+        Table::Words(words) => format!("It takes {}.", either(words)),
+        Table::Timbers => {
+            "A timber that is not in the table is defined: `timber \"name\" { gravity: ...; hardness: ...; durable: ... }`."
+                .to_owned()
+        }
+        Table::Finishes => {
+            let names: Vec<&str> = FINISHES.iter().map(|finish| finish.name).collect();
+            format!("Known are {}.", either(&names))
+        }
+        Table::Fasteners(property) => {
+            let heads: Vec<&str> = heads(property).map(|head| head.name).collect();
+            format!("Known are {}; and {}.", either(&heads), either(COATINGS))
+        }
+    }
 }
 
 /// What a property takes, in words.

@@ -18,6 +18,7 @@ const CASES: &[(&str, usize)] = &[
     ("tests/cases/notation", 21),
     ("tests/cases/notices", 43),
     ("tests/cases/public", 46),
+    ("tests/cases/reading", 17),
     ("tests/cases/residential", 66),
     ("tests/cases/rules", 41),
     ("tests/cases/shop", 13),

@@ -133,15 +133,18 @@ pub const CASES: &[Case] = &[
     }),
     ("tread", "board depth", |s, id, _| board_depth(s, id).map(Told::from)),
     ("tread", "grip", |s, id, _| {
-        let Value::Finish(words, _) = s.value(id, "finish")? else { return None };
-        let words = words.to_lowercase();
-        let grips = ["grip", "grit", "strip", "sand", "groove", "rib", "rough", "mesh", "slip"];
-        Some(if grips.iter().any(|grip| words.contains(grip)) { "yes" } else { "no" }.into())
+        let Value::Finish(finish) = s.value(id, "finish")? else { return None };
+        let has = |words: &[&str]| finish.parts.iter().any(|part| words.contains(&part.name));
+        let laid = ["grit strip", "grip strip", "grip tape", "wire mesh", "grooved"];
+        let sanded = ["sand in the paint", "sand in the varnish", "anti-slip paint", "anti-slip varnish"];
+        let closed = ["hard wax oil", "wax", "varnish", "lacquer", "paint", "carpet", "planed"];
+        let open = has(&["rough sawn"]) && !has(&closed);
+        Some(if has(&laid) || has(&sanded) || open { "yes" } else { "no" }.into())
     }),
     ("tread", "strip margin", |s, id, _| {
-        let Value::Finish(words, strip) = s.value(id, "finish")? else { return None };
-        let laid = ["strip", "tape"].iter().any(|word| words.to_lowercase().contains(word));
-        Some(Told::from(match strip {
+        let Value::Finish(finish) = s.value(id, "finish")? else { return None };
+        let laid = ["strip", "tape"].iter().any(|word| finish.words().contains(word));
+        Some(Told::from(match finish.strip {
             Some(strip) => (s.number(id, "length")? - strip.value) / 2.0,
             None if laid => return None,
             None => 0.0,
@@ -330,7 +333,7 @@ pub const CASES: &[Case] = &[
     ("joint", "diameter", |s, id, _| Some(fasteners(s, id)?.diameter.value.into())),
     ("joint", "fastener length", |s, id, _| Some(fasteners(s, id)?.length?.value.into())),
     ("joint", "fastener count", |s, id, _| Some(fasteners(s, id)?.count.into())),
-    ("joint", "coating", |s, id, _| fasteners(s, id)?.coating.as_deref().map(Told::from)),
+    ("joint", "coating", |s, id, _| fasteners(s, id)?.coating.map(Told::from)),
     ("joint", "stack", |s, id, _| Some((thicknesses(s, id)?.iter().sum::<f64>() + spacer(s, id)).into())),
     ("joint", "length past the first", |s, id, _| past_the_first(s, id).map(Told::from)),
     ("joint", "penetration", |s, id, _| {
@@ -442,7 +445,7 @@ fn turn_of<'d>(s: &Seen<'d>, landing: Id) -> Option<&'d str> {
 }
 
 fn treated(timber: &Timber) -> bool {
-    timber.treatment.iter().any(|word| word.contains("treated") && !word.contains("untreated"))
+    timber.treatments.iter().any(|treatment| treatment.name == "treated")
 }
 
 /// A lag without its tip, and whatever stands past the member under its head.

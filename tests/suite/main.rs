@@ -7,6 +7,7 @@
 
 mod amending;
 mod cases;
+mod closed_words;
 mod command_line;
 mod corpus;
 mod depth;

@@ -12,6 +12,7 @@ use crate::cases::Cases;
 use crate::mutation::faulty_designs;
 use pitchboard::base::Source;
 use pitchboard::check::{Analysis, Edit, Finding, RuleFinding, Settled, View};
+use pitchboard::model::{Basis, Stated};
 use pitchboard::session::Session;
 
 /// Offers that do not come out as they were said to, by design and rule, and why; each must still occur.
@@ -94,6 +95,19 @@ fn wrong(before: &Analysis, finding: &RuleFinding, after: &Analysis) -> Vec<Stri
     wrong
 }
 
+/// Facts of the site and measured values that an offer would change; empty where it changes only what was chosen.
+fn not_chosen(finding: &RuleFinding, edits: &[Edit]) -> Vec<String> {
+    let stated = || finding.design.elements.iter().flat_map(|element| &element.stated);
+    let changed = |edit: &Edit| {
+        let holds = move |stated: &&Stated| stated.span.start <= edit.span.start && edit.span.end <= stated.span.end;
+        stated().filter(move |stated| stated.shop.is_none()).find(holds)
+    };
+    let fixed = |stated: &&Stated| stated.measured || stated.property.basis != Basis::Choice;
+    // A block that is drawn beside what is stated changes nothing of it.
+    let found = edits.iter().filter(|edit| edit.span.start < edit.span.end).filter_map(changed).filter(fixed);
+    found.map(|stated| format!("{} is not the designer's to change", stated.property.name)).collect()
+}
+
 fn designs() -> Vec<(String, String)> {
     let mut paths: Vec<PathBuf> = ["examples", "tests/cases"]
         .into_iter()
@@ -121,7 +135,8 @@ fn every_offered_value_holds_when_it_is_written() {
             };
             tried += 1;
             let after = session.check(&Source::new(&*lies, applied(&text, &fix.edits)), None);
-            let wrong = wrong(&before, finding, &after);
+            let mut wrong = wrong(&before, finding, &after);
+            wrong.extend(not_chosen(finding, &fix.edits));
             if wrong.is_empty() {
                 continue;
             }

@@ -155,7 +155,9 @@ fn a_finding_says_where_an_amendment_names_no_source() {
 
 #[test]
 fn a_set_that_asks_nothing_is_an_error() {
-    for text in ["# Only remarks.\n", "ruleset \"Empty\" { basis: \"none\" }", "chapter \"c\" { }"] {
+    let (_, said) = read("# Only remarks.\n");
+    assert!(said.iter().any(|said| said.contains("this file is no ruleset")), "{said:?}");
+    for text in ["ruleset \"Empty\" { basis: \"none\" }", "chapter \"c\" { }"] {
         let (_, said) = read(text);
         assert!(said.iter().any(|said| said.contains("it asks nothing")), "{text}: {said:?}");
     }

@@ -19,6 +19,7 @@ const DATA: &[(&str, &str)] = &[
     ("measure/unit.rs", "the table of units"),
     ("model/vocabulary.rs", "the table of kinds and properties"),
     ("model/notation.rs", "the table of ways to write a value"),
+    ("model/finishes.rs", "names of finishes"),
     ("model/timbers.rs", "names of timbers"),
     ("model/read.rs", "examples of values"),
     ("model/design.rs", "the path of an element"),

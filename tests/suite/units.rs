@@ -90,7 +90,9 @@ fn read_file(texts: &[String]) -> Vec<Measure> {
     let (tree, slips) = syntax::parse_design(&source);
     let mut findings = pitchboard::base::lift(slips);
     let stairs = model::build(&tree, &source, &mut findings);
-    assert!(findings.is_empty(), "{:?}", findings.first());
+    // A rise of a sixty-fourth is out of all proportion, and counts.
+    findings.retain(|found| found.severity() != pitchboard::base::Severity::Advised);
+    assert!(findings.is_empty(), "{} of {}", findings.len(), texts.len());
     let measure =
         |stair: &model::Stair| match stair.drawn.stated(0, model::properties::TOTAL_RISE).and_then(|s| s.value.clone())
         {
@@ -283,6 +285,12 @@ fn other_ways_of_writing_a_unit_mean_the_same() {
         ("3'", "3 feet"),
         ("187.5 mm", "187,5 mm"),
         ("30°", "30 deg"),
+        ("30°", "30 degrees"),
+        ("30°", "30 deg."),
+        ("30°", "30º"),
+        ("48\"", "48in."),
+        ("3'-6\"", "3 ft. 6 in."),
+        ("900 mm", "900 mm."),
         ("200 lb", "200 lbs"),
         ("2000 mm2", "2000 mm²"),
         ("1 in 12", "1:12"),

@@ -1,7 +1,6 @@
 //! A thing to draw where one is lacking.
 
 use super::offer::{Drawn, Edit, Fix, Offer};
-use crate::check::group;
 use crate::check::loaded::RuleRef;
 use crate::check::view::CheckedView;
 use crate::derive::unguarded_sides;
@@ -16,6 +15,9 @@ const MOST_MENDS: usize = 6;
 /// What a thing to draw costs of the searches of a stair: its text is read again each time.
 const COSTS: usize = 4;
 
+/// The search for another stated value.
+pub(super) type Search = fn(&CheckedView<'_>, &Rule, Id, &Decision) -> Option<Fix>;
+
 /// The thing that is lacking, or nothing where one is drawn that is not as asked: drawing another is no cure.
 pub(super) fn draw(
     view: &CheckedView<'_>,
@@ -23,6 +25,7 @@ pub(super) fn draw(
     kind: &'static Kind,
     element: Id,
     decision: &Decision,
+    search: Search,
 ) -> Option<Fix> {
     if decision.counted && view.design.belonging(kind, element).next().is_some() {
         return None;
@@ -36,13 +39,19 @@ pub(super) fn draw(
         Drawn::Stating(property, word) => format!("{} {{ {property}: {word} }}", kind.opens),
         Drawn::Where(_) => return Some(Fix::new(Offer::Draw { kind, how })),
     };
-    let drawn = drawn(view, rule, kind, element, &block);
+    let drawn = drawn(view, rule, (kind, element), &block, search);
     Some(drawn.unwrap_or_else(|| Fix::new(Offer::Draw { kind, how })))
 }
 
 /// The thing drawn into the text, its figures moved to what the rules in force ask of it; nothing where the rule does
 /// not hold then.
-fn drawn(view: &CheckedView<'_>, rule: &Rule, kind: &'static Kind, element: Id, block: &str) -> Option<Fix> {
+fn drawn(
+    view: &CheckedView<'_>,
+    rule: &Rule,
+    (kind, element): (&'static Kind, Id),
+    block: &str,
+    search: Search,
+) -> Option<Fix> {
     let redraw = view.redraw?;
     view.searches.set(view.searches.get().checked_sub(COSTS)?);
     let flight = view.design.get(element).filter(|element| element.step.is_some()).and_then(|step| step.parent);
@@ -58,7 +67,7 @@ fn drawn(view: &CheckedView<'_>, rule: &Rule, kind: &'static Kind, element: Id, 
         let unmet: Vec<RuleRef> = changed.rules().filter(|rule| rules::fails(rule.rule(), &changed.plain)).collect();
         changed.unmet.replace(unmet.clone());
         let then_breaks: Vec<RuleRef> = unmet.into_iter().filter(|rule| !before.contains(rule)).collect();
-        if let Some(mended) = then_breaks.iter().find_map(|rule| mended(&changed, rule, &edit)) {
+        if let Some(mended) = then_breaks.iter().find_map(|rule| mended(&changed, rule.rule(), &edit, search)) {
             edit = mended;
             continue;
         }
@@ -71,12 +80,14 @@ fn drawn(view: &CheckedView<'_>, rule: &Rule, kind: &'static Kind, element: Id, 
     None
 }
 
-/// The block with another figure in it, where a rule that it breaks offers one.
-fn mended(changed: &CheckedView<'_>, rule: &RuleRef, block: &Edit) -> Option<Edit> {
+/// The block with another figure in it, where a rule that it breaks is met with one.
+fn mended(changed: &CheckedView<'_>, rule: &Rule, block: &Edit, search: Search) -> Option<Edit> {
     let start = block.span.start as usize;
     let within = start..start + block.text.len();
-    group::findings(changed, rule).into_iter().find_map(|finding| {
-        let [edit] = finding.fix?.edits.try_into().ok()?;
+    let outcomes = rules::evaluate(rule, changed.traced());
+    let failed = outcomes.iter().filter_map(|outcome| Some((outcome.element, outcome.decision.as_deref()?)));
+    failed.filter(|(_, decision)| decision.lacking.is_none()).find_map(|(element, decision)| {
+        let [edit] = search(changed, rule, element, decision)?.edits.try_into().ok()?;
         let Edit { span, text } = edit;
         let (from, to) = (span.start as usize, span.end as usize);
         if !within.contains(&from) || to > within.end {
@@ -142,10 +153,7 @@ fn example(view: &CheckedView<'_>, kind: &'static Kind, element: Id, decision: &
 /// How many more are asked for, where they are counted.
 fn needed(decision: &Decision) -> usize {
     match &decision.compared {
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-        Compared::Numbers(value, Relation::AtLeast | Relation::Equal, limit) => {
-            (limit.value - value.value).clamp(1.0, 2.0) as usize
-        }
+        Compared::Numbers(value, Relation::AtLeast | Relation::Equal, limit) if limit.value - value.value > 1.0 => 2,
         _ => 1,
     }
 }

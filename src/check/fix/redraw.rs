@@ -36,7 +36,7 @@ impl Redraw<'_> {
         let source = &self.tree.source;
         let (start, end) = (edit.span.start as usize, edit.span.end as usize);
         let text = format!("{}{}{}", source.text.get(..start)?, edit.text, source.text.get(end..)?);
-        let source = Source::new(source.name.to_string(), text);
+        let source = Source::new(&*source.name, text);
         let (tree, slips) = syntax::parse_design(&source);
         let mut found = lift::<_, model::Problem>(slips);
         let stairs = model::build_below(&tree, &source, self.shop, &mut found);

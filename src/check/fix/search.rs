@@ -3,13 +3,12 @@
 //! Facts of the place (the total rise, the ground), finished work that was measured and what the shop states are never
 //! changed. Of several changes the one is offered that leaves the fewest rules unmet.
 
-use super::draw::draw;
 use super::offer::{Edit, Fix, Offer};
 use super::seek::Trial;
 use crate::check::loaded::RuleRef;
 use crate::check::view::{CheckedView, View};
 use crate::derive::{Evaluation, StatedRead};
-use crate::model::{Design, Id, Takes, Value, properties};
+use crate::model::{Basis, Design, Id, Takes, Value, properties};
 use crate::rules::{self, Compared, Decision, Rule};
 
 /// Most stated values that are tried.
@@ -19,11 +18,8 @@ const MOST: usize = 8;
 const LARGE: usize = 300;
 const LARGE_COSTS: usize = 10;
 
-/// What would pass, if anything is found.
-pub(in crate::check) fn search(view: &CheckedView<'_>, rule: &Rule, element: Id, decision: &Decision) -> Option<Fix> {
-    if let Some(kind) = decision.lacking {
-        return draw(view, rule, kind, element, decision);
-    }
+/// Another stated value with which a rule would pass, if one is found.
+pub(super) fn search(view: &CheckedView<'_>, rule: &Rule, element: Id, decision: &Decision) -> Option<Fix> {
     // What is measured is built: another figure on the drawing mends nothing.
     if view.view == View::Measured {
         return None;
@@ -50,7 +46,12 @@ fn changeable(view: &CheckedView<'_>, decision: &Decision) -> (Vec<StatedRead>, 
     // Posts are set before the balusters between them are.
     stated.sort_by_key(|stated| stated.property == properties::BETWEEN_POSTS);
     let asks_the_shop = stated.iter().any(of_shop);
-    stated.retain(|stated| !stated.measured && !of_shop(stated));
+    // Only what the designer chose is ever mended.
+    let chosen = |read: &StatedRead| {
+        let stated = view.design.stated(read.element, read.property);
+        stated.is_some_and(|stated| stated.property.basis == Basis::Choice && !stated.measured)
+    };
+    stated.retain(|stated| !stated.measured && chosen(stated) && !of_shop(stated));
     (stated, asks_the_shop)
 }
 

@@ -53,9 +53,6 @@ impl Trial<'_, '_> {
             _ => element,
         };
         let stated = self.view.design.stated(owner, name)?;
-        if stated.property.fact || stated.measured {
-            return None;
-        }
         match stated.value.as_ref()? {
             Value::Measure(measure) => self.one(owner, stated, *measure, Value::Measure),
             Value::List(items) => self.list(owner, stated, items),

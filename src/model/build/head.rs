@@ -164,3 +164,14 @@ pub(super) fn likely_kind(head: &[Term]) -> Option<&'static Kind> {
     let near = [said(2), said(1)].into_iter().flatten().find_map(|said| nearest(&said, opens()))?;
     KINDS.iter().find(|kind| kind.opens == near)
 }
+
+/// The names of the timbers that a head defines, or was most likely meant to define.
+pub(super) fn timbers_defined(head: &[Term]) -> Vec<String> {
+    let [first, names @ ..] = head else { return Vec::new() };
+    let opens = kinds::TIMBER.opens;
+    let is_slip = || nearest(first.word().unwrap_or_default(), [opens]).is_some();
+    if first.word() != Some(opens) && !(is_slip() && opened(&leading_words(head)).is_none()) {
+        return Vec::new();
+    }
+    names.split(|term| term.kind == TermKind::Comma).map(said).filter(|name| !name.is_empty()).collect()
+}

@@ -1,5 +1,6 @@
 //! Tree to design. Keeps going: what cannot be read is unknown, never gone.
 
+mod claims;
 mod head;
 mod measured;
 mod settle;
@@ -7,12 +8,16 @@ mod shop;
 
 use std::sync::Arc;
 
-use self::head::{HeadName, Spelling, begun, far_side, is_no_side, likely_kind, meant, opens_section, said, same_head};
+use self::head::{
+    HeadName, Spelling, begun, far_side, is_no_side, likely_kind, meant, opens_section, said, same_head,
+    timbers_defined,
+};
 pub use self::shop::build_shop;
 use super::design::{Design, Element, Id, MOST_OF_A_STAIR, ShopWords, Side, Stated};
 use super::kind::{FILE, Kind, Property, PropertyName, Takes};
-use super::problem::{DrawingProblem, Limit, Problem, PropertyMeant};
-use super::read::{self, OwnSections};
+use super::problem::{DrawingProblem, Limit, Problem, PropertyMeant, ValueProblem};
+use super::proportion::{Disproportion, disproportions};
+use super::read::{self, Own, OwnSections};
 use super::shop::Shop;
 use super::value::{Shape, Value};
 use super::vocabulary::{KINDS, kinds, properties};
@@ -110,15 +115,29 @@ pub fn build_below(
 pub fn build_fragment(tree: &Tree, source: &Source, found: &mut Vec<Diagnostic<Problem>>) -> Option<Stair> {
     let mut builder = Builder::new(source, None, found);
     builder.own_sections(&tree.items);
+    builder.extent = Extent::Fragment;
     Some(builder.stair(kinds::STAIR, &[], Span::default(), &tree.items))
+}
+
+/// How much of a stair a text draws.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Extent {
+    /// All of it.
+    Design,
+    /// As much as a rule's example needs; what it names need not be drawn.
+    #[cfg_attr(not(feature = "cli"), expect(dead_code, reason = "only the command proves rules"))]
+    Fragment,
 }
 
 struct Builder<'a> {
     source: &'a Source,
+    extent: Extent,
     /// The shop that the design lies under.
     shop: Option<&'a Shop>,
     found: &'a mut Vec<Diagnostic<Problem>>,
     sections: OwnSections,
+    /// Names of timbers of the user's own.
+    timbers: Vec<String>,
     /// Sections of the user's own that could not be read: what names them is unknown, and no second slip.
     unread_sections: Vec<String>,
     /// Heads that could not be read, in lower case: what names them is unknown, and no second slip.
@@ -136,9 +155,11 @@ impl<'a> Builder<'a> {
     fn new(source: &'a Source, shop: Option<&'a Shop>, found: &'a mut Vec<Diagnostic<Problem>>) -> Self {
         Self {
             source,
+            extent: Extent::Design,
             shop,
             found,
             sections: Vec::new(),
+            timbers: Vec::new(),
             unread_sections: Vec::new(),
             unread_heads: Vec::new(),
             count: 0,
@@ -174,6 +195,7 @@ impl Builder<'_> {
         self.element(&mut design, kind, None, None, span, None);
         // What one stair defines is nothing to the next.
         let of_file = (self.sections.len(), self.unread_sections.len(), self.unread_heads.len());
+        let timbers_of_file = self.timbers.len();
         self.own_sections(body);
         let mut measured = Vec::new();
         // One of the stair's own name wins over the file's.
@@ -186,6 +208,10 @@ impl Builder<'_> {
         if !design.expand_steps() {
             self.too_many(span, Limit::Steps);
         }
+        self.redefined(&design);
+        if self.extent == Extent::Design {
+            self.rails_that_continue(&mut design);
+        }
         self.count += design.elements.len() - design.drawn;
         let rules = match design.stated(0, properties::RULES).and_then(|stated| stated.value.clone()) {
             Some(Value::Names(names)) => names,
@@ -195,6 +221,7 @@ impl Builder<'_> {
         for body in measured {
             self.measure(&mut stair, body);
         }
+        self.timbers.truncate(timbers_of_file);
         self.sections.truncate(of_file.0);
         self.unread_sections.truncate(of_file.1);
         self.unread_heads.truncate(of_file.2);
@@ -307,17 +334,27 @@ impl Builder<'_> {
         // A nearer name is sought among all of them.
         let seek = own || stocked.is_some() || self.found.len() < limits::NEAR_NAMES;
         let known = if is_section && seek { self.known_sections() } else { std::borrow::Cow::Borrowed(&none) };
-        let read = read::value(property, value, span, self.source, &known);
+        let own = Own { sections: &known, timbers: &self.known_timbers(property) };
+        let read = read::value(property, value, span, self.source, own);
         // Only a shop asks by which names sections are called for.
         let section = self.shop.and_then(|_| read::section_name(property, value, self.source));
         let value = match read {
-            Ok(value) => self.sound(property, value, span),
+            Ok(value) => self.sound(kind, property, value, span),
             Err(refused) => {
                 self.push_diagnostic(*refused);
                 None
             }
         };
         Some(Stated { property, value, span, measured: false, shop, section })
+    }
+
+    /// Advises of figures that are out of all proportion.
+    fn proportion(&mut self, kind: &'static Kind, property: &'static Property, value: &Value, span: Span) {
+        for found in disproportions(property, value, span, self.source) {
+            let Disproportion { is, range, likely, .. } = found;
+            let slip = ValueProblem::OutOfProportion { of: kind, is, range, likely };
+            self.push(found.span.unwrap_or(span), Problem::Value { property, slip });
+        }
     }
 
     /// The design's own sections, and after them those that the shop stocks.
@@ -329,8 +366,19 @@ impl Builder<'_> {
         std::borrow::Cow::Owned(self.sections.iter().cloned().chain(stocked).collect())
     }
 
+    /// The names of timbers that a value may say: the design's own, and those that its shop stocks.
+    fn known_timbers(&self, property: &Property) -> std::borrow::Cow<'_, [String]> {
+        match self.shop {
+            Some(shop) if property.takes == Takes::Timber => {
+                let stocked = shop.timbers.iter().map(|stocked| stocked.name.clone()).chain(shop.unread.clone());
+                self.timbers.iter().cloned().chain(stocked).collect()
+            }
+            _ => std::borrow::Cow::Borrowed(&self.timbers),
+        }
+    }
+
     /// A length of nothing is a slip wherever a thing must have a size.
-    fn sound(&mut self, property: &'static Property, value: Value, span: Span) -> Option<Value> {
+    fn sound(&mut self, kind: &'static Kind, property: &'static Property, value: Value, span: Span) -> Option<Value> {
         let none = |value: f64| value <= 0.0;
         let sized = SIZED.contains(&property.handle());
         let empty = match &value {
@@ -343,6 +391,7 @@ impl Builder<'_> {
             self.push(span, DrawingProblem::SizeOfNothing { property });
             return None;
         }
+        self.proportion(kind, property, &value, span);
         Some(value)
     }
 
@@ -454,6 +503,7 @@ impl Builder<'_> {
     fn own_sections(&mut self, items: &[Item]) {
         for item in items {
             let Item::Block { head, head_span, body, .. } = item else { continue };
+            self.timbers.extend(timbers_defined(head));
             let Some(spelling) = opens_section(head) else { continue };
             if self.sections.len() >= limits::STOCK {
                 return self.too_many(*head_span, Limit::Stock);

@@ -4,11 +4,12 @@ use std::sync::Arc;
 
 use super::Builder;
 use crate::base::names::nearest;
-use crate::base::{Diagnostic, Source, Span, limits, work};
+use crate::base::{Diagnostic, Severity, Source, Span, limits, work};
 use crate::model::design::{Design, Element, ShopWords, Stated};
 use crate::model::kind::{Kind, Trait};
-use crate::model::problem::{Limit, Problem, ShopProblem};
-use crate::model::read;
+use crate::model::problem::{DrawingProblem, Limit, Problem, ShopProblem};
+use crate::model::read::{self, Own};
+use crate::model::redefined::departures;
 use crate::model::shop::{Folder, Shop, StockedSection, StockedTimber, nominal};
 use crate::model::value::Value;
 use crate::model::vocabulary::{KINDS, SHOP_KINDS, kinds, properties};
@@ -157,7 +158,8 @@ impl Builder<'_> {
         let mut design = Design { elements: vec![Arc::new(Element::bare(of))], ..Design::default() };
         self.body(&mut design, 0, body, &mut Vec::new());
         let stated = design.get(0).map(|element| element.stated.clone()).unwrap_or_default();
-        (stated, self.found.len() > before)
+        let slips = self.found.get(before..).unwrap_or_default();
+        (stated, slips.iter().any(|slip| slip.severity() != Severity::Advised))
     }
 
     fn stock_sections(&mut self, shop: &mut Shop, item: &Item, head: &[Term], span: Span, body: &[Item]) {
@@ -185,7 +187,8 @@ impl Builder<'_> {
                     continue;
                 }
                 let Some(property) = kinds::TREAD.has(properties::SECTION) else { continue };
-                match read::value(property, terms, span, self.source, &Vec::new()) {
+                let own = Own { sections: &Vec::new(), timbers: &[] };
+                match read::value(property, terms, span, self.source, own) {
                     Ok(Value::Section(section)) => {
                         shop.sections.push(StockedSection { name: sold, nominal: true, section, span });
                     }
@@ -219,6 +222,10 @@ impl Builder<'_> {
                 return self.too_many(span, Limit::Stock);
             }
             work::done(shop.timbers.len());
+            let departures = departures(kinds::TIMBER, &name, &stated);
+            if !departures.is_empty() {
+                self.push(span, DrawingProblem::Redefined { kind: kinds::TIMBER, name: name.clone(), departures });
+            }
             if let Some(first) = shop.timber(&name) {
                 self.push(span, ShopProblem::StockedTwice { kind: kinds::TIMBER, name, first: first.span });
                 continue;

@@ -2,6 +2,7 @@
 
 use crate::base::{HasNotice, Notice, Span};
 use crate::model::kind::{Kind, Property};
+use crate::model::redefined::Departure;
 
 /// A problem of a drawing.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,6 +22,20 @@ pub enum DrawingProblem {
         property: &'static Property,
         /// Where it is stated first.
         first: Span,
+    },
+    /// A rail that is said to continue where no rail is.
+    ContinuesNowhere {
+        /// Which way.
+        onward: Onward,
+    },
+    /// A timber or a section of one's own under a name that the trade knows, with other figures.
+    Redefined {
+        /// Timber or section.
+        kind: &'static Kind,
+        /// Its name.
+        name: String,
+        /// In what it departs from the trade's; at least one.
+        departures: Vec<Departure>,
     },
     /// A size of nothing.
     SizeOfNothing {
@@ -133,6 +148,15 @@ pub enum PropertyMeant {
     Unknown,
 }
 
+/// Which way a rail is said to continue.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Onward {
+    /// Into the next flight up.
+    Up,
+    /// Into the next flight down.
+    Down,
+}
+
 impl HasNotice for DrawingProblem {
     fn notice(&self) -> Notice {
         match self {
@@ -142,6 +166,8 @@ impl HasNotice for DrawingProblem {
             | DrawingProblem::NotDrawn { .. } => Notice::UnknownName,
             DrawingProblem::StatedTwice { .. } => Notice::StatedTwice,
             DrawingProblem::SizeOfNothing { .. } => Notice::ImpossibleNumber,
+            DrawingProblem::ContinuesNowhere { .. } => Notice::UnknownName,
+            DrawingProblem::Redefined { .. } => Notice::Redefined,
             DrawingProblem::UnknownProperty { .. } => Notice::UnknownProperty,
             DrawingProblem::NoSide { .. } => Notice::WrongValue,
             DrawingProblem::DrawnTwice { .. } => Notice::NamedTwice,

@@ -5,10 +5,10 @@ mod head;
 mod shop;
 mod value;
 
-pub use drawing::{DrawingProblem, Limit, PropertyMeant};
+pub use drawing::{DrawingProblem, Limit, Onward, PropertyMeant};
 pub use head::HeadProblem;
 pub use shop::ShopProblem;
-pub use value::ValueProblem;
+pub use value::{Table, ValueProblem};
 
 use super::kind::Property;
 use crate::base::{HasNotice, Notice};

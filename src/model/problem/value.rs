@@ -2,6 +2,8 @@
 
 use crate::base::{HasNotice, Notice};
 use crate::measure::{Dimension, Measure};
+use crate::model::kind::{Kind, PropertyName, Range};
+use crate::model::spelling::Misspelling;
 use crate::syntax::problem::Impossible;
 
 /// A problem of a value; the diagnostic's place is the words that do not fit.
@@ -16,6 +18,8 @@ pub enum ValueProblem {
     NothingStated,
     /// A value of another sort.
     OtherSort,
+    /// Words that hold a figure, and are not one.
+    Misspelt(Misspelling),
     /// Something other than names, where names of rulesets belong.
     NoSetName,
     /// A count of risers or runs without their size.
@@ -66,21 +70,43 @@ pub enum ValueProblem {
     NotSold,
     /// Balusters without their section.
     BalustersWithoutSection,
-    /// A coating that is not known.
-    UnknownCoating {
-        /// The coatings that are.
-        known: &'static [&'static str],
-        /// The coating that was likely meant.
-        near: Option<&'static str>,
+    /// A word that begins no phrase of the table behind a value.
+    StrangeWord {
+        /// The table.
+        table: Table,
+        /// The phrase that was likely meant.
+        near: Option<String>,
     },
-    /// A head of a bolt that is not known.
-    UnknownBoltHead {
-        /// As written, in lower case.
-        words: String,
-        /// The heads that are known.
-        known: &'static [&'static str],
-        /// The head that was likely meant.
-        near: Option<&'static str>,
+    /// A word that denies something, where what is there belongs.
+    Denied {
+        /// The table of what may be said.
+        table: Table,
+    },
+    /// The same again, or a second of what there is one of.
+    SaidTwice,
+    /// What cannot be true beside what stands before it.
+    Contradicts {
+        /// What stands before it, as the table calls it.
+        first: String,
+    },
+    /// Grades and treatments of no timber.
+    NoSpecies,
+    /// A figure behind a part of a finish that has no length.
+    NoStrip,
+    /// A date that no calendar has.
+    NoDay,
+    /// A metric thread that is not in the table.
+    NoSuchThread,
+    /// A figure that is out of all proportion; it counts all the same.
+    OutOfProportion {
+        /// The kind that it is stated of.
+        of: &'static Kind,
+        /// The figure.
+        is: Measure,
+        /// Between which it would make sense.
+        range: Range,
+        /// What was likely meant.
+        likely: Option<Measure>,
     },
     /// A nail that is not in the table.
     NoSuchNail {
@@ -98,6 +124,19 @@ pub enum ValueProblem {
     ScrewWithoutUnit,
 }
 
+/// A closed table of words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Table {
+    /// Words of one property.
+    Words(&'static [&'static str]),
+    /// Species, grades, treatments.
+    Timbers,
+    /// Parts of a finish.
+    Finishes,
+    /// Heads and coatings of the fasteners of a property.
+    Fasteners(PropertyName),
+}
+
 impl HasNotice for ValueProblem {
     fn notice(&self) -> Notice {
         match self {
@@ -106,22 +145,31 @@ impl HasNotice for ValueProblem {
             | ValueProblem::TooManyItems { .. }
             | ValueProblem::NotSold
             | ValueProblem::NoSuchNail { .. }
-            | ValueProblem::NoSuchScrew { .. } => Notice::ImpossibleNumber,
+            | ValueProblem::NoSuchScrew { .. }
+            | ValueProblem::NoSuchThread
+            | ValueProblem::NoDay => Notice::ImpossibleNumber,
             ValueProblem::NothingStated => Notice::MissingValue,
+            ValueProblem::Misspelt(Misspelling::BelowNothing) => Notice::ImpossibleNumber,
             ValueProblem::OtherSort
+            | ValueProblem::Misspelt(_)
             | ValueProblem::NoSetName
             | ValueProblem::EmptyItem
-            | ValueProblem::BalustersWithoutSection => Notice::WrongValue,
+            | ValueProblem::BalustersWithoutSection
+            | ValueProblem::SaidTwice
+            | ValueProblem::Contradicts { .. }
+            | ValueProblem::NoSpecies
+            | ValueProblem::NoStrip => Notice::WrongValue,
             ValueProblem::StepsWithoutUnit
             | ValueProblem::LengthWithoutUnit
             | ValueProblem::WithoutUnit { .. }
             | ValueProblem::SlopeWithoutUnit
             | ValueProblem::ScrewWithoutUnit => Notice::MissingUnit,
             ValueProblem::WrongDimension { .. } | ValueProblem::NoSlope { .. } => Notice::WrongDimension,
-            ValueProblem::UnknownWord { .. }
-            | ValueProblem::UnknownCoating { .. }
-            | ValueProblem::UnknownBoltHead { .. } => Notice::UnknownWord,
+            ValueProblem::UnknownWord { .. } | ValueProblem::StrangeWord { .. } | ValueProblem::Denied { .. } => {
+                Notice::UnknownWord
+            }
             ValueProblem::UnknownSection { .. } => Notice::UnknownName,
+            ValueProblem::OutOfProportion { .. } => Notice::OutOfProportion,
         }
     }
 }

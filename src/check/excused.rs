@@ -1,0 +1,56 @@
+//! Which rules the words of a design took out of its check: each such word is left out in turn, and what would then
+//! not hold, or not be known, is told.
+
+use crate::base::Span;
+use crate::derive::Evaluation;
+use crate::model::{Design, EXCUSES, PropertyName, Value};
+use crate::rules::{self, Rule, Verdict};
+
+/// Most words that are left out in turn.
+const MOST: usize = 8;
+
+/// A word that took rules out.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Excused {
+    /// The property.
+    pub property: PropertyName,
+    /// What it is stated of.
+    pub of: String,
+    /// The words that state it.
+    pub span: Span,
+    /// The rules that did not apply for it, by name; at least one.
+    pub rules: Vec<String>,
+}
+
+/// The words of a design that took any of the rules out.
+pub(super) fn excused(design: &Design, plain: &Evaluation<'_>, rules: &[&Rule]) -> Vec<Excused> {
+    let mut found: Vec<Excused> = Vec::new();
+    let drawn = design.elements.iter().take(design.drawn).enumerate();
+    let stated = drawn.flat_map(|(id, element)| element.stated.iter().map(move |stated| (id, stated)));
+    let words = stated.filter(|(_, stated)| {
+        matches!(stated.value, Some(Value::Word(_) | Value::Words(_))) && EXCUSES.contains(&stated.property.handle())
+    });
+    let mut tried: Vec<(PropertyName, Span)> = Vec::new();
+    for (id, stated) in words {
+        let (property, span) = (stated.property.handle(), stated.span);
+        // Copies (`left, right`) share their words.
+        if tried.contains(&(property, span)) || tried.len() == MOST {
+            continue;
+        }
+        tried.push((property, span));
+        let without = design.without(property, span);
+        let without = Evaluation::plain(&without);
+        let taken_out = rules.iter().filter(|rule| {
+            let before = rules::verdicts(rule, plain).filter(|(_, verdict)| *verdict == Verdict::NotApplicable);
+            let mut before = before.map(|(element, _)| element);
+            before.any(|element| {
+                matches!(rules::verdict(rule, &without, element), Verdict::Fail | Verdict::NotChecked(_))
+            })
+        });
+        let rules: Vec<String> = taken_out.map(|rule| rule.name.clone()).collect();
+        if !rules.is_empty() {
+            found.push(Excused { property, of: design.called(id), span, rules });
+        }
+    }
+    found
+}

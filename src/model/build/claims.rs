@@ -1,0 +1,70 @@
+//! What a design says of itself that would take rules out, held against what it draws; and what it defines anew under
+//! a name of the trade.
+
+use super::Builder;
+use crate::model::design::{Design, Id};
+use crate::model::problem::{DrawingProblem, Onward};
+use crate::model::redefined::departures;
+use crate::model::value::Value;
+use crate::model::vocabulary::{kinds, properties};
+
+impl Builder<'_> {
+    /// A rail that is said to continue has a rail of the next flight, at its side, to continue into. What has none
+    /// was not understood.
+    pub(super) fn rails_that_continue(&mut self, design: &mut Design) {
+        if design.unread.contains(&kinds::FLIGHT) || design.unread.contains(&kinds::HANDRAIL) {
+            return;
+        }
+        let flights: Vec<Id> = design.of_kind(kinds::FLIGHT).collect();
+        let rails: Vec<Id> = design.of_kind(kinds::HANDRAIL).collect();
+        for id in &rails {
+            let Some(stated) = design.stated(*id, properties::CONTINUES) else { continue };
+            let (span, said) = (stated.span, stated.value.clone());
+            let Some(Value::Word(word)) = said else { continue };
+            let onward: &[Onward] = match &*word {
+                "up" => &[Onward::Up],
+                "down" => &[Onward::Down],
+                "both ways" => &[Onward::Up, Onward::Down],
+                _ => &[],
+            };
+            let Some(lost) = onward.iter().find(|onward| !continues(design, &flights, &rails, *id, **onward)) else {
+                continue;
+            };
+            self.push(span, DrawingProblem::ContinuesNowhere { onward: *lost });
+            let stated = design.get_mut(*id).map(|rail| rail.stated.as_mut_slice()).unwrap_or_default();
+            let claim = stated.iter_mut().find(|stated| stated.property.handle() == properties::CONTINUES);
+            if let Some(claim) = claim {
+                claim.value = None;
+            }
+        }
+    }
+
+    /// Timbers and sections of the design's own that bear a name of the trade, with other figures.
+    pub(super) fn redefined(&mut self, design: &Design) {
+        let definitions = design.drawn_of_kind(kinds::TIMBER).chain(design.drawn_of_kind(kinds::SECTION));
+        for element in definitions.filter_map(|id| design.get(id)) {
+            // What the shop defines is told in its own file.
+            let own = element.stated.iter().all(|stated| stated.shop.is_none());
+            let Some(name) = element.name.as_deref().filter(|_| own) else { continue };
+            let departures = departures(element.kind, name, &element.stated);
+            if !departures.is_empty() {
+                let (kind, name) = (element.kind, name.to_owned());
+                self.push(element.span, DrawingProblem::Redefined { kind, name, departures });
+            }
+        }
+    }
+}
+
+/// Whether a rail of the next flight up or down stands at the same side.
+fn continues(design: &Design, flights: &[Id], rails: &[Id], rail: Id, onward: Onward) -> bool {
+    let flight_of = |id: Id| design.get(id).and_then(|rail| rail.serves);
+    // Which flight it serves was not said, and that was reported.
+    let Some(at) = flights.iter().position(|flight| flight_of(rail) == Some(*flight)) else { return true };
+    let next = match onward {
+        Onward::Up => flights.get(at + 1),
+        Onward::Down => at.checked_sub(1).and_then(|at| flights.get(at)),
+    };
+    let side = design.get(rail).and_then(|rail| rail.side);
+    let meets = |id: &&Id| flight_of(**id) == next.copied() && design.get(**id).is_some_and(|other| other.side == side);
+    next.is_some() && rails.iter().any(|id| meets(&id))
+}

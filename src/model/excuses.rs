@@ -1,0 +1,18 @@
+//! Properties whose word takes rules out, and which nothing else of a drawing bears out.
+
+use super::kind::PropertyName;
+use super::vocabulary::properties;
+
+/// Whoever states one of these is taken at his word: a report says which rules that took out.
+///
+/// The words of the vocabulary that do so and are held against the drawing stand in `build/claims.rs`. What a stair is
+/// for (`use`, `access`, `setting`, `accessible`) chooses its rules, and is no excuse.
+pub const EXCUSES: &[PropertyName] = &[
+    properties::CONTINUES,
+    properties::OPEN_SIDES,
+    properties::OVER,
+    properties::PLAN,
+    properties::SPIRAL,
+    properties::SHIP,
+    properties::SWING,
+];
