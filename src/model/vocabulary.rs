@@ -224,7 +224,7 @@ pub static KINDS: &[Kind] = &numbered(
             opens: "riser board",
             within: &["stair", "flight"],
             traits: &[Trait::OneForEachFlight, Trait::LaidLevel, Trait::Joinable],
-            example: "riser board { section: 1x8 }",
+            example: "riser board { section: 1x8; stands: on tread }",
             help: "Boards that close the risers; none drawn, the risers are open.",
             properties: &[
                 property("section", Section, "as it measures"),
