@@ -266,7 +266,7 @@ impl Checking<'_> {
             report.findings.push(Diagnostic::new(&report.source, stair.span, problem).into());
         }
         let always = held_always();
-        let mut sets: Vec<Arc<LoadedSet>> = vec![Arc::clone(&always)];
+        let (mut sets, mut refused): (Vec<Arc<LoadedSet>>, bool) = (vec![Arc::clone(&always)], false);
         if self.loaded.is_empty() {
             self.loaded.push(always);
         }
@@ -288,6 +288,7 @@ impl Checking<'_> {
                     }
                 }
                 Err(refusal) => {
+                    refused = true;
                     let problem = Problem::Refused(refusal);
                     report.add_once(match place {
                         Some((source, span)) => Diagnostic::new(&source, span, problem),
@@ -296,7 +297,9 @@ impl Checking<'_> {
                 }
             }
         }
-        for notice in purpose::notices(stair, &report.source, sets.get(1..).unwrap_or_default()) {
+        // What a set is for that cannot be had is not known.
+        let asked_for = sets.get(1..).filter(|_| !refused).unwrap_or_default();
+        for notice in purpose::notices(stair, &report.source, asked_for) {
             report.add_once(notice);
         }
         let mut standings = vec![Standing::NotApplicable; sets.iter().map(|loaded| loaded.set.rules.len()).sum()];

@@ -3,7 +3,7 @@
 use super::evaluation::{Evaluation, word};
 use super::formula::Derive;
 use super::missing::{Drawing, Missing};
-use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, ROW};
+use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, ROW, row};
 use crate::model::{Id, Value, kinds, properties};
 
 /// Where a door or a landing can be.
@@ -51,6 +51,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             if serves.is_none() {
                 w.trace(|| w.things(kinds::LANDING, 0).map(|_| ())).0?;
             }
+            // At the landing of no name there is none; where it opens at all has to be known.
+            w.word(id, PLACE)?;
             word(if serves.is_some_and(|place| w.design.is(place, kinds::LANDING)) { "yes" } else { "no" })
         }),
         ..ROW
@@ -74,6 +76,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         ..ROW
     },
 ];
+
+const PLACE: &Quantity = row(QUANTITIES, kinds::DOOR, "place");
 
 /// Whether what says where it opens was understood.
 fn found(w: &Evaluation<'_>, door: Id) -> Result<(), Missing> {

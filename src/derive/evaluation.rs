@@ -243,6 +243,11 @@ impl<'d> Evaluation<'d> {
         if let Some(step) = self.design.get(id).filter(|element| element.step.is_some()) {
             return Missing::statement(step.parent.unwrap_or(id), Statement::OfBlock(property, step.kind));
         }
+        if let Some(unseen) =
+            self.design.get(id).filter(|unseen| unseen.kind == kinds::CEILING && id >= self.design.drawn)
+        {
+            return Missing::statement(unseen.parent.unwrap_or(id), Statement::OfBlock(property, unseen.kind));
+        }
         let statement = Statement::Property(property);
         let unread = self.design.stated(id, property).is_some_and(|stated| stated.value.is_none());
         Missing::new(id, if unread { Reason::NotUnderstood(statement) } else { Reason::NotStated(statement) })

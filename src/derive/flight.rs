@@ -214,7 +214,6 @@ pub(super) const RUN: &Quantity = row(QUANTITIES, kinds::FLIGHT, "run");
 pub(super) const FOOT: &Quantity = row(QUANTITIES, kinds::FLIGHT, "foot");
 pub(super) const UNIT_RISE: &Quantity = row(QUANTITIES, kinds::FLIGHT, "unit rise");
 pub(super) const UNIT_RUN: &Quantity = row(QUANTITIES, kinds::FLIGHT, "unit run");
-pub(super) const NOSING_LINE: &Quantity = row(QUANTITIES, kinds::FLIGHT, "nosing line");
 pub(super) const WIDTH_AT_THE_RAILS: &Quantity = row(QUANTITIES, kinds::FLIGHT, "width at the rails");
 pub(super) const SPIRAL: &Quantity = row(QUANTITIES, kinds::FLIGHT, "spiral");
 pub(super) const RISER_FACES: &Quantity = row(QUANTITIES, kinds::FLIGHT, "riser faces");

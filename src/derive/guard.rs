@@ -167,8 +167,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         kind: kinds::GUARD,
         name: "opening",
         gives: LENGTH,
-        help: "the widest between balusters, beside the last where that is known, or above them",
-        formula: "largest of baluster gap, end gap and top gap",
+        help: "the widest between balusters or above them; beside the posts it is asked for apart",
+        formula: "largest of baluster gap and top gap; nothing where solid, the height where open",
         source: "IRC 2021, R312.1.3",
         derive: Derive::Whole(|w, id| {
             let infill = infill_opening(w, id)?;
@@ -181,7 +181,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "opening below",
         gives: LENGTH,
         help: "the widest lower than so far up",
-        formula: "largest of baluster gap, end gap, and top gap where infill to is lower",
+        formula: "largest of baluster gap, and top gap where infill to is lower",
         source: "IBC 2021, 1015.4",
         derive: Derive::At(|w, id, place| {
             let infill = infill_opening(w, id)?;
@@ -195,12 +195,47 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "opening above",
         gives: LENGTH,
         help: "the widest from so far up to the top",
-        formula: "top gap, and baluster gap and end gap where the infill reaches higher",
+        formula: "top gap, and baluster gap where the infill reaches higher",
         source: "IBC 2021, 1015.4",
         derive: Derive::At(|w, id, place| match top_gap(w, id)? {
             Some((reach, gap)) if reach <= place => w.length(gap),
             Some((_, gap)) => w.length(infill_opening(w, id)?.max(gap)),
             None => w.length(infill_opening(w, id)?),
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "gap at the posts",
+        gives: LENGTH,
+        help: "between what closes it and its posts",
+        formula: "end gap; nothing where solid, the height where open",
+        source: "IRC 2021, R312.1.3",
+        derive: Derive::Whole(|w, id| {
+            let gap = match w.word(id, INFILL)?.as_ref() {
+                "solid" => 0.0,
+                "open" => w.number(id, properties::HEIGHT)?,
+                _ => w.number(id, END_GAP)?,
+            };
+            w.length(gap)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "post spacing",
+        gives: LENGTH,
+        help: "centre to centre of its posts, at the least: the thinnest post drawn may be one of them",
+        formula: "between posts + the smallest way of the section of each post",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let clear = w.number(id, properties::BETWEEN_POSTS)?;
+            let mut thinnest: Option<f64> = None;
+            for post in w.things(kinds::POST, 0)? {
+                let way = w.section(post)?.thickness;
+                thinnest = Some(thinnest.map_or(way, |least| least.min(way)));
+            }
+            w.length(clear + thinnest.ok_or_else(|| w.not_drawn(id, kinds::POST))?)
         }),
         ..ROW
     },
@@ -308,11 +343,8 @@ fn infill_opening(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
         "open" => return w.number(id, properties::HEIGHT),
         _ => {}
     }
-    let gap = w.number(id, BALUSTER_GAP)?;
-    let ends = [properties::END_GAP, properties::BETWEEN_POSTS].iter().any(|name| w.design.stated(id, *name).is_some());
-    let end = if ends { w.number(id, END_GAP)? } else { gap };
     // What overlaps leaves no opening; that it does is told of the drawing itself.
-    Ok(gap.max(end).max(0.0))
+    Ok(w.number(id, BALUSTER_GAP)?.max(0.0))
 }
 
 /// How high the infill reaches, and the widest opening above it, where it stops short of the top.

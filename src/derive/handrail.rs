@@ -3,8 +3,9 @@
 use super::evaluation::{Evaluation, word};
 use super::formula::Formula::{Greater, Lesser, List, Minus, Name, Number, Otherwise, Plus, Section, Stated, With};
 use super::formula::{Derive, Fold, Of, Way};
+use super::missing::Missing;
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
-use crate::model::{Id, kinds, properties};
+use crate::model::{Id, Side, kinds, properties};
 
 /// The name of a rail that stands between the sides of a flight.
 const MIDDLE: &str = "middle";
@@ -32,6 +33,27 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             }
             let serves = w.design.get(id).and_then(|rail| rail.serves);
             word(if serves.is_some_and(|place| w.design.is(place, kinds::LANDING)) { "level" } else { "flight" })
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::HANDRAIL,
+        name: "wall beside",
+        gives: Gives::Word(&["yes", "no"]),
+        help: "whether it may be fixed to a wall: not in the middle, and not where a guard stands at its side",
+        formula: "no where a guard stands at its side and no wall, or where it is in the middle",
+        source: "what is not drawn is not there",
+        derive: Derive::Whole(|w, id| {
+            let rail = w.design.get(id);
+            let (Some(side), Some(place)) = (rail.and_then(|rail| rail.side), rail.and_then(|rail| rail.serves)) else {
+                return word(if is_middle(w, id) { "no" } else { "yes" });
+            };
+            let at = |kind, sides: &[Option<Side>]| -> Result<bool, Missing> {
+                Ok(w.things(kind, place)?
+                    .any(|other| w.design.get(other).is_some_and(|other| sides.contains(&other.side))))
+            };
+            let walled = at(kinds::WALL, &[Some(side), None])?;
+            word(if walled || !at(kinds::GUARD, &[Some(side)])? { "yes" } else { "no" })
         }),
         ..ROW
     },

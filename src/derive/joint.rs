@@ -114,20 +114,31 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::JOINT,
-        name: "penetration",
+        name: "length past the first",
         gives: LENGTH,
-        help: "of a lag, screw or nail into the member it holds to; a lag's tip does not count",
+        help: "of a lag, screw or nail past the member under its head; a lag's tip does not count",
         formula: "fastener length - through of the first member - spacer - tip of a lag",
         source: "NDS 2018, 12.1.4.6, 12.1.5.6, 12.1.6.5",
         derive: Derive::Whole(|w, id| {
-            let length = w.number(id, FASTENER_LENGTH)?;
-            let names = joined(w, id)?;
-            let (first, _) = names.first().ok_or_else(|| w.missing(id, properties::JOINS))?;
+            let past = past_the_first(w, id)?;
             let tip = match w.fasteners(id)?.kind {
                 "lag" => lag_tip(w.number(id, DIAMETER)?),
                 _ => 0.0,
             };
-            w.length(length - through(w, id, 0, first)? - spacer(w, id)? - tip)
+            w.length(past - tip)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOINT,
+        name: "penetration",
+        gives: LENGTH,
+        help: "of a lag, screw or nail into the member it holds to; what comes out behind it does not count",
+        formula: "lesser of length past the first and through of the second member",
+        source: "NDS 2018, 12.1.4.6, 12.1.5.6, 12.1.6.5",
+        derive: Derive::Whole(|w, id| {
+            let past = w.number(id, LENGTH_PAST_THE_FIRST)?;
+            w.length(past.min(through_second(w, id)?))
         }),
         ..ROW
     },
@@ -148,6 +159,27 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             }
             let needs = || Missing::statement(held, Statement::OfTimber(properties::GRAVITY));
             number(known_timber(held, timber, properties::GRAVITY)?.gravity.ok_or_else(needs)?)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOINT,
+        name: "treated",
+        gives: Gives::Word(&["yes", "no"]),
+        help: "whether any of its members is treated with a preservative",
+        formula: "yes where the timber of any member is treated",
+        source: "the drawing",
+        derive: Derive::Whole(|w, id| {
+            let mut unknown = None;
+            for (name, _) in joined(w, id)? {
+                let member = drawn(w, name).ok_or_else(|| w.missing(id, properties::JOINS))?;
+                match w.timber(member) {
+                    Ok(timber) if timber.is_treated() => return word("yes"),
+                    Ok(_) => {}
+                    Err(missing) => unknown = unknown.or(Some(missing)),
+                }
+            }
+            unknown.map_or_else(|| word("no"), Err)
         }),
         ..ROW
     },
@@ -179,13 +211,16 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         kind: kinds::JOINT,
         name: "slenderness",
         gives: NUMBER,
-        help: "of a through-bolt: its length in the thinner of the members, in shank diameters",
-        formula: "lesser of through of each member / diameter",
+        help: "its length in the thinner of the members, in shank diameters",
+        formula: "lesser of through of each member / diameter; of a lag, in the last no more than goes in",
         source: "NDS 2018, 12.5.1, l/D",
         derive: Derive::Whole(|w, id| {
             let mut thinnest = f64::INFINITY;
             for (nth, (name, _)) in joined(w, id)?.iter().enumerate() {
                 thinnest = thinnest.min(through(w, id, nth, name)?);
+            }
+            if w.fasteners(id)?.kind == "lag" {
+                thinnest = thinnest.min(past_the_first(w, id)?);
             }
             number(thinnest / w.number(id, DIAMETER)?)
         }),
@@ -222,20 +257,22 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         kind: kinds::MEMBER,
         name: "edge in diameters",
         gives: NUMBER,
-        help: "distance to the nearer edge in shank diameters",
-        formula: "lesser of edge and depth of section - edge, / diameter",
+        help: "distance to the edge that is stated, in shank diameters",
+        source: NDS,
+        derive: Derive::Formula(&Over(&Stated(Of::This, properties::EDGE), &Asks(Of::This, || MEMBER_DIAMETER))),
+        ..ROW
+    },
+    // A load turns round, so the edge on the other side counts as well.
+    Quantity {
+        kind: kinds::MEMBER,
+        name: "far edge in diameters",
+        gives: NUMBER,
+        help: "distance to the other edge in shank diameters",
+        formula: "(the way of section square to the fastener - edge) / diameter",
         source: NDS,
         derive: Derive::Whole(|w, id| {
             let edge = w.number(id, properties::EDGE)?;
-            let diameter = w.number(id, MEMBER_DIAMETER)?;
-            // A load turns round, so the edge on the other side counts as well, where the section says how far it is.
-            let target = target(w, id)?;
-            let nearer = if w.design.stated(target, properties::SECTION).is_some() {
-                edge.min(w.section(target)?.depth - edge)
-            } else {
-                edge
-            };
-            number(nearer / diameter)
+            number((across(w, id)? - edge) / w.number(id, MEMBER_DIAMETER)?)
         }),
         ..ROW
     },
@@ -285,6 +322,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
 const FASTENER: &Quantity = row(QUANTITIES, kinds::JOINT, "fastener");
 const DIAMETER: &Quantity = row(QUANTITIES, kinds::JOINT, "diameter");
 const FASTENER_LENGTH: &Quantity = row(QUANTITIES, kinds::JOINT, "fastener length");
+const LENGTH_PAST_THE_FIRST: &Quantity = row(QUANTITIES, kinds::JOINT, "length past the first");
 const MEMBER_DIAMETER: &Quantity = row(QUANTITIES, kinds::MEMBER, "diameter");
 
 fn target(w: &Evaluation<'_>, member: Id) -> Result<Id, Missing> {
@@ -324,6 +362,38 @@ fn through(w: &Evaluation<'_>, joint: Id, nth: usize, name: &str) -> Result<f64,
     let section = w.section(element)?;
     let plain = section.thickness == section.depth || !w.design.is(element, kinds::POST);
     if plain { Ok(section.thickness) } else { Err(needs()) }
+}
+
+/// Thickness of the member that a lag, screw or nail holds to.
+fn through_second(w: &Evaluation<'_>, joint: Id) -> Result<f64, Missing> {
+    let (second, _) = joined(w, joint)?.get(1).ok_or_else(|| w.missing(joint, properties::JOINS))?;
+    through(w, joint, 1, second)
+}
+
+/// What of a fastener is not in the first member.
+fn past_the_first(w: &Evaluation<'_>, joint: Id) -> Result<f64, Missing> {
+    let length = w.number(joint, FASTENER_LENGTH)?;
+    let (first, _) = joined(w, joint)?.first().ok_or_else(|| w.missing(joint, properties::JOINS))?;
+    Ok(length - through(w, joint, 0, first)? - spacer(w, joint)?)
+}
+
+/// The way of a member's section square to the fastener: the other way than the one it passes.
+fn across(w: &Evaluation<'_>, member: Id) -> Result<f64, Missing> {
+    let target = target(w, member)?;
+    let section = w.section(target)?;
+    if w.design.stated(member, properties::THROUGH).is_none() {
+        let plain = section.thickness == section.depth || !w.design.is(target, kinds::POST);
+        return if plain { Ok(section.depth) } else { Err(w.missing(member, properties::THROUGH)) };
+    }
+    let passed = w.number(member, properties::THROUGH)?;
+    let is = |way: f64| equal(passed, way, Dimension::LENGTH);
+    if is(section.depth) {
+        Ok(section.thickness)
+    } else if is(section.thickness) {
+        Ok(section.depth)
+    } else {
+        Err(Missing::outside(member, Method::OneWayOfSection))
+    }
 }
 
 /// Length of a lag's tapered tip: NDS Table L2, from memory. Nanometres.

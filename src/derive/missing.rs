@@ -161,6 +161,10 @@ pub enum Method {
     RoundSection,
     /// The root of a screw: it goes by a number.
     NumberedScrews,
+    /// The far edge of a member: a fastener passes one of the two ways of its section.
+    OneWayOfSection,
+    /// The edge of a landing beside the steps: what closes it cannot be drawn.
+    LandingAsWideAsItsSteps,
 }
 
 /// Why a term has no value.

@@ -3,7 +3,6 @@
 use super::evaluation::{Evaluation, word};
 use super::flight::SPIRAL;
 use super::formula::Derive;
-use super::formula::Formula::Otherwise;
 use super::missing::Missing;
 use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, ROW};
 use super::reading::values;
@@ -50,7 +49,14 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         gives: Gives::Word(&["the stair", "the ends of the treads"]),
         help: "what it hangs over",
         source: GEOMETRY,
-        derive: Derive::Formula(&Otherwise(properties::OVER, "the stair")),
+        formula: "over as stated, else the stair; not known where an overhang is stated",
+        derive: Derive::Whole(|w, id| {
+            // An edge that stands in over something does not say over what.
+            if w.design.stated(id, properties::OVER).is_none() && w.design.stated(id, properties::OVERHANG).is_some() {
+                return Err(w.missing(id, properties::OVER));
+            }
+            w.stated_or(id, properties::OVER, "the stair")
+        }),
         ..ROW
     },
     Quantity {

@@ -8,7 +8,20 @@ use super::quantity::{Gives, Quantity, ROW};
 use crate::model::timbers::{Species, species};
 use crate::model::{Id, PropertyName, Timber, kinds, properties};
 
-pub(super) static QUANTITIES: &[Quantity] = &[Quantity {
+pub(super) static QUANTITIES: &[Quantity] = &[TREATED, DURABLE];
+
+const TREATED: Quantity = Quantity {
+    kind: kinds::PART,
+    name: "treated",
+    gives: Gives::Word(&["yes", "no"]),
+    help: "whether its timber is treated with a preservative",
+    formula: "by treatment in timber",
+    source: "the drawing",
+    derive: Derive::Whole(|w, id| word(if w.timber(id)?.is_treated() { "yes" } else { "no" })),
+    ..ROW
+};
+
+const DURABLE: Quantity = Quantity {
     kind: kinds::PART,
     name: "durable",
     gives: Gives::Word(&["yes", "no"]),
@@ -27,7 +40,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[Quantity {
         word(if known.durable { "yes" } else { "no" })
     }),
     ..ROW
-}];
+};
 
 /// The block that defines a timber of the user's own.
 pub(super) fn own_timber(w: &Evaluation<'_>, timber: &Timber) -> Option<Id> {

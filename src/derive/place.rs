@@ -1,5 +1,7 @@
 //! The stair as a whole, its landings, and how far one can fall from them.
 
+use std::borrow::Cow;
+
 use super::custom::CustomId;
 use super::datum::Derived;
 use super::door::{PLACES, place};
@@ -9,7 +11,7 @@ use super::formula::{Derive, Fold, Of, Things};
 use super::missing::{Drawing, Method, Missing};
 use super::quantity::{AREA, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use super::{flight, step};
-use crate::measure::INCH;
+use crate::measure::{Dimension, INCH, equal};
 use crate::model::{Id, Kind, Side, Value, kinds, properties};
 
 /// How far out from an edge the ground counts: 36 in, IRC 2018/2021 R312.1.1.
@@ -166,6 +168,74 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::LANDING,
+        name: "width needed",
+        gives: LENGTH,
+        help: "for the flights across it: side by side where the way turns back",
+        formula: "largest width of each flight it joins; at a quarter turn the width of the flight below, at a half \
+            turn the sum of both",
+        source: "IRC 2021, R311.7.6",
+        derive: Derive::Whole(|w, id| {
+            let [below, above] = widths(w, id)?;
+            let needed = match turn(w, id)?.as_ref() {
+                "straight" => below.max(above),
+                "quarter left" | "quarter right" => below,
+                _ => below + above,
+            };
+            w.length(needed)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::LANDING,
+        name: "depth needed",
+        gives: LENGTH,
+        help: "for the flight that leaves it at a side",
+        formula: "at a quarter turn the width of the flight above, else nothing",
+        source: "IRC 2021, R311.7.6",
+        derive: Derive::Whole(|w, id| {
+            if !turn(w, id)?.starts_with("quarter") {
+                return w.length(0.0);
+            }
+            let [_, above] = widths(w, id)?;
+            w.length(above)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::LANDING,
+        name: "drop beside the steps",
+        gives: LENGTH,
+        help: "at the edge where its steps begin or end, should it be wider than they are",
+        formula: "largest of elevation + below + 36\" x slope at the left and the right",
+        source: "IRC 2021, R312.1.1",
+        derive: Derive::Whole(|w, id| {
+            let left = drop_at(w, id, Side::Left)?;
+            w.length(left.max(drop_at(w, id, Side::Right)?))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::LANDING,
+        name: "edge beside the steps",
+        gives: Gives::Word(&["closed", "open"]),
+        help: "whether nobody can fall there; what closes it where it is wider than they are cannot be drawn yet",
+        formula: "closed where it is as wide as its steps, or where it has no open sides; open where neither wall nor \
+            guard is drawn for it; else not known",
+        source: "IRC 2021, R312.1.1",
+        derive: Derive::Whole(|w, id| {
+            if edge_is_closed(w, id)? || covered(w, id)? {
+                return word("closed");
+            }
+            let drawn = [kinds::WALL, kinds::GUARD].into_iter().map(|kind| Ok(w.things(kind, id)?.next().is_some()));
+            if !drawn.collect::<Result<Vec<bool>, Missing>>()?.contains(&true) {
+                return word("open");
+            }
+            Err(Missing::outside(id, Method::LandingAsWideAsItsSteps))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::LANDING,
         name: "drop",
         gives: LENGTH,
         help: "the deepest beside it, at a side that no wall closes",
@@ -228,6 +298,51 @@ const FLIGHTS_JOINED: &Things = &Things {
     },
 };
 
+/// How a landing between two flights turns; any other is straight.
+fn turn(w: &Evaluation<'_>, landing: Id) -> Result<Cow<'static, str>, Missing> {
+    if w.word(landing, PLACE)? == "between" { w.word(landing, properties::TURN) } else { Ok("straight".into()) }
+}
+
+/// The widths of the flights below and above a landing; of one where there is none, nothing.
+fn widths(w: &Evaluation<'_>, landing: Id) -> Result<[f64; 2], Missing> {
+    let (mut below, mut above) = (0.0, 0.0);
+    (FLIGHTS_JOINED.walk)(w, landing, &mut |flight| {
+        let side = if flight < landing { &mut below } else { &mut above };
+        *side = w.number(flight, properties::WIDTH)?;
+        Ok(())
+    })?;
+    Ok([below, above])
+}
+
+/// Whether the drawing says that nobody can fall from any edge of a landing.
+fn edge_is_closed(w: &Evaluation<'_>, landing: Id) -> Result<bool, Missing> {
+    if w.design.stated(landing, properties::OPEN_SIDES).is_some() {
+        return Ok(open_sides(w, landing, false)?.is_empty());
+    }
+    Ok(w.things(kinds::WALL, landing)?.any(|wall| w.design.get(wall).is_some_and(|wall| wall.side.is_none())))
+}
+
+/// Whether the steps at a landing leave nothing of the edges that they stand at. At its foot there is nothing to fall.
+fn covered(w: &Evaluation<'_>, landing: Id) -> Result<bool, Missing> {
+    let place = w.word(landing, PLACE)?;
+    if place == "bottom" {
+        return Ok(true);
+    }
+    let no_wider = |dimension: f64, steps: f64| dimension <= steps || equal(dimension, steps, Dimension::LENGTH);
+    let width = w.number(landing, properties::WIDTH)?;
+    let [below, above] = widths(w, landing)?;
+    if place == "top" {
+        return Ok(no_wider(width, below.max(above)));
+    }
+    Ok(match turn(w, landing)?.as_ref() {
+        "straight" => no_wider(width, below.min(above)),
+        "quarter left" | "quarter right" => {
+            no_wider(width, below) && no_wider(w.number(landing, properties::DEPTH)?, above)
+        }
+        _ => no_wider(width, below + above),
+    })
+}
+
 /// The flights, of which there is one at least.
 fn flights<'d>(w: &Evaluation<'d>, of: Id) -> Result<impl Iterator<Item = Id> + Clone + use<'d>, Missing> {
     let flights = all(w, kinds::FLIGHT, of)?;
@@ -271,6 +386,9 @@ const EVERY_SIDE: [Side; 3] = [Side::Left, Side::Right, Side::Far];
 /// The sides of a flight or landing by which nobody comes or goes. Where a landing lies between two flights, the
 /// way it turns says which they are; the head of a stair leads on at its far side.
 pub(super) fn sides(w: &Evaluation<'_>, place: Id) -> Result<Vec<Side>, Missing> {
+    if w.design.is(place, kinds::FLIGHT) && w.word(place, flight::SPIRAL)? == "yes" {
+        return sides_of_a_spiral(w, place);
+    }
     let between = w.design.is(place, kinds::LANDING) && w.word(place, PLACE)? == "between";
     if !between {
         return Ok(vec![Side::Left, Side::Right]);
@@ -281,6 +399,20 @@ pub(super) fn sides(w: &Evaluation<'_>, place: Id) -> Result<Vec<Side>, Missing>
         "quarter right" => vec![Side::Left, Side::Far],
         _ => EVERY_SIDE.to_vec(),
     })
+}
+
+/// Of a spiral all but the side of the pole, where its treads are narrow. Where no winders say which that is and only
+/// one side is left to ask about, it may be the pole's.
+fn sides_of_a_spiral(w: &Evaluation<'_>, flight: Id) -> Result<Vec<Side>, Missing> {
+    let both = [Side::Left, Side::Right];
+    let winders: Vec<Id> = w.things(kinds::WINDERS, flight)?.collect();
+    let poles: Vec<Side> =
+        winders.iter().filter_map(|winders| w.design.get(*winders).and_then(|winders| winders.side)).collect();
+    if !poles.is_empty() {
+        return Ok(both.into_iter().filter(|side| !poles.contains(side)).collect());
+    }
+    let closing = [kinds::WALL, kinds::GUARD].into_iter().any(|kind| w.design.belonging(kind, flight).next().is_some());
+    if closing { Err(w.not_drawn(flight, kinds::WINDERS)) } else { Ok(both.to_vec()) }
 }
 
 fn not_closed(w: &Evaluation<'_>, kind: &'static Kind, place: Id, sides: Vec<Side>) -> Result<Vec<Side>, Missing> {

@@ -68,6 +68,19 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::FLIGHT,
+        name: "unrailed open sides",
+        gives: NUMBER,
+        help: "how many no wall closes and no rail for the hand follows",
+        formula: "open sides with neither a handrail nor a guard whose top serves as one",
+        source: "29 CFR 1910.28, Table D-2",
+        cure: Some(kinds::HANDRAIL),
+        derive: Derive::Whole(|w, id| {
+            let (open, railed) = (open_sides(w, id, false)?, railed(w, id)?);
+            counted(open.iter().filter(|side| !railed.contains(side)).count())
+        }),
+    },
+    Quantity {
+        kind: kinds::FLIGHT,
         name: "reach to a rail",
         gives: LENGTH,
         help: "from the place farthest from any; those in the middle are taken to stand evenly",

@@ -3,7 +3,7 @@
 use super::custom::CustomId;
 use super::datum::{Datum, Derived};
 use super::evaluation::{Evaluation, number, word};
-use super::flight::{FOOT, RISER_FACES, UNIT_RISE};
+use super::flight::{FOOT, UNIT_RISE};
 use super::formula::Formula::{self, Asks, Each, Item, List, Minus, Plus, Section, Stated};
 use super::formula::{Derive, Fold, Nth, Of, Things, Way};
 use super::missing::{Drawing, Missing, Statement};
@@ -56,23 +56,33 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         kind: kinds::RISER,
         name: "opening",
         gives: LENGTH,
-        help: "between the tread below and the board above; none behind a riser board",
-        formula: "height - board thickness above; none behind a riser board",
+        help: "between the tread below, or the riser board on it, and the board above",
+        formula: "height - board thickness above - board height of the riser board; behind the tread, what of \
+            it stands above the tread",
         source: "IRC 2021, R311.7.5.1",
         cure: Some(kinds::RISER_BOARD),
         derive: Derive::Whole(|w, id| {
-            let flight = w.parent(id);
-            if w.word(flight, RISER_FACES)? == "closed" {
+            let mut boards = w.things(kinds::RISER_BOARD, w.parent(id))?;
+            let height = w.number(id, HEIGHT)?;
+            let closed = boards.next().map_or(Ok(0.0), |board| closed_by(w, id, board, height))?;
+            if closed >= height {
                 return w.length(0.0);
             }
-            let height = w.number(id, HEIGHT)?;
-            let above = w.step_of(flight, kinds::TREAD, w.step(id));
-            let board = match above {
-                Some(tread) => w.number(tread, BOARD_THICKNESS)?,
-                None => w.number(landing_above(w, flight)?, properties::THICKNESS)?,
-            };
-            w.length((height - board).max(0.0))
+            w.length((height - closed - thickness_above(w, id)?).max(0.0))
         }),
+    },
+    Quantity {
+        kind: kinds::RISER,
+        name: "opening above ground",
+        gives: LENGTH,
+        help: "of the top of its opening above the lowest floor or ground below it",
+        formula: "height above ground - board thickness above",
+        source: "IRC 2021, R311.7.5.1",
+        derive: Derive::Whole(|w, id| {
+            let top = w.number(id, HEIGHT_ABOVE_GROUND)?;
+            w.length(top - thickness_above(w, id)?)
+        }),
+        ..ROW
     },
     Quantity {
         kind: kinds::TREAD,
@@ -285,6 +295,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
 ];
 
 const HEIGHT: &Quantity = row(QUANTITIES, kinds::RISER, "height");
+const HEIGHT_ABOVE_GROUND: &Quantity = row(QUANTITIES, kinds::RISER, "height above ground");
 const RISER_ELEVATION: &Quantity = row(QUANTITIES, kinds::RISER, "elevation");
 pub(super) const RUN: &Quantity = row(QUANTITIES, kinds::TREAD, "run");
 pub(super) const TREAD_ELEVATION: &Quantity = row(QUANTITIES, kinds::TREAD, "elevation");
@@ -296,6 +307,30 @@ pub(super) const BOARD_THICKNESS: &Quantity = row(QUANTITIES, kinds::TREAD, "boa
 fn index(w: &Evaluation<'_>, id: Id) -> Derived {
     #[allow(clippy::cast_precision_loss)]
     number(w.step(id) as f64 + 1.0)
+}
+
+/// What a riser board closes of a riser from the tread below it up. One behind the tread begins at its underside.
+fn closed_by(w: &Evaluation<'_>, riser: Id, board: Id, height: f64) -> Result<f64, Missing> {
+    let depth = w.section(board)?.depth;
+    if w.word(board, properties::STANDS)? == "on tread" {
+        return Ok(depth);
+    }
+    let below = w.step(riser).checked_sub(1).and_then(|step| w.step_of(w.parent(riser), kinds::TREAD, step));
+    match below {
+        Some(tread) if depth < height + w.number(tread, BOARD_THICKNESS)? => {
+            Ok(depth - w.number(tread, BOARD_THICKNESS)?)
+        }
+        _ => Ok(depth),
+    }
+}
+
+/// Of the tread or the landing that lies over a riser.
+fn thickness_above(w: &Evaluation<'_>, riser: Id) -> Result<f64, Missing> {
+    let flight = w.parent(riser);
+    match w.step_of(flight, kinds::TREAD, w.step(riser)) {
+        Some(tread) => w.number(tread, BOARD_THICKNESS),
+        None => w.number(landing_above(w, flight)?, properties::THICKNESS),
+    }
 }
 
 /// Of a riser's top, or of the tread that lies on it.

@@ -1,20 +1,40 @@
 //! What carries the treads.
 
 use super::custom::CustomId;
-use super::flight::{NOSING_LINE, UNIT_RISE, UNIT_RUN};
+use super::flight::UNIT_RUN;
 use super::formula::Formula::{Asks, Assumed, Item, Minus, Plus, Stated};
 use super::formula::{Derive, Nth, Of};
 use super::quantity::{GEOMETRY, LENGTH, Quantity, ROW, row};
-use super::step::BOARD_THICKNESS;
+use super::reading::values;
+use super::step::{BOARD_THICKNESS, RUN};
+use super::winder::SHAPE;
+use crate::measure::INCH;
 use crate::model::{kinds, properties};
 
+/// Thickness of a nominal 2x, PS 20.
+const TWO_BY: f64 = 1.5 * INCH;
+
 pub(super) static QUANTITIES: &[Quantity] = &[
+    Quantity {
+        kind: kinds::STRINGER,
+        name: "two-by depth",
+        gives: LENGTH,
+        help: "before anything is cut: the depth of a board 1-1/2 in thick that bends as hard",
+        formula: "the larger way of section x sqrt(the smaller way / 1-1/2\")",
+        source: "statics: a section modulus goes with thickness and the square of depth",
+        derive: Derive::Whole(|w, id| {
+            let section = w.section(id)?;
+            w.length(section.depth * (section.thickness / TWO_BY).sqrt())
+        }),
+        ..ROW
+    },
     Quantity {
         kind: kinds::STRINGER,
         name: "throat",
         gives: LENGTH,
         help: "wood left square to the slope below a cut; all of it where none is cut",
-        formula: "depth of section - unit rise x unit run / nosing line; all of it where it is not notched",
+        formula: "depth of section - R x T / sqrt(R^2 + T^2), R the largest of risers, T the largest run that is no \
+            winder's; all of it where it is not notched",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let depth = w.section(id)?.depth;
@@ -22,9 +42,16 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 return w.length(depth);
             }
             let flight = w.flight_of(id)?;
-            let rise = w.number(flight, UNIT_RISE)?;
-            let run = w.number(flight, UNIT_RUN)?;
-            w.length(depth - rise * run / w.number(flight, NOSING_LINE)?)
+            let rise = values(w.list(flight, properties::RISERS)?).fold(0.0, f64::max);
+            let mut run: f64 = 0.0;
+            for tread in w.things(kinds::TREAD, flight)? {
+                if w.word(tread, SHAPE)? == "rectangular" {
+                    run = run.max(w.number(tread, RUN)?);
+                }
+            }
+            // Where all of them taper, one that was like the others.
+            let run = if run > 0.0 { run } else { w.number(flight, UNIT_RUN)? };
+            w.length(depth - rise * run / rise.hypot(run))
         }),
         ..ROW
     },

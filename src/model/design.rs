@@ -201,8 +201,11 @@ fn scan<'a>(elements: &'a [Arc<Element>], drawn: usize, kind: &'static Kind) -> 
     let steps = elements.iter().skip(drawn);
     let stepped = kind == kinds::TREAD && steps.clone().any(|step| step.kind == kind);
     let from = if stepped { drawn } else { 0 };
-    let is = move |element: &Element| element.kind == kind || kind == kinds::PART && element.is_part();
-    elements.iter().enumerate().skip(from).filter(move |(_, element)| is(element)).map(|(id, _)| id)
+    // What stands for steps of which no list is stated is no part of its own.
+    let is = move |id: usize, element: &Element| {
+        element.kind == kind || kind == kinds::PART && element.is_part() && id < drawn
+    };
+    elements.iter().enumerate().skip(from).filter(move |(id, element)| is(*id, element)).map(|(id, _)| id)
 }
 
 impl Design {
@@ -387,6 +390,25 @@ impl Design {
         whole
     }
 
+    /// Something is overhead wherever it is not said that the stair stands outdoors: a ceiling of which nothing is
+    /// known stands over each flight that has none drawn.
+    fn unseen_ceilings(&mut self) {
+        let outdoors = self.stated(0, properties::SETTING).and_then(|setting| setting.value.as_ref());
+        if matches!(outdoors, Some(Value::Word(word)) if word == "outdoors") {
+            return;
+        }
+        let flights: Vec<Id> = self.drawn_of_kind(kinds::FLIGHT).collect();
+        for flight in flights {
+            let over = |id: &Id| self.belongs(*id, flight);
+            if self.elements.len() < MOST_OF_A_STAIR && !self.drawn_of_kind(kinds::CEILING).any(|id| over(&id)) {
+                let span = self.get(flight).map(|flight| flight.span).unwrap_or_default();
+                let ceiling =
+                    Element { parent: Some(flight), serves: Some(flight), span, ..Element::bare(kinds::CEILING) };
+                self.elements.push(Arc::new(ceiling));
+            }
+        }
+    }
+
     fn make_steps(&mut self) -> bool {
         let flights: Vec<Id> = self.drawn_of_kind(kinds::FLIGHT).collect();
         let mut unlisted = Vec::new();
@@ -413,6 +435,7 @@ impl Design {
                 self.elements.extend(made);
             }
         }
+        self.unseen_ceilings();
         // Where no flight states its runs, the block that draws the treads stands for them.
         let stepped = self.elements.iter().skip(self.drawn).any(|step| step.kind == kinds::TREAD);
         unlisted.retain(|step| stepped || step.base.is_none());

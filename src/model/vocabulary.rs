@@ -224,7 +224,7 @@ pub static KINDS: &[Kind] = &numbered(
             opens: "riser board",
             within: &["stair", "flight"],
             traits: &[Trait::OneForEachFlight, Trait::LaidLevel, Trait::Joinable],
-            example: "riser board { section: 1x8 }",
+            example: "riser board { section: 1x8; stands: on tread }",
             help: "Boards that close the risers; none drawn, the risers are open.",
             properties: &[
                 property("section", Section, "as it measures"),
@@ -373,8 +373,10 @@ pub static KINDS: &[Kind] = &numbered(
                 property("end", Length, "along the grain, fastener centre to the end of the member")
                     .inches(0.03125, 72.0),
                 property("edge", Length, "square to the grain, fastener centre to the edge").inches(0.03125, 24.0),
-                property("spacing", Length, "along the grain, between fasteners").inches(0.25, 48.0),
-                property("row spacing", Length, "square to the grain, between rows").inches(0.25, 36.0),
+                property("spacing", Length, "along the grain, between fasteners; 0 where they stand side by side")
+                    .inches(0.0, 48.0),
+                property("row spacing", Length, "square to the grain, between rows; 0 where there is one row")
+                    .inches(0.0, 36.0),
                 property("through", Length, "thickness that the fastener passes").inches(0.25, 24.0),
             ],
             ..KIND
@@ -616,6 +618,8 @@ pub mod properties {
     pub const DEPTH: PropertyName = row("depth");
     pub const WIDTH: PropertyName = row("width");
     pub const SLOPE: PropertyName = row("slope");
+    pub const SETTING: PropertyName = row("setting");
+    pub const OVERHANG: PropertyName = row("overhang");
     pub const THICKNESS: PropertyName = row("thickness");
     pub const NOSING: PropertyName = row("nosing");
     pub const TURN: PropertyName = row("turn");

@@ -87,6 +87,10 @@ fn served(of: &str, method: Method) -> String {
             "a `riser board` (with open risers there is no triangle; judge the opening under the rail by eye)"
                 .to_owned()
         }
+        Method::OneWayOfSection => "a `through` that is one of the two ways of the section".to_owned(),
+        Method::LandingAsWideAsItsSteps => {
+            "a landing no wider than the steps at it: what closes its edge beside them cannot be drawn yet".to_owned()
+        }
         Method::RoundSection => "a round `section`".to_owned(),
         Method::NumberedScrews => format!("screws by their number in {of}"),
     }

@@ -93,6 +93,8 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("edge beside slender bolts", "no good design has bolts so slender"),
     ("flight rise", "a taller flight takes two changes: its risers and their number"),
     ("span of a solid stringer", "no good design has a flight so long"),
+    ("fasteners in treated wood", "told beside the coating of what stands outdoors"),
+    ("cut ends of treated wood", "told beside the cut ends of what stands outdoors"),
     ("screw end along the grain", "screws hold treads, which take no load along the grain"),
     ("balusters side by side", UNFIT),
     ("balusters between their posts", UNFIT),
@@ -511,7 +513,7 @@ pub fn faults() -> Vec<Fault> {
     row("a sharp edge", Advised, &["eased edge"], &[], |d, dice| word(d, dice, "tread", "edge", any, &["square"]));
     row(
         "a board that does not reach across",
-        Broken,
+        Advised,
         &["tread length"],
         &["grip strip", "strip on its board"],
         |d, dice| {
@@ -570,7 +572,7 @@ pub fn faults() -> Vec<Fault> {
         let high: Vec<usize> = d.kind("flight").filter(|flight| d.elevation(*flight) > 30.0).collect();
         without(d, block, dice.one(&high)?)
     });
-    row("a stringer too shallow for its notches", Advised, &["throat"], &[], |d, dice| {
+    row("a stringer too shallow for its notches", Advised, &["throat"], &["span of a notched stringer"], |d, dice| {
         is_notched(d).then_some(())?;
         part(d, dice, "stringer", "section", &[("2x12", "2x10"), ("60 mm x 300 mm", "60 mm x 240 mm")])
     });
@@ -684,7 +686,8 @@ pub fn faults() -> Vec<Fault> {
         Some(Damage::new(&statement.value, (last + 1 + dice.below(3)).to_string()))
     });
     row("a handrail close to the wall", Broken, &["handrail clearance"], &[], |d, dice| {
-        length(d, dice, "handrail", "clearance", any, (0.5, 1.46875))
+        // Where a guard stands there is no wall to be close to.
+        length(d, dice, "handrail", "clearance", |d, _| !d.has("guard"), (0.5, 1.46875))
     });
     row("a handrail far from the wall", Broken, &["handrail projection"], ROOM, |d, dice| {
         length(d, dice, "handrail", "clearance", any, (3.25, 5.0))
@@ -805,6 +808,13 @@ pub fn faults() -> Vec<Fault> {
     row("a wide gap under the rail of a flight", Broken, &["guard triangle", "low guard triangle"], &[], |d, dice| {
         length(d, dice, "guard", "bottom gap", |d, s| on_flight(d, s) && is_closed(d, s), (2.5, 6.0))
     });
+    row(
+        "a wide gap under the rail beside open risers",
+        Broken,
+        &["gap under a guard beside open risers", "gap under a low guard beside open risers"],
+        &[],
+        |d, dice| length(d, dice, "guard", "bottom gap", |d, s| on_flight(d, s) && !is_closed(d, s), (4.375, 8.0)),
+    );
     row("a wide gap under the rail of a landing", Broken, &["gap under a level guard"], &[], |d, dice| {
         length(d, dice, "guard", "bottom gap", |d, s| on_landing(d, s) && is_high(d, s.block), (4.0, 8.0))
     });
@@ -967,7 +977,7 @@ pub fn faults() -> Vec<Fault> {
     row("a switch on one floor only", Advised, &["light switches"], &[], |d, dice| {
         word(d, dice, "stair", "switches", any, &["foot", "head", "none"])
     });
-    row("cut ends left bare", Advised, &["cut ends outdoors"], &[], |d, dice| {
+    row("cut ends left bare", Advised, &["cut ends outdoors"], &["cut ends of treated wood"], |d, dice| {
         word(d, dice, "stair", "cut ends", any, &["bare"])
     });
     row("timber that does not last outdoors", Advised, &["timber outdoors"], &[], |d, dice| {
@@ -1009,7 +1019,7 @@ pub fn faults() -> Vec<Fault> {
         let (_, bolts) = d.fasteners(statement.block)?;
         Some(Damage::new(&statement.value, written(bolts.diameter + dice.between(0.078_125, 0.5), d.value(statement))))
     });
-    row("a bolt hole no wider than the bolt", Advised, &["tight bolt hole"], &["bolt in its hole"], |d, dice| {
+    row("a bolt hole no wider than the bolt", Broken, &["tight bolt hole"], &["bolt in its hole"], |d, dice| {
         let statement = pick(d, dice, "joint", "hole", any)?;
         let (_, bolts) = d.fasteners(statement.block)?;
         Some(Damage::new(&statement.value, written(bolts.diameter - dice.between(0.0, 0.125), d.value(statement))))
@@ -1042,7 +1052,7 @@ pub fn faults() -> Vec<Fault> {
             &["nut side"],
         )
     });
-    row("a plain fastener outdoors", Advised, &["coating outdoors"], &[], |d, dice| {
+    row("a plain fastener outdoors", Advised, &["coating outdoors"], &["fasteners in treated wood"], |d, dice| {
         d.outdoors().then_some(())?;
         let kind = dice.one(&["bolts", "lags", "screws", "nails"])?;
         part(d, dice, "joint", kind, &[("galvanised", "plain"), ("stainless", "plain")])
@@ -1113,7 +1123,7 @@ pub fn faults() -> Vec<Fault> {
     });
     row(
         "a lag's pilot too tight or too wide",
-        Advised,
+        Broken,
         &["lag pilot in soft timber", "lag pilot in middling timber", "lag pilot in heavy timber"],
         &[],
         |d, dice| {
@@ -1138,20 +1148,16 @@ pub fn faults() -> Vec<Fault> {
     row(
         "a screw driven without its pilot",
         Advised,
-        &["screw pilot in middling timber", "screw pilot in heavy timber"],
+        &["screw pilot in soft timber", "screw pilot in middling timber", "screw pilot in heavy timber"],
         &["screw end across the grain", "screw end along the grain", "screw spacing"],
         |d, dice| {
-            let cedar = |d: &Drawing, s: &Statement| {
-                d.stated(s.block, "screws").is_some()
-                    && !d.kind("stringer").any(|b| d.stated(b, "timber").is_some_and(|t| t.contains("cedar")))
-                    && !d.kind("stringer").any(|b| d.stated(b, "timber").is_some_and(|t| t.contains("douglas fir")))
-            };
-            word(d, dice, "joint", "pilot", cedar, &["0\"", "1/32\"", "1/16\""])
+            let bored = |d: &Drawing, s: &Statement| d.stated(s.block, "screws").is_some();
+            word(d, dice, "joint", "pilot", bored, &["0\"", "1/32\"", "1/16\""])
         },
     );
     row(
         "a nail bored too wide",
-        Advised,
+        Broken,
         &["prebored nail", "prebored nail in heavy timber"],
         &["pilot within the shank"],
         |d, dice| {

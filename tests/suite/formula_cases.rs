@@ -58,6 +58,41 @@ pub const CASES: &[Case] = &[
         nosings.sort_by(f64::total_cmp);
         Some((nosings.last().unwrap_or(&0.0) - nosings.first().unwrap_or(&0.0)).into())
     }),
+    ("landing", "width needed", |s, id, _| {
+        let [below, above] = joined_widths(s, id)?;
+        Some(Told::from(match turn_of(s, id)? {
+            "straight" if below > above => below,
+            "straight" => above,
+            "half left" | "half right" => above + below,
+            _ => below,
+        }))
+    }),
+    ("landing", "depth needed", |s, id, _| match turn_of(s, id)? {
+        "quarter left" | "quarter right" => joined_widths(s, id).map(|widths| widths[1].into()),
+        _ => Some(0.0.into()),
+    }),
+    ("landing", "drop beside the steps", |s, id, _| deepest(s, id, &["left", "right"])),
+    ("landing", "edge beside the steps", |s, id, _| {
+        let stands = |wall: &Id| s.element(*wall).side.is_none();
+        let walled = !s.is_stated(id, "open sides") && s.of(kinds::WALL, id).iter().any(stands);
+        let none = s.is_stated(id, "open sides") && open_sides(s, id)?.is_empty();
+        if walled || none || end_of(s.name(id)) == "bottom" {
+            return Some("closed".into());
+        }
+        let [below, above] = joined_widths(s, id)?;
+        let (width, depth) = (s.number(id, "width")?, s.number(id, "depth"));
+        let past = match turn_of(s, id)? {
+            _ if end_of(s.name(id)) == "top" => width - below.max(above),
+            "straight" => width - below.min(above),
+            "half left" | "half right" => width - below - above,
+            _ => (width - below).max(depth? - above),
+        };
+        if past < 1.0 {
+            return Some("closed".into());
+        }
+        let bare = s.of(kinds::WALL, id).is_empty() && s.of(kinds::GUARD, id).is_empty();
+        bare.then(|| "open".into())
+    }),
     ("flight", "riser faces", |s, id, _| {
         Some(if s.of(kinds::RISER_BOARD, id).is_empty() { "open" } else { "closed" }.into())
     }),
@@ -70,20 +105,26 @@ pub const CASES: &[Case] = &[
         let walls = ["left", "right"].into_iter().filter(|side| !open.contains(side));
         Some((walls.filter(|side| !railed.contains(side)).count() as f64).into())
     }),
+    ("flight", "unrailed open sides", |s, id, _| {
+        let (open, railed) = (open_sides(s, id)?, railed_sides(s, id)?);
+        Some((open.iter().filter(|side| !railed.contains(*side)).count() as f64).into())
+    }),
     ("riser", "index", |s, id, _| Some((s.nth(id).unwrap_or(1) as f64).into())),
     ("riser", "opening", |s, id, _| {
-        let flight = s.element(id).parent?;
-        if !s.of(kinds::RISER_BOARD, flight).is_empty() {
+        let risers = s.list(s.element(id).parent?, "risers")?;
+        let height = if risers.len() == 1 { risers[0] } else { risers[s.nth(id)? - 1] };
+        // Up from the tread below: what a board closes, what is open, what lies over it.
+        let closed = match s.of(kinds::RISER_BOARD, s.element(id).parent?).first() {
+            Some(board) => section(s, *board)?.depth - hidden_behind(s, id, *board, height)?,
+            None => 0.0,
+        };
+        if closed >= height {
             return Some(0.0.into());
         }
-        let above = s.of(kinds::TREAD, flight).into_iter().find(|tread| s.nth(*tread) == s.nth(id));
-        let board = match above {
-            Some(tread) => section(s, tread)?.thickness,
-            None => s.number(landing_above(s, flight)?, "thickness")?,
-        };
-        let risers = s.list(flight, "risers")?;
-        let height = if risers.len() == 1 { risers[0] } else { risers[s.nth(id)? - 1] };
-        Some((height - board).max(0.0).into())
+        Some((height - closed - thickness_above(s, id)?).max(0.0).into())
+    }),
+    ("riser", "opening above ground", |s, id, _| {
+        Some((s.derived_number(id, "height above ground")? - thickness_above(s, id)?).into())
     }),
     ("tread", "index", |s, id, _| Some((s.nth(id).unwrap_or(1) as f64).into())),
     ("tread", "nosing", |s, id, _| match s.list(id, "nosing") {
@@ -141,6 +182,10 @@ pub const CASES: &[Case] = &[
         Some((if s.word(id, "stands")? == "behind tread" { rise } else { rise - tread()?.thickness }).into())
     }),
     ("ceiling", "headroom", |s, id, _| headroom(s, id).map(Told::from)),
+    ("ceiling", "over", |s, id, _| match s.word(id, "over") {
+        None if s.is_stated(id, "overhang") => None,
+        over => Some(over.unwrap_or("the stair").into()),
+    }),
     ("ceiling", "above", |s, id, _| {
         let over_landing = s.element(id).serves.is_some_and(|place| s.design.is(place, kinds::LANDING));
         let spiral = || s.flight(id).is_some_and(|flight| s.word(flight, "spiral") == Some("yes"));
@@ -187,6 +232,16 @@ pub const CASES: &[Case] = &[
         let middle = s.name(id).to_lowercase() == "middle";
         let clearance = if middle { 0.0 } else { s.number(id, "clearance")? };
         Some((clearance + section(s, id)?.depth).into())
+    }),
+    ("handrail", "wall beside", |s, id, _| {
+        if s.name(id).to_lowercase() == "middle" {
+            return Some("no".into());
+        }
+        let (Some(side), Some(place)) = (s.element(id).side, s.element(id).serves) else { return Some("yes".into()) };
+        let beside = |kind| s.of(kind, place).into_iter().map(|other| s.element(other).side).collect::<Vec<_>>();
+        let walls = beside(kinds::WALL);
+        let walled = walls.contains(&Some(side)) || walls.contains(&None);
+        Some(if walled || !beside(kinds::GUARD).contains(&Some(side)) { "yes" } else { "no" }.into())
     }),
     ("handrail", "shape", shape),
     ("handrail", "diameter", diameter),
@@ -235,6 +290,16 @@ pub const CASES: &[Case] = &[
         let (reach, top) = top_gap(s, id).unwrap_or((f64::INFINITY, 0.0));
         Some(if reach <= place { top } else { top.max(infill_gap(s, id)?) }.into())
     }),
+    ("guard", "gap at the posts", |s, id, _| match s.word(id, "infill") {
+        Some("solid") => Some(0.0.into()),
+        Some("open") => s.number(id, "height").map(Told::from),
+        _ => end_gap(s, id).map(Told::from),
+    }),
+    ("guard", "post spacing", |s, id, _| {
+        let posts = s.design.of_kind(kinds::POST).map(|post| Some(section(s, post)?.thickness));
+        let thinnest = posts.collect::<Option<Vec<f64>>>()?.into_iter().reduce(f64::min)?;
+        Some((s.number(id, "between posts")? + thinnest).into())
+    }),
     ("guard", "infill", |s, id, _| {
         let drawn = || s.value(id, "balusters").map(|_| "balusters");
         s.word(id, "infill").or_else(drawn).map(Told::from)
@@ -245,13 +310,22 @@ pub const CASES: &[Case] = &[
         let under = |count: &i32| clear - f64::from(*count) * width < 4.0 * INCH * (f64::from(*count) + 1.0) - 0.1;
         (0..10_000).find(under).map(|count| f64::from(count).into())
     }),
+    ("stringer", "two-by depth", |s, id, _| {
+        let section = section(s, id)?;
+        // As the section modulus of both, b d^2 / 6.
+        let modulus = section.thickness * section.depth.powi(2) / 6.0;
+        Some((modulus * 6.0 / (1.5 * INCH)).sqrt().into())
+    }),
     ("stringer", "throat", |s, id, _| {
         let depth = section(s, id)?.depth;
         if s.word(id, "cut")? != "notched" {
             return Some(depth.into());
         }
         let flight = s.flight(id)?;
-        let (rise, run) = (s.derived_number(flight, "unit rise")?, s.derived_number(flight, "unit run")?);
+        let (risers, runs) = (s.list(flight, "risers")?, s.list(flight, "runs")?);
+        let straight = (0..runs.len()).filter(|nth| winders_of(s, flight, nth + 1).is_none()).map(|nth| runs[nth]);
+        let rise = risers.into_iter().reduce(f64::max)?;
+        let run = straight.reduce(f64::max).or_else(|| s.derived_number(flight, "unit run"))?;
         // The notch is a right triangle; its height over the longest side is the short side times the cosine beside it.
         Some((depth - rise * rise.atan2(run).cos()).into())
     }),
@@ -261,11 +335,18 @@ pub const CASES: &[Case] = &[
     ("joint", "fastener count", |s, id, _| Some(fasteners(s, id)?.count.into())),
     ("joint", "coating", |s, id, _| fasteners(s, id)?.coating.map(Told::from)),
     ("joint", "stack", |s, id, _| Some((thicknesses(s, id)?.iter().sum::<f64>() + spacer(s, id)).into())),
+    ("joint", "length past the first", |s, id, _| past_the_first(s, id).map(Told::from)),
     ("joint", "penetration", |s, id, _| {
-        let fasteners = fasteners(s, id)?;
-        let tip = if fasteners.kind == "lag" { lag_tip(fasteners.diameter.value / INCH) * INCH } else { 0.0 };
-        let first = thickness(s, id, joined(s, id)?.first()?)?;
-        Some((fasteners.length?.value - first - spacer(s, id) - tip).into())
+        let (past, second) = (past_the_first(s, id)?, thickness(s, id, joined(s, id)?.get(1)?)?);
+        Some(if past > second { second } else { past }.into())
+    }),
+    ("joint", "treated", |s, id, _| {
+        let members = joined(s, id)?.into_iter().map(|name| timber(s, drawn(s, name)?).map(treated));
+        let members: Vec<Option<bool>> = members.collect();
+        match members.contains(&Some(true)) {
+            true => Some("yes".into()),
+            false => members.iter().all(Option::is_some).then(|| "no".into()),
+        }
     }),
     ("joint", "gravity", |s, id, _| {
         let held = drawn(s, joined(s, id)?.last()?)?;
@@ -278,13 +359,21 @@ pub const CASES: &[Case] = &[
         Some((s.number(id, "pilot")? / INCH / root).into())
     }),
     ("joint", "slenderness", |s, id, _| {
-        let thinnest = thicknesses(s, id)?.into_iter().reduce(f64::min)?;
-        Some((thinnest / fasteners(s, id)?.diameter.value).into())
+        let (mut lengths, fasteners) = (thicknesses(s, id)?, fasteners(s, id)?);
+        if fasteners.kind == "lag" {
+            // In the last member, what goes in, its tip with it.
+            lengths.push(fasteners.length?.value - lengths.first()? - spacer(s, id));
+        }
+        Some((lengths.into_iter().reduce(f64::min)? / fasteners.diameter.value).into())
     }),
-    ("member", "edge in diameters", |s, id, _| {
-        let (edge, target) = (s.number(id, "edge")?, s.element(id).target?);
-        let nearer = section(s, target).map_or(edge, |section| edge.min(section.depth - edge));
-        Some((nearer / fasteners(s, s.element(id).parent?)?.diameter.value).into())
+    ("member", "far edge in diameters", |s, id, _| {
+        let section = section(s, s.element(id).target?)?;
+        let along = if s.is_stated(id, "through") { s.number(id, "through")? } else { section.thickness };
+        // Of the two ways, the one that the fastener does not pass.
+        let across = section.thickness + section.depth - along;
+        let is_way = [section.thickness, section.depth].iter().any(|way| (way - along).abs() < 1.0);
+        let far = across - s.number(id, "edge")?;
+        is_way.then(|| Some((far / fasteners(s, s.element(id).parent?)?.diameter.value).into()))?
     }),
     ("member", "load", |s, id, _| {
         let level = ["tread", "riser board", "landing"].contains(&s.kind(s.element(id).target?).name);
@@ -297,9 +386,10 @@ pub const CASES: &[Case] = &[
         }
         Some(if known_timber(timber)?.2.contains("hard") { "hardwood" } else { "softwood" }.into())
     }),
+    ("part", "treated", |s, id, _| Some(if treated(timber(s, id)?) { "yes" } else { "no" }.into())),
     ("part", "durable", |s, id, _| {
         let timber = timber(s, id)?;
-        if timber.treatments.iter().any(|treatment| treatment.name == "treated") {
+        if treated(timber) {
             return Some("yes".into());
         }
         if let Some(own) = own_timber(s, timber) {
@@ -318,6 +408,52 @@ fn end_of(name: &str) -> &'static str {
     } else {
         "between"
     }
+}
+
+/// What of a board behind a tread is hidden by it.
+fn hidden_behind(s: &Seen<'_>, riser: Id, board: Id, height: f64) -> Option<f64> {
+    let behind = s.word(board, "stands")? == "behind tread";
+    let treads = s.of(kinds::TREAD, s.element(riser).parent?);
+    let below = treads.into_iter().find(|tread| behind && s.nth(*tread).map(|nth| nth + 1) == s.nth(riser));
+    let Some(below) = below else { return Some(0.0) };
+    let (thickness, depth) = (section(s, below)?.thickness, section(s, board)?.depth);
+    Some(if depth < height + thickness { thickness } else { 0.0 })
+}
+
+fn thickness_above(s: &Seen<'_>, riser: Id) -> Option<f64> {
+    let flight = s.element(riser).parent?;
+    match s.of(kinds::TREAD, flight).into_iter().find(|tread| s.nth(*tread) == s.nth(riser)) {
+        Some(tread) => Some(section(s, tread)?.thickness),
+        None => s.number(landing_above(s, flight)?, "thickness"),
+    }
+}
+
+/// Widths of the flights that come up to a landing and leave it; nothing for one that is not there.
+fn joined_widths(s: &Seen<'_>, landing: Id) -> Option<[f64; 2]> {
+    let flights: Vec<Id> = s.design.of_kind(kinds::FLIGHT).collect();
+    let (below, above) = match end_of(s.name(landing)) {
+        "top" => (flights.last(), None),
+        "bottom" => (None, flights.first()),
+        _ => (flights.iter().rfind(|flight| **flight < landing), flights.iter().find(|flight| **flight > landing)),
+    };
+    let width = |flight: Option<&Id>| flight.map_or(Some(0.0), |flight| s.number(*flight, "width"));
+    Some([width(below)?, width(above)?])
+}
+
+fn turn_of<'d>(s: &Seen<'d>, landing: Id) -> Option<&'d str> {
+    if end_of(s.name(landing)) == "between" { s.word(landing, "turn") } else { Some("straight") }
+}
+
+fn treated(timber: &Timber) -> bool {
+    timber.treatments.iter().any(|treatment| treatment.name == "treated")
+}
+
+/// A lag without its tip, and whatever stands past the member under its head.
+fn past_the_first(s: &Seen<'_>, joint: Id) -> Option<f64> {
+    let fasteners = fasteners(s, joint)?;
+    let tip = if fasteners.kind == "lag" { lag_tip(fasteners.diameter.value / INCH) * INCH } else { 0.0 };
+    let first = thickness(s, joint, joined(s, joint)?.first()?)?;
+    Some(fasteners.length?.value - first - spacer(s, joint) - tip)
 }
 
 fn rise(s: &Seen<'_>, flight: Id) -> Option<f64> {
@@ -346,6 +482,14 @@ fn landing_above(s: &Seen<'_>, flight: Id) -> Option<Id> {
 
 /// The sides by which nobody comes or goes.
 fn ways_off(s: &Seen<'_>, place: Id) -> Option<Vec<&'static str>> {
+    if s.word(place, "spiral") == Some("yes") {
+        // The pole stands where its treads are narrow; with no winders nothing says where that is.
+        let poles: Vec<Option<Side>> = s.of(kinds::WINDERS, place).iter().map(|of| s.element(*of).side).collect();
+        let left =
+            ["left", "right"].into_iter().filter(|side| !poles.iter().flatten().any(|pole| pole.word() == *side));
+        let closing = !s.of(kinds::WALL, place).is_empty() || !s.of(kinds::GUARD, place).is_empty();
+        return (!poles.is_empty() || !closing).then(|| left.collect());
+    }
     if !s.design.is(place, kinds::LANDING) || end_of(s.name(place)) != "between" {
         return Some(vec!["left", "right"]);
     }
@@ -615,7 +759,6 @@ fn infill_gap(s: &Seen<'_>, id: Id) -> Option<f64> {
     match s.word(id, "infill") {
         Some("solid") => Some(0.0),
         Some("open") => s.number(id, "height"),
-        _ if s.is_stated(id, "end gap") || s.is_stated(id, "between posts") => Some(gap(s, id)?.max(end_gap(s, id)?)),
         _ => gap(s, id),
     }
 }

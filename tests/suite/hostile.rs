@@ -593,7 +593,7 @@ fn the_deepest_texts_are_read_on_a_small_stack() {
             Command::new("sh").args(["-c", &format!("{check}{arguments}")]).current_dir(yard.at("")).output().unwrap();
         let text = String::from_utf8_lossy(&run.stdout);
         assert!(run.status.code().is_some(), "{text}{}", String::from_utf8_lossy(&run.stderr));
-        assert!(text.contains("deep.stair: nothing broken, 1 passed"), "{text}");
+        assert!(text.contains("deep.stair: nothing broken"), "{text}");
     }
 }
 

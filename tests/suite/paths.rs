@@ -36,8 +36,11 @@ fn a_path_is_what_a_person_would_say() {
 
 #[test]
 fn a_block_of_another_kind_above_changes_no_path() {
-    let before = drawn(BODY).paths();
-    let after = drawn(&format!("ground left {{ below: 6\" }}\n ceiling {{ headroom: 80\" }}\n {BODY}")).paths();
+    // Indoors a ceiling that is drawn takes the place of those that are not.
+    let before = drawn(&format!("setting: outdoors\n {BODY}")).paths();
+    let after =
+        drawn(&format!("setting: outdoors\n ground left {{ below: 6\" }}\n ceiling {{ headroom: 80\" }}\n {BODY}"))
+            .paths();
     for path in &before {
         assert!(after.contains(path), "{path} is gone");
     }

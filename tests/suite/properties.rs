@@ -368,12 +368,19 @@ fn inside() -> Vec<Inside> {
         ("tread", "slope", |_, _| Some("1 in 48".to_owned())),
         ("landing", "slope", |_, _| Some("2.08%".to_owned())),
         ("landing", "depth", |d, s| {
-            let between = d.stated(s.block, "turn") == Some("straight");
-            if between { None } else { like(d, s, 36.0) }
+            let widths = d.kind("flight").filter_map(|flight| inches(d.stated(flight, "width")?));
+            match d.stated(s.block, "turn") {
+                Some("straight") => None,
+                // The flight that leaves it at a side is as wide as it is deep.
+                Some(turn) if turn.starts_with("quarter") => like(d, s, widths.fold(36.0, f64::max)),
+                _ => like(d, s, 36.0),
+            }
         }),
         ("landing", "width", |d, s| {
-            let widest = d.kind("flight").filter_map(|flight| inches(d.stated(flight, "width")?)).reduce(f64::max)?;
-            if d.outdoors() && d.has("door") { None } else { like(d, s, widest) }
+            let widths = d.kind("flight").filter_map(|flight| inches(d.stated(flight, "width")?));
+            let back = d.stated(s.block, "turn").is_some_and(|turn| turn.starts_with("half"));
+            let least = if back { widths.reduce(|lower, upper| lower + upper) } else { widths.reduce(f64::max) }?;
+            if d.outdoors() && d.has("door") { None } else { like(d, s, least) }
         }),
         ("tread", "edge", |_, _| Some("radius 9/16\"".to_owned())),
         ("tread", "edge", |_, _| Some("bevel 1/2\"".to_owned())),

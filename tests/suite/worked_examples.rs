@@ -236,8 +236,7 @@ fn open_risers_and_baluster_gaps() {
     assert_eq!(residential("open risers", &open("7-3/4\"")), "fail");
     assert_eq!(residential("open risers", &open("5-1/2\"")), "fail");
     assert_eq!(residential("open risers", &open("5-31/64\"")), "pass");
-    let closed =
-        "flight { risers: 8 of 7-3/4\"; runs: 7 of 10\" }; riser board { section: 1x8 }; tread { section: 2x12 }";
+    let closed = "flight { risers: 8 of 7-3/4\"; runs: 7 of 10\" }; riser board { section: 1x8; stands: on tread }; tread { section: 2x12 }";
     near(inches(closed, "riser", 3, "opening"), 0.0, 0.0);
 
     // Published spacing sums: gap with a count, and the fewest that stay under 4 in (the minimum by arithmetic).
@@ -264,8 +263,10 @@ fn open_risers_and_baluster_gaps() {
     let on = |run: f64, per_tread: f64, width: &str| {
         let every = run / per_tread;
         let steps = format!("flight {{ risers: 8 of 7-1/2\"; runs: 7 of {run}\" }}");
-        let stair = format!("{steps}; guard left {{ balusters: square {width} every {every}\" }}");
-        let level = format!("{steps}; landing top {{ guard left {{ balusters: square {width} every {every}\" }} }}");
+        let stair = format!("{steps}; guard left {{ balusters: square {width} every {every}\"; end gap: 2\" }}");
+        let level = format!(
+            "{steps}; landing top {{ guard left {{ balusters: square {width} every {every}\"; end gap: 2\" }} }}"
+        );
         (
             inches(&stair, "guard", 0, "opening"),
             residential("guard openings on a flight", &stair),

@@ -92,20 +92,23 @@ fn a_sphere_that_just_fits_passes_through() {
     // R312.1.3 and R311.7.5.1, "shall not pass": an opening of exactly the sphere lets it through and fails.
     let flight = "flight { risers: 5 of 7-1/2\"; runs: 4 of 10\" }";
     let level = |gap: &str| {
-        let guard = format!("{flight}; landing top {{ guard left {{ balusters: square 1\" every {gap} }} }}");
+        let guard =
+            format!("{flight}; landing top {{ guard left {{ balusters: square 1\" every {gap}; end gap: 3\" }} }}");
         (inches(&guard, "guard", 0, "opening"), residential("guard openings on the level", &guard))
     };
     assert_eq!(level("5\""), (4.0, "fail"));
     assert_eq!(level("4-63/64\""), (3.984375, "pass"));
     // 101.6 mm is 4 in exactly; the printed 102 is more, and holds what is metric. Risers in inches are not behind it.
     let metric = |every: f64| {
-        let guard = format!("{flight}; landing top {{ guard left {{ balusters: square 25.4 mm every {every} mm }} }}");
+        let guard = format!(
+            "{flight}; landing top {{ guard left {{ balusters: square 25.4 mm every {every} mm; end gap: 76 mm }} }}"
+        );
         residential("guard openings on the level", &guard)
     };
     assert_eq!((metric(127.0), metric(127.3), metric(127.4)), ("pass", "pass", "fail"));
     let beside = |gap: &str| {
         let guard = format!(
-            "{flight}; guard left {{ balusters: square 1\" every {gap} }}; ground {{ below: 1\"; slope: level }}"
+            "{flight}; guard left {{ balusters: square 1\" every {gap}; end gap: 3\" }}; ground {{ below: 1\"; slope: level }}"
         );
         (inches(&guard, "guard", 0, "opening"), residential("guard openings on a flight", &guard))
     };

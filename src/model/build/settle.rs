@@ -55,6 +55,7 @@ impl Builder<'_> {
                 element.serves = serves;
             }
         }
+        self.members_without_blocks(design);
         self.lost_landings(design, &flights);
         if flights.len() > 1 {
             self.share_out(design, &flights);
@@ -71,6 +72,30 @@ impl Builder<'_> {
         self.push(span, DrawingProblem::InTwoPlaces { inside: design.called(inside), first });
         if let Some(element) = design.get_mut(id) {
             element.lost = Some(properties::ALONG);
+        }
+    }
+
+    /// A joint's fasteners stand somewhere in each member, whether or not a block says where.
+    fn members_without_blocks(&mut self, design: &mut Design) {
+        for joint in design.drawn_of_kind(kinds::JOINT).collect::<Vec<Id>>() {
+            let Some(Value::Names(names)) = design.stated(joint, properties::JOINS).and_then(|of| of.value.as_ref())
+            else {
+                continue;
+            };
+            for (name, span) in names.clone() {
+                let of_joint = |member: &Element| member.kind == kinds::MEMBER && member.parent == Some(joint);
+                let same = |member: &Element| member.name.as_deref().is_some_and(|own| own.eq_ignore_ascii_case(&name));
+                if design.elements.iter().any(|member| of_joint(member) && same(member)) {
+                    continue;
+                }
+                if design.elements.len() >= MOST_OF_A_STAIR {
+                    return self.too_many(span, Limit::EachFlight);
+                }
+                let target = design.elements.iter().position(|other| other.can_be_joined() && other.goes_by(&name));
+                let member =
+                    Element { name: Some(name), parent: Some(joint), target, span, ..Element::bare(kinds::MEMBER) };
+                design.elements.push(Arc::new(member));
+            }
         }
     }
 
