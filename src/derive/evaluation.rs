@@ -9,7 +9,7 @@ use super::missing::{Drawing, Missing, Reason, Statement, Undefined};
 use super::quantity::Quantity;
 use super::trace::{Input, Read, Reads, Worked};
 use crate::measure::{Dimension, Measure, Style};
-use crate::model::{Design, Id, Kind, PropertyName, Stated, kinds};
+use crate::model::{Design, Id, Kind, PropertyName, Stated, kinds, properties};
 
 /// What is kept of an evaluation.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -216,8 +216,11 @@ impl<'d> Evaluation<'d> {
                 self.list(flight, list)?;
             }
         }
-        if self.design.unread.contains(&kind) {
-            return Err(Missing::new(to, Reason::BlockNotUnderstood(kind)));
+        let may_be = |unread: &&&'static Kind| {
+            **unread == kind || kind == kinds::PART && unread.has(properties::TIMBER).is_some()
+        };
+        if let Some(unread) = self.design.unread.iter().find(may_be) {
+            return Err(Missing::new(to, Reason::BlockNotUnderstood(unread)));
         }
         for id in self.design.of_kind(kind) {
             let Some(element) = self.design.get(id) else { continue };

@@ -215,7 +215,8 @@ impl<'a, 'd> Evaluator<'a, 'd> {
         let spoilt = |element: &Element| {
             element.not_understood.is_some() || element.stated.iter().any(|stated| stated.value.is_none())
         };
-        if design.get(missing.element).is_some_and(spoilt) {
+        let of_unread_kind = |element: &Element| design.unread.contains(&element.kind);
+        if design.get(missing.element).is_some_and(|element| spoilt(element) || of_unread_kind(element)) {
             return false;
         }
         match missing.reason {

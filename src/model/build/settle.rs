@@ -82,8 +82,17 @@ impl Builder<'_> {
             else {
                 continue;
             };
-            for (name, span) in names.clone() {
-                let of_joint = |member: &Element| member.kind == kinds::MEMBER && member.parent == Some(joint);
+            let of_joint = |member: &Element| member.kind == kinds::MEMBER && member.parent == Some(joint);
+            let names = names.clone();
+            // A block for what is not joined was meant for one that is.
+            let strayed = |member: &Element| {
+                let own = member.name.as_deref().unwrap_or_default();
+                of_joint(member) && !names.iter().any(|(name, _)| name.eq_ignore_ascii_case(own))
+            };
+            if design.elements.iter().any(|member| strayed(member)) {
+                design.unread.push(kinds::MEMBER);
+            }
+            for (name, span) in names {
                 let same = |member: &Element| member.name.as_deref().is_some_and(|own| own.eq_ignore_ascii_case(&name));
                 if design.elements.iter().any(|member| of_joint(member) && same(member)) {
                     continue;
