@@ -111,11 +111,8 @@ pub fn strange(rest: &[Piece], phrases: &[&str]) -> Strange {
     if words.first().is_some_and(|word| denies(word, phrases)) {
         return Strange { span: place(1), near: None, denies: true };
     }
-    // A phrase that is known ends what is strange.
-    let known =
-        |at: &usize| rest.get(*at..).is_some_and(|rest| longest(rest, phrases.iter().map(|p| (*p, ()))).is_some());
-    let strange = (1..words.len()).find(known).unwrap_or(words.len());
-    let near = (1..=strange).rev().find_map(|used| {
+    // Of `sothern pine` the whole is near to a phrase, though `pine` is one by itself.
+    let near = (1..=words.len()).rev().find_map(|used| {
         let said = words.get(..used)?.join(" ");
         // No phrase is near whose length is far: most need not be compared.
         let alike = phrases.iter().copied().filter(|phrase| phrase.len().abs_diff(said.len()) <= 4);

@@ -94,7 +94,7 @@ fn summary(report: &Report, look: &Look) -> String {
 
 /// Rules that could not be settled: one line, or all of them if asked for.
 fn not_checked(report: &Report, look: &Look) -> String {
-    let Some(all) = settles(&Waiting::of(&report.not_checked)) else { return String::new() };
+    let Some(all) = settles(&Waiting::of(&report.not_checked), report.tally.not_checked) else { return String::new() };
     if !look.list_not_checked {
         return look.hang(&all, 2);
     }
@@ -189,14 +189,19 @@ impl<'a> Waiting<'a> {
     }
 }
 
-/// `5 rules not checked; stating ... would settle 4 of them`: at most three properties, those that settle most.
-fn settles(waiting: &Waiting<'_>) -> Option<String> {
+/// `5 rules not checked; stating ... would settle 4 of them`: at most three properties, those that settle most. A rule
+/// that is broken for one thing and waits for another counts as broken; it waits in part.
+fn settles(waiting: &Waiting<'_>, not_checked: usize) -> Option<String> {
     let rules = waiting.rules.len();
     if rules == 0 {
         return None;
     }
     let (names, settled) = waiting.first();
-    let head = format!("{} not checked", count(rules, "rule"));
+    let head = match rules.saturating_sub(not_checked) {
+        0 => format!("{} not checked", count(rules, "rule")),
+        partly if not_checked == 0 => format!("{} not checked in part", count(partly, "broken rule")),
+        partly => format!("{} not checked, and {partly} that are broken in part", count(not_checked, "rule")),
+    };
     let rest = match settled {
         0 => format!("; the first things to state are {}", listed(&names)),
         all if all == rules => {

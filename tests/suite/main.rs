@@ -40,6 +40,7 @@ mod purposes;
 mod record;
 mod recovery;
 mod reference;
+mod second_evaluator;
 mod sentences;
 mod session;
 mod slips;
