@@ -259,7 +259,7 @@ fn compare(
             };
             *met.entry(first).or_insert(0) += 1;
             // Where a limit has two figures, notation decides which; other tests hold that.
-            if !same(by(Figure::First)) && !(two && same(by(Figure::Metric))) {
+            if !(same(by(Figure::First)) || two && same(by(Figure::Metric))) {
                 told.push(format!(
                     "{name}: \"{}\" for {}: {first:?}, {:?}",
                     rule.name,
