@@ -12,6 +12,9 @@ const DENIALS: &[&str] = &["not", "no", "never", "none", "without", "nor", "neit
 /// What a denial is written together with.
 const DENYING_BEGINNINGS: &[&str] = &["un", "non", "in", "dis"];
 
+/// A word of so many letters is near to too many to be the first of a phrase that was misspelt.
+const SHORT: usize = 3;
+
 /// Longest phrase of a table, in words.
 const LONGEST: usize = 5;
 
@@ -111,8 +114,13 @@ pub fn strange(rest: &[Piece], phrases: &[&str]) -> Strange {
     if words.first().is_some_and(|word| denies(word, phrases)) {
         return Strange { span: place(1), near: None, denies: true };
     }
-    // Of `sothern pine` the whole is near to a phrase, though `pine` is one by itself.
-    let near = (1..=words.len()).rev().find_map(|used| {
+    // A phrase that is known ends what is strange; but of `sothern pine` the whole is near to one, though `pine` is one
+    // by itself.
+    let known =
+        |at: &usize| rest.get(*at..).is_some_and(|rest| longest(rest, phrases.iter().map(|p| (*p, ()))).is_some());
+    let long = words.first().is_some_and(|first| first.chars().count() > SHORT);
+    let strange = if long { None } else { (1..words.len()).find(known) }.unwrap_or(words.len());
+    let near = (1..=strange).rev().find_map(|used| {
         let said = words.get(..used)?.join(" ");
         // No phrase is near whose length is far: most need not be compared.
         let alike = phrases.iter().copied().filter(|phrase| phrase.len().abs_diff(said.len()) <= 4);
