@@ -265,6 +265,8 @@ impl Checking<'_> {
             let problem = Problem::NoRules { stair: stair.title.clone(), fits: purpose::fits(stair) };
             report.findings.push(Diagnostic::new(&report.source, stair.span, problem).into());
         }
+        // The drawing's own rules are held always: to ask for them is to ask for none.
+        let stated_nothing_else = !asked.is_empty();
         let always = held_always();
         let (mut sets, mut refused): (Vec<Arc<LoadedSet>>, bool) = (vec![Arc::clone(&always)], false);
         if self.loaded.is_empty() {
@@ -296,6 +298,10 @@ impl Checking<'_> {
                     });
                 }
             }
+        }
+        if sets.len() == 1 && !refused && stated_nothing_else {
+            let problem = Problem::NoRules { stair: stair.title.clone(), fits: purpose::fits(stair) };
+            report.findings.push(Diagnostic::new(&report.source, stair.span, problem).into());
         }
         // What a set is for that cannot be had is not known.
         let asked_for = sets.get(1..).filter(|_| !refused).unwrap_or_default();

@@ -109,7 +109,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "baluster gap",
         gives: LENGTH,
         help: "clear between two balusters, level",
-        formula: "every - width of balusters, else even gap",
+        formula: "every - width of balusters; of counted ones what the end gaps leave between them, (between posts - \
+            2 x end gap - baluster count x baluster width) / (baluster count - 1), else even gap",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let balusters = balusters(w, id)?;
@@ -117,6 +118,14 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 Some(every) => {
                     w.number(id, BALUSTER_WIDTH)?;
                     w.length(every.value - balusters.width.value)
+                }
+                None if balusters.count.is_some_and(|count| count > 1.0)
+                    && w.design.stated(id, properties::END_GAP).is_some() =>
+                {
+                    let clear = w.number(id, properties::BETWEEN_POSTS)?;
+                    let ends = 2.0 * w.number(id, properties::END_GAP)?;
+                    let count = w.number(id, BALUSTER_COUNT)?;
+                    w.length((clear - ends - count * w.number(id, BALUSTER_WIDTH)?) / (count - 1.0))
                 }
                 None => {
                     let gap = w.number(id, EVEN_GAP)?;

@@ -422,9 +422,9 @@ fn not_closed(w: &Evaluation<'_>, kind: &'static Kind, place: Id, sides: Vec<Sid
     let left: Vec<Side> = sides.into_iter().filter(|side| !closed.contains(side)).collect();
     match closing.iter().find(|id| side_of(id).is_none()) {
         None => Ok(left),
-        // Walls with no side stand all round; a guard with none closes the only side there is.
-        Some(_) if kind == kinds::WALL || left.len() < 2 => Ok(Vec::new()),
-        Some(guard) => Err(w.side_not_known(*guard)),
+        // With no side it closes the only one there is.
+        Some(_) if left.len() < 2 => Ok(Vec::new()),
+        Some(closing) => Err(w.side_not_known(*closing)),
     }
 }
 

@@ -742,7 +742,16 @@ fn even_gap(s: &Seen<'_>, id: Id) -> Option<f64> {
 
 fn gap(s: &Seen<'_>, id: Id) -> Option<f64> {
     let balusters = balusters(s, id)?;
-    balusters.every.map_or_else(|| even_gap(s, id), |every| Some(every.value - balusters.width.value))
+    if let Some(every) = balusters.every {
+        return Some(every.value - balusters.width.value);
+    }
+    match (balusters.count, s.is_stated(id, "end gap")) {
+        (Some(count), true) if count > 1.0 => {
+            let room = s.number(id, "between posts")? - 2.0 * s.number(id, "end gap")?;
+            Some((room - count * balusters.width.value) / (count - 1.0))
+        }
+        _ => even_gap(s, id),
+    }
 }
 
 fn end_gap(s: &Seen<'_>, id: Id) -> Option<f64> {

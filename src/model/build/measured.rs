@@ -10,18 +10,19 @@ use crate::model::problem::DrawingProblem;
 use crate::model::vocabulary::{kinds, properties};
 use crate::syntax::{Item, Term};
 
-/// What one block has measured so far: of what, the property, and where.
+/// What was measured of a stair so far: of what, the property, and where.
 type Seen = Vec<(Id, &'static Property, Span)>;
 
 impl Builder<'_> {
-    /// Lays the measured values over the drawing.
-    pub(super) fn measure(&mut self, stair: &mut Stair, body: &[Item]) {
+    /// Lays the measured values over the drawing; `seen` is what earlier blocks have measured of the same stair.
+    pub(super) fn measure(&mut self, stair: &mut Stair, seen: &mut Seen, body: &[Item]) {
         let before = stair.measured.take().unwrap_or_else(|| Arc::clone(&stair.drawn));
         let mut design = Arc::unwrap_or_clone(before);
         design.elements.truncate(design.drawn);
         let flights: Vec<Id> = design.drawn_of_kind(kinds::FLIGHT).collect();
         let measured = Some(kinds::MEASURED);
-        let mut seen = Vec::new();
+        // Each block has a day of its own.
+        seen.retain(|(_, property, _)| property.handle() != properties::ON);
         for item in body {
             match item {
                 Item::Property { name, name_span, value, value_span, damaged, .. } => {
@@ -30,7 +31,7 @@ impl Builder<'_> {
                     };
                     let target = match (stated.property.handle(), flights.as_slice()) {
                         (property, _) if property == properties::ON => {
-                            self.once(&mut seen, usize::MAX, &stated);
+                            self.once(seen, usize::MAX, &stated);
                             continue;
                         }
                         (property, _) if property == properties::TOTAL_RISE => 0,
@@ -43,10 +44,10 @@ impl Builder<'_> {
                             continue;
                         }
                     };
-                    self.overlay(&mut design, &mut seen, target, stated);
+                    self.overlay(&mut design, seen, target, stated);
                 }
                 Item::Block { head, head_span, body, .. } => {
-                    self.measure_block(&mut design, &mut seen, 0, head, *head_span, body)
+                    self.measure_block(&mut design, seen, 0, head, *head_span, body)
                 }
                 other => self.stray(other, measured),
             }
@@ -76,7 +77,26 @@ impl Builder<'_> {
                         element.goes_by(name) || element.side.is_some_and(|side| side.word() == name)
                     })
             };
-            let Some(id) = design.elements.iter().position(|element| matches(element)) else {
+            let found: Vec<Id> = (0..design.elements.len()).filter(|id| design.get(*id).is_some_and(matches)).collect();
+            let of_parent = |id: &&Id| {
+                let drawn = |element: &Element| element.parent == Some(parent) || element.serves == Some(parent);
+                design.get(**id).is_some_and(drawn)
+            };
+            // A block in another speaks of what stands there, and one in none of what stands in none, if anything does.
+            let own: Vec<Id> = found.iter().filter(of_parent).copied().collect();
+            let free = |id: &Id| design.get(*id).is_some_and(|element| element.serves.is_none());
+            let found = match own.is_empty() {
+                true => found.into_iter().filter(|id| parent == 0 || free(id)).collect(),
+                false => own,
+            };
+            if let ([first, other, ..], true) = (found.as_slice(), parent == 0)
+                && design.get(*first).map(|element| element.span) != design.get(*other).map(|element| element.span)
+            {
+                let property = self.source.slice(span).to_owned();
+                self.push(span, DrawingProblem::WhichFlightMeasured { property });
+                continue;
+            }
+            let Some(id) = found.first().copied() else {
                 // It may be drawn in the block that could not be read.
                 if design.unread.contains(&kind) {
                     continue;
@@ -114,11 +134,15 @@ impl Builder<'_> {
     }
 
     fn overlay(&mut self, design: &mut Design, seen: &mut Seen, id: Id, stated: Stated) {
-        if !self.once(seen, id, &stated) {
+        let name = stated.property.name;
+        let first = self.once(seen, id, &stated);
+        let Some(element) = design.get_mut(id) else { return };
+        if !first {
+            // Of two measurements nobody knows which is right.
+            let earlier = element.stated.iter_mut().filter(|earlier| earlier.property.name == name);
+            earlier.for_each(|earlier| earlier.value = None);
             return;
         }
-        let name = stated.property.name;
-        let Some(element) = design.get_mut(id) else { return };
         let Some(property) = element.kind.property(name) else { return };
         element.stated.retain(|earlier| earlier.property.name != name);
         element.stated.push(Stated { property, measured: true, ..stated });

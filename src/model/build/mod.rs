@@ -94,14 +94,15 @@ pub fn build_below(
     }
     let mut stairs: Vec<Stair> =
         drawn.iter().map(|(kind, names, span, body)| builder.stair(kind, names, *span, body)).collect();
+    let mut seen = vec![Vec::new(); stairs.len()];
     for (names, span, body) in measured {
         let name = names.first().map(|name| name.text.as_str());
         let at = match name {
             Some(name) => stairs.iter().position(|stair| stair.title.eq_ignore_ascii_case(name)),
             None => (stairs.len() == 1).then_some(0),
         };
-        match at.and_then(|at| stairs.get_mut(at)) {
-            Some(stair) => builder.measure(stair, body),
+        match at.and_then(|at| stairs.get_mut(at).zip(seen.get_mut(at))) {
+            Some((stair, seen)) => builder.measure(stair, seen, body),
             None => {
                 let name = name.unwrap_or("").to_owned();
                 let near = nearest(&name, stairs.iter().map(|stair| stair.title.as_str())).map(str::to_owned);
@@ -246,8 +247,9 @@ impl Builder<'_> {
             _ => Vec::new(),
         };
         let mut stair = Stair { title, span, rules, drawn: Arc::new(design), measured: None };
+        let mut seen = Vec::new();
         for body in measured {
-            self.measure(&mut stair, body);
+            self.measure(&mut stair, &mut seen, body);
         }
         self.timbers.truncate(timbers_of_file);
         self.sections.truncate(of_file.0);

@@ -25,6 +25,7 @@ const RIVALS: &[Rivals] = &[
     rivals(properties::LAGS, properties::SCREWS),
     rivals(properties::LAGS, properties::NAILS),
     rivals(properties::SCREWS, properties::NAILS),
+    rivals(properties::HEADROOM, properties::HEIGHT),
     Rivals { one: properties::INFILL, but: Some("balusters"), other: properties::BALUSTERS },
 ];
 
