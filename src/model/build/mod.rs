@@ -22,7 +22,7 @@ use super::problem::{DrawingProblem, Limit, Problem, PropertyMeant, ValueProblem
 use super::proportion::{Disproportion, disproportions};
 use super::read::{self, Own, OwnSections};
 use super::shop::Shop;
-use super::value::{Shape, Value};
+use super::value::{Edge, Shape, Value};
 use super::vocabulary::{KINDS, kinds, properties};
 use crate::base::names::nearest;
 use crate::base::{Diagnostic, HasNotice, Notice, Source, Span, limits, work};
@@ -466,8 +466,11 @@ impl Builder<'_> {
             Value::Measure(measure) => none(measure.value),
             Value::List(items) => items.iter().any(|item| none(item.measure.value)),
             Value::Section(section) => none(section.thickness),
+            // An edge that is rounded or bevelled by nothing is square: `edge: square` says so.
+            Value::Edge(Edge::Radius(by) | Edge::Bevel(by)) => none(by.value),
             _ => false,
         };
+        let sized = sized || matches!(value, Value::Edge(_));
         if sized && empty {
             self.push(span, DrawingProblem::SizeOfNothing { property });
             return None;
