@@ -261,12 +261,8 @@ impl Checking<'_> {
     fn stair(&mut self, at: usize, stair: &Stair) -> Vec<Arc<LoadedSet>> {
         let asked = self.asked(stair);
         let report = &mut self.report;
-        if asked.is_empty() && stair.drawn.stated(0, properties::RULES).is_none() {
-            let problem = Problem::NoRules { stair: stair.title.clone(), fits: purpose::fits(stair) };
-            report.findings.push(Diagnostic::new(&report.source, stair.span, problem).into());
-        }
-        // The drawing's own rules are held always: to ask for them is to ask for none.
-        let stated_nothing_else = !asked.is_empty();
+        // That a stair asks for rules in words that were not understood was reported.
+        let understood = !asked.is_empty() || stair.drawn.stated(0, properties::RULES).is_none();
         let always = held_always();
         let (mut sets, mut refused): (Vec<Arc<LoadedSet>>, bool) = (vec![Arc::clone(&always)], false);
         if self.loaded.is_empty() {
@@ -299,7 +295,8 @@ impl Checking<'_> {
                 }
             }
         }
-        if sets.len() == 1 && !refused && stated_nothing_else {
+        // The drawing's own rules are held always: to ask for them alone is to ask for none.
+        if sets.len() == 1 && !refused && understood {
             let problem = Problem::NoRules { stair: stair.title.clone(), fits: purpose::fits(stair) };
             report.findings.push(Diagnostic::new(&report.source, stair.span, problem).into());
         }

@@ -1,8 +1,9 @@
 //! Over every design and every shipped rule: an explanation says what the check says, and a set is like itself.
 
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
+use crate::record;
 use pitchboard::base::Source;
 use pitchboard::check::{BUILT_IN, changes};
 use pitchboard::derive::Evaluation;
@@ -17,19 +18,7 @@ fn sets() -> Vec<RuleSet> {
 }
 
 fn designs() -> Vec<Source> {
-    fn walk(folder: &Path, found: &mut Vec<PathBuf>) {
-        for entry in fs::read_dir(folder).expect("readable") {
-            let path = entry.expect("entry").path();
-            if path.is_dir() { walk(&path, found) } else { found.push(path) }
-        }
-    }
-    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let mut found = Vec::new();
-    for folder in ["examples", "tests/cases"] {
-        walk(&root.join(folder), &mut found);
-    }
-    found.sort();
-    found.retain(|path| path.extension().is_some_and(|end| end == "stair"));
+    let found = ["examples", "tests/cases"].map(|folder| record::designs(Path::new(folder))).concat();
     found.iter().map(|path| Source::new(path.to_string_lossy(), fs::read_to_string(path).expect("text"))).collect()
 }
 

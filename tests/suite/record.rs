@@ -33,7 +33,8 @@ fn folders() -> BTreeMap<String, PathBuf> {
     folders.map(|path| (format!("{}.txt", path.file_name().unwrap().to_string_lossy()), path)).collect()
 }
 
-fn designs(folder: &Path) -> Vec<PathBuf> {
+/// The designs below a folder, by name.
+pub fn designs(folder: &Path) -> Vec<PathBuf> {
     let entries = walkdir::WalkDir::new(folder).sort_by_file_name().into_iter().filter_map(Result::ok);
     let designs = entries.map(walkdir::DirEntry::into_path);
     designs.filter(|path| path.extension().is_some_and(|ending| ending == "stair")).collect()

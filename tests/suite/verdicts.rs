@@ -3,9 +3,10 @@
 
 use std::collections::BTreeSet;
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::sync::Arc;
 
+use crate::record;
 use pitchboard::base::Source;
 use pitchboard::check::BUILT_IN;
 use pitchboard::derive::{CustomId, Evaluation, Input, Read, quantities};
@@ -21,19 +22,7 @@ fn sets() -> Vec<RuleSet> {
 }
 
 fn designs() -> Vec<(String, Arc<Design>)> {
-    fn walk(folder: &Path, found: &mut Vec<PathBuf>) {
-        for entry in fs::read_dir(folder).expect("readable") {
-            let path = entry.expect("entry").path();
-            if path.is_dir() { walk(&path, found) } else { found.push(path) }
-        }
-    }
-    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let mut found = Vec::new();
-    for folder in ["examples", "tests/cases"] {
-        walk(&root.join(folder), &mut found);
-    }
-    found.sort();
-    found.retain(|path| path.extension().is_some_and(|end| end == "stair"));
+    let found = ["examples", "tests/cases"].map(|folder| record::designs(Path::new(folder))).concat();
     let mut designs = Vec::new();
     for path in found {
         let name = path.to_string_lossy().into_owned();

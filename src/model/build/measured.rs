@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::{Builder, Stair};
 use crate::base::Span;
 use crate::model::design::{Design, Element, Id, Stated};
-use crate::model::kind::{FILE, Property};
+use crate::model::kind::{FILE, Kind, Property};
 use crate::model::problem::DrawingProblem;
 use crate::model::vocabulary::{kinds, properties};
 use crate::syntax::{Item, Term};
@@ -71,38 +71,19 @@ impl Builder<'_> {
         let wanted: Vec<Option<String>> =
             if names.is_empty() { vec![None] } else { names.iter().map(|name| Some(name.text.clone())).collect() };
         for name in wanted {
-            let matches = |element: &Element| {
-                element.kind == kind
-                    && name.as_ref().is_none_or(|name| {
-                        element.goes_by(name) || element.side.is_some_and(|side| side.word() == name)
-                    })
-            };
-            let found: Vec<Id> = (0..design.elements.len()).filter(|id| design.get(*id).is_some_and(matches)).collect();
-            let of_parent = |id: &&Id| {
-                let drawn = |element: &Element| element.parent == Some(parent) || element.serves == Some(parent);
-                design.get(**id).is_some_and(drawn)
-            };
-            // A block in another speaks of what stands there, and one in none of what stands in none, if anything does.
-            let own: Vec<Id> = found.iter().filter(of_parent).copied().collect();
-            let free = |id: &Id| design.get(*id).is_some_and(|element| element.serves.is_none());
-            let found = match own.is_empty() {
-                true => found.into_iter().filter(|id| parent == 0 || free(id)).collect(),
-                false => own,
-            };
-            if let ([first, other, ..], true) = (found.as_slice(), parent == 0)
-                && design.get(*first).map(|element| element.span) != design.get(*other).map(|element| element.span)
-            {
-                let property = self.source.slice(span).to_owned();
-                self.push(span, DrawingProblem::WhichFlightMeasured { property });
-                continue;
-            }
-            let Some(id) = found.first().copied() else {
-                // It may be drawn in the block that could not be read.
-                if design.unread.contains(&kind) {
+            let id = match which(design, kind, name.as_deref(), parent) {
+                Which::One(id) => id,
+                Which::Several => {
+                    let property = self.source.slice(span).to_owned();
+                    self.push(span, DrawingProblem::WhichFlightMeasured { property });
                     continue;
                 }
-                self.push(span, DrawingProblem::NotDrawn { kind, name });
-                continue;
+                // It may be drawn in the block that could not be read.
+                Which::None if design.unread.contains(&kind) => continue,
+                Which::None => {
+                    self.push(span, DrawingProblem::NotDrawn { kind, name });
+                    continue;
+                }
             };
             for item in body {
                 match item {
@@ -146,5 +127,36 @@ impl Builder<'_> {
         let Some(property) = element.kind.property(name) else { return };
         element.stated.retain(|earlier| earlier.property.name != name);
         element.stated.push(Stated { property, measured: true, ..stated });
+    }
+}
+
+/// Which thing a block of measured values speaks of.
+enum Which {
+    One(Id),
+    Several,
+    None,
+}
+
+/// The thing of a kind, by its name or side, that a block in `parent` speaks of: what stands there; else what belongs
+/// to no place, and from the top of the stair whatever is the only one.
+fn which(design: &Design, kind: &'static Kind, name: Option<&str>, parent: Id) -> Which {
+    let called = |element: &Element| {
+        element.goes_by(name.unwrap_or_default()) || element.side.is_some_and(|side| Some(side.word()) == name)
+    };
+    let is = |element: &Element| element.kind == kind && (name.is_none() || called(element));
+    let found: Vec<(Id, &Element)> =
+        design.elements.iter().map(|element| &**element).enumerate().filter(|(_, element)| is(element)).collect();
+    let inside = |element: &Element| element.parent == Some(parent) || element.serves == Some(parent);
+    let own = found.iter().any(|(_, element)| inside(element));
+    let meant = |element: &Element| match own {
+        true => inside(element),
+        false => parent == 0 || element.serves.is_none(),
+    };
+    let mut meant = found.into_iter().filter(|(_, element)| meant(element));
+    match (meant.next(), meant.next()) {
+        (None, _) => Which::None,
+        // Copies (`left, right`) share their words; of those within a place the first stands for all.
+        (Some((_, first)), Some((_, other))) if parent == 0 && first.span != other.span => Which::Several,
+        (Some((id, _)), _) => Which::One(id),
     }
 }

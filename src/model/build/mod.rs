@@ -4,6 +4,7 @@ mod agree;
 mod claims;
 mod head;
 mod measured;
+mod own;
 mod settle;
 mod shop;
 mod twice;
@@ -12,8 +13,7 @@ use std::sync::Arc;
 
 use self::agree::agree;
 use self::head::{
-    HeadName, Spelling, begun, belongs_inside, draws, far_side, is_no_side, likely_kind, meant, opens_section,
-    possible_kinds, said, same_head, timbers_defined,
+    HeadName, begun, belongs_inside, far_side, is_no_side, likely_kind, meant, possible_kinds, said, same_head,
 };
 pub use self::shop::build_shop;
 use super::design::{Design, Element, Id, MOST_OF_A_STAIR, ShopWords, Side, Stated};
@@ -22,12 +22,11 @@ use super::problem::{DrawingProblem, Limit, Problem, PropertyMeant, ValueProblem
 use super::proportion::{Disproportion, disproportions};
 use super::read::{self, Own, OwnSections};
 use super::shop::Shop;
-use super::value::{Edge, Shape, Value};
+use super::value::{Edge, Value};
 use super::vocabulary::{KINDS, kinds, properties};
 use crate::base::names::nearest;
 use crate::base::{Diagnostic, HasNotice, Notice, Source, Span, limits, work};
-use crate::measure::Dimension;
-use crate::syntax::{Item, Term, TermKind, Tree};
+use crate::syntax::{Item, Term, Tree};
 
 /// Most elements of one file, steps among them.
 const MOST: usize = 20_000;
@@ -438,26 +437,6 @@ impl Builder<'_> {
         }
     }
 
-    /// The design's own sections, and after them those that the shop stocks.
-    fn known_sections(&self) -> std::borrow::Cow<'_, OwnSections> {
-        let Some(shop) = self.shop else { return std::borrow::Cow::Borrowed(&self.sections) };
-        let stocked = shop.sections.iter().filter(|stocked| !stocked.nominal);
-        let stocked = stocked.map(|stocked| (stocked.name.clone(), stocked.section));
-        work::done(shop.sections.len() + self.sections.len());
-        std::borrow::Cow::Owned(self.sections.iter().cloned().chain(stocked).collect())
-    }
-
-    /// The names of timbers that a value may say: the design's own, and those that its shop stocks.
-    fn known_timbers(&self, property: &Property) -> std::borrow::Cow<'_, [String]> {
-        match self.shop {
-            Some(shop) if property.takes == Takes::Timber => {
-                let stocked = shop.timbers.iter().map(|stocked| stocked.name.clone()).chain(shop.unread.clone());
-                self.timbers.iter().cloned().chain(stocked).collect()
-            }
-            _ => std::borrow::Cow::Borrowed(&self.timbers),
-        }
-    }
-
     /// A length of nothing is a slip wherever a thing must have a size.
     fn sound(&mut self, kind: &'static Kind, property: &'static Property, value: Value, span: Span) -> Option<Value> {
         let none = |value: f64| value <= 0.0;
@@ -610,74 +589,5 @@ impl Builder<'_> {
         let words = self.source.slice(value);
         let left = words.trim_start_matches('=').trim_start();
         (!left.is_empty()).then(|| Span::new(value.end as usize - left.len(), value.end as usize))
-    }
-
-    /// Sections of the user's own, read before anything names them.
-    fn own_sections(&mut self, items: &[Item]) {
-        let here = self.sections.len();
-        for item in items {
-            let Item::Block { head, head_span, body, .. } = item else { continue };
-            // Most blocks draw a thing, and one look at their first word tells.
-            if draws(head) {
-                continue;
-            }
-            self.timbers.extend(timbers_defined(head));
-            let Some(spelling) = opens_section(head) else { continue };
-            if self.sections.len() >= limits::STOCK {
-                return self.too_many(*head_span, Limit::Stock);
-            }
-            let name = match head.get(1).map(|term| &term.kind) {
-                Some(TermKind::Text(text)) => text.to_string(),
-                _ => head.iter().skip(1).filter_map(Term::word).collect::<Vec<_>>().join(" "),
-            };
-            // A line of it that could not be read may have said what its other figures mean.
-            let slipped = body.iter().any(|item| {
-                let unknown_shape = |value: &[Term]| match value {
-                    [only] => !matches!(only.word(), Some("round" | "rectangular" | "profiled")),
-                    _ => true,
-                };
-                match item {
-                    Item::Malformed { .. } => true,
-                    Item::Property { name, value, damaged, .. } => *damaged || name == "shape" && unknown_shape(value),
-                    _ => false,
-                }
-            });
-            if spelling == Spelling::Slip || slipped {
-                self.unread_sections.push(name);
-                continue;
-            }
-            let (mut lengths, mut shape) = (Vec::new(), Shape::Rectangular);
-            for item in body {
-                let Item::Property { name, value, .. } = item else { continue };
-                match value.as_slice() {
-                    [Term { kind: TermKind::Figure(measure), .. }] if measure.dimension == Dimension::LENGTH => {
-                        lengths.push((name.as_str(), *measure));
-                    }
-                    [Term { kind: TermKind::Word(word), .. }] if name == "shape" => {
-                        shape = match word.as_str() {
-                            "round" => Shape::Round,
-                            "profiled" => Shape::Profiled,
-                            _ => Shape::Rectangular,
-                        };
-                    }
-                    _ => {}
-                }
-            }
-            match read::own_section(shape, &lengths) {
-                // Of two sections of one name in one place neither is meant for certain, unless they are the same.
-                Some(section)
-                    if self
-                        .sections
-                        .get(here..)
-                        .unwrap_or_default()
-                        .iter()
-                        .any(|(other, known)| other.eq_ignore_ascii_case(&name) && *known != section) =>
-                {
-                    self.unread_sections.push(name);
-                }
-                Some(section) => self.sections.push((name, section)),
-                None => self.unread_sections.push(name),
-            }
-        }
     }
 }
