@@ -7,6 +7,7 @@
 
 use std::collections::BTreeMap;
 use std::fs;
+use std::path::Path;
 use std::sync::Arc;
 
 use pitchboard::base::Source;
@@ -19,6 +20,7 @@ use pitchboard::session::Session;
 use pitchboard::syntax::{self, Aggregate};
 
 use crate::mutation::faulty_designs;
+use crate::record;
 
 /// Which figure of a limit that carries two.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -291,10 +293,7 @@ fn stairs(name: &str, text: &str) -> Vec<(String, Arc<Design>)> {
 fn a_second_evaluator_says_the_same_of_every_design() {
     let (sets, mut met, mut told, mut tried) = (sets(), BTreeMap::new(), Vec::new(), 0);
     let rules: Vec<&Arc<Rule>> = sets.iter().flat_map(|set| &set.rules).collect();
-    let files =
-        ["examples", "tests/cases"].into_iter().flat_map(|folder| walkdir::WalkDir::new(folder).sort_by_file_name());
-    let files = files.map(|entry| entry.unwrap().into_path());
-    let files = files.filter(|path| path.extension().is_some_and(|ending| ending == "stair"));
+    let files = ["examples", "tests/cases"].into_iter().flat_map(|folder| record::designs(Path::new(folder)));
     let files = files.map(|path| (path.to_string_lossy().into_owned(), fs::read_to_string(&path).unwrap()));
     for (name, text) in files.chain(faulty_designs()) {
         for (name, design) in stairs(&name, &text) {
