@@ -43,6 +43,7 @@ mod reference;
 mod second_evaluator;
 mod sentences;
 mod session;
+mod set_mutants;
 mod slips;
 mod switches;
 mod taken_away;
