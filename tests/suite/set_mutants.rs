@@ -187,6 +187,23 @@ fn a_random_change_of_a_set_is_noticed() {
     assert!(survived.len() * 20 <= caught + survived.len(), "survived:\n{}", survived.join("\n"));
 }
 
+/// Or everything would be caught.
+#[test]
+fn a_set_without_a_change_is_caught_by_nothing() {
+    for (set, text) in BUILT_IN {
+        let mutant = Mutant { set, text: (*text).to_owned(), told: String::new() };
+        assert!(!caught_by_set(&mutant), "{set}");
+    }
+    let design = ("a.stair".to_owned(), "stair { rules: residential; flight { risers: 3 of 8\" } }".to_owned());
+    let residential = BUILT_IN.iter().find(|(name, _)| *name == "residential").expect("shipped");
+    let with = |text: &str| Mutant { set: residential.0, text: text.to_owned(), told: String::new() };
+    let session = Session::new(Cases);
+    let designs = [design];
+    assert_eq!(first_that_differs(&with(residential.1), &session, &designs), None);
+    let other = residential.1.replacen("tallest: 7-3/4\"", "tallest: 8\"", 1);
+    assert_eq!(first_that_differs(&with(&other), &session, &designs), Some("a.stair"));
+}
+
 #[test]
 fn clauses_and_limits_are_changed_and_nothing_else() {
     let text = "# 7\nrule \"r 7\" {\n limit tall: 7\"\n each riser where a\n  and b shall have height <= tall\n source: \"7 and\"\n fails: flight { risers: 2 of 7\" }\n}\n";
