@@ -1,6 +1,6 @@
 //! `pitchboard check`: designs in, findings out.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::Args;
 
@@ -52,7 +52,8 @@ impl Ask {
     /// Checks every design and shows it, in the order of the designs.
     pub fn run(&self, look: &Look, output: &mut Output<'_>) -> Outcome {
         let look = Look { list_not_checked: self.unsettled, ..*look };
-        let run = Run { look, strict: self.strict, every_outcome: self.every_outcome };
+        let here = std::env::current_dir().unwrap_or_default();
+        let run = Run { look, strict: self.strict, every_outcome: self.every_outcome, here };
         let (faces, mut outlets) = match faces::open(&self.faces, &run) {
             Ok(opened) => opened,
             Err(why) => {
@@ -65,7 +66,7 @@ impl Ask {
         outlets.begin(output);
         in_order(
             &designs(&self.paths),
-            |found| self.one(found, &session, &faces),
+            |found| self.one(found, &session, &faces, &run.here),
             |(written, came)| {
                 outlets.take(written, output);
                 outcome = outcome.max(came);
@@ -77,17 +78,23 @@ impl Ask {
     }
 
     /// What the faces write of one design, and what it means for the exit code.
-    fn one(&self, found: &Result<PathBuf, Refusal>, session: &Session, faces: &Faces) -> (Written, Outcome) {
+    fn one(
+        &self,
+        found: &Result<PathBuf, Refusal>,
+        session: &Session,
+        faces: &Faces,
+        here: &Path,
+    ) -> (Written, Outcome) {
         let refused = |why: Refusal| {
             let outcome = Outcome::Unchecked;
-            (faces.write(&Checked::new(Err(&why), outcome != Outcome::Sound, &faces.here)), outcome)
+            (faces.write(&Checked::new(Err(&why), outcome != Outcome::Sound, here)), outcome)
         };
         let checked = found.clone().and_then(|path| read(&path)).and_then(|source| {
             let rules = (!self.rules.is_empty()).then_some(self.rules.as_slice());
             unharmed(&source, || {
                 let analysis = session.check(&source, rules);
                 let outcome = self.outcome(&analysis.report);
-                (faces.write(&Checked::new(Ok(&analysis), outcome != Outcome::Sound, &faces.here)), outcome)
+                (faces.write(&Checked::new(Ok(&analysis), outcome != Outcome::Sound, here)), outcome)
             })
         });
         checked.unwrap_or_else(refused)

@@ -53,8 +53,6 @@ pub(super) fn listed() -> String {
 /// What every face is asked to write of one design, on any core.
 pub(super) struct Faces {
     writers: Vec<(&'static Face, Run)>,
-    /// The folder of the run.
-    pub here: PathBuf,
     /// Whether some face counts by rule.
     tallies: bool,
 }
@@ -108,8 +106,7 @@ pub(super) fn open(asked: &[Asked], run: &Run) -> Result<(Faces, Outlets), Strin
     }
     let writers: Vec<_> = all.iter().map(|outlet| (outlet.face, outlet.run.clone())).collect();
     let tallies = writers.iter().any(|(face, _)| face.tallies);
-    let here = std::env::current_dir().unwrap_or_default();
-    Ok((Faces { writers, here, tallies }, Outlets { all, tallied: Tallied::default() }))
+    Ok((Faces { writers, tallies }, Outlets { all, tallied: Tallied::default() }))
 }
 
 impl Faces {

@@ -34,7 +34,7 @@ impl WholeFile {
         if asked.extension().is_some_and(|ending| INPUTS.iter().any(|input| ending == *input)) {
             return Err(refused("a name that ends so is a design, a set or a shop's file"));
         }
-        let place = asked.canonicalize().unwrap_or_else(|_| asked.to_owned());
+        let place = asked.canonicalize().unwrap_or_else(|_| in_its_folder(asked));
         let permissions = match fs::metadata(&place) {
             Ok(found) if found.is_dir() => return Err(refused("it is a folder")),
             Ok(found) if !found.is_file() => return Err(refused("it is a pipe or a device, not a file")),
@@ -101,6 +101,15 @@ impl Drop for WholeFile {
         if self.sink.take().is_some() {
             let _ = fs::remove_file(&self.beside);
         }
+    }
+}
+
+/// A file that is not there yet, in its folder without links.
+fn in_its_folder(asked: &Path) -> PathBuf {
+    let folder = asked.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    match (folder.canonicalize(), asked.file_name()) {
+        (Ok(folder), Some(name)) => folder.join(name),
+        _ => asked.to_owned(),
     }
 }
 

@@ -219,7 +219,8 @@ type Paths = (Arc<Design>, usize, Vec<String>);
 fn paths_of<'p>(analysis: &Analysis, design: &Arc<Design>, known: &'p mut Vec<Paths>) -> (usize, &'p [String]) {
     let at = known.iter().position(|(of, ..)| Arc::ptr_eq(of, design)).unwrap_or_else(|| {
         let is = |of: &Arc<Design>| Arc::ptr_eq(of, design);
-        let stair = analysis.stairs.iter().position(|stair| is(&stair.drawn) || stair.measured.as_ref().is_some_and(is));
+        let stair =
+            analysis.stairs.iter().position(|stair| is(&stair.drawn) || stair.measured.as_ref().is_some_and(is));
         known.push((Arc::clone(design), stair.unwrap_or_default(), design.paths()));
         known.len() - 1
     });

@@ -1,5 +1,7 @@
 //! What a face of a check is: how it begins, writes a design and ends.
 
+use std::path::PathBuf;
+
 use super::Look;
 use super::checked::{Checked, Wait};
 use super::tallied::Tallied;
@@ -13,6 +15,8 @@ pub struct Run {
     pub strict: bool,
     /// Every outcome is wanted, passes too, where a face can hold them.
     pub every_outcome: bool,
+    /// The folder of the run.
+    pub here: PathBuf,
 }
 
 impl Run {
@@ -36,7 +40,7 @@ pub struct Face {
     pub about: &'static str,
     /// How the name of a file of it ends.
     pub ending: &'static str,
-    /// The schema that it follows; empty where it is for people.
+    /// The schema that it follows, by its name in `SCHEMAS` or as its standard is known; empty where it is for people.
     pub schema: &'static str,
     /// Whether it gives commands to the log that it is printed into.
     pub commands: bool,

@@ -8,7 +8,7 @@ use super::{as_broken, closing, finding, report};
 /// `full`.
 pub(super) const FACE: Face = Face {
     name: "full",
-    about: "every finding with the lines of the drawing, the clause and what would pass; the default everywhere",
+    about: "every finding with the drawing's lines and what would pass; the default",
     design,
     ends,
     ..ROW

@@ -40,7 +40,7 @@ pub(super) const DOCUMENT: Face = Face {
 /// `lines`.
 pub(super) const LINES: Face = Face {
     name: "lines",
-    about: "a JSON object on each line: the run, designs, findings, outcomes, rules, totals",
+    about: "a JSON object on each line: findings, outcomes, designs, rules, totals",
     ending: "jsonl",
     schema: "lines",
     tallies: true,

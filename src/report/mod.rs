@@ -1,7 +1,11 @@
 //! The faces: what a report looks like. They read findings and counts, and decide nothing.
 
+mod annotations;
 mod checked;
+mod checkstyle;
+mod code_quality;
 mod comparison;
+mod compliance;
 mod derivation;
 mod explanation;
 mod face;
@@ -10,11 +14,14 @@ mod figures;
 mod fingerprint;
 mod full;
 mod json;
+mod junit;
 mod look;
 mod markdown;
 mod page;
 mod positions;
 mod reference;
+mod sarif;
+mod schemas;
 mod set;
 mod short;
 mod summary;
@@ -24,6 +31,7 @@ mod totals;
 mod window;
 mod wire;
 mod words;
+mod xml;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -37,6 +45,7 @@ pub use look::Look;
 use look::Paint;
 pub use page::{Cell, Page, Table};
 pub use reference::{kind, reference};
+pub use schemas::SCHEMAS;
 pub use set::{proof_counts, set};
 pub use tallied::{Gist, Tallied};
 pub use totals::{Totals, closing};

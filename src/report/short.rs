@@ -1,7 +1,8 @@
 //! The faces of few words: a line for each finding, for editors and searches; and a line for each design at fault.
 
-use super::checked::{Checked, Spot};
+use super::checked::{Checked, Entry, Spot, Wait};
 use super::face::{Face, ROW, Run};
+use super::positions::Named;
 use super::tallied::Tallied;
 use super::words::visible;
 use super::{Totals, closing};
@@ -9,7 +10,7 @@ use super::{Totals, closing};
 /// `short`.
 pub(super) const FACE: Face = Face {
     name: "short",
-    about: "a line for each finding, `path:line:column: broken: rule: sentence`, for editors and searches",
+    about: "a line for each finding: `path:line:column: broken: rule: sentence`",
     design,
     ends: closing_of,
     ..ROW
@@ -30,24 +31,32 @@ fn closing_of(tallied: &Tallied, run: &Run) -> String {
 
 fn design(checked: &Checked<'_>, run: &Run) -> String {
     let mut out = String::new();
-    let name = visible(&checked.name.words(), true).into_owned();
-    let place = |spot: Option<&Spot>| match spot {
-        Some(spot) => {
-            let Spot { file, start, .. } = spot;
-            format!("{}:{}:{}", visible(&file.words(), true), start.line, start.column)
-        }
-        None => format!("{name}:1:1"),
-    };
-    for entry in checked.entries() {
-        let (severity, rule) = (entry.severity().word(), checked.words(&entry.message.name));
-        let said = checked.words(&entry.message.message);
-        out += &format!("{}: {severity}: {rule}: {said}\n", place(entry.spot.as_ref()));
-    }
-    for wait in checked.waits().iter().filter(|wait| run.lists(wait)) {
-        let rule = checked.words(&wait.item.rule);
-        out += &format!("{}: not checked: {rule}: needs {}\n", place(Some(&wait.spot)), wait.needs);
+    let lines = checked.entries().iter().map(|entry| of_entry(checked, entry));
+    let waits = checked.waits().iter().filter(|wait| run.lists(wait)).map(|wait| of_wait(checked, wait));
+    for line in lines.chain(waits) {
+        out += &line;
+        out.push('\n');
     }
     out
+}
+
+/// `hides/low.stair:6:17: broken: riser height: riser 1: height is 8", ...`.
+pub(super) fn of_entry(checked: &Checked<'_>, entry: &Entry<'_>) -> String {
+    let file = checked.named(&entry.message.source);
+    let (severity, rule) = (entry.severity().word(), checked.words(&entry.message.name));
+    format!("{}: {severity}: {rule}: {}", place(&file, entry.spot.as_ref()), checked.words(&entry.message.message))
+}
+
+/// `hides/low.stair:5:5: not checked: headroom: needs ...`.
+pub(super) fn of_wait(checked: &Checked<'_>, wait: &Wait<'_>) -> String {
+    let rule = checked.words(&wait.item.rule);
+    format!("{}: not checked: {rule}: needs {}", place(&wait.spot.file, Some(&wait.spot)), wait.needs)
+}
+
+/// Where a whole file is meant, its first line.
+fn place(file: &Named, spot: Option<&Spot>) -> String {
+    let (line, column) = spot.map_or((1, 1), |spot| (spot.start.line, spot.start.column));
+    format!("{}:{line}:{column}", visible(&file.words(), true))
 }
 
 /// `hides/low.stair: 2 rules broken, 3 passed`.
