@@ -55,6 +55,7 @@ pub(super) struct Faces {
     writers: Vec<(&'static Face, Run)>,
     /// Whether some face counts by rule.
     tallies: bool,
+    every_outcome: bool,
 }
 
 /// What the faces wrote of one design.
@@ -106,14 +107,14 @@ pub(super) fn open(asked: &[Asked], run: &Run) -> Result<(Faces, Outlets), Strin
     }
     let writers: Vec<_> = all.iter().map(|outlet| (outlet.face, outlet.run.clone())).collect();
     let tallies = writers.iter().any(|(face, _)| face.tallies);
-    Ok((Faces { writers, tallies }, Outlets { all, tallied: Tallied::default() }))
+    Ok((Faces { writers, tallies, every_outcome: run.every_outcome }, Outlets { all, tallied: Tallied::default() }))
 }
 
 impl Faces {
     /// One design.
     pub fn write(&self, checked: &Checked<'_>) -> Written {
         let texts = self.writers.iter().map(|(face, run)| (face.design)(checked, run)).collect();
-        Written { texts, gist: Gist::of(checked, self.tallies) }
+        Written { texts, gist: Gist::of(checked, self.tallies, self.every_outcome) }
     }
 }
 

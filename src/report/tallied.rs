@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use super::Totals;
 use super::checked::Checked;
 use crate::base::Severity;
-use crate::check::{Finding, RuleRef, Standing, Tally};
+use crate::check::{Finding, RuleRef, Settled, Standing, Tally};
 
 /// The counts of a run.
 #[derive(Default)]
@@ -40,8 +40,8 @@ pub struct Gist {
 }
 
 impl Gist {
-    /// Of one design; rule by rule only where that is wanted.
-    pub fn of(checked: &Checked<'_>, by_rule: bool) -> Self {
+    /// Of one design; rule by rule only where that is wanted, and those that do not apply only where their outcomes are.
+    pub fn of(checked: &Checked<'_>, by_rule: bool, every_outcome: bool) -> Self {
         let mut totals = Totals::default();
         let (mut rules, mut notices) = (Vec::new(), Vec::new());
         match checked.came {
@@ -50,6 +50,11 @@ impl Gist {
                 totals.add(report);
                 let standings = report.standings.iter().filter(|_| by_rule);
                 rules.extend(standings.map(|of| (of.rule.clone(), of.standing)));
+                if by_rule && every_outcome {
+                    let idle = checked.outcomes().iter().filter(|of| of.verdict == Settled::NotApplicable);
+                    rules.extend(idle.map(|of| (of.rule.clone(), Standing::NotApplicable)));
+                    rules.dedup_by(|next, before| next == before && next.1 == Standing::NotApplicable);
+                }
                 let readers = report.findings.iter().filter(|finding| matches!(finding, Finding::Reader(_)));
                 notices.extend(readers.map(|finding| (finding.severity(), finding.name().to_owned())));
             }
@@ -75,7 +80,11 @@ impl Tallied {
         of_folder.failing += usize::from(fails);
         for (rule, standing) in rules {
             let key = (rule.set().title.clone(), rule.rule().name.clone());
-            self.rules.entry(key).or_insert_with(|| (rule, Tally::default())).1.count(standing);
+            let tally = &mut self.rules.entry(key).or_insert_with(|| (rule, Tally::default())).1;
+            // How often a rule had nothing to apply to is counted over all rules only.
+            if standing != Standing::NotApplicable {
+                tally.count(standing);
+            }
         }
         for notice in notices {
             *self.notices.entry(notice).or_default() += 1;
