@@ -124,8 +124,8 @@ pub enum Notice {
     AmendedTooDeep,
 }
 
-/// Every kind of message, for tests over all of them.
-#[cfg(any(test, feature = "internals"))]
+/// Every kind of message.
+#[cfg(any(test, feature = "cli"))]
 pub const NOTICES: &[Notice] = &[
     Notice::NotAStatement,
     Notice::MissingColon,

@@ -57,6 +57,8 @@ pub struct Report {
     pub not_checked: Vec<NotChecked>,
     /// How the rules stand.
     pub tally: Tally,
+    /// Every rule that applies to a stair, and how it stands there; their counts are those of the tally.
+    pub standings: Vec<RuleStanding>,
     /// Customs that stood in for what is not stated.
     pub customs: Vec<String>,
     /// Words of the design that took rules out, and nothing else of the drawing bears out.
@@ -69,6 +71,18 @@ pub struct Report {
     pub second_hand: usize,
     /// The shops' files that had a say, and in what; the outermost first.
     pub shops: Vec<(String, Vec<FromShop>)>,
+}
+
+/// How a rule stands over all things of one stair.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub struct RuleStanding {
+    /// The stair, by its place among those drawn.
+    pub stair: usize,
+    /// The rule, and the set that was asked for.
+    pub rule: RuleRef,
+    /// How it stands.
+    pub standing: Standing,
 }
 
 /// A rule that could not be settled for one element, and what would settle it.
@@ -196,6 +210,7 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
         findings: diagnostics.into_iter().map(Finding::from).collect(),
         not_checked: Vec::new(),
         tally: Tally::default(),
+        standings: Vec::new(),
         customs: Vec::new(),
         excused: Vec::new(),
         sets: Vec::new(),
@@ -318,8 +333,13 @@ impl Checking<'_> {
                 report.excused.extend(excused::excused(design, &checked.plain, &rules));
             }
         }
-        for (rule, standing) in sets.iter().flat_map(|loaded| &loaded.set.rules).zip(standings) {
+        let rules = sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
+        for ((loaded, rule), standing) in rules.zip(standings) {
             report.tally.count(standing);
+            if standing != Standing::NotApplicable {
+                let rule = RuleRef::new(loaded, rule);
+                report.standings.push(RuleStanding { stair: at, rule, standing });
+            }
             let settled = standing == Standing::Passes || standing.fails();
             match rules::Sure::of(&rule.sure).filter(|_| settled) {
                 Some(rules::Sure::Memory) => report.from_memory += 1,
@@ -406,7 +426,8 @@ impl std::ops::AddAssign for Tally {
 }
 
 impl Tally {
-    fn count(&mut self, standing: Standing) {
+    /// Counts one more rule.
+    pub(crate) fn count(&mut self, standing: Standing) {
         *match standing {
             Standing::Broken => &mut self.broken,
             Standing::Advised => &mut self.advised,

@@ -1,14 +1,15 @@
 //! `pitchboard check`: designs in, findings out.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::Args;
 
+use super::faces::{self, Asked, Faces, Written};
 use super::ordered::{Next, in_order};
-use super::{Disk, Outcome, Output, designs, read, unharmed};
+use super::{Disk, Outcome, Output, designs, output, read, unharmed};
 use crate::base::Severity;
 use crate::check::{Finding, Report};
-use crate::report::{self, Look, Totals};
+use crate::report::{Checked, Look, Run};
 use crate::session::{Refusal, Session};
 
 const EXAMPLES: &str = "\
@@ -17,13 +18,15 @@ Examples:
   pitchboard check hide.stair jetties/     a file and a folder
   pitchboard check --rules residential --rules shop.rules hide.stair
   pitchboard check - < hide.stair          a design from standard input
+  pitchboard check --as short --as sarif=report.sarif
+                                           a line for each finding, and a file for other tools
 
 Exit code: 0 nothing broken; 1 a `shall` is broken or a statement could not be read;
 2 something could not be checked at all. The highest of all files wins.";
 
 /// What `check` was asked for.
 #[derive(Debug, Args)]
-#[command(after_help = EXAMPLES)]
+#[command(after_help = format!("{EXAMPLES}\n\n{}", faces::listed()))]
 pub struct Ask {
     /// Files, folders (searched for names that end in `.stair`), or `-` for standard input
     #[arg(value_name = "PATH", default_value = ".")]
@@ -37,50 +40,64 @@ pub struct Ask {
     /// Let a required rule that could not be settled count as broken
     #[arg(long)]
     pub strict: bool,
+    /// How it is shown, and where: one of the faces below on standard output, or in a file; may be given several times
+    #[arg(long = "as", value_name = "FACE[=FILE]")]
+    pub faces: Vec<Asked>,
+    /// List what every rule came to for every thing, passes too, in the faces `json`, `lines` and `sarif`
+    #[arg(long)]
+    pub every_outcome: bool,
 }
 
 impl Ask {
-    /// Checks every design and prints each report in the order of the designs.
+    /// Checks every design and shows it, in the order of the designs.
     pub fn run(&self, look: &Look, output: &mut Output<'_>) -> Outcome {
         let look = Look { list_not_checked: self.unsettled, ..*look };
+        let here = std::env::current_dir().unwrap_or_default();
+        let run = Run { look, strict: self.strict, every_outcome: self.every_outcome, here };
+        let (faces, mut outlets) = match faces::open(&self.faces, &run) {
+            Ok(opened) => opened,
+            Err(why) => {
+                output::complain(&format!("{why}\n"));
+                return Outcome::Unchecked;
+            }
+        };
         let session = Session::new(Disk);
-        let mut totals = Totals::default();
         let mut outcome = Outcome::Sound;
+        outlets.begin(output);
         in_order(
             &designs(&self.paths),
-            |found| self.one(found, &session, &look),
-            |checked| {
-                output.put(&checked.text);
-                totals.merge(&checked.totals);
-                outcome = outcome.max(checked.outcome);
+            |found| self.one(found, &session, &faces, &run.here),
+            |(written, came)| {
+                outlets.take(written, output);
+                outcome = outcome.max(came);
                 // The exit code speaks of every design, whether anybody still reads of them or not.
-                if output.is_closed() && outcome == Outcome::Unchecked { Next::Stop } else { Next::GoOn }
+                if !outlets.are_read(output) && outcome == Outcome::Unchecked { Next::Stop } else { Next::GoOn }
             },
         );
-        output.put(&report::closing(&totals, &look));
-        outcome
+        outcome.max(outlets.finish(output))
     }
 
-    fn one(&self, found: &Result<PathBuf, Refusal>, session: &Session, look: &Look) -> Checked {
-        let mut totals = Totals::default();
-        match found.clone().and_then(|path| read(&path)) {
-            Ok(source) => {
-                let rules = (!self.rules.is_empty()).then_some(self.rules.as_slice());
-                let checked = unharmed(&source, || {
-                    let report = session.check(&source, rules).report;
-                    let strict = if self.strict { report::as_broken(&report, look) } else { String::new() };
-                    (format!("{}{strict}\n", report::report(&report, look)), report)
-                });
-                match checked {
-                    Ok((text, report)) => {
-                        totals.add(&report);
-                        Checked { text, totals, outcome: self.outcome(&report) }
-                    }
-                    Err(fault) => Checked::refused(&fault, totals, look),
-                }
-            }
-            Err(refused) => Checked::refused(&refused, totals, look),
-        }
+    /// What the faces write of one design, and what it means for the exit code.
+    fn one(
+        &self,
+        found: &Result<PathBuf, Refusal>,
+        session: &Session,
+        faces: &Faces,
+        here: &Path,
+    ) -> (Written, Outcome) {
+        let refused = |why: Refusal| {
+            let outcome = Outcome::Unchecked;
+            (faces.write(&Checked::new(Err(&why), outcome != Outcome::Sound, here)), outcome)
+        };
+        let checked = found.clone().and_then(|path| read(&path)).and_then(|source| {
+            let rules = (!self.rules.is_empty()).then_some(self.rules.as_slice());
+            unharmed(&source, || {
+                let analysis = session.check(&source, rules);
+                let outcome = self.outcome(&analysis.report);
+                (faces.write(&Checked::new(Ok(&analysis), outcome != Outcome::Sound, here)), outcome)
+            })
+        });
+        checked.unwrap_or_else(refused)
     }
 
     /// What a report means for the exit code.
@@ -94,19 +111,5 @@ impl Ask {
         // Advice never decides, whether it was settled or not.
         let unsettled = self.strict && report.not_checked.iter().any(|item| item.shall);
         found.max(if unsettled { Outcome::Broken } else { Outcome::Sound })
-    }
-}
-
-/// What came of one file.
-struct Checked {
-    text: String,
-    totals: Totals,
-    outcome: Outcome,
-}
-
-impl Checked {
-    fn refused(why: &Refusal, mut totals: Totals, look: &Look) -> Self {
-        totals.add_refused();
-        Self { text: format!("{}\n", report::finding(&**why, look)), totals, outcome: Outcome::Unchecked }
     }
 }

@@ -4,6 +4,7 @@ mod check;
 mod commands;
 mod compare;
 mod disk;
+mod faces;
 mod fault;
 mod files;
 mod guide;
@@ -13,6 +14,7 @@ mod outcome;
 mod output;
 mod reference;
 mod rules;
+mod whole_file;
 mod working;
 
 use std::thread;

@@ -1,28 +1,53 @@
 //! The faces: what a report looks like. They read findings and counts, and decide nothing.
 
+mod annotations;
+mod checked;
+mod checkstyle;
+mod code_quality;
 mod comparison;
+mod compliance;
 mod derivation;
 mod explanation;
+mod face;
+mod faces;
+mod figures;
+mod fingerprint;
+mod full;
+mod json;
+mod junit;
 mod look;
 mod markdown;
 mod page;
+mod positions;
 mod reference;
+mod sarif;
+mod schemas;
 mod set;
+mod short;
+mod summary;
+mod tallied;
 mod terminal;
 mod totals;
 mod window;
+mod wire;
 mod words;
+mod xml;
 
 use std::collections::{BTreeMap, BTreeSet};
 
+pub use checked::Checked;
 pub use comparison::comparison;
 pub use derivation::{derivation, headline};
 pub use explanation::explanation;
+pub use face::{Face, Run};
+pub use faces::FACES;
 pub use look::Look;
 use look::Paint;
 pub use page::{Cell, Page, Table};
 pub use reference::{kind, reference};
+pub use schemas::SCHEMAS;
 pub use set::{proof_counts, set};
+pub use tallied::{Gist, Tallied};
 pub use totals::{Totals, closing};
 pub use words::{columns, count, listed, sentence, visible, wrap};
 
@@ -255,6 +280,7 @@ mod tests {
                 needing("rail grip", properties::SECTION),
             ],
             tally: Tally { passed: 3, broken: 1, advised: 0, not_applicable: 2, not_checked: 3 },
+            standings: Vec::new(),
             customs: vec!["a nut takes 2 diameters".into()],
             excused: vec![Excused {
                 property: properties::CONTINUES,

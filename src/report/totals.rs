@@ -10,10 +10,13 @@ use crate::check::{Finding, Report, Tally};
 /// Counts of a run. Files are added as they are checked, so that no report needs to be kept.
 #[derive(Default, Clone)]
 pub struct Totals {
-    files: usize,
-    refused: usize,
-    not_understood: usize,
-    rules: Tally,
+    /// Designs.
+    pub(super) files: usize,
+    /// Of which something could not be checked at all.
+    pub(super) refused: usize,
+    /// Statements.
+    pub(super) not_understood: usize,
+    pub(super) rules: Tally,
     /// What the authors of each set warn of, by the set's title; two sets may share one.
     cautions: BTreeSet<(String, String)>,
 }

@@ -26,7 +26,7 @@ const DEEPEST: usize = 16;
 pub fn load(source: &Source, find_base: &FindBase<'_>, found: &mut Vec<Diagnostic<Problem>>) -> RuleSet {
     let before = found.len();
     let Some(set) = load_within(source, find_base, found, &mut vec![source.clone()]) else {
-        return RuleSet { title: source.name.to_string(), ..RuleSet::default() };
+        return RuleSet { title: source.name.to_string(), texts: vec![source.clone()], ..RuleSet::default() };
     };
     // Of a set that could not be read, that was reported.
     let read = found.iter().skip(before).all(|slip| slip.severity() == Severity::Advised);
@@ -59,7 +59,7 @@ fn load_within(
         report: Reporter { source, found: &mut here },
         below: &mut below,
         find_base,
-        set: RuleSet { title: source.name.to_string(), ..RuleSet::default() },
+        set: RuleSet { title: source.name.to_string(), texts: vec![source.clone()], ..RuleSet::default() },
         chain,
         base_is_lost: false,
     };
@@ -189,6 +189,7 @@ impl Loader<'_> {
         self.base_is_lost = false;
         self.set.takes_in = vec![Below { title: taken.title, edition: taken.edition }];
         self.set.takes_in.extend(taken.takes_in);
+        self.set.texts.extend(taken.texts);
         self.set.rules = taken.rules;
         self.set.withdrawn = taken.withdrawn;
         self.set.unread = taken.unread;

@@ -25,6 +25,8 @@ pub struct RuleSet {
     pub serves: Vec<Purpose>,
     /// The sets that it takes in, the nearest first.
     pub takes_in: Vec<Below>,
+    /// The texts that it was read from: its own, then those of the sets that it takes in, in their order.
+    pub texts: Vec<Source>,
     /// Its rules, in order.
     pub rules: Vec<Arc<Rule>>,
     /// Rules that it, or a set that it takes in, takes out.

@@ -21,6 +21,13 @@ pub(super) fn clause(set: &RuleSet, rule: &Rule) -> Clause {
     }
 }
 
+/// The words of a clause, as a place beside others.
+#[cfg(feature = "cli")]
+pub fn the_clause(clause: &Clause) -> Label {
+    let source = if clause.cites.is_empty() { "no source stated" } else { &clause.cites };
+    Label { span: clause.clause, text: format!("the clause: {}, {source}", clause.set) }
+}
+
 /// A limit where the clause was written, with the value that it has or had there.
 fn written(rule: &Rule, limit: &Limit) -> Option<Label> {
     let first = std::iter::successors(Some(limit), |limit| limit.replaced.as_deref()).last()?;

@@ -24,6 +24,8 @@ pub mod sure;
 mod syntax;
 mod value;
 
+#[cfg(feature = "cli")]
+pub use clause_shown::the_clause;
 pub use file::refusal;
 #[cfg(feature = "cli")]
 pub use file::why;
@@ -33,6 +35,8 @@ pub use message::{Amended, Beside, Clause, Label, Message, ToMessage, message};
 #[cfg(feature = "cli")]
 pub use need::strict;
 pub use need::{need, needs};
+#[cfg(feature = "cli")]
+pub use notice::of_name as notice_help;
 #[cfg(feature = "cli")]
 pub use phrase::did_you_mean;
 #[cfg(feature = "cli")]

@@ -1,6 +1,8 @@
 //! What the main label of each kind of message says, and its help, unless the problem knows better.
 
 use crate::base::Notice;
+#[cfg(feature = "cli")]
+use crate::base::notices::NOTICES;
 
 /// What the main label says; empty where only the problem knows.
 pub(super) fn label(notice: Notice) -> &'static str {
@@ -64,6 +66,12 @@ pub(super) fn label(notice: Notice) -> &'static str {
         | Notice::UnreadClause
         | Notice::MixedDimensions => "",
     }
+}
+
+/// What to do about the kind of message that goes by a name; empty where only the problem knows.
+#[cfg(feature = "cli")]
+pub fn of_name(name: &str) -> &'static str {
+    NOTICES.iter().find(|notice| notice.name() == name).map_or("", |notice| help(*notice))
 }
 
 /// What to do; empty where only the problem knows.

@@ -100,6 +100,26 @@ pub fn faulty_designs() -> Vec<(String, String)> {
     named.step_by(FAULTY / long_run(FAULTY)).collect()
 }
 
+/// A faulty design, and what must tell of it.
+pub struct Planted {
+    pub text: String,
+    /// The rules or notices of which one must.
+    pub finds: &'static [&'static str],
+    pub severity: Severity,
+    /// The words at which.
+    pub at: Range<usize>,
+}
+
+/// The faulty designs with their faults: a tenth of them, or all with `FULL=1`.
+pub fn planted() -> Vec<Planted> {
+    let (good, table) = (good_designs(&Session::default()), faults());
+    let planted = spoil(&good, &table).into_iter().map(|spoilt| {
+        let Fault { finds, severity, .. } = table[spoilt.fault];
+        Planted { text: spoilt.text, finds, severity, at: spoilt.at }
+    });
+    planted.step_by(FAULTY / long_run(FAULTY)).collect()
+}
+
 /// What tells two findings apart, whatever the figures in their messages.
 fn key(source: &Source, finding: &Message) -> (Severity, String, usize) {
     let line = finding.labels.first().map_or(0, |label| source.line(label.span.start));

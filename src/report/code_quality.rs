@@ -1,0 +1,83 @@
+//! The face for code hosts that take a list of issues as JSON: a description, a fingerprint, how grave it is, a place.
+
+use serde::Serialize;
+
+use super::checked::{Checked, Entry, Spot, Wait};
+use super::face::{Face, ROW, Run};
+use super::fingerprint::fingerprint;
+use super::wire::line;
+use crate::base::Severity;
+
+/// `code-quality`.
+pub(super) const FACE: Face = Face {
+    name: "code-quality",
+    about: "code-quality JSON, which code hosts show beside a change",
+    ending: "json",
+    schema: "code-quality",
+    begins: |_| "[\n".to_owned(),
+    between: ",\n",
+    design: |checked, run| {
+        let found = checked.entries().iter().map(|entry| line(&of_entry(checked, entry)));
+        let waits = checked.waits().iter().filter(|wait| run.lists(wait));
+        let all: Vec<String> = found.chain(waits.map(|wait| line(&of_wait(checked, wait, run)))).collect();
+        all.join(",\n")
+    },
+    ends: |_, _| "\n]\n".to_owned(),
+    ..ROW
+};
+
+#[derive(Serialize)]
+struct Issue {
+    description: String,
+    check_name: String,
+    /// Of the design and the finding.
+    fingerprint: String,
+    severity: &'static str,
+    location: Location,
+}
+
+#[derive(Serialize)]
+struct Location {
+    path: String,
+    lines: Lines,
+}
+
+#[derive(Serialize)]
+struct Lines {
+    begin: usize,
+    end: usize,
+}
+
+impl Location {
+    fn new(path: String, spot: Option<&Spot>) -> Self {
+        let lines =
+            spot.map_or(Lines { begin: 1, end: 1 }, |spot| Lines { begin: spot.start.line, end: spot.end.line });
+        Self { path, lines }
+    }
+}
+
+fn of_entry(checked: &Checked<'_>, entry: &Entry<'_>) -> Issue {
+    let severity = match entry.severity() {
+        Severity::Unchecked => "blocker",
+        Severity::NotUnderstood => "critical",
+        Severity::Broken => "major",
+        Severity::Advised => "minor",
+    };
+    Issue {
+        description: checked.words(&entry.message.message),
+        check_name: entry.message.name.clone(),
+        fingerprint: fingerprint(&[&checked.name.words(), &entry.fingerprint]),
+        severity,
+        location: Location::new(checked.named(&entry.message.source).words(), entry.spot.as_ref()),
+    }
+}
+
+fn of_wait(checked: &Checked<'_>, wait: &Wait<'_>, run: &Run) -> Issue {
+    Issue {
+        description: format!("not checked: needs {}", wait.needs),
+        check_name: wait.item.rule.clone(),
+        fingerprint: fingerprint(&[&checked.name.words(), &wait.fingerprint]),
+        severity: if run.counts_as_broken(wait) { "major" } else { "info" },
+        location: Location::new(wait.spot.file.words(), Some(&wait.spot)),
+    }
+}

@@ -1,0 +1,77 @@
+//! What a face of a check is: how it begins, writes a design and ends.
+
+use std::path::PathBuf;
+
+use super::Look;
+use super::checked::{Checked, Wait};
+use super::tallied::Tallied;
+
+/// What a run was asked for, as far as a face shows it.
+#[derive(Debug, Clone)]
+pub struct Run {
+    /// Colours, characters and width.
+    pub look: Look,
+    /// A required rule that could not be settled counts as broken.
+    pub strict: bool,
+    /// Every outcome is wanted, passes too, where a face can hold them.
+    pub every_outcome: bool,
+    /// The folder of the run.
+    pub here: PathBuf,
+}
+
+impl Run {
+    /// Whether a rule that could not be settled is listed where a face does not list all: if that was asked for, or if
+    /// it counts as broken.
+    pub(super) fn lists(&self, wait: &Wait<'_>) -> bool {
+        self.look.list_not_checked || self.counts_as_broken(wait)
+    }
+
+    /// Whether it counts as broken.
+    pub(super) fn counts_as_broken(&self, wait: &Wait<'_>) -> bool {
+        self.strict && wait.item.shall
+    }
+}
+
+/// How what a check came to is written.
+pub struct Face {
+    /// What it is asked for by.
+    pub name: &'static str,
+    /// What it is for, in one line.
+    pub about: &'static str,
+    /// How the name of a file of it ends.
+    pub ending: &'static str,
+    /// The schema that it follows, by its name in `SCHEMAS` or as its standard is known; empty where it is for people.
+    pub schema: &'static str,
+    /// Whether it gives commands to the log that it is printed into.
+    pub commands: bool,
+    /// Whether its end tells of every rule, so that these are counted.
+    pub tallies: bool,
+    /// What stands before the first design.
+    pub begins: fn(&Run) -> String,
+    /// What stands between two designs that each have something.
+    pub between: &'static str,
+    /// One design.
+    pub design: fn(&Checked<'_>, &Run) -> String,
+    /// What stands after the last one.
+    pub ends: fn(&Tallied, &Run) -> String,
+}
+
+impl std::fmt::Debug for Face {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Face").field("name", &self.name).finish_non_exhaustive()
+    }
+}
+
+/// What most rows have in common.
+pub(super) const ROW: Face = Face {
+    name: "",
+    about: "",
+    ending: "txt",
+    schema: "",
+    commands: false,
+    tallies: false,
+    begins: |_| String::new(),
+    between: "",
+    design: |_, _| String::new(),
+    ends: |_, _| String::new(),
+};

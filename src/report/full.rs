@@ -1,0 +1,29 @@
+//! The face for a person at a terminal: every finding with the drawing's lines, then counts, then what they rest on.
+
+use super::checked::Checked;
+use super::face::{Face, ROW, Run};
+use super::tallied::Tallied;
+use super::{as_broken, closing, finding, report};
+
+/// `full`.
+pub(super) const FACE: Face = Face {
+    name: "full",
+    about: "every finding with the drawing's lines and what would pass; the default",
+    design,
+    ends,
+    ..ROW
+};
+
+fn design(checked: &Checked<'_>, run: &Run) -> String {
+    match checked.came {
+        Ok(analysis) => {
+            let strict = if run.strict { as_broken(&analysis.report, &run.look) } else { String::new() };
+            format!("{}{strict}\n", report(&analysis.report, &run.look))
+        }
+        Err(refused) => format!("{}\n", finding(refused, &run.look)),
+    }
+}
+
+fn ends(tallied: &Tallied, run: &Run) -> String {
+    closing(&tallied.totals, &run.look)
+}

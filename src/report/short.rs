@@ -1,0 +1,70 @@
+//! The faces of few words: a line for each finding, for editors and searches; and a line for each design at fault.
+
+use super::checked::{Checked, Entry, Spot, Wait};
+use super::face::{Face, ROW, Run};
+use super::positions::Named;
+use super::tallied::Tallied;
+use super::words::visible;
+use super::{Totals, closing};
+
+/// `short`.
+pub(super) const FACE: Face = Face {
+    name: "short",
+    about: "a line for each finding: `path:line:column: broken: rule: sentence`",
+    design,
+    ends: closing_of,
+    ..ROW
+};
+
+/// `quiet`.
+pub(super) const QUIET: Face = Face {
+    name: "quiet",
+    about: "a line for each design that fails the run, then the counts over all",
+    design: |checked, _| if checked.fails { counts(checked) } else { String::new() },
+    ends: closing_of,
+    ..ROW
+};
+
+fn closing_of(tallied: &Tallied, run: &Run) -> String {
+    closing(&tallied.totals, &run.look)
+}
+
+fn design(checked: &Checked<'_>, run: &Run) -> String {
+    let mut out = String::new();
+    let lines = checked.entries().iter().map(|entry| of_entry(checked, entry));
+    let waits = checked.waits().iter().filter(|wait| run.lists(wait)).map(|wait| of_wait(checked, wait));
+    for line in lines.chain(waits) {
+        out += &line;
+        out.push('\n');
+    }
+    out
+}
+
+/// `hides/low.stair:6:17: broken: riser height: riser 1: height is 8", ...`.
+pub(super) fn of_entry(checked: &Checked<'_>, entry: &Entry<'_>) -> String {
+    let file = checked.named(&entry.message.source);
+    let (severity, rule) = (entry.severity().word(), checked.words(&entry.message.name));
+    format!("{}: {severity}: {rule}: {}", place(&file, entry.spot.as_ref()), checked.words(&entry.message.message))
+}
+
+/// `hides/low.stair:5:5: not checked: headroom: needs ...`.
+pub(super) fn of_wait(checked: &Checked<'_>, wait: &Wait<'_>) -> String {
+    let rule = checked.words(&wait.item.rule);
+    format!("{}: not checked: {rule}: needs {}", place(&wait.spot.file, Some(&wait.spot)), wait.needs)
+}
+
+/// Where a whole file is meant, its first line.
+fn place(file: &Named, spot: Option<&Spot>) -> String {
+    let (line, column) = spot.map_or((1, 1), |spot| (spot.start.line, spot.start.column));
+    format!("{}:{line}:{column}", visible(&file.words(), true))
+}
+
+/// `hides/low.stair: 2 rules broken, 3 passed`.
+pub(super) fn counts(checked: &Checked<'_>) -> String {
+    let mut totals = Totals::default();
+    match checked.report() {
+        Some(report) => totals.add(report),
+        None => totals.add_refused(),
+    }
+    format!("{}: {}\n", visible(&checked.name.words(), true), totals.words())
+}

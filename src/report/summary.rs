@@ -1,0 +1,75 @@
+//! The face of counts: the designs that fail, then rules and folders with what they came to. All of it is counted once.
+
+use super::checked::Checked;
+use super::face::{Face, ROW, Run};
+use super::page::{Cell, Page, Table};
+use super::short::counts;
+use super::tallied::Tallied;
+use super::{Totals, closing};
+use crate::check::Tally;
+
+/// `summary`.
+pub(super) const FACE: Face = Face {
+    name: "summary",
+    about: "the designs that fail, then counts by rule and by folder",
+    design,
+    ends,
+    tallies: true,
+    ..ROW
+};
+
+fn design(checked: &Checked<'_>, _: &Run) -> String {
+    if checked.fails { format!("fails: {}", counts(checked)) } else { String::new() }
+}
+
+fn ends(tallied: &Tallied, run: &Run) -> String {
+    let mut page = Page::default();
+    page.heading(2, "By rule");
+    page.words("How often each rule was broken and the like, a design's stair counting once; those that only passed are left out.");
+    let mut rules = Table::new(&["rule", "set", "broken", "advised", "not checked", "passed"]);
+    for ((set, rule), (_, tally)) in &tallied.rules {
+        if tally.broken + tally.advised + tally.not_checked > 0 {
+            let mut row = vec![Cell::words(rule), Cell::words(set)];
+            row.extend(numbers(tally));
+            rules.row(row);
+        }
+    }
+    rows(&mut page, rules);
+    if !tallied.notices.is_empty() {
+        page.heading(2, "By notice of the reader");
+        let mut notices = Table::new(&["notice", "how grave", "times"]);
+        for ((severity, name), times) in &tallied.notices {
+            notices.row(vec![Cell::words(name), Cell::words(severity.word()), Cell::words(times.to_string())]);
+        }
+        page.table(notices);
+    }
+    page.heading(2, "By folder");
+    let mut folders = Table::new(&["folder", "designs", "failing", "broken", "advised", "not checked", "passed"]);
+    let of = |name: &str, totals: &Totals, failing: usize| {
+        let mut row = vec![Cell::words(name), number(totals.files), number(failing)];
+        row.extend(numbers(&totals.rules));
+        row
+    };
+    for (folder, counted) in &tallied.folders {
+        folders.row(of(if folder.is_empty() { "." } else { folder }, &counted.totals, counted.failing));
+    }
+    folders.row(of("all", &tallied.totals, tallied.failing));
+    page.table(folders);
+    format!("{}\n{}", page.text(&run.look), closing(&tallied.totals, &run.look))
+}
+
+fn rows(page: &mut Page, table: Table) {
+    if table.is_empty() {
+        page.words("None was broken, advised or not checked.");
+    } else {
+        page.table(table);
+    }
+}
+
+fn number(number: usize) -> Cell {
+    Cell::words(number.to_string())
+}
+
+fn numbers(tally: &Tally) -> [Cell; 4] {
+    [tally.broken, tally.advised, tally.not_checked, tally.passed].map(number)
+}

@@ -1,0 +1,93 @@
+//! What a run came to: the counts of all designs, by rule and by folder. It grows with rules and folders, not with
+//! designs.
+
+use std::collections::BTreeMap;
+
+use super::Totals;
+use super::checked::Checked;
+use crate::base::Severity;
+use crate::check::{Finding, RuleRef, Settled, Standing, Tally};
+
+/// The counts of a run.
+#[derive(Default)]
+pub struct Tallied {
+    /// Over all designs.
+    pub(super) totals: Totals,
+    /// Designs that fail the run.
+    pub(super) failing: usize,
+    /// By title of the set and name of the rule.
+    pub(super) rules: BTreeMap<(String, String), (RuleRef, Tally)>,
+    /// What the readers found, by how grave it is and the name of the notice.
+    pub(super) notices: BTreeMap<(Severity, String), usize>,
+    /// By folder; that of the run is empty.
+    pub(super) folders: BTreeMap<String, OfFolder>,
+}
+
+/// The counts of a folder.
+#[derive(Default)]
+pub(super) struct OfFolder {
+    pub totals: Totals,
+    pub failing: usize,
+}
+
+/// What one design adds to the counts of a run.
+pub struct Gist {
+    folder: String,
+    fails: bool,
+    totals: Totals,
+    rules: Vec<(RuleRef, Standing)>,
+    notices: Vec<(Severity, String)>,
+}
+
+impl Gist {
+    /// Of one design; rule by rule only where that is wanted, and those that do not apply only where their outcomes are.
+    pub fn of(checked: &Checked<'_>, by_rule: bool, every_outcome: bool) -> Self {
+        let mut totals = Totals::default();
+        let (mut rules, mut notices) = (Vec::new(), Vec::new());
+        match checked.came {
+            Ok(analysis) => {
+                let report = &analysis.report;
+                totals.add(report);
+                let standings = report.standings.iter().filter(|_| by_rule);
+                rules.extend(standings.map(|of| (of.rule.clone(), of.standing)));
+                if by_rule && every_outcome {
+                    let idle = checked.outcomes().iter().filter(|of| of.verdict == Settled::NotApplicable);
+                    rules.extend(idle.map(|of| (of.rule.clone(), Standing::NotApplicable)));
+                    rules.dedup_by(|next, before| next == before && next.1 == Standing::NotApplicable);
+                }
+                let readers = report.findings.iter().filter(|finding| matches!(finding, Finding::Reader(_)));
+                notices.extend(readers.map(|finding| (finding.severity(), finding.name().to_owned())));
+            }
+            Err(refused) => {
+                totals.add_refused();
+                notices.push((refused.severity(), refused.name().to_owned()));
+            }
+        }
+        let name = checked.name.words();
+        let folder = name.rsplit_once('/').map_or("", |(folder, _)| folder).to_owned();
+        Self { folder, fails: checked.fails, totals, rules, notices }
+    }
+}
+
+impl Tallied {
+    /// Adds one design.
+    pub fn add(&mut self, gist: Gist) {
+        let Gist { folder, fails, totals, rules, notices } = gist;
+        self.totals.merge(&totals);
+        self.failing += usize::from(fails);
+        let of_folder = self.folders.entry(folder).or_default();
+        of_folder.totals.merge(&totals);
+        of_folder.failing += usize::from(fails);
+        for (rule, standing) in rules {
+            let key = (rule.set().title.clone(), rule.rule().name.clone());
+            let tally = &mut self.rules.entry(key).or_insert_with(|| (rule, Tally::default())).1;
+            // How often a rule had nothing to apply to is counted over all rules only.
+            if standing != Standing::NotApplicable {
+                tally.count(standing);
+            }
+        }
+        for notice in notices {
+            *self.notices.entry(notice).or_default() += 1;
+        }
+    }
+}
