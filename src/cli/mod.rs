@@ -14,6 +14,8 @@ mod output;
 mod reference;
 mod rules;
 mod working;
+#[allow(dead_code)] // Until a command writes.
+mod written;
 
 use std::thread;
 
