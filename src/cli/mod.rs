@@ -3,11 +3,14 @@
 mod check;
 mod commands;
 mod compare;
+mod completions;
 mod disk;
 mod fault;
 mod files;
 mod guide;
+mod licences;
 mod look;
+mod manual;
 mod ordered;
 mod outcome;
 mod output;
@@ -66,6 +69,12 @@ pub enum Command {
     Reference(reference::Ask),
     /// Explain the tool a topic at a time: the two languages, adapting the rules, checking in CI
     Guide(guide::Ask),
+    /// Print what a shell needs to complete these commands
+    Completions(completions::Ask),
+    /// Print the pages for `man`, or write them into a folder
+    Manual(manual::Ask),
+    /// Print the licence of the tool and of all that is built into it
+    Licences(licences::Ask),
 }
 
 /// Reads the command line, does what it asks, and says how that ended.
@@ -109,6 +118,9 @@ impl Cli {
             Command::Compare(ask) => ask.run(&look, output),
             Command::Reference(ask) => ask.run(Cli::command(), &look, output),
             Command::Guide(ask) => ask.run(&look, output),
+            Command::Completions(ask) => ask.run(Cli::command(), output),
+            Command::Manual(ask) => ask.run(Cli::command(), &look, output),
+            Command::Licences(ask) => ask.run(output),
         }
     }
 }

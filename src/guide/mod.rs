@@ -40,6 +40,11 @@ pub static TOPICS: &[Topic] = &[
         text: include_str!("ci.md"),
     },
     Topic {
+        name: "install",
+        about: "installing the tool, and handing it on: completions, manual pages, licences, hooks",
+        text: include_str!("install.md"),
+    },
+    Topic {
         name: "sets",
         about: "the rulesets that come with the tool; to list, prove and compare any set",
         text: include_str!("sets.md"),
@@ -66,7 +71,7 @@ pub static TOPICS: &[Topic] = &[
 macro_rules! links {
     () => {
         "[design]: self::design\n[reports]: self::reports\n[workings]: self::workings\n[shop]: self::shop\n\
-         [ci]: self::ci\n[sets]: self::sets\n[adapt]: self::adapt\n[rules]: self::rules\n\
+         [ci]: self::ci\n[install]: self::install\n[sets]: self::sets\n[adapt]: self::adapt\n[rules]: self::rules\n\
          [changes]: self::changes\n"
     };
 }
@@ -90,6 +95,10 @@ pub mod shop {}
 #[doc = links!()]
 #[doc = include_str!("ci.md")]
 pub mod ci {}
+
+#[doc = links!()]
+#[doc = include_str!("install.md")]
+pub mod install {}
 
 #[doc = links!()]
 #[doc = include_str!("sets.md")]
