@@ -1,5 +1,7 @@
 //! Nearness of words, for the offer of another.
 
+use std::borrow::Cow;
+
 use super::work;
 
 /// The candidate nearest to `wanted`, if one is near enough to be a slip of the pen:
@@ -40,6 +42,12 @@ fn edits(a: &[char], b: &[char]) -> usize {
     }
     work::done((a.len() + 1) * (b.len() + 1));
     last.last().copied().unwrap_or(0)
+}
+
+/// Words with single blanks between them, as a name is looked up.
+pub fn single_blanks(words: &str) -> Cow<'_, str> {
+    let single = words.split(' ').all(|word| !word.is_empty() && !word.contains(char::is_whitespace));
+    if single { Cow::Borrowed(words) } else { Cow::Owned(words.split_whitespace().collect::<Vec<_>>().join(" ")) }
 }
 
 #[cfg(test)]

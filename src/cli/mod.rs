@@ -3,12 +3,15 @@
 mod check;
 mod commands;
 mod compare;
+mod completions;
 mod disk;
 mod faces;
 mod fault;
 mod files;
 mod guide;
+mod licences;
 mod look;
+mod manual;
 mod ordered;
 mod outcome;
 mod output;
@@ -16,6 +19,8 @@ mod reference;
 mod rules;
 mod whole_file;
 mod working;
+#[allow(dead_code)] // Until a command writes.
+mod written;
 
 use std::thread;
 
@@ -66,6 +71,12 @@ pub enum Command {
     Reference(reference::Ask),
     /// Explain the tool a topic at a time: the two languages, adapting the rules, checking in CI
     Guide(guide::Ask),
+    /// Print what a shell needs to complete these commands
+    Completions(completions::Ask),
+    /// Print the pages for `man`, or write them into a folder
+    Manual(manual::Ask),
+    /// Print the licence of the tool and of all that is built into it
+    Licences(licences::Ask),
 }
 
 /// Reads the command line, does what it asks, and says how that ended.
@@ -109,6 +120,9 @@ impl Cli {
             Command::Compare(ask) => ask.run(&look, output),
             Command::Reference(ask) => ask.run(Cli::command(), &look, output),
             Command::Guide(ask) => ask.run(&look, output),
+            Command::Completions(ask) => ask.run(Cli::command(), output),
+            Command::Manual(ask) => ask.run(Cli::command(), &look, output),
+            Command::Licences(ask) => ask.run(output),
         }
     }
 }

@@ -45,6 +45,11 @@ pub static TOPICS: &[Topic] = &[
         text: include_str!("faces.md"),
     },
     Topic {
+        name: "install",
+        about: "installing the tool, and handing it on: completions, manual pages, licences, hooks",
+        text: include_str!("install.md"),
+    },
+    Topic {
         name: "sets",
         about: "the rulesets that come with the tool; to list, prove and compare any set",
         text: include_str!("sets.md"),
@@ -71,7 +76,7 @@ pub static TOPICS: &[Topic] = &[
 macro_rules! links {
     () => {
         "[design]: self::design\n[reports]: self::reports\n[workings]: self::workings\n[shop]: self::shop\n\
-         [ci]: self::ci\n[faces]: self::faces\n[sets]: self::sets\n[adapt]: self::adapt\n[rules]: self::rules\n\
+         [ci]: self::ci\n[faces]: self::faces\n[install]: self::install\n[sets]: self::sets\n[adapt]: self::adapt\n[rules]: self::rules\n\
          [changes]: self::changes\n"
     };
 }
@@ -99,6 +104,10 @@ pub mod ci {}
 #[doc = links!()]
 #[doc = include_str!("faces.md")]
 pub mod faces {}
+
+#[doc = links!()]
+#[doc = include_str!("install.md")]
+pub mod install {}
 
 #[doc = links!()]
 #[doc = include_str!("sets.md")]

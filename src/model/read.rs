@@ -10,7 +10,7 @@ use super::shop;
 use super::sizes::{dressed, dressed_width};
 use super::spelling::misspelling;
 use super::value::{Balusters, Edge, ListItem, Recess, Section, Shape, Value};
-use crate::base::names::nearest;
+use crate::base::names::{nearest, single_blanks};
 use crate::base::{Diagnostic, Source, Span};
 use crate::measure::{Dimension, INCH, Measure, Style};
 use crate::syntax::{Term, TermKind};
@@ -66,7 +66,7 @@ pub fn section_name(property: &Property, terms: &[Term], source: &Source) -> Opt
     let name = match section {
         [Term { kind: TermKind::Nominal(..), .. }] => shop::nominal(source.slice(span))?,
         [Term { kind: TermKind::Text(name), .. }] => name.trim().to_owned(),
-        words if words.iter().all(|term| term.word().is_some()) => source.slice(span).to_owned(),
+        words if words.iter().all(|term| term.word().is_some()) => single_blanks(source.slice(span)).into_owned(),
         _ => return None,
     };
     // A name with figures in it is taken for a size as it measures, which says nothing of what it is ripped from.
@@ -119,7 +119,7 @@ impl Reader<'_> {
             Takes::Sets => self.names(terms, |term| term.kind == TermKind::Comma),
             Takes::Members => self.names(terms, |term| term.word() == Some("to")),
             Takes::Name => self.names(terms, |_| false),
-            Takes::Words => Ok(Value::Word(self.source.slice(self.span).trim().to_owned().into())),
+            Takes::Words => Ok(Value::Word(single_blanks(self.source.slice(self.span).trim()).into_owned().into())),
             Takes::Finish => self.finish(terms).map(Value::Finish),
             Takes::Date => match terms {
                 [Term { kind: TermKind::Date(date), .. }] if is_a_day(date) => Ok(Value::Word(date.to_string().into())),

@@ -38,6 +38,10 @@ pub enum FileProblem {
     NotFound,
     /// The system denies it.
     PermissionDenied,
+    /// The system denies to write it, which was asked for.
+    WriteDenied,
+    /// The system denies to write in its folder, which was asked for.
+    FolderDenied,
     /// It is a folder.
     IsAFolder,
     /// Something on its path is no folder.

@@ -115,5 +115,7 @@ fn begins_line(source: &Source, item: &Item) -> Option<(Span, usize)> {
     };
     let before = source.text.get(..span.start as usize)?;
     let indent = before.rsplit(['\n', '\r']).next()?;
+    // The mark at the start of a text is no sign of its first line.
+    let indent = indent.trim_start_matches('\u{feff}');
     indent.chars().all(char::is_whitespace).then(|| (span, indent.chars().count()))
 }

@@ -110,6 +110,14 @@ mod tests {
     }
 
     #[test]
+    fn a_byte_order_mark_says_nothing_of_where_a_brace_is_missing() {
+        let text = "stair \"a\" {\n    flight {\n        risers: 4 of 7\"\n    }\nguard {\n    height: 36\"\n}\n";
+        let heads = |text: &str| names(&parse_design(&Source::new("t", text)).0.items);
+        assert_eq!(heads(text), ["stair {", "guard {"]);
+        assert_eq!(heads(&format!("\u{feff}{text}")), heads(text));
+    }
+
+    #[test]
     fn rules_read_down_to_clauses_and_fragments() {
         let text = "rule \"r\" {\n limit a: 7\"\n each flight where number of risers > 3\n   shall have a <= height\n source: \"x\"\n passes: flight { risers: 4 of 7\" }; handrail left { }\n}";
         let source = Source::new("t", text);

@@ -12,11 +12,13 @@ impl Describe for FileProblem {
     }
 }
 
-/// Why a file cannot be read, without its name.
+/// Why a file cannot be read or written, without its name.
 pub fn why(problem: &FileProblem) -> String {
     let plain = match problem {
         FileProblem::NotFound => "there is no such file",
         FileProblem::PermissionDenied => "there is no permission to read it",
+        FileProblem::WriteDenied => "there is no permission to write it",
+        FileProblem::FolderDenied => "there is no permission to write in its folder",
         FileProblem::IsAFolder => "it is a folder",
         FileProblem::PathThroughAFile => "a part of its path is no folder",
         FileProblem::NotAFile => "it is a pipe or a device, not a file",

@@ -24,7 +24,7 @@ use super::read::{self, Own, OwnSections};
 use super::shop::Shop;
 use super::value::{Edge, Value};
 use super::vocabulary::{KINDS, kinds, properties};
-use crate::base::names::nearest;
+use crate::base::names::{nearest, single_blanks};
 use crate::base::{Diagnostic, HasNotice, Notice, Source, Span, limits, work};
 use crate::syntax::{Item, Term, Tree};
 
@@ -397,7 +397,8 @@ impl Builder<'_> {
             return None;
         };
         let span = if value.is_empty() { name_span } else { value_span };
-        let said = self.source.slice(span).trim_matches(['"', '“', '”', ' ']);
+        let said = single_blanks(self.source.slice(span));
+        let said = said.trim_matches(['"', '“', '”', ' ']);
         let is_section = property.takes == Takes::Section;
         let own = self.sections.iter().any(|(name, _)| name.eq_ignore_ascii_case(said));
         let stocked =
