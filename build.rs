@@ -1,15 +1,15 @@
 //! Has pest read the sets that are shipped, so that the tool need not do so each time it starts: every set of
-//! `rulesets/`, and each of its clauses. What cannot be read is left out; the tool reads it then, and reports it.
+//! `rulesets/`, and what of it is read on its own. What cannot be read is left out; the tool reads it then, and reports it.
 //!
 //! `src/syntax/kept.rs` tells how a reading is written, and holds what is written here to what pest reads.
 
 use std::collections::BTreeMap;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::{env, fs};
 
 use grammar::Rule;
 use pest::Token;
-use pest::iterators::Pairs;
+use pest::iterators::{Pair, Pairs};
 
 #[path = "src/syntax/grammar.rs"]
 mod grammar;
@@ -19,14 +19,16 @@ fn main() {
         println!("cargo:rerun-if-changed={read}");
     }
     let (mut rules, mut readings) = (Rules::default(), BTreeMap::new());
-    for entry in fs::read_dir("rulesets").expect("the folder of the sets") {
-        let path = entry.expect("an entry of it").path();
+    let entries = fs::read_dir("rulesets").expect("the folder of the sets");
+    let mut paths: Vec<PathBuf> = entries.map(|entry| entry.expect("an entry of it").path()).collect();
+    paths.sort();
+    for path in paths {
         let text = fs::read_to_string(&path).expect("the text of a set");
         let Ok(pairs) = grammar::read(&text, Rule::rules) else { continue };
-        for clause in clauses(&pairs) {
-            if let Ok(pairs) = grammar::read(&clause, Rule::clause) {
-                let row = rules.row(&format!("{clause:?}"), Rule::clause, pairs);
-                readings.insert(clause, row);
+        for (part, start) in parts(&pairs) {
+            if let Ok(pairs) = grammar::read(&part, start) {
+                let row = rules.row(&format!("{part:?}"), start, pairs);
+                readings.insert(part, row);
             }
         }
         let name = path.file_name().expect("a name").to_str().expect("a name in plain letters");
@@ -43,10 +45,14 @@ fn main() {
     fs::write(Path::new(&out).join("readings.rs"), tables).expect("the folder can be written to");
 }
 
-/// The clauses of a set, without the blanks at their ends.
-fn clauses(set: &Pairs<'_, Rule>) -> Vec<String> {
-    let clauses = set.clone().flatten().filter(|pair| pair.as_rule() == Rule::raw_clause);
-    clauses.map(|pair| pair.as_str().trim_end().to_owned()).collect()
+/// What is read on its own of a set: its clauses, without the blanks at their ends, and the names of its limits.
+fn parts(set: &Pairs<'_, Rule>) -> Vec<(String, Rule)> {
+    let part = |pair: Pair<'_, Rule>| match pair.as_rule() {
+        Rule::raw_clause => Some((pair.as_str().trim_end().to_owned(), Rule::clause)),
+        Rule::head => Some((pair.as_str().strip_prefix("limit ")?.to_owned(), Rule::name)),
+        _ => None,
+    };
+    set.clone().flatten().filter_map(part).collect()
 }
 
 /// The rules that begin in any reading so far, in the order of their numbers.
