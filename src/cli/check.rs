@@ -58,6 +58,8 @@ impl Ask {
             },
         );
         output.put(&report::closing(&totals, &look));
+        // The run ends here, and the system takes all of it back at once.
+        std::mem::forget(session);
         outcome
     }
 

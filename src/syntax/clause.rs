@@ -241,14 +241,16 @@ impl Reader<'_> {
 
     fn name(&mut self, start: usize) -> Name {
         let span = self.place(start);
-        let mut words = String::with_capacity(self.events.since(start).len());
-        for word in self.events.since(start).split_whitespace() {
+        let said = self.events.since(start);
+        let mut words = String::with_capacity(said.len());
+        for word in said.split_whitespace() {
             if !words.is_empty() {
                 words.push(' ');
             }
             words.push_str(word);
         }
-        Name { words: words.to_lowercase(), span }
+        let plain = words.bytes().all(|byte| byte.is_ascii() && !byte.is_ascii_uppercase());
+        Name { words: if plain { words } else { words.to_lowercase() }, span }
     }
 
     fn condition(&mut self) -> Read<Expr> {
