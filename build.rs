@@ -38,9 +38,7 @@ fn main() {
     }
     let rules: String = rules.0.iter().map(|rule| format!("    Rule::{rule:?},\n")).collect();
     let readings: String = readings.into_values().collect();
-    let tables = format!(
-        "static RULES: &[Rule] = &[\n{rules}];\n\nstatic READINGS: &[Reading] = &[\n{readings}];\n"
-    );
+    let tables = format!("static RULES: &[Rule] = &[\n{rules}];\n\nstatic READINGS: &[Reading] = &[\n{readings}];\n");
     let out = env::var_os("OUT_DIR").expect("cargo names a folder");
     fs::write(Path::new(&out).join("readings.rs"), tables).expect("the folder can be written to");
 }

@@ -52,6 +52,10 @@ fn fault_by(rule: &Rule, printed: Printed) -> Option<Found> {
     if let Some(found) = narrowed.or_else(|| reasoner.undefined(&rule.requirement, Place::Requirement)) {
         return Some(found);
     }
+    if reasoner.is_quiet() {
+        let narrowed = rule.condition.as_ref().and_then(|node| reasoner.nested(node, Place::Condition));
+        return narrowed.or_else(|| reasoner.nested(&rule.requirement, Place::Requirement));
+    }
     let condition = rule.condition.as_ref().map(|node| (node, reasoner.ways(node, Place::Condition, Asked::Holds)));
     let requirement = reasoner.ways(&rule.requirement, Place::Requirement, Asked::Holds);
     if let Some((node, ways)) = &condition
@@ -137,14 +141,8 @@ impl<'a> Term<'a> {
     /// Whether it and another speak of one number, or of one word.
     fn alike(&self, other: &Self) -> bool {
         match (&self.states, &other.states) {
-            (
-                States::Within(a, _) | States::SomeWithin(a, _),
-                States::Within(b, _) | States::SomeWithin(b, _),
-            )
-            | (
-                States::Among(a, _) | States::NotAmong(a, _),
-                States::Among(b, _) | States::NotAmong(b, _),
-            ) => a == b,
+            (States::Within(a, _) | States::SomeWithin(a, _), States::Within(b, _) | States::SomeWithin(b, _))
+            | (States::Among(a, _) | States::NotAmong(a, _), States::Among(b, _) | States::NotAmong(b, _)) => a == b,
             _ => false,
         }
     }
@@ -206,6 +204,32 @@ impl<'a> Reasoner<'a> {
                 sides: None,
             }]]),
         }
+    }
+
+    /// Whether each comparison of the rule can come to both, and no two of them speak of one thing: then nothing clashes
+    /// in whatever way the rule holds or does not. That is so of most rules, and soon seen.
+    fn is_quiet(&self) -> bool {
+        let mut terms = Vec::new();
+        let mut quiet = |node| self.each_can_be(node, &mut terms);
+        self.rule.condition.iter().all(&mut quiet) && quiet(&self.rule.requirement)
+    }
+
+    /// Whether each comparison of a node can be so and can not be, and speaks of something that none of these does,
+    /// which it is added to then.
+    fn each_can_be<'n>(&self, node: &'n Node, terms: &mut Vec<Term<'n>>) -> bool {
+        if let Node::Not(inner) = node {
+            return self.each_can_be(inner, terms);
+        }
+        if let Node::All(inner) | Node::Any(inner) = node {
+            return inner.iter().all(|node| self.each_can_be(node, terms));
+        }
+        let ways = |asked| self.ways(node, Place::Requirement, asked).into_iter().flatten().flatten();
+        ways(Asked::Denied).all(|term| !impossible(&[&term]))
+            && ways(Asked::Holds).all(|term| {
+                let alone = !impossible(&[&term]) && !terms.iter().any(|other| other.alike(&term));
+                terms.push(term);
+                alone
+            })
     }
 
     /// What one comparison of a chain states.

@@ -254,9 +254,7 @@ impl Reader<'_> {
     }
 
     fn condition(&mut self) -> Read<Expr> {
-        self.joined(Rule::conjunction, Expr::Or, |reader| {
-            reader.joined(Rule::negation, Expr::And, Self::negation)
-        })
+        self.joined(Rule::conjunction, Expr::Or, |reader| reader.joined(Rule::negation, Expr::And, Self::negation))
     }
 
     fn joined(

@@ -31,28 +31,22 @@ pub struct Kept {
     at: usize,
 }
 
-impl Kept {
-    fn byte(&mut self) -> Option<u8> {
-        let (first, rest) = self.rest.split_first()?;
-        self.rest = rest;
-        Some(*first)
-    }
-}
-
 impl Iterator for Kept {
     type Item = Step;
 
+    #[inline]
     fn next(&mut self) -> Option<Step> {
-        let rule = self.byte()?;
+        let (rule, mut rest) = self.rest.split_first()?;
         let mut shift = 0;
-        loop {
-            let byte = self.byte()?;
+        while let Some((byte, after)) = rest.split_first() {
+            rest = after;
             self.at += usize::from(byte & 0x7f) << shift;
             shift += 7;
-            if byte < 0x80 {
+            if *byte < 0x80 {
                 break;
             }
         }
+        self.rest = rest;
         match rule.checked_sub(1) {
             Some(place) => RULES.get(usize::from(place)).map(|rule| Step::Begin(*rule, self.at)),
             None => Some(Step::End(self.at)),
