@@ -74,7 +74,10 @@ impl Ask {
                 if !outlets.are_read(output) && outcome == Outcome::Unchecked { Next::Stop } else { Next::GoOn }
             },
         );
-        outcome.max(outlets.finish(output))
+        let finished = outlets.finish(output);
+        // The run ends here, and the system takes all of it back at once.
+        std::mem::forget(session);
+        outcome.max(finished)
     }
 
     /// What the faces write of one design, and what it means for the exit code.

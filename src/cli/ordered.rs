@@ -11,7 +11,10 @@ const WAITING: usize = 32;
 /// Does a piece of work for each item on all cores, and takes each result in the order of the items, for as long as
 /// `take` says to go on.
 pub(super) fn in_order<I: Sync, T: Send>(items: &[I], work: impl Fn(&I) -> T + Sync, mut take: impl FnMut(T) -> Next) {
-    let cores = thread::available_parallelism().map_or(1, usize::from).min(items.len());
+    // To ask for the number of cores is to read files of the system: not for one item.
+    let several = items.len() > 1;
+    let cores =
+        several.then(thread::available_parallelism).and_then(Result::ok).map_or(1, usize::from).min(items.len());
     if cores < 2 {
         items.iter().map(work).try_for_each(|result| take(result).flow());
         return;

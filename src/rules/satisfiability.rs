@@ -52,6 +52,10 @@ fn fault_by(rule: &Rule, printed: Printed) -> Option<Found> {
     if let Some(found) = narrowed.or_else(|| reasoner.undefined(&rule.requirement, Place::Requirement)) {
         return Some(found);
     }
+    if reasoner.is_quiet() {
+        let narrowed = rule.condition.as_ref().and_then(|node| reasoner.nested(node, Place::Condition));
+        return narrowed.or_else(|| reasoner.nested(&rule.requirement, Place::Requirement));
+    }
     let condition = rule.condition.as_ref().map(|node| (node, reasoner.ways(node, Place::Condition, Asked::Holds)));
     let requirement = reasoner.ways(&rule.requirement, Place::Requirement, Asked::Holds);
     if let Some((node, ways)) = &condition
@@ -100,16 +104,17 @@ impl Asked {
 }
 
 /// One comparison, or its denial.
-#[derive(Clone)]
+#[derive(Clone, Copy)]
 struct Term<'a> {
     states: States<'a>,
     place: (Place, Span),
     /// The chained comparison it is a link of.
     chain: Option<&'a Node>,
-    limits: Vec<usize>,
+    /// What it compares.
+    sides: Option<[&'a Node; 2]>,
 }
 
-#[derive(Clone)]
+#[derive(Clone, Copy)]
 enum States<'a> {
     /// A number lies within these bounds.
     Within(&'a Node, Bounds),
@@ -123,6 +128,24 @@ enum States<'a> {
     Fixed(bool),
     /// Beyond this reasoning.
     Open,
+}
+
+impl<'a> Term<'a> {
+    /// The limits that it reads.
+    fn limits(&self) -> Vec<usize> {
+        let mut limits = Vec::new();
+        self.sides.iter().flatten().for_each(|side| read_limits(side, &mut limits));
+        limits
+    }
+
+    /// Whether it and another speak of one number, or of one word.
+    fn alike(&self, other: &Self) -> bool {
+        match (&self.states, &other.states) {
+            (States::Within(a, _) | States::SomeWithin(a, _), States::Within(b, _) | States::SomeWithin(b, _))
+            | (States::Among(a, _) | States::NotAmong(a, _), States::Among(b, _) | States::NotAmong(b, _)) => a == b,
+            _ => false,
+        }
+    }
 }
 
 /// The ways in which a condition can be so; in each of them all terms hold.
@@ -140,7 +163,7 @@ impl<'a> Reasoner<'a> {
             (Node::Not(inner), asked) => self.ways(inner, place, asked.turned()),
             (Node::All(terms), Asked::Holds) | (Node::Any(terms), Asked::Denied) => {
                 let mut each = terms.iter().map(|term| self.ways(term, place, asked));
-                each.try_fold(vec![Vec::new()], |before, ways| both(&before, &ways?))
+                each.try_fold(vec![Vec::new()], |before, ways| both(before, ways?))
             }
             (Node::All(terms), Asked::Denied) | (Node::Any(terms), Asked::Holds) => {
                 let mut all = Vec::new();
@@ -156,8 +179,9 @@ impl<'a> Reasoner<'a> {
             (Node::Chain(terms, relations), asked) => {
                 let links = terms.windows(2).zip(relations).filter_map(|(pair, relation)| match pair {
                     [left, right] => {
-                        let (states, limits) = self.link(left, *relation, right, asked);
-                        Some(Term { states, place: (place, left.1.to(right.1)), chain: Some(node), limits })
+                        let states = self.link(left, *relation, right, asked);
+                        let sides = Some([&left.0, &right.0]);
+                        Some(Term { states, place: (place, left.1.to(right.1)), chain: Some(node), sides })
                     }
                     _ => None,
                 });
@@ -171,40 +195,62 @@ impl<'a> Reasoner<'a> {
                     (false, Asked::Holds) | (true, Asked::Denied) => States::Among(subject, words),
                     _ => States::NotAmong(subject, words),
                 };
-                Some(vec![vec![Term { states, place: (place, *span), chain: None, limits: Vec::new() }]])
+                Some(vec![vec![Term { states, place: (place, *span), chain: None, sides: None }]])
             }
             _ => Some(vec![vec![Term {
                 states: States::Open,
                 place: (place, Span::default()),
                 chain: None,
-                limits: Vec::new(),
+                sides: None,
             }]]),
         }
     }
 
-    /// What one comparison of a chain states, and the limits that it reads.
+    /// Whether each comparison of the rule can come to both, and no two of them speak of one thing: then nothing clashes
+    /// in whatever way the rule holds or does not. That is so of most rules, and soon seen.
+    fn is_quiet(&self) -> bool {
+        let mut terms = Vec::new();
+        let mut quiet = |node| self.each_can_be(node, &mut terms);
+        self.rule.condition.iter().all(&mut quiet) && quiet(&self.rule.requirement)
+    }
+
+    /// Whether each comparison of a node can be so and can not be, and speaks of something that none of these does,
+    /// which it is added to then.
+    fn each_can_be<'n>(&self, node: &'n Node, terms: &mut Vec<Term<'n>>) -> bool {
+        if let Node::Not(inner) = node {
+            return self.each_can_be(inner, terms);
+        }
+        if let Node::All(inner) | Node::Any(inner) = node {
+            return inner.iter().all(|node| self.each_can_be(node, terms));
+        }
+        let ways = |asked| self.ways(node, Place::Requirement, asked).into_iter().flatten().flatten();
+        ways(Asked::Denied).all(|term| !impossible(&[&term]))
+            && ways(Asked::Holds).all(|term| {
+                let alone = !impossible(&[&term]) && !terms.iter().any(|other| other.alike(&term));
+                terms.push(term);
+                alone
+            })
+    }
+
+    /// What one comparison of a chain states.
     fn link<'n>(
         &self,
         left: &'n (Node, Span),
         relation: Relation,
         right: &'n (Node, Span),
         asked: Asked,
-    ) -> (States<'n>, Vec<usize>) {
+    ) -> States<'n> {
         let relation = if asked == Asked::Holds { relation } else { denied(relation) };
         let within = |subject: &'n Node, bounds: Bounds| match (asked, subject) {
             (Asked::Denied, Node::Read(..)) => States::SomeWithin(subject, bounds),
             _ => States::Within(subject, bounds),
         };
-        let states = match (self.constant(&left.0), self.constant(&right.0)) {
+        match (self.constant(&left.0), self.constant(&right.0)) {
             (Some(a), Some(b)) => States::Fixed(super::holds(a.value, relation, b.value, a.dimension)),
             (None, Some(bound)) => within(&left.0, Bounds::of(relation, bound)),
             (Some(bound), None) => within(&right.0, Bounds::of(relation.turned(), bound)),
             (None, None) => States::Open,
-        };
-        let mut limits = Vec::new();
-        read_limits(&left.0, &mut limits);
-        read_limits(&right.0, &mut limits);
-        (states, limits)
+        }
     }
 
     /// The value of what depends on the rule alone.
@@ -239,11 +285,13 @@ impl<'a> Reasoner<'a> {
             Node::Any(terms) | Node::All(terms) => terms.iter().find_map(|term| self.undefined(term, place)),
             Node::Not(inner) | Node::Is(inner, ..) => self.undefined(inner, place),
             Node::Chain(terms, _) => terms.iter().find_map(|(term, span)| {
+                if !self.is_no_number(term) {
+                    return self.undefined_inside(term, place);
+                }
                 let mut limits = Vec::new();
                 read_limits(term, &mut limits);
                 let fault = Fault::Undefined { words: self.words((place, *span)), limits: self.values(&limits) };
-                let found = Found { fault, place: (place, *span), against: None, limits };
-                if self.is_no_number(term) { Some(found) } else { self.undefined_inside(term, place) }
+                Some(Found { fault, place: (place, *span), against: None, limits })
             }),
             _ => None,
         }
@@ -280,17 +328,16 @@ impl<'a> Reasoner<'a> {
 
     /// A condition of which every way runs into itself.
     fn never(&self, node: &Node, place: Place, ways: Option<&Ways<'_>>) -> Option<Found> {
-        let clashes: Option<Vec<(&Term<'_>, Option<&Term<'_>>)>> = ways?.iter().map(|way| clash(way)).collect();
-        let clashes = clashes?;
+        let clashes: Vec<Clash<'_>> = ways?.iter().map(|way| clash(way)).collect::<Option<_>>()?;
         let [(first, second)] = clashes.as_slice() else {
             return Some(self.whole(node, place, |words, limits| Fault::Never { words, limits }));
         };
         let Some(second) = second else {
-            let (words, limits) = (self.words(first.place), self.values(&first.limits));
-            let fault = Fault::Never { words, limits };
-            return Some(Found { fault, place: first.place, against: None, limits: first.limits.clone() });
+            let limits = first.limits();
+            let fault = Fault::Never { words: self.words(first.place), limits: self.values(&limits) };
+            return Some(Found { fault, place: first.place, against: None, limits });
         };
-        let limits: Vec<usize> = first.limits.iter().chain(&second.limits).copied().collect();
+        let limits = [first.limits(), second.limits()].concat();
         if let Some((least, most)) = crossed(first, second) {
             let place = (first.place.0, first.place.1.to(second.place.1));
             let (least, most) = (self.bound(least.at, &limits), self.bound(most.at, &limits));
@@ -305,11 +352,13 @@ impl<'a> Reasoner<'a> {
     /// What is asked, or its denial, beside the `where`: every way of the one runs into every way of the other.
     fn settled(&self, narrows: Option<Option<&Ways<'_>>>, ways: Option<&Ways<'_>>, asked: Asked) -> Option<Found> {
         let everything = vec![Vec::new()];
-        let ways = both(narrows.unwrap_or(Some(&everything))?, ways?)?;
-        let clashes: Vec<_> = ways.iter().map(|way| clash(way)).collect::<Option<_>>()?;
-        let terms = || clashes.iter().flat_map(|(first, second)| std::iter::once(*first).chain(*second));
+        let (narrows, ways) = (narrows.unwrap_or(Some(&everything))?, ways?);
+        let pairs = narrows.iter().flat_map(|a| ways.iter().map(move |b| [a.as_slice(), b].concat()));
+        let clashes = if few(narrows, ways) { pairs.map(|way| clash(&way)).collect() } else { None };
+        let clashes: Vec<Clash<'_>> = clashes?;
+        let terms = || clashes.iter().flat_map(|(first, second)| std::iter::once(first).chain(second));
         let beside = terms().find(|term| term.place.0 == Place::Condition);
-        let mut limits: Vec<usize> = terms().flat_map(|term| term.limits.clone()).collect();
+        let mut limits: Vec<usize> = terms().flat_map(Term::limits).collect();
         limits.sort_unstable();
         limits.dedup();
         let place = (Place::Requirement, span(&self.rule.requirement).unwrap_or_default());
@@ -377,7 +426,7 @@ impl<'a> Reasoner<'a> {
 /// The lower and the upper bound of two terms that belong together: links of one chain, or both set by limits.
 fn crossed(first: &Term<'_>, second: &Term<'_>) -> Option<(Bound, Bound)> {
     let one_chain = first.chain.is_some_and(|a| second.chain.is_some_and(|b| std::ptr::eq(a, b)));
-    if !one_chain && (first.limits.is_empty() || second.limits.is_empty()) {
+    if !one_chain && (first.limits().is_empty() || second.limits().is_empty()) {
         return None;
     }
     let bounds = |term: &Term<'_>| match &term.states {
@@ -388,25 +437,44 @@ fn crossed(first: &Term<'_>, second: &Term<'_>) -> Option<(Bound, Bound)> {
     a.0.or(b.0).zip(b.1.or(a.1))
 }
 
-/// Every way of the one together with every way of the other; nothing if they are too many, or too long.
-fn both<'a>(a: &Ways<'a>, b: &Ways<'a>) -> Option<Ways<'a>> {
+/// Whether the ways of two together are neither too many nor too long.
+fn few(a: &Ways<'_>, b: &Ways<'_>) -> bool {
     let terms = |ways: &Ways<'_>| ways.iter().map(Vec::len).sum::<usize>();
     let longest = |ways: &Ways<'_>| ways.iter().map(Vec::len).max().unwrap_or(0);
-    let few = a.len() * b.len() <= MOST_WAYS
+    a.len() * b.len() <= MOST_WAYS
         && longest(a) + longest(b) <= MOST_TERMS
-        && terms(a) * b.len() + terms(b) * a.len() <= MOST_TERMS_OF_ALL;
-    few.then(|| a.iter().flat_map(|a| b.iter().map(|b| [a.clone(), b.clone()].concat())).collect())
+        && terms(a) * b.len() + terms(b) * a.len() <= MOST_TERMS_OF_ALL
+}
+
+/// Every way of the one together with every way of the other; nothing if they are too many, or too long.
+fn both<'a>(a: Ways<'a>, b: Ways<'a>) -> Option<Ways<'a>> {
+    if !few(&a, &b) {
+        return None;
+    }
+    if matches!(a.as_slice(), [way] if way.is_empty()) {
+        return Some(b);
+    }
+    Some(a.iter().flat_map(|a| b.iter().map(move |b| [a.as_slice(), b].concat())).collect())
 }
 
 /// The term of a way that cannot be, or the two that cannot be together.
-fn clash<'t, 'a>(way: &'t [Term<'a>]) -> Option<(&'t Term<'a>, Option<&'t Term<'a>>)> {
+type Clash<'a> = (Term<'a>, Option<Term<'a>>);
+
+fn clash<'a>(way: &[Term<'a>]) -> Option<Clash<'a>> {
+    let mut most_alike = 0;
     for (at, term) in way.iter().enumerate() {
         if impossible(&[term]) {
-            return Some((term, None));
+            return Some((*term, None));
         }
-        if let Some(other) = way.iter().take(at).find(|other| impossible(&[other, term])) {
-            return Some((other, Some(term)));
+        // What speaks of something else leaves it what it was.
+        let alike = || way.iter().take(at).filter(|other| other.alike(term));
+        if let Some(other) = alike().find(|other| impossible(&[other, term])) {
+            return Some((*other, Some(*term)));
         }
+        most_alike = most_alike.max(1 + alike().count());
+    }
+    if most_alike < 3 {
+        return None;
     }
     // Three or more that only together leave nothing.
     (1..=way.len())
@@ -414,7 +482,7 @@ fn clash<'t, 'a>(way: &'t [Term<'a>]) -> Option<(&'t Term<'a>, Option<&'t Term<'
             let terms: Vec<&Term<'_>> = way.iter().take(upto).collect();
             impossible(&terms).then(|| way.first().zip(way.get(upto - 1))).flatten()
         })
-        .map(|(first, last)| (first, Some(last)))
+        .map(|(first, last)| (*first, Some(*last)))
 }
 
 /// Whether terms leave nothing of some quantity.
@@ -429,23 +497,26 @@ fn impossible(terms: &[&Term<'_>]) -> bool {
 
 fn no_number(subject: &Node, terms: &[&Term<'_>]) -> bool {
     let whole = counts(subject);
-    let mut all = Bounds::default();
+    let (mut all, mut barred, mut some) = (Bounds::default(), Vec::new(), Vec::new());
     if whole {
         all.low = Some(Bound { at: Measure::number(0.0), closed: true });
     }
-    let mut some = Vec::new();
     for term in terms {
         match &term.states {
-            States::Within(other, bounds) if *other == subject => all.meet(bounds),
-            States::SomeWithin(other, bounds) if *other == subject => some.push(bounds),
+            States::Within(other, bounds) if *other == subject => {
+                all.meet(bounds);
+                barred.extend(bounds.not);
+            }
+            States::SomeWithin(other, bounds) if *other == subject => some.push(*bounds),
             _ => {}
         }
     }
-    all.empty(whole)
+    all.empty(whole, &barred)
         || some.iter().any(|bounds| {
-            let mut item = all.clone();
+            let mut item = all;
             item.meet(bounds);
-            item.empty(whole)
+            let barred: Vec<f64> = barred.iter().copied().chain(bounds.not).collect();
+            item.empty(whole, &barred)
         })
 }
 
@@ -490,12 +561,12 @@ fn counts(subject: &Node) -> bool {
 }
 
 /// The bounds of a number.
-#[derive(Clone, Default)]
+#[derive(Clone, Copy, Default)]
 struct Bounds {
     low: Option<Bound>,
     high: Option<Bound>,
-    /// Values it may not have.
-    not: Vec<f64>,
+    /// A value it may not have.
+    not: Option<f64>,
 }
 
 #[derive(Clone, Copy)]
@@ -513,11 +584,12 @@ impl Bounds {
             Relation::More => (bound(false), None),
             Relation::AtLeast => (bound(true), None),
             Relation::Equal => (bound(true), bound(true)),
-            Relation::Unequal => return Self { not: vec![at.value], ..Self::default() },
+            Relation::Unequal => return Self { not: Some(at.value), ..Self::default() },
         };
-        Self { low, high, not: Vec::new() }
+        Self { low, high, not: None }
     }
 
+    /// Draws the bounds in to what another leaves, but for the values that it bars.
     fn meet(&mut self, other: &Self) {
         let tighter = |a: Bound, b: Bound, higher: bool| {
             let wins = if higher { b.at.value > a.at.value } else { b.at.value < a.at.value };
@@ -538,14 +610,14 @@ impl Bounds {
             (Some(a), Some(b)) => Some(tighter(a, b, false)),
             (a, b) => a.or(b),
         };
-        self.not.extend(&other.not);
     }
 
-    fn empty(&self, whole: bool) -> bool {
+    /// Whether nothing is left between them but barred values.
+    fn empty(&self, whole: bool, barred: &[f64]) -> bool {
         let Some(high) = self.high else { return false };
         let Some(low) = self.low else { return false };
         let dimension: Dimension = low.at.dimension;
-        let barred = |value: f64| self.not.iter().any(|not| measure::equal(*not, value, dimension));
+        let barred = |value: f64| barred.iter().any(|not| measure::equal(*not, value, dimension));
         if whole {
             let mut least = low.at.value.ceil();
             if !low.closed && measure::equal(least, low.at.value, dimension) {

@@ -1,11 +1,8 @@
 //! One clause of a rule: text to expression tree, names not yet looked up.
 
-use std::cell::Cell;
-
-use pest::iterators::{Pair, Pairs};
-
-use super::figure::{figure_in_clause, slope};
-use super::grammar::{self, Rule};
+use super::events::{self, Events};
+use super::figure::{figure, slope};
+use super::grammar::Rule;
 use super::plain;
 use super::problem::{ClauseProblem, Problem, Reading};
 use super::relation::Relation;
@@ -144,11 +141,10 @@ type Read<T> = Result<T, Box<Diagnostic<Problem>>>;
 /// # Errors
 /// Why it cannot be read, at the place where reading stopped.
 pub fn parse_clause(source: &Source, span: Span) -> Read<ClauseTree> {
-    let text = source.slice(span);
-    let reader = Reader { source, offset: span.start, joined: Cell::new(0) };
-    let pairs = grammar::read(text, Rule::clause)
+    let events = events::read(source.slice(span), Rule::clause)
         .map_err(|at| verb::lacking(source, span).unwrap_or_else(|| stopped(source, span, at, Reading::Clause)))?;
-    reader.clause(pairs, span).ok_or_else(|| stopped(source, span, 0, Reading::Clause))?
+    let clause = Reader { source, offset: span.start, joined: 0, events }.clause(span);
+    clause.ok_or_else(|| stopped(source, span, 0, Reading::Clause))?
 }
 
 /// Reads a condition that stands alone, as an amendment states it.
@@ -156,18 +152,26 @@ pub fn parse_clause(source: &Source, span: Span) -> Read<ClauseTree> {
 /// # Errors
 /// Why it cannot be read, at the place where reading stopped.
 pub fn parse_condition(source: &Source, span: Span) -> Read<Expr> {
-    let reader = Reader { source, offset: span.start, joined: Cell::new(0) };
     let refused = |at| stopped(source, span, at, Reading::Condition);
-    let pairs = grammar::read(source.slice(span), Rule::lone_condition).map_err(refused)?;
-    match pairs.flat_map(Pair::into_inner).find(|part| part.as_rule() == Rule::condition) {
-        Some(part) => reader.condition(part),
-        None => Err(refused(0)),
+    let events = events::read(source.slice(span), Rule::lone_condition).map_err(refused)?;
+    let mut reader = Reader { source, offset: span.start, joined: 0, events };
+    reader.events.begin();
+    while let Some((rule, _)) = reader.events.begin() {
+        if rule == Rule::condition {
+            return reader.condition();
+        }
+        reader.events.end();
     }
+    Err(refused(0))
 }
 
 /// Whether words can be named in a clause: none of them is a word of the language.
 pub fn is_name(words: &str) -> bool {
-    grammar::read(words, Rule::name).is_ok_and(|mut pairs| pairs.next().is_some_and(|pair| pair.as_str() == words))
+    events::read(words, Rule::name).is_ok_and(|mut events| {
+        let start = events.begin().map_or(0, |(_, start)| start);
+        events.end();
+        events.since(start) == words
+    })
 }
 
 /// What is wrong at the word where reading stopped.
@@ -188,36 +192,40 @@ fn stopped(source: &Source, span: Span, at: usize, reading: Reading) -> Box<Diag
 /// Most sums, differences, products and quotients of one clause: each stands one level deeper in the tree.
 const MOST_JOINED: usize = 100;
 
-/// Where a pair of a text that begins at `offset` stands in its source.
-fn span_at(pair: &Pair<'_, Rule>, offset: u32) -> Span {
-    let span = pair.as_span();
-    Span::new(offset as usize + span.start(), offset as usize + span.end())
-}
-
+/// Reads what is open, rule by rule; each function closes the one that is open when it is called.
 struct Reader<'a> {
     source: &'a Source,
+    /// Where the text of the events begins in its source.
     offset: u32,
-    joined: Cell<usize>,
+    /// How many signs have joined terms so far.
+    joined: usize,
+    events: Events<'a>,
 }
 
 impl Reader<'_> {
-    fn clause(&self, pairs: Pairs<'_, Rule>, span: Span) -> Option<Read<ClauseTree>> {
+    /// The clause, if its text holds one: the whole of the events.
+    fn clause(mut self, span: Span) -> Option<Read<ClauseTree>> {
         let (mut kind, mut shall, mut verb) = (None, true, span);
         let (mut conditions, mut places) = (Vec::new(), Vec::new());
-        for part in pairs.flat_map(Pair::into_inner) {
-            match part.as_rule() {
-                Rule::name => kind = Some(self.name(&part)),
-                Rule::verb => (shall, verb) = (part.as_str() == "shall", span_at(&part, self.offset)),
+        self.events.begin();
+        while let Some((rule, start)) = self.events.begin() {
+            match rule {
+                Rule::name => kind = Some(self.name(start)),
+                Rule::verb => {
+                    verb = self.place(start);
+                    shall = self.events.since(start) == "shall";
+                }
                 Rule::condition => {
-                    let place = span_at(&part, self.offset);
-                    let length = part.as_str().trim_end().len();
-                    places.push(Span::new(place.start as usize, place.start as usize + length));
-                    match self.condition(part) {
+                    match self.condition() {
                         Ok(expr) => conditions.push(expr),
                         Err(finding) => return Some(Err(finding)),
                     }
+                    let (from, length) = (self.offset as usize + start, self.events.since(start).trim_end().len());
+                    places.push(Span::new(from, from + length));
                 }
-                _ => {}
+                _ => {
+                    self.events.end();
+                }
             }
         }
         let (requirement, asks) = (conditions.pop()?, places.pop()?);
@@ -225,61 +233,80 @@ impl Reader<'_> {
         Some(Ok(ClauseTree { kind: kind?, condition, shall, verb, requirement, narrows, asks, span }))
     }
 
-    fn name(&self, pair: &Pair<'_, Rule>) -> Name {
-        let words = pair.as_str().split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase();
-        Name { words, span: span_at(pair, self.offset) }
+    /// The place of the rule that is open and began at `start`; closes it.
+    fn place(&mut self, start: usize) -> Span {
+        let end = self.events.end();
+        Span::new(self.offset as usize + start, self.offset as usize + end)
     }
 
-    fn condition(&self, pair: Pair<'_, Rule>) -> Read<Expr> {
-        self.joined(pair, Rule::conjunction, Expr::Or, |part| {
-            self.joined(part, Rule::negation, Expr::And, |part| self.negation(part))
-        })
+    fn name(&mut self, start: usize) -> Name {
+        let span = self.place(start);
+        let said = self.events.since(start);
+        let mut words = String::with_capacity(said.len());
+        for word in said.split_whitespace() {
+            if !words.is_empty() {
+                words.push(' ');
+            }
+            words.push_str(word);
+        }
+        let plain = words.bytes().all(|byte| byte.is_ascii() && !byte.is_ascii_uppercase());
+        Name { words: if plain { words } else { words.to_lowercase() }, span }
+    }
+
+    fn condition(&mut self) -> Read<Expr> {
+        self.joined(Rule::conjunction, Expr::Or, |reader| reader.joined(Rule::negation, Expr::And, Self::negation))
     }
 
     fn joined(
-        &self,
-        pair: Pair<'_, Rule>,
+        &mut self,
         wanted: Rule,
         join: fn(Vec<Expr>) -> Expr,
-        read: impl Fn(Pair<'_, Rule>) -> Read<Expr>,
+        read: impl Fn(&mut Self) -> Read<Expr>,
     ) -> Read<Expr> {
-        let mut terms =
-            pair.into_inner().filter(|part| part.as_rule() == wanted).map(read).collect::<Read<Vec<_>>>()?;
-        Ok(match (terms.pop(), terms.is_empty()) {
-            (Some(only), true) => only,
-            (last, _) => {
-                terms.extend(last);
-                join(terms)
+        let (mut first, mut more) = (None, Vec::new());
+        while let Some((rule, _)) = self.events.begin() {
+            if rule != wanted {
+                self.events.end();
+                continue;
             }
-        })
+            let term = read(self)?;
+            match first.take() {
+                None if more.is_empty() => first = Some(term),
+                before => {
+                    more.extend(before);
+                    more.push(term);
+                }
+            }
+        }
+        Ok(first.unwrap_or_else(|| join(more)))
     }
 
-    fn negation(&self, pair: Pair<'_, Rule>) -> Read<Expr> {
+    fn negation(&mut self) -> Read<Expr> {
         let mut not = false;
         let mut read = None;
-        for part in pair.into_inner() {
-            match part.as_rule() {
-                Rule::not_ => not = true,
-                _ => read = Some(self.comparison(part)?),
+        while let Some((rule, _)) = self.events.begin() {
+            if rule == Rule::not_ {
+                not = true;
+                self.events.end();
+            } else {
+                read = Some(self.comparison()?);
             }
         }
         let inner = self.some(read)?;
         Ok(if not { Expr::Not(Box::new(inner)) } else { inner })
     }
 
-    fn comparison(&self, pair: Pair<'_, Rule>) -> Read<Expr> {
-        let (mut first, mut rest, mut relation) = (None, Vec::new(), None);
-        for part in pair.into_inner() {
-            match part.as_rule() {
-                Rule::relation => relation = Some(Relation::of(part.as_str())),
-                Rule::membership => {
-                    let not = part.clone().into_inner().any(|word| word.as_rule() == Rule::not_);
-                    let names = part.into_inner().filter(|word| word.as_rule() == Rule::choice);
-                    let names = names.map(|word| self.name(&word)).collect();
-                    return Ok(Expr::Is(Box::new(self.some(first)?), not, names));
+    fn comparison(&mut self) -> Read<Expr> {
+        let (mut first, mut rest, mut relation, mut among) = (None, Vec::new(), None, None);
+        while let Some((rule, start)) = self.events.begin() {
+            match rule {
+                Rule::relation => {
+                    self.events.end();
+                    relation = Some(Relation::of(self.events.since(start)));
                 }
+                Rule::membership => among = Some(self.membership()),
                 _ => {
-                    let sum = self.sum(part)?;
+                    let sum = self.sum()?;
                     match (&first, relation.take()) {
                         (Some(_), Some(relation)) => rest.push((relation, sum)),
                         _ => first = Some(sum),
@@ -288,80 +315,114 @@ impl Reader<'_> {
             }
         }
         let first = self.some(first)?;
+        if let Some((not, names)) = among {
+            return Ok(Expr::Is(Box::new(first), not, names));
+        }
         Ok(if rest.is_empty() { first } else { Expr::Chain(Box::new(first), rest) })
     }
 
-    fn sum(&self, pair: Pair<'_, Rule>) -> Read<Expr> {
-        self.folded(pair, Rule::minus, Expr::Sum, |part| {
-            self.folded(part, Rule::divided, Expr::Product, |part| self.factor(part))
-        })
+    /// Whether `not` stands among them, and the words of a choice.
+    fn membership(&mut self) -> (bool, Vec<Name>) {
+        let (mut not, mut names) = (false, Vec::new());
+        while let Some((rule, start)) = self.events.begin() {
+            match rule {
+                Rule::choice => names.push(self.name(start)),
+                _ => {
+                    not |= rule == Rule::not_;
+                    self.events.end();
+                }
+            }
+        }
+        (not, names)
+    }
+
+    fn sum(&mut self) -> Read<Expr> {
+        self.folded(Rule::minus, Expr::Sum, |reader| reader.folded(Rule::divided, Expr::Product, Self::factor))
     }
 
     fn folded(
-        &self,
-        pair: Pair<'_, Rule>,
+        &mut self,
         inverse: Rule,
         join: fn(Box<Expr>, bool, Box<Expr>, Span) -> Expr,
-        read: impl Fn(Pair<'_, Rule>) -> Read<Expr>,
+        read: impl Fn(&mut Self) -> Read<Expr>,
     ) -> Read<Expr> {
         let (mut left, mut turned): (Option<Expr>, bool) = (None, false);
-        for part in pair.into_inner() {
-            match part.as_rule() {
-                Rule::plus | Rule::times => turned = false,
-                rule if rule == inverse => turned = true,
-                _ => {
-                    let right = read(part)?;
-                    left = Some(match left.take() {
-                        Some(before) => {
-                            let span = before.span().to(right.span());
-                            self.joined.set(self.joined.get() + 1);
-                            if self.joined.get() > MOST_JOINED {
-                                let problem = ClauseProblem::TooManySigns { most: MOST_JOINED };
-                                return self.refuse(right.span(), problem);
-                            }
-                            join(Box::new(before), turned, Box::new(right), span)
-                        }
-                        None => right,
-                    });
-                }
+        while let Some((rule, _)) = self.events.begin() {
+            if matches!(rule, Rule::plus | Rule::times) || rule == inverse {
+                turned = rule == inverse;
+                self.events.end();
+                continue;
             }
+            let right = read(self)?;
+            left = Some(match left.take() {
+                Some(before) => {
+                    let span = before.span().to(right.span());
+                    self.joined += 1;
+                    if self.joined > MOST_JOINED {
+                        let problem = ClauseProblem::TooManySigns { most: MOST_JOINED };
+                        return self.refuse(right.span(), problem);
+                    }
+                    join(Box::new(before), turned, Box::new(right), span)
+                }
+                None => right,
+            });
         }
         self.some(left)
     }
 
-    fn factor(&self, pair: Pair<'_, Rule>) -> Read<Expr> {
+    fn factor(&mut self) -> Read<Expr> {
         let (mut negative, mut read) = (false, None);
-        for part in pair.into_inner() {
-            let span = span_at(&part, self.offset);
-            match part.as_rule() {
-                Rule::negative => negative = true,
-                Rule::group => read = Some(self.condition(self.some(part.into_inner().next())?)?),
-                Rule::aggregate => read = Some(self.aggregate(part, span)?),
-                Rule::pick => read = Some(self.pick(part, span)?),
-                Rule::slope => read = Some(self.slope(part)?),
-                _ => {
-                    let (mut first, mut names, mut place) = (None, Vec::new(), None);
-                    for part in part.into_inner() {
-                        match part.as_rule() {
-                            Rule::name if first.is_none() => first = Some(self.name(&part)),
-                            Rule::name => names.push(self.name(&part)),
-                            Rule::figure => place = Some(self.figure(part)?),
-                            _ => {}
-                        }
-                    }
-                    let name = self.some(first)?;
-                    read = Some(Expr::Reference(Asked { name, place }, names));
+        while let Some((rule, start)) = self.events.begin() {
+            match rule {
+                Rule::negative => {
+                    negative = true;
+                    self.events.end();
                 }
+                Rule::group => read = Some(self.group()?),
+                Rule::aggregate => read = Some(self.aggregate(start)?),
+                Rule::pick => read = Some(self.pick(start)?),
+                Rule::slope => read = Some(self.slope()?),
+                _ => read = Some(self.reference()?),
             }
         }
         let inner = self.some(read)?;
         Ok(if negative { Expr::Negative(Box::new(inner)) } else { inner })
     }
 
+    fn group(&mut self) -> Read<Expr> {
+        let mut read = None;
+        while self.events.begin().is_some() {
+            read = Some(self.condition()?);
+        }
+        self.some(read)
+    }
+
+    fn reference(&mut self) -> Read<Expr> {
+        let (mut first, mut names, mut place) = (None, Vec::new(), None);
+        while let Some((rule, start)) = self.events.begin() {
+            match rule {
+                Rule::name if first.is_none() => first = Some(self.name(start)),
+                Rule::name => names.push(self.name(start)),
+                Rule::figure => place = Some(self.figure(start)?),
+                _ => {
+                    self.events.end();
+                }
+            }
+        }
+        let name = self.some(first)?;
+        Ok(Expr::Reference(Asked { name, place }, names))
+    }
+
     /// A figure, or two that make a slope.
-    fn slope(&self, pair: Pair<'_, Rule>) -> Read<Expr> {
-        let figures = pair.into_inner().filter(|part| part.as_rule() == Rule::figure);
-        let figures = figures.map(|part| self.figure(part)).collect::<Read<Vec<_>>>()?;
+    fn slope(&mut self) -> Read<Expr> {
+        let mut figures = Vec::with_capacity(1);
+        while let Some((rule, start)) = self.events.begin() {
+            if rule == Rule::figure {
+                figures.push(self.figure(start)?);
+            } else {
+                self.events.end();
+            }
+        }
         match figures.as_slice() {
             [(rise, from), (run, to)] => {
                 let span = from.to(*to);
@@ -378,9 +439,11 @@ impl Reader<'_> {
         }
     }
 
-    fn figure(&self, pair: Pair<'_, Rule>) -> Read<(Measure, Span)> {
-        let span = span_at(&pair, self.offset);
-        Ok((self.measure(figure_in_clause(pair, self.offset).kind, span)?, span))
+    fn figure(&mut self, start: usize) -> Read<(Measure, Span)> {
+        let kind = figure(&mut self.events, start);
+        let from = self.offset as usize + start;
+        let span = Span::new(from, from + self.events.since(start).len());
+        Ok((self.measure(kind, span)?, span))
     }
 
     fn measure(&self, kind: TermKind, span: Span) -> Read<Measure> {
@@ -391,24 +454,26 @@ impl Reader<'_> {
         }
     }
 
-    fn aggregate(&self, pair: Pair<'_, Rule>, span: Span) -> Read<Expr> {
+    fn aggregate(&mut self, at: usize) -> Read<Expr> {
         let (mut over, mut name, mut place, mut collection) = (None, None, None, None);
-        for part in pair.into_inner() {
-            match part.as_rule() {
-                Rule::change_of => over = Some(Aggregate::Change),
-                Rule::over => {
-                    over = Some(match part.as_str() {
-                        "largest" => Aggregate::Largest,
-                        "smallest" => Aggregate::Smallest,
-                        _ => Aggregate::Total,
-                    });
+        while let Some((rule, start)) = self.events.begin() {
+            match rule {
+                Rule::name => name = Some(self.name(start)),
+                Rule::figure => place = Some(self.figure(start)?),
+                Rule::collection => collection = Some(self.collection()?),
+                _ => {
+                    self.events.end();
+                    over = match (rule, self.events.since(start)) {
+                        (Rule::change_of, _) => Some(Aggregate::Change),
+                        (Rule::over, "largest") => Some(Aggregate::Largest),
+                        (Rule::over, "smallest") => Some(Aggregate::Smallest),
+                        (Rule::over, _) => Some(Aggregate::Total),
+                        _ => over,
+                    };
                 }
-                Rule::name => name = Some(self.name(&part)),
-                Rule::figure => place = Some(self.figure(part)?),
-                Rule::collection => collection = Some(self.collection(part)?),
-                _ => {}
             }
         }
+        let span = self.since(at);
         let collection = self.some(collection)?;
         Ok(match (over, name) {
             (Some(over), Some(name)) => Expr::Over(over, Asked { name, place }, collection, span),
@@ -416,23 +481,38 @@ impl Reader<'_> {
         })
     }
 
-    fn collection(&self, pair: Pair<'_, Rule>) -> Read<Collection> {
+    fn collection(&mut self) -> Read<Collection> {
         let (mut kind, mut condition) = (None, None);
-        for part in pair.into_inner() {
-            match part.as_rule() {
-                Rule::name => kind = Some(self.name(&part)),
-                Rule::condition => condition = Some(Box::new(self.condition(part)?)),
-                _ => {}
+        while let Some((rule, start)) = self.events.begin() {
+            match rule {
+                Rule::name => kind = Some(self.name(start)),
+                Rule::condition => condition = Some(Box::new(self.condition()?)),
+                _ => {
+                    self.events.end();
+                }
             }
         }
         Ok(Collection { kind: self.some(kind)?, condition })
     }
 
-    fn pick(&self, pair: Pair<'_, Rule>, span: Span) -> Read<Expr> {
-        let greater = pair.as_str().starts_with("greater");
-        let mut sums = pair.into_inner().filter(|part| part.as_rule() == Rule::sum);
-        let (a, b) = (self.some(sums.next())?, self.some(sums.next())?);
-        Ok(Expr::Pick(greater, Box::new(self.sum(a)?), Box::new(self.sum(b)?), span))
+    fn pick(&mut self, at: usize) -> Read<Expr> {
+        let mut sums = Vec::with_capacity(2);
+        while let Some((rule, _)) = self.events.begin() {
+            if rule == Rule::sum {
+                sums.push(self.sum()?);
+            } else {
+                self.events.end();
+            }
+        }
+        let greater = self.events.since(at).starts_with("greater");
+        let (b, a) = (sums.pop(), sums.pop());
+        Ok(Expr::Pick(greater, Box::new(self.some(a)?), Box::new(self.some(b)?), self.since(at)))
+    }
+
+    /// The place of the rule that was closed last and began at `start`.
+    fn since(&self, start: usize) -> Span {
+        let from = self.offset as usize + start;
+        Span::new(from, from + self.events.since(start).len())
     }
 
     /// The grammar promises these parts; should it ever break its promise, the clause is unread, not a panic.

@@ -1,11 +1,9 @@
 //! Figures to measures.
 
-use pest::iterators::Pair;
-
-use super::grammar::{Events, Rule};
+use super::events::Events;
+use super::grammar::Rule;
 use super::problem::Impossible;
-use super::tree::{Term, TermKind};
-use crate::base::Span;
+use super::tree::TermKind;
 use crate::measure::{Dimension, INCH, Joint, Measure, Notation, Style, Unit};
 
 /// Largest figure that is taken, in the unit it is written in and in base units.
@@ -25,15 +23,6 @@ pub fn figure(events: &mut Events<'_>, start: usize) -> TermKind {
     let kind = read(events, start).unwrap_or_else(TermKind::Impossible);
     events.end_at(depth);
     kind
-}
-
-/// Reads a figure of a clause, which stands at `offset` of its source.
-pub fn figure_in_clause(pair: Pair<'_, Rule>, offset: u32) -> Term {
-    let mut events = Events::new(pair.get_input(), pair.tokens());
-    let start = events.begin().map_or(0, |(_, start)| start);
-    let kind = figure(&mut events, start);
-    let (length, start) = (events.since(start).len(), offset as usize + start);
-    Term { kind, span: Span::new(start, start + length) }
 }
 
 /// Reads the number sign that is open, and closes it.

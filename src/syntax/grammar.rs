@@ -1,10 +1,10 @@
-//! The parser that pest derives from `grammar/`: one lexicon, two languages.
+//! The parser that pest derives from `grammar/`: one lexicon, two languages. The build script reads with it too.
 
 // The derive writes an undocumented public enum.
 #![allow(missing_docs)]
 
-use pest::iterators::{Pairs, Tokens};
-use pest::{Parser, Token};
+use pest::Parser;
+use pest::iterators::Pairs;
 
 #[derive(pest_derive::Parser)]
 #[grammar = "../grammar/lexicon.pest"]
@@ -17,65 +17,4 @@ pub fn read(text: &str, start: Rule) -> Result<Pairs<'_, Rule>, usize> {
     Grammar::parse(start, text).map_err(|error| match error.location {
         pest::error::InputLocation::Pos(at) | pest::error::InputLocation::Span((at, _)) => at,
     })
-}
-
-/// A reading in the order of its text: each rule begins, holds others, and ends. Places are bytes of `text`.
-pub struct Events<'t> {
-    text: &'t str,
-    tokens: Tokens<'t, Rule>,
-    depth: usize,
-    at: usize,
-}
-
-impl<'t> Events<'t> {
-    /// The events of a text that was read.
-    pub fn new(text: &'t str, tokens: Tokens<'t, Rule>) -> Self {
-        Self { text, tokens, depth: 0, at: 0 }
-    }
-
-    /// The next rule in the one that is open, and where it begins; it is open from here on. None closes the open one.
-    pub fn begin(&mut self) -> Option<(Rule, usize)> {
-        match self.tokens.next()? {
-            Token::Start { rule, pos } => {
-                self.depth += 1;
-                self.at = pos.pos();
-                Some((rule, self.at))
-            }
-            Token::End { pos, .. } => {
-                self.depth -= 1;
-                self.at = pos.pos();
-                None
-            }
-        }
-    }
-
-    /// Closes the rule that is open, whatever is left in it; gives the place of its end.
-    pub fn end(&mut self) -> usize {
-        self.end_at(self.depth)
-    }
-
-    /// Closes the rule that was open at a depth, if it still is.
-    pub fn end_at(&mut self, depth: usize) -> usize {
-        while self.depth >= depth && depth > 0 {
-            match self.tokens.next() {
-                Some(Token::Start { .. }) => self.depth += 1,
-                Some(Token::End { pos, .. }) => {
-                    self.depth -= 1;
-                    self.at = pos.pos();
-                }
-                None => break,
-            }
-        }
-        self.at
-    }
-
-    /// How many rules are open.
-    pub fn depth(&self) -> usize {
-        self.depth
-    }
-
-    /// The text from a place to the last event.
-    pub fn since(&self, start: usize) -> &'t str {
-        self.text.get(start..self.at).unwrap_or("")
-    }
 }

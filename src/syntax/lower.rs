@@ -1,10 +1,10 @@
 //! A reading to a tree: statements, their terms, and what is reported of a slip.
 
-use pest::iterators::Pairs;
 use smol_str::{SmolStr, SmolStrBuilder};
 
+use super::events::Events;
 use super::figure::{figure, number_sign, slope};
-use super::grammar::{Events, Rule};
+use super::grammar::Rule;
 use super::problem::Problem;
 use super::tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree};
 use super::trivia::TriviaList;
@@ -16,7 +16,7 @@ use crate::measure::{Dimension, Style};
 /// # Errors
 /// A diagnostic at the brace that opens one level too many; nothing of such a text is kept.
 pub fn tree(
-    pairs: Pairs<'_, Rule>,
+    events: Events<'_>,
     source: &Source,
     span: Span,
     found: &mut Vec<Diagnostic<Problem>>,
@@ -24,7 +24,7 @@ pub fn tree(
     let mut lower = Lower {
         source,
         offset: span.start as usize,
-        events: Events::new(source.slice(span), pairs.tokens()),
+        events,
         trivia: TriviaList::new(source, span),
         terms: Vec::new(),
         head: Vec::new(),

@@ -1,11 +1,13 @@
 //! Text to tree. Parsing cannot fail: a slip becomes a damaged node and a finding, and the rest is read.
 
 mod clause;
+mod events;
 mod figure;
 #[cfg(test)]
 mod fragment_extent;
 mod grammar;
 mod indentation;
+mod kept;
 mod lower;
 mod plain;
 mod print;
@@ -53,10 +55,12 @@ pub fn parse_rules(source: &Source) -> (Tree, Vec<Diagnostic<Problem>>) {
 /// Reads a text that is one length and nothing else.
 #[cfg(feature = "cli")]
 pub fn length(text: &str) -> Option<Measure> {
-    let mut pairs = grammar::read(text, grammar::Rule::figure).ok()?;
-    let pair = pairs.next().filter(|pair| pair.as_str().len() == text.len())?;
-    match figure::figure_in_clause(pair, 0).kind {
-        TermKind::Figure(measure) if measure.dimension == Dimension::LENGTH => Some(measure),
+    let mut events = events::read(text, grammar::Rule::figure).ok()?;
+    let (_, start) = events.begin()?;
+    match figure::figure(&mut events, start) {
+        TermKind::Figure(measure) if measure.dimension == Dimension::LENGTH && events.since(start) == text => {
+            Some(measure)
+        }
         _ => None,
     }
 }
@@ -66,8 +70,8 @@ fn parse(source: &Source, span: Span, start: grammar::Rule) -> (Tree, Vec<Diagno
         return (Tree::unread(source, span), vec![Diagnostic::whole(source, Problem::TooLarge)]);
     }
     let mut found = Vec::new();
-    let read = match grammar::read(source.slice(span), start) {
-        Ok(pairs) => lower::tree(pairs, source, span, &mut found),
+    let read = match events::read(source.slice(span), start) {
+        Ok(events) => lower::tree(events, source, span, &mut found),
         Err(at) => {
             let at = span.start as usize + at;
             Err(Box::new(Diagnostic::new(source, Span::new(at, at), Problem::NothingMore)))

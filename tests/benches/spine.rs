@@ -4,6 +4,7 @@
 #![allow(clippy::unwrap_used, missing_docs)]
 
 use std::path::{Path, PathBuf};
+use std::process::Command;
 use std::{env, fs, process};
 
 use divan::counter::ItemsCount;
@@ -79,6 +80,16 @@ fn one_report(bencher: Bencher<'_, '_>) {
     let found = Session::new(Disk).check(&cabin(), None).report;
     let look = Look { colour: false, unicode: true, width: 100, list_not_checked: false };
     bencher.bench_local(|| report::report(black_box(&found), &look));
+}
+
+/// A process from its start to its end: a bare `--version`, and the check of one design, which reads three shipped sets.
+/// Second bar: the check takes at most four times as long.
+#[divan::bench(args = ["--version", "check"], sample_count = 200, sample_size = 1)]
+fn cold_check(bencher: Bencher<'_, '_>, what: &str) {
+    let design = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/sedge-cabin-north-door.stair");
+    let mut command = Command::new(env!("CARGO_BIN_EXE_pitchboard"));
+    command.arg(what).args((what == "check").then_some(design));
+    bencher.bench_local(|| assert!(black_box(command.output().unwrap()).status.success()));
 }
 
 /// Both built-in sets, from text to rules.

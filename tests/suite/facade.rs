@@ -112,9 +112,17 @@ fn the_library_alone_needs_few_packages() {
     let with_one_more = manifest.replace("\n[dependencies]\n", "\n[dependencies]\nmarsh = \"1\"\n");
     assert_eq!(of_the_library_alone(&with_one_more).len(), needed.len() + 1);
     // The tables that cargo also reads would be missed above.
-    assert!(
-        !manifest.contains("\n[dependencies.")
-            && !manifest.contains("\n[target.")
-            && !manifest.contains("build-dependencies")
-    );
+    assert!(!manifest.contains("\n[dependencies.") && !manifest.contains("\n[target."));
+}
+
+#[test]
+fn the_build_script_needs_nothing_that_the_library_does_not() {
+    let manifest: DocumentMut = page("Cargo.toml").parse().expect("it is TOML");
+    let table = |name: &str| manifest.get(name).and_then(Item::as_table_like).expect("a table");
+    let (build, library) = (table("build-dependencies"), table("dependencies"));
+    assert!(!build.is_empty());
+    for (name, version) in build.iter() {
+        let own = library.get(name).expect("a dependency of the library").as_str();
+        assert_eq!(version.as_str(), own, "{name} is not the same release");
+    }
 }

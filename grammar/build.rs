@@ -1,0 +1,95 @@
+//! Has pest read the sets that are shipped, so that the tool need not do so each time it starts: every set of
+//! `rulesets/`, and what of it is read on its own. What cannot be read is left out; the tool reads it then, and reports it.
+//!
+//! `src/syntax/kept.rs` tells how a reading is written, and holds what is written here to what pest reads.
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+use std::{env, fs};
+
+use grammar::Rule;
+use pest::Token;
+use pest::iterators::{Pair, Pairs};
+
+#[path = "../src/syntax/grammar.rs"]
+mod grammar;
+
+fn main() {
+    for read in ["grammar", "rulesets", "src/syntax/grammar.rs"] {
+        println!("cargo:rerun-if-changed={read}");
+    }
+    let (mut rules, mut readings) = (Rules::default(), BTreeMap::new());
+    let entries = fs::read_dir("rulesets").expect("the folder of the sets");
+    let mut paths: Vec<PathBuf> = entries.map(|entry| entry.expect("an entry of it").path()).collect();
+    paths.sort();
+    for path in paths {
+        let text = fs::read_to_string(&path).expect("the text of a set");
+        let Ok(pairs) = grammar::read(&text, Rule::rules) else { continue };
+        for (part, start) in parts(&pairs) {
+            if let Ok(pairs) = grammar::read(&part, start) {
+                let row = rules.row(&format!("{part:?}"), start, pairs);
+                readings.insert(part, row);
+            }
+        }
+        let name = path.file_name().expect("a name").to_str().expect("a name in plain letters");
+        let included = format!("include_str!(concat!(env!(\"CARGO_MANIFEST_DIR\"), \"/rulesets/{name}\"))");
+        let row = rules.row(&included, Rule::rules, pairs);
+        readings.insert(text, row);
+    }
+    let rules: String = rules.0.iter().map(|rule| format!("    Rule::{rule:?},\n")).collect();
+    let readings: String = readings.into_values().collect();
+    let tables = format!("static RULES: &[Rule] = &[\n{rules}];\n\nstatic READINGS: &[Reading] = &[\n{readings}];\n");
+    let out = env::var_os("OUT_DIR").expect("cargo names a folder");
+    fs::write(Path::new(&out).join("readings.rs"), tables).expect("the folder can be written to");
+}
+
+/// What is read on its own of a set: its clauses, without the blanks at their ends, and the names of its limits.
+fn parts(set: &Pairs<'_, Rule>) -> Vec<(String, Rule)> {
+    let part = |pair: Pair<'_, Rule>| match pair.as_rule() {
+        Rule::raw_clause => Some((pair.as_str().trim_end().to_owned(), Rule::clause)),
+        Rule::head => Some((pair.as_str().strip_prefix("limit ")?.to_owned(), Rule::name)),
+        _ => None,
+    };
+    set.clone().flatten().filter_map(part).collect()
+}
+
+/// The rules that begin in any reading so far, in the order of their numbers.
+#[derive(Default)]
+struct Rules(Vec<Rule>);
+
+impl Rules {
+    /// A row of the table: a text as Rust writes it, and its reading from a start rule.
+    fn row(&mut self, text: &str, start: Rule, pairs: Pairs<'_, Rule>) -> String {
+        let events = self.events(pairs).escape_ascii().to_string();
+        format!("    Reading {{ text: {text}, start: Rule::{start:?}, events: b\"{events}\" }},\n")
+    }
+
+    fn events(&mut self, pairs: Pairs<'_, Rule>) -> Vec<u8> {
+        let (mut events, mut before) = (Vec::new(), 0);
+        for token in pairs.tokens() {
+            let (rule, at) = match token {
+                Token::Start { rule, pos } => (self.number(rule), pos.pos()),
+                Token::End { pos, .. } => (0, pos.pos()),
+            };
+            events.push(rule);
+            let mut bytes = at - before;
+            while bytes >= 0x80 {
+                events.push(bytes as u8 | 0x80);
+                bytes >>= 7;
+            }
+            events.push(bytes as u8);
+            before = at;
+        }
+        events
+    }
+
+    /// Counted from one.
+    fn number(&mut self, rule: Rule) -> u8 {
+        let known = self.0.iter().position(|known| *known == rule);
+        let place = known.unwrap_or(self.0.len());
+        if known.is_none() {
+            self.0.push(rule);
+        }
+        u8::try_from(place + 1).expect("fewer rules than a byte can number")
+    }
+}

@@ -1,0 +1,122 @@
+//! Readings of the texts that are shipped, which the build script had pest make: a set, each of its clauses, each name
+//! of a limit. A text that is the same, byte for byte, need not be read again.
+//!
+//! A reading is kept as its events: for each the place in `RULES` of the rule that begins, counted from one, or nought
+//! where a rule ends; then how many bytes of text lie between it and the event before, seven bits a byte, the low ones
+//! first, the high bit set in all but the last.
+
+use super::events::Step;
+use super::grammar::Rule;
+
+/// The reading of a text from a start rule.
+pub struct Reading {
+    text: &'static str,
+    start: Rule,
+    events: &'static [u8],
+}
+
+// `RULES`, the rules that begin in them, and `READINGS`, all of them in the order of their texts.
+include!(concat!(env!("OUT_DIR"), "/readings.rs"));
+
+/// The events of the text's reading, if it is kept.
+pub fn reading(text: &str, start: Rule) -> Option<Kept> {
+    let at = READINGS.binary_search_by(|kept| kept.text.cmp(text)).ok()?;
+    let kept = READINGS.get(at).filter(|kept| kept.start == start)?;
+    Some(Kept { rest: kept.events, at: 0 })
+}
+
+/// The events of a reading that are still to come.
+pub struct Kept {
+    rest: &'static [u8],
+    at: usize,
+}
+
+impl Iterator for Kept {
+    type Item = Step;
+
+    #[inline]
+    fn next(&mut self) -> Option<Step> {
+        let (rule, mut rest) = self.rest.split_first()?;
+        let mut shift = 0;
+        while let Some((byte, after)) = rest.split_first() {
+            rest = after;
+            self.at += usize::from(byte & 0x7f) << shift;
+            shift += 7;
+            if *byte < 0x80 {
+                break;
+            }
+        }
+        self.rest = rest;
+        match rule.checked_sub(1) {
+            Some(place) => RULES.get(usize::from(place)).map(|rule| Step::Begin(*rule, self.at)),
+            None => Some(Step::End(self.at)),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::path::Path;
+
+    use super::super::events::tests::steps_of_pest;
+    use super::super::{Item, Tree, parse_rules};
+    use super::*;
+    use crate::base::Source;
+
+    #[test]
+    fn what_is_kept_is_what_pest_reads() {
+        for pair in READINGS.windows(2) {
+            assert!(pair[0].text < pair[1].text, "no look-up finds what stands out of order");
+        }
+        for kept in READINGS {
+            let events: Vec<Step> = reading(kept.text, kept.start).expect("it is kept").collect();
+            assert!(events.len() > 3, "{}", kept.text);
+            assert_eq!(events, steps_of_pest(kept.text, kept.start), "{}", kept.text);
+        }
+    }
+
+    /// What is read on its own of a set.
+    fn parts(items: &[Item], tree: &Tree, found: &mut Vec<(String, Rule)>) {
+        for item in items {
+            match item {
+                Item::Block { body, .. } => parts(body, tree, found),
+                Item::Clause(span) => found.push((tree.source.slice(*span).to_owned(), Rule::clause)),
+                Item::Property { name, .. } => {
+                    found.extend(name.strip_prefix("limit ").map(|name| (name.to_owned(), Rule::name)));
+                }
+                _ => {}
+            }
+        }
+    }
+
+    #[test]
+    fn every_shipped_set_is_kept_and_what_is_read_on_its_own() {
+        let sets = Path::new(env!("CARGO_MANIFEST_DIR")).join("rulesets");
+        let mut kept: Vec<Rule> = Vec::new();
+        for entry in std::fs::read_dir(sets).expect("a folder") {
+            let path = entry.expect("an entry").path();
+            let text = std::fs::read_to_string(&path).expect("a text");
+            assert!(reading(&text, Rule::rules).is_some(), "{}", path.display());
+            let (tree, _) = parse_rules(&Source::new("set", &text));
+            let mut found = Vec::new();
+            parts(&tree.items, &tree, &mut found);
+            for (part, start) in found {
+                assert!(reading(&part, start).is_some(), "{}: {part}", path.display());
+                kept.push(start);
+            }
+        }
+        for start in [Rule::clause, Rule::name] {
+            let many = kept.iter().filter(|kept| **kept == start).count();
+            assert!(many > 200, "{many} of {start:?}");
+        }
+    }
+
+    #[test]
+    fn another_text_and_another_start_rule_have_none() {
+        let kept = READINGS.iter().find(|kept| kept.start == Rule::clause).expect("a clause");
+        assert!(reading(&format!("{} ", kept.text), Rule::clause).is_none());
+        assert!(reading(&kept.text[1..], Rule::clause).is_none());
+        assert!(reading(kept.text, Rule::rules).is_none());
+        assert!(reading("", Rule::rules).is_none());
+    }
+}
