@@ -175,6 +175,7 @@ pub static KINDS: &[Kind] = &numbered(
             plural: "winders",
             opens: "winders",
             within: &["flight"],
+            traits: &[Trait::Sided],
             example: "winders left { from tread: 5; to tread: 7; turn: 90°; narrow: 6\" }",
             help: "Treads that taper to turn the flight; their runs are taken on the line of travel.",
             properties: &[
@@ -274,7 +275,7 @@ pub static KINDS: &[Kind] = &numbered(
             plural: "handrails",
             opens: "handrail",
             within: &["stair", "flight", "landing"],
-            traits: &[Trait::Sided, Trait::Middle, Trait::ServesLoneFlight, Trait::Joinable],
+            traits: &[Trait::Sided, Trait::FarSide, Trait::Middle, Trait::ServesLoneFlight, Trait::Joinable],
             example: "handrail left { height: 36\" }",
             help: "What the hand holds.",
             properties: &[
