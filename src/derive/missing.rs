@@ -140,6 +140,8 @@ pub enum Drawing {
     RestOfCeiling,
     /// A landing at the head of the flight.
     LandingAbove,
+    /// A landing at the foot of the flight.
+    LandingBelow,
     /// A landing at the door.
     LandingAtDoor,
     /// A flight below the landing and one above it, or a name that says where it lies.

@@ -2,8 +2,8 @@
 
 use super::custom::CustomId;
 use super::flight::UNIT_RUN;
-use super::formula::Formula::{Asks, Assumed, Item, Minus, Plus, Stated};
-use super::formula::{Derive, Nth, Of};
+use super::formula::Formula::{Asks, Assumed, Item, Minus, Plus, Section, Stated};
+use super::formula::{Derive, Nth, Of, Way};
 use super::quantity::{GEOMETRY, LENGTH, Quantity, ROW, row};
 use super::reading::values;
 use super::step::{BOARD_THICKNESS, RUN};
@@ -26,6 +26,15 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let section = w.section(id)?;
             w.length(section.depth * (section.thickness / TWO_BY).sqrt())
         }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STRINGER,
+        name: "thickness",
+        gives: LENGTH,
+        help: "the smaller way of its section",
+        source: GEOMETRY,
+        derive: Derive::Formula(&Section(Way::Smaller)),
         ..ROW
     },
     Quantity {

@@ -680,6 +680,8 @@ pub mod properties {
     pub const GRAVITY: PropertyName = row("gravity");
     pub const HARDNESS: PropertyName = row("hardness");
     pub const DURABLE: PropertyName = row("durable");
+    pub const SHAPE: PropertyName = row("shape");
+    pub const DIAMETER: PropertyName = row("diameter");
     pub const PERIMETER: PropertyName = row("perimeter");
     pub const ACROSS: PropertyName = row("across");
     pub const RECESS_START: PropertyName = row("recess start");
