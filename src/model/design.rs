@@ -292,6 +292,11 @@ impl Design {
         self.of_kind(kind).filter(move |id| self.belongs(*id, to))
     }
 
+    /// Whether no flight is drawn, and no block that could not be read may be one: a stair has steps all the same.
+    pub fn lacks_steps(&self) -> bool {
+        self.of_kind(kinds::FLIGHT).len() == 0 && !self.unread.contains(&kinds::FLIGHT)
+    }
+
     /// How many steps of a kind each of the flights has that a thing belongs to; none for what serves a landing, or a
     /// flight whose steps are not known.
     pub fn steps_beside(&self, id: Id, kind: &'static Kind) -> Vec<usize> {
