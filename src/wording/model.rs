@@ -120,6 +120,11 @@ impl Describe for DrawingProblem {
                 Description::new(format!("`{}` has {many} items, for {most} {things}", property.name))
                     .help("State one for all, or one for each.")
             }
+            DrawingProblem::MeasuredOther { property, many, drawn } => {
+                Description::new(format!("`{}` has {many} measured, and {drawn} drawn", property.name)).help(
+                    "State one for each that is drawn, bottom first; draw the flight anew if it was built otherwise.",
+                )
+            }
             DrawingProblem::OutsideStair => Description::new("this stands outside of any stair")
                 .help("Put it between the braces of `stair \"name\" { }`."),
             DrawingProblem::MissingColon { said, value } => {

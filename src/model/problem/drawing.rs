@@ -101,6 +101,15 @@ pub enum DrawingProblem {
         /// How many of those there are.
         most: usize,
     },
+    /// A list of what was measured that has another length than the one that is drawn.
+    MeasuredOther {
+        /// The property.
+        property: &'static Property,
+        /// How many were measured.
+        many: usize,
+        /// How many are drawn.
+        drawn: usize,
+    },
     /// A property outside of any stair.
     OutsideStair,
     /// A property without its colon.
@@ -204,7 +213,9 @@ impl HasNotice for DrawingProblem {
             DrawingProblem::ContinuesNowhere { .. } => Notice::UnknownName,
             DrawingProblem::Redefined { .. } => Notice::Redefined,
             DrawingProblem::UnknownProperty { .. } => Notice::UnknownProperty,
-            DrawingProblem::NoSide { .. } | DrawingProblem::TooLong { .. } => Notice::WrongValue,
+            DrawingProblem::NoSide { .. } | DrawingProblem::TooLong { .. } | DrawingProblem::MeasuredOther { .. } => {
+                Notice::WrongValue
+            }
             DrawingProblem::DrawnTwice { .. } => Notice::NamedTwice,
             DrawingProblem::OutsideStair | DrawingProblem::LandingBesideFlights { .. } => Notice::WrongPlace,
             DrawingProblem::MissingColon { .. } | DrawingProblem::MissingColonIn { .. } => Notice::MissingColon,
