@@ -19,12 +19,16 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         kind: kinds::STRINGER,
         name: "two-by depth",
         gives: LENGTH,
-        help: "before anything is cut: the depth of a board 1-1/2 in thick that bends as hard",
-        formula: "the larger way of section x sqrt(the smaller way / 1-1/2\")",
+        help: "the depth of a board 1-1/2 in thick that bends as hard: before it is notched, and less what treads are let in",
+        formula: "the larger way of section x sqrt((the smaller way - housing, where it is housed) / 1-1/2\")",
         source: "statics: a section modulus goes with thickness and the square of depth",
         derive: Derive::Whole(|w, id| {
             let section = w.section(id)?;
-            w.length(section.depth * (section.thickness / TWO_BY).sqrt())
+            let let_in = match w.word(id, properties::CUT)?.as_ref() {
+                "housed" => w.number(id, properties::HOUSING)?,
+                _ => 0.0,
+            };
+            w.length(section.depth * ((section.thickness - let_in).max(0.0) / TWO_BY).sqrt())
         }),
         ..ROW
     },

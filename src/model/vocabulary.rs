@@ -249,6 +249,8 @@ pub static KINDS: &[Kind] = &numbered(
                 property("section", Section, "before it is cut"),
                 property("timber", Timber, "species, grade, treatment"),
                 property("cut", OneOf(&["notched", "solid", "housed"]), "how it takes the treads"),
+                property("housing", Length, "how deep the treads are let into it, where it is housed")
+                    .inches(0.0625, 2.0),
                 property("first cut", Length, "height of the lowest riser cut").inches(1.0, 16.0),
             ],
             ..KIND
@@ -653,10 +655,12 @@ pub mod properties {
     pub const STANDS: PropertyName = row("stands");
     pub const SPACING: PropertyName = row("spacing");
     pub const CUT: PropertyName = row("cut");
+    pub const HOUSING: PropertyName = row("housing");
     pub const FIRST_CUT: PropertyName = row("first cut");
     pub const CLEARANCE: PropertyName = row("clearance");
     pub const FROM_RISER: PropertyName = row("from riser");
     pub const TO_RISER: PropertyName = row("to riser");
+    pub const ENDS: PropertyName = row("ends");
     pub const CONTINUES: PropertyName = row("continues");
     pub const BALUSTERS: PropertyName = row("balusters");
     pub const BOTTOM_GAP: PropertyName = row("bottom gap");

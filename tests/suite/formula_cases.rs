@@ -364,7 +364,8 @@ pub const CASES: &[Case] = &[
     ("stringer", "two-by depth", |s, id, _| {
         let section = section(s, id)?;
         // As the section modulus of both, b d^2 / 6.
-        let modulus = section.thickness * section.depth.powi(2) / 6.0;
+        let whole = section.thickness - if s.word(id, "cut")? == "housed" { s.number(id, "housing")? } else { 0.0 };
+        let modulus = whole.max(0.0) * section.depth.powi(2) / 6.0;
         Some((modulus * 6.0 / (1.5 * INCH)).sqrt().into())
     }),
     ("stringer", "throat", |s, id, _| {

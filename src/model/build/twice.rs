@@ -135,7 +135,8 @@ fn wound(winders: &Element) -> Option<usize> {
     Some(from.abs_diff(to) + 1)
 }
 
-fn forget(design: &mut Design, id: Id, property: PropertyName) {
+/// Takes what is stated of a property for not understood.
+pub(super) fn forget(design: &mut Design, id: Id, property: PropertyName) {
     let stated = design.get_mut(id).map(|element| element.stated.as_mut_slice()).unwrap_or_default();
     for stated in stated.iter_mut().filter(|stated| stated.property.handle() == property) {
         stated.value = None;

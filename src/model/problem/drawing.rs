@@ -101,6 +101,8 @@ pub enum DrawingProblem {
         /// How many of those there are.
         most: usize,
     },
+    /// A rail that is said to end at a post, where none is drawn.
+    NoPostAtItsEnds,
     /// A list of what was measured that has another length than the one that is drawn.
     MeasuredOther {
         /// The property.
@@ -210,7 +212,7 @@ impl HasNotice for DrawingProblem {
             | DrawingProblem::Rivals { .. }
             | DrawingProblem::OpenAndWalled { .. } => Notice::StatedTwice,
             DrawingProblem::SizeOfNothing { .. } => Notice::ImpossibleNumber,
-            DrawingProblem::ContinuesNowhere { .. } => Notice::UnknownName,
+            DrawingProblem::ContinuesNowhere { .. } | DrawingProblem::NoPostAtItsEnds => Notice::UnknownName,
             DrawingProblem::Redefined { .. } => Notice::Redefined,
             DrawingProblem::UnknownProperty { .. } => Notice::UnknownProperty,
             DrawingProblem::NoSide { .. } | DrawingProblem::TooLong { .. } | DrawingProblem::MeasuredOther { .. } => {
