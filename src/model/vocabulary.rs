@@ -181,7 +181,7 @@ pub static KINDS: &[Kind] = &numbered(
             properties: &[
                 property("from tread", Count, "the lowest of them").between(1.0, 200.0),
                 property("to tread", Count, "the highest of them").between(1.0, 200.0),
-                property("turn", Angle, "of all of them together").between(10.0, 1080.0),
+                site("turn", Angle, "of all of them together").between(10.0, 1080.0),
                 property("narrow", Lengths, "depth of each at its narrow side, front edge to front edge")
                     .inches(0.0, 24.0),
             ],
