@@ -10,7 +10,7 @@ use crate::model::{Edge, Id, Kind, PropertyName, Recess, Section, Shape, Value, 
 const CLAUSE: &str = "IRC 2021, R311.7.8.5";
 
 /// Of a handrail, and of a guard's top rail.
-const fn rows(kind: &'static Kind) -> [Quantity; 12] {
+const fn rows(kind: &'static Kind) -> [Quantity; 13] {
     [
         Quantity {
             kind,
@@ -45,6 +45,15 @@ const fn rows(kind: &'static Kind) -> [Quantity; 12] {
             help: "the smaller way of its section",
             source: GEOMETRY,
             derive: Derive::Formula(&Formula::Section(Way::Smaller)),
+            ..ROW
+        },
+        Quantity {
+            kind,
+            name: "larger way",
+            gives: LENGTH,
+            help: "the larger way of its section",
+            source: GEOMETRY,
+            derive: Derive::Formula(&Formula::Section(Way::Larger)),
             ..ROW
         },
         Quantity {

@@ -17,6 +17,9 @@ use crate::model::{Id, Kind, Side, Value, kinds, properties};
 /// How far out from an edge the ground counts: 36 in, IRC 2018/2021 R312.1.1.
 const REACH: f64 = 36.0 * INCH;
 
+/// Of an edge beside the steps that a wall or a guard of its own may be drawn for: common practice, no source.
+const WORTH_CLOSING: f64 = 12.0 * INCH;
+
 pub(super) static QUANTITIES: &[Quantity] = &[
     Quantity {
         kind: kinds::STAIR,
@@ -240,7 +243,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         gives: Gives::Word(&["open", "closed"]),
         help: "whether a wall or a guard leaves one a way off it",
         formula: "closed where one stands at the left, the right and the far side and no door opens; between flights \
-            where one stands at the side of the next flight, which is as wide as that side",
+            where one stands at the side of the next flight, which leaves less than 12\" of it",
         source: "what is drawn closes what it stands at",
         derive: Derive::Whole(|w, id| word(if is_closed_off(w, id)? { "closed" } else { "open" })),
         ..ROW
@@ -374,7 +377,7 @@ fn is_closed_off(w: &Evaluation<'_>, landing: Id) -> Result<bool, Missing> {
         return Ok(false);
     }
     let (edge, [_, above]) = (w.number(landing, edge)?, widths(w, landing)?);
-    Ok(edge <= above || equal(edge, above, Dimension::LENGTH))
+    Ok(edge - above < WORTH_CLOSING)
 }
 
 /// The flights, of which there is one at least.

@@ -130,6 +130,9 @@ pub fn unread(rule: &Rule, evaluation: &Evaluation<'_>) -> Option<Missing> {
     if design.lacks_steps() && STEPS.contains(&rule.kind) && design.of_kind(rule.kind).len() == 0 {
         return Some(Missing { element: 0, reason: Reason::NotDrawn(Drawing::A(kinds::FLIGHT)) });
     }
+    if rule.applies == Applies::Always && rule.kind == kinds::STRINGER && design.lacks_stringers() {
+        return Some(Missing { element: 0, reason: Reason::NotDrawn(Drawing::A(kinds::STRINGER)) });
+    }
     let drawn = |kind: &&&'static Kind| {
         **kind == rule.kind || rule.kind == kinds::PART && kind.has(properties::TIMBER).is_some()
     };

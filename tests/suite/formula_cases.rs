@@ -45,7 +45,7 @@ pub const CASES: &[Case] = &[
     ("landing", "way on", |s, id, _| {
         let things = [kinds::WALL, kinds::GUARD].into_iter().flat_map(|kind| s.of(kind, id));
         let closed: BTreeSet<&str> = things.filter_map(|thing| s.element(thing).side.map(Side::word)).collect();
-        let fills = |edge: &str| Some(s.number(id, edge)? - joined_widths(s, id)?[1] < 1.0);
+        let fills = |edge: &str| Some(s.number(id, edge)? < joined_widths(s, id)?[1] + 12.0 * INCH);
         let shut = match (end_of(s.name(id)), s.word(id, "turn")) {
             ("top" | "bottom", _) => closed.len() == 3 && s.of(kinds::DOOR, id).is_empty(),
             (_, Some("straight")) => closed.contains("far") && fills("width")?,
