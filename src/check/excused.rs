@@ -18,7 +18,7 @@ pub struct Excused {
     pub of: String,
     /// The words that state it.
     pub span: Span,
-    /// The rules that did not apply for it, by name; at least one.
+    /// The rules that did not apply for it, or would not be met without it, by name; at least one.
     pub rules: Vec<String>,
 }
 
@@ -41,10 +41,13 @@ pub(super) fn excused(design: &Design, plain: &Evaluation<'_>, rules: &[&Rule]) 
         let without = design.without(property, span);
         let without = Evaluation::plain(&without);
         let taken_out = rules.iter().filter(|rule| {
-            let before = rules::verdicts(rule, plain).filter(|(_, verdict)| *verdict == Verdict::NotApplicable);
-            let mut before = before.map(|(element, _)| element);
-            before.any(|element| {
-                matches!(rules::verdict(rule, &without, element), Verdict::Fail | Verdict::NotChecked(_))
+            rules::verdicts(rule, plain).any(|(element, before)| {
+                let after = || rules::verdict(rule, &without, element);
+                match before {
+                    Verdict::NotApplicable => matches!(after(), Verdict::Fail | Verdict::NotChecked(_)),
+                    Verdict::Pass => after() == Verdict::Fail,
+                    Verdict::Fail | Verdict::NotChecked(_) => false,
+                }
             })
         });
         let rules: Vec<String> = taken_out.map(|rule| rule.name.clone()).collect();

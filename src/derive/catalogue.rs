@@ -21,6 +21,7 @@ static GROUPS: &[&[Quantity]] = &[
     super::stringer::QUANTITIES,
     super::joint::QUANTITIES,
     super::part::QUANTITIES,
+    super::section::QUANTITIES,
 ];
 
 /// Every quantity.

@@ -249,7 +249,12 @@ impl<'d> Evaluation<'d> {
         if let Some(unseen) =
             self.design.get(id).filter(|unseen| unseen.kind == kinds::CEILING && id >= self.design.drawn)
         {
-            return Missing::statement(unseen.parent.unwrap_or(id), Statement::OfBlock(property, unseen.kind));
+            let place = unseen.parent.unwrap_or(id);
+            let over = |ceiling: Id| ceiling < self.design.drawn;
+            return match self.design.belonging(kinds::CEILING, place).any(over) {
+                true => Missing::drawing(place, Drawing::RestOfCeiling),
+                false => Missing::statement(place, Statement::OfBlock(property, unseen.kind)),
+            };
         }
         let statement = Statement::Property(property);
         let unread = self.design.stated(id, property).is_some_and(|stated| stated.value.is_none());

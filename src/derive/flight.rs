@@ -1,7 +1,7 @@
 //! A flight: its sums, its pitch, its evenness, and the width that is left between the rails.
 
 use super::custom::CustomId;
-use super::evaluation::{Evaluation, word};
+use super::evaluation::{Evaluation, number, word};
 use super::formula::Formula::{
     ArcTangent, Asks, AsksAt, Count, Each, List, Minus, Otherwise, Plus, Root, Square, Stated,
 };
@@ -12,7 +12,7 @@ use super::place::all;
 use super::quantity::{ANGLE, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use super::reading::values;
 use super::step::{self, landing_above};
-use super::winder::{DEPTH_AT, SHAPE};
+use super::winder::{DEPTH_AT, SHAPE, wound_twice};
 use crate::model::{Id, kinds, properties};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
@@ -132,6 +132,19 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         help: "how many of its treads taper",
         source: GEOMETRY,
         derive: Derive::Formula(&Count(WINDING_TREADS)),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::FLIGHT,
+        name: "treads wound twice",
+        gives: NUMBER,
+        help: "how many of its treads more than one block of winders counts",
+        formula: "treads that lie between from tread and to tread of more than one",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            #[allow(clippy::cast_precision_loss)]
+            number(wound_twice(w, id)? as f64)
+        }),
         ..ROW
     },
     Quantity {

@@ -2,7 +2,7 @@
 
 use super::datum::{Datum, Derived};
 use super::evaluation::{Evaluation, word};
-use super::formula::Derive;
+use super::formula::{Derive, Formula, Way};
 use super::missing::{Method, Missing, Statement};
 use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, ROW};
 use crate::model::{Edge, Id, Kind, PropertyName, Recess, Section, Shape, Value, kinds, properties};
@@ -10,7 +10,7 @@ use crate::model::{Edge, Id, Kind, PropertyName, Recess, Section, Shape, Value, 
 const CLAUSE: &str = "IRC 2021, R311.7.8.5";
 
 /// Of a handrail, and of a guard's top rail.
-const fn rows(kind: &'static Kind) -> [Quantity; 11] {
+const fn rows(kind: &'static Kind) -> [Quantity; 13] {
     [
         Quantity {
             kind,
@@ -40,10 +40,28 @@ const fn rows(kind: &'static Kind) -> [Quantity; 11] {
         },
         Quantity {
             kind,
+            name: "thinner way",
+            gives: LENGTH,
+            help: "the smaller way of its section",
+            source: GEOMETRY,
+            derive: Derive::Formula(&Formula::Section(Way::Smaller)),
+            ..ROW
+        },
+        Quantity {
+            kind,
+            name: "larger way",
+            gives: LENGTH,
+            help: "the larger way of its section",
+            source: GEOMETRY,
+            derive: Derive::Formula(&Formula::Section(Way::Larger)),
+            ..ROW
+        },
+        Quantity {
+            kind,
             name: "perimeter",
             gives: LENGTH,
             help: "round its section",
-            formula: "pi x diameter, or 2 x (width + depth) of section",
+            formula: "pi x diameter of a round one; else perimeter as stated in its section, or 2 x (width + depth)",
             source: CLAUSE,
             derive: Derive::Whole(|w, id| of_section(w, id, properties::PERIMETER, |section| section.perimeter)),
             ..ROW
@@ -53,7 +71,7 @@ const fn rows(kind: &'static Kind) -> [Quantity; 11] {
             name: "across",
             gives: LENGTH,
             help: "the farthest that two points of its section lie apart",
-            formula: "sqrt(width^2 + depth^2) of section, or its diameter; across of a profiled one",
+            formula: "diameter of a round one; else across as stated in its section, or sqrt(width^2 + depth^2)",
             source: CLAUSE,
             derive: Derive::Whole(|w, id| of_section(w, id, properties::ACROSS, |section| section.across)),
             ..ROW

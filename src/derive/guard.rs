@@ -2,7 +2,7 @@
 
 use super::datum::Datum;
 use super::evaluation::{Evaluation, number, word};
-use super::flight::RISER_FACES;
+use super::flight::{RISE, RISER_FACES, RUN as FLIGHT_RUN};
 use super::formula::Formula::{
     self, Asks, Each, List, Minus, Name, Number, Only, Otherwise, Over, Plus, Root, Square, Stated, Times, With,
 };
@@ -169,6 +169,46 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 Some(every) => w.length((clear - width - (count - 1.0) * every.value) / 2.0),
                 None => w.length(w.number(id, EVEN_GAP)?),
             }
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "baluster remainder",
+        gives: LENGTH,
+        help: "what balusters so far apart and their end gaps leave of the room between the posts, or take too much",
+        formula: "between posts - 2 x end gap - baluster width, less the nearest multiple of every",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let clear = w.number(id, properties::BETWEEN_POSTS)?;
+            let ends = 2.0 * w.number(id, properties::END_GAP)?;
+            let every = balusters(w, id)?.every.ok_or_else(|| w.missing(id, properties::BALUSTERS))?.value;
+            let room = clear - ends - w.number(id, BALUSTER_WIDTH)?;
+            w.length(room - every * (room / every).round())
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "edge length",
+        gives: LENGTH,
+        help: "of what it stands along: a flight on the slope from first to last nosing, a landing at its side",
+        formula: "depth of the landing, at its far side its width, where no side is said the larger; of a flight \
+            sqrt(rise^2 + run^2)",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let Some(landing) = landing_of(w, id) else {
+                let flight = w.flight_of(id)?;
+                let (rise, run) = (w.number(flight, RISE)?, w.number(flight, FLIGHT_RUN)?);
+                return w.length(rise.hypot(run));
+            };
+            let side = w.design.get(id).and_then(|guard| guard.side);
+            let way = |property| w.number(landing, property);
+            w.length(match side {
+                Some(Side::Far) => way(properties::WIDTH)?,
+                Some(_) => way(properties::DEPTH)?,
+                None => way(properties::DEPTH)?.max(way(properties::WIDTH)?),
+            })
         }),
         ..ROW
     },

@@ -96,6 +96,31 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::JOINT,
+        name: "wood ahead",
+        gives: LENGTH,
+        help: "the most that a lag, screw or nail may find before its point: it may go into the second member along \
+            either way of its section",
+        formula: "through of the first member + spacer + through of the second, or the larger way of its section",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let names = joined(w, id)?;
+            let missing = || w.missing(id, properties::JOINS);
+            let (first, _) = names.first().ok_or_else(missing)?;
+            let (second, _) = names.get(1).ok_or_else(missing)?;
+            let first = through(w, id, 0, first)?;
+            let stated = member_of(w, id, second)
+                .filter(|member| w.design.stated(*member, properties::THROUGH).is_some())
+                .map(|member| w.number(member, properties::THROUGH));
+            let second = match stated {
+                Some(through) => through?,
+                None => w.section(drawn(w, second).ok_or_else(missing)?)?.depth,
+            };
+            w.length(first + spacer(w, id)? + second)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOINT,
         name: "hole play",
         gives: LENGTH,
         help: "hole less shank",
@@ -278,6 +303,33 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::MEMBER,
+        name: "other edge",
+        gives: LENGTH,
+        help: "distance to the other edge",
+        formula: "the way of section square to the fastener - edge",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let edge = w.number(id, properties::EDGE)?;
+            w.length(across(w, id)? - edge)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::MEMBER,
+        name: "grain length",
+        gives: LENGTH,
+        help: "of the member along its grain, where it is drawn: of a board of a tread, of a post",
+        formula: "length of the tread, or height of the post",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let target = target(w, id)?;
+            let post = w.design.is(target, kinds::POST);
+            w.datum(target, if post { properties::HEIGHT } else { properties::LENGTH })
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::MEMBER,
         name: "spacing in diameters",
         gives: NUMBER,
         help: "spacing in shank diameters",
@@ -347,11 +399,15 @@ fn spacer(w: &Evaluation<'_>, joint: Id) -> Result<f64, Missing> {
     if w.design.stated(joint, properties::SPACER).is_some() { w.number(joint, properties::SPACER) } else { Ok(0.0) }
 }
 
+/// Where a joint's fasteners stand in what it joins under a name.
+fn member_of(w: &Evaluation<'_>, joint: Id, name: &str) -> Option<Id> {
+    let called = |id: Id| w.design.get(id).is_some_and(|element| element.goes_by(name));
+    w.design.of_kind(kinds::MEMBER).find(|id| w.parent(*id) == joint && called(*id))
+}
+
 /// Thickness of a joined member along the fastener: as stated, else its section where that leaves no doubt.
 fn through(w: &Evaluation<'_>, joint: Id, nth: usize, name: &str) -> Result<f64, Missing> {
-    let called = |id: Id| w.design.get(id).is_some_and(|element| element.goes_by(name));
-    let member = w.design.of_kind(kinds::MEMBER).find(|id| w.parent(*id) == joint && called(*id));
-    if let Some(member) = member
+    if let Some(member) = member_of(w, joint, name)
         && w.design.stated(member, properties::THROUGH).is_some()
     {
         return w.number(member, properties::THROUGH);

@@ -90,7 +90,7 @@ impl Reason {
                 | Statement::OfFasteners(_) => true,
                 Statement::OfBlock(..) | Statement::OfTimber(..) | Statement::LengthOfStrip => false,
             },
-            Reason::NotDrawn(drawing) => matches!(drawing, Drawing::TheOne(_)),
+            Reason::NotDrawn(drawing) => matches!(drawing, Drawing::TheOne(_) | Drawing::RestOfCeiling),
             Reason::Outside(method) => matches!(method, Method::NumberedScrews),
             Reason::Undefined(_, why) => matches!(why, Undefined::OtherSort | Undefined::NotFinite),
             Reason::NoNumber(_) => true,
@@ -136,8 +136,12 @@ pub enum Drawing {
     A(&'static Kind),
     /// One of a kind, and no more than one, that the element belongs to.
     TheOne(&'static Kind),
+    /// A ceiling over what of a flight or a landing those that are drawn leave.
+    RestOfCeiling,
     /// A landing at the head of the flight.
     LandingAbove,
+    /// A landing at the foot of the flight.
+    LandingBelow,
     /// A landing at the door.
     LandingAtDoor,
     /// A flight below the landing and one above it, or a name that says where it lies.

@@ -19,6 +19,7 @@ mod part;
 mod place;
 mod quantity;
 mod reading;
+mod section;
 mod side;
 mod step;
 mod stringer;

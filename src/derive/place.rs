@@ -17,6 +17,9 @@ use crate::model::{Id, Kind, Side, Value, kinds, properties};
 /// How far out from an edge the ground counts: 36 in, IRC 2018/2021 R312.1.1.
 const REACH: f64 = 36.0 * INCH;
 
+/// Of an edge beside the steps that a wall or a guard of its own may be drawn for: common practice, no source.
+const WORTH_CLOSING: f64 = 12.0 * INCH;
+
 pub(super) static QUANTITIES: &[Quantity] = &[
     Quantity {
         kind: kinds::STAIR,
@@ -236,6 +239,17 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::LANDING,
+        name: "way on",
+        gives: Gives::Word(&["open", "closed"]),
+        help: "whether a wall or a guard leaves one a way off it",
+        formula: "closed where one stands at the left, the right and the far side and no door opens; between flights \
+            where one stands at the side of the next flight, which leaves less than 12\" of it",
+        source: "what is drawn closes what it stands at",
+        derive: Derive::Whole(|w, id| word(if is_closed_off(w, id)? { "closed" } else { "open" })),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::LANDING,
         name: "drop",
         gives: LENGTH,
         help: "the deepest beside it, at a side that no wall closes",
@@ -341,6 +355,29 @@ fn covered(w: &Evaluation<'_>, landing: Id) -> Result<bool, Missing> {
         }
         _ => no_wider(width, below + above),
     })
+}
+
+/// Whether nobody gets off a landing: every side of it is closed, or the one at which the next flight leaves.
+fn is_closed_off(w: &Evaluation<'_>, landing: Id) -> Result<bool, Missing> {
+    let mut closed = Vec::new();
+    for kind in [kinds::WALL, kinds::GUARD] {
+        closed.extend(w.things(kind, landing)?.filter_map(|id| w.design.get(id).and_then(|thing| thing.side)));
+    }
+    if w.word(landing, PLACE)? != "between" {
+        let doors = w.things(kinds::DOOR, landing)?.next().is_some();
+        return Ok(!doors && EVERY_SIDE.iter().all(|side| closed.contains(side)));
+    }
+    let (side, edge) = match w.word(landing, properties::TURN)?.as_ref() {
+        "straight" => (Side::Far, properties::WIDTH),
+        "quarter left" => (Side::Left, properties::DEPTH),
+        "quarter right" => (Side::Right, properties::DEPTH),
+        _ => return Ok(false),
+    };
+    if !closed.contains(&side) {
+        return Ok(false);
+    }
+    let (edge, [_, above]) = (w.number(landing, edge)?, widths(w, landing)?);
+    Ok(edge - above < WORTH_CLOSING)
 }
 
 /// The flights, of which there is one at least.

@@ -1,4 +1,4 @@
-//! The sides of a flight: which are open, which are left bare, and where a hand finds a rail.
+//! The sides of a flight: which are open, which are left bare, where a hand finds a rail, and how far that may run on.
 
 use super::datum::Derived;
 use super::evaluation::{Evaluation, number};
@@ -10,7 +10,8 @@ use super::handrail::PLACE;
 use super::missing::Missing;
 use super::place::open_sides;
 use super::quantity::{GEOMETRY, LENGTH, NUMBER, Quantity, ROW};
-use crate::model::{Id, Side, kinds};
+use super::step::{landing_above, landing_below};
+use crate::model::{Id, Side, kinds, properties};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
     Quantity {
@@ -92,6 +93,26 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 &Greater(&Times(&Number(2.0), &Minus(&Name("n"), &Number(1.0))), &Number(1.0)),
             ),
         )),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::HANDRAIL,
+        name: "room above",
+        gives: LENGTH,
+        help: "depth of the landing that its flight comes up to",
+        formula: "depth of the landing above",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| w.datum(landing_above(w, w.flight_of(id)?)?, properties::DEPTH)),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::HANDRAIL,
+        name: "room below",
+        gives: LENGTH,
+        help: "depth of the landing that its flight rises from",
+        formula: "depth of the landing below",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| w.datum(landing_below(w, w.flight_of(id)?)?, properties::DEPTH)),
         ..ROW
     },
 ];

@@ -370,3 +370,13 @@ pub(super) fn landing_above(w: &Evaluation<'_>, flight: Id) -> Result<Id, Missin
     let landing = w.design.of_kind(kinds::LANDING).find(above);
     landing.ok_or_else(|| Missing::drawing(flight, Drawing::LandingAbove))
 }
+
+/// The landing that a flight rises from.
+pub(super) fn landing_below(w: &Evaluation<'_>, flight: Id) -> Result<Id, Missing> {
+    let named = |id: Id, name: &str| w.design.get(id).and_then(|element| element.name.as_deref()) == Some(name);
+    let below = |landing: &Id| (*landing < flight || named(*landing, "bottom")) && !named(*landing, "top");
+    // The nearest below it; that at the foot of the stair may be drawn anywhere.
+    let lower = |landing: &Id| if named(*landing, "bottom") { 0 } else { *landing };
+    let landing = w.design.of_kind(kinds::LANDING).filter(below).max_by_key(lower);
+    landing.ok_or_else(|| Missing::drawing(flight, Drawing::LandingBelow))
+}

@@ -2,8 +2,8 @@
 
 use super::custom::CustomId;
 use super::flight::UNIT_RUN;
-use super::formula::Formula::{Asks, Assumed, Item, Minus, Plus, Stated};
-use super::formula::{Derive, Nth, Of};
+use super::formula::Formula::{Asks, Assumed, Item, Minus, Plus, Section, Stated};
+use super::formula::{Derive, Nth, Of, Way};
 use super::quantity::{GEOMETRY, LENGTH, Quantity, ROW, row};
 use super::reading::values;
 use super::step::{BOARD_THICKNESS, RUN};
@@ -19,13 +19,26 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         kind: kinds::STRINGER,
         name: "two-by depth",
         gives: LENGTH,
-        help: "before anything is cut: the depth of a board 1-1/2 in thick that bends as hard",
-        formula: "the larger way of section x sqrt(the smaller way / 1-1/2\")",
+        help: "the depth of a board 1-1/2 in thick that bends as hard: before it is notched, and less what treads are let in",
+        formula: "the larger way of section x sqrt((the smaller way - housing, where it is housed) / 1-1/2\")",
         source: "statics: a section modulus goes with thickness and the square of depth",
         derive: Derive::Whole(|w, id| {
             let section = w.section(id)?;
-            w.length(section.depth * (section.thickness / TWO_BY).sqrt())
+            let let_in = match w.word(id, properties::CUT)?.as_ref() {
+                "housed" => w.number(id, properties::HOUSING)?,
+                _ => 0.0,
+            };
+            w.length(section.depth * ((section.thickness - let_in).max(0.0) / TWO_BY).sqrt())
         }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STRINGER,
+        name: "thickness",
+        gives: LENGTH,
+        help: "the smaller way of its section",
+        source: GEOMETRY,
+        derive: Derive::Formula(&Section(Way::Smaller)),
         ..ROW
     },
     Quantity {

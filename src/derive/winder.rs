@@ -2,7 +2,7 @@
 
 use super::datum::{Datum, Derived};
 use super::evaluation::{Evaluation, word};
-use super::formula::Formula::{Asks, Number, Only, Over, Sine, Times};
+use super::formula::Formula::{Asks, Number, Only, Over, Plus, Sine, Stated, Times};
 use super::formula::{Derive, Of};
 use super::missing::{Drawing, Missing};
 use super::quantity::{ANGLE, GEOMETRY, Gives, LENGTH, Quantity, ROW, row};
@@ -90,6 +90,24 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::TREAD,
+        name: "broad depth",
+        gives: LENGTH,
+        help: "front edge to front edge at its wide side",
+        source: "chord between two front edges that meet at the centre of the turn",
+        derive: Derive::Formula(&Only(
+            is_winder,
+            &Plus(
+                &Asks(Of::This, || NARROW_DEPTH),
+                &Times(
+                    &Times(&Number(2.0), &Stated(Of::MadeBy, properties::WIDTH)),
+                    &Sine(&Over(&Asks(Of::This, || TURN), &Number(2.0))),
+                ),
+            ),
+        )),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::TREAD,
         name: "narrow going",
         gives: LENGTH,
         help: "its going where a foot treads nearest the narrow side: in the middle of a flight narrower \
@@ -111,6 +129,21 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         ..ROW
     },
 ];
+
+/// How many treads of a flight more than one block of winders counts.
+pub(super) fn wound_twice(w: &Evaluation<'_>, flight: Id) -> Result<usize, Missing> {
+    let mut reaches: Vec<(f64, f64)> = Vec::new();
+    for id in w.things(kinds::WINDERS, flight)? {
+        let (from, to) = (w.number(id, properties::FROM_TREAD)?, w.number(id, properties::TO_TREAD)?);
+        reaches.push((from.min(to), from.max(to)));
+    }
+    let twice = |tread: &usize| {
+        #[allow(clippy::cast_precision_loss)]
+        let number = *tread as f64 + 1.0;
+        reaches.iter().filter(|(from, to)| (*from..=*to).contains(&number)).count() > 1
+    };
+    Ok((0..w.list(flight, properties::RUNS)?.len()).filter(twice).count())
+}
 
 pub(super) const SHAPE: &Quantity = row(QUANTITIES, kinds::TREAD, "shape");
 const TURN: &Quantity = row(QUANTITIES, kinds::TREAD, "turn");

@@ -6,6 +6,7 @@ use super::kind::{Kind, Property, PropertyName, Trait};
 use super::value::Value;
 use super::vocabulary::{KINDS, kinds, properties};
 use crate::base::{Source, Span};
+use crate::measure::{Dimension, equal};
 
 /// Most elements of one design, its steps among them. What is derived of each may look at all the others.
 pub(super) const MOST_OF_A_STAIR: usize = 2_000;
@@ -291,6 +292,22 @@ impl Design {
         self.of_kind(kind).filter(move |id| self.belongs(*id, to))
     }
 
+    /// Whether no flight is drawn, and no block that could not be read may be one: a stair has steps all the same.
+    pub fn lacks_steps(&self) -> bool {
+        self.of_kind(kinds::FLIGHT).len() == 0 && !self.unread.contains(&kinds::FLIGHT)
+    }
+
+    /// Whether flights are drawn and nothing that carries their treads, and no block that could not be read may be it.
+    /// Those of a spiral hang on its pole.
+    pub fn lacks_stringers(&self) -> bool {
+        let spiral = |flight: Id| {
+            let stated = self.stated(flight, properties::SPIRAL).map(|spiral| spiral.value.as_ref());
+            stated.is_some_and(|word| !matches!(word, Some(Value::Word(word)) if word == "no"))
+        };
+        let none = self.of_kind(kinds::STRINGER).len() == 0 && !self.unread.contains(&kinds::STRINGER);
+        none && self.of_kind(kinds::FLIGHT).any(|flight| !spiral(flight))
+    }
+
     /// How many steps of a kind each of the flights has that a thing belongs to; none for what serves a landing, or a
     /// flight whose steps are not known.
     pub fn steps_beside(&self, id: Id, kind: &'static Kind) -> Vec<usize> {
@@ -391,21 +408,65 @@ impl Design {
     }
 
     /// Something is overhead wherever it is not said that the stair stands outdoors: a ceiling of which nothing is
-    /// known stands over each flight that has none drawn.
+    /// known hangs over whatever part of a flight no ceiling is drawn over, and over the rest of a landing where what
+    /// is drawn ends short of it.
     fn unseen_ceilings(&mut self) {
         let outdoors = self.stated(0, properties::SETTING).and_then(|setting| setting.value.as_ref());
         if matches!(outdoors, Some(Value::Word(word)) if word == "outdoors") {
             return;
         }
-        let flights: Vec<Id> = self.drawn_of_kind(kinds::FLIGHT).collect();
-        for flight in flights {
-            let over = |id: &Id| self.belongs(*id, flight);
-            if self.elements.len() < MOST_OF_A_STAIR && !self.drawn_of_kind(kinds::CEILING).any(|id| over(&id)) {
-                let span = self.get(flight).map(|flight| flight.span).unwrap_or_default();
+        let places: Vec<Id> = self.drawn_of_kind(kinds::FLIGHT).chain(self.drawn_of_kind(kinds::LANDING)).collect();
+        for place in places {
+            if self.elements.len() < MOST_OF_A_STAIR && !self.is_overhung(place) {
+                let span = self.get(place).map(|place| place.span).unwrap_or_default();
                 let ceiling =
-                    Element { parent: Some(flight), serves: Some(flight), span, ..Element::bare(kinds::CEILING) };
+                    Element { parent: Some(place), serves: Some(place), span, ..Element::bare(kinds::CEILING) };
                 self.elements.push(Arc::new(ceiling));
             }
+        }
+    }
+
+    /// Whether the ceilings that are drawn leave nothing of a flight; whether those over a landing, if there are any,
+    /// leave nothing of it.
+    fn is_overhung(&self, place: Id) -> bool {
+        let over: Vec<Id> = self.drawn_of_kind(kinds::CEILING).filter(|id| self.belongs(*id, place)).collect();
+        if over.is_empty() {
+            return self.is(place, kinds::LANDING);
+        }
+        // Only what is stated can fall short; what was said of an end and not understood was reported there.
+        let end_of = |ceiling: Id, end| match self.stated(ceiling, end)?.value {
+            Some(Value::Measure(measure)) => Some(measure.value),
+            _ => None,
+        };
+        let beside = |ceiling: &Id| {
+            let over = self.stated(*ceiling, properties::OVER).and_then(|over| over.value.as_ref());
+            matches!(over, Some(Value::Word(word)) if word == "the ends of the treads")
+        };
+        let reach = |ceiling: Id| {
+            let from = end_of(ceiling, properties::FROM).unwrap_or(f64::NEG_INFINITY);
+            (from, end_of(ceiling, properties::TO).unwrap_or(f64::INFINITY))
+        };
+        let mut reaches: Vec<(f64, f64)> = over.into_iter().filter(|id| !beside(id)).map(reach).collect();
+        reaches.sort_by(|one, other| one.0.total_cmp(&other.0));
+        let end = self.level_length(place).unwrap_or(f64::INFINITY);
+        let meets = |one: f64, other: f64| one >= other || equal(one, other, Dimension::LENGTH);
+        let mut covered = 0.0;
+        for (from, to) in reaches {
+            covered = if meets(covered, from) { f64::max(covered, to) } else { covered };
+        }
+        meets(covered, end)
+    }
+
+    /// How long a flight or a landing is, level, in the direction of travel, where that is stated.
+    fn level_length(&self, place: Id) -> Option<f64> {
+        if self.is(place, kinds::FLIGHT) && self.has_one_riser(place) {
+            return Some(0.0);
+        }
+        let of = if self.is(place, kinds::FLIGHT) { properties::RUNS } else { properties::DEPTH };
+        match self.stated(place, of)?.value.as_ref()? {
+            Value::List(items) => Some(items.iter().map(|item| item.measure.value).sum()),
+            Value::Measure(measure) => Some(measure.value),
+            _ => None,
         }
     }
 

@@ -430,12 +430,14 @@ pub fn own_section(shape: Shape, lengths: &[(&str, Measure)]) -> Option<Section>
         Shape::Round => Section::round(of("diameter")?),
         _ => Section::rectangle(of("width")?, of("depth")?),
     };
-    // What a profile measures round and across does not follow from its two ways.
+    // What a profile measures round and across does not follow from its two ways; of a rectangle it may be less, where
+    // its edges are eased; a circle leaves no choice.
+    let stated = |name: &str| length(name).filter(|_| shape != Shape::Round);
     let follows = |plain: Option<f64>| plain.filter(|_| shape != Shape::Profiled);
     Some(Section {
         shape,
-        perimeter: length("perimeter").or(follows(plain.perimeter)),
-        across: length("across").or(follows(plain.across)),
+        perimeter: stated("perimeter").or(follows(plain.perimeter)),
+        across: stated("across").or(follows(plain.across)),
         edge_radius: length("edge radius"),
         recess: (recess != Recess::default()).then_some(recess),
         ..plain

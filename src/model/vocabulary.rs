@@ -175,12 +175,13 @@ pub static KINDS: &[Kind] = &numbered(
             plural: "winders",
             opens: "winders",
             within: &["flight"],
+            traits: &[Trait::Sided],
             example: "winders left { from tread: 5; to tread: 7; turn: 90°; narrow: 6\" }",
             help: "Treads that taper to turn the flight; their runs are taken on the line of travel.",
             properties: &[
                 property("from tread", Count, "the lowest of them").between(1.0, 200.0),
                 property("to tread", Count, "the highest of them").between(1.0, 200.0),
-                property("turn", Angle, "of all of them together").between(10.0, 1080.0),
+                site("turn", Angle, "of all of them together").between(10.0, 1080.0),
                 property("narrow", Lengths, "depth of each at its narrow side, front edge to front edge")
                     .inches(0.0, 24.0),
             ],
@@ -248,6 +249,8 @@ pub static KINDS: &[Kind] = &numbered(
                 property("section", Section, "before it is cut"),
                 property("timber", Timber, "species, grade, treatment"),
                 property("cut", OneOf(&["notched", "solid", "housed"]), "how it takes the treads"),
+                property("housing", Length, "how deep the treads are let into it, where it is housed")
+                    .inches(0.0625, 2.0),
                 property("first cut", Length, "height of the lowest riser cut").inches(1.0, 16.0),
             ],
             ..KIND
@@ -274,7 +277,7 @@ pub static KINDS: &[Kind] = &numbered(
             plural: "handrails",
             opens: "handrail",
             within: &["stair", "flight", "landing"],
-            traits: &[Trait::Sided, Trait::Middle, Trait::ServesLoneFlight, Trait::Joinable],
+            traits: &[Trait::Sided, Trait::FarSide, Trait::Middle, Trait::ServesLoneFlight, Trait::Joinable],
             example: "handrail left { height: 36\" }",
             help: "What the hand holds.",
             properties: &[
@@ -652,10 +655,12 @@ pub mod properties {
     pub const STANDS: PropertyName = row("stands");
     pub const SPACING: PropertyName = row("spacing");
     pub const CUT: PropertyName = row("cut");
+    pub const HOUSING: PropertyName = row("housing");
     pub const FIRST_CUT: PropertyName = row("first cut");
     pub const CLEARANCE: PropertyName = row("clearance");
     pub const FROM_RISER: PropertyName = row("from riser");
     pub const TO_RISER: PropertyName = row("to riser");
+    pub const ENDS: PropertyName = row("ends");
     pub const CONTINUES: PropertyName = row("continues");
     pub const BALUSTERS: PropertyName = row("balusters");
     pub const BOTTOM_GAP: PropertyName = row("bottom gap");
@@ -679,6 +684,8 @@ pub mod properties {
     pub const GRAVITY: PropertyName = row("gravity");
     pub const HARDNESS: PropertyName = row("hardness");
     pub const DURABLE: PropertyName = row("durable");
+    pub const SHAPE: PropertyName = row("shape");
+    pub const DIAMETER: PropertyName = row("diameter");
     pub const PERIMETER: PropertyName = row("perimeter");
     pub const ACROSS: PropertyName = row("across");
     pub const RECESS_START: PropertyName = row("recess start");

@@ -120,9 +120,19 @@ pub fn verdicts<'a>(rule: &'a Rule, evaluation: &'a Evaluation<'_>) -> impl Iter
     drawn.chain(unread(rule, evaluation).map(|missing| (0, Verdict::NotChecked(missing))))
 }
 
-/// Why a rule is not checked for a thing that it may speak of: a block that may draw one was not understood.
+/// What there is of every stair that has steps at all.
+const STEPS: [&Kind; 3] = [kinds::FLIGHT, kinds::RISER, kinds::TREAD];
+
+/// Why a rule is not checked for a thing that it may speak of: a block that may draw one was not understood, or every
+/// stair has one and none is drawn.
 pub fn unread(rule: &Rule, evaluation: &Evaluation<'_>) -> Option<Missing> {
     let design = evaluation.design;
+    if design.lacks_steps() && STEPS.contains(&rule.kind) && design.of_kind(rule.kind).len() == 0 {
+        return Some(Missing { element: 0, reason: Reason::NotDrawn(Drawing::A(kinds::FLIGHT)) });
+    }
+    if rule.applies == Applies::Always && rule.kind == kinds::STRINGER && design.lacks_stringers() {
+        return Some(Missing { element: 0, reason: Reason::NotDrawn(Drawing::A(kinds::STRINGER)) });
+    }
     let drawn = |kind: &&&'static Kind| {
         **kind == rule.kind || rule.kind == kinds::PART && kind.has(properties::TIMBER).is_some()
     };

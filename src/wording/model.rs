@@ -120,6 +120,14 @@ impl Describe for DrawingProblem {
                 Description::new(format!("`{}` has {many} items, for {most} {things}", property.name))
                     .help("State one for all, or one for each.")
             }
+            DrawingProblem::NoPostAtItsEnds => Description::new("the handrail ends at a post, and no post is drawn")
+                .label("no post to end at")
+                .help("Draw it, `post \"newel\" { section: 4x4 }`, or say how the rail ends."),
+            DrawingProblem::MeasuredOther { property, many, drawn } => {
+                Description::new(format!("`{}` has {many} measured, and {drawn} drawn", property.name)).help(
+                    "State one for each that is drawn, bottom first; draw the flight anew if it was built otherwise.",
+                )
+            }
             DrawingProblem::OutsideStair => Description::new("this stands outside of any stair")
                 .help("Put it between the braces of `stair \"name\" { }`."),
             DrawingProblem::MissingColon { said, value } => {

@@ -42,6 +42,19 @@ pub const CASES: &[Case] = &[
         }
         flights.iter().map(|flight| rise(s, *flight)).sum::<Option<f64>>().map(Told::from)
     }),
+    ("landing", "way on", |s, id, _| {
+        let things = [kinds::WALL, kinds::GUARD].into_iter().flat_map(|kind| s.of(kind, id));
+        let closed: BTreeSet<&str> = things.filter_map(|thing| s.element(thing).side.map(Side::word)).collect();
+        let fills = |edge: &str| Some(s.number(id, edge)? < joined_widths(s, id)?[1] + 12.0 * INCH);
+        let shut = match (end_of(s.name(id)), s.word(id, "turn")) {
+            ("top" | "bottom", _) => closed.len() == 3 && s.of(kinds::DOOR, id).is_empty(),
+            (_, Some("straight")) => closed.contains("far") && fills("width")?,
+            (_, Some("quarter left")) => closed.contains("left") && fills("depth")?,
+            (_, Some("quarter right")) => closed.contains("right") && fills("depth")?,
+            _ => false,
+        };
+        Some(if shut { "closed" } else { "open" }.into())
+    }),
     ("landing", "drop", |s, id, _| deepest(s, id, &open_sides(s, id)?)),
     ("landing", "unguarded drop", |s, id, _| deepest(s, id, &bare_sides(s, id)?)),
     ("flight", "unit run", |s, id, _| {
@@ -50,6 +63,18 @@ pub const CASES: &[Case] = &[
         let straight: Vec<f64> = (0..runs.len()).filter(straight).map(|nth| runs[nth]).collect();
         let of = if straight.is_empty() { runs } else { straight };
         Some((of.iter().sum::<f64>() / of.len() as f64).into())
+    }),
+    ("flight", "treads wound twice", |s, id, _| {
+        let mut counted = std::collections::BTreeMap::new();
+        let treads = s.list(id, "runs")?.len() as i64;
+        for block in s.of(kinds::WINDERS, id) {
+            let (one, other) = (s.number(block, "from tread")? as i64, s.number(block, "to tread")? as i64);
+            for tread in one.min(other)..=one.max(other) {
+                *counted.entry(tread).or_insert(0) += 1;
+            }
+        }
+        let twice = counted.iter().filter(|(tread, many)| (1..=treads).contains(*tread) && **many >= 2);
+        Some((twice.count() as f64).into())
     }),
     ("flight", "nosing spread", |s, id, _| {
         let treads = s.of(kinds::TREAD, id).into_iter().map(|tread| s.derived_number(tread, "nosing"));
@@ -228,6 +253,14 @@ pub const CASES: &[Case] = &[
             .into(),
         )
     }),
+    ("handrail", "room above", |s, id, _| s.number(landing_above(s, s.flight(id)?)?, "depth").map(Told::from)),
+    ("handrail", "room below", |s, id, _| {
+        let flight = s.flight(id)?;
+        let landings = || s.design.of_kind(kinds::LANDING).filter(|landing| s.name(*landing) != "top");
+        let before = landings().filter(|landing| s.name(*landing) != "bottom" && *landing < flight).last();
+        let foot = || landings().find(|landing| s.name(*landing) == "bottom");
+        s.number(before.or_else(foot)?, "depth").map(Told::from)
+    }),
     ("handrail", "projection", |s, id, _| {
         let middle = s.name(id).to_lowercase() == "middle";
         let clearance = if middle { 0.0 } else { s.number(id, "clearance")? };
@@ -300,6 +333,24 @@ pub const CASES: &[Case] = &[
         let thinnest = posts.collect::<Option<Vec<f64>>>()?.into_iter().reduce(f64::min)?;
         Some((s.number(id, "between posts")? + thinnest).into())
     }),
+    ("guard", "baluster remainder", |s, id, _| {
+        let (balusters, end) = (balusters(s, id)?, s.number(id, "end gap")?);
+        let (every, room) =
+            (balusters.every?.value, s.number(id, "between posts")? - balusters.width.value - end - end);
+        // Of all spacings that could be laid off, the one that comes nearest.
+        let left = (-1_000..1_000).map(|many| room - f64::from(many) * every);
+        left.min_by(|one, other| one.abs().total_cmp(&other.abs())).map(Told::from)
+    }),
+    ("guard", "edge length", |s, id, _| match (landing_at(s, id), s.element(id).side.map(Side::word)) {
+        (Some(landing), Some("far")) => s.number(landing, "width").map(Told::from),
+        (Some(landing), Some(_)) => s.number(landing, "depth").map(Told::from),
+        (Some(landing), None) => Some(s.number(landing, "width")?.max(s.number(landing, "depth")?).into()),
+        (None, _) => {
+            let flight = s.flight(id)?;
+            let (rise, run) = (rise(s, flight)?, s.list(flight, "runs")?.iter().sum::<f64>());
+            Some((rise * rise + run * run).sqrt().into())
+        }
+    }),
     ("guard", "infill", |s, id, _| {
         let drawn = || s.value(id, "balusters").map(|_| "balusters");
         s.word(id, "infill").or_else(drawn).map(Told::from)
@@ -313,7 +364,8 @@ pub const CASES: &[Case] = &[
     ("stringer", "two-by depth", |s, id, _| {
         let section = section(s, id)?;
         // As the section modulus of both, b d^2 / 6.
-        let modulus = section.thickness * section.depth.powi(2) / 6.0;
+        let whole = section.thickness - if s.word(id, "cut")? == "housed" { s.number(id, "housing")? } else { 0.0 };
+        let modulus = whole.max(0.0) * section.depth.powi(2) / 6.0;
         Some((modulus * 6.0 / (1.5 * INCH)).sqrt().into())
     }),
     ("stringer", "throat", |s, id, _| {
@@ -353,6 +405,14 @@ pub const CASES: &[Case] = &[
         let timber = timber(s, held)?;
         own_timber(s, timber).map_or_else(|| known_timber(timber)?.1, |own| s.number(own, "gravity")).map(Told::from)
     }),
+    ("joint", "wood ahead", |s, id, _| {
+        let names = joined(s, id)?;
+        let members = || s.design.of_kind(kinds::MEMBER).filter(|member| s.element(*member).parent == Some(id));
+        let stated = members().filter(|member| s.element(*member).goes_by(names[1]));
+        let stated = stated.filter_map(|member| s.number(member, "through")).next();
+        let second = stated.or_else(|| Some(section(s, drawn(s, names[1])?)?.depth))?;
+        Some((second + spacer(s, id) + thickness(s, id, names[0])?).into())
+    }),
     ("joint", "root share", |s, id, _| {
         let shank = fasteners(s, id)?.diameter.value / INCH;
         let (_, root) = SCREWS.iter().find(|(diameter, _)| (diameter - shank).abs() < 1e-4)?;
@@ -374,6 +434,15 @@ pub const CASES: &[Case] = &[
         let is_way = [section.thickness, section.depth].iter().any(|way| (way - along).abs() < 1.0);
         let far = across - s.number(id, "edge")?;
         is_way.then(|| Some((far / fasteners(s, s.element(id).parent?)?.diameter.value).into()))?
+    }),
+    ("member", "other edge", |s, id, _| {
+        let section = section(s, s.element(id).target?)?;
+        let along = if s.is_stated(id, "through") { s.number(id, "through")? } else { section.thickness };
+        Some((section.thickness + section.depth - along - s.number(id, "edge")?).into())
+    }),
+    ("member", "grain length", |s, id, _| {
+        let of = s.element(id).target?;
+        s.number(of, if s.kind(of).name == "post" { "height" } else { "length" }).map(Told::from)
     }),
     ("member", "load", |s, id, _| {
         let level = ["tread", "riser board", "landing"].contains(&s.kind(s.element(id).target?).name);
@@ -674,25 +743,32 @@ fn diameter(s: &Seen<'_>, id: Id, _: f64) -> Option<Told> {
     is_round(s, id).then(|| section(s, id).map(|section| section.thickness.into()))?
 }
 
+/// Whether the design defines a section of these two ways.
+fn is_own(s: &Seen<'_>, id: Id) -> bool {
+    let Some(section) = section(s, id) else { return false };
+    let ways = |own: Id| Some((s.number(own, "width")?, s.number(own, "depth")?));
+    let same = |(a, b): (f64, f64)| a.min(b) == section.thickness && a.max(b) == section.depth;
+    s.design.of_kind(kinds::SECTION).any(|own| ways(own).is_some_and(same))
+}
+
 fn perimeter(s: &Seen<'_>, id: Id, _: f64) -> Option<Told> {
     let section = section(s, id)?;
-    Some(Told::from(if is_profiled(s, id) {
-        section.perimeter?
-    } else if is_round(s, id) {
-        std::f64::consts::PI * section.depth
-    } else {
-        2.0 * (section.thickness + section.depth)
+    let sides = 2.0 * (section.thickness + section.depth);
+    Some(Told::from(match section.perimeter {
+        _ if is_round(s, id) => std::f64::consts::PI * section.depth,
+        None if is_profiled(s, id) => return None,
+        // A design may state it of a section of its own.
+        stated => stated.filter(|_| is_own(s, id)).unwrap_or(sides),
     }))
 }
 
 fn across(s: &Seen<'_>, id: Id, _: f64) -> Option<Told> {
     let section = section(s, id)?;
-    Some(Told::from(if is_profiled(s, id) {
-        section.across?
-    } else if is_round(s, id) {
-        section.depth
-    } else {
-        (section.thickness.powi(2) + section.depth.powi(2)).sqrt()
+    let corners = (section.thickness.powi(2) + section.depth.powi(2)).sqrt();
+    Some(Told::from(match section.across {
+        _ if is_round(s, id) => section.depth,
+        None if is_profiled(s, id) => return None,
+        stated => stated.filter(|_| is_own(s, id)).unwrap_or(corners),
     }))
 }
 

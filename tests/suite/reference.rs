@@ -23,7 +23,11 @@ fn said(kind: &str, property: &str, value: &str) -> Vec<String> {
         "member" => format!("stair \"a\" {{ {beside} joint {{ joins: newel to stringer; in newel {{ {line} }} }} }}"),
         "wall" | "handrail" | "guard" | "ground" => format!("stair \"a\" {{ {beside} {kind} left {{ {line} }} }}"),
         "door" if property == "at" => format!("stair \"a\" {{ {beside} landing upper {{ }}\n door {{ {line} }} }}"),
-        "timber" | "section" | "measured" => format!("stair \"a\" {{ {beside} }}\n{kind} \"a\" {{ {line} }}"),
+        // As many as the example has.
+        "measured" => {
+            format!("stair \"a\" {{ flight {{ risers: 4 of 7\"; runs: 4 of 10\" }} }}\n{kind} \"a\" {{ {line} }}")
+        }
+        "timber" | "section" => format!("stair \"a\" {{ {beside} }}\n{kind} \"a\" {{ {line} }}"),
         _ => format!("stair \"a\" {{ {beside} {kind} {{ {line} }} }}"),
     };
     let source = Source::new("t.stair", &text);

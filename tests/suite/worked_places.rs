@@ -56,7 +56,8 @@ fn finished_risers_of_a_dropped_stringer() {
 #[test]
 fn headroom_under_a_floor() {
     // Carpenters Guide, Stairs: a ceiling of 8 ft 6, the third riser at 21 in, 6 ft 9 left: 102 - 21 = 81.
-    let guide = "flight { risers: 12 of 7\"; runs: 11 of 10\" }; ceiling { height: 8'-6\"; to: 20\" }";
+    let guide =
+        "setting: outdoors; flight { risers: 12 of 7\"; runs: 11 of 10\" }; ceiling { height: 8'-6\"; to: 20\" }";
     assert_eq!(inches(guide, "ceiling", 0, "headroom"), 81.0);
     assert_eq!(residential("headroom", guide), "pass");
 
@@ -65,7 +66,12 @@ fn headroom_under_a_floor() {
     let opening = |risers: usize, rise: f64, run: f64, depth: f64, opening: f64| {
         #[allow(clippy::cast_precision_loss)]
         let (climb, length) = (risers as f64 * rise, (risers - 1) as f64 * run);
-        format!("{}; ceiling {{ height: {}\"; to: {}\" }}", steps(risers, rise, run), climb - depth, length - opening)
+        format!(
+            "setting: outdoors; {}; ceiling {{ height: {}\"; to: {}\" }}",
+            steps(risers, rise, run),
+            climb - depth,
+            length - opening
+        )
     };
     // Figures by arithmetic. 80 in clear, 10 in of floor, 7-1/2 by 10: 12 risers down, 120 in.
     assert_eq!((80.0 + 10.0) / 7.5 * 10.0, 120.0);

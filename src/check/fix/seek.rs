@@ -19,6 +19,12 @@ const FARTHEST: f64 = 0.6;
 /// How many times a suggested size may be the stated one, or the stated one it.
 const FARTHEST_SIZE: f64 = 4.0;
 
+/// The same for what is larger than a part: a landing, a door, a flight.
+const FARTHEST_ROOM: f64 = 2.0;
+
+/// From this length on it is: 2 ft.
+const ROOM: f64 = 24.0 * INCH;
+
 /// The same for a run or riser, which stands for the whole flight.
 const FARTHEST_STEP: f64 = 0.2;
 
@@ -147,7 +153,7 @@ impl Trial<'_, '_> {
     fn one(&self, owner: Id, stated: &Stated, from: Measure, with: impl Fn(Measure) -> Value) -> Option<(Design, Fix)> {
         let name = stated.property.handle();
         let design_of = |value: f64| self.view.design.with(owner, name, with(Measure { value, ..from }));
-        let solved = self.solve(from, &design_of)?;
+        let solved = self.solve(stated, from, &design_of)?;
         Some((design_of(solved), value(stated, print(Measure { value: solved, ..from }))))
     }
 
@@ -157,7 +163,7 @@ impl Trial<'_, '_> {
         self.speaks_in(design).then(|| rules::outcome(self.rule, &evaluation, self.element))?.decision?.distance()
     }
 
-    fn solve(&self, from: Measure, design_of: &dyn Fn(f64) -> Design) -> Option<f64> {
+    fn solve(&self, stated: &Stated, from: Measure, design_of: &dyn Fn(f64) -> Design) -> Option<f64> {
         let start = self.distance(self.view.design)?.value;
         let nudge = if from.value == 0.0 { mark(from.style, Marks::Plain) } else { from.value.abs() * 1e-3 };
         // The side on which the rule still fails gives the slope.
@@ -190,8 +196,11 @@ impl Trial<'_, '_> {
         tries.extend(marks(Marks::Plain));
         tries.extend(marks(Marks::Fine));
         tries.push(guess);
+        let farthest =
+            if from.dimension == Dimension::LENGTH && from.value >= ROOM { FARTHEST_ROOM } else { FARTHEST_SIZE };
         tries.into_iter().find(|value| {
-            let near = from.value == 0.0 || (1.0 / FARTHEST_SIZE..=FARTHEST_SIZE).contains(&(value / from.value));
+            let near = from.value == 0.0 || (1.0 / farthest..=farthest).contains(&(value / from.value));
+            let near = near && stated.property.range.is_none_or(|range| range.holds(*value));
             let sound = value.is_finite() && *value >= 0.0 && near && (!count || value.fract() == 0.0);
             sound && !self.fails_for(&design_of(*value))
         })
@@ -265,7 +274,7 @@ impl Trial<'_, '_> {
             return None;
         }
         let mean = Measure { value: self.failing_item(items), ..first.measure };
-        let value = self.solve(mean, &|value| design_of(items.len(), value))?;
+        let value = self.solve(stated, mean, &|value| design_of(items.len(), value))?;
         if of_steps && (value / mean.value - 1.0).abs() > FARTHEST_STEP {
             return None;
         }

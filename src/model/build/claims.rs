@@ -2,6 +2,7 @@
 //! a name of the trade.
 
 use super::Builder;
+use super::twice::forget;
 use crate::model::design::{Design, Id};
 use crate::model::problem::{DrawingProblem, Onward};
 use crate::model::redefined::departures;
@@ -31,10 +32,24 @@ impl Builder<'_> {
                 continue;
             };
             self.push(span, DrawingProblem::ContinuesNowhere { onward: *lost });
-            let stated = design.get_mut(*id).map(|rail| rail.stated.as_mut_slice()).unwrap_or_default();
-            let claim = stated.iter_mut().find(|stated| stated.property.handle() == properties::CONTINUES);
-            if let Some(claim) = claim {
-                claim.value = None;
+            forget(design, *id, properties::CONTINUES);
+        }
+    }
+
+    /// A rail that is said to end at a post has one: drawn, or one of those between which a guard's balusters stand. What
+    /// has none was not understood.
+    pub(super) fn rails_at_posts(&mut self, design: &mut Design) {
+        let has_posts = |id: Id| design.stated(id, properties::BETWEEN_POSTS).is_some();
+        let drawn = design.of_kind(kinds::POST).len() > 0 || design.of_kind(kinds::GUARD).any(has_posts);
+        if drawn || design.unread.contains(&kinds::POST) || design.unread.contains(&kinds::GUARD) {
+            return;
+        }
+        for id in design.of_kind(kinds::HANDRAIL).collect::<Vec<Id>>() {
+            let Some(stated) = design.stated(id, properties::ENDS) else { continue };
+            if matches!(&stated.value, Some(Value::Word(word)) if word == "at a post") {
+                let span = stated.span;
+                self.push(span, DrawingProblem::NoPostAtItsEnds);
+                forget(design, id, properties::ENDS);
             }
         }
     }

@@ -8,8 +8,8 @@ use crate::model::problem::HeadProblem;
 use crate::model::vocabulary::{KINDS, kinds};
 use crate::syntax::{Item, Term, TermKind};
 
-/// Words that a side is meant by; only `left` and `right` name one.
-const SIDE_WORDS: [&str; 4] = ["left", "right", "both", "sides"];
+/// Words that a side, or a place between the sides, is meant by; only `left` and `right` name a side of every thing.
+const SIDE_WORDS: [&str; 8] = ["left", "right", "both", "sides", "far", "middle", "centre", "center"];
 
 /// A name in a block's head.
 #[derive(Debug, Clone)]

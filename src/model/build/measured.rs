@@ -7,7 +7,8 @@ use crate::base::Span;
 use crate::model::design::{Design, Element, Id, Stated};
 use crate::model::kind::{FILE, Kind, Property};
 use crate::model::problem::DrawingProblem;
-use crate::model::vocabulary::{kinds, properties};
+use crate::model::value::Value;
+use crate::model::vocabulary::{KINDS, kinds, properties};
 use crate::syntax::{Item, Term};
 
 /// What was measured of a stair so far: of what, the property, and where.
@@ -53,6 +54,9 @@ impl Builder<'_> {
             }
         }
         design.expand_steps();
+        for id in 0..design.drawn {
+            self.other_length(&design, id);
+        }
         stair.measured = Some(Arc::new(design));
     }
 
@@ -125,6 +129,17 @@ impl Builder<'_> {
             return;
         }
         let Some(property) = element.kind.property(name) else { return };
+        let mut stated = stated;
+        let drawn = element.stated(property.handle()).and_then(|drawn| drawn.value.as_ref());
+        if let (Some(Value::List(drawn)), Some(Value::List(items))) = (drawn, &stated.value)
+            && drawn.len() != items.len()
+            && KINDS.iter().any(|kind| kind.list() == Some(property.handle()))
+        {
+            let (many, drawn) = (items.len(), drawn.len());
+            self.push(stated.span, DrawingProblem::MeasuredOther { property, many, drawn });
+            stated.value = None;
+        }
+        let Some(element) = design.get_mut(id) else { return };
         element.stated.retain(|earlier| earlier.property.name != name);
         element.stated.push(Stated { property, measured: true, ..stated });
     }

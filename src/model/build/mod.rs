@@ -239,6 +239,7 @@ impl Builder<'_> {
         self.redefined(&design);
         if self.extent == Extent::Design {
             self.rails_that_continue(&mut design);
+            self.rails_at_posts(&mut design);
         }
         self.count += design.elements.len() - design.drawn;
         let rules = match design.stated(0, properties::RULES).and_then(|stated| stated.value.clone()) {

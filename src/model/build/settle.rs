@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::Builder;
 use crate::base::Span;
 use crate::base::names::nearest;
-use crate::model::design::{Design, Element, Id, MOST_OF_A_STAIR};
+use crate::model::design::{Design, Element, Id, MOST_OF_A_STAIR, Side};
 use crate::model::kind::{PropertyName, Trait};
 use crate::model::problem::{DrawingProblem, Limit};
 use crate::model::value::Value;
@@ -51,6 +51,7 @@ impl Builder<'_> {
                 }
                 _ => None,
             };
+            self.far_of_a_flight(design, id, serves);
             if let Some(element) = design.get_mut(id) {
                 element.serves = serves;
             }
@@ -59,6 +60,16 @@ impl Builder<'_> {
         self.lost_landings(design, &flights);
         if flights.len() > 1 {
             self.share_out(design, &flights);
+        }
+    }
+
+    /// A flight has no far side: what is said to stand there stands nobody knows where.
+    fn far_of_a_flight(&mut self, design: &mut Design, id: Id, serves: Option<Id>) {
+        let Some(element) = design.get(id).filter(|element| element.side == Some(Side::Far)) else { return };
+        if serves.is_some_and(|place| design.is(place, kinds::FLIGHT)) {
+            let (kind, span) = (element.kind, element.span);
+            self.push(span, DrawingProblem::NoSide { kind, name: Side::Far.word().to_owned(), near: None });
+            design.unread.push(kind);
         }
     }
 

@@ -1,8 +1,8 @@
 //! One fact stated in two ways that cannot both hold, and lists that are longer than what they are for.
 
 use super::Builder;
-use crate::model::design::{Design, Id};
-use crate::model::kind::PropertyName;
+use crate::model::design::{Design, Element, Id};
+use crate::model::kind::{Kind, PropertyName};
 use crate::model::problem::DrawingProblem;
 use crate::model::value::Value;
 use crate::model::vocabulary::{kinds, properties};
@@ -38,7 +38,7 @@ impl Builder<'_> {
             }
             self.open_and_walled(design, id);
             self.door_in_two(design, id);
-            self.too_long(design, id);
+            self.other_length(design, id);
         }
     }
 
@@ -96,24 +96,47 @@ impl Builder<'_> {
         }
     }
 
-    fn too_long(&mut self, design: &Design, id: Id) {
+    /// A list that is longer than what it is for; of what was measured a shorter one too, for what is left of it was not
+    /// measured.
+    pub(super) fn other_length(&mut self, design: &Design, id: Id) {
         let Some(element) = design.get(id) else { return };
-        let (property, kind) = match element.kind {
-            kind if kind == kinds::TREAD => (properties::NOSING, kinds::TREAD),
-            kind if kind == kinds::GUARD || kind == kinds::HANDRAIL => (properties::HEIGHT, kinds::RISER),
+        let (property, kind, most) = match element.kind {
+            kind if kind == kinds::TREAD => (properties::NOSING, kinds::TREAD, steps(design, id, kinds::TREAD)),
+            kind if kind == kinds::GUARD || kind == kinds::HANDRAIL => {
+                (properties::HEIGHT, kinds::RISER, steps(design, id, kinds::RISER))
+            }
+            kind if kind == kinds::WINDERS => (properties::NARROW, kinds::TREAD, wound(element)),
             _ => return,
         };
-        let Some(stated) = element.stated(property) else { return };
+        let (Some(stated), Some(most)) = (element.stated(property), most) else { return };
         let Some(Value::List(items)) = &stated.value else { return };
-        let Some(most) = design.steps_beside(id, kind).into_iter().max() else { return };
-        if items.len() > most.max(1) {
+        // The floor above is no tread: of the heights of a rail the last may be left out.
+        let short = |many: usize| many > 1 && many + usize::from(property == properties::HEIGHT) < most;
+        if items.len() > most.max(1) || stated.measured && short(items.len()) {
             let (property, many, span) = (stated.property, items.len(), stated.span);
             self.push(span, DrawingProblem::TooLong { property, many, kind, most });
         }
     }
 }
 
-fn forget(design: &mut Design, id: Id, property: PropertyName) {
+/// How many steps of a kind the longest flight has that a thing belongs to.
+fn steps(design: &Design, id: Id, kind: &'static Kind) -> Option<usize> {
+    design.steps_beside(id, kind).into_iter().max()
+}
+
+/// How many treads a block of winders counts.
+fn wound(winders: &Element) -> Option<usize> {
+    let tread = |property| match winders.stated(property)?.value {
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+        Some(Value::Measure(measure)) => Some(measure.value.max(0.0) as usize),
+        _ => None,
+    };
+    let (from, to) = (tread(properties::FROM_TREAD)?, tread(properties::TO_TREAD)?);
+    Some(from.abs_diff(to) + 1)
+}
+
+/// Takes what is stated of a property for not understood.
+pub(super) fn forget(design: &mut Design, id: Id, property: PropertyName) {
     let stated = design.get_mut(id).map(|element| element.stated.as_mut_slice()).unwrap_or_default();
     for stated in stated.iter_mut().filter(|stated| stated.property.handle() == property) {
         stated.value = None;

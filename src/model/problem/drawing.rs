@@ -101,6 +101,17 @@ pub enum DrawingProblem {
         /// How many of those there are.
         most: usize,
     },
+    /// A rail that is said to end at a post, where none is drawn.
+    NoPostAtItsEnds,
+    /// A list of what was measured that has another length than the one that is drawn.
+    MeasuredOther {
+        /// The property.
+        property: &'static Property,
+        /// How many were measured.
+        many: usize,
+        /// How many are drawn.
+        drawn: usize,
+    },
     /// A property outside of any stair.
     OutsideStair,
     /// A property without its colon.
@@ -201,10 +212,12 @@ impl HasNotice for DrawingProblem {
             | DrawingProblem::Rivals { .. }
             | DrawingProblem::OpenAndWalled { .. } => Notice::StatedTwice,
             DrawingProblem::SizeOfNothing { .. } => Notice::ImpossibleNumber,
-            DrawingProblem::ContinuesNowhere { .. } => Notice::UnknownName,
+            DrawingProblem::ContinuesNowhere { .. } | DrawingProblem::NoPostAtItsEnds => Notice::UnknownName,
             DrawingProblem::Redefined { .. } => Notice::Redefined,
             DrawingProblem::UnknownProperty { .. } => Notice::UnknownProperty,
-            DrawingProblem::NoSide { .. } | DrawingProblem::TooLong { .. } => Notice::WrongValue,
+            DrawingProblem::NoSide { .. } | DrawingProblem::TooLong { .. } | DrawingProblem::MeasuredOther { .. } => {
+                Notice::WrongValue
+            }
             DrawingProblem::DrawnTwice { .. } => Notice::NamedTwice,
             DrawingProblem::OutsideStair | DrawingProblem::LandingBesideFlights { .. } => Notice::WrongPlace,
             DrawingProblem::MissingColon { .. } | DrawingProblem::MissingColonIn { .. } => Notice::MissingColon,
