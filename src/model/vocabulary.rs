@@ -677,6 +677,9 @@ pub mod properties {
     pub const THROUGH: PropertyName = row("through");
     pub const ON: PropertyName = row("on");
     pub const GRAVITY: PropertyName = row("gravity");
+    pub const SHAPE: PropertyName = row("shape");
+    pub const STANDING: PropertyName = row("standing");
+    pub const EGRESS: PropertyName = row("egress");
     pub const HARDNESS: PropertyName = row("hardness");
     pub const DURABLE: PropertyName = row("durable");
     pub const PERIMETER: PropertyName = row("perimeter");
