@@ -46,8 +46,9 @@ impl Ask {
         let session = Session::new(Disk);
         let mut totals = Totals::default();
         let mut outcome = Outcome::Sound;
+        let designs = designs(&self.paths);
         in_order(
-            &designs(&self.paths),
+            &designs.found,
             |found| self.one(found, &session, &look),
             |checked| {
                 output.put(&checked.text);
@@ -57,6 +58,7 @@ impl Ask {
                 if output.is_closed() && outcome == Outcome::Unchecked { Next::Stop } else { Next::GoOn }
             },
         );
+        output.put(&report::passed_over(&designs.passed_over, &look));
         output.put(&report::closing(&totals, &look));
         outcome
     }
