@@ -59,7 +59,7 @@ fn load_within(
         report: Reporter { source, found: &mut here },
         below: &mut below,
         find_base,
-        set: RuleSet { title: source.name.to_string(), ..RuleSet::default() },
+        set: RuleSet { text: Some(source.clone()), title: source.name.to_string(), ..RuleSet::default() },
         chain,
         base_is_lost: false,
     };
@@ -106,6 +106,7 @@ impl Loader<'_> {
     fn heading(&mut self, block: &Block<'_>) {
         if !block.name.is_empty() {
             self.set.title.clone_from(&block.name);
+            self.set.titled = block.name_span;
         }
         let mut stated = BTreeMap::new();
         for item in block.body {
@@ -187,7 +188,7 @@ impl Loader<'_> {
         self.chain.pop();
         let Some(taken) = taken else { return };
         self.base_is_lost = false;
-        self.set.takes_in = vec![Below { title: taken.title, edition: taken.edition }];
+        self.set.takes_in = vec![Below { title: taken.title, edition: taken.edition, text: taken.text }];
         self.set.takes_in.extend(taken.takes_in);
         self.set.rules = taken.rules;
         self.set.withdrawn = taken.withdrawn;

@@ -43,6 +43,10 @@ impl Describe for SetProblem {
                 Description::new(format!("the set that this one takes in is called \"{title}\" too"))
                     .help("Give it a name of its own, so that a report can tell the two apart.")
             }
+            SetProblem::TitleOfShipped { title, shipped } => {
+                Description::new(format!("this set is called \"{title}\", as the shipped set `{shipped}` is"))
+                    .help("Give it a title of its own, so that a report can tell the two apart.")
+            }
             SetProblem::HeldAlways => Description::new("the set `drawing` is held with every design as it stands")
                 .help("Amend another one, or none: nothing has to take `drawing` in."),
             SetProblem::SeveralBases => Description::new("a set amends one other")
