@@ -2,7 +2,7 @@
 
 use super::file::refusal;
 use super::message::{Describe, Description, Place};
-use super::phrase::{did_you_mean, offered};
+use super::phrase::{did_you_mean, does, offered};
 use crate::rules::Purpose;
 use crate::rules::problem::{BlockKind, LineMeant, MoreNames, SetProblem};
 
@@ -74,10 +74,12 @@ impl Describe for SetProblem {
             }
             SetProblem::NoClause { rule } => Description::new(format!("rule \"{rule}\" asks for nothing")),
             SetProblem::NoSource { rule } => Description::new(format!("rule \"{rule}\" names no source")),
-            SetProblem::LimitHides { limit, kind } => {
-                Description::new(format!("a {} has a `{limit}` of its own; the limit hides it", kind.name))
-                    .help("Give the limit another name, such as `least` or `most`.")
-            }
+            SetProblem::LimitHides { limit, kind } => Description::new(format!(
+                "{} a `{limit}` of {} own; the limit hides it",
+                does(kind, "has", "have"),
+                if kind.name == kind.plural { "their" } else { "its" }
+            ))
+            .help("Give the limit another name, such as `least` or `most`."),
             SetProblem::UnusedLimit { limit } => Description::new(format!("limit `{limit}` is never read")),
         }
     }

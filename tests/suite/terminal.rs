@@ -92,7 +92,7 @@ amend "eased edge" { each tread should have edge is one of radius, bevel }
     ),
     (
         "marsh",
-        r#"ruleset "Marsh County" { amends: coast }
+        r#"ruleset "Reedy County" { amends: coast }
 amend "riser height" { limit tallest: 7-1/4"; because: "Waders are heavy." }
 amend "handrail needed" { verb: should }
 amend "eased edge" { verb: shall; source: "Ordinance 14-5" }
