@@ -18,9 +18,12 @@ struct Wanted {
     purposes: Vec<Purpose>,
 }
 
-/// Notices that no set is for what a stair says that it is for. A set that does not say what it is for may be.
+/// Notices that no set is for what a stair says that it is for. A set that does not say what it is for may be; beside one
+/// that is for something else that is not enough.
 pub(super) fn notices(stair: &Stair, source: &Source, sets: &[Arc<LoadedSet>]) -> Vec<Diagnostic<Problem>> {
-    if sets.is_empty() || sets.iter().any(|loaded| loaded.set.serves.is_empty()) {
+    let unsaid = sets.iter().any(|loaded| loaded.set.serves.is_empty());
+    let other = sets.iter().flat_map(|loaded| &loaded.set.serves).any(|purpose| *purpose != Purpose::Any);
+    if sets.is_empty() || unsaid && !other {
         return Vec::new();
     }
     let serves = |purpose: &Purpose| sets.iter().any(|loaded| loaded.set.serves.contains(purpose));

@@ -9,7 +9,7 @@ use super::rule::{Limit, Printed, Rule};
 use crate::base::{Passage, Span};
 use crate::derive::Gives;
 use crate::measure::{self, Dimension, Measure};
-use crate::model::Takes;
+use crate::model::{KINDS, Property, Takes};
 use crate::syntax::{Aggregate, Relation};
 
 /// The part of a rule in which words stand; an amendment can give the two different texts.
@@ -177,6 +177,18 @@ fn may_be_a_list(node: &Node) -> bool {
 
 /// What a comparison of the largest of some values with their smallest comes to, if it is settled.
 fn of_one_list(left: &Node, relation: Relation, right: &Node) -> Option<bool> {
+    // Those that a condition picks out are no more than all.
+    if let (Node::Count(a), Node::Count(b)) = (left, right) {
+        let whole = |collected: &Collected| collected.condition.is_none();
+        return match relation {
+            _ if a.kind != b.kind => None,
+            Relation::AtMost if whole(b) => Some(true),
+            Relation::AtLeast if whole(a) => Some(true),
+            Relation::More if whole(b) => Some(false),
+            Relation::Less if whole(a) => Some(false),
+            _ => None,
+        };
+    }
     let (Node::Over(a, what, of), Node::Over(b, other, other_of)) = (left, right) else { return None };
     if what != other || of != other_of {
         return None;
@@ -303,7 +315,7 @@ impl<'a> Reasoner<'a> {
                 let at = Measure { value: (left.plus.value - right.plus.value) / right.times, ..left.plus };
                 within(subject, Bounds::of(if right.times < 0.0 { relation } else { relation.turned() }, at))
             }
-            (Some(a), Some(b)) if a == b && same_number(left.times, right.times) => {
+            (a, b) if a == b && (a.is_none() || same_number(left.times, right.times)) => {
                 let of = if left.plus.value == 0.0 { right.plus } else { left.plus };
                 States::Fixed(super::holds(left.plus.value, relation, right.plus.value, of.dimension))
             }
@@ -319,7 +331,8 @@ impl<'a> Reasoner<'a> {
         let alone = |node: &'n Node| Linear { subject: Some(node), times: 1.0, plus: Measure::number(0.0) };
         let scaled = |of: Linear<'n>, by: f64| {
             let plus = Measure { value: of.plus.value * by, ..of.plus };
-            Some(Linear { times: of.times * by, plus, ..of }).filter(|of| of.times.is_finite() && of.times != 0.0)
+            let scaled = Linear { times: of.times * by, plus, ..of };
+            Some(scaled).filter(|of| of.times.is_finite() && (of.subject.is_none() || of.times != 0.0))
         };
         let plain = |node: &Node| self.constant(node).filter(|by| by.dimension == Dimension::NUMBER);
         match node {
@@ -327,6 +340,8 @@ impl<'a> Reasoner<'a> {
             Node::Product(a, over, b) => match (plain(a), plain(b)) {
                 (_, Some(by)) => scaled(self.linear(a)?, if *over { 1.0 / by.value } else { by.value }),
                 (Some(by), None) if !over => scaled(self.linear(b)?, by.value),
+                // A value over itself is one, whatever it is.
+                _ if *over && a == b => Some(Linear { subject: None, times: 0.0, plus: Measure::number(1.0) }),
                 _ => Some(alone(node)),
             },
             Node::Sum(a, minus, b) => {
@@ -334,13 +349,13 @@ impl<'a> Reasoner<'a> {
                 let sign = if *minus { -1.0 } else { 1.0 };
                 let subject = match (a.subject, b.subject) {
                     (Some(a), Some(b)) if a != b => return None,
-                    (a, b) => a.or(b)?,
+                    (a, b) => a.or(b),
                 };
                 let times = a.times + sign * b.times;
                 // A bare nought has no dimension of its own.
                 let of = if a.subject.is_some() && a.plus.value == 0.0 { b.plus } else { a.plus };
                 let plus = Measure { value: a.plus.value + sign * b.plus.value, ..of };
-                (!same_number(times, 0.0)).then_some(Linear { subject: Some(subject), times, plus })
+                Some(Linear { subject: subject.filter(|_| !same_number(times, 0.0)), times, plus })
             }
             _ => Some(alone(node)),
         }
@@ -592,11 +607,7 @@ fn no_number(subject: &Node, terms: &[&Term<'_>]) -> bool {
     let mut all = Bounds::default();
     if whole {
         all.low = Some(Bound { at: Measure::number(0.0), closed: true });
-    } else if let Node::Read(What::Property(property), _) = subject
-        && matches!(property.takes, Takes::Length | Takes::Lengths | Takes::Area)
-    {
-        // Nothing is stated as less than nothing, and what has a range of sense from above it is more.
-        let closed = property.range.is_none_or(|range| range.least <= 0.0);
+    } else if let Some(closed) = from_nothing(subject) {
         all.low = Some(Bound { at: Measure::number(0.0), closed });
     }
     let mut some = Vec::new();
@@ -613,6 +624,23 @@ fn no_number(subject: &Node, terms: &[&Term<'_>]) -> bool {
             item.meet(bounds);
             item.empty(whole)
         })
+}
+
+/// Whether a value that is none below nothing can be nothing. Nothing is stated as less than that, and what has a range of
+/// sense from above it is more; so is what is summed up of such.
+fn from_nothing(subject: &Node) -> Option<bool> {
+    let lengths = |property: &Property| matches!(property.takes, Takes::Length | Takes::Lengths | Takes::Area);
+    let may_be_nothing = |property: &Property| property.range.is_none_or(|range| range.least <= 0.0);
+    let Node::Read(what, _) = subject else { return None };
+    match what {
+        What::Property(property) => lengths(property).then(|| may_be_nothing(property)),
+        What::Quantity(entry) => {
+            let stated = entry.adds_up()?;
+            let rows = KINDS.iter().filter_map(|kind| kind.has(stated));
+            rows.map(|row| lengths(row).then(|| may_be_nothing(row))).reduce(|a, b| Some(a? || b?))?
+        }
+        What::At(..) => None,
+    }
 }
 
 fn no_word(subject: &Node, terms: &[&Term<'_>]) -> bool {

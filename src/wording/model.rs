@@ -1,7 +1,7 @@
 //! What is wrong with what a design draws, and with the heads of its blocks.
 
 use super::message::{Describe, Description, Place};
-use super::phrase::{a, begun, did_you_mean, does, offered};
+use super::phrase::{a, begun, did_you_mean, does, is_many, offered};
 use super::value;
 use crate::measure::print;
 use crate::model::problem::{DrawingProblem, HeadProblem, Limit, Onward, Problem, PropertyMeant};
@@ -111,7 +111,7 @@ impl Describe for DrawingProblem {
                 Description::new(format!(
                     "{}{name} {} drawn already",
                     a(kind),
-                    if kind.name == kind.plural { "are" } else { "is" }
+                    if is_many(kind) { "are" } else { "is" }
                 ))
                 .beside(*first, "drawn here first")
             }
@@ -144,10 +144,12 @@ impl Describe for DrawingProblem {
             DrawingProblem::NotOpened => Description::new("this names a thing and does not open it")
                 .help(format!("Write `{} {{ }}`.", place.quote())),
             DrawingProblem::NotAStatement => Description::new("this line is no statement"),
-            DrawingProblem::WhichFlight { kind } => Description::new(match kind.name == kind.plural {
-                true => format!("which flight do these {} serve?", kind.name),
-                false => format!("which flight does this {} serve?", kind.name),
-            }),
+            DrawingProblem::WhichFlight { kind } if is_many(kind) => {
+                Description::new(format!("which flight do these {} serve?", kind.name))
+            }
+            DrawingProblem::WhichFlight { kind } => {
+                Description::new(format!("which flight does this {} serve?", kind.name))
+            }
             DrawingProblem::WhichFlightMeasured { property } => {
                 Description::new(format!("which flight was `{property}` measured on?"))
                     .help("Write it inside `flight name { }`.")

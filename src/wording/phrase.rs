@@ -42,7 +42,8 @@ pub(super) fn begun(sentence: &str) -> String {
     signs.next().map(|first| first.to_uppercase().chain(signs).collect()).unwrap_or_default()
 }
 
-fn is_many(kind: &Kind) -> bool {
+/// Whether a kind is spoken of in the plural alone.
+pub(super) fn is_many(kind: &Kind) -> bool {
     kind.name == kind.plural && kind != kinds::GROUND && kind != kinds::MEASURED
 }
 

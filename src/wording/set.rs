@@ -2,7 +2,7 @@
 
 use super::file::refusal;
 use super::message::{Describe, Description, Place};
-use super::phrase::{did_you_mean, does, offered};
+use super::phrase::{did_you_mean, does, is_many, offered};
 use crate::rules::Purpose;
 use crate::rules::problem::{BlockKind, LineMeant, MoreNames, SetProblem};
 
@@ -77,7 +77,7 @@ impl Describe for SetProblem {
             SetProblem::LimitHides { limit, kind } => Description::new(format!(
                 "{} a `{limit}` of {} own; the limit hides it",
                 does(kind, "has", "have"),
-                if kind.name == kind.plural { "their" } else { "its" }
+                if is_many(kind) { "their" } else { "its" }
             ))
             .help("Give the limit another name, such as `least` or `most`."),
             SetProblem::UnusedLimit { limit } => Description::new(format!("limit `{limit}` is never read")),
