@@ -22,6 +22,8 @@ pub enum Notice {
     NestedTooDeep,
     /// A text larger than is read.
     TooLarge,
+    /// Text that an editor shows otherwise than it is read.
+    Hidden,
     /// Bytes that are no UTF-8 text.
     NotText,
     /// A text that holds, or draws, nothing.
@@ -76,6 +78,8 @@ pub enum Notice {
     NotACondition,
     /// A limit that no clause reads.
     UnusedLimit,
+    /// A ruleset of somebody's own that goes by the title of a shipped one.
+    TitleOfShipped,
     /// A ruleset without a rule.
     AsksNothing,
     /// A rule without a clause.
@@ -135,6 +139,7 @@ pub const NOTICES: &[Notice] = &[
     Notice::UnclosedQuote,
     Notice::NestedTooDeep,
     Notice::TooLarge,
+    Notice::Hidden,
     Notice::NotText,
     Notice::Empty,
     Notice::UnknownKind,
@@ -162,6 +167,7 @@ pub const NOTICES: &[Notice] = &[
     Notice::MixedDimensions,
     Notice::NotACondition,
     Notice::UnusedLimit,
+    Notice::TitleOfShipped,
     Notice::AsksNothing,
     Notice::MissingClause,
     Notice::MissingSource,
@@ -199,6 +205,7 @@ impl Notice {
             Notice::UnclosedQuote => "unclosed quote",
             Notice::NestedTooDeep => "nested too deep",
             Notice::TooLarge => "too large",
+            Notice::Hidden => "hidden text",
             Notice::NotText => "not text",
             Notice::Empty => "nothing in it",
             Notice::UnknownKind => "unknown kind",
@@ -226,6 +233,7 @@ impl Notice {
             Notice::MixedDimensions => "mixed dimensions",
             Notice::NotACondition => "not a condition",
             Notice::UnusedLimit => "unused limit",
+            Notice::TitleOfShipped => "title of a shipped set",
             Notice::AsksNothing => "asks nothing",
             Notice::MissingClause => "missing clause",
             Notice::MissingSource => "missing source",
@@ -271,6 +279,7 @@ impl Notice {
             | Notice::ConditionDropped
             | Notice::SameFigure
             | Notice::OtherPurpose
+            | Notice::TitleOfShipped
             | Notice::UnprovenAmendment
             | Notice::NotNoticed
             | Notice::OutOfProportion

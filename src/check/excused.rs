@@ -6,8 +6,8 @@ use crate::derive::Evaluation;
 use crate::model::{Design, EXCUSES, PropertyName, Value};
 use crate::rules::{self, Rule, Verdict};
 
-/// Most words that are left out in turn.
-const MOST: usize = 8;
+/// Most words that are left out in turn; how many more there are is told.
+const MOST: usize = 12;
 
 /// A word that took rules out.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -18,12 +18,13 @@ pub struct Excused {
     pub of: String,
     /// The words that state it.
     pub span: Span,
-    /// The rules that did not apply for it, or would not be met without it, by name; at least one.
+    /// The rules that did not apply for it, or passed for it alone, by name; at least one.
     pub rules: Vec<String>,
 }
 
 /// The words of a design that took any of the rules out.
-pub(super) fn excused(design: &Design, plain: &Evaluation<'_>, rules: &[&Rule]) -> Vec<Excused> {
+pub(super) fn excused(design: &Design, plain: &Evaluation<'_>, rules: &[&Rule]) -> (Vec<Excused>, usize) {
+    let mut untried = 0;
     let mut found: Vec<Excused> = Vec::new();
     let drawn = design.elements.iter().take(design.drawn).enumerate();
     let stated = drawn.flat_map(|(id, element)| element.stated.iter().map(move |stated| (id, stated)));
@@ -34,10 +35,14 @@ pub(super) fn excused(design: &Design, plain: &Evaluation<'_>, rules: &[&Rule]) 
     for (id, stated) in words {
         let (property, span) = (stated.property.handle(), stated.span);
         // Copies (`left, right`) share their words.
-        if tried.contains(&(property, span)) || tried.len() == MOST {
+        if tried.contains(&(property, span)) {
             continue;
         }
         tried.push((property, span));
+        if tried.len() > MOST {
+            untried += 1;
+            continue;
+        }
         let without = design.without(property, span);
         let without = Evaluation::plain(&without);
         let taken_out = rules.iter().filter(|rule| {
@@ -45,6 +50,7 @@ pub(super) fn excused(design: &Design, plain: &Evaluation<'_>, rules: &[&Rule]) 
                 let after = || rules::verdict(rule, &without, element);
                 match before {
                     Verdict::NotApplicable => matches!(after(), Verdict::Fail | Verdict::NotChecked(_)),
+                    // It applies, and only the word lets it pass.
                     Verdict::Pass => after() == Verdict::Fail,
                     Verdict::Fail | Verdict::NotChecked(_) => false,
                 }
@@ -55,5 +61,5 @@ pub(super) fn excused(design: &Design, plain: &Evaluation<'_>, rules: &[&Rule]) 
             found.push(Excused { property, of: design.called(id), span, rules });
         }
     }
-    found
+    (found, untried)
 }

@@ -20,7 +20,7 @@ mod view;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use crate::base::{Diagnostic, Severity, Source, Span, lift};
+use crate::base::{Diagnostic, Source, Span, lift};
 use crate::derive::{CustomId, Missing, Need};
 use crate::model::{self, Id, PropertyName, Shop, Stair, kinds, properties};
 use crate::rules::{self, FileProblem, Rule, RuleSet, Verdict};
@@ -40,7 +40,7 @@ pub use problem::Problem;
 pub use rule_finding::{HowMany, Place, Role, RuleFinding};
 #[cfg(feature = "internals")]
 pub use shipped::FOR;
-pub use shipped::{BUILT_IN, held_always, nearest_shipped, shipped};
+pub use shipped::{BUILT_IN, borrowed_titles, held_always, nearest_shipped, shipped};
 pub use standing::Standing;
 use view::CheckedView;
 pub use view::View;
@@ -63,6 +63,8 @@ pub struct Report {
     pub customs: Vec<String>,
     /// Words of the design that took rules out, and nothing else of the drawing bears out.
     pub excused: Vec<Excused>,
+    /// How many more such words there are that were not tried without.
+    pub untried: usize,
     /// The sets it was held to.
     pub sets: Vec<SetLine>,
     /// Rules that passed or are not met, on figures that their set has from memory.
@@ -106,8 +108,8 @@ pub struct NotChecked {
 /// Something of a design that its shop's file states.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum FromShop {
-    /// The sets that it is checked against.
-    Rules,
+    /// Sets that it is checked against, by their names there.
+    Rules(Vec<String>),
     /// A section, by its name there.
     Section(String),
     /// A timber, by its name there.
@@ -144,8 +146,12 @@ pub struct SetLine {
     pub basis: String,
     /// What its authors warn of.
     pub caution: String,
-    /// The sets that it amends, the nearest first.
-    pub amends: Vec<rules::Below>,
+    /// Its file; nothing for a shipped set.
+    pub file: Option<String>,
+    /// The sets that it amends, the nearest first, each with its file.
+    pub amends: Vec<(rules::Below, Option<String>)>,
+    /// What it lets pass that those do not.
+    pub departs: rules::Departures,
 }
 
 /// What a text draws and states.
@@ -213,6 +219,7 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
         standings: Vec::new(),
         customs: Vec::new(),
         excused: Vec::new(),
+        untried: 0,
         sets: Vec::new(),
         from_memory: 0,
         second_hand: 0,
@@ -237,6 +244,17 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
     Analysis { tree, stairs, shop, sets: loaded, stair_sets, report }
 }
 
+/// The sets that a stair is to be checked against, where nobody else says which, with the texts and the words that ask for
+/// them: those of the shops' files first, the outermost foremost, to which a design's own are only added.
+pub fn asked_for<'a>(
+    stair: &'a Stair,
+    design: &'a Source,
+    shop: Option<&'a ShopAbove>,
+) -> Vec<(&'a str, &'a Source, Span)> {
+    let own = stair.rules.iter().map(|(name, span)| (&**name, design, *span));
+    shop.map(ShopAbove::rules).unwrap_or_default().into_iter().chain(own).collect()
+}
+
 /// One check under way.
 struct Checking<'a> {
     sets: &'a dyn Sets,
@@ -258,18 +276,11 @@ type AskedSet = (String, Option<(Source, Span)>);
 impl Checking<'_> {
     /// The sets that a stair is to be checked against.
     fn asked(&self, stair: &Stair) -> Vec<AskedSet> {
-        let stated = stair.drawn.stated(0, properties::RULES).is_some();
-        let named = |rules: &[(String, Span)], by: &Source| {
-            rules.iter().map(|(name, span)| (name.clone(), Some((by.clone(), *span)))).collect()
-        };
-        match (self.rules, self.shop) {
-            (Some(rules), _) => rules.iter().map(|name| (name.clone(), None)).collect(),
-            (None, Some(above)) if !stated => {
-                let rules = above.rules().into_iter();
-                rules.map(|(name, by, span)| (name.to_owned(), Some((by.clone(), span)))).collect()
-            }
-            _ => named(&stair.rules, &self.report.source),
+        if let Some(rules) = self.rules {
+            return rules.iter().map(|name| (name.clone(), None)).collect();
         }
+        let asked = asked_for(stair, &self.report.source, self.shop).into_iter();
+        asked.map(|(name, by, span)| (name.to_owned(), Some((by.clone(), span)))).collect()
     }
 
     /// Checks a stair; gives back the sets that it was checked against.
@@ -291,7 +302,7 @@ impl Checking<'_> {
                     if !self.loaded.iter().any(|known| Arc::ptr_eq(known, &loaded)) {
                         report.sets.push(SetLine::of(&loaded.set));
                         // What is only advised to the writer of a set does not touch who is held to it.
-                        let slips = loaded.diagnostics.iter().filter(|slip| slip.severity() != Severity::Advised);
+                        let slips = loaded.diagnostics.iter().filter(|slip| slip.problem.concerns_designs());
                         report.findings.extend(slips.map(|slip| slip.clone().lift().into()));
                         self.loaded.push(Arc::clone(&loaded));
                     }
@@ -330,7 +341,9 @@ impl Checking<'_> {
             if view == View::Drawn {
                 let rules: Vec<&Rule> =
                     sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(|rule| &**rule)).collect();
-                report.excused.extend(excused::excused(design, &checked.plain, &rules));
+                let (excused, untried) = excused::excused(design, &checked.plain, &rules);
+                report.excused.extend(excused);
+                report.untried += untried;
             }
         }
         let rules = sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
@@ -351,6 +364,11 @@ impl Checking<'_> {
     }
 }
 
+/// The name of a set's file, unless it is a shipped one.
+fn file_of(text: &Option<Source>) -> Option<String> {
+    text.as_ref().filter(|text| !shipped::is_shipped(text)).map(|text| text.name.to_string())
+}
+
 impl SetLine {
     fn of(set: &RuleSet) -> Self {
         Self {
@@ -358,7 +376,9 @@ impl SetLine {
             edition: set.edition.clone(),
             basis: set.basis.clone(),
             caution: set.caution.clone(),
-            amends: set.takes_in.clone(),
+            file: file_of(&set.text),
+            amends: set.takes_in.iter().map(|below| (below.clone(), file_of(&below.text))).collect(),
+            departs: set.departures(),
         }
     }
 }
@@ -375,10 +395,9 @@ impl Report {
 
 /// Notes what the shops' files had a say in; their rules had none if others were asked for.
 fn shares(above: &ShopAbove, stairs: &[Stair], rules_asked: Option<&[String]>, report: &mut Report) {
-    let unasked = stairs.iter().any(|stair| stair.drawn.stated(0, properties::RULES).is_none());
     let rules = |above: &ShopAbove| {
-        let states = !above.shop().rules_of(&above.design).is_empty();
-        (rules_asked.is_none() && unasked && states).then_some(FromShop::Rules)
+        let names: Vec<String> = above.shop().rules_of(&above.design).iter().map(|(name, _)| name.clone()).collect();
+        (rules_asked.is_none() && !stairs.is_empty() && !names.is_empty()).then_some(FromShop::Rules(names))
     };
     let beyond = above.beyond.iter().rev().filter_map(|beyond| Some((beyond, vec![rules(beyond)?])));
     report.shops = beyond.map(|(beyond, shares)| (beyond.shop().source.name.to_string(), shares)).collect();

@@ -1,7 +1,7 @@
 //! What can be wrong with a design before a rule is held against it, as values. Their English is made in `wording`.
 
 use crate::base::{HasNotice, Notice};
-use crate::model;
+use crate::model::{self, PropertyName};
 use crate::rules::{self, FileProblem, Purpose, SetRefusal};
 
 /// A problem of a design, of the shop's file above it, or of the sets that it asks for.
@@ -27,6 +27,8 @@ pub enum Problem {
     },
     /// A stair says that it is for something that none of its sets is for.
     OtherPurpose {
+        /// The property that says so.
+        property: PropertyName,
         /// What it is for.
         purpose: Option<Purpose>,
         /// The shipped sets that fit.

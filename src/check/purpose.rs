@@ -4,7 +4,7 @@ use super::loaded::LoadedSet;
 use super::problem::Problem;
 use super::shipped::fitting;
 use crate::base::{Diagnostic, Source, Span};
-use crate::model::{Stair, Value, properties};
+use crate::model::{PropertyName, Stair, Value, properties};
 use crate::rules::Purpose;
 use std::sync::Arc;
 
@@ -14,20 +14,32 @@ const A_CROWD: f64 = 10.0;
 /// A statement of a stair, and the purposes of which a set should have one.
 struct Wanted {
     words: Span,
+    property: PropertyName,
     purposes: Vec<Purpose>,
 }
 
-/// Notices that no set is for what a stair says that it is for. A set that does not say what it is for may be.
+/// Notices that no set is for what a stair says that it is for. A set that does not say what it is for may be; beside one
+/// that is for something else that is not enough.
 pub(super) fn notices(stair: &Stair, source: &Source, sets: &[Arc<LoadedSet>]) -> Vec<Diagnostic<Problem>> {
-    if sets.is_empty() || sets.iter().any(|loaded| loaded.set.serves.is_empty()) {
+    let unsaid = sets.iter().any(|loaded| loaded.set.serves.is_empty());
+    let other = sets.iter().flat_map(|loaded| &loaded.set.serves).any(|purpose| *purpose != Purpose::Any);
+    if sets.is_empty() || unsaid && !other {
         return Vec::new();
     }
     let serves = |purpose: &Purpose| sets.iter().any(|loaded| loaded.set.serves.contains(purpose));
+    let mut told: Vec<Purpose> = Vec::new();
     let unmet = wanted(stair).into_iter().filter(|wanted| !wanted.purposes.iter().any(serves));
+    // What a second statement says that was told of the first is one thing to mend.
+    let unmet = unmet.filter(|wanted| {
+        let before = wanted.purposes.first().is_some_and(|purpose| told.contains(purpose));
+        told.extend(wanted.purposes.first());
+        !before
+    });
     unmet
         .map(|wanted| {
             let fits = wanted.purposes.first().copied().map(fitting).unwrap_or_default();
-            let problem = Problem::OtherPurpose { purpose: wanted.purposes.first().copied(), fits };
+            let problem =
+                Problem::OtherPurpose { property: wanted.property, purpose: wanted.purposes.first().copied(), fits };
             Diagnostic::new(source, wanted.words, problem)
         })
         .collect()
@@ -52,26 +64,28 @@ fn wanted(stair: &Stair) -> Vec<Wanted> {
         Some((&**word, stated.span))
     };
     let mut found = Vec::new();
-    let mut want = |words: Span, purposes: &[Purpose]| found.push(Wanted { words, purposes: purposes.to_vec() });
+    let mut want = |property: PropertyName, words: Span, purposes: &[Purpose]| {
+        found.push(Wanted { words, property, purposes: purposes.to_vec() });
+    };
     match word(properties::USE) {
-        Some(("dwelling", span)) => want(span, &[Purpose::Dwelling]),
-        Some(("shared" | "public", span)) => want(span, &[Purpose::Public]),
-        Some(("workplace", span)) => want(span, &[Purpose::Workplace]),
+        Some(("dwelling", span)) => want(properties::USE, span, &[Purpose::Dwelling]),
+        Some(("shared" | "public", span)) => want(properties::USE, span, &[Purpose::Public]),
+        Some(("workplace", span)) => want(properties::USE, span, &[Purpose::Workplace]),
         _ => {}
     }
     match word(properties::ACCESS) {
-        Some(("private", span)) => want(span, &[Purpose::Dwelling]),
-        Some(("utility" | "general", span)) => want(span, &[Purpose::Public, Purpose::Workplace]),
+        Some(("private", span)) => want(properties::ACCESS, span, &[Purpose::Dwelling]),
+        Some(("utility" | "general", span)) => want(properties::ACCESS, span, &[Purpose::Public, Purpose::Workplace]),
         _ => {}
     }
     if let Some(("yes", span)) = word(properties::ACCESSIBLE) {
-        want(span, &[Purpose::Accessible, Purpose::Public]);
+        want(properties::ACCESSIBLE, span, &[Purpose::Accessible, Purpose::Public]);
     }
     if let Some(stated) = stated(properties::OCCUPANTS)
         && let Some(Value::Measure(people)) = &stated.value
         && people.value > A_CROWD
     {
-        want(stated.span, &[Purpose::Public, Purpose::Workplace]);
+        want(properties::OCCUPANTS, stated.span, &[Purpose::Public, Purpose::Workplace]);
     }
     found
 }

@@ -3,8 +3,9 @@
 use std::sync::{Arc, LazyLock, OnceLock};
 
 use super::loaded::LoadedSet;
-use crate::base::{Source, names};
-use crate::rules::{self, DRAWING, Purpose};
+use crate::base::{Diagnostic, Source, names};
+use crate::rules::problem::SetProblem;
+use crate::rules::{self, DRAWING, Purpose, RuleSet};
 
 /// The sets shipped with the tool, by name.
 pub static BUILT_IN: &[(&str, &str)] = &[
@@ -38,6 +39,35 @@ pub fn shipped(name: &str) -> Option<Source> {
     let at = BUILT_IN.iter().position(|(known, _)| *known == name)?;
     let ((name, text), source) = BUILT_IN.get(at).zip(SOURCES.get(at))?;
     Some(source.get_or_init(|| Source::new(format!("built-in {name}"), text)).clone())
+}
+
+/// Whether a text is that of a shipped set, and not one that only goes by its name.
+pub fn is_shipped(source: &Source) -> bool {
+    BUILT_IN.iter().any(|(name, text)| source.name.strip_prefix("built-in ") == Some(*name) && &*source.text == *text)
+}
+
+/// The shipped set whose title a set goes by that is none: by the same words, whatever their case and blanks.
+fn borrowed_title(title: &str) -> Option<&'static str> {
+    let plain = |title: &str| title.to_lowercase().split_whitespace().collect::<Vec<_>>().join(" ");
+    let titled = plain(title);
+    let of =
+        |text: &str| text.lines().find_map(|line| Some(line.strip_prefix("ruleset \"")?.split_once('"')?.0.to_owned()));
+    BUILT_IN.iter().find(|(_, text)| of(text).is_some_and(|own| plain(&own) == titled)).map(|(name, _)| *name)
+}
+
+/// Notices of a set, and of those that it takes in, that they go by the title of a shipped set and are none.
+pub fn borrowed_titles(set: &RuleSet) -> Vec<Diagnostic<rules::Problem>> {
+    let own = [(&set.text, &set.title, Some(set.titled))];
+    let all = own.into_iter().chain(set.takes_in.iter().map(|below| (&below.text, &below.title, None)));
+    let borrowed = all.filter_map(|(text, title, titled)| {
+        let text = text.as_ref().filter(|text| !is_shipped(text))?;
+        let problem = SetProblem::TitleOfShipped { title: title.clone(), shipped: borrowed_title(title)? };
+        Some(match titled {
+            Some(place) => Diagnostic::new(text, place, problem),
+            None => Diagnostic::whole(text, problem),
+        })
+    });
+    borrowed.collect()
 }
 
 /// Which shipped set is for what; a test holds it to the sets' own heads.

@@ -63,9 +63,10 @@ impl Ask {
         };
         let session = Session::new(Disk);
         let mut outcome = Outcome::Sound;
+        let designs = designs(&self.paths);
         outlets.begin(output);
         in_order(
-            &designs(&self.paths),
+            &designs.found,
             |found| self.one(found, &session, &faces, &run.here),
             |(written, came)| {
                 outlets.take(written, output);
@@ -74,7 +75,7 @@ impl Ask {
                 if !outlets.are_read(output) && outcome == Outcome::Unchecked { Next::Stop } else { Next::GoOn }
             },
         );
-        let finished = outlets.finish(output);
+        let finished = outlets.finish(designs.passed_over, output);
         // The run ends here, and the system takes all of it back at once.
         std::mem::forget(session);
         outcome.max(finished)

@@ -70,7 +70,8 @@ impl Ask {
         let [first, second] = sets.as_slice() else { return Outcome::Unchecked };
         let (first, second) = (&first.set, &second.set);
         let mut held = Vec::new();
-        for found in designs(&self.designs) {
+        let designs = designs(&self.designs);
+        for found in designs.found {
             match found.and_then(|path| read(&path)) {
                 Ok(source) => {
                     let changes = unharmed(&source, || check::changes(&session.draw(&source), first, second));
@@ -100,6 +101,9 @@ impl Ask {
         }
         let page = report::comparison((first, second), &found, &held, self.markdown);
         output.put(&if self.markdown { page.markdown(0) } else { page.text(look) });
+        if !self.markdown {
+            output.put(&report::passed_over(&designs.passed_over, look));
+        }
         outcome
     }
 }

@@ -3,13 +3,10 @@
 use std::fs;
 use std::path::{Component, Path, PathBuf};
 
-use super::files;
+use super::files::{self, REPOSITORY};
 use crate::base::Source;
 use crate::model::SHOP_FILE;
 use crate::session::{Files, Refusal, ShopPlace};
-
-/// What lies at the root of a repository.
-const REPOSITORY: &str = ".git";
 
 /// The files of the disk, from the current folder on.
 #[derive(Debug, Clone, Copy, Default)]
@@ -38,6 +35,10 @@ impl Files for Disk {
 
     fn exists(&self, path: &Path) -> bool {
         path.exists()
+    }
+
+    fn is_folder(&self, path: &Path) -> bool {
+        path.is_dir()
     }
 
     /// Whatever is called so counts, but for a folder: one that cannot be read is reported, not passed over.

@@ -11,30 +11,48 @@ use crate::base::{Diagnostic, Source, Span, limits};
 use crate::rules::FileProblem;
 use crate::session::Refusal;
 
+/// What lies at the root of a repository, and holds no drawings.
+pub(super) const REPOSITORY: &str = ".git";
+
 const LARGEST: u64 = limits::BYTES as u64;
 /// What a report calls standard input.
 const STANDARD_INPUT: &str = "standard input";
 
-/// The designs that these paths name, in the order given, sorted within a folder, each once.
-/// What cannot be reached stands in its place as a refusal.
-pub fn designs(paths: &[PathBuf]) -> Vec<Result<PathBuf, Refusal>> {
+/// What paths name.
+#[derive(Debug, Default)]
+pub struct Designs {
+    /// The designs, in the order given, sorted within a folder, each once. What cannot be reached stands in its place as
+    /// a refusal.
+    pub found: Vec<Result<PathBuf, Refusal>>,
+    /// Hidden designs and folders, and build folders, that a walk left out.
+    pub passed_over: BTreeSet<PathBuf>,
+}
+
+/// The designs that these paths name.
+pub fn designs(paths: &[PathBuf]) -> Designs {
     let mut seen = BTreeSet::new();
-    let mut out = Vec::new();
+    let mut out = Designs::default();
     for path in paths {
         if fs::metadata(path).is_ok_and(|found| found.is_dir()) {
             folder(path, &mut seen, &mut out);
         } else if seen.insert(path.clone()) {
-            out.push(Ok(path.clone()));
+            out.found.push(Ok(path.clone()));
         }
     }
     out
 }
 
 /// Adds the designs of a folder and of those below it.
-fn folder(root: &Path, seen: &mut BTreeSet<PathBuf>, out: &mut Vec<Result<PathBuf, Refusal>>) {
+fn folder(root: &Path, seen: &mut BTreeSet<PathBuf>, out: &mut Designs) {
     let real = root.canonicalize().unwrap_or_else(|_| root.to_owned());
-    let mut walk =
-        Walk { root, real: real.clone(), entered: BTreeSet::new(), links: VecDeque::new(), found: Vec::new() };
+    let mut walk = Walk {
+        root,
+        real: real.clone(),
+        entered: BTreeSet::new(),
+        links: VecDeque::new(),
+        found: Vec::new(),
+        passed_over: BTreeSet::new(),
+    };
     walk.through(root, &real);
     while let Some((link, real)) = walk.links.pop_front() {
         walk.through(&link, &real);
@@ -43,7 +61,9 @@ fn folder(root: &Path, seen: &mut BTreeSet<PathBuf>, out: &mut Vec<Result<PathBu
         let folder = root.display().to_string();
         walk.found.push(Err(refuse(&named(root), FileProblem::NoDesigns { folder })));
     }
-    out.extend(walk.found.into_iter().filter(|found| found.as_ref().map_or(true, |path| seen.insert(path.clone()))));
+    out.passed_over.extend(walk.passed_over);
+    out.found
+        .extend(walk.found.into_iter().filter(|found| found.as_ref().map_or(true, |path| seen.insert(path.clone()))));
 }
 
 /// A walk through a folder that is asked for. Each real folder is entered once, whichever links lead to it, and none
@@ -58,6 +78,7 @@ struct Walk<'a> {
     /// Links to folders, to be entered once all others were, and where they lead.
     links: VecDeque<(PathBuf, PathBuf)>,
     found: Vec<Result<PathBuf, Refusal>>,
+    passed_over: BTreeSet<PathBuf>,
 }
 
 impl Walk<'_> {
@@ -67,6 +88,7 @@ impl Walk<'_> {
         while let Some(entry) = entries.next() {
             match entry {
                 Ok(entry) if !wanted(&entry) => {
+                    self.pass_over(&entry);
                     if entry.file_type().is_dir() {
                         entries.skip_current_dir();
                     }
@@ -85,6 +107,15 @@ impl Walk<'_> {
                     self.refuse(error.path().unwrap_or(folder), why);
                 }
             }
+        }
+    }
+
+    /// Notes what is left out and could hold designs.
+    fn pass_over(&mut self, entry: &DirEntry) {
+        let holds = entry.file_type().is_dir() && entry.file_name() != REPOSITORY;
+        if holds || is_design(entry.path()) || entry.file_type().is_symlink() && entry.path().is_dir() {
+            let path = entry.path();
+            self.passed_over.insert(path.strip_prefix(".").unwrap_or(path).to_owned());
         }
     }
 
@@ -131,7 +162,7 @@ fn wanted(entry: &DirEntry) -> bool {
 }
 
 fn is_design(path: &Path) -> bool {
-    path.extension().is_some_and(|extension| extension == "stair")
+    path.extension().is_some_and(|extension| extension.eq_ignore_ascii_case("stair"))
 }
 
 /// The text of a design; `-` is standard input.
@@ -243,6 +274,7 @@ mod tests {
         fn found(&self) -> Vec<String> {
             let tail = |path: &Path| path.strip_prefix(&self.0).unwrap_or(path).to_string_lossy().into_owned();
             designs(std::slice::from_ref(&self.0))
+                .found
                 .iter()
                 .map(|found| found.as_ref().map_or_else(|refused| refused.name().to_owned(), |path| tail(path)))
                 .collect()
@@ -272,8 +304,10 @@ mod tests {
             yard.put(name, "stair {}");
         }
         assert_eq!(yard.found(), ["a.stair", "boats/b.stair", "boats/target.stair", "z.stair"]);
+        let left: Vec<PathBuf> = [".#a.stair", "boats/.old", "target"].map(|name| yard.0.join(name)).into();
+        assert_eq!(designs(std::slice::from_ref(&yard.0)).passed_over.into_iter().collect::<Vec<_>>(), left);
         let twice = [yard.0.join("z.stair"), yard.0.clone(), yard.0.join("notes.txt")];
-        let named: Vec<PathBuf> = designs(&twice).into_iter().map(Result::unwrap).collect();
+        let named: Vec<PathBuf> = designs(&twice).found.into_iter().map(Result::unwrap).collect();
         assert_eq!(named.len(), 5);
         assert!(named[0].ends_with("z.stair") && named[4].ends_with("notes.txt"));
     }

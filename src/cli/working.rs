@@ -8,10 +8,10 @@ use clap::Args;
 use super::{Disk, Outcome, Output, read};
 use crate::base::names::nearest;
 use crate::base::{Diagnostic, Severity, Source};
-use crate::check::{Drawing, LoadedSet, held_always};
+use crate::check::{Drawing, LoadedSet, asked_for, held_always};
 use crate::derive::{Evaluation, Quantity, quantities};
 use crate::measure::Measure;
-use crate::model::{self, Design, Id, Stair, kinds, properties};
+use crate::model::{self, Design, Id, Stair, kinds};
 use crate::report::{self, Look};
 use crate::rules::{Rule, RuleSet};
 use crate::session::Session;
@@ -102,11 +102,12 @@ impl Ask {
             return sets;
         }
         sets.read.push(held_always());
-        let stated = stair.drawn.stated(0, properties::RULES).is_some();
-        let asked: Vec<(&str, Option<&Source>)> = match &drawing.shop {
-            _ if !self.rules.is_empty() => self.rules.iter().map(|name| (name.as_str(), None)).collect(),
-            Some(above) if !stated => above.rules().into_iter().map(|(name, by, _)| (name, Some(by))).collect(),
-            _ => stair.rules.iter().map(|(name, _)| (name.as_str(), Some(&drawing.source))).collect(),
+        let asked: Vec<(&str, Option<&Source>)> = match self.rules.as_slice() {
+            [] => {
+                let asked = asked_for(stair, &drawing.source, drawing.shop.as_ref()).into_iter();
+                asked.map(|(name, by, _)| (name, Some(by))).collect()
+            }
+            rules => rules.iter().map(|name| (name.as_str(), None)).collect(),
         };
         for (name, asked_by) in asked {
             match session.set(name, asked_by) {

@@ -77,6 +77,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::HANDRAIL,
+        // The section does not say which way it lies: the larger is taken, and refuses a flat rail on edge.
         name: "projection",
         gives: LENGTH,
         help: "what it takes of the width; of one in the middle, its own width",

@@ -339,6 +339,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::MEMBER,
+        // Which push counts no drawing says: a post and a stringer are held to both, which asks too much and never too little.
         name: "load",
         gives: Gives::Word(&["along the grain", "across the grain", "both"]),
         help: "how the joint's load meets the member's grain",

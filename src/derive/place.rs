@@ -148,8 +148,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let mut elevation = 0.0;
             found_between(w, id)?;
-            let top = w.design.get(id).and_then(|landing| landing.name.as_deref()) == Some("top");
-            let bottom = w.design.get(id).and_then(|landing| landing.name.as_deref()) == Some("bottom");
+            let place = place(w.design.get(id).and_then(|landing| landing.name.as_deref()).unwrap_or_default());
+            let (top, bottom) = (place == "top", place == "bottom");
             for flight in all(w, kinds::FLIGHT, 0)?.filter(|flight| !bottom && (top || *flight < id)) {
                 elevation += w.number(flight, flight::RISE)?;
             }

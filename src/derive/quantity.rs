@@ -2,9 +2,9 @@
 
 use std::borrow::Cow;
 
-use super::formula::Derive;
+use super::formula::{Derive, Fold, Formula};
 use crate::measure::Dimension;
-use crate::model::{Kind, PropertyName, kinds, same};
+use crate::model::{Kind, PropertyName, kinds, properties, same};
 
 /// What a quantity gives.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -104,6 +104,17 @@ impl Quantity {
     /// Whether it is asked at a place, not of the element as a whole.
     pub fn at_a_place(&self) -> bool {
         matches!(self.derive, Derive::At(_) | Derive::FormulaAt(_))
+    }
+
+    /// The stated property of which it is one, the mean, the largest or the sum, and so as little below nothing as that.
+    pub fn adds_up(&self) -> Option<PropertyName> {
+        match self.derive {
+            Derive::Formula(Formula::Stated(_, property) | Formula::Item(_, property, _)) => Some(*property),
+            Derive::Formula(Formula::List(Fold::Mean | Fold::Largest, _, property)) => Some(*property),
+            // A flight of one riser has no runs, which come to nothing.
+            Derive::Formula(Formula::List(Fold::Sum, _, property)) if *property != properties::RUNS => Some(*property),
+            _ => None,
+        }
     }
 
     /// How it comes about; words in it that were read are replaced by their numbers in a working.

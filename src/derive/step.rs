@@ -276,6 +276,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::RISER_BOARD,
+        // One board for all risers: the mean halves what it misses of an uneven flight, which its own rules hold.
         name: "board height needed",
         gives: LENGTH,
         help: "that the riser asks for, on the tread or behind it",

@@ -6,7 +6,8 @@ use super::vocabulary::properties;
 /// Whoever states one of these is taken at his word: a report says which rules that took out.
 ///
 /// The words of the vocabulary that do so and are held against the drawing stand in `build/claims.rs`. What a stair is
-/// for (`use`, `access`, `setting`, `accessible`) chooses its rules, and is no excuse.
+/// for (`use`, `access`, `setting`, `accessible`) chooses its rules, and is no excuse; nor is what a thing
+/// is made as (`cut`, `infill`, `section`), which is the drawing itself.
 pub const EXCUSES: &[PropertyName] = &[
     properties::CONTINUES,
     properties::OPEN_SIDES,
@@ -15,4 +16,6 @@ pub const EXCUSES: &[PropertyName] = &[
     properties::SPIRAL,
     properties::SHIP,
     properties::SWING,
+    properties::STANDING,
+    properties::EGRESS,
 ];

@@ -4,7 +4,7 @@ use super::design::Stated;
 use super::kind::{Kind, PropertyName};
 use super::shop::nominal;
 use super::sizes::{dressed, dressed_width};
-use super::timbers::species;
+use super::timbers::named;
 use super::value::Value;
 use super::vocabulary::{kinds, properties};
 use crate::measure::{Measure, equal};
@@ -51,11 +51,11 @@ pub fn departures(kind: &Kind, name: &str, stated: &[Stated]) -> Vec<Departure> 
 }
 
 fn of_timber(name: &str) -> Vec<(PropertyName, Figure)> {
-    let Some(known) = species(name) else { return Vec::new() };
+    let Some((known, preserved)) = named(name) else { return Vec::new() };
     let word = |word: &str| Figure::Word(word.to_owned());
     let gravity = known.gravity.map(|gravity| (properties::GRAVITY, Figure::Measure(Measure::number(gravity))));
     let hardness = word(if known.hardwood { "hardwood" } else { "softwood" });
-    let durable = word(if known.durable { "yes" } else { "no" });
+    let durable = word(if known.durable || preserved { "yes" } else { "no" });
     gravity.into_iter().chain([(properties::HARDNESS, hardness), (properties::DURABLE, durable)]).collect()
 }
 
@@ -69,7 +69,9 @@ fn of_section(name: &str) -> Vec<(PropertyName, Figure)> {
     let (Some(thin), Some(wide)) = (inches(thin), inches(wide)) else { return Vec::new() };
     let way = |property, size: Option<f64>| Some((property, Figure::Measure(Measure::inches(size?))));
     let ways = [way(properties::WIDTH, dressed(thin, wide)), way(properties::DEPTH, dressed_width(wide, thin))];
-    ways.into_iter().flatten().collect()
+    let sold = ways.iter().all(Option::is_some);
+    let shape = sold.then(|| (properties::SHAPE, Figure::Word("rectangular".to_owned())));
+    ways.into_iter().flatten().chain(shape).collect()
 }
 
 #[cfg(test)]
@@ -90,5 +92,11 @@ mod tests {
         let width = |inches| [stated(kinds::SECTION, "width", Value::Measure(Measure::inches(inches)))];
         assert_eq!(departures(kinds::SECTION, "2x4", &width(1.5)), Vec::new());
         assert_eq!(departures(kinds::SECTION, "2 x 4", &width(2.0)).len(), 1);
+        assert_eq!(departures(kinds::TIMBER, "White-oaks, No.2", &gravity(0.5)).len(), 1);
+        let durable = |word: &'static str| [stated(kinds::TIMBER, "durable", Value::Word(word.into()))];
+        assert_eq!(departures(kinds::TIMBER, "spruce, treated", &durable("yes")), Vec::new());
+        assert_eq!(departures(kinds::TIMBER, "spruce No.2", &durable("yes")).len(), 1);
+        let shape = [stated(kinds::SECTION, "shape", Value::Word("profiled".into()))];
+        assert_eq!(departures(kinds::SECTION, "2x6", &shape).len(), 1);
     }
 }

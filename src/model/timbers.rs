@@ -186,6 +186,54 @@ pub static TREATMENTS: &[Treatment] = &[
     Treatment { name: "green", also: &["S-GRN", "unseasoned"], lasts: Lasts::AsBefore },
 ];
 
+/// The timber that a name of somebody's own says, whole, in words of the trade: with its grade and what was done to it,
+/// whatever its case, blanks and dashes, in the singular or in the plural; and whether that was preserved.
+pub fn named(name: &str) -> Option<(&'static Species, bool)> {
+    let words = plain_words(name);
+    let (mut found, mut preserved, mut rest) = (None, false, words.as_slice());
+    while !rest.is_empty() {
+        let begins =
+            |phrase: &str| Some(plain_words(phrase)).filter(|said| rest.starts_with(said)).map(|said| said.len());
+        let longest =
+            phrases().filter_map(|(phrase, said)| Some((begins(phrase)?, said))).max_by_key(|(used, _)| *used);
+        let (used, said) = longest?;
+        match said {
+            Said::Species(species) => {
+                if found.replace(species).is_some_and(|first: &Species| first != species) {
+                    return None;
+                }
+            }
+            Said::Treatment(treatment) => preserved |= treatment.lasts == Lasts::Preserved,
+            Said::Grade(_) => {}
+        }
+        rest = rest.get(used..).unwrap_or_default();
+    }
+    Some((found?, preserved))
+}
+
+/// The words of a name in lower case and in the singular, without what parts them.
+fn plain_words(name: &str) -> Vec<String> {
+    let name = name.to_lowercase().replace(['#', '№'], " no.");
+    let parted = |sign: char| !(sign.is_alphanumeric() || sign == '/');
+    let mut words: Vec<String> = name.split(parted).filter(|word| !word.is_empty()).map(singular).collect();
+    // `S-P-F` is `SPF`.
+    if words.iter().all(|word| word.chars().count() == 1) {
+        words = vec![words.concat()];
+    }
+    words
+}
+
+fn singular(word: &str) -> String {
+    let parts = |stem: &str, end: &str| word.strip_suffix(end).filter(|rest| rest.ends_with(stem)).map(str::to_owned);
+    let many = word.chars().count() > 3 && word.ends_with('s') && !word.ends_with("ss") && !word.ends_with("us");
+    let of_hiss = || parts("ch", "es").or_else(|| parts("sh", "es")).or_else(|| parts("ss", "es"));
+    let of_y = || word.strip_suffix("ies").map(|rest| format!("{rest}y"));
+    match many {
+        true => of_hiss().or_else(of_y).unwrap_or_else(|| word.strip_suffix('s').unwrap_or(word).to_owned()),
+        false => word.to_owned(),
+    }
+}
+
 /// The timber of a name, if it is a known one.
 pub fn species(name: &str) -> Option<&'static Species> {
     SPECIES.iter().find(|species| species.names().any(|known| known.eq_ignore_ascii_case(name)))
@@ -227,6 +275,33 @@ mod tests {
         assert_eq!(of("European larch"), Some(("larch", None)));
         assert_eq!(of("white oak"), Some(("white oak", Some(0.73))));
         assert_eq!(of("bog oak"), None);
+    }
+
+    #[test]
+    fn a_name_of_ones_own_is_known_however_it_is_written() {
+        let of = |said| named(said).map(|(species, preserved)| (species.name, preserved));
+        for pine in [
+            "southern pine",
+            "Southern  Pine",
+            "southern-pine",
+            "southern\u{2013}pine",
+            "Southern pines",
+            "SYP",
+            "syp #2",
+            "southern pine No.2",
+            "southern pine No. 2, KD",
+            "No.2 southern yellow pine",
+        ] {
+            assert_eq!(of(pine), Some(("southern pine", false)), "{pine}");
+        }
+        assert_eq!(of("southern pine, treated"), Some(("southern pine", true)));
+        assert_eq!(of("s.p.f."), Some(("spruce-pine-fir", false)));
+        assert_eq!(of("white oaks"), Some(("white oak", false)));
+        assert_eq!(of("beeches"), Some(("beech", false)));
+        assert_eq!(of("cypress"), Some(("cypress", false)));
+        for other in ["bog oak", "treated", "No.2", "", "best southern pine", "oak or ash"] {
+            assert_eq!(of(other), None, "{other}");
+        }
     }
 
     #[test]

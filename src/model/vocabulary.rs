@@ -682,9 +682,11 @@ pub mod properties {
     pub const THROUGH: PropertyName = row("through");
     pub const ON: PropertyName = row("on");
     pub const GRAVITY: PropertyName = row("gravity");
+    pub const SHAPE: PropertyName = row("shape");
+    pub const STANDING: PropertyName = row("standing");
+    pub const EGRESS: PropertyName = row("egress");
     pub const HARDNESS: PropertyName = row("hardness");
     pub const DURABLE: PropertyName = row("durable");
-    pub const SHAPE: PropertyName = row("shape");
     pub const DIAMETER: PropertyName = row("diameter");
     pub const PERIMETER: PropertyName = row("perimeter");
     pub const ACROSS: PropertyName = row("across");

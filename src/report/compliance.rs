@@ -71,7 +71,7 @@ fn of_set(page: &mut Page, analysis: &Analysis, loaded: &LoadedSet, outcomes: &[
     for below in &set.takes_in {
         about += &format!(", which amends {}{}", below.title, edition(&below.edition));
     }
-    let digests = set.texts.iter().map(|text| digest(&text.text).chars().take(SHORT).collect::<String>());
+    let digests = set.texts().map(|text| digest(&text.text).chars().take(SHORT).collect::<String>());
     page.words(format!("{about}. SHA-256 of the text: {}.", digests.collect::<Vec<_>>().join(", ")));
     page.words(set.caution.clone());
     let mut table = Table::new(&["source", "rule", "outcome", "value", "limit", "margin", "of"]);

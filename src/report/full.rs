@@ -3,7 +3,7 @@
 use super::checked::Checked;
 use super::face::{Face, ROW, Run};
 use super::tallied::Tallied;
-use super::{as_broken, closing, finding, report};
+use super::{as_broken, finding, report};
 
 /// `full`.
 pub(super) const FACE: Face = Face {
@@ -25,5 +25,5 @@ fn design(checked: &Checked<'_>, run: &Run) -> String {
 }
 
 fn ends(tallied: &Tallied, run: &Run) -> String {
-    closing(&tallied.totals, &run.look)
+    tallied.closing(&run.look)
 }

@@ -258,7 +258,7 @@ impl<'a> SetLine<'a> {
     fn new(checked: &Checked<'_>, loaded: &'a LoadedSet) -> Self {
         let set = &loaded.set;
         let of = |at: usize| {
-            let source = set.texts.get(at);
+            let source = set.texts().nth(at);
             let file = source.map(|source| checked.named(source).words()).unwrap_or_default();
             (file, source.map(|source| digest(&source.text)).unwrap_or_default())
         };

@@ -34,6 +34,7 @@ mod words;
 mod xml;
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::path::PathBuf;
 
 pub use checked::Checked;
 pub use comparison::comparison;
@@ -91,11 +92,15 @@ pub fn report(report: &Report, look: &Look) -> String {
     }
     for set in &report.sets {
         let edition = |edition: &str| if edition.is_empty() { String::new() } else { format!(", edition: {edition}") };
-        let mut line = format!("checked against {}{}", set.title, edition(&set.edition));
-        for below in &set.amends {
-            line += &format!(", which amends {}{}", below.title, edition(&below.edition));
+        let from = |file: &Option<String>| file.as_ref().map(|file| format!(" ({file})")).unwrap_or_default();
+        let mut line = format!("checked against {}{}{}", set.title, from(&set.file), edition(&set.edition));
+        for (below, file) in &set.amends {
+            line += &format!(", which amends {}{}{}", below.title, from(file), edition(&below.edition));
         }
         out.push_str(&look.hang(&line, 2));
+        if let Some(line) = wording::departs(set) {
+            out.push_str(&look.hang(&line, 2));
+        }
     }
     for (shop, shares) in &report.shops {
         out.push_str(&look.hang(&format!("from {shop}: {}", wording::shares(shares)), 2));
@@ -105,6 +110,12 @@ pub fn report(report: &Report, look: &Look) -> String {
         out.push_str(&look.hang(&line, 2));
     }
     out
+}
+
+/// What a walk through folders has left out, on one line, if there is anything.
+pub fn passed_over(paths: &BTreeSet<PathBuf>, look: &Look) -> String {
+    let paths: Vec<String> = paths.iter().map(|path| path.display().to_string()).collect();
+    wording::passed_over(&paths).map(|line| look.hang(&line, 0)).unwrap_or_default()
 }
 
 /// The file's name and its counts, on one line.
@@ -247,7 +258,7 @@ mod tests {
     use crate::model::kinds;
     use crate::model::problem::ValueProblem;
     use crate::model::{PropertyName, properties};
-    use crate::rules::Below;
+    use crate::rules::{Below, Departures};
 
     const LOOK: Look = Look { colour: false, unicode: true, width: 100, list_not_checked: false };
 
@@ -288,16 +299,25 @@ mod tests {
                 span: Span::new(8, 13),
                 rules: vec!["top extension".into(), "handrail ends".into()],
             }],
+            untried: 0,
             sets: vec![SetLine {
                 title: "Residential stairs".into(),
                 edition: "2021".into(),
                 basis: String::new(),
                 caution: "A pass is no permit.".into(),
-                amends: vec![Below { title: "Coast stairs".into(), edition: "2019".into() }],
+                file: None,
+                amends: vec![(
+                    Below { title: "Coast stairs".into(), edition: "2019".into(), text: None },
+                    Some("coast.rules".into()),
+                )],
+                departs: Departures { looser: vec!["headroom".into()], ..Departures::default() },
             }],
             from_memory: 1,
             second_hand: 0,
-            shops: vec![("shop.pitchboard".into(), vec![FromShop::Rules, FromShop::Property(properties::LONGEST_BIT)])],
+            shops: vec![(
+                "shop.pitchboard".into(),
+                vec![FromShop::Rules(vec!["residential".into()]), FromShop::Property(properties::LONGEST_BIT)],
+            )],
         }
     }
 
@@ -313,8 +333,10 @@ mod tests {
              \x20 assumed: a nut takes 2 diameters\n\
              \x20 taken at its word: `continues: width` of handrail left, which takes out top extension and\n\
              \x20   handrail ends\n\
-             \x20 checked against Residential stairs, edition: 2021, which amends Coast stairs, edition: 2019\n\
-             \x20 from shop.pitchboard: rules, longest bit\n\
+             \x20 checked against Residential stairs, edition: 2021, which amends Coast stairs (coast.rules),\n\
+             \x20   edition: 2019\n\
+             \x20 Residential stairs departs from what it amends: 1 rule lets more pass (headroom)\n\
+             \x20 from shop.pitchboard: rules residential, longest bit\n\
              \x20 1 outcome rests on figures from memory: look them up before you rely on it"
         );
     }

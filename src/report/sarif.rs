@@ -543,7 +543,7 @@ fn taxonomy<'a>(set: &'a RuleSet, tallied: &'a Tallied) -> Taxonomy<'a> {
 /// The texts of the sets, each once.
 fn artifacts<'s>(sets: impl Iterator<Item = &'s RuleSet>, run: &Run) -> Vec<Artifact> {
     let texts: BTreeMap<Named, String> =
-        sets.flat_map(|set| &set.texts).map(|source| (Named::of(source, &run.here), digest(&source.text))).collect();
+        sets.flat_map(|set| set.texts()).map(|source| (Named::of(source, &run.here), digest(&source.text))).collect();
     let artifact = |(named, digest): (Named, String)| Artifact {
         location: ArtifactLocation::new(&named),
         hashes: BTreeMap::from([("sha-256", digest)]),

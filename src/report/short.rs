@@ -1,11 +1,11 @@
 //! The faces of few words: a line for each finding, for editors and searches; and a line for each design at fault.
 
+use super::Totals;
 use super::checked::{Checked, Entry, Spot, Wait};
 use super::face::{Face, ROW, Run};
 use super::positions::Named;
 use super::tallied::Tallied;
 use super::words::visible;
-use super::{Totals, closing};
 
 /// `short`.
 pub(super) const FACE: Face = Face {
@@ -26,7 +26,7 @@ pub(super) const QUIET: Face = Face {
 };
 
 fn closing_of(tallied: &Tallied, run: &Run) -> String {
-    closing(&tallied.totals, &run.look)
+    tallied.closing(&run.look)
 }
 
 fn design(checked: &Checked<'_>, run: &Run) -> String {

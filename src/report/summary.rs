@@ -1,11 +1,11 @@
 //! The face of counts: the designs that fail, then rules and folders with what they came to. All of it is counted once.
 
+use super::Totals;
 use super::checked::Checked;
 use super::face::{Face, ROW, Run};
 use super::page::{Cell, Page, Table};
 use super::short::counts;
 use super::tallied::Tallied;
-use super::{Totals, closing};
 use crate::check::Tally;
 
 /// `summary`.
@@ -55,7 +55,7 @@ fn ends(tallied: &Tallied, run: &Run) -> String {
     }
     folders.row(of("all", &tallied.totals, tallied.failing));
     page.table(folders);
-    format!("{}\n{}", page.text(&run.look), closing(&tallied.totals, &run.look))
+    format!("{}\n{}", page.text(&run.look), tallied.closing(&run.look))
 }
 
 fn rows(page: &mut Page, table: Table) {

@@ -1,10 +1,11 @@
 //! What a run came to: the counts of all designs, by rule and by folder. It grows with rules and folders, not with
 //! designs.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::PathBuf;
 
-use super::Totals;
 use super::checked::Checked;
+use super::{Look, Totals, closing, passed_over};
 use crate::base::Severity;
 use crate::check::{Finding, RuleRef, Settled, Standing, Tally};
 
@@ -21,6 +22,8 @@ pub struct Tallied {
     pub(super) notices: BTreeMap<(Severity, String), usize>,
     /// By folder; that of the run is empty.
     pub(super) folders: BTreeMap<String, OfFolder>,
+    /// What the walk through folders left out.
+    pub passed_over: BTreeSet<PathBuf>,
 }
 
 /// The counts of a folder.
@@ -70,6 +73,11 @@ impl Gist {
 }
 
 impl Tallied {
+    /// What stands after the last design: what was passed over, the counts and the caution.
+    pub(super) fn closing(&self, look: &Look) -> String {
+        passed_over(&self.passed_over, look) + &closing(&self.totals, look)
+    }
+
     /// Adds one design.
     pub fn add(&mut self, gist: Gist) {
         let Gist { folder, fails, totals, rules, notices } = gist;

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::blocks::Block;
 use super::clause_text::words;
+use super::compare::way_of;
 use super::drawing::is_held;
 use super::node::{Node, What};
 use super::parts::{NewCondition, Parts, StatedText, StatedVerb, parts};
@@ -88,7 +89,8 @@ impl Amender<'_, '_> {
         let stated = parts.cites.is_some() || parts.because.is_some();
         let grounds = if departs && !stated { Sourced::No } else { Sourced::Yes };
         let inherited = old.fragments.len();
-        rule.amendments.push(Amendment { set, source, span, changes, inherited, grounds });
+        let way = way_of(&old, &rule);
+        rule.amendments.push(Amendment { set, source, span, changes, inherited, grounds, way });
         if let Some(place) = self.set.rules.get_mut(at) {
             *place = Arc::new(rule);
         }

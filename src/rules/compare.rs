@@ -3,6 +3,7 @@
 use super::clause_text::{exact, words};
 use super::node::{Collected, Node, Place, What};
 use super::rule::{Limit, Printed, Rule, RuleSet};
+use super::way::Way;
 use crate::base::names::nearest;
 use crate::measure::{Measure, equal};
 use crate::syntax::Relation;
@@ -70,17 +71,6 @@ pub enum Point {
     Sure,
 }
 
-/// What a difference does to what passes.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Way {
-    /// The second lets less pass.
-    Tighter,
-    /// The second lets more pass.
-    Looser,
-    /// The clause does not make it plain, or it decides nothing.
-    Open,
-}
-
 /// Compares two sets. Rules of one name belong together; of the others, those that ask the same, that cite the same
 /// clause for the same kind of thing, or whose names are near.
 pub fn compare<'a>(first: &'a RuleSet, second: &'a RuleSet) -> Comparison<'a> {
@@ -142,6 +132,14 @@ pub fn pairs<'a>(first: &'a RuleSet, second: &'a RuleSet) -> Vec<(&'a Rule, &'a 
         }
     }
     found
+}
+
+/// What the second of two rules does to what passes, in all: looser if it is so in any point, tighter only if it is so in
+/// every one; nothing where they ask the same.
+pub(super) fn way_of(first: &Rule, second: &Rule) -> Option<Way> {
+    let said = |point: &Point| matches!(point, Point::Name | Point::Source | Point::Sure);
+    let decides = differences(first, second).into_iter().filter(|difference| !said(&difference.point));
+    decides.map(|difference| difference.way).max()
 }
 
 fn differences(a: &Rule, b: &Rule) -> Vec<Difference> {

@@ -26,7 +26,7 @@ const DEEPEST: usize = 16;
 pub fn load(source: &Source, find_base: &FindBase<'_>, found: &mut Vec<Diagnostic<Problem>>) -> RuleSet {
     let before = found.len();
     let Some(set) = load_within(source, find_base, found, &mut vec![source.clone()]) else {
-        return RuleSet { title: source.name.to_string(), texts: vec![source.clone()], ..RuleSet::default() };
+        return RuleSet { text: Some(source.clone()), title: source.name.to_string(), ..RuleSet::default() };
     };
     // Of a set that could not be read, that was reported.
     let read = found.iter().skip(before).all(|slip| slip.severity() == Severity::Advised);
@@ -59,7 +59,7 @@ fn load_within(
         report: Reporter { source, found: &mut here },
         below: &mut below,
         find_base,
-        set: RuleSet { title: source.name.to_string(), texts: vec![source.clone()], ..RuleSet::default() },
+        set: RuleSet { text: Some(source.clone()), title: source.name.to_string(), ..RuleSet::default() },
         chain,
         base_is_lost: false,
     };
@@ -106,6 +106,7 @@ impl Loader<'_> {
     fn heading(&mut self, block: &Block<'_>) {
         if !block.name.is_empty() {
             self.set.title.clone_from(&block.name);
+            self.set.titled = block.name_span;
         }
         let mut stated = BTreeMap::new();
         for item in block.body {
@@ -187,9 +188,8 @@ impl Loader<'_> {
         self.chain.pop();
         let Some(taken) = taken else { return };
         self.base_is_lost = false;
-        self.set.takes_in = vec![Below { title: taken.title, edition: taken.edition }];
+        self.set.takes_in = vec![Below { title: taken.title, edition: taken.edition, text: taken.text }];
         self.set.takes_in.extend(taken.takes_in);
-        self.set.texts.extend(taken.texts);
         self.set.rules = taken.rules;
         self.set.withdrawn = taken.withdrawn;
         self.set.unread = taken.unread;

@@ -3,7 +3,6 @@
 mod amend;
 mod blocks;
 mod clause_text;
-#[cfg(feature = "cli")]
 mod compare;
 mod drawing;
 mod eval;
@@ -24,11 +23,12 @@ mod refusal;
 mod resolve;
 mod rule;
 mod satisfiability;
+mod way;
 
 pub use crate::syntax::Relation;
 pub use clause_text::words as clause_text;
 #[cfg(feature = "cli")]
-pub use compare::{Comparison, Point, Way, compare, pairs};
+pub use compare::{Comparison, Point, compare, pairs};
 #[cfg(feature = "internals")]
 pub use compare::{Difference, Differing};
 pub use drawing::{DRAWING, DRAWING_TEXT};
@@ -63,5 +63,7 @@ pub use rule::Applies;
 #[cfg(feature = "internals")]
 pub use rule::Withdrawn;
 pub use rule::{
-    Amendment, Below, Change, Limit, Part, Printed, Purpose, Rule, RuleSet, Sourced, Sure, figures, one_line,
+    Amendment, Below, Change, Departures, Limit, Part, Printed, Purpose, Rule, RuleSet, Sourced, Sure, figures,
+    one_line,
 };
+pub use way::Way;

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::drawing::is_drawing;
 use super::node::Node;
+use super::way::Way;
 use crate::base::{Source, Span};
 use crate::measure::{Measure, print};
 use crate::model::Kind;
@@ -13,8 +14,12 @@ use crate::syntax::Fragment;
 #[derive(Debug, Clone, Default)]
 #[non_exhaustive]
 pub struct RuleSet {
+    /// The text that it was read from.
+    pub text: Option<Source>,
     /// Its title.
     pub title: String,
+    /// Where its heading says that; nowhere where it has none.
+    pub titled: Span,
     /// What it rests on.
     pub basis: String,
     /// The edition of that.
@@ -25,8 +30,6 @@ pub struct RuleSet {
     pub serves: Vec<Purpose>,
     /// The sets that it takes in, the nearest first.
     pub takes_in: Vec<Below>,
-    /// The texts that it was read from: its own, then those of the sets that it takes in, in their order.
-    pub texts: Vec<Source>,
     /// Its rules, in order.
     pub rules: Vec<Arc<Rule>>,
     /// Rules that it, or a set that it takes in, takes out.
@@ -36,10 +39,38 @@ pub struct RuleSet {
 }
 
 impl RuleSet {
+    /// The texts that it was read from: its own, then those of the sets that it takes in, in their order.
+    pub fn texts(&self) -> impl Iterator<Item = &Source> {
+        self.text.iter().chain(self.takes_in.iter().filter_map(|below| below.text.as_ref()))
+    }
+
+    /// What it, and the sets that it takes in, change of the sets below them.
+    pub fn departures(&self) -> Departures {
+        let amended = |way: Way| {
+            let goes =
+                |rule: &&Arc<Rule>| rule.amendments.iter().filter_map(|amendment| amendment.way).max() == Some(way);
+            self.rules.iter().filter(goes).map(|rule| rule.name.clone()).collect()
+        };
+        let withdrawn = self.withdrawn.iter().map(|gone| gone.rule.name.clone()).collect();
+        Departures { looser: amended(Way::Looser), changed: amended(Way::Open), withdrawn }
+    }
+
     /// Whether it is the set that the tool holds with every design, by whatever name it was asked for.
     pub fn is_drawing(&self) -> bool {
         self.takes_in.is_empty() && self.rules.first().is_some_and(|rule| is_drawing(&rule.source))
     }
+}
+
+/// The rules that a set lets more pass by than the sets which it takes in, or may do so, by name.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+#[non_exhaustive]
+pub struct Departures {
+    /// Rules that let more pass than before.
+    pub looser: Vec<String>,
+    /// Rules that ask for something else, of which it is not plain whether more passes.
+    pub changed: Vec<String>,
+    /// Rules that are taken out.
+    pub withdrawn: Vec<String>,
 }
 
 /// What a set is for.
@@ -86,6 +117,8 @@ pub struct Below {
     pub title: String,
     /// Its edition, empty if it states none.
     pub edition: String,
+    /// The text that it was read from.
+    pub text: Option<Source>,
 }
 
 /// A rule that a set takes out of the one that it takes in.
@@ -258,6 +291,8 @@ pub struct Amendment {
     pub inherited: usize,
     /// Whether it says where what it changes comes from.
     pub grounds: Sourced,
+    /// What it does to what passes; nothing where it changes no more than what is said of the rule.
+    pub way: Option<Way>,
 }
 
 /// Whether an amendment says where what it changes comes from.

@@ -1,6 +1,6 @@
 //! What a clause can come to at all, reasoned over one quantity at a time: a condition that can never be so, bounds
-//! that cross, a requirement that its own `where` settles. Two quantities compared with each other, and a quantity
-//! beside a multiple of itself, are beyond it; of those nothing is said.
+//! that cross, a requirement that its own `where` settles, a quantity held against a multiple of itself. Two quantities
+//! compared with each other are beyond it; of those nothing is said.
 
 use super::eval::{self, By};
 use super::node::{Collected, Node, Place as AtPlace, What};
@@ -9,8 +9,8 @@ use super::rule::{Limit, Printed, Rule};
 use crate::base::{Passage, Span};
 use crate::derive::Gives;
 use crate::measure::{self, Dimension, Measure};
-use crate::model::Takes;
-use crate::syntax::Relation;
+use crate::model::{KINDS, Property, Takes};
+use crate::syntax::{Aggregate, Relation};
 
 /// The part of a rule in which words stand; an amendment can give the two different texts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -48,8 +48,12 @@ pub(super) fn fault(rule: &Rule) -> Option<Found> {
 
 fn fault_by(rule: &Rule, printed: Printed) -> Option<Found> {
     let reasoner = Reasoner { rule, printed };
-    let narrowed = rule.condition.as_ref().and_then(|node| reasoner.undefined(node, Place::Condition));
-    if let Some(found) = narrowed.or_else(|| reasoner.undefined(&rule.requirement, Place::Requirement)) {
+    let of_each = |find: &dyn Fn(&Node, Place) -> Option<Found>| {
+        let narrowed = rule.condition.as_ref().and_then(|node| find(node, Place::Condition));
+        narrowed.or_else(|| find(&rule.requirement, Place::Requirement))
+    };
+    let at_once = of_each(&|node, place| reasoner.undefined(node, place));
+    if let Some(found) = at_once.or_else(|| of_each(&|node, place| reasoner.of_itself(node, place))) {
         return Some(found);
     }
     if reasoner.is_quiet() {
@@ -151,6 +155,76 @@ impl<'a> Term<'a> {
 /// The ways in which a condition can be so; in each of them all terms hold.
 type Ways<'a> = Vec<Vec<Term<'a>>>;
 
+/// Where a comparison stands.
+struct Link<'a> {
+    place: (Place, Span),
+    /// The chain that it is a link of.
+    chain: &'a Node,
+}
+
+/// A multiple of a value that the design gives, and what is added to it.
+struct Linear<'a> {
+    subject: Option<&'a Node>,
+    times: f64,
+    plus: Measure,
+}
+
+fn same_number(a: f64, b: f64) -> bool {
+    measure::equal(a, b, Dimension::NUMBER)
+}
+
+/// All of some conditions, or any of them, as ways; nothing if they are too many.
+fn join(each: Vec<Option<Ways<'_>>>, all: bool) -> Option<Ways<'_>> {
+    if all {
+        return each.into_iter().try_fold(vec![Vec::new()], |before, ways| both(before, ways?));
+    }
+    let mut found = Vec::new();
+    for ways in each {
+        found.extend(ways?);
+        if found.len() > MOST_WAYS || found.iter().map(Vec::len).sum::<usize>() > MOST_TERMS_OF_ALL {
+            return None;
+        }
+    }
+    Some(found)
+}
+
+/// Whether a value may be several, one for each step.
+fn may_be_a_list(node: &Node) -> bool {
+    match node {
+        Node::Read(What::Property(property), _) => property.takes == Takes::Lengths,
+        Node::Negative(inner) => may_be_a_list(inner),
+        Node::Sum(a, _, b) | Node::Product(a, _, b) | Node::Pick(_, a, b) => may_be_a_list(a) || may_be_a_list(b),
+        _ => false,
+    }
+}
+
+/// What a comparison of the largest of some values with their smallest comes to, if it is settled.
+fn of_one_list(left: &Node, relation: Relation, right: &Node) -> Option<bool> {
+    // Those that a condition picks out are no more than all.
+    if let (Node::Count(a), Node::Count(b)) = (left, right) {
+        let whole = |collected: &Collected| collected.condition.is_none();
+        return match relation {
+            _ if a.kind != b.kind => None,
+            Relation::AtMost if whole(b) => Some(true),
+            Relation::AtLeast if whole(a) => Some(true),
+            Relation::More if whole(b) => Some(false),
+            Relation::Less if whole(a) => Some(false),
+            _ => None,
+        };
+    }
+    let (Node::Over(a, what, of), Node::Over(b, other, other_of)) = (left, right) else { return None };
+    if what != other || of != other_of {
+        return None;
+    }
+    match (a, b, relation) {
+        (Aggregate::Largest, Aggregate::Smallest, Relation::AtLeast)
+        | (Aggregate::Smallest, Aggregate::Largest, Relation::AtMost) => Some(true),
+        (Aggregate::Largest, Aggregate::Smallest, Relation::Less)
+        | (Aggregate::Smallest, Aggregate::Largest, Relation::More) => Some(false),
+        _ => None,
+    }
+}
+
 struct Reasoner<'a> {
     rule: &'a Rule,
     printed: Printed,
@@ -179,16 +253,12 @@ impl<'a> Reasoner<'a> {
             (Node::Chain(terms, relations), asked) => {
                 let links = terms.windows(2).zip(relations).filter_map(|(pair, relation)| match pair {
                     [left, right] => {
-                        let states = self.link(left, *relation, right, asked);
-                        let sides = Some([&left.0, &right.0]);
-                        Some(Term { states, place: (place, left.1.to(right.1)), chain: Some(node), sides })
+                        let of = Link { place: (place, left.1.to(right.1)), chain: node };
+                        Some(self.links(&left.0, *relation, &right.0, asked, &of))
                     }
                     _ => None,
                 });
-                Some(match asked {
-                    Asked::Holds => vec![links.collect()],
-                    Asked::Denied => links.map(|link| vec![link]).collect(),
-                })
+                join(links.collect(), asked == Asked::Holds)
             }
             (Node::Is(subject, not, words, span), asked) => {
                 let states = match (*not, asked) {
@@ -232,24 +302,129 @@ impl<'a> Reasoner<'a> {
             })
     }
 
-    /// What one comparison of a chain states.
-    fn link<'n>(
+    /// The ways for one comparison of a chain: one, or where it is with the lesser or the greater of two values, those
+    /// with either of them.
+    fn links<'n>(
         &self,
-        left: &'n (Node, Span),
+        left: &'n Node,
         relation: Relation,
-        right: &'n (Node, Span),
+        right: &'n Node,
         asked: Asked,
-    ) -> States<'n> {
+        of: &Link<'n>,
+    ) -> Option<Ways<'n>> {
+        let lists = may_be_a_list(left) || may_be_a_list(right);
+        let upward = match relation {
+            Relation::Less | Relation::AtMost => Some(true),
+            Relation::More | Relation::AtLeast => Some(false),
+            Relation::Equal | Relation::Unequal => None,
+        };
+        if let Some(upward) = upward.filter(|_| !lists) {
+            // At most the greater: at most either. The greater at most: both at most.
+            let both_hold = |greater: bool, on_the_right: bool| (greater == upward) != on_the_right;
+            if let Node::Pick(greater, a, b) = right
+                && self.constant(right).is_none()
+            {
+                let either = [a, b].map(|one| self.links(left, relation, one, asked, of));
+                return join(either.into(), both_hold(*greater, true) == (asked == Asked::Holds));
+            }
+            if let Node::Pick(greater, a, b) = left
+                && self.constant(left).is_none()
+            {
+                let either = [a, b].map(|one| self.links(one, relation, right, asked, of));
+                return join(either.into(), both_hold(*greater, false) == (asked == Asked::Holds));
+            }
+        }
+        let states = self.link(left, relation, right, asked);
+        Some(vec![vec![Term { states, place: of.place, chain: Some(of.chain), sides: Some([left, right]) }]])
+    }
+
+    /// What one comparison states.
+    fn link<'n>(&self, left: &'n Node, relation: Relation, right: &'n Node, asked: Asked) -> States<'n> {
         let relation = if asked == Asked::Holds { relation } else { denied(relation) };
-        let within = |subject: &'n Node, bounds: Bounds| match (asked, subject) {
-            (Asked::Denied, Node::Read(..)) => States::SomeWithin(subject, bounds),
+        let within = |subject: &'n Node, bounds: Bounds| match asked {
+            Asked::Denied if may_be_a_list(subject) => States::SomeWithin(subject, bounds),
             _ => States::Within(subject, bounds),
         };
-        match (self.constant(&left.0), self.constant(&right.0)) {
-            (Some(a), Some(b)) => States::Fixed(super::holds(a.value, relation, b.value, a.dimension)),
-            (None, Some(bound)) => within(&left.0, Bounds::of(relation, bound)),
-            (Some(bound), None) => within(&right.0, Bounds::of(relation.turned(), bound)),
-            (None, None) => States::Open,
+        if let (Some(a), Some(b)) = (self.constant(left), self.constant(right)) {
+            return States::Fixed(super::holds(a.value, relation, b.value, a.dimension));
+        }
+        if let Some(so) = of_one_list(left, relation, right) {
+            return States::Fixed(so);
+        }
+        let (Some(left), Some(right)) = (self.linear(left), self.linear(right)) else { return States::Open };
+        match (left.subject, right.subject) {
+            (Some(subject), None) => {
+                let at = Measure { value: (right.plus.value - left.plus.value) / left.times, ..right.plus };
+                within(subject, Bounds::of(if left.times < 0.0 { relation.turned() } else { relation }, at))
+            }
+            (None, Some(subject)) => {
+                let at = Measure { value: (left.plus.value - right.plus.value) / right.times, ..left.plus };
+                within(subject, Bounds::of(if right.times < 0.0 { relation } else { relation.turned() }, at))
+            }
+            (a, b) if a == b && (a.is_none() || same_number(left.times, right.times)) => {
+                let of = if left.plus.value == 0.0 { right.plus } else { left.plus };
+                States::Fixed(super::holds(left.plus.value, relation, right.plus.value, of.dimension))
+            }
+            _ => States::Open,
+        }
+    }
+
+    /// A value as a multiple of one that the design gives, and what is added to it; nothing where it is made of several.
+    fn linear<'n>(&self, node: &'n Node) -> Option<Linear<'n>> {
+        if let Some(plus) = self.constant(node) {
+            return Some(Linear { subject: None, times: 0.0, plus });
+        }
+        let alone = |node: &'n Node| Linear { subject: Some(node), times: 1.0, plus: Measure::number(0.0) };
+        let scaled = |of: Linear<'n>, by: f64| {
+            let plus = Measure { value: of.plus.value * by, ..of.plus };
+            let scaled = Linear { times: of.times * by, plus, ..of };
+            Some(scaled).filter(|of| of.times.is_finite() && (of.subject.is_none() || of.times != 0.0))
+        };
+        let plain = |node: &Node| self.constant(node).filter(|by| by.dimension == Dimension::NUMBER);
+        match node {
+            Node::Negative(inner) => scaled(self.linear(inner)?, -1.0),
+            Node::Product(a, over, b) => match (plain(a), plain(b)) {
+                (_, Some(by)) => scaled(self.linear(a)?, if *over { 1.0 / by.value } else { by.value }),
+                (Some(by), None) if !over => scaled(self.linear(b)?, by.value),
+                // A value over itself is one, whatever it is.
+                _ if *over && a == b => Some(Linear { subject: None, times: 0.0, plus: Measure::number(1.0) }),
+                _ => Some(alone(node)),
+            },
+            Node::Sum(a, minus, b) => {
+                let (a, b) = (self.linear(a)?, self.linear(b)?);
+                let sign = if *minus { -1.0 } else { 1.0 };
+                let subject = match (a.subject, b.subject) {
+                    (Some(a), Some(b)) if a != b => return None,
+                    (a, b) => a.or(b),
+                };
+                let times = a.times + sign * b.times;
+                // A bare nought has no dimension of its own.
+                let of = if a.subject.is_some() && a.plus.value == 0.0 { b.plus } else { a.plus };
+                let plus = Measure { value: a.plus.value + sign * b.plus.value, ..of };
+                Some(Linear { subject: subject.filter(|_| !same_number(times, 0.0)), times, plus })
+            }
+            _ => Some(alone(node)),
+        }
+    }
+
+    /// A comparison of a value with a multiple of itself, which only asks whether it is above nothing.
+    fn of_itself(&self, node: &Node, place: Place) -> Option<Found> {
+        match node {
+            Node::Any(terms) | Node::All(terms) => terms.iter().find_map(|term| self.of_itself(term, place)),
+            Node::Not(inner) => self.of_itself(inner, place),
+            Node::Chain(terms, _) => terms.windows(2).find_map(|pair| {
+                let [left, right] = pair else { return None };
+                let (a, b) = (self.linear(&left.0)?, self.linear(&right.0)?);
+                let same = a.subject.is_some() && a.subject == b.subject && !same_number(a.times, b.times);
+                let idle = same && a.plus.value == 0.0 && b.plus.value == 0.0;
+                let place = (place, left.1.to(right.1));
+                let mut limits = Vec::new();
+                read_limits(&left.0, &mut limits);
+                read_limits(&right.0, &mut limits);
+                let fault = Fault::OfItself { words: self.words(place), limits: self.values(&limits) };
+                idle.then_some(Found { fault, place, against: None, limits })
+            }),
+            _ => None,
         }
     }
 
@@ -500,6 +675,8 @@ fn no_number(subject: &Node, terms: &[&Term<'_>]) -> bool {
     let (mut all, mut barred, mut some) = (Bounds::default(), Vec::new(), Vec::new());
     if whole {
         all.low = Some(Bound { at: Measure::number(0.0), closed: true });
+    } else if let Some(closed) = from_nothing(subject) {
+        all.low = Some(Bound { at: Measure::number(0.0), closed });
     }
     for term in terms {
         match &term.states {
@@ -518,6 +695,23 @@ fn no_number(subject: &Node, terms: &[&Term<'_>]) -> bool {
             let barred: Vec<f64> = barred.iter().copied().chain(bounds.not).collect();
             item.empty(whole, &barred)
         })
+}
+
+/// Whether a value that is none below nothing can be nothing. Nothing is stated as less than that, and what has a range of
+/// sense from above it is more; so is what is summed up of such.
+fn from_nothing(subject: &Node) -> Option<bool> {
+    let lengths = |property: &Property| matches!(property.takes, Takes::Length | Takes::Lengths | Takes::Area);
+    let may_be_nothing = |property: &Property| property.range.is_none_or(|range| range.least <= 0.0);
+    let Node::Read(what, _) = subject else { return None };
+    match what {
+        What::Property(property) => lengths(property).then(|| may_be_nothing(property)),
+        What::Quantity(entry) => {
+            let stated = entry.adds_up()?;
+            let rows = KINDS.iter().filter_map(|kind| kind.has(stated));
+            rows.map(|row| lengths(row).then(|| may_be_nothing(row))).reduce(|a, b| Some(a? || b?))?
+        }
+        What::At(..) => None,
+    }
 }
 
 fn no_word(subject: &Node, terms: &[&Term<'_>]) -> bool {

@@ -28,6 +28,11 @@ pub trait Files: Send + Sync + fmt::Debug {
     /// Whether there is anything at a path.
     fn exists(&self, path: &Path) -> bool;
 
+    /// Whether a folder stands at a path; where that cannot be told it is taken to.
+    fn is_folder(&self, _path: &Path) -> bool {
+        true
+    }
+
     /// The folders, at or above this one and within its repository, that hold a shop's file; the nearest first.
     fn shops_above(&self, folder: &Path) -> Vec<ShopPlace>;
 }
@@ -93,6 +98,11 @@ impl Files for Memory {
 
     fn exists(&self, path: &Path) -> bool {
         self.0.contains_key(&self.identity(path))
+    }
+
+    fn is_folder(&self, path: &Path) -> bool {
+        let path = self.identity(path);
+        self.0.keys().any(|file| *file != path && file.starts_with(&path))
     }
 
     fn shops_above(&self, folder: &Path) -> Vec<ShopPlace> {

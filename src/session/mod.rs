@@ -16,6 +16,7 @@ use sources::{Key, Revision, Sources};
 
 use crate::base::{Diagnostic, Source, lift};
 use crate::check::{self, Analysis, Drawing, LoadedSet, LoadedShop, Sets, ShopAbove};
+use crate::model::problem::ShopProblem;
 use crate::model::{self, SHOP_FILE};
 use crate::rules::{self, SetRefusal};
 use crate::syntax;
@@ -194,6 +195,7 @@ impl<'s> Asking<'s> {
         };
         let mut diagnostics = Vec::new();
         let set = rules::load(source, &find_base, &mut diagnostics);
+        diagnostics.extend(check::borrowed_titles(&set));
         LoadedSet { set, diagnostics }
     }
 
@@ -218,6 +220,12 @@ impl<'s> Asking<'s> {
             let (tree, slips) = syntax::parse_design(&source);
             let mut diagnostics = lift(slips);
             let shop = model::build_shop(&tree, &source, &mut diagnostics);
+            let lost = shop.folders.iter().filter(|named| !self.session.sources.has_folder(&place.folder, &named.path));
+            let lost = lost.map(|named| {
+                let problem = ShopProblem::NoSuchFolder { path: named.path.clone() };
+                Diagnostic::new(&source, named.span, problem)
+            });
+            diagnostics.extend(lost);
             let value = Arc::new(LoadedShop { shop, diagnostics });
             put(&self.session.shops, at, Made { value: Arc::clone(&value), rests_on: vec![(key, revision)] });
             value

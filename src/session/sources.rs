@@ -182,6 +182,13 @@ impl Sources {
         (!below).then(|| FileProblem::Outside { root: shown(folder) })
     }
 
+    /// Whether a folder lies below another by just these names: no design lies in one that is called otherwise, or in a
+    /// link.
+    pub(super) fn has_folder(&self, folder: &Path, below: &str) -> bool {
+        let place = folder.join(below);
+        self.files.is_folder(&place) && self.identity(&place) == self.identity(folder).join(below)
+    }
+
     /// Whether a path leads to a place below a folder, whatever links lie on it.
     fn is_below(&self, path: &Path, folder: &Path) -> bool {
         let (path, folder) = (self.identity(path), self.identity(folder));

@@ -6,6 +6,7 @@ mod figure;
 #[cfg(test)]
 mod fragment_extent;
 mod grammar;
+mod hidden;
 mod indentation;
 mod kept;
 mod lower;
@@ -36,7 +37,7 @@ pub const LARGEST: usize = limits::BYTES;
 
 /// Reads a design. Never fails; what could not be read is in the diagnostics.
 pub fn parse_design(source: &Source) -> (Tree, Vec<Diagnostic<Problem>>) {
-    let (mut tree, mut found) = parse(source, Span::new(0, source.text.len()), grammar::Rule::design);
+    let (mut tree, mut found) = whole(source, grammar::Rule::design);
     indentation::mend(&mut tree, &mut found);
     (tree, found)
 }
@@ -49,7 +50,7 @@ pub fn parse_fragment(source: &Source, span: Span) -> (Tree, Vec<Diagnostic<Prob
 
 /// Reads a ruleset down to its clauses, which [`parse_clause`] reads one by one.
 pub fn parse_rules(source: &Source) -> (Tree, Vec<Diagnostic<Problem>>) {
-    parse(source, Span::new(0, source.text.len()), grammar::Rule::rules)
+    whole(source, grammar::Rule::rules)
 }
 
 /// Reads a text that is one length and nothing else.
@@ -63,6 +64,14 @@ pub fn length(text: &str) -> Option<Measure> {
         }
         _ => None,
     }
+}
+
+fn whole(source: &Source, start: grammar::Rule) -> (Tree, Vec<Diagnostic<Problem>>) {
+    let (tree, mut found) = parse(source, Span::new(0, source.text.len()), start);
+    if source.text.len() <= LARGEST {
+        hidden::tell(source, &mut found);
+    }
+    (tree, found)
 }
 
 fn parse(source: &Source, span: Span, start: grammar::Rule) -> (Tree, Vec<Diagnostic<Problem>>) {

@@ -37,8 +37,30 @@ pub enum Problem {
     },
     /// A comma without a blank: a list, or a decimal comma.
     UnclearList,
+    /// Text that an editor shows otherwise than it is read, or not at all.
+    Hidden {
+        /// How.
+        hides: Hides,
+        /// The first sign that does, or that stands behind blanks.
+        sign: char,
+        /// How many there are in the text.
+        many: usize,
+    },
     /// A clause, or a condition that stands alone.
     Clause(ClauseProblem),
+}
+
+/// How text hides.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Hides {
+    /// A sign ends a line for some and not for others.
+    LineEnd,
+    /// A sign turns the order in which letters are shown.
+    Direction,
+    /// A sign is shown as nothing.
+    Nothing,
+    /// So many blanks stand before it that no window shows it.
+    OutOfSight,
 }
 
 /// A problem of a clause that could not be read.
@@ -158,6 +180,7 @@ impl HasNotice for Problem {
             Problem::UnclosedQuote => Notice::UnclosedQuote,
             Problem::UnclearSubtraction { .. } => Notice::UnclearSubtraction,
             Problem::UnclearList => Notice::UnclearList,
+            Problem::Hidden { .. } => Notice::Hidden,
             Problem::Clause(problem) => problem.notice(),
         }
     }

@@ -21,10 +21,12 @@ impl Describe for Problem {
                 Description::new(format!("\"{stair}\" asks for no rules, so it was checked against nothing"))
                     .maybe_help(help)
             }
-            Problem::OtherPurpose { purpose, fits } => {
+            Problem::OtherPurpose { property, purpose, fits } => {
                 let (said, purpose) = (place.quote(), purpose.map(purpose_words).unwrap_or_default());
-                Description::new(format!("`{said}` says {purpose}; no set that it is checked against is for one"))
-                    .help(format!("Of the sets that come with the tool {} would fit.", either(fits)))
+                Description::new(format!(
+                    "`{property}: {said}` says {purpose}; no set that it is checked against is for one"
+                ))
+                .help(format!("Of the sets that come with the tool {} would fit.", either(fits)))
             }
             Problem::NotStocked { shop, name, near, stocked } => {
                 Description::new(format!("{shop} does not stock `{name}`"))

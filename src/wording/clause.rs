@@ -1,7 +1,7 @@
 //! Names and dimensions of a clause that mean nothing or do not fit together.
 
 use super::message::{Describe, Description, Place};
-use super::phrase::{did_you_mean, offered};
+use super::phrase::{a, did_you_mean, does, offered};
 use crate::base::Span;
 use crate::derive::Quantity;
 use crate::measure::Dimension;
@@ -60,7 +60,7 @@ impl Describe for ClauseProblem {
             ClauseProblem::Between { subject, figure } => Description::new("`between` is said by two signs")
                 .help(format!("Write `{} <= {subject} <= ...`.", place.quote_at(*figure))),
             ClauseProblem::NotAtAPlace { words, kind, others, placed } => {
-                Description::new(format!("`{words}` of a {} is not asked at a place", kind.name))
+                Description::new(format!("`{words}` of {} is not asked at a place", a(kind)))
                     .maybe_help(asked_at_a_place(others, placed))
             }
             ClauseProblem::PlaceIsNoLimit { place, quantity, near } => {
@@ -73,11 +73,12 @@ impl Describe for ClauseProblem {
                 no_length(place, quantity, *dimension, *bare)
             }
             ClauseProblem::NotComparable { name, kind } => {
-                Description::new(format!("`{name}` of a {} is not a number or a word that a rule can hold", kind.name))
+                Description::new(format!("`{name}` of {} is not a number or a word that a rule can hold", a(kind)))
                     .help("Name a quantity that is derived from it.")
             }
             ClauseProblem::UnknownQuantity { name, kind, meant } => {
-                Description::new(format!("a {} has no `{name}`", kind.name)).help(quantity_meant(name, kind, meant))
+                Description::new(format!("{} no `{name}`", does(kind, "has", "have")))
+                    .help(quantity_meant(name, kind, meant))
             }
         }
     }

@@ -17,6 +17,9 @@ pub(super) fn describe(fault: &Fault, amended: bool, against: Option<Span>) -> D
         (Fault::Undefined { .. }, _) => description
             .label("undefined, whatever is built")
             .help("What is divided by nothing has no value, so nothing could be checked by it: divide by something."),
+        (Fault::OfItself { .. }, _) => description
+            .label("the same value on both sides")
+            .help("It asks only whether that is above nothing: compare it with a figure."),
         (_, Some(span)) => description.beside(span, "against this"),
         (_, None) => description,
     }
@@ -37,6 +40,9 @@ fn message(fault: &Fault) -> String {
         }
         Fault::Undefined { words, limits } => {
             format!("`{}` divides by nothing, or is past all bounds{}", line(words), figures(limits))
+        }
+        Fault::OfItself { words, limits } => {
+            format!("`{}` compares a value with a multiple of itself{}", line(words), figures(limits))
         }
         Fault::NarrowsNothing { words, limits } => {
             format!("`{}` is always so, and narrows nothing{}", line(words), figures(limits))

@@ -1,6 +1,6 @@
 //! What would pass, in a sentence.
 
-use super::phrase;
+use super::phrase::{self, a};
 use crate::check::{Drawn, Fix, Offer, RuleRef};
 use crate::measure::print;
 use crate::rules::{Rule, clause_text};
@@ -44,12 +44,12 @@ fn offer(offer: &Offer, rule: &Rule) -> String {
             format!("{} `{}` long would pass.", capital(property.text()), print(*length))
         }
         Offer::Draw { kind, how } => match how {
-            Drawn::Example(example) => format!("Draw a {}, for example `{example}`.", kind.name),
+            Drawn::Example(example) => format!("Draw {}, for example `{example}`.", a(kind)),
             Drawn::AtPlace(example) => format!("Draw one, for example `{example}`."),
             Drawn::Stating(property, word) => {
-                format!("Draw a {}, for example `{} {{ {property}: {word} }}`.", kind.name, kind.opens)
+                format!("Draw {}, for example `{} {{ {property}: {word} }}`.", a(kind), kind.opens)
             }
-            Drawn::Where(condition) => format!("Draw a {} where {}.", kind.name, clause_text(condition, rule)),
+            Drawn::Where(condition) => format!("Draw {} where {}.", a(kind), clause_text(condition, rule)),
         },
         Offer::TreatedTimber => {
             "Take it treated, as `southern pine No.2, treated` is, or take a timber that lasts where it stands."

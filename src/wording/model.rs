@@ -1,7 +1,7 @@
 //! What is wrong with what a design draws, and with the heads of its blocks.
 
 use super::message::{Describe, Description, Place};
-use super::phrase::{did_you_mean, offered};
+use super::phrase::{a, begun, did_you_mean, does, is_many, offered};
 use super::value;
 use crate::measure::print;
 use crate::model::problem::{DrawingProblem, HeadProblem, Limit, Onward, Problem, PropertyMeant};
@@ -30,7 +30,7 @@ impl Describe for HeadProblem {
                 let here = if within.is_empty() { "at the top of a file".to_owned() } else { format!("in a {within}") };
                 let file = |place: &&'static str| if place.is_empty() { "file" } else { place };
                 let places: Vec<&str> = kind.within.iter().map(file).collect();
-                Description::new(format!("a {} does not stand {here}", kind.opens))
+                Description::new(format!("{} not stand {here}", does(kind, "does", "do")))
                     .help(format!("It stands in a {}.", places.join(", or a ")))
             }
             HeadProblem::KindAsName { name, kind } => {
@@ -85,6 +85,12 @@ impl Describe for DrawingProblem {
             DrawingProblem::ContinuesNowhere { onward } => continues_nowhere(*onward, place),
             DrawingProblem::Redefined { kind, name, departures } => redefined(kind, name, departures),
             DrawingProblem::TooMany(limit) => Description::new(too_many(*limit)),
+            DrawingProblem::WhichStairMeasured => Description::new("which stair was measured?")
+                .label("names none of several stairs")
+                .help("Name it: `measured \"the stair's name\" { }`."),
+            DrawingProblem::StairTwice { name, first } => {
+                Description::new(format!("a stair `{name}` is drawn already")).beside(*first, "drawn here first")
+            }
             DrawingProblem::NoSuchStair { name, near } => Description::new(format!("no stair here is called `{name}`"))
                 .help(offered(near.as_deref(), || "Name a stair of this file.".to_owned())),
             DrawingProblem::StatedTwice { property, first } => {
@@ -94,7 +100,7 @@ impl Describe for DrawingProblem {
                 Description::new(format!("`{}` of nothing cannot be built", property.name))
             }
             DrawingProblem::UnknownProperty { kind, name, meant } => {
-                Description::new(format!("a {} has no property `{name}`", kind.name))
+                Description::new(format!("{} no property `{name}`", does(kind, "has", "have")))
                     .maybe_help(property_meant(kind, name, *meant))
             }
             DrawingProblem::NoSide { kind, name, near } => {
@@ -102,7 +108,12 @@ impl Describe for DrawingProblem {
             }
             DrawingProblem::DrawnTwice { kind, name, first } => {
                 let name = if name.is_empty() { String::new() } else { format!(" `{name}`") };
-                Description::new(format!("a {}{name} is drawn already", kind.name)).beside(*first, "drawn here first")
+                Description::new(format!(
+                    "{}{name} {} drawn already",
+                    a(kind),
+                    if is_many(kind) { "are" } else { "is" }
+                ))
+                .beside(*first, "drawn here first")
             }
             DrawingProblem::InTwoPlaces { inside, first } => {
                 Description::new(format!("this is drawn in {inside} and said to serve another place"))
@@ -135,12 +146,15 @@ impl Describe for DrawingProblem {
                 Description::new(format!("a colon is missing after `{said}`")).help(format!("Write `{said}: {value}`."))
             }
             DrawingProblem::MissingColonIn { kind } => {
-                Description::new(format!("a colon is missing here, and this belongs to a {}", kind.name))
+                Description::new(format!("a colon is missing here, and this belongs to {}", a(kind)))
                     .help(format!("Write it with a colon inside `{} {{ }}`.", kind.opens))
             }
             DrawingProblem::NotOpened => Description::new("this names a thing and does not open it")
                 .help(format!("Write `{} {{ }}`.", place.quote())),
             DrawingProblem::NotAStatement => Description::new("this line is no statement"),
+            DrawingProblem::WhichFlight { kind } if is_many(kind) => {
+                Description::new(format!("which flight do these {} serve?", kind.name))
+            }
             DrawingProblem::WhichFlight { kind } => {
                 Description::new(format!("which flight does this {} serve?", kind.name))
             }
@@ -169,11 +183,19 @@ impl Describe for DrawingProblem {
     }
 }
 
+/// Most names that a message lists.
+const MOST_NAMES: usize = 12;
+
 /// The names of what is drawn, each once.
 fn drawn_are(drawn: &[String]) -> String {
     let mut names: Vec<String> = drawn.iter().map(|name| format!("`{name}`")).collect();
     names.sort();
     names.dedup();
+    let more = names.len().saturating_sub(MOST_NAMES);
+    names.truncate(MOST_NAMES);
+    if more > 0 {
+        names.push(format!("{more} more"));
+    }
     if names.is_empty() { "Draw it first.".to_owned() } else { format!("Drawn are {}.", names.join(", ")) }
 }
 
@@ -192,12 +214,12 @@ fn property_meant(kind: &Kind, name: &str, meant: PropertyMeant) -> Option<Strin
         PropertyMeant::Near(near) => did_you_mean(near),
         PropertyMeant::Thing => format!("It is a thing with parts of its own: `{name} {{ }}`."),
         PropertyMeant::Of(other) => {
-            format!("`{name}` belongs to a {}: `{} {{ {name}: ... }}`.", other.name, other.opens)
+            format!("`{name}` belongs to {}: `{} {{ {name}: ... }}`.", a(other), other.opens)
         }
         PropertyMeant::Unknown if kind.properties.is_empty() => return None,
         PropertyMeant::Unknown => {
             let names: Vec<&str> = kind.properties.iter().map(|property| property.name).collect();
-            format!("A {} takes {}.", kind.name, names.join(", "))
+            format!("{} {}.", begun(&does(kind, "takes", "take")), names.join(", "))
         }
     })
 }

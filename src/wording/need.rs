@@ -1,5 +1,6 @@
 //! What would settle a value that is not known.
 
+use super::phrase::a;
 use crate::derive::{Drawing, FastenerPart, Method, Missing, Need, NoNumber, Reason, Statement, Undefined};
 use crate::model::Design;
 
@@ -69,7 +70,7 @@ fn stated(need: &Need, statement: Statement) -> String {
 
 fn drawn(of: &str, drawing: Drawing) -> String {
     match drawing {
-        Drawing::A(kind) => format!("a {}", kind.name),
+        Drawing::A(kind) => a(kind),
         Drawing::TheOne(kind) => format!("one {} that {of} belongs to", kind.name),
         Drawing::RestOfCeiling => format!("a ceiling over the rest of {of}: those that are drawn leave some of it"),
         Drawing::LandingAbove => "the landing above".to_owned(),

@@ -14,6 +14,7 @@ pub(super) fn label(notice: Notice) -> &'static str {
         Notice::StrayBrace => "closes nothing",
         Notice::UnclosedQuote => "opened here, not closed on its line",
         Notice::NestedTooDeep => "one level too many opens here",
+        Notice::Hidden => "the first of them",
         Notice::NotText => "the first byte that is not UTF-8",
         Notice::UnknownKind => "no such thing is known",
         Notice::UnknownProperty => "no such property is known here",
@@ -32,6 +33,7 @@ pub(super) fn label(notice: Notice) -> &'static str {
         Notice::UnknownQuantity => "no such quantity or limit is known here",
         Notice::NotACondition => "a value, where something true or false belongs",
         Notice::UnusedLimit => "the clause never reads it",
+        Notice::TitleOfShipped => "the title of another set",
         Notice::AsksNothing => "no rule in it",
         Notice::MissingClause => "this rule asks for nothing",
         Notice::MissingSource => "this rule names no source",
@@ -137,6 +139,8 @@ pub(super) fn help(notice: Notice) -> &'static str {
         | Notice::UnprovenAmendment
         | Notice::OtherPurpose
         | Notice::OutOfProportion
+        | Notice::Hidden
+        | Notice::TitleOfShipped
         | Notice::Redefined
         | Notice::NotStocked => "",
     }

@@ -1,6 +1,7 @@
 //! Phrases that messages share.
 
 use crate::measure::Measure;
+use crate::model::{Kind, kinds};
 
 /// The offer of a near word.
 pub fn did_you_mean(near: &str) -> String {
@@ -15,6 +16,35 @@ pub(super) fn offered(near: Option<&str>, otherwise: impl FnOnce() -> String) ->
 /// Words, each marked, with commas between.
 pub(super) fn marked<W: AsRef<str>>(words: &[W]) -> String {
     words.iter().map(|word| format!("`{}`", word.as_ref())).collect::<Vec<_>>().join(", ")
+}
+
+/// A kind with its article: `a riser`, but `winders`, which have none.
+pub(super) fn a(kind: &Kind) -> String {
+    if kind == kinds::MEASURED {
+        "a block of what was measured".to_owned()
+    } else if is_many(kind) {
+        kind.name.to_owned()
+    } else if kind == kinds::GROUND {
+        "the ground".to_owned()
+    } else {
+        format!("a {}", kind.name)
+    }
+}
+
+/// The same at the start of a sentence, with the form of a verb: `A riser takes`, `Winders take`.
+pub(super) fn does(kind: &Kind, one: &str, many: &str) -> String {
+    format!("{} {}", a(kind), if is_many(kind) { many } else { one })
+}
+
+/// A sentence with its first letter written large.
+pub(super) fn begun(sentence: &str) -> String {
+    let mut signs = sentence.chars();
+    signs.next().map(|first| first.to_uppercase().chain(signs).collect()).unwrap_or_default()
+}
+
+/// Whether a kind is spoken of in the plural alone.
+pub(super) fn is_many(kind: &Kind) -> bool {
+    kind.name == kind.plural && kind != kinds::GROUND && kind != kinds::MEASURED
 }
 
 /// What a figure is: a slope, or its dimension.

@@ -2,7 +2,7 @@
 
 use super::file::refusal;
 use super::message::{Describe, Description, Place};
-use super::phrase::{did_you_mean, offered};
+use super::phrase::{did_you_mean, does, is_many, offered};
 use crate::rules::Purpose;
 use crate::rules::problem::{BlockKind, LineMeant, MoreNames, SetProblem};
 
@@ -43,6 +43,10 @@ impl Describe for SetProblem {
                 Description::new(format!("the set that this one takes in is called \"{title}\" too"))
                     .help("Give it a name of its own, so that a report can tell the two apart.")
             }
+            SetProblem::TitleOfShipped { title, shipped } => {
+                Description::new(format!("this set is called \"{title}\", as the shipped set `{shipped}` is"))
+                    .help("Give it a title of its own, so that a report can tell the two apart.")
+            }
             SetProblem::HeldAlways => Description::new("the set `drawing` is held with every design as it stands")
                 .help("Amend another one, or none: nothing has to take `drawing` in."),
             SetProblem::SeveralBases => Description::new("a set amends one other")
@@ -70,10 +74,12 @@ impl Describe for SetProblem {
             }
             SetProblem::NoClause { rule } => Description::new(format!("rule \"{rule}\" asks for nothing")),
             SetProblem::NoSource { rule } => Description::new(format!("rule \"{rule}\" names no source")),
-            SetProblem::LimitHides { limit, kind } => {
-                Description::new(format!("a {} has a `{limit}` of its own; the limit hides it", kind.name))
-                    .help("Give the limit another name, such as `least` or `most`.")
-            }
+            SetProblem::LimitHides { limit, kind } => Description::new(format!(
+                "{} a `{limit}` of {} own; the limit hides it",
+                does(kind, "has", "have"),
+                if is_many(kind) { "their" } else { "its" }
+            ))
+            .help("Give the limit another name, such as `least` or `most`."),
             SetProblem::UnusedLimit { limit } => Description::new(format!("limit `{limit}` is never read")),
         }
     }

@@ -36,6 +36,10 @@ impl Describe for ShopProblem {
             }
             ShopProblem::NotBelow { path } => Description::new(format!("`{path}` is no folder below this file"))
                 .help("Write its path from here: `cabins`, or `\"cabins/north\"`."),
+            ShopProblem::NoSuchFolder { path } => {
+                Description::new(format!("no folder `{path}` lies here, so what this states holds of no design"))
+                    .help("Write its path from this file, as the disk spells it; a link to a folder does not count.")
+            }
             ShopProblem::FolderTwice { path, first } => {
                 Description::new(format!("the folder `{path}` has its rules already"))
                     .beside(*first, "stated here first")

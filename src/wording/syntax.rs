@@ -3,7 +3,7 @@
 use super::message::{Describe, Description, Place};
 use super::phrase::offered;
 use crate::base::Span;
-use crate::syntax::problem::{ClauseProblem, Impossible, Meant, Problem, Reading};
+use crate::syntax::problem::{ClauseProblem, Hides, Impossible, Meant, Problem, Reading};
 
 const VERBS: &str = "Write `shall have` for what is required, `should have` for advice.";
 
@@ -27,10 +27,28 @@ impl Describe for Problem {
                 Description::new(format!("`{}` is a subtraction, or one dimension?", place.quote()))
                     .help(format!("For one dimension write `{left}-{right}{mark}`; else write the result."))
             }
+            Problem::Hidden { hides, sign, many } => hidden(*hides, *sign, *many),
             Problem::UnclearList => Description::new(format!("`{}` may be a list or a decimal comma", place.quote())),
             Problem::Clause(problem) => problem.describe(place),
         }
     }
+}
+
+fn hidden(hides: Hides, sign: char, many: usize) -> Description {
+    let code = format!("U+{:04X}", u32::from(sign));
+    let message = match hides {
+        Hides::LineEnd => format!("{code} ends a line in some editors and none here"),
+        Hides::Direction => format!("{code} makes an editor show the letters in another order than they are read"),
+        Hides::Nothing => format!("{code} is a sign that no editor shows"),
+        Hides::OutOfSight => "this stands behind so many blanks that no window shows it".to_owned(),
+    };
+    let help = match hides {
+        Hides::LineEnd => "End the line as the others are, or take the sign out.",
+        Hides::OutOfSight => "Put it on a line of its own.",
+        Hides::Direction | Hides::Nothing => "Take it out.",
+    };
+    let more = if many > 1 { format!(" The text holds {many} of this sort.") } else { String::new() };
+    Description::new(message).help(format!("{help}{more}"))
 }
 
 fn unclosed(taken_by: Option<Span>, missed: Option<Span>) -> Description {

@@ -436,21 +436,26 @@ fn a_shops_file_is_found_from_a_design_and_gives_way() {
     let cabin = folder.file("yard/cabins/deep/a.stair", design);
     let (code, text) = run(&["check", &top]);
     assert_eq!(code, 1, "{text}");
-    assert!(text.contains("checked against Low") && text.contains("shop.pitchboard: rules, longest bit"), "{text}");
+    assert!(
+        text.contains("checked against Low") && text.contains("shop.pitchboard: rules sets/low.rules, longest bit"),
+        "{text}"
+    );
     assert!(text.contains("1 rule broken, 1 passed"), "{text}");
     let (code, text) = run(&["check", &cabin]);
     assert_eq!(code, 0, "{text}");
     assert!(text.contains("checked against Steep"), "{text}");
-    // The design's own words win.
+    // The design's own words win over the shop's, but for its sets: to those it only adds.
     let own = folder.file(
         "yard/cabins/own.stair",
         "stair \"a\" { rules: \"../sets/low.rules\"; longest bit: 4\"; flight { risers: 2 of 7\" } }\n",
     );
     let (_, text) = run(&["check", &own]);
-    assert!(
-        text.contains("checked against Low") && text.contains("2 rules broken") && !text.contains("from "),
-        "{text}"
-    );
+    for said in
+        ["checked against Low", "checked against Steep", "3 rules broken", "pitchboard: rules sets/steep.rules\n"]
+    {
+        assert!(text.contains(said), "`{said}` is not told in\n{text}");
+    }
+    assert!(!text.contains("longest bit\n"), "{text}");
     // The command line's word on sets wins over both.
     let steep = folder.0.join("yard/sets/steep.rules");
     let (code, text) = run(&["check", "--rules", steep.to_str().expect("utf-8"), &top]);

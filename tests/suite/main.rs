@@ -52,6 +52,7 @@ mod slips;
 mod switches;
 mod taken_away;
 mod terminal;
+mod told;
 mod tolerance;
 mod undefined;
 mod units;

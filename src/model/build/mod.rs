@@ -93,9 +93,14 @@ pub fn build_below(
     }
     let mut stairs: Vec<Stair> =
         drawn.iter().map(|(kind, names, span, body)| builder.stair(kind, names, *span, body)).collect();
+    builder.stairs_of_one_name(&stairs, !measured.is_empty());
     let mut seen = vec![Vec::new(); stairs.len()];
     for (names, span, body) in measured {
         let name = names.first().map(|name| name.text.as_str());
+        // That it is no name was reported.
+        if name == Some("") {
+            continue;
+        }
         let at = match name {
             Some(name) => stairs.iter().position(|stair| stair.title.eq_ignore_ascii_case(name)),
             None => (stairs.len() == 1).then_some(0),
@@ -103,10 +108,13 @@ pub fn build_below(
         match at.and_then(|at| stairs.get_mut(at).zip(seen.get_mut(at))) {
             Some((stair, seen)) => builder.measure(stair, seen, body),
             None => {
-                let name = name.unwrap_or("").to_owned();
-                let near = nearest(&name, stairs.iter().map(|stair| stair.title.as_str())).map(str::to_owned);
-                let place = names.first().map_or(span, |name| name.span);
-                builder.push(place, DrawingProblem::NoSuchStair { name, near });
+                let Some(named) = names.first() else {
+                    builder.push(span, DrawingProblem::WhichStairMeasured);
+                    continue;
+                };
+                let titles = stairs.iter().filter(|_| builder.seeks_near()).map(|stair| stair.title.as_str());
+                let near = nearest(&named.text, titles).map(str::to_owned);
+                builder.push(named.span, DrawingProblem::NoSuchStair { name: named.text.clone(), near });
             }
         }
     }
@@ -205,6 +213,23 @@ impl Builder<'_> {
     fn push_diagnostic(&mut self, diagnostic: Diagnostic<Problem>) {
         if self.reported.insert((diagnostic.problem.notice(), diagnostic.span.unwrap_or_default())) {
             self.found.push(diagnostic);
+        }
+    }
+
+    /// Whether a near name is still sought for a slip: for the first ones of a file.
+    fn seeks_near(&self) -> bool {
+        self.found.len() < limits::NEAR_NAMES
+    }
+
+    /// Of two stairs of one name nobody knows which was measured.
+    fn stairs_of_one_name(&mut self, stairs: &[Stair], measured: bool) {
+        let mut first: std::collections::BTreeMap<String, Span> = std::collections::BTreeMap::new();
+        for stair in stairs.iter().filter(|_| measured) {
+            let (name, span) = (stair.title.clone(), stair.span);
+            match first.get(&name.to_lowercase()) {
+                Some(first) => self.push(span, DrawingProblem::StairTwice { name, first: *first }),
+                None => drop(first.insert(name.to_lowercase(), span)),
+            }
         }
     }
 
@@ -414,7 +439,7 @@ impl Builder<'_> {
         }
         let none = OwnSections::new();
         // A nearer name is sought among all of them.
-        let seek = own || stocked.is_some() || self.found.len() < limits::NEAR_NAMES;
+        let seek = own || stocked.is_some() || self.seeks_near();
         let known = if is_section && seek { self.known_sections() } else { std::borrow::Cow::Borrowed(&none) };
         let own = Own { sections: &known, timbers: &self.known_timbers(property) };
         let read = read::value(property, value, span, self.source, own);

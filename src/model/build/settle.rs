@@ -188,7 +188,7 @@ impl Builder<'_> {
         if element.kind == kinds::MEMBER {
             let name = element.name.clone().unwrap_or_default();
             let target = design.elements.iter().position(|other| other.can_be_joined() && other.goes_by(&name));
-            if target.is_none() {
+            if target.is_none() && !named_by_its_joint(design, id, &name) {
                 let span = element.span;
                 self.unknown_name(design, &name, span, Named::Joined);
             }
@@ -234,10 +234,19 @@ impl Builder<'_> {
             Named::Landing => element.kind == kinds::LANDING,
             Named::Place => element.kind.is(Trait::Place),
         };
-        let drawn = design.elements.iter().skip(1).filter(fits);
-        let names: Vec<&str> = drawn.map(|element| element.name.as_deref().unwrap_or(element.kind.opens)).collect();
+        let drawn = design.elements.iter().skip(1).filter(|_| self.seeks_near()).filter(fits);
+        let mut names: Vec<&str> = drawn.map(|element| element.name.as_deref().unwrap_or(element.kind.opens)).collect();
         let near = nearest(name, names.iter().copied()).map(str::to_owned);
+        names.sort_unstable();
+        names.dedup();
         let drawn = names.into_iter().map(str::to_owned).collect();
         self.push(span, DrawingProblem::NothingCalled { name: name.to_owned(), near, drawn });
     }
+}
+
+/// Whether the joint that a member stands in names it among what it joins: that nothing is called so is reported there.
+fn named_by_its_joint(design: &Design, member: Id, name: &str) -> bool {
+    let joint = design.get(member).and_then(|member| member.parent);
+    let joins = joint.and_then(|joint| design.stated(joint, properties::JOINS)?.value.as_ref());
+    matches!(joins, Some(Value::Names(names)) if names.iter().any(|(joined, _)| joined.eq_ignore_ascii_case(name)))
 }

@@ -7,6 +7,15 @@ use crate::model::redefined::Departure;
 /// A problem of a drawing.
 #[derive(Debug, Clone, PartialEq)]
 pub enum DrawingProblem {
+    /// A block of what was measured that names none of several stairs.
+    WhichStairMeasured,
+    /// A stair by a name that another of the file has.
+    StairTwice {
+        /// The name.
+        name: String,
+        /// The first.
+        first: Span,
+    },
     /// More than can be checked.
     TooMany(Limit),
     /// Measured figures of a stair that the file does not draw.
@@ -218,7 +227,8 @@ impl HasNotice for DrawingProblem {
             DrawingProblem::NoSide { .. } | DrawingProblem::TooLong { .. } | DrawingProblem::MeasuredOther { .. } => {
                 Notice::WrongValue
             }
-            DrawingProblem::DrawnTwice { .. } => Notice::NamedTwice,
+            DrawingProblem::WhichStairMeasured => Notice::UnknownName,
+            DrawingProblem::DrawnTwice { .. } | DrawingProblem::StairTwice { .. } => Notice::NamedTwice,
             DrawingProblem::OutsideStair | DrawingProblem::LandingBesideFlights { .. } => Notice::WrongPlace,
             DrawingProblem::MissingColon { .. } | DrawingProblem::MissingColonIn { .. } => Notice::MissingColon,
             DrawingProblem::NotOpened | DrawingProblem::NotAStatement => Notice::NotAStatement,

@@ -38,6 +38,11 @@ pub enum ShopProblem {
     BlockIn(&'static Kind),
     /// A block without its name.
     Unnamed(&'static Kind),
+    /// A folder that is not there.
+    NoSuchFolder {
+        /// Its path.
+        path: String,
+    },
     /// A folder without its rules.
     FolderWithoutRules,
     /// A path that is no folder below the file.
@@ -86,6 +91,7 @@ impl HasNotice for ShopProblem {
             ShopProblem::Unnamed(_) => Notice::MissingName,
             ShopProblem::FolderWithoutRules | ShopProblem::WithoutFigures { .. } => Notice::MissingValue,
             ShopProblem::NotBelow { .. } => Notice::WrongValue,
+            ShopProblem::NoSuchFolder { .. } => Notice::UnknownName,
             ShopProblem::FolderTwice { .. } | ShopProblem::StockedTwice { .. } => Notice::NamedTwice,
         }
     }

@@ -54,6 +54,13 @@ pub enum Fault {
         /// The limits that it reads.
         limits: Vec<LimitValue>,
     },
+    /// A value compared with a multiple of itself.
+    OfItself {
+        /// The words of the comparison.
+        words: Passage,
+        /// The limits that it reads.
+        limits: Vec<LimitValue>,
+    },
     /// A `where` that narrows nothing.
     NarrowsNothing {
         /// Its words.
@@ -92,7 +99,7 @@ impl HasNotice for Fault {
             Fault::Crossed { .. } => Notice::CrossedBounds,
             Fault::NeverPasses { .. } => Notice::NeverPasses,
             Fault::Undefined { .. } => Notice::ImpossibleNumber,
-            Fault::AlwaysHolds { .. } | Fault::NarrowsNothing { .. } => Notice::AlwaysHolds,
+            Fault::AlwaysHolds { .. } | Fault::NarrowsNothing { .. } | Fault::OfItself { .. } => Notice::AlwaysHolds,
         }
     }
 }

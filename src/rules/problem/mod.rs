@@ -14,7 +14,7 @@ pub use fault::{BoundValue, Fault, LimitValue};
 pub use proof::{Altered, Decided, DecidedTerm, Lacks, Otherwise};
 pub use set::{BlockKind, LineMeant, MoreNames, SetProblem};
 
-use crate::base::{HasNotice, Notice, Span};
+use crate::base::{HasNotice, Notice, Severity, Span};
 use crate::syntax::{self, FragmentKind};
 
 /// A problem of a ruleset.
@@ -91,6 +91,13 @@ impl From<AmendmentProblem> for Problem {
 impl From<ClauseProblem> for Problem {
     fn from(problem: ClauseProblem) -> Self {
         Problem::Clause(problem)
+    }
+}
+
+impl Problem {
+    /// Whether it concerns whoever is checked against the set, and not only who writes it.
+    pub fn concerns_designs(&self) -> bool {
+        self.notice().severity() != Severity::Advised || self.notice() == Notice::TitleOfShipped
     }
 }
 

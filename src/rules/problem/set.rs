@@ -100,6 +100,13 @@ pub enum SetProblem {
         /// The title.
         title: String,
     },
+    /// A set that is not shipped goes by the title of one that is.
+    TitleOfShipped {
+        /// The title.
+        title: String,
+        /// The name of the shipped set.
+        shipped: &'static str,
+    },
     /// Several sets after `amends:`.
     SeveralBases,
     /// The set that is held with every design, which no other takes in.
@@ -209,6 +216,7 @@ impl HasNotice for SetProblem {
             | SetProblem::RuleTwice { .. }
             | SetProblem::RuleOfBelow { .. }
             | SetProblem::LimitHides { .. } => Notice::NamedTwice,
+            SetProblem::TitleOfShipped { .. } => Notice::TitleOfShipped,
             SetProblem::AsksNothing { .. } => Notice::AsksNothing,
             SetProblem::Purpose { .. } => Notice::UnknownWord,
             SetProblem::NoClause { .. } => Notice::MissingClause,
