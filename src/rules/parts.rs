@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use smol_str::SmolStr;
+
 use super::problem::{BesideFault, BlockProblem, Holder, Problem, PropertyMeant, StatementMeant};
 use super::rule::{Limit, Sure};
 use crate::base::names::nearest;
@@ -88,7 +90,7 @@ pub(super) fn parts(body: &[Item], holder: Holder, set: &str, report: &mut Repor
 
 /// Reports a property that is stated a second time; false if it is.
 pub(super) fn stated_once(
-    stated: &mut BTreeMap<String, Span>,
+    stated: &mut BTreeMap<SmolStr, Span>,
     name: &str,
     span: Span,
     report: &mut Reporter<'_, Problem>,
@@ -96,7 +98,7 @@ pub(super) fn stated_once(
     let first = stated.get(name).copied();
     match first {
         Some(first) => report.push(span, BlockProblem::StatedTwice { name: name.to_owned(), first }),
-        None => drop(stated.insert(name.to_owned(), span)),
+        None => drop(stated.insert(name.into(), span)),
     }
     first.is_none()
 }
@@ -114,7 +116,7 @@ struct PartsReader<'p, 'a> {
     set: &'p str,
     report: &'p mut Reporter<'a, Problem>,
     /// The properties that were stated so far, and where.
-    stated: BTreeMap<String, Span>,
+    stated: BTreeMap<SmolStr, Span>,
     too_many_limits: Told,
     parts: Parts,
 }

@@ -1,19 +1,9 @@
 //! A reading in the order of its text, made by pest now or kept since the build.
 
-use pest::Token;
 use pest::iterators::Tokens;
 
 use super::grammar::{self, Rule};
-use super::kept::{self, Kept};
-
-/// One event: a rule begins or ends, at a byte of the text.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Step {
-    /// This rule begins here.
-    Begin(Rule, usize),
-    /// The innermost rule that is open ends here.
-    End(usize),
-}
+use super::kept::{self, Kept, Step};
 
 /// Where the events come from.
 enum Steps<'t> {
@@ -25,10 +15,7 @@ impl Steps<'_> {
     fn next(&mut self) -> Option<Step> {
         match self {
             Steps::Kept(kept) => kept.next(),
-            Steps::Read(tokens) => tokens.next().map(|token| match token {
-                Token::Start { rule, pos } => Step::Begin(rule, pos.pos()),
-                Token::End { pos, .. } => Step::End(pos.pos()),
-            }),
+            Steps::Read(tokens) => tokens.next().map(Step::from),
         }
     }
 }
@@ -95,16 +82,5 @@ impl<'t> Events<'t> {
     /// The text from a place to the last event.
     pub fn since(&self, start: usize) -> &'t str {
         self.text.get(start..self.at).unwrap_or("")
-    }
-}
-
-#[cfg(test)]
-pub(super) mod tests {
-    use super::*;
-
-    /// What pest reads, whatever is kept.
-    pub fn steps_of_pest(text: &str, start: Rule) -> Vec<Step> {
-        let mut steps = Steps::Read(grammar::read(text, start).expect("it reads").tokens());
-        std::iter::from_fn(|| steps.next()).collect()
     }
 }
