@@ -19,6 +19,21 @@ use pitchboard::session::Session;
 const KNOWN: &[(&str, &str, &str)] = &[
     ("twice/same-again.stair", "handrail height", "the height is stated twice, and one of the two is offered alone"),
     (
+        "building/measured-cures-nothing.stair",
+        "riser height",
+        "a list was measured of the steps that are drawn, and another number of them no longer goes with it",
+    ),
+    (
+        "notation/quotes.stair",
+        "riser height",
+        "a list was measured of the steps that are drawn, and another number of them no longer goes with it",
+    ),
+    (
+        "notation/two-stairs.stair",
+        "riser height",
+        "a list was measured of the steps that are drawn, and another number of them no longer goes with it",
+    ),
+    (
         "turning-landing",
         "guard needed at a landing",
         "the guard closes its side; the edge beside the steps stays not checked",
