@@ -8,6 +8,7 @@ use std::path::{Path, PathBuf};
 use walkdir::{DirEntry, WalkDir};
 
 use crate::base::{Diagnostic, Source, Span, limits};
+use crate::model::SHOP_FILE;
 use crate::rules::FileProblem;
 use crate::session::Refusal;
 
@@ -99,6 +100,8 @@ impl Walk<'_> {
                         entries.skip_current_dir();
                     }
                 }
+                // Under any other name a shop's file is not read.
+                Ok(entry) if is_shop_misnamed(&entry) => self.pass_over(&entry),
                 Ok(entry) if entry.file_type().is_symlink() => self.link(entry.path()),
                 Ok(entry) if is_design(entry.path()) => self.design(entry.path(), entry.file_type()),
                 Ok(_) => {}
@@ -110,10 +113,12 @@ impl Walk<'_> {
         }
     }
 
-    /// Notes what is left out and could hold designs.
+    /// Notes what is left out and could be read, or hold what is.
     fn pass_over(&mut self, entry: &DirEntry) {
         let holds = entry.file_type().is_dir() && entry.file_name() != REPOSITORY;
-        if holds || is_design(entry.path()) || entry.file_type().is_symlink() && entry.path().is_dir() {
+        let is_read = |name: &str| entry.path().extension().is_some_and(|ending| ending.eq_ignore_ascii_case(name));
+        let is_read = is_design(entry.path()) || is_read("pitchboard") || is_read("rules");
+        if holds || is_read || entry.file_type().is_symlink() && entry.path().is_dir() {
             let path = entry.path();
             self.passed_over.insert(path.strip_prefix(".").unwrap_or(path).to_owned());
         }
@@ -159,6 +164,11 @@ impl Walk<'_> {
 fn wanted(entry: &DirEntry) -> bool {
     let name = entry.file_name().to_string_lossy();
     entry.depth() == 0 || !(name.starts_with('.') || name == "target" && entry.file_type().is_dir())
+}
+
+fn is_shop_misnamed(entry: &DirEntry) -> bool {
+    let ending = entry.path().extension().is_some_and(|ending| ending.eq_ignore_ascii_case("pitchboard"));
+    ending && entry.file_name() != SHOP_FILE
 }
 
 fn is_design(path: &Path) -> bool {
@@ -300,11 +310,15 @@ mod tests {
             "notes.txt",
             "boats/target.stair",
             ".#a.stair",
+            "boats/Shop.pitchboard",
+            "boats/shop.pitchboard",
+            "boats/.notes.txt",
         ] {
             yard.put(name, "stair {}");
         }
         assert_eq!(yard.found(), ["a.stair", "boats/b.stair", "boats/target.stair", "z.stair"]);
-        let left: Vec<PathBuf> = [".#a.stair", "boats/.old", "target"].map(|name| yard.0.join(name)).into();
+        let left: Vec<PathBuf> =
+            [".#a.stair", "boats/.old", "boats/Shop.pitchboard", "target"].map(|name| yard.0.join(name)).into();
         assert_eq!(designs(std::slice::from_ref(&yard.0)).passed_over.into_iter().collect::<Vec<_>>(), left);
         let twice = [yard.0.join("z.stair"), yard.0.clone(), yard.0.join("notes.txt")];
         let named: Vec<PathBuf> = designs(&twice).found.into_iter().map(Result::unwrap).collect();

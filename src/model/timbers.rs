@@ -189,8 +189,22 @@ pub static TREATMENTS: &[Treatment] = &[
 /// The timber that a name of somebody's own says, whole, in words of the trade: with its grade and what was done to it,
 /// whatever its case, blanks and dashes, in the singular or in the plural; and whether that was preserved.
 pub fn named(name: &str) -> Option<(&'static Species, bool)> {
+    let (species, preserved) = said_by(name)?;
+    Some((species?, preserved))
+}
+
+/// Whether a name says a grade or a treatment in words of the trade, and no timber.
+pub fn names_no_timber(name: &str) -> bool {
+    said_by(name).is_some_and(|(species, _)| species.is_none())
+}
+
+/// The timber that a name says, if any, and whether it was preserved; nothing where a word of it is none of the trade.
+fn said_by(name: &str) -> Option<(Option<&'static Species>, bool)> {
     let words = plain_words(name);
     let (mut found, mut preserved, mut rest) = (None, false, words.as_slice());
+    if rest.is_empty() {
+        return None;
+    }
     while !rest.is_empty() {
         let begins =
             |phrase: &str| Some(plain_words(phrase)).filter(|said| rest.starts_with(said)).map(|said| said.len());
@@ -208,7 +222,7 @@ pub fn named(name: &str) -> Option<(&'static Species, bool)> {
         }
         rest = rest.get(used..).unwrap_or_default();
     }
-    Some((found?, preserved))
+    Some((found, preserved))
 }
 
 /// The words of a name in lower case and in the singular, without what parts them.
@@ -299,6 +313,10 @@ mod tests {
         assert_eq!(of("white oaks"), Some(("white oak", false)));
         assert_eq!(of("beeches"), Some(("beech", false)));
         assert_eq!(of("cypress"), Some(("cypress", false)));
+        for none in ["treated", "No. 2", "PT", "pressure treated, S-DRY"] {
+            assert!(names_no_timber(none), "{none}");
+        }
+        assert!(!names_no_timber("bog oak") && !names_no_timber("spruce, treated") && !names_no_timber(""));
         for other in ["bog oak", "treated", "No.2", "", "best southern pine", "oak or ash"] {
             assert_eq!(of(other), None, "{other}");
         }

@@ -88,6 +88,10 @@ impl Describe for DrawingProblem {
             DrawingProblem::WhichStairMeasured => Description::new("which stair was measured?")
                 .label("names none of several stairs")
                 .help("Name it: `measured \"the stair's name\" { }`."),
+            DrawingProblem::NamesNoTimber { name } => Description::new(format!(
+                "`{name}` says a grade or a treatment, and is no name of a timber"
+            ))
+            .help("Name the timber, and say its grade and treatment where it is used: `timber: marsh oak, treated`."),
             DrawingProblem::StairTwice { name, first } => {
                 Description::new(format!("a stair `{name}` is drawn already")).beside(*first, "drawn here first")
             }

@@ -1,5 +1,6 @@
 //! What a design has from its shop's file, and what a report says of its words at its end.
 
+use super::phrase::plural;
 use crate::check::{Excused, Finding, FromShop, Problem, Report, SetLine};
 use crate::model;
 use crate::model::problem::DrawingProblem;
@@ -67,11 +68,9 @@ pub fn redefined(report: &Report) -> Option<String> {
     (!names.is_empty()).then(|| format!("redefined: {}", names.join(", ")))
 }
 
-/// Hidden and build folders, and hidden designs, in which a walk has not looked, on one line.
+/// Hidden and build folders, and files by a hidden or a wrong name, which a walk has not read, on one line.
 pub fn passed_over(paths: &[String]) -> Option<String> {
-    let things = if paths.len() == 1 { "1 hidden or build name" } else { "hidden or build names" };
-    let number = if paths.len() == 1 { String::new() } else { format!("{} ", paths.len()) };
-    (!paths.is_empty()).then(|| format!("passed over, not looked into: {number}{things} ({})", few(paths)))
+    (!paths.is_empty()).then(|| format!("passed over, not read: {} ({})", plural(paths.len(), "name"), few(paths)))
 }
 
 /// What a shop's file states of a design, on one line.

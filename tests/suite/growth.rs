@@ -82,6 +82,37 @@ fn rails_that_are_not_settled() {
 }
 
 #[test]
+fn names_of_what_is_not_drawn() {
+    let posts = |many| lines(many, |at| format!("post \"pale{at:06}\" {{ }}\n"));
+    grows_no_faster_than_the_text("joints of unknown members", 100, |many| {
+        let joint = |at| format!("joint {{ joins: stale{at:06} to scale{at:06}; bolts: 2 of 3/8\" x 9\" }}\n");
+        drawing(&format!("{}{}", posts(many), lines(many, joint)))
+    });
+    grows_no_faster_than_the_text("rails along unknown flights", 150, |many| {
+        drawing(&lines(many, |at| format!("handrail \"r{at:06}\" {{ along: uper{at:06} }}\n")))
+    });
+    grows_no_faster_than_the_text("measured stairs", 120, |many| {
+        let stairs =
+            lines(many, |at| format!("stair \"s{at:06}\" {{ rules: workshop; flight {{ risers: 2 of 7\" }} }}\n"));
+        let measured = lines(many, |at| format!("measured \"z{at:06}\" {{ }}\n"));
+        Memory::new().with("a.stair", stairs + &measured)
+    });
+}
+
+#[test]
+fn words_of_a_name_in_a_clause() {
+    let rule = |name: &str, many: usize| {
+        let words = "word ".repeat(many);
+        set(format!(
+            "ruleset \"Own\" {{ }}\nrule \"r\" {{ each flight shall have {name}{words}>= 3\"; source: \"x\" }}\n"
+        ))
+    };
+    grows_no_faster_than_the_text("a name of many words", 1_000, |many| rule("", many));
+    grows_no_faster_than_the_text("a count of many words", 1_000, |many| rule("number of ", many));
+    grows_no_faster_than_the_text("a name of many names", 1_000, |many| rule("width of ", many));
+}
+
+#[test]
 fn rules_of_unknown_names() {
     let rule = |at| format!("rule \"r{at:06}\" {{ each flight shall have heigth{at:06} >= 3\"; source: \"x\" }}\n");
     grows_no_faster_than_the_text("unknown quantities", 250, |many| {

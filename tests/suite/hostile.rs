@@ -213,6 +213,23 @@ fn a_file_that_is_no_ruleset_is_not_quoted() {
     }
 }
 
+/// What a walk leaves out is said in one line; nothing is where nothing was left out.
+#[test]
+fn what_a_walk_passes_over_is_said() {
+    let yard = Yard::new();
+    yard.put("a.stair", BARE).put("shop.pitchboard", shop("\"low.rules\"")).put("low.rules", set("Low", "20\""));
+    let (code, text) = yard.run(&["check"]);
+    assert_eq!((code, text.contains("passed over")), (0, false), "{text}");
+    yard.put(".draft.stair", BARE).put(".old/b.stair", BARE).put("target/c.stair", BARE).put(".gitignore", "x");
+    yard.put("cabins/Shop.pitchboard", "");
+    let (code, text) = yard.run(&["check"]);
+    let line = "passed over, not read: 4 names (.draft.stair, .old, cabins/Shop.pitchboard and target)";
+    assert_eq!((code, words(&text).contains(line)), (0, true), "{text}");
+    // What is asked for by its name is read.
+    let (code, text) = yard.run(&["check", ".old", ".draft.stair"]);
+    assert_eq!((code, text.contains("passed over"), text.contains("2 files")), (0, false, true), "{text}");
+}
+
 /// The root is the nearest folder upwards that holds a shop's file; a repository ends the search.
 #[test]
 fn sets_are_had_from_below_the_root() {

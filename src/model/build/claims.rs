@@ -6,6 +6,7 @@ use super::twice::forget;
 use crate::model::design::{Design, Id};
 use crate::model::problem::{DrawingProblem, Onward};
 use crate::model::redefined::departures;
+use crate::model::timbers::names_no_timber;
 use crate::model::value::Value;
 use crate::model::vocabulary::{kinds, properties};
 
@@ -61,6 +62,10 @@ impl Builder<'_> {
             // What the shop defines is told in its own file.
             let own = element.stated.iter().all(|stated| stated.shop.is_none());
             let Some(name) = element.name.as_deref().filter(|_| own) else { continue };
+            if element.kind == kinds::TIMBER && names_no_timber(name) {
+                self.push(element.span, DrawingProblem::NamesNoTimber { name: name.to_owned() });
+                continue;
+            }
             let departures = departures(element.kind, name, &element.stated);
             if !departures.is_empty() {
                 let (kind, name) = (element.kind, name.to_owned());

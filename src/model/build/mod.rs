@@ -541,7 +541,12 @@ impl Builder<'_> {
             let named = side.is_none().then(|| name.text.clone());
             let place = if names.len() > 1 { span } else { span.to(name.span) };
             let taken = design.elements.iter().position(|other| {
-                other.kind == kind && other.parent == Some(parent) && other.name == named && other.side == side
+                let alike = match (&other.name, &named) {
+                    // A name is asked for in any case.
+                    (Some(name), Some(named)) => name.eq_ignore_ascii_case(named),
+                    (name, named) => name == named,
+                };
+                other.kind == kind && other.parent == Some(parent) && alike && other.side == side
             });
             if let Some(other) = taken.or_else(|| self.only_one(design, kind, side, parent)) {
                 drawn.push(self.again(design, kind, other, name.span, &name.text));

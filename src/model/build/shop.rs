@@ -11,6 +11,7 @@ use crate::model::problem::{DrawingProblem, Limit, Problem, ShopProblem};
 use crate::model::read::{self, Own};
 use crate::model::redefined::departures;
 use crate::model::shop::{Folder, Shop, StockedSection, StockedTimber, nominal};
+use crate::model::timbers::names_no_timber;
 use crate::model::value::Value;
 use crate::model::vocabulary::{KINDS, SHOP_KINDS, kinds, properties};
 use crate::syntax::{Item, Term, TermKind, Tree};
@@ -222,6 +223,10 @@ impl Builder<'_> {
                 return self.too_many(span, Limit::Stock);
             }
             work::done(shop.timbers.len());
+            if names_no_timber(&name) {
+                self.push(span, DrawingProblem::NamesNoTimber { name });
+                continue;
+            }
             let departures = departures(kinds::TIMBER, &name, &stated);
             if !departures.is_empty() {
                 self.push(span, DrawingProblem::Redefined { kind: kinds::TIMBER, name: name.clone(), departures });

@@ -9,6 +9,11 @@ use crate::model::redefined::Departure;
 pub enum DrawingProblem {
     /// A block of what was measured that names none of several stairs.
     WhichStairMeasured,
+    /// A timber of one's own by a word of the trade that says a grade or a treatment.
+    NamesNoTimber {
+        /// The name.
+        name: String,
+    },
     /// A stair by a name that another of the file has.
     StairTwice {
         /// The name.
@@ -228,6 +233,7 @@ impl HasNotice for DrawingProblem {
                 Notice::WrongValue
             }
             DrawingProblem::WhichStairMeasured => Notice::UnknownName,
+            DrawingProblem::NamesNoTimber { .. } => Notice::WrongValue,
             DrawingProblem::DrawnTwice { .. } | DrawingProblem::StairTwice { .. } => Notice::NamedTwice,
             DrawingProblem::OutsideStair | DrawingProblem::LandingBesideFlights { .. } => Notice::WrongPlace,
             DrawingProblem::MissingColon { .. } | DrawingProblem::MissingColonIn { .. } => Notice::MissingColon,
