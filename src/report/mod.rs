@@ -35,7 +35,7 @@ mod xml;
 
 use std::collections::{BTreeMap, BTreeSet};
 
-pub use checked::Checked;
+pub use checked::{Checked, Verdict};
 pub use comparison::comparison;
 pub use derivation::{derivation, headline};
 pub use explanation::explanation;
