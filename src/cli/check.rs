@@ -9,7 +9,7 @@ use super::ordered::{Next, in_order};
 use super::{Disk, Outcome, Output, designs, output, read, unharmed};
 use crate::base::Severity;
 use crate::check::{Finding, Report};
-use crate::report::{Checked, Look, Run};
+use crate::report::{self, Checked, Look, Run, Verdict};
 use crate::session::{Refusal, Session};
 
 const EXAMPLES: &str = "\
@@ -89,16 +89,19 @@ impl Ask {
         faces: &Faces,
         here: &Path,
     ) -> (Written, Outcome) {
+        let (none, waits_fail) = (|_: &Look| String::new(), self.strict);
         let refused = |why: Refusal| {
-            let outcome = Outcome::Unchecked;
-            (faces.write(&Checked::new(Err(&why), outcome != Outcome::Sound, here)), outcome)
+            let verdict = Verdict { fails: true, waits_fail, remarks: &none };
+            (faces.write(&Checked::new(Err(&why), verdict, here)), Outcome::Unchecked)
         };
         let checked = found.clone().and_then(|path| read(&path)).and_then(|source| {
             let rules = (!self.rules.is_empty()).then_some(self.rules.as_slice());
             unharmed(&source, || {
                 let analysis = session.check(&source, rules);
-                let outcome = self.outcome(&analysis.report);
-                (faces.write(&Checked::new(Ok(&analysis), outcome != Outcome::Sound, here)), outcome)
+                let (report, outcome) = (&analysis.report, self.outcome(&analysis.report));
+                let remarks = |look: &Look| if waits_fail { report::as_broken(report, look) } else { String::new() };
+                let verdict = Verdict { fails: outcome != Outcome::Sound, waits_fail, remarks: &remarks };
+                (faces.write(&Checked::new(Ok(&analysis), verdict, here)), outcome)
             })
         });
         checked.unwrap_or_else(refused)

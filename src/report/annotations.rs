@@ -1,7 +1,7 @@
 //! The face for CI logs that read commands: each finding is a command that shows it beside its line. The only face that may
 //! give commands; what comes from a file can end none early and begin no other.
 
-use super::checked::{Checked, Spot};
+use super::checked::{Checked, Spot, Wait};
 use super::face::{Face, ROW, Run};
 use super::totals::caution;
 use super::words::{count, visible};
@@ -28,18 +28,14 @@ fn design(checked: &Checked<'_>, run: &Run) -> String {
         let said = checked.words(&entry.message.message);
         out += &self::command(command, &entry.message.name, &file, entry.spot.as_ref(), &said);
     }
-    let mut more = 0;
-    for wait in checked.waits() {
-        if run.lists(wait) {
-            let command = if run.counts_as_broken(wait) { "error" } else { "notice" };
-            let said = format!("not checked: needs {}", wait.needs);
-            out += &self::command(command, &wait.item.rule, &wait.spot.file.words(), Some(&wait.spot), &said);
-        } else {
-            more += 1;
-        }
+    let listed: Vec<&Wait<'_>> = checked.listed_waits(run).collect();
+    for wait in &listed {
+        let command = if checked.counts_as_broken(wait) { "error" } else { "notice" };
+        let said = format!("not checked: needs {}", wait.needs);
+        out += &self::command(command, &wait.item.rule, &wait.spot.file.words(), Some(&wait.spot), &said);
     }
     let not_checked = checked.report().map_or(0, |report| report.tally.not_checked);
-    if more > 0 && not_checked > 0 {
+    if listed.len() < checked.waits().len() && not_checked > 0 {
         let said = format!("{} not checked: not all is stated that they ask", count(not_checked, "rule"));
         out += &command("notice", "not checked", &checked.name.words(), None, &said);
     }

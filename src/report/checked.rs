@@ -7,6 +7,8 @@ use std::path::Path;
 use std::rc::Rc;
 use std::sync::Arc;
 
+use super::Look;
+use super::face::Run;
 use super::fingerprint::fingerprint;
 use super::positions::{Lines, Named, Position};
 use super::words::sentence;
@@ -22,13 +24,24 @@ pub struct Checked<'a> {
     pub(super) name: Named,
     /// What came of it.
     pub(super) came: Result<&'a Analysis, &'a Diagnostic<FileProblem>>,
-    /// Whether it fails the run.
-    pub(super) fails: bool,
+    /// What the command makes of it.
+    pub(super) verdict: Verdict<'a>,
     here: &'a Path,
     entries: OnceCell<Vec<Entry<'a>>>,
     waits: OnceCell<Vec<Wait<'a>>>,
     outcomes: OnceCell<Vec<RuleOutcome>>,
     lines: RefCell<Vec<Rc<Lines>>>,
+}
+
+/// What the command makes of a design: a face decides nothing.
+#[derive(Clone, Copy)]
+pub struct Verdict<'a> {
+    /// It fails the run.
+    pub fails: bool,
+    /// A required rule of it that could not be settled counts as broken.
+    pub waits_fail: bool,
+    /// What stands below its full report for that.
+    pub remarks: &'a dyn Fn(&Look) -> String,
 }
 
 /// A finding in words and places.
@@ -71,12 +84,12 @@ pub(super) struct Spot {
 
 impl<'a> Checked<'a> {
     /// A design, as seen from the folder `here`.
-    pub fn new(came: Result<&'a Analysis, &'a Diagnostic<FileProblem>>, fails: bool, here: &'a Path) -> Self {
+    pub fn new(came: Result<&'a Analysis, &'a Diagnostic<FileProblem>>, verdict: Verdict<'a>, here: &'a Path) -> Self {
         let source = came.map_or_else(|refused| &refused.source, |analysis| &analysis.report.source);
         Self {
             name: Named::of(source, here),
             came,
-            fails,
+            verdict,
             here,
             entries: OnceCell::new(),
             waits: OnceCell::new(),
@@ -164,6 +177,18 @@ impl<'a> Checked<'a> {
             });
             waits.collect()
         })
+    }
+
+    /// Whether a rule that could not be settled counts as broken.
+    pub(super) fn counts_as_broken(&self, wait: &Wait<'_>) -> bool {
+        self.verdict.waits_fail && wait.item.shall
+    }
+
+    /// The rules that could not be settled which a face lists that does not list all: all if that was asked for, and
+    /// those that count as broken.
+    pub(super) fn listed_waits(&self, run: &Run) -> impl Iterator<Item = &Wait<'a>> {
+        let all = run.look.list_not_checked;
+        self.waits().iter().filter(move |wait| all || self.counts_as_broken(wait))
     }
 
     /// Words of a text with their lines and columns.

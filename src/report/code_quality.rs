@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::checked::{Checked, Entry, Spot, Wait};
-use super::face::{Face, ROW, Run};
+use super::face::{Face, ROW};
 use super::fingerprint::fingerprint;
 use super::wire::line;
 use crate::base::Severity;
@@ -18,8 +18,8 @@ pub(super) const FACE: Face = Face {
     between: ",\n",
     design: |checked, run| {
         let found = checked.entries().iter().map(|entry| line(&of_entry(checked, entry)));
-        let waits = checked.waits().iter().filter(|wait| run.lists(wait));
-        let all: Vec<String> = found.chain(waits.map(|wait| line(&of_wait(checked, wait, run)))).collect();
+        let waits = checked.listed_waits(run);
+        let all: Vec<String> = found.chain(waits.map(|wait| line(&of_wait(checked, wait)))).collect();
         all.join(",\n")
     },
     ends: |_, _| "\n]\n".to_owned(),
@@ -72,12 +72,12 @@ fn of_entry(checked: &Checked<'_>, entry: &Entry<'_>) -> Issue {
     }
 }
 
-fn of_wait(checked: &Checked<'_>, wait: &Wait<'_>, run: &Run) -> Issue {
+fn of_wait(checked: &Checked<'_>, wait: &Wait<'_>) -> Issue {
     Issue {
         description: format!("not checked: needs {}", wait.needs),
         check_name: wait.item.rule.clone(),
         fingerprint: fingerprint(&[&checked.name.words(), &wait.fingerprint]),
-        severity: if run.counts_as_broken(wait) { "major" } else { "info" },
+        severity: if checked.counts_as_broken(wait) { "major" } else { "info" },
         location: Location::new(wait.spot.file.words(), Some(&wait.spot)),
     }
 }

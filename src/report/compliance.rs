@@ -26,7 +26,7 @@ pub(super) const FACE: Face = Face {
 /// Characters of a digest that a person compares.
 const SHORT: usize = 16;
 
-fn design(checked: &Checked<'_>, run: &Run) -> String {
+fn design(checked: &Checked<'_>, _: &Run) -> String {
     let mut page = Page::default();
     page.heading(1, format!("Compliance of {}", checked.name.words()));
     let Ok(analysis) = checked.came else {
@@ -47,7 +47,7 @@ fn design(checked: &Checked<'_>, run: &Run) -> String {
             let measured = if view == View::Measured { ", as measured" } else { "" };
             page.heading(2, format!("{}{measured}", stair.title));
             for loaded in analysis.stair_sets.get(at).into_iter().flatten() {
-                of_set(&mut page, analysis, loaded, &of_view, run);
+                of_set(&mut page, (checked, analysis), loaded, &of_view);
             }
         }
     }
@@ -58,7 +58,12 @@ fn design(checked: &Checked<'_>, run: &Run) -> String {
     page.markdown(0)
 }
 
-fn of_set(page: &mut Page, analysis: &Analysis, loaded: &LoadedSet, outcomes: &[&RuleOutcome], run: &Run) {
+fn of_set(
+    page: &mut Page,
+    (checked, analysis): (&Checked<'_>, &Analysis),
+    loaded: &LoadedSet,
+    outcomes: &[&RuleOutcome],
+) {
     let set = &loaded.set;
     let own: Vec<&RuleOutcome> =
         outcomes.iter().copied().filter(|outcome| std::ptr::eq(outcome.rule.set(), set)).collect();
@@ -79,7 +84,7 @@ fn of_set(page: &mut Page, analysis: &Analysis, loaded: &LoadedSet, outcomes: &[
     for rule in &set.rules {
         let of_rule: Vec<&RuleOutcome> =
             own.iter().copied().filter(|outcome| std::ptr::eq(outcome.rule.rule(), &**rule)).collect();
-        match row(analysis, rule, &of_rule, run) {
+        match row(analysis, rule, &of_rule, checked.verdict.waits_fail) {
             Some(row) => table.row(row),
             None => without += 1,
         }
@@ -102,7 +107,7 @@ fn standing(outcome: &RuleOutcome) -> Standing {
 }
 
 /// A rule by its worst outcome, and of several alike by the one with the least room; none where it applies to nothing.
-fn row(analysis: &Analysis, rule: &Rule, outcomes: &[&RuleOutcome], run: &Run) -> Option<Vec<Cell>> {
+fn row(analysis: &Analysis, rule: &Rule, outcomes: &[&RuleOutcome], waits_fail: bool) -> Option<Vec<Cell>> {
     let worst = outcomes.iter().map(|outcome| standing(outcome)).max().filter(|of| *of != Standing::NotApplicable)?;
     let alike: Vec<&RuleOutcome> = outcomes.iter().copied().filter(|outcome| standing(outcome) == worst).collect();
     let applies = outcomes.iter().filter(|outcome| standing(outcome) != Standing::NotApplicable).count();
@@ -110,7 +115,7 @@ fn row(analysis: &Analysis, rule: &Rule, outcomes: &[&RuleOutcome], run: &Run) -
     let shown = alike.iter().copied().min_by(|a, b| room(a).total_cmp(&room(b)))?;
     let figures = comparison(shown).map(Figures::of);
     let mut outcome = worst.word().to_owned();
-    if worst == Standing::NotChecked && run.strict && rule.shall {
+    if worst == Standing::NotChecked && waits_fail && rule.shall {
         outcome += " (counts as broken)";
     }
     if alike.len() < applies {

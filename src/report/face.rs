@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use super::Look;
-use super::checked::{Checked, Wait};
+use super::checked::Checked;
 use super::tallied::Tallied;
 
 /// What a run was asked for, as far as a face shows it.
@@ -11,25 +11,12 @@ use super::tallied::Tallied;
 pub struct Run {
     /// Colours, characters and width.
     pub look: Look,
-    /// A required rule that could not be settled counts as broken.
+    /// It was asked for that a required rule that could not be settled counts as broken.
     pub strict: bool,
     /// Every outcome is wanted, passes too, where a face can hold them.
     pub every_outcome: bool,
     /// The folder of the run.
     pub here: PathBuf,
-}
-
-impl Run {
-    /// Whether a rule that could not be settled is listed where a face does not list all: if that was asked for, or if
-    /// it counts as broken.
-    pub(super) fn lists(&self, wait: &Wait<'_>) -> bool {
-        self.look.list_not_checked || self.counts_as_broken(wait)
-    }
-
-    /// Whether it counts as broken.
-    pub(super) fn counts_as_broken(&self, wait: &Wait<'_>) -> bool {
-        self.strict && wait.item.shall
-    }
 }
 
 /// How what a check came to is written.

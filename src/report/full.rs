@@ -3,7 +3,7 @@
 use super::checked::Checked;
 use super::face::{Face, ROW, Run};
 use super::tallied::Tallied;
-use super::{as_broken, finding, report};
+use super::{finding, report};
 
 /// `full`.
 pub(super) const FACE: Face = Face {
@@ -17,8 +17,7 @@ pub(super) const FACE: Face = Face {
 fn design(checked: &Checked<'_>, run: &Run) -> String {
     match checked.came {
         Ok(analysis) => {
-            let strict = if run.strict { as_broken(&analysis.report, &run.look) } else { String::new() };
-            format!("{}{strict}\n", report(&analysis.report, &run.look))
+            format!("{}{}\n", report(&analysis.report, &run.look), (checked.verdict.remarks)(&run.look))
         }
         Err(refused) => format!("{}\n", finding(refused, &run.look)),
     }

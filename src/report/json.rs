@@ -158,7 +158,7 @@ fn design<'a>(checked: &'a Checked<'_>, run: &Run) -> DesignLine<'a> {
     let shops = report.into_iter().flat_map(|report| &report.shops);
     DesignLine {
         design: checked.name.words(),
-        fails: checked.fails,
+        fails: checked.verdict.fails,
         counts: Counts::new(&totals, None),
         stairs: analysis.into_iter().flat_map(|of| &of.stairs).map(|stair| stair.title.as_str()).collect(),
         sets: analysis.into_iter().flat_map(|of| &of.sets).map(|loaded| SetLine::new(checked, loaded)).collect(),

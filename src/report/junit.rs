@@ -42,10 +42,10 @@ enum Came {
     Error(&'static str),
 }
 
-fn design(checked: &Checked<'_>, run: &Run) -> String {
+fn design(checked: &Checked<'_>, _: &Run) -> String {
     let readers = checked.entries().iter().filter(|entry| entry.finding.is_none());
     let standings = checked.report().map(|report| report.standings.as_slice()).unwrap_or_default();
-    let rules = standings.iter().map(|of| of_rule(checked, of, run));
+    let rules = standings.iter().map(|of| of_rule(checked, of));
     let cases: Vec<Case> = readers.map(|entry| of_reader(checked, entry)).chain(rules).collect();
     let count = |wanted: fn(&Came) -> bool| cases.iter().filter(|case| wanted(&case.came)).count().to_string();
     let mut xml = Xml::within(1);
@@ -92,14 +92,14 @@ impl Case {
     }
 }
 
-fn of_rule(checked: &Checked<'_>, of: &RuleStanding, run: &Run) -> Case {
+fn of_rule(checked: &Checked<'_>, of: &RuleStanding) -> Case {
     let (set, rule) = (&of.rule.set().title, &of.rule.rule().name);
     let same = |rule: &RuleRef, stair: usize| *rule == of.rule && stair == of.stair;
     let entries = checked.entries().iter();
     let found = |entry: &&Entry<'_>| entry.finding.is_some_and(|finding| same(&finding.rule, entry.stair));
     let waits: Vec<&Wait<'_>> =
         checked.waits().iter().filter(|wait| wait.item.set == *set && wait.item.rule == *rule).collect();
-    let strict = waits.iter().any(|wait| run.counts_as_broken(wait));
+    let strict = waits.iter().any(|wait| checked.counts_as_broken(wait));
     let came = match of.standing {
         Standing::Broken => Came::Failed("broken"),
         Standing::Advised => Came::Advised,

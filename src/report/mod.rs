@@ -36,7 +36,7 @@ mod xml;
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
 
-pub use checked::Checked;
+pub use checked::{Checked, Verdict};
 pub use comparison::comparison;
 pub use derivation::{derivation, headline};
 pub use explanation::explanation;

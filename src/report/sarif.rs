@@ -96,8 +96,7 @@ impl Region {
 #[serde(rename_all = "camelCase")]
 struct PhysicalLocation {
     artifact_location: ArtifactLocation,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    region: Option<Region>,
+    region: Region,
 }
 
 #[derive(Serialize)]
@@ -121,13 +120,15 @@ struct Location {
 
 impl Location {
     fn at(spot: &Spot) -> Self {
-        let region = Some(Region::new(spot));
-        let physical_location = PhysicalLocation { artifact_location: ArtifactLocation::new(&spot.file), region };
+        let (artifact_location, region) = (ArtifactLocation::new(&spot.file), Region::new(spot));
+        let physical_location = PhysicalLocation { artifact_location, region };
         Self { id: None, physical_location, logical_locations: Vec::new(), message: None }
     }
 
+    /// A whole file, at its first line: code hosts show nothing that has no line.
     fn whole(named: &Named) -> Self {
-        let physical_location = PhysicalLocation { artifact_location: ArtifactLocation::new(named), region: None };
+        let region = Region { start_line: 1, start_column: 1, end_line: 1, end_column: 1 };
+        let physical_location = PhysicalLocation { artifact_location: ArtifactLocation::new(named), region };
         Self { id: None, physical_location, logical_locations: Vec::new(), message: None }
     }
 

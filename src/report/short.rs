@@ -20,7 +20,7 @@ pub(super) const FACE: Face = Face {
 pub(super) const QUIET: Face = Face {
     name: "quiet",
     about: "a line for each design that fails the run, then the counts over all",
-    design: |checked, _| if checked.fails { counts(checked) } else { String::new() },
+    design: |checked, _| if checked.verdict.fails { counts(checked) } else { String::new() },
     ends: closing_of,
     ..ROW
 };
@@ -32,7 +32,7 @@ fn closing_of(tallied: &Tallied, run: &Run) -> String {
 fn design(checked: &Checked<'_>, run: &Run) -> String {
     let mut out = String::new();
     let lines = checked.entries().iter().map(|entry| of_entry(checked, entry));
-    let waits = checked.waits().iter().filter(|wait| run.lists(wait)).map(|wait| of_wait(checked, wait));
+    let waits = checked.listed_waits(run).map(|wait| of_wait(checked, wait));
     for line in lines.chain(waits) {
         out += &line;
         out.push('\n');

@@ -19,7 +19,7 @@ pub(super) const FACE: Face = Face {
 };
 
 fn design(checked: &Checked<'_>, _: &Run) -> String {
-    if checked.fails { format!("fails: {}", counts(checked)) } else { String::new() }
+    if checked.verdict.fails { format!("fails: {}", counts(checked)) } else { String::new() }
 }
 
 fn ends(tallied: &Tallied, run: &Run) -> String {

@@ -68,7 +68,7 @@ impl Gist {
         }
         let name = checked.name.words();
         let folder = name.rsplit_once('/').map_or("", |(folder, _)| folder).to_owned();
-        Self { folder, fails: checked.fails, totals, rules, notices }
+        Self { folder, fails: checked.verdict.fails, totals, rules, notices }
     }
 }
 
