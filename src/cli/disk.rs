@@ -4,12 +4,10 @@ use std::fs;
 use std::path::{Component, Path, PathBuf};
 
 use super::files;
+use super::passed::REPOSITORY;
 use crate::base::Source;
 use crate::model::SHOP_FILE;
 use crate::session::{Files, Refusal, ShopPlace};
-
-/// What lies at the root of a repository.
-const REPOSITORY: &str = ".git";
 
 /// The files of the disk, from the current folder on.
 #[derive(Debug, Clone, Copy, Default)]

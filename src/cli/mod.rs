@@ -1,18 +1,26 @@
 //! The command line: what is asked for, and how a run ends.
 
+mod affected;
+mod baseline;
 mod check;
 mod commands;
 mod compare;
+mod day;
 mod disk;
 mod fault;
 mod files;
+mod gate;
 mod guide;
 mod look;
 mod ordered;
 mod outcome;
 mod output;
+mod passed;
+mod progress;
 mod reference;
 mod rules;
+mod search;
+mod selection;
 mod working;
 
 use std::thread;
@@ -26,10 +34,11 @@ use crate::wording;
 
 pub use disk::Disk;
 pub use fault::unharmed;
-pub use files::{designs, read};
+pub use files::read;
 pub use look::{Colour, look};
 pub use outcome::Outcome;
 pub use output::Output;
+pub use search::designs;
 
 /// Checks timber stairs, written as text, against rulesets before wood is cut.
 #[derive(Debug, Parser)]

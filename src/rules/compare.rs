@@ -68,6 +68,8 @@ pub enum Point {
     Source,
     /// How sure the figure is.
     Sure,
+    /// Whether a design may give itself leave to depart from it.
+    Waive,
 }
 
 /// What a difference does to what passes.
@@ -195,6 +197,10 @@ fn differences(a: &Rule, b: &Rule) -> Vec<Difference> {
     }
     if a.sure != b.sure {
         tell(Point::Sure, stated(&a.sure), stated(&b.sure), Way::Open);
+    }
+    if a.waivable != b.waivable {
+        let word = |rule: &Rule| Some(if rule.waivable { "allowed" } else { "never" }.to_owned());
+        tell(Point::Waive, word(a), word(b), Way::Open);
     }
     found
 }

@@ -59,7 +59,7 @@ fn load_within(
         report: Reporter { source, found: &mut here },
         below: &mut below,
         find_base,
-        set: RuleSet { title: source.name.to_string(), ..RuleSet::default() },
+        set: RuleSet { title: source.name.to_string(), texts: vec![source.clone()], ..RuleSet::default() },
         chain,
         base_is_lost: false,
     };
@@ -189,6 +189,7 @@ impl Loader<'_> {
         self.base_is_lost = false;
         self.set.takes_in = vec![Below { title: taken.title, edition: taken.edition }];
         self.set.takes_in.extend(taken.takes_in);
+        self.set.texts.extend(taken.texts);
         self.set.rules = taken.rules;
         self.set.withdrawn = taken.withdrawn;
         self.set.unread = taken.unread;
@@ -272,6 +273,7 @@ impl Loader<'_> {
             sure: text(parts.sure),
             fragments: parts.fragments.into_iter().map(|fragment| (source.clone(), fragment)).collect(),
             amendments: Vec::new(),
+            waivable: parts.waivable.is_none_or(|(waivable, _)| waivable),
             applies: if is_drawing(source) { Applies::WhereStated } else { Applies::Always },
         }
     }

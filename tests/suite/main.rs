@@ -6,6 +6,7 @@
 #![allow(missing_docs, clippy::disallowed_methods)]
 
 mod amending;
+mod baseline;
 mod cases;
 mod closed_words;
 mod command_line;
@@ -20,6 +21,7 @@ mod folders;
 mod formula_cases;
 mod formula_text;
 mod formulas;
+mod gate;
 mod geometry;
 mod growth;
 mod hostile;
@@ -40,7 +42,9 @@ mod purposes;
 mod record;
 mod recovery;
 mod reference;
+mod rule_in_full;
 mod second_evaluator;
+mod selection;
 mod sentences;
 mod session;
 mod slips;
@@ -52,6 +56,7 @@ mod undefined;
 mod units;
 mod verdicts;
 // The fuzz targets read this one too, and use all of it.
+mod waivers;
 #[allow(dead_code)]
 mod whole_path;
 mod words;
@@ -60,3 +65,4 @@ mod worked_codes;
 mod worked_examples;
 mod worked_pitfalls;
 mod worked_places;
+mod yard;

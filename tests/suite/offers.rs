@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use crate::cases::Cases;
+use crate::cases;
 use crate::mutation::faulty_designs;
 use pitchboard::base::Source;
 use pitchboard::check::{Analysis, Edit, Finding, RuleFinding, Settled, View};
@@ -18,6 +18,11 @@ use pitchboard::session::Session;
 /// Offers that do not come out as they were said to, by design and rule, and why; each must still occur.
 const KNOWN: &[(&str, &str, &str)] = &[
     ("twice/same-again.stair", "handrail height", "the height is stated twice, and one of the two is offered alone"),
+    (
+        "waivers/shared_words.stair",
+        "short nosing",
+        "two flights share the words: what mends one leaves the waiver of the other with nothing to excuse",
+    ),
     (
         "turning-landing",
         "guard needed at a landing",
@@ -145,7 +150,7 @@ fn designs() -> Vec<(String, String)> {
 
 #[test]
 fn every_offered_value_holds_when_it_is_written() {
-    let session = Session::new(Cases);
+    let session = cases::session();
     let (mut tried, mut told, mut met) = (0, Vec::new(), BTreeSet::new());
     for (name, text) in designs() {
         let lies = if Path::new(&name).exists() { name.clone() } else { "spoilt.stair".to_owned() };
