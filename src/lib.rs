@@ -168,16 +168,17 @@ mod wording;
 #[cfg(feature = "internals")]
 pub mod wording;
 
-pub use base::{Diagnostic, Severity, Source, Span};
+pub use base::{Day, Diagnostic, Severity, Source, Span};
 pub use check::{
     Analysis, BUILT_IN, Comparison, Drawing, Drawn, Edit, Finding, Fix, FromShop, Grounds, HowMany, LoadedSet,
     NotChecked, Offer, Place, Problem, Report, Role, RuleFinding, RuleOutcome, RuleRef, SetLine, Settled, Tally, View,
+    WaiverProblem,
 };
 #[cfg(feature = "cli")]
 pub use cli::{Disk, Outcome, main as command_line};
 pub use derive::{Datum, Evaluation, Missing, Need, NotAnswered, Quantity, Reason, quantities, quantity};
 pub use measure::{Dimension, Measure, Style, Unit, print};
-pub use model::{Design, Element, Id, Kind, ListItem, Property, PropertyName, Side, Stair, Stated, Value};
+pub use model::{Design, Element, Id, Kind, ListItem, Property, PropertyName, Side, Stair, Stated, Value, Waiver};
 pub use rules::{Decision, FileProblem, Limit, Rule, RuleSet, SetRefusal};
 pub use session::{Files, Memory, NoFiles, Refusal, Session, ShopPlace};
 pub use wording::{Amended, Beside, Clause, Label, Message, ToMessage, message, need, needs, refusal};

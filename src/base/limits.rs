@@ -10,5 +10,7 @@ pub const NAME_WORDS: usize = 8;
 pub const NEAR_NAMES: usize = 100;
 /// Limits of one rule.
 pub const RULE_LIMITS: usize = 100;
+/// Waivers of one stair.
+pub const WAIVERS: usize = 200;
 /// Sections and timbers that a shop's file lists, of each sort.
 pub const STOCK: usize = 1_000;

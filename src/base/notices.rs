@@ -122,6 +122,16 @@ pub enum Notice {
     Redefined,
     /// Timber that the shop does not stock.
     NotStocked,
+    /// A waiver that does not say why, or who answers for it.
+    IncompleteWaiver,
+    /// A waiver whose last day is past.
+    ExpiredWaiver,
+    /// A waiver that has nothing to excuse.
+    UnneededWaiver,
+    /// A waiver of a rule that there is not.
+    UnknownWaiver,
+    /// A waiver of a rule that cannot be waived.
+    ForbiddenWaiver,
     /// Sets that amend one another in a circle.
     CircularSets,
     /// A longer chain of sets than is read.
@@ -189,6 +199,11 @@ pub const NOTICES: &[Notice] = &[
     Notice::OutOfProportion,
     Notice::Redefined,
     Notice::NotStocked,
+    Notice::IncompleteWaiver,
+    Notice::ExpiredWaiver,
+    Notice::UnneededWaiver,
+    Notice::UnknownWaiver,
+    Notice::ForbiddenWaiver,
     Notice::CircularSets,
     Notice::AmendedTooDeep,
 ];
@@ -255,6 +270,11 @@ impl Notice {
             Notice::OutOfProportion => "out of proportion",
             Notice::Redefined => "redefined",
             Notice::NotStocked => "not stocked",
+            Notice::IncompleteWaiver => "incomplete waiver",
+            Notice::ExpiredWaiver => "expired waiver",
+            Notice::UnneededWaiver => "unneeded waiver",
+            Notice::UnknownWaiver => "waiver of an unknown rule",
+            Notice::ForbiddenWaiver => "rule not waivable",
             Notice::CircularSets => "circular sets",
             Notice::AmendedTooDeep => "amended too deep",
         }
@@ -284,7 +304,10 @@ impl Notice {
             | Notice::NotNoticed
             | Notice::OutOfProportion
             | Notice::Redefined
-            | Notice::NotStocked => Severity::Advised,
+            | Notice::NotStocked
+            | Notice::ExpiredWaiver
+            | Notice::UnneededWaiver
+            | Notice::ForbiddenWaiver => Severity::Advised,
             _ => Severity::NotUnderstood,
         }
     }

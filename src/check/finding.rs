@@ -1,8 +1,11 @@
 //! What a check found: a reader's diagnostic, or a rule that is not met.
 
+use std::sync::Arc;
+
 use super::problem::Problem;
 use super::rule_finding::RuleFinding;
 use crate::base::{Diagnostic, Severity, Source, Span};
+use crate::model::Waiver;
 
 /// One finding. Every face reads this value, and has its words from `wording`.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,6 +30,22 @@ impl Finding {
             Finding::Reader(diagnostic) => diagnostic.severity(),
             Finding::Rule(finding) if finding.rule.rule().shall => Severity::Broken,
             Finding::Rule(_) => Severity::Advised,
+        }
+    }
+
+    /// The waiver that excuses it: it stands in a report, and fails nothing.
+    pub fn waived(&self) -> Option<&Arc<Waiver>> {
+        match self {
+            Finding::Reader(_) => None,
+            Finding::Rule(finding) => finding.waived.as_ref(),
+        }
+    }
+
+    /// Whether a waiver excuses it, or a baseline knows it: it fails nothing.
+    pub fn is_excused(&self) -> bool {
+        match self {
+            Finding::Reader(_) => false,
+            Finding::Rule(finding) => finding.known || finding.waived.is_some(),
         }
     }
 

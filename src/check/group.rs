@@ -8,7 +8,7 @@ use super::rule_finding::{HowMany, Place, Role, RuleFinding};
 use super::view::{CheckedView, View};
 use crate::base::Span;
 use crate::derive::{Evaluation, StatedRead, unguarded_sides};
-use crate::model::{Basis, Id, Kind, ShopWords, Side, kinds};
+use crate::model::{Basis, Id, Kind, ShopWords, Side, Waiver, kinds};
 use crate::rules::{self, Compared, Decision};
 
 /// Outcomes of one rule at the same words, given by the worst of them.
@@ -19,6 +19,7 @@ struct Group<'o> {
     elements: Vec<Id>,
     places: Vec<Place>,
     shop_places: Vec<Place>,
+    waived: Option<&'o Arc<Waiver>>,
 }
 
 /// The findings of one rule.
@@ -33,7 +34,12 @@ pub(super) fn findings(view: &CheckedView<'_>, rule: &RuleRef) -> Vec<RuleFindin
         }
         let (places, shop_places) = places(view, outcome.element, decision);
         let words = places.first().map(|place| place.span).unwrap_or_default();
-        match groups.iter_mut().find(|group| group.words == words) {
+        let waived = view.waiver(rule, outcome.element, &outcome.verdict);
+        // What is excused is one finding, and what is not another. Copies (`left, right`) share a waiver's words.
+        let alike = |group: &Group<'_>| {
+            group.words == words && group.waived.map(|waiver| waiver.span) == waived.map(|waiver| waiver.span)
+        };
+        match groups.iter_mut().find(|group| alike(group)) {
             Some(group) => {
                 group.elements.push(outcome.element);
                 if decision.miss() > group.worst.miss() {
@@ -45,7 +51,8 @@ pub(super) fn findings(view: &CheckedView<'_>, rule: &RuleRef) -> Vec<RuleFindin
             }
             None => {
                 let elements = vec![outcome.element];
-                groups.push(Group { words, worst: decision, element: outcome.element, elements, places, shop_places });
+                let (worst, element) = (decision, outcome.element);
+                groups.push(Group { words, worst, element, elements, places, shop_places, waived });
             }
         }
     }
@@ -58,7 +65,10 @@ fn finding(view: &CheckedView<'_>, rule: &RuleRef, group: Group<'_>) -> RuleFind
         view: view.view,
         source: view.source.clone(),
         design: Arc::clone(view.design),
-        fix: fix(view, rule.rule(), group.element, group.worst),
+        // What is excused needs no mending.
+        fix: if group.waived.is_some() { None } else { fix(view, rule.rule(), group.element, group.worst) },
+        waived: group.waived.map(Arc::clone),
+        known: false,
         elements: group.elements,
         element: group.element,
         decision: group.worst.clone(),

@@ -3,6 +3,8 @@
 use std::fmt;
 use std::sync::Arc;
 
+#[cfg(feature = "cli")]
+use crate::base::Levels;
 use crate::base::{Diagnostic, Source, Span};
 use crate::model::{self, Shop};
 use crate::rules::{self, Rule, RuleSet, SetRefusal};
@@ -42,6 +44,16 @@ impl ShopAbove {
         let all = self.beyond.iter().rev().chain([self]);
         let rules = all.map(|above| (above.shop(), above.shop().rules_of(&above.design)));
         rules.flat_map(|(shop, rules)| rules.iter().map(|(name, span)| (&**name, &shop.source, *span))).collect()
+    }
+
+    /// What of the design fails a run, as the shops' files say: the outermost governs, and one nearer the design may
+    /// only add to it. Nothing where none of them says.
+    #[cfg(feature = "cli")]
+    pub fn fail_on(&self) -> Option<Levels> {
+        let mut inwards = self.beyond.iter().rev().chain([self]).map(|above| above.shop().fail_on(&above.design));
+        let outermost = inwards.next()?;
+        let nearer = inwards.flatten().reduce(Levels::and);
+        nearer.map_or(outermost, |nearer| Some(outermost.unwrap_or_default().and(nearer)))
     }
 
     /// The shop.

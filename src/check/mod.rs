@@ -6,6 +6,8 @@ mod excused;
 mod finding;
 mod fix;
 mod group;
+#[cfg(feature = "cli")]
+mod known;
 mod loaded;
 mod needs;
 mod outcome;
@@ -16,13 +18,14 @@ mod shipped;
 mod standing;
 mod stock;
 mod view;
+mod waived;
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use crate::base::{Diagnostic, Source, Span, lift};
+use crate::base::{Day, Diagnostic, Source, Span, lift};
 use crate::derive::{CustomId, Missing, Need};
-use crate::model::{self, Id, PropertyName, Shop, Stair, kinds, properties};
+use crate::model::{self, Id, PropertyName, Shop, Stair, Waiver, kinds, properties};
 use crate::rules::{self, FileProblem, Rule, RuleSet, Verdict};
 use crate::syntax::{self, Tree};
 #[cfg(feature = "internals")]
@@ -33,10 +36,12 @@ pub use excused::Excused;
 pub use finding::Finding;
 use fix::Redraw;
 pub use fix::{Drawn, Edit, Fix, Offer};
+#[cfg(feature = "cli")]
+pub use known::Fault;
 pub use loaded::{LoadedSet, LoadedShop, RuleRef, Sets, ShopAbove};
 pub use needs::NeedsOfOne;
 pub use outcome::{Comparison, Grounds, RuleOutcome, Settled};
-pub use problem::Problem;
+pub use problem::{Problem, WaiverProblem};
 pub use rule_finding::{HowMany, Place, Role, RuleFinding};
 #[cfg(feature = "internals")]
 pub use shipped::FOR;
@@ -44,6 +49,7 @@ pub use shipped::{BUILT_IN, borrowed_titles, held_always, nearest_shipped, shipp
 pub use standing::Standing;
 use view::CheckedView;
 pub use view::View;
+use waived::Waivers;
 
 /// What one design came to.
 #[derive(Debug, Clone)]
@@ -103,6 +109,17 @@ pub struct NotChecked {
     pub needs: Need,
     /// Where the element is drawn.
     pub span: Span,
+    /// The waiver that excuses it: it is told, and fails nothing.
+    pub waived: Option<Arc<Waiver>>,
+    /// A baseline knows it: it is told, and fails nothing.
+    pub known: bool,
+}
+
+impl NotChecked {
+    /// Whether a waiver excuses it, or a baseline knows it.
+    pub fn is_excused(&self) -> bool {
+        self.known || self.waived.is_some()
+    }
 }
 
 /// Something of a design that its shop's file states.
@@ -118,7 +135,7 @@ pub enum FromShop {
     Property(PropertyName),
 }
 
-/// Rules by how they stand. A rule counts once: broken before not checked before passed.
+/// Rules by how they stand. A rule counts once: broken before not checked before waived before passed.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 #[non_exhaustive]
 pub struct Tally {
@@ -132,6 +149,10 @@ pub struct Tally {
     pub not_applicable: usize,
     /// Not settled somewhere.
     pub not_checked: usize,
+    /// Does not hold somewhere, or is not settled, and is excused wherever that is so.
+    pub waived: usize,
+    /// Does not hold somewhere, and a baseline knows of every such place.
+    pub known: usize,
 }
 
 /// A set that a design was held to.
@@ -184,6 +205,8 @@ pub struct Analysis {
     pub sets: Vec<Arc<LoadedSet>>,
     /// Those that each stair was checked against, in the order of the stairs.
     pub stair_sets: Vec<Vec<Arc<LoadedSet>>>,
+    /// The day on which it was checked, where that is known.
+    pub on: Option<Day>,
     /// What it came to.
     pub report: Report,
 }
@@ -207,8 +230,9 @@ pub fn draw(source: &Source, shops: Vec<Result<ShopAbove, Box<Diagnostic<FilePro
     Drawing { source: source.clone(), tree, stairs, shop, diagnostics }
 }
 
-/// Checks what is drawn against the sets that it asks for, or against `rules` in their place.
-pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Analysis {
+/// Checks what is drawn against the sets that it asks for, or against `rules` in their place. On a day, for what holds
+/// until one; where none is given, nothing that has an end holds.
+pub fn check(drawing: Drawing, rules: Option<&[String]>, on: Option<Day>, sets: &dyn Sets) -> Analysis {
     let Drawing { source, tree, stairs, shop, diagnostics } = drawing;
     let nothing_drawn = stairs.is_empty() && diagnostics.is_empty();
     let mut report = Report {
@@ -229,7 +253,8 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
         report.findings.push(Diagnostic::whole(&report.source, Problem::NoStair).into());
     }
     let waiting = Waiting::default();
-    let mut checking = Checking { sets, rules, tree: &tree, shop: shop.as_ref(), report, loaded: Vec::new(), waiting };
+    let (shop_above, loaded) = (shop.as_ref(), Vec::new());
+    let mut checking = Checking { sets, rules, on, tree: &tree, shop: shop_above, report, loaded, waiting };
     let stair_sets = stairs.iter().enumerate().map(|(at, stair)| checking.stair(at, stair)).collect();
     let Checking { mut report, loaded, .. } = checking;
     if let Some(above) = &shop {
@@ -241,7 +266,7 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
         shares(above, &stairs, rules, &mut report);
     }
     report.findings.sort_by_key(|finding| (finding.place(), finding.severity()));
-    Analysis { tree, stairs, shop, sets: loaded, stair_sets, report }
+    Analysis { tree, stairs, shop, sets: loaded, stair_sets, on, report }
 }
 
 /// The sets that a stair is to be checked against, where nobody else says which, with the texts and the words that ask for
@@ -259,6 +284,8 @@ pub fn asked_for<'a>(
 struct Checking<'a> {
     sets: &'a dyn Sets,
     rules: Option<&'a [String]>,
+    /// The day of the check, where that is known.
+    on: Option<Day>,
     tree: &'a Tree,
     shop: Option<&'a ShopAbove>,
     report: Report,
@@ -267,8 +294,9 @@ struct Checking<'a> {
     waiting: Waiting,
 }
 
-/// The rules that are not checked so far, by title of the set and name, with the places of their needs in the report.
-type Waiting = BTreeMap<(String, String), NeedsOfOne>;
+/// The rules that are not checked so far, by title of the set and name and by whether that is excused, with the places
+/// of their needs in the report.
+type Waiting = BTreeMap<(String, String, bool), NeedsOfOne>;
 
 /// A set that is asked for, and the words that ask for it.
 type AskedSet = (String, Option<(Source, Span)>);
@@ -332,11 +360,13 @@ impl Checking<'_> {
             report.add_once(notice);
         }
         let mut standings = vec![Standing::NotApplicable; sets.iter().map(|loaded| loaded.set.rules.len()).sum()];
+        let waivers = Waivers::of(&stair.drawn, self.on);
         let views = [(View::Drawn, Some(&stair.drawn)), (View::Measured, stair.measured.as_ref())];
         for (view, design) in views {
             let Some(design) = design else { continue };
             let redraw = Redraw { tree: self.tree, shop: self.shop.map(ShopAbove::shop), stair: at };
-            let checked = CheckedView::new(design, view, report.source.clone(), &sets).with_redraw(redraw);
+            let checked = CheckedView::new(design, view, report.source.clone(), &sets);
+            let checked = checked.with_redraw(redraw).with_waivers(&waivers);
             checked.check(report, &mut self.waiting, &mut standings);
             if view == View::Drawn {
                 let rules: Vec<&Rule> =
@@ -345,6 +375,11 @@ impl Checking<'_> {
                 report.excused.extend(excused);
                 report.untried += untried;
             }
+        }
+        // A waiver may speak of a rule of the sets that the design asks for, where others were asked for in their place.
+        let all_known = self.rules.is_none() && !refused && understood;
+        for problem in waivers.problems(&report.source, &sets, all_known) {
+            report.add_once(problem);
         }
         let rules = sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
         for ((loaded, rule), standing) in rules.zip(standings) {
@@ -441,6 +476,8 @@ impl std::ops::AddAssign for Tally {
         self.advised += other.advised;
         self.not_applicable += other.not_applicable;
         self.not_checked += other.not_checked;
+        self.waived += other.waived;
+        self.known += other.known;
     }
 }
 
@@ -451,6 +488,7 @@ impl Tally {
             Standing::Broken => &mut self.broken,
             Standing::Advised => &mut self.advised,
             Standing::NotChecked => &mut self.not_checked,
+            Standing::Waived => &mut self.waived,
             Standing::Passes => &mut self.passed,
             Standing::NotApplicable => &mut self.not_applicable,
             #[cfg(feature = "cli")]
@@ -465,27 +503,24 @@ impl CheckedView<'_> {
         let mut customs = Vec::new();
         let rules = || self.sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
         // Every rule before the first finding: a search for a fix asks which of the others it breaks.
-        let outcomes: Vec<_> = rules().map(|(_, rule)| self.plain.trace(|| self.plainly(rule))).collect();
-        let unmet = rules().zip(&outcomes).filter(|(_, ((standing, _), _))| standing.fails());
+        let outcomes: Vec<_> = rules().map(|(set, rule)| self.plain.trace(|| self.plainly(&set.set, rule))).collect();
+        let unmet = rules().zip(&outcomes).filter(|(_, (stands, _))| stands.is_unmet);
         self.unmet.replace(unmet.map(|((loaded, rule), _)| RuleRef::new(loaded, rule)).collect());
-        for (((loaded, rule), ((standing, unknown), reads)), so_far) in rules().zip(outcomes).zip(standings) {
-            let found = match standing.fails() {
+        for (((loaded, rule), (stands, reads)), so_far) in rules().zip(outcomes).zip(standings) {
+            let found = match stands.is_unmet {
                 true => group::findings(self, &RuleRef::new(loaded, rule)),
                 false => Vec::new(),
             };
             // What the measured figures leave as drawn was counted with the drawing.
             let drawn_already = self.view == View::Measured && found.is_empty();
-            *so_far = (*so_far).max(if drawn_already { Standing::NotApplicable } else { standing });
+            *so_far = (*so_far).max(if drawn_already { Standing::NotApplicable } else { stands.worst });
             report.findings.extend(found.into_iter().map(|finding| Finding::Rule(Box::new(finding))));
             if self.view == View::Measured {
                 continue;
             }
             customs.extend(reads.behind.customs());
-            if !unknown.is_empty() {
-                let waiting = waiting.entry((loaded.set.title.clone(), rule.name.clone())).or_default();
-                for (element, missing) in unknown {
-                    self.not_checked(report, waiting, (&loaded.set, rule), element, &missing);
-                }
+            for unknown in stands.unknown {
+                self.not_checked(report, waiting, (&loaded.set, rule), unknown);
             }
         }
         for custom in customs.into_iter().filter_map(CustomId::custom) {
@@ -495,29 +530,29 @@ impl CheckedView<'_> {
         }
     }
 
-    /// How a rule stands, and what is missing where it is not known, each once.
-    fn plainly(&self, rule: &Rule) -> (Standing, Vec<(Id, Missing)>) {
-        let (mut standing, mut unknown) = (Standing::NotApplicable, Vec::new());
+    /// How a rule stands, by the plain verdicts.
+    fn plainly(&self, set: &RuleSet, rule: &Rule) -> Stands<'_> {
+        let mut stands = Stands { worst: Standing::NotApplicable, is_unmet: false, unknown: Vec::new() };
         for (element, verdict) in rules::verdicts(rule, &self.plain) {
-            standing = standing.max(Standing::of_verdict(&verdict, rule.shall));
-            if let Verdict::NotChecked(missing) = verdict
-                && !unknown.iter().any(|(_, known)| *known == missing)
-            {
-                unknown.push((element, missing));
+            let waivers = self.waivers;
+            let waived = waivers.and_then(|waivers| waivers.excusing(self.design, set, rule, element, &verdict));
+            let standing = Standing::of_verdict(&verdict, rule.shall);
+            stands.is_unmet |= standing.fails();
+            stands.worst = stands.worst.max(if waived.is_some() { Standing::Waived } else { standing });
+            if let Verdict::NotChecked(missing) = verdict {
+                let unknown = Unknown { element, missing, waived };
+                if !stands.unknown.iter().any(|known| known.is_settled_with(&unknown)) {
+                    stands.unknown.push(unknown);
+                }
             }
         }
-        (standing, unknown)
+        stands
     }
 
-    fn not_checked(
-        &self,
-        report: &mut Report,
-        waiting: &mut NeedsOfOne,
-        (set, rule): (&RuleSet, &Rule),
-        element: Id,
-        missing: &Missing,
-    ) {
-        let needs = Need::of(self.design, missing);
+    fn not_checked(&self, report: &mut Report, waiting: &mut Waiting, (set, rule): (&RuleSet, &Rule), of: Unknown<'_>) {
+        let Unknown { element, missing, waived } = of;
+        let waiting = waiting.entry((set.title.clone(), rule.name.clone(), waived.is_some())).or_default();
+        let needs = Need::of(self.design, &missing);
         let known = |at: usize| report.not_checked.get(at).map(|earlier| &earlier.needs);
         if waiting.settled_with(&needs, known).is_some() {
             return;
@@ -530,6 +565,31 @@ impl CheckedView<'_> {
             about: self.design.called(element),
             needs,
             span: self.design.get(element).map(|element| element.span).unwrap_or_default(),
+            waived: waived.map(Arc::clone),
+            known: false,
         });
+    }
+}
+
+/// How a rule stands over all things that it speaks of.
+struct Stands<'w> {
+    /// The worst of it, with what is excused taken for that.
+    worst: Standing,
+    /// It does not hold somewhere, excused or not.
+    is_unmet: bool,
+    /// What is missing where it is not known, each once.
+    unknown: Vec<Unknown<'w>>,
+}
+
+/// A thing for which a rule is not known to hold.
+struct Unknown<'w> {
+    element: Id,
+    missing: Missing,
+    waived: Option<&'w Arc<Waiver>>,
+}
+
+impl Unknown<'_> {
+    fn is_settled_with(&self, other: &Unknown<'_>) -> bool {
+        self.missing == other.missing && self.waived.is_some() == other.waived.is_some()
     }
 }

@@ -1,6 +1,6 @@
 //! What can be wrong with a design before a rule is held against it, as values. Their English is made in `wording`.
 
-use crate::base::{HasNotice, Notice};
+use crate::base::{Day, HasNotice, Notice};
 use crate::model::{self, PropertyName};
 use crate::rules::{self, FileProblem, Purpose, SetRefusal};
 
@@ -34,6 +34,8 @@ pub enum Problem {
         /// The shipped sets that fit.
         fits: Vec<&'static str>,
     },
+    /// A waiver that does not hold, or holds for nothing.
+    Waiver(WaiverProblem),
     /// A section or a timber that the shop does not stock.
     NotStocked {
         /// Title of the shop.
@@ -44,6 +46,58 @@ pub enum Problem {
         near: Option<String>,
         /// What of that sort is stocked.
         stocked: Vec<String>,
+    },
+}
+
+/// What is wrong with a waiver.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub enum WaiverProblem {
+    /// It does not say why, or who answers for it.
+    Incomplete {
+        /// The rule.
+        rule: String,
+        /// It does not say why.
+        why: bool,
+        /// It does not say who.
+        by: bool,
+    },
+    /// It held up to a day that is past.
+    Expired {
+        /// The rule.
+        rule: String,
+        /// The last day on which it held.
+        until: Day,
+        /// The day of the check; none is known where it was given none.
+        on: Option<Day>,
+    },
+    /// It has nothing to excuse.
+    Unneeded {
+        /// The rule.
+        rule: String,
+    },
+    /// No set that the design is checked against has such a rule.
+    UnknownRule {
+        /// As written.
+        rule: String,
+        /// The set that it names.
+        set: Option<String>,
+        /// What was likely meant.
+        near: Option<String>,
+    },
+    /// The design is checked against no set of that title.
+    UnknownSet {
+        /// As written.
+        set: String,
+        /// What was likely meant.
+        near: Option<String>,
+    },
+    /// The rule cannot be waived.
+    Forbidden {
+        /// The rule.
+        rule: String,
+        /// Title of the set that forbids it; none for a rule of the drawing itself.
+        set: Option<String>,
     },
 }
 
@@ -76,6 +130,25 @@ impl HasNotice for Problem {
             Problem::NoRules { .. } => Notice::NoRules,
             Problem::OtherPurpose { .. } => Notice::OtherPurpose,
             Problem::NotStocked { .. } => Notice::NotStocked,
+            Problem::Waiver(problem) => problem.notice(),
         }
+    }
+}
+
+impl HasNotice for WaiverProblem {
+    fn notice(&self) -> Notice {
+        match self {
+            WaiverProblem::Incomplete { .. } => Notice::IncompleteWaiver,
+            WaiverProblem::Expired { .. } => Notice::ExpiredWaiver,
+            WaiverProblem::Unneeded { .. } => Notice::UnneededWaiver,
+            WaiverProblem::UnknownRule { .. } | WaiverProblem::UnknownSet { .. } => Notice::UnknownWaiver,
+            WaiverProblem::Forbidden { .. } => Notice::ForbiddenWaiver,
+        }
+    }
+}
+
+impl From<WaiverProblem> for Problem {
+    fn from(problem: WaiverProblem) -> Self {
+        Problem::Waiver(problem)
     }
 }

@@ -7,7 +7,7 @@ use super::fix::Fix;
 use super::loaded::RuleRef;
 use super::view::View;
 use crate::base::{Source, Span};
-use crate::model::{Design, Id, Kind, PropertyName, Side};
+use crate::model::{Design, Id, Kind, PropertyName, Side, Waiver};
 use crate::rules::Decision;
 
 /// A rule that is not met.
@@ -32,8 +32,12 @@ pub struct RuleFinding {
     pub places: Vec<Place>,
     /// Words of the shop's file that it rests on.
     pub shop_places: Vec<Place>,
-    /// What would pass.
+    /// What would pass; not sought where it is waived.
     pub fix: Option<Fix>,
+    /// The waiver that excuses it: it is told, and fails nothing.
+    pub waived: Option<Arc<Waiver>>,
+    /// A baseline knows it, for everything that misses: it is told, and fails nothing.
+    pub known: bool,
 }
 
 impl RuleFinding {

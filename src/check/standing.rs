@@ -12,6 +12,8 @@ pub enum Standing {
     NotApplicable,
     /// It holds.
     Passes,
+    /// It does not hold, or is not settled, and a waiver excuses it.
+    Waived,
     /// Something is not stated.
     NotChecked,
     /// A `should` does not hold.
@@ -28,6 +30,7 @@ impl Standing {
             Standing::Absent => "not asked",
             Standing::NotApplicable => "does not apply",
             Standing::Passes => "passes",
+            Standing::Waived => "waived",
             Standing::NotChecked => "not checked",
             Standing::Advised => "advised",
             Standing::Broken => "broken",

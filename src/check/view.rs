@@ -6,9 +6,11 @@ use std::sync::Arc;
 use super::fix::{Edit, Redraw};
 
 use super::loaded::{LoadedSet, RuleRef};
+use super::waived::Waivers;
 use crate::base::Source;
 use crate::derive::Evaluation;
-use crate::model::Design;
+use crate::model::{Design, Id, Waiver};
+use crate::rules::Verdict;
 
 /// Which figures of a stair a finding rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -30,6 +32,8 @@ pub(crate) struct CheckedView<'a> {
     pub sets: &'a [Arc<LoadedSet>],
     /// How the stair is drawn once more with something added; not where that was done already.
     pub redraw: Option<Redraw<'a>>,
+    /// The waivers of the stair; not where a change is only tried.
+    pub waivers: Option<&'a Waivers>,
     pub plain: Evaluation<'a>,
     /// Made where a rule fails: then what was read is asked for.
     traced: OnceCell<Evaluation<'a>>,
@@ -47,12 +51,22 @@ impl<'a> CheckedView<'a> {
         let (plain, searches) = (Evaluation::plain(design), Cell::new(MOST_SEARCHES));
         let (unmet, tried) = (RefCell::default(), RefCell::default());
         let traced = OnceCell::new();
-        Self { design, view, source, sets, redraw: None, plain, traced, unmet, tried, searches }
+        Self { design, view, source, sets, redraw: None, waivers: None, plain, traced, unmet, tried, searches }
     }
 
     /// The same, with a way to draw something into the text.
     pub fn with_redraw(self, redraw: Redraw<'a>) -> Self {
         Self { redraw: Some(redraw), ..self }
+    }
+
+    /// The same, with the waivers of the stair.
+    pub fn with_waivers(self, waivers: &'a Waivers) -> Self {
+        Self { waivers: Some(waivers), ..self }
+    }
+
+    /// The waiver that excuses an outcome.
+    pub fn waiver(&self, rule: &RuleRef, element: Id, verdict: &Verdict) -> Option<&'a Arc<Waiver>> {
+        self.waivers?.excusing(self.design, rule.set(), rule.rule(), element, verdict)
     }
 
     /// The rules of all its sets.

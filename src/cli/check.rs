@@ -4,11 +4,15 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 
-use super::faces::{self, Asked, Faces, Written};
+use super::baseline::{self, Baseline, Beside, Use};
+use super::faces::{self, Asked, Faces, Outlets, Written};
+use super::gate::{self, Gate};
 use super::ordered::{Next, in_order};
-use super::{Disk, Outcome, Output, designs, output, read, unharmed};
-use crate::base::Severity;
-use crate::check::{Finding, Report};
+use super::output::complain;
+use super::progress::Progress;
+use super::selection::{Selected, Selection};
+use super::{Disk, Outcome, Output, affected, day, read, unharmed};
+use crate::base::{Day, Level, Levels, Source};
 use crate::report::{self, Checked, Look, Run, Verdict};
 use crate::session::{Refusal, Session};
 
@@ -20,17 +24,22 @@ Examples:
   pitchboard check - < hide.stair          a design from standard input
   pitchboard check --as short --as sarif=report.sarif
                                            a line for each finding, and a file for other tools
+  pitchboard check --without sketches/ --changed-since main library
+                                           what differs from a commit, but for one folder
+  pitchboard check --baseline library.known library
+                                           only what is new against a baseline fails
 
 Exit code: 0 nothing broken; 1 a `shall` is broken or a statement could not be read;
-2 something could not be checked at all. The highest of all files wins.";
+2 something could not be checked at all. The highest of all files wins. --fail-on, or the
+shop's file, chooses otherwise what ends with 1.";
 
 /// What `check` was asked for.
 #[derive(Debug, Args)]
 #[command(after_help = format!("{EXAMPLES}\n\n{}", faces::listed()))]
 pub struct Ask {
-    /// Files, folders (searched for names that end in `.stair`), or `-` for standard input
-    #[arg(value_name = "PATH", default_value = ".")]
-    pub paths: Vec<PathBuf>,
+    /// Which designs.
+    #[command(flatten)]
+    pub selection: Selection,
     /// Hold the designs to this set, in place of those they name; may be given several times
     #[arg(long, value_name = "NAME|FILE")]
     pub rules: Vec<String>,
@@ -46,77 +55,158 @@ pub struct Ask {
     /// List what every rule came to for every thing, passes too, in the faces `json`, `lines` and `sarif`
     #[arg(long)]
     pub every_outcome: bool,
+    /// Fail on these and nothing else, whatever the shop's file says: some of broken, advised, not-checked,
+    /// not-understood, with commas between; or none
+    #[arg(long, value_name = "LEVELS", value_parser = gate::read)]
+    pub fail_on: Option<Levels>,
+    /// Take this for the day on which the designs are checked; today, by Greenwich, unless given
+    #[arg(long, value_name = "DATE", value_parser = day::read)]
+    pub on: Option<Day>,
+    /// Let what this file knows fail nothing
+    #[arg(long, value_name = "FILE")]
+    pub baseline: Option<PathBuf>,
+    /// Write what is found into the baseline, so that it is known from now on
+    #[arg(long, requires = "baseline", conflicts_with = "shrink")]
+    pub record: bool,
+    /// Take out of the baseline what is not found any more
+    #[arg(long, requires = "baseline")]
+    pub shrink: bool,
+    /// Name the designs on which this set bears, a line each, and check none
+    #[arg(long, value_name = "NAME|FILE", conflicts_with_all = ["baseline", "rules", "unsettled"])]
+    pub affected_by: Option<String>,
 }
 
 impl Ask {
     /// Checks every design and shows it, in the order of the designs.
     pub fn run(&self, look: &Look, output: &mut Output<'_>) -> Outcome {
         let look = Look { list_not_checked: self.unsettled, ..*look };
-        let here = std::env::current_dir().unwrap_or_default();
-        let run = Run { look, strict: self.strict, every_outcome: self.every_outcome, here };
-        let (faces, mut outlets) = match faces::open(&self.faces, &run) {
-            Ok(opened) => opened,
+        let session = Session::new(Disk);
+        let session = match self.on.or_else(day::today) {
+            Some(day) => session.on(day),
+            None => session,
+        };
+        let selected = match self.selection.find() {
+            Ok(selected) => selected,
             Err(why) => {
-                output::complain(&format!("{why}\n"));
+                complain(&format!("{}\n", report::sentence(&why, look.unicode)));
                 return Outcome::Unchecked;
             }
         };
-        let session = Session::new(Disk);
-        let mut outcome = Outcome::Sound;
-        let designs = designs(&self.paths);
-        outlets.begin(output);
-        in_order(
-            &designs.found,
-            |found| self.one(found, &session, &faces, &run.here),
-            |(written, came)| {
-                outlets.take(written, output);
-                outcome = outcome.max(came);
-                // The exit code speaks of every design, whether anybody still reads of them or not.
-                if !outlets.are_read(output) && outcome == Outcome::Unchecked { Next::Stop } else { Next::GoOn }
-            },
-        );
-        let finished = outlets.finish(designs.passed_over, output);
+        if let Some(set) = &self.affected_by {
+            return affected::names(set, &selected, &session, &look, output);
+        }
+        let baseline = match self.baseline.as_deref().map(|path| Baseline::open(path, self.baseline_use())) {
+            None => None,
+            Some(Ok(baseline)) => Some(baseline),
+            Some(Err(refused)) => {
+                output.put(&format!("{}\n", report::finding(&*refused, &look)));
+                return Outcome::Unchecked;
+            }
+        };
+        let here = std::env::current_dir().unwrap_or_default();
+        let run = Run { look, strict: self.strict, every_outcome: self.every_outcome, here };
+        let (faces, outlets) = match faces::open(&self.faces, &run) {
+            Ok(opened) => opened,
+            Err(why) => {
+                complain(&format!("{why}\n"));
+                return Outcome::Unchecked;
+            }
+        };
+        let each = Each { session: &session, baseline: baseline.as_ref(), faces: &faces, run: &run };
+        let outcome = self.all(selected, &each, outlets, output);
         // The run ends here, and the system takes all of it back at once.
         std::mem::forget(session);
-        outcome.max(finished)
+        outcome
     }
 
-    /// What the faces write of one design, and what it means for the exit code.
-    fn one(
-        &self,
-        found: &Result<PathBuf, Refusal>,
-        session: &Session,
-        faces: &Faces,
-        here: &Path,
-    ) -> (Written, Outcome) {
-        let (none, waits_fail) = (|_: &Look| String::new(), self.strict);
-        let refused = |why: Refusal| {
-            let verdict = Verdict { fails: true, waits_fail, remarks: &none };
-            (faces.write(&Checked::new(Err(&why), verdict, here)), Outcome::Unchecked)
-        };
-        let checked = found.clone().and_then(|path| read(&path)).and_then(|source| {
-            let rules = (!self.rules.is_empty()).then_some(self.rules.as_slice());
-            unharmed(&source, || {
-                let analysis = session.check(&source, rules);
-                let (report, outcome) = (&analysis.report, self.outcome(&analysis.report));
-                let remarks = |look: &Look| if waits_fail { report::as_broken(report, look) } else { String::new() };
-                let verdict = Verdict { fails: outcome != Outcome::Sound, waits_fail, remarks: &remarks };
-                (faces.write(&Checked::new(Ok(&analysis), verdict, here)), outcome)
-            })
+    fn all(&self, selected: Selected, each: &Each<'_>, mut outlets: Outlets, output: &mut Output<'_>) -> Outcome {
+        let mut tally = baseline::Tally::default();
+        let mut outcome = Outcome::Sound;
+        let mut progress = Progress::of(selected.designs.len());
+        outlets.begin(output);
+        in_order(
+            &selected.designs,
+            |found| self.one(found, each),
+            |done| {
+                progress.clear();
+                outlets.take(done.written, output);
+                progress.step();
+                outcome = outcome.max(done.outcome);
+                if let (Some(baseline), Some(beside)) = (each.baseline, done.beside) {
+                    baseline.add(&mut tally, beside);
+                }
+                // The exit code speaks of every design, whether anybody still reads of them or not; so does a baseline.
+                let is_settled = outcome == Outcome::Unchecked && each.baseline.is_none();
+                if !outlets.are_read(output) && is_settled { Next::Stop } else { Next::GoOn }
+            },
+        );
+        progress.clear();
+        let Selected { passed, notes: mut remarks, .. } = selected;
+        if let Some(baseline) = each.baseline {
+            baseline.lost(&mut tally);
+            let written = baseline.write(&tally);
+            remarks.extend(baseline.told(&tally, written.as_ref().copied()));
+            if let Err(refused) = written {
+                complain(&format!("{}\n", report::finding(&*refused, &Look { colour: false, ..each.run.look })));
+                outcome = Outcome::Unchecked;
+            }
+        }
+        remarks.extend(passed.words());
+        outcome.max(outlets.finish(remarks, output))
+    }
+
+    fn baseline_use(&self) -> Use {
+        match (self.record, self.shrink) {
+            (true, _) => Use::Record,
+            (false, true) => Use::Shrink,
+            (false, false) => Use::Hold,
+        }
+    }
+
+    fn one(&self, found: &Result<PathBuf, Refusal>, each: &Each<'_>) -> Done {
+        let done = found.clone().and_then(|path| {
+            let source = read(&path)?;
+            unharmed(&source, || self.checked(&source, &path, each))
         });
-        checked.unwrap_or_else(refused)
+        done.unwrap_or_else(|why| {
+            let waits_fail = Gate { asked: self.fail_on, strict: self.strict }.levels(None).hold(Level::NotChecked);
+            let verdict = Verdict { fails: true, waits_fail, remarks: &|_| String::new() };
+            let written = each.faces.write(&Checked::new(Err(&why), verdict, &each.run.here));
+            Done { written, outcome: Outcome::Unchecked, beside: None }
+        })
     }
 
-    /// What a report means for the exit code.
-    fn outcome(&self, report: &Report) -> Outcome {
-        let of = |finding: &Finding| match finding.severity() {
-            Severity::Unchecked => Outcome::Unchecked,
-            Severity::NotUnderstood | Severity::Broken => Outcome::Broken,
-            Severity::Advised => Outcome::Sound,
+    fn checked(&self, source: &Source, path: &Path, each: &Each<'_>) -> Done {
+        let rules = (!self.rules.is_empty()).then_some(self.rules.as_slice());
+        let mut analysis = each.session.check(source, rules);
+        let beside = each.baseline.map(|baseline| baseline.mark(&mut analysis, path, rules.is_none()));
+        let gate = Gate { asked: self.fail_on, strict: self.strict };
+        let levels = gate.levels(analysis.shop.as_ref());
+        let report = &analysis.report;
+        let outcome = gate::outcome(report, levels);
+        let remarks = |look: &Look| {
+            let gone = beside.as_ref().map(|beside| baseline::told_of(&beside.gone, look));
+            gate::told(report, levels, look) + &gone.unwrap_or_default()
         };
-        let found = report.findings.iter().map(of).max().unwrap_or(Outcome::Sound);
-        // Advice never decides, whether it was settled or not.
-        let unsettled = self.strict && report.not_checked.iter().any(|item| item.shall);
-        found.max(if unsettled { Outcome::Broken } else { Outcome::Sound })
+        let waits_fail = levels.hold(Level::NotChecked);
+        let verdict = Verdict { fails: outcome != Outcome::Sound, waits_fail, remarks: &remarks };
+        let written = each.faces.write(&Checked::new(Ok(&analysis), verdict, &each.run.here));
+        Done { written, outcome, beside }
     }
+}
+
+/// What every design of a run is checked with.
+struct Each<'a> {
+    session: &'a Session,
+    baseline: Option<&'a Baseline>,
+    faces: &'a Faces,
+    run: &'a Run,
+}
+
+/// What came of one file.
+struct Done {
+    written: Written,
+    outcome: Outcome,
+    /// Beside the baseline.
+    beside: Option<Beside>,
 }

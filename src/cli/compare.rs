@@ -4,7 +4,9 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::{Disk, Outcome, Output, designs, read, unharmed};
+use super::passed::Filter;
+use super::search::Found;
+use super::{Disk, Outcome, Output, read, unharmed};
 use crate::base::Severity;
 use crate::check;
 use crate::report::{self, Look};
@@ -70,8 +72,10 @@ impl Ask {
         let [first, second] = sets.as_slice() else { return Outcome::Unchecked };
         let (first, second) = (&first.set, &second.set);
         let mut held = Vec::new();
-        let designs = designs(&self.designs);
-        for found in designs.found {
+        let filter = Filter::new(&[], &[], false);
+        let mut search = Found::new(&filter);
+        self.designs.iter().for_each(|path| search.add(path));
+        for found in search.designs {
             match found.and_then(|path| read(&path)) {
                 Ok(source) => {
                     let changes = unharmed(&source, || check::changes(&session.draw(&source), first, second));
@@ -102,7 +106,7 @@ impl Ask {
         let page = report::comparison((first, second), &found, &held, self.markdown);
         output.put(&if self.markdown { page.markdown(0) } else { page.text(look) });
         if !self.markdown {
-            output.put(&report::passed_over(&designs.passed_over, look));
+            search.passed.words().iter().for_each(|words| output.put(&report::line(words, look)));
         }
         outcome
     }

@@ -3,7 +3,8 @@
 use std::fs;
 use std::path::{Component, Path, PathBuf};
 
-use super::files::{self, REPOSITORY};
+use super::files;
+use super::passed::REPOSITORY;
 use crate::base::Source;
 use crate::model::SHOP_FILE;
 use crate::session::{Files, Refusal, ShopPlace};

@@ -1,7 +1,6 @@
 //! The faces that a check was asked for: which, and where each goes. Designs come in their order; each face writes its part
 //! of a design on the core that checked it.
 
-use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::path::PathBuf;
 use std::str::FromStr;
@@ -149,9 +148,9 @@ impl Outlets {
     }
 
     /// What stands after the last design; then each file is moved to its place.
-    pub fn finish(mut self, passed_over: BTreeSet<PathBuf>, output: &mut Output<'_>) -> Outcome {
+    pub fn finish(mut self, remarks: Vec<String>, output: &mut Output<'_>) -> Outcome {
         let mut outcome = Outcome::Sound;
-        self.tallied.passed_over = passed_over;
+        self.tallied.remarks = remarks;
         for outlet in &mut self.all {
             let text = (outlet.face.ends)(&self.tallied, &outlet.run);
             outlet.put(&text, output);

@@ -1,179 +1,18 @@
-//! Finding designs on the disk and reading them: one clear message for whatever cannot be read.
+//! Reading files of the disk: one clear message for whatever cannot be read.
 
-use std::collections::{BTreeSet, VecDeque};
-use std::fs::{self, File, FileType};
+use std::fs::{self, File};
 use std::io::{self, ErrorKind, Read};
-use std::path::{Path, PathBuf};
-
-use walkdir::{DirEntry, WalkDir};
+use std::path::Path;
 
 use crate::base::{Diagnostic, Source, Span, limits};
-use crate::model::SHOP_FILE;
 use crate::rules::FileProblem;
 use crate::session::Refusal;
 
-/// What lies at the root of a repository, and holds no drawings.
-pub(super) const REPOSITORY: &str = ".git";
-
 const LARGEST: u64 = limits::BYTES as u64;
+/// Most bytes of a list or a baseline: a line for each of a great many designs.
+const LARGEST_LIST: u64 = 64 * LARGEST;
 /// What a report calls standard input.
 const STANDARD_INPUT: &str = "standard input";
-
-/// What paths name.
-#[derive(Debug, Default)]
-pub struct Designs {
-    /// The designs, in the order given, sorted within a folder, each once. What cannot be reached stands in its place as
-    /// a refusal.
-    pub found: Vec<Result<PathBuf, Refusal>>,
-    /// Hidden designs and folders, and build folders, that a walk left out.
-    pub passed_over: BTreeSet<PathBuf>,
-}
-
-/// The designs that these paths name.
-pub fn designs(paths: &[PathBuf]) -> Designs {
-    let mut seen = BTreeSet::new();
-    let mut out = Designs::default();
-    for path in paths {
-        if fs::metadata(path).is_ok_and(|found| found.is_dir()) {
-            folder(path, &mut seen, &mut out);
-        } else if seen.insert(path.clone()) {
-            out.found.push(Ok(path.clone()));
-        }
-    }
-    out
-}
-
-/// Adds the designs of a folder and of those below it.
-fn folder(root: &Path, seen: &mut BTreeSet<PathBuf>, out: &mut Designs) {
-    let real = root.canonicalize().unwrap_or_else(|_| root.to_owned());
-    let mut walk = Walk {
-        root,
-        real: real.clone(),
-        entered: BTreeSet::new(),
-        links: VecDeque::new(),
-        found: Vec::new(),
-        passed_over: BTreeSet::new(),
-    };
-    walk.through(root, &real);
-    while let Some((link, real)) = walk.links.pop_front() {
-        walk.through(&link, &real);
-    }
-    if walk.found.is_empty() {
-        let folder = root.display().to_string();
-        walk.found.push(Err(refuse(&named(root), FileProblem::NoDesigns { folder })));
-    }
-    out.passed_over.extend(walk.passed_over);
-    out.found
-        .extend(walk.found.into_iter().filter(|found| found.as_ref().map_or(true, |path| seen.insert(path.clone()))));
-}
-
-/// A walk through a folder that is asked for. Each real folder is entered once, whichever links lead to it, and none
-/// outside of it.
-struct Walk<'a> {
-    /// The folder as it was asked for.
-    root: &'a Path,
-    /// The same without links.
-    real: PathBuf,
-    /// The folders entered, without links.
-    entered: BTreeSet<PathBuf>,
-    /// Links to folders, to be entered once all others were, and where they lead.
-    links: VecDeque<(PathBuf, PathBuf)>,
-    found: Vec<Result<PathBuf, Refusal>>,
-    passed_over: BTreeSet<PathBuf>,
-}
-
-impl Walk<'_> {
-    /// Walks through a folder whose path without links is `real`.
-    fn through(&mut self, folder: &Path, real: &Path) {
-        let mut entries = WalkDir::new(folder).sort_by_file_name().into_iter();
-        while let Some(entry) = entries.next() {
-            match entry {
-                Ok(entry) if !wanted(&entry) => {
-                    self.pass_over(&entry);
-                    if entry.file_type().is_dir() {
-                        entries.skip_current_dir();
-                    }
-                }
-                Ok(entry) if entry.file_type().is_dir() || entry.depth() == 0 => {
-                    let below = entry.path().strip_prefix(folder).unwrap_or(Path::new(""));
-                    if !self.entered.insert(real.join(below)) {
-                        entries.skip_current_dir();
-                    }
-                }
-                // Under any other name a shop's file is not read.
-                Ok(entry) if is_shop_misnamed(&entry) => self.pass_over(&entry),
-                Ok(entry) if entry.file_type().is_symlink() => self.link(entry.path()),
-                Ok(entry) if is_design(entry.path()) => self.design(entry.path(), entry.file_type()),
-                Ok(_) => {}
-                Err(error) => {
-                    let why = error.io_error().map_or(FileProblem::NotRead, why);
-                    self.refuse(error.path().unwrap_or(folder), why);
-                }
-            }
-        }
-    }
-
-    /// Notes what is left out and could be read, or hold what is.
-    fn pass_over(&mut self, entry: &DirEntry) {
-        let holds = entry.file_type().is_dir() && entry.file_name() != REPOSITORY;
-        let is_read = |name: &str| entry.path().extension().is_some_and(|ending| ending.eq_ignore_ascii_case(name));
-        let is_read = is_design(entry.path()) || is_read("pitchboard") || is_read("rules");
-        if holds || is_read || entry.file_type().is_symlink() && entry.path().is_dir() {
-            let path = entry.path();
-            self.passed_over.insert(path.strip_prefix(".").unwrap_or(path).to_owned());
-        }
-    }
-
-    /// Takes a link into account that leads to a folder or stands for a design.
-    fn link(&mut self, path: &Path) {
-        let (real, found) = match path.canonicalize().and_then(|real| Ok((fs::metadata(&real)?, real))) {
-            Ok((found, real)) => (real, found),
-            // A link to nowhere matters only if it stands for a design.
-            Err(error) if is_design(path) || error.kind() == ErrorKind::PermissionDenied => {
-                return self.refuse(path, why(&error));
-            }
-            Err(_) => return,
-        };
-        if !found.is_dir() && !is_design(path) {
-            return;
-        }
-        if !real.starts_with(&self.real) {
-            return self.refuse(path, FileProblem::Outside { root: self.root.display().to_string() });
-        }
-        if found.is_dir() {
-            self.links.push_back((path.to_owned(), real))
-        } else {
-            self.design(path, found.file_type())
-        }
-    }
-
-    /// A design, if it is a file: a pipe or a device could hold up the run for ever.
-    fn design(&mut self, path: &Path, found: FileType) {
-        if !found.is_file() {
-            return self.refuse(path, FileProblem::NotAFile);
-        }
-        self.found.push(Ok(path.strip_prefix(".").unwrap_or(path).to_owned()));
-    }
-
-    fn refuse(&mut self, path: &Path, why: FileProblem) {
-        self.found.push(Err(refuse(&named(path.strip_prefix(".").unwrap_or(path)), why)));
-    }
-}
-
-/// Hidden things and build folders are no part of a shop's drawings. The folder asked for is always entered.
-fn wanted(entry: &DirEntry) -> bool {
-    let name = entry.file_name().to_string_lossy();
-    entry.depth() == 0 || !(name.starts_with('.') || name == "target" && entry.file_type().is_dir())
-}
-
-fn is_shop_misnamed(entry: &DirEntry) -> bool {
-    let ending = entry.path().extension().is_some_and(|ending| ending.eq_ignore_ascii_case("pitchboard"));
-    ending && entry.file_name() != SHOP_FILE
-}
-
-fn is_design(path: &Path) -> bool {
-    path.extension().is_some_and(|extension| extension.eq_ignore_ascii_case("stair"))
-}
 
 /// The text of a design; `-` is standard input.
 ///
@@ -181,7 +20,7 @@ fn is_design(path: &Path) -> bool {
 /// Why there is none.
 pub fn read(path: &Path) -> Result<Source, Refusal> {
     let name = named(path);
-    let bytes = bytes(path).map_err(|why| refuse(&name, why))?;
+    let bytes = bytes(path, LARGEST).map_err(|why| refuse(&name, why))?;
     if bytes.len() as u64 > LARGEST {
         return Err(refuse(&name, FileProblem::TooLarge { tenths: None }));
     }
@@ -192,11 +31,24 @@ pub fn read(path: &Path) -> Result<Source, Refusal> {
     if path == Path::new("-") { Ok(Source::new(name, text)) } else { Ok(Source::at(path, text.into())) }
 }
 
-/// At most one byte more than the largest text, whatever the file claims to be.
-fn bytes(path: &Path) -> Result<Vec<u8>, FileProblem> {
+/// The text of a file that is neither a design nor a set: a list, a baseline.
+///
+/// # Errors
+/// Why there is none.
+pub(super) fn text(path: &Path) -> Result<String, Refusal> {
+    let name = named(path);
+    let bytes = bytes(path, LARGEST_LIST).map_err(|why| refuse(&name, why))?;
+    if bytes.len() as u64 > LARGEST_LIST {
+        return Err(refuse(&name, FileProblem::System("it is larger than a list may be".to_owned())));
+    }
+    String::from_utf8(bytes).map_err(|error| not_text(&name, &error))
+}
+
+/// At most one byte more than `largest`, whatever the file claims to be.
+fn bytes(path: &Path, largest: u64) -> Result<Vec<u8>, FileProblem> {
     let mut bytes = Vec::new();
     if path == Path::new("-") {
-        io::stdin().lock().take(LARGEST + 1).read_to_end(&mut bytes).map_err(|error| why(&error))?;
+        io::stdin().lock().take(largest + 1).read_to_end(&mut bytes).map_err(|error| why(&error))?;
         return Ok(bytes);
     }
     let found = fs::metadata(path).map_err(|error| why(&error))?;
@@ -207,12 +59,12 @@ fn bytes(path: &Path) -> Result<Vec<u8>, FileProblem> {
     if !found.is_file() {
         return Err(FileProblem::NotAFile);
     }
-    if found.len() > LARGEST {
+    if found.len() > largest {
         return Err(FileProblem::TooLarge { tenths: Some(tenths(found.len())) });
     }
     if found.len() > 0 {
         let file = File::open(path).map_err(|error| why(&error))?;
-        file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(|error| why(&error))?;
+        file.take(largest + 1).read_to_end(&mut bytes).map_err(|error| why(&error))?;
     }
     Ok(bytes)
 }
@@ -237,11 +89,11 @@ fn not_text(name: &str, error: &std::string::FromUtf8Error) -> Refusal {
 }
 
 /// The refusal of a whole file, of which there is no text to show.
-fn refuse(name: &str, problem: FileProblem) -> Refusal {
+pub(super) fn refuse(name: &str, problem: FileProblem) -> Refusal {
     Box::new(Diagnostic::whole(&Source::new(name, ""), problem))
 }
 
-fn named(path: &Path) -> String {
+pub(super) fn named(path: &Path) -> String {
     if path == Path::new("-") { STANDARD_INPUT.to_owned() } else { path.to_string_lossy().into_owned() }
 }
 
@@ -260,6 +112,7 @@ pub(super) fn why(error: &io::Error) -> FileProblem {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use std::path::PathBuf;
     use std::sync::atomic::{AtomicUsize, Ordering};
 
     /// A folder of its own for each test, taken away at the end.
@@ -280,72 +133,12 @@ mod tests {
             fs::write(&path, bytes).unwrap();
             path
         }
-
-        fn found(&self) -> Vec<String> {
-            let tail = |path: &Path| path.strip_prefix(&self.0).unwrap_or(path).to_string_lossy().into_owned();
-            designs(std::slice::from_ref(&self.0))
-                .found
-                .iter()
-                .map(|found| found.as_ref().map_or_else(|refused| refused.name().to_owned(), |path| tail(path)))
-                .collect()
-        }
     }
 
     impl Drop for Yard {
         fn drop(&mut self) {
             let _ = fs::remove_dir_all(&self.0);
         }
-    }
-
-    #[test]
-    fn a_folder_gives_its_designs_in_order_without_hidden_and_built_things() {
-        let yard = Yard::new();
-        for name in [
-            "z.stair",
-            "a.stair",
-            "boats/b.stair",
-            ".git/c.stair",
-            "target/d.stair",
-            "boats/.old/e.stair",
-            "notes.txt",
-            "boats/target.stair",
-            ".#a.stair",
-            "boats/Shop.pitchboard",
-            "boats/shop.pitchboard",
-            "boats/.notes.txt",
-        ] {
-            yard.put(name, "stair {}");
-        }
-        assert_eq!(yard.found(), ["a.stair", "boats/b.stair", "boats/target.stair", "z.stair"]);
-        let left: Vec<PathBuf> =
-            [".#a.stair", "boats/.old", "boats/Shop.pitchboard", "target"].map(|name| yard.0.join(name)).into();
-        assert_eq!(designs(std::slice::from_ref(&yard.0)).passed_over.into_iter().collect::<Vec<_>>(), left);
-        let twice = [yard.0.join("z.stair"), yard.0.clone(), yard.0.join("notes.txt")];
-        let named: Vec<PathBuf> = designs(&twice).found.into_iter().map(Result::unwrap).collect();
-        assert_eq!(named.len(), 5);
-        assert!(named[0].ends_with("z.stair") && named[4].ends_with("notes.txt"));
-    }
-
-    #[test]
-    fn a_folder_without_designs_says_so() {
-        let yard = Yard::new();
-        yard.put("notes.txt", "x");
-        assert_eq!(yard.found(), ["no designs"]);
-    }
-
-    #[cfg(unix)]
-    #[test]
-    fn a_link_back_is_quiet_and_a_dead_one_costs_one_message() {
-        use std::os::unix::fs::symlink;
-        let yard = Yard::new();
-        yard.put("a.stair", "stair {}");
-        symlink(&yard.0, yard.0.join("round")).unwrap();
-        symlink(yard.0.join("gone"), yard.0.join("dead.stair")).unwrap();
-        symlink(yard.0.join("gone"), yard.0.join("dead.txt")).unwrap();
-        symlink("self.stair", yard.0.join("self.stair")).unwrap();
-        symlink(yard.0.join("a.stair"), yard.0.join("linked.stair")).unwrap();
-        assert_eq!(yard.found(), ["a.stair", "unreadable", "linked.stair", "unreadable"]);
-        assert_eq!(read(&yard.0.join("self.stair")).unwrap_err().name(), "unreadable");
     }
 
     #[test]

@@ -1,13 +1,17 @@
 //! The command line: what is asked for, and how a run ends.
 
+mod affected;
+mod baseline;
 mod check;
 mod commands;
 mod compare;
 mod completions;
+mod day;
 mod disk;
 mod faces;
 mod fault;
 mod files;
+mod gate;
 mod guide;
 mod licences;
 mod look;
@@ -15,8 +19,12 @@ mod manual;
 mod ordered;
 mod outcome;
 mod output;
+mod passed;
+mod progress;
 mod reference;
 mod rules;
+mod search;
+mod selection;
 mod whole_file;
 mod working;
 #[allow(dead_code)] // Until a command writes.
@@ -33,10 +41,11 @@ use crate::wording;
 
 pub use disk::Disk;
 pub use fault::unharmed;
-pub use files::{designs, read};
+pub use files::read;
 pub use look::{Colour, look};
 pub use outcome::Outcome;
 pub use output::Output;
+pub use search::designs;
 
 /// Checks timber stairs, written as text, against rulesets before wood is cut.
 #[derive(Debug, Parser)]

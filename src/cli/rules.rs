@@ -16,7 +16,9 @@ const EXAMPLES: &str = "\
 Examples:
   pitchboard rules                         the sets that come with the tool
   pitchboard rules residential             every rule of a set, with limits and sources
-  pitchboard rules residential --markdown  the same as Markdown, for a page that others read
+  pitchboard rules residential 'riser height'
+                                           one of them in full: why, what it rests on, its examples
+  pitchboard rules residential --markdown  every rule as Markdown, for a page that others read
   pitchboard rules our-county.rules --prove
                                            run each rule's own examples
   pitchboard rules residential 'riser height' --prove
@@ -31,8 +33,8 @@ pub struct Ask {
     /// A set that comes with the tool, or a file
     #[arg(value_name = "NAME|FILE")]
     pub set: Option<String>,
-    /// With --prove, the one rule to prove
-    #[arg(value_name = "RULE", requires = "prove")]
+    /// One rule of it, to explain in full; with --prove, to prove
+    #[arg(value_name = "RULE")]
     pub rule: Option<String>,
     /// Prove the set by the examples of its rules
     #[arg(long)]
@@ -83,19 +85,23 @@ impl Ask {
             output.put(&format!("{}\n", report::finding(slip, look)));
         }
         let read = read(diagnostics);
+        let only = match self.rule.as_deref().map(|rule| only(set, rule)) {
+            None => None,
+            Some(Ok(set)) => Some(set),
+            Some(Err(near)) => {
+                let said = wording::no_such_rule(self.rule.as_deref().unwrap_or_default(), &set.title, near);
+                output.put(&format!("{}\n", report::sentence(&said, look.unicode)));
+                return Outcome::Unchecked;
+            }
+        };
         if self.prove {
             let slips = diagnostics.iter().filter(|slip| slip.severity() != Severity::Advised).count();
-            return match self.rule.as_deref().map(|rule| only(set, rule)) {
-                None => read.max(self.proved(set, slips, look, output)),
-                Some(Ok(set)) => read.max(self.proved(&set, slips, look, output)),
-                Some(Err(near)) => {
-                    let said = wording::no_such_rule(self.rule.as_deref().unwrap_or_default(), &set.title, near);
-                    output.put(&format!("{}\n", report::sentence(&said, look.unicode)));
-                    Outcome::Unchecked
-                }
-            };
+            return read.max(self.proved(only.as_ref().unwrap_or(set), slips, look, output));
         }
-        let page = report::set(set);
+        let page = match only.as_ref().and_then(|only| only.rules.first()) {
+            Some(rule) => report::rule(set, rule),
+            None => report::set(set),
+        };
         output.put(&if self.markdown { page.markdown(0) } else { page.text(look) });
         read
     }

@@ -71,6 +71,11 @@ impl Reason {
         }
     }
 
+    /// Whether it is that something was not understood: nothing may excuse that.
+    pub fn is_of_what_was_not_understood(&self) -> bool {
+        matches!(self, Reason::NotUnderstood(_) | Reason::BlockNotUnderstood(_))
+    }
+
     /// The statement that would settle it, where one would.
     pub fn statement(&self) -> Option<Statement> {
         match self {

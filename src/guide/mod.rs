@@ -50,6 +50,16 @@ pub static TOPICS: &[Topic] = &[
         text: include_str!("install.md"),
     },
     Topic {
+        name: "waivers",
+        about: "leave to depart from a rule, beside what departs: why, by whom, until when",
+        text: include_str!("waivers.md"),
+    },
+    Topic {
+        name: "baseline",
+        about: "a library adopted late: what is known fails nothing, what is new does",
+        text: include_str!("baseline.md"),
+    },
+    Topic {
         name: "sets",
         about: "the rulesets that come with the tool; to list, prove and compare any set",
         text: include_str!("sets.md"),
@@ -76,7 +86,8 @@ pub static TOPICS: &[Topic] = &[
 macro_rules! links {
     () => {
         "[design]: self::design\n[reports]: self::reports\n[workings]: self::workings\n[shop]: self::shop\n\
-         [ci]: self::ci\n[faces]: self::faces\n[install]: self::install\n[sets]: self::sets\n[adapt]: self::adapt\n[rules]: self::rules\n\
+         [ci]: self::ci\n[faces]: self::faces\n[waivers]: self::waivers\n[baseline]: self::baseline\n\
+         [install]: self::install\n[sets]: self::sets\n[adapt]: self::adapt\n[rules]: self::rules\n\
          [changes]: self::changes\n"
     };
 }
@@ -108,6 +119,14 @@ pub mod faces {}
 #[doc = links!()]
 #[doc = include_str!("install.md")]
 pub mod install {}
+
+#[doc = links!()]
+#[doc = include_str!("waivers.md")]
+pub mod waivers {}
+
+#[doc = links!()]
+#[doc = include_str!("baseline.md")]
+pub mod baseline {}
 
 #[doc = links!()]
 #[doc = include_str!("sets.md")]

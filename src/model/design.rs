@@ -5,6 +5,7 @@ use std::sync::Arc;
 use super::kind::{Kind, Property, PropertyName, Trait};
 use super::value::Value;
 use super::vocabulary::{KINDS, kinds, properties};
+use super::waiver::Waiver;
 use crate::base::{Source, Span};
 use crate::measure::{Dimension, equal};
 
@@ -165,6 +166,8 @@ pub struct Design {
     pub drawn: usize,
     /// Kinds of which a block stands here that could not be read: how many are drawn is not known.
     pub unread: Vec<&'static Kind>,
+    /// Leave that it gives itself to depart from rules.
+    pub waivers: Vec<Arc<Waiver>>,
     /// The text of the shop's file that it lies under.
     pub shop: Option<Source>,
     pub(super) by_kind: Arc<ByKind>,
@@ -333,6 +336,23 @@ impl Design {
             Some(0) | None => self.is(to, kinds::FLIGHT) && !element.kind.is(Trait::Place),
             Some(parent) => self.belongs(parent, to),
         }
+    }
+
+    /// Whether an element is a thing, stands in it, or shares its block: whatever the words in that block are about.
+    pub(crate) fn is_of_block(&self, element: Id, block: Id) -> bool {
+        let words = self.get(block).map(|block| (block.kind, block.span));
+        let mut next = Some(element);
+        // A thing stands in an earlier one, so that this ends.
+        while let Some(at) = next {
+            let Some(found) = self.get(at) else { return false };
+            // A thing drawn once that stands for one in each flight shares its words with its copies.
+            let is_copy = found.step.is_none() && Some((found.kind, found.span)) == words;
+            if at == block || found.base == Some(block) || is_copy {
+                return true;
+            }
+            next = found.parent.filter(|parent| *parent < at);
+        }
+        false
     }
 
     /// The one element of a kind that an element is in, serves, or rests on.

@@ -20,6 +20,7 @@ pub mod spelling;
 pub mod timbers;
 mod value;
 pub mod vocabulary;
+mod waiver;
 
 #[cfg(feature = "internals")]
 pub use build::build;
@@ -47,3 +48,4 @@ pub use value::{Balusters, Edge, Fasteners, ListItem, Recess, Section, Shape, Ti
 pub use vocabulary::SHOP_KINDS;
 pub(crate) use vocabulary::same;
 pub use vocabulary::{KINDS, kinds, properties};
+pub use waiver::Waiver;

@@ -11,7 +11,7 @@ use super::sizes::{dressed, dressed_width};
 use super::spelling::misspelling;
 use super::value::{Balusters, Edge, ListItem, Recess, Section, Shape, Value};
 use crate::base::names::{nearest, single_blanks};
-use crate::base::{Diagnostic, Source, Span};
+use crate::base::{Day, Diagnostic, Source, Span};
 use crate::measure::{Dimension, INCH, Measure, Style};
 use crate::syntax::{Term, TermKind};
 
@@ -122,7 +122,9 @@ impl Reader<'_> {
             Takes::Words => Ok(Value::Word(single_blanks(self.source.slice(self.span).trim()).into_owned().into())),
             Takes::Finish => self.finish(terms).map(Value::Finish),
             Takes::Date => match terms {
-                [Term { kind: TermKind::Date(date), .. }] if is_a_day(date) => Ok(Value::Word(date.to_string().into())),
+                [Term { kind: TermKind::Date(date), .. }] if Day::of(date).is_some() => {
+                    Ok(Value::Word(date.to_string().into()))
+                }
                 [Term { kind: TermKind::Date(_), span }] => self.refuse(*span, ValueProblem::NoDay),
                 _ => self.wrong(terms),
             },
@@ -351,21 +353,6 @@ fn span_of(terms: &[Term]) -> Option<Span> {
 fn plain_words(terms: &[Term]) -> String {
     let words: Vec<String> = terms.iter().filter_map(Term::word).map(str::to_lowercase).collect();
     words.join(" ")
-}
-
-/// Whether a date, year, month, day, is one of the calendar.
-fn is_a_day(date: &str) -> bool {
-    let mut parts = date.split('-').map(|part| part.parse::<u32>().unwrap_or_default());
-    let (Some(year), Some(month), Some(day)) = (parts.next(), parts.next(), parts.next()) else { return false };
-    let leap = year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400));
-    let days = match month {
-        1 | 3 | 5 | 7 | 8 | 10 | 12 => 31,
-        4 | 6 | 9 | 11 => 30,
-        2 if leap => 29,
-        2 => 28,
-        _ => 0,
-    };
-    (1..=days).contains(&day)
 }
 
 /// Lengths for an example, with their inches: of a property the first that makes sense for it.

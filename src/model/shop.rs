@@ -2,7 +2,7 @@
 
 use super::design::Stated;
 use super::value::Section;
-use crate::base::{Source, Span};
+use crate::base::{Levels, Source, Span};
 
 /// The name of a shop's file; it stands at the root of the shop's drawings.
 pub const SHOP_FILE: &str = "shop.pitchboard";
@@ -18,6 +18,8 @@ pub struct Shop {
     pub rules: Vec<(String, Span)>,
     /// The rulesets of single folders.
     pub folders: Vec<Folder>,
+    /// What fails a run, of every design below; nothing where it does not say.
+    pub fail_on: Option<Levels>,
     /// How deep its longest bit reaches.
     pub longest_bit: Option<Stated>,
     /// The sections it stocks.
@@ -35,8 +37,17 @@ pub struct Folder {
     pub path: String,
     /// Where that stands.
     pub span: Span,
-    /// The rulesets of the designs in it and below.
+    /// The rulesets of the designs in it and below; none where it does not name any.
     pub rules: Vec<(String, Span)>,
+    /// What of those designs fails a run; nothing where it does not say.
+    pub fail_on: Option<Levels>,
+}
+
+impl Folder {
+    /// Whether a design lies in it or below, by its path from the shop's file.
+    fn holds(&self, design: &str) -> bool {
+        design.strip_prefix(self.path.as_str()).is_some_and(|rest| rest.starts_with('/'))
+    }
 }
 
 /// A section that a shop stocks.
@@ -66,10 +77,14 @@ pub struct StockedTimber {
 impl Shop {
     /// The rulesets of a design by its path from the shop's file: those of the nearest folder that names any.
     pub fn rules_of(&self, design: &str) -> &[(String, Span)] {
-        let holds =
-            |folder: &&Folder| design.strip_prefix(folder.path.as_str()).is_some_and(|rest| rest.starts_with('/'));
-        let nearest = self.folders.iter().filter(holds).max_by_key(|folder| folder.path.len());
-        nearest.map_or(&self.rules, |folder| &folder.rules)
+        let naming = self.folders.iter().filter(|folder| !folder.rules.is_empty() && folder.holds(design));
+        naming.max_by_key(|folder| folder.path.len()).map_or(&self.rules, |folder| &folder.rules)
+    }
+
+    /// What of a design fails a run, by its path from the shop's file: as the nearest folder says that says anything.
+    pub fn fail_on(&self, design: &str) -> Option<Levels> {
+        let saying = self.folders.iter().filter(|folder| folder.fail_on.is_some() && folder.holds(design));
+        saying.max_by_key(|folder| folder.path.len()).map_or(self.fail_on, |folder| folder.fail_on)
     }
 
     /// A stocked section by its name.
@@ -111,12 +126,14 @@ mod tests {
             path: path.to_owned(),
             span: Span::default(),
             rules: vec![(path.to_owned(), Span::default())],
+            fail_on: None,
         };
         let shop = Shop {
             title: String::new(),
             source: Source::new("shop.pitchboard", ""),
             rules: vec![("all".to_owned(), Span::default())],
             folders: vec![folder("cabins/north"), folder("cabins"), folder("cab")],
+            fail_on: None,
             longest_bit: None,
             sections: Vec::new(),
             timbers: Vec::new(),

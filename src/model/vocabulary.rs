@@ -5,6 +5,7 @@
 use std::fmt;
 
 use super::kind::{FILE, KIND, Kind, PropertyName, Takes, Trait, measurement, numbered, property, site};
+use crate::base::Level;
 use Takes::{
     Angle, Area, Balusters, Count, Date, Edge, Fasteners, Finish, Length, Lengths, Members, Name, Number, OneOf,
     Section, Sets, Slope, SomeOf, Timber, Words,
@@ -418,6 +419,39 @@ pub static KINDS: &[Kind] = &numbered(
             ..KIND
         },
         Kind {
+            name: "waiver",
+            plural: "waivers",
+            opens: "waive",
+            within: &[
+                "stair",
+                "landing",
+                "door",
+                "wall",
+                "ceiling",
+                "ground",
+                "flight",
+                "winders",
+                "tread",
+                "riser board",
+                "stringer",
+                "post",
+                "handrail",
+                "guard",
+                "joint",
+                "member",
+                "brace",
+            ],
+            example: "waive \"riser height\" { why: \"the old stair stays\"; by: \"J. Reed\"; until: 2027-03-01 }",
+            help: "Leave to depart from a rule, for the thing it stands in and all that belongs to that.",
+            properties: &[
+                property("why", Words, "the reason; without one it does not hold"),
+                property("by", Words, "who answers for it; without one it does not hold"),
+                property("until", Date, "the last day on which it holds; until it is taken out, unless stated"),
+                property("set", Words, "title of the only set whose rule is meant; that of every set, unless stated"),
+            ],
+            ..KIND
+        },
+        Kind {
             name: "timber",
             plural: "timbers",
             opens: "timber",
@@ -490,6 +524,11 @@ pub static SHOP_KINDS: &[Kind] = &numbered(
             properties: &[
                 property("rules", Sets, "the rulesets that its designs are checked against"),
                 site("longest bit", Length, "how deep the longest bit reaches").inches(1.0, 60.0),
+                property(
+                    "fail on",
+                    SomeOf(Level::WORDS),
+                    "what fails a run: broken and not understood, unless stated; a file further up may ask for more",
+                ),
             ],
             ..KIND
         },
@@ -499,8 +538,11 @@ pub static SHOP_KINDS: &[Kind] = &numbered(
             opens: "folder",
             within: &[FILE],
             example: "folder \"cabins\" { rules: residential }",
-            help: "A folder below the shop's file with rulesets of its own.",
-            properties: &[property("rules", Sets, "the rulesets that the designs in it are checked against")],
+            help: "A folder below the shop's file with rulesets of its own, or of which something else fails a run.",
+            properties: &[
+                property("rules", Sets, "the rulesets that the designs in it are checked against"),
+                property("fail on", SomeOf(Level::WORDS), "what of the designs in it fails a run"),
+            ],
             ..KIND
         },
     ],
@@ -580,6 +622,7 @@ pub mod kinds {
     pub const JOINT: &Kind = row(KINDS, "joint");
     pub const MEMBER: &Kind = row(KINDS, "member");
     pub const MEASURED: &Kind = row(KINDS, "measured");
+    pub const WAIVER: &Kind = row(KINDS, "waiver");
     pub const TIMBER: &Kind = row(KINDS, "timber");
     pub const PART: &Kind = row(KINDS, "part");
     pub const SECTION: &Kind = row(KINDS, "section");
@@ -590,11 +633,14 @@ pub mod kinds {
 /// Properties by their handles. One that no kind has does not compile.
 #[allow(missing_docs, reason = "a row says what it is")]
 pub mod properties {
-    use super::{KINDS, PropertyName, same};
+    use super::{KINDS, Kind, PropertyName, SHOP_KINDS, same};
+
+    const fn row(name: &str) -> PropertyName {
+        row_in(KINDS, name)
+    }
 
     #[allow(clippy::panic, reason = "only the compiler runs this")]
-    const fn row(name: &str) -> PropertyName {
-        let mut kinds = KINDS;
+    const fn row_in(mut kinds: &'static [Kind], name: &str) -> PropertyName {
         while let Some((kind, others)) = kinds.split_first() {
             let mut rest = kind.properties;
             while let Some((property, after)) = rest.split_first() {
@@ -681,6 +727,10 @@ pub mod properties {
     pub const END: PropertyName = row("end");
     pub const THROUGH: PropertyName = row("through");
     pub const ON: PropertyName = row("on");
+    pub const WHY: PropertyName = row("why");
+    pub const BY: PropertyName = row("by");
+    pub const UNTIL: PropertyName = row("until");
+    pub const SET: PropertyName = row("set");
     pub const GRAVITY: PropertyName = row("gravity");
     pub const SHAPE: PropertyName = row("shape");
     pub const STANDING: PropertyName = row("standing");
@@ -696,6 +746,7 @@ pub mod properties {
     pub const RECESS_KEPT: PropertyName = row("recess kept");
     pub const RECESS_END: PropertyName = row("recess end");
     pub const WIDTH_ABOVE_RECESS: PropertyName = row("width above recess");
+    pub const FAIL_ON: PropertyName = row_in(SHOP_KINDS, "fail on");
 }
 
 #[cfg(test)]

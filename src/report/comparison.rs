@@ -96,6 +96,7 @@ fn point(point: &Point) -> String {
         Point::Limit(name) => format!("limit {name}"),
         Point::Source => "source".to_owned(),
         Point::Sure => "how sure".to_owned(),
+        Point::Waive => "waivers".to_owned(),
     }
 }
 

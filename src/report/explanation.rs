@@ -122,7 +122,7 @@ fn decided_against(term: Option<&Term>, said: &str, does: &str, holds: &str) -> 
 }
 
 /// What was changed of the rule beside its limits, by whom and where; the newest first.
-fn amended(rule: &Rule) -> Vec<String> {
+pub(super) fn amended(rule: &Rule) -> Vec<String> {
     let newest = rule.amendments.iter().rev();
     let changes = newest.flat_map(|by| by.changes.iter().map(move |change| (by, change)));
     let said = changes.filter_map(|(by, change)| {
@@ -136,7 +136,7 @@ fn amended(rule: &Rule) -> Vec<String> {
 }
 
 /// A limit in force with who set it, and what it replaced, back to the first.
-fn chain(limit: &Limit) -> Vec<String> {
+pub(super) fn chain(limit: &Limit) -> Vec<String> {
     let set_by =
         |limit: &Limit| format!("set by {} ({}:{})", limit.set, limit.source.name, limit.source.line(limit.span.start));
     let mut said = vec![format!("{} is {}, {}", limit.name, limit.figures(), set_by(limit))];

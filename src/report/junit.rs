@@ -104,11 +104,11 @@ fn of_rule(checked: &Checked<'_>, of: &RuleStanding) -> Case {
         Standing::Broken => Came::Failed("broken"),
         Standing::Advised => Came::Advised,
         Standing::NotChecked if strict => Came::Failed("not checked"),
-        Standing::NotChecked => Came::Skipped,
+        Standing::NotChecked | Standing::Waived => Came::Skipped,
         Standing::Passes | Standing::NotApplicable | Standing::Absent => Came::Passed,
     };
     let lines = match of.standing {
-        Standing::Broken | Standing::Advised => entries.filter(found).map(|entry| of_entry(checked, entry)).collect(),
+        Standing::Broken | Standing::Advised | Standing::Waived => entries.filter(found).map(|entry| of_entry(checked, entry)).collect(),
         Standing::NotChecked => waits.iter().map(|wait| of_wait(checked, wait)).collect(),
         Standing::Passes | Standing::NotApplicable | Standing::Absent => Vec::new(),
     };

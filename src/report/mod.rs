@@ -20,6 +20,7 @@ mod markdown;
 mod page;
 mod positions;
 mod reference;
+mod rule;
 mod sarif;
 mod schemas;
 mod set;
@@ -34,7 +35,6 @@ mod words;
 mod xml;
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::path::PathBuf;
 
 pub use checked::{Checked, Verdict};
 pub use comparison::comparison;
@@ -46,6 +46,7 @@ pub use look::Look;
 use look::Paint;
 pub use page::{Cell, Page, Table};
 pub use reference::{kind, reference};
+pub use rule::rule;
 pub use schemas::SCHEMAS;
 pub use set::{proof_counts, set};
 pub use tallied::{Gist, Tallied};
@@ -73,11 +74,13 @@ pub fn message(message: &Message, look: &Look) -> String {
 /// All that a check has to say about one file.
 pub fn report(report: &Report, look: &Look) -> String {
     let mut out = String::new();
-    for found in report.findings.iter().take(MOST_FINDINGS) {
+    // What is waived is told on a line at the end, and what is known is counted.
+    let told = || report.findings.iter().filter(|found| !found.is_excused());
+    for found in told().take(MOST_FINDINGS) {
         out.push_str(&finding(found, look));
         out.push('\n');
     }
-    let more = report.findings.len().saturating_sub(MOST_FINDINGS);
+    let more = told().count().saturating_sub(MOST_FINDINGS);
     if more > 0 {
         out.push_str(&look.hang(&format!("{} in {} not shown.", count(more, "more finding"), report.source.name), 0));
         out.push('\n');
@@ -87,7 +90,7 @@ pub fn report(report: &Report, look: &Look) -> String {
     for custom in &report.customs {
         out.push_str(&look.hang(&format!("assumed: {custom}"), 2));
     }
-    for line in wording::excused(report).iter().chain(&wording::redefined(report)) {
+    for line in wording::waived(report).iter().chain(&wording::excused(report)).chain(&wording::redefined(report)) {
         out.push_str(&look.hang(line, 2));
     }
     for set in &report.sets {
@@ -112,12 +115,6 @@ pub fn report(report: &Report, look: &Look) -> String {
     out
 }
 
-/// What a walk through folders has left out, on one line, if there is anything.
-pub fn passed_over(paths: &BTreeSet<PathBuf>, look: &Look) -> String {
-    let paths: Vec<String> = paths.iter().map(|path| path.display().to_string()).collect();
-    wording::passed_over(&paths).map(|line| look.hang(&line, 0)).unwrap_or_default()
-}
-
 /// The file's name and its counts, on one line.
 fn summary(report: &Report, look: &Look) -> String {
     let totals = Totals::of(report);
@@ -130,13 +127,14 @@ fn summary(report: &Report, look: &Look) -> String {
 
 /// Rules that could not be settled: one line, or all of them if asked for.
 fn not_checked(report: &Report, look: &Look) -> String {
-    let Some(all) = settles(&Waiting::of(&report.not_checked), report.tally.not_checked) else { return String::new() };
+    let items = || report.not_checked.iter().filter(|item| item.waived.is_none());
+    let Some(all) = settles(&Waiting::of(items()), report.tally.not_checked) else { return String::new() };
     if !look.list_not_checked {
         return look.hang(&all, 2);
     }
     let mut out = look.hang("not checked, and what each needs:", 2);
     let mut said = BTreeSet::new();
-    for item in &report.not_checked {
+    for item in items() {
         let verb = if item.shall { "" } else { " (advice)" };
         let needs = need(&item.needs);
         let told = item.needs.reason.is_of_one_element() && item.needs.of == item.about;
@@ -150,11 +148,22 @@ fn not_checked(report: &Report, look: &Look) -> String {
     out
 }
 
-/// What is required and could not be settled, which counts as broken where that is asked for: each rule, with what it
-/// needs.
-pub fn as_broken(report: &Report, look: &Look) -> String {
+/// A line beneath the counts of a file.
+pub fn beneath(text: &str, look: &Look) -> String {
+    look.hang(text, 2)
+}
+
+/// A line of a whole run.
+pub fn line(text: &str, look: &Look) -> String {
+    look.hang(text, 0)
+}
+
+/// What is required and could not be settled, which fails a run where that is asked for, and advice too where that
+/// does: each rule, with what it needs.
+pub fn open(report: &Report, advice_fails: bool, look: &Look) -> String {
     let mut rules: Vec<(Rule<'_>, Vec<String>)> = Vec::new();
-    for item in report.not_checked.iter().filter(|item| item.shall) {
+    let items = || report.not_checked.iter().filter(|item| !item.is_excused());
+    for item in items().filter(|item| item.shall || advice_fails) {
         let (rule, needs) = ((item.set.as_str(), item.rule.as_str()), need(&item.needs));
         match rules.iter_mut().find(|(known, _)| *known == rule) {
             Some((_, known)) if known.contains(&needs) => {}
@@ -166,8 +175,8 @@ pub fn as_broken(report: &Report, look: &Look) -> String {
         return String::new();
     }
     let advice: BTreeSet<Rule<'_>> =
-        report.not_checked.iter().filter(|item| !item.shall).map(|item| (&*item.set, &*item.rule)).collect();
-    let mut out = look.hang(&wording::strict(rules.len(), advice.len()), 2);
+        items().filter(|item| !item.shall && !advice_fails).map(|item| (&*item.set, &*item.rule)).collect();
+    let mut out = look.hang(&wording::gate::open(rules.len(), advice.len(), advice_fails), 2);
     for ((set, rule), needs) in rules {
         let more = needs.len().saturating_sub(MOST_NEEDS);
         let shown = needs.iter().take(MOST_NEEDS).cloned().collect::<Vec<_>>().join("; ");
@@ -190,7 +199,7 @@ struct Waiting<'a> {
 }
 
 impl<'a> Waiting<'a> {
-    fn of(items: &'a [NotChecked]) -> Self {
+    fn of(items: impl Iterator<Item = &'a NotChecked>) -> Self {
         let mut waiting = Self { needs: Vec::new(), rules: BTreeMap::new() };
         let mut places = NeedsOfOne::default();
         for item in items {
@@ -274,6 +283,8 @@ mod tests {
                 reason: Reason::NotStated(Statement::Property(property)),
             },
             span: Span::new(8, 9),
+            waived: None,
+            known: false,
         }
     }
 
@@ -290,7 +301,7 @@ mod tests {
                 needing("rail reach", properties::HEIGHT),
                 needing("rail grip", properties::SECTION),
             ],
-            tally: Tally { passed: 3, broken: 1, advised: 0, not_applicable: 2, not_checked: 3 },
+            tally: Tally { passed: 3, broken: 1, advised: 0, not_applicable: 2, not_checked: 3, waived: 0, known: 0 },
             standings: Vec::new(),
             customs: vec!["a nut takes 2 diameters".into()],
             excused: vec![Excused {

@@ -81,7 +81,9 @@ fn amended(rule: &Rule) -> Vec<String> {
         Some(format!("{} set by {set}, in place of {before} of {set_by}", named(part)?))
     });
     let bare = rule.amendments.iter().rev().filter(|amendment| amendment.grounds == Sourced::No);
-    said.chain(bare.map(|amendment| format!("{} names no source of its own", amendment.set))).collect()
+    let never = (!rule.waivable).then(|| "no design may waive it".to_owned());
+    let bare = bare.map(|amendment| format!("{} names no source of its own", amendment.set));
+    said.chain(bare).chain(never).collect()
 }
 
 /// What a part of a rule is called, if it is not told elsewhere.
@@ -93,6 +95,7 @@ pub(super) fn named(part: &Part) -> Option<&'static str> {
         Part::Clause => Some("clause"),
         Part::Source => Some("source"),
         Part::Sure => Some("how sure"),
+        Part::Waive => Some("whether it may be waived"),
     }
 }
 

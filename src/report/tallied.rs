@@ -1,11 +1,10 @@
 //! What a run came to: the counts of all designs, by rule and by folder. It grows with rules and folders, not with
 //! designs.
 
-use std::collections::{BTreeMap, BTreeSet};
-use std::path::PathBuf;
+use std::collections::BTreeMap;
 
 use super::checked::Checked;
-use super::{Look, Totals, closing, passed_over};
+use super::{Look, Totals, closing, line};
 use crate::base::Severity;
 use crate::check::{Finding, RuleRef, Settled, Standing, Tally};
 
@@ -22,8 +21,8 @@ pub struct Tallied {
     pub(super) notices: BTreeMap<(Severity, String), usize>,
     /// By folder; that of the run is empty.
     pub(super) folders: BTreeMap<String, OfFolder>,
-    /// What the walk through folders left out.
-    pub passed_over: BTreeSet<PathBuf>,
+    /// What there is to say of the run as a whole, a line each: what was passed over, what a baseline knows.
+    pub remarks: Vec<String>,
 }
 
 /// The counts of a folder.
@@ -73,9 +72,10 @@ impl Gist {
 }
 
 impl Tallied {
-    /// What stands after the last design: what was passed over, the counts and the caution.
+    /// What stands after the last design: the remarks, the counts and the caution.
     pub(super) fn closing(&self, look: &Look) -> String {
-        passed_over(&self.passed_over, look) + &closing(&self.totals, look)
+        let remarks: String = self.remarks.iter().map(|remark| line(remark, look)).collect();
+        remarks + &closing(&self.totals, look)
     }
 
     /// Adds one design.

@@ -272,6 +272,7 @@ mod tests {
             help: Some("make it 7-3/4\" or less".into()),
             beside: None,
             clause: None,
+            waived: None,
         }
     }
 

@@ -63,17 +63,21 @@ impl Totals {
     pub(super) fn words(&self) -> String {
         let rules = &self.rules;
         let broken = if rules.broken == 0 {
-            "nothing broken".to_owned()
+            // What is excused may well be broken.
+            if rules.waived + rules.known > 0 { "nothing else broken" } else { "nothing broken" }.to_owned()
         } else {
             format!("{} broken", count(rules.broken, "rule"))
         };
-        let checked = rules.passed + rules.broken + rules.advised + rules.not_applicable + rules.not_checked > 0;
+        let checked = rules.passed + rules.broken + rules.advised + rules.not_applicable + rules.not_checked;
+        let checked = checked + rules.waived + rules.known > 0;
         let mut parts = if checked || !self.is_bad() { vec![broken] } else { Vec::new() };
         let counted = [
             (rules.advised, "advised"),
             (rules.passed, "passed"),
             (rules.not_applicable, "not applicable"),
             (rules.not_checked, "not checked"),
+            (rules.waived, "waived"),
+            (rules.known, "known"),
         ];
         parts.extend(counted.iter().filter(|(number, _)| *number > 0).map(|(number, word)| format!("{number} {word}")));
         if self.not_understood > 0 {

@@ -85,7 +85,7 @@ impl Amender<'_, '_> {
             return;
         }
         let (set, source, span) = (self.set.title.clone(), source.clone(), block.name_span);
-        let departs = changes.iter().any(|change| !matches!(change.part, Part::Because | Part::Sure));
+        let departs = changes.iter().any(|change| !matches!(change.part, Part::Because | Part::Sure | Part::Waive));
         let stated = parts.cites.is_some() || parts.because.is_some();
         let grounds = if departs && !stated { Sourced::No } else { Sourced::Yes };
         let inherited = old.fragments.len();
@@ -291,6 +291,15 @@ impl Amender<'_, '_> {
         ];
         for (span, part) in same.into_iter().flatten() {
             self.report.push(span, AmendmentProblem::SameText(part));
+        }
+        if let Some((waivable, span)) = parts.waivable {
+            let word = |waivable| if waivable { "allowed" } else { "never" };
+            if waivable == amended.rule.waivable {
+                self.report.push(span, AmendmentProblem::SameText(Part::Waive));
+            } else {
+                amended.rule.waivable = waivable;
+                amended.change(Part::Waive, span, word(waivable).to_owned(), word(!waivable).to_owned());
+            }
         }
         // Figures that all come from another document are as sure as it is, not as those that they replace.
         let rule = &mut amended.rule;

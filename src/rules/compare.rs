@@ -69,6 +69,8 @@ pub enum Point {
     Source,
     /// How sure the figure is.
     Sure,
+    /// Whether a design may give itself leave to depart from it.
+    Waive,
 }
 
 /// Compares two sets. Rules of one name belong together; of the others, those that ask the same, that cite the same
@@ -193,6 +195,10 @@ fn differences(a: &Rule, b: &Rule) -> Vec<Difference> {
     }
     if a.sure != b.sure {
         tell(Point::Sure, stated(&a.sure), stated(&b.sure), Way::Open);
+    }
+    if a.waivable != b.waivable {
+        let word = |rule: &Rule| Some(if rule.waivable { "allowed" } else { "never" }.to_owned());
+        tell(Point::Waive, word(a), word(b), Way::Open);
     }
     found
 }

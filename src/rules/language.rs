@@ -53,6 +53,7 @@ words! {
     Rule "source", "document and clause; every rule has one", "source: \"common practice\"";
     Rule "because", "why, in one sentence", "because: \"Longer boards bow.\"";
     Rule "sure", "`memory` where the figure was not looked up, `second hand` where it was seen quoted by another, `seen` where it was seen", "sure: memory";
+    Rule "waive", "`never` where no design may give itself leave to depart from the rule; `allowed`, unless stated", "waive: never";
     Rule "passes", "a piece of a design that passes", "passes: flight { risers: 3 of 7\" }";
     Rule "fails", "a piece of a design that fails", "fails: flight { risers: 3 of 12\" }";
     Rule "spares", "a piece of a design to which the rule does not apply", "spares: handrail left { }";

@@ -273,6 +273,7 @@ impl Loader<'_> {
             sure: text(parts.sure),
             fragments: parts.fragments.into_iter().map(|fragment| (source.clone(), fragment)).collect(),
             amendments: Vec::new(),
+            waivable: parts.waivable.is_none_or(|(waivable, _)| waivable),
             applies: if is_drawing(source) { Applies::WhereStated } else { Applies::Always },
         }
     }

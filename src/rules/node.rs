@@ -93,6 +93,25 @@ impl Node {
         }
     }
 
+    /// Shows it and every node in it, those in the conditions of what it counts too.
+    #[cfg(feature = "cli")]
+    pub fn each(&self, see: &mut dyn FnMut(&Node)) {
+        see(self);
+        match self {
+            Node::Any(terms) | Node::All(terms) => terms.iter().for_each(|term| term.each(see)),
+            Node::Not(inner) | Node::Negative(inner) | Node::Is(inner, ..) => inner.each(see),
+            Node::Chain(terms, _) => terms.iter().for_each(|(term, _)| term.each(see)),
+            Node::Sum(a, _, b) | Node::Product(a, _, b) | Node::Pick(_, a, b) => {
+                a.each(see);
+                b.each(see);
+            }
+            Node::Count(collected) | Node::Over(_, _, collected) => {
+                collected.condition.iter().for_each(|condition| condition.each(see));
+            }
+            Node::Figure(_) | Node::Limit(_) | Node::Read(..) => {}
+        }
+    }
+
     /// Shows every two neighbours that are compared in it, those in the conditions of what it counts too.
     pub(super) fn pairs(&self, see: &mut dyn FnMut(&Node, &Node)) {
         match self {

@@ -44,6 +44,8 @@ pub(super) struct Parts {
     pub cites: Option<StatedText>,
     pub because: Option<StatedText>,
     pub sure: Option<StatedText>,
+    /// A design may give itself leave to depart from the rule; the words that say so, or that it may not.
+    pub waivable: Option<(bool, Span)>,
     pub fragments: Vec<Fragment>,
     /// Something in it could not be read, and was reported.
     pub damaged: bool,
@@ -59,6 +61,7 @@ impl Parts {
             && self.cites.is_none()
             && self.because.is_none()
             && self.sure.is_none()
+            && self.waivable.is_none()
             && self.fragments.is_empty()
     }
 }
@@ -197,6 +200,7 @@ impl PartsReader<'_, '_> {
             "source" => self.parts.cites = Some((text, value_span)),
             "because" => self.parts.because = Some((text, value_span)),
             "sure" => self.sure(text, value, value_span),
+            "waive" => self.waive(text, value_span),
             // `passes` and the like are read as fragments, `where` as a condition.
             _ => {}
         }
@@ -294,6 +298,17 @@ impl PartsReader<'_, '_> {
         }
         let near = nearest(&said, Sure::ALL.map(Sure::word));
         self.report.push(span, BlockProblem::Sure { said, near });
+    }
+
+    /// `never`, or `allowed`.
+    fn waive(&mut self, said: String, span: Span) {
+        match said.as_str() {
+            "never" | "allowed" => self.parts.waivable = Some((said == "allowed", span)),
+            _ => {
+                let near = nearest(&said, ["never", "allowed"]);
+                self.report.push(span, BlockProblem::Waive { said, near });
+            }
+        }
     }
 
     /// A line of a block that is no statement.

@@ -83,6 +83,16 @@ pub enum FileProblem {
         /// Its line, from 1.
         line: usize,
     },
+    /// A folder of which all that may be or hold a design was passed over.
+    AllPassedOver {
+        /// Its path.
+        folder: String,
+    },
+    /// It is no baseline.
+    NoBaseline {
+        /// The first line that is none of one.
+        line: usize,
+    },
     /// A folder in which no name ends in `.stair`.
     NoDesigns {
         /// Its path.
@@ -96,7 +106,7 @@ impl HasNotice for FileProblem {
             FileProblem::TooLarge { .. } => Notice::TooLarge,
             FileProblem::Empty | FileProblem::Blank => Notice::Empty,
             FileProblem::Utf16 | FileProblem::NotUtf8 { .. } => Notice::NotText,
-            FileProblem::NoDesigns { .. } => Notice::NoDesigns,
+            FileProblem::NoDesigns { .. } | FileProblem::AllPassedOver { .. } => Notice::NoDesigns,
             _ => Notice::Unreadable,
         }
     }

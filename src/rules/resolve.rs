@@ -21,7 +21,7 @@ pub(super) struct Resolved {
 
 /// Kinds of which no design holds one, for their statements are laid over other things: a rule of them would hold
 /// nothing.
-const NEVER_DRAWN: [&Kind; 1] = [kinds::MEASURED];
+const NEVER_DRAWN: [&Kind; 2] = [kinds::MEASURED, kinds::WAIVER];
 
 /// Type of an expression.
 #[derive(Debug, Clone, Copy, PartialEq)]

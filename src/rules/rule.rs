@@ -36,6 +36,8 @@ pub struct RuleSet {
     pub withdrawn: Vec<Withdrawn>,
     /// Names of rules that stand in it and could not be read.
     pub unread: Vec<String>,
+    /// The texts that it is made from: its own, then those of the sets that it takes in.
+    pub texts: Vec<Source>,
 }
 
 impl RuleSet {
@@ -265,6 +267,8 @@ pub struct Rule {
     pub amendments: Vec<Amendment>,
     /// What it speaks of.
     pub applies: Applies,
+    /// A design may give itself leave to depart from it.
+    pub waivable: bool,
 }
 
 /// What a rule speaks of where something that it asks about is not there.
@@ -336,6 +340,8 @@ pub enum Part {
     Because,
     /// How sure the figure is.
     Sure,
+    /// Whether a design may give itself leave to depart from it.
+    Waive,
 }
 
 impl Amendment {

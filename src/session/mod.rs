@@ -14,7 +14,7 @@ use std::sync::{Arc, RwLock};
 pub use files::{Files, Memory, NoFiles, Refusal, ShopPlace};
 use sources::{Key, Revision, Sources};
 
-use crate::base::{Diagnostic, Source, lift};
+use crate::base::{Day, Diagnostic, Source, lift};
 use crate::check::{self, Analysis, Drawing, LoadedSet, LoadedShop, Sets, ShopAbove};
 use crate::model::problem::ShopProblem;
 use crate::model::{self, SHOP_FILE};
@@ -47,6 +47,8 @@ pub struct Session {
     sets: Cache<LoadedSet>,
     shops: Cache<LoadedShop>,
     analyses: Cache<Analysis>,
+    /// The day on which designs are checked, where that is known.
+    on: Option<Day>,
 }
 
 impl Default for Session {
@@ -64,7 +66,14 @@ impl Session {
             sets: Cache::default(),
             shops: Cache::default(),
             analyses: Cache::default(),
+            on: None,
         }
+    }
+
+    /// The same on a day: a waiver that has an end holds up to it. Where no day is given, none that has one holds.
+    #[must_use]
+    pub fn on(self, day: Day) -> Self {
+        Self { on: Some(day), ..self }
     }
 
     /// Adds a ruleset that a design asks for by a bare name, as it asks for a shipped one; the name wins over a
@@ -104,7 +113,7 @@ impl Session {
         }
         let asking = Asking::resting_on(self, vec![(key.clone(), revision)]);
         let drawing = asking.draw(&source);
-        let analysis = Arc::new(check::check(drawing, None, &asking));
+        let analysis = Arc::new(check::check(drawing, None, self.on, &asking));
         if self.sources.is_open(&key) {
             let made = Made { value: Arc::clone(&analysis), rests_on: asking.rests_on() };
             put(&self.analyses, place, made);
@@ -116,7 +125,7 @@ impl Session {
     /// place. The text's name is where it is taken to lie.
     pub fn check(&self, source: &Source, rules: Option<&[String]>) -> Analysis {
         let asking = Asking::new(self);
-        check::check(asking.draw(source), rules, &asking)
+        check::check(asking.draw(source), rules, self.on, &asking)
     }
 
     /// What a text draws and states, below its shop's file.

@@ -4,6 +4,7 @@ use super::events::Events;
 use super::grammar::Rule;
 use super::problem::Impossible;
 use super::tree::TermKind;
+use crate::base::Day;
 use crate::measure::{Dimension, INCH, Joint, Measure, Notation, Style, Unit};
 
 /// Largest figure that is taken, in the unit it is written in and in base units.
@@ -46,26 +47,12 @@ pub fn slope(rise: &Measure, run: &Measure) -> TermKind {
     TermKind::Figure(Measure { value, dimension: Dimension::NUMBER, style })
 }
 
-/// Whether the calendar has a day, written year, month, day.
-fn is_a_day(date: &str) -> bool {
-    let parts: Vec<u32> = date.split('-').map_while(|part| part.parse().ok()).collect();
-    let [year, month, day] = parts.as_slice() else { return false };
-    let leap = year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400));
-    let days = match month {
-        4 | 6 | 9 | 11 => 30,
-        2 if leap => 29,
-        2 => 28,
-        _ => 31,
-    };
-    *year > 0 && (1..=12).contains(month) && (1..=days).contains(day)
-}
-
 fn read(events: &mut Events<'_>, start: usize) -> Read<TermKind> {
     let (first, _) = events.begin().ok_or(Impossible::TooBig)?;
     if first == Rule::date {
         events.end();
         let date = events.since(start);
-        return if is_a_day(date) { Ok(TermKind::Date(date.into())) } else { Err(Impossible::NoSuchDay) };
+        return if Day::of(date).is_some() { Ok(TermKind::Date(date.into())) } else { Err(Impossible::NoSuchDay) };
     }
     let (value, notation) = amount(events, start)?;
     let digits = events.since(start);

@@ -28,6 +28,7 @@ impl Describe for Problem {
                 ))
                 .help(format!("Of the sets that come with the tool {} would fit.", either(fits)))
             }
+            Problem::Waiver(problem) => problem.describe(place),
             Problem::NotStocked { shop, name, near, stocked } => {
                 Description::new(format!("{shop} does not stock `{name}`"))
                     .help(offered(near.as_deref(), || format!("It stocks {}.", stocked.join(", "))))

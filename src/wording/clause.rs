@@ -5,7 +5,7 @@ use super::phrase::{a, did_you_mean, does, offered};
 use crate::base::Span;
 use crate::derive::Quantity;
 use crate::measure::Dimension;
-use crate::model::{KINDS, Kind};
+use crate::model::{KINDS, Kind, kinds};
 use crate::rules::problem::{ClauseProblem, Counting, QuantityMeant};
 
 impl Describe for ClauseProblem {
@@ -85,6 +85,11 @@ impl Describe for ClauseProblem {
 }
 
 fn never_drawn(kind: &Kind) -> Description {
+    if kind == kinds::WAIVER {
+        return Description::new("a waiver is no part of a stair, so such a rule would check nothing")
+            .label("nothing to check")
+            .help("A rule that no design may waive says so by itself: `waive: never`.");
+    }
     let help = "What was measured is checked by every rule beside what is drawn: let the rule speak of the thing itself, \
                 as in `each flight shall have width >= 36\"`.";
     Description::new(format!("no `{}` is part of a stair, so such a rule would check nothing", kind.name))

@@ -39,6 +39,10 @@ pub fn why(problem: &FileProblem) -> String {
         }
         FileProblem::LongPath => return format!("its path is longer than {} bytes", limits::PATH),
         FileProblem::NotUtf8 { byte, line } => return format!("the byte {byte:#04x} on line {line} is not UTF-8 text"),
+        FileProblem::AllPassedOver { folder } => {
+            return format!("all that may be a design in `{folder}` or below is passed over");
+        }
+        FileProblem::NoBaseline { line } => return format!("its line {line} is none of a baseline"),
         FileProblem::NoDesigns { folder } => return format!("no name in `{folder}` or below ends in `.stair`"),
     };
     plain.to_owned()

@@ -1,7 +1,10 @@
 //! What a face draws, and how a problem comes to it.
 
+use std::sync::Arc;
+
 use super::notice;
 use crate::base::{Diagnostic, HasNotice, Severity, Source, Span};
+use crate::model::Waiver;
 
 /// One message in words. Every face draws this value.
 #[derive(Debug, Clone, PartialEq)]
@@ -23,6 +26,8 @@ pub struct Message {
     pub beside: Option<Beside>,
     /// The clause, where a rule speaks.
     pub clause: Option<Clause>,
+    /// The waiver that excuses it: it is told, and fails nothing.
+    pub waived: Option<Arc<Waiver>>,
 }
 
 /// What can be put in words: a diagnostic of any stage, a finding.
@@ -117,6 +122,7 @@ impl<P: Describe> ToMessage for Diagnostic<P> {
             help: description.help.or_else(|| Some(notice::help(kind).to_owned())).filter(|help| !help.is_empty()),
             beside: None,
             clause: None,
+            waived: None,
         }
     }
 }

@@ -7,6 +7,8 @@ mod clause_shown;
 mod fault;
 mod file;
 mod fix;
+#[cfg(feature = "cli")]
+pub mod gate;
 mod message;
 mod model;
 mod need;
@@ -23,6 +25,7 @@ mod shop;
 pub mod sure;
 mod syntax;
 mod value;
+mod waiver;
 
 #[cfg(feature = "cli")]
 pub use clause_shown::the_clause;
@@ -32,8 +35,6 @@ pub use file::why;
 #[cfg(feature = "internals")]
 pub use message::messages;
 pub use message::{Amended, Beside, Clause, Label, Message, ToMessage, message};
-#[cfg(feature = "cli")]
-pub use need::strict;
 pub use need::{need, needs};
 #[cfg(feature = "cli")]
 pub use notice::of_name as notice_help;
@@ -42,6 +43,6 @@ pub use phrase::did_you_mean;
 #[cfg(feature = "cli")]
 pub use proof::{ignored, no_such_rule};
 #[cfg(feature = "cli")]
-pub use share::{departs, excused, passed_over, redefined, shares};
+pub use share::{departs, excused, redefined, shares, waived};
 #[cfg(feature = "cli")]
 pub use value::takes;

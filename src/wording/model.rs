@@ -84,6 +84,8 @@ impl Describe for DrawingProblem {
         match self {
             DrawingProblem::ContinuesNowhere { onward } => continues_nowhere(*onward, place),
             DrawingProblem::Redefined { kind, name, departures } => redefined(kind, name, departures),
+            DrawingProblem::WaivesNothing => Description::new("this waiver names no rule")
+                .help("Write the rule's name in quotes: `waive \"riser height\" { }`."),
             DrawingProblem::TooMany(limit) => Description::new(too_many(*limit)),
             DrawingProblem::WhichStairMeasured => Description::new("which stair was measured?")
                 .label("names none of several stairs")
@@ -209,6 +211,7 @@ fn too_many(limit: Limit) -> &'static str {
         Limit::Stairs => "this file draws more stairs than can be checked",
         Limit::Steps => "this stair has more steps than can be checked",
         Limit::EachFlight => "this stair draws more for each of its flights than can be checked",
+        Limit::Waivers => "this stair states more waivers than are read",
         Limit::Stock => "this file lists more sections or timbers than are read",
     }
 }

@@ -32,19 +32,6 @@ pub fn need(need: &Need) -> String {
     }
 }
 
-/// That rules which could not be settled count as broken; so many of them are advice, which never does.
-#[cfg(feature = "cli")]
-pub fn strict(required: usize, advice: usize) -> String {
-    let (count, rules) = if required == 1 { ("counts", "1 required rule") } else { ("count", "") };
-    let rules = if rules.is_empty() { format!("{required} required rules") } else { rules.to_owned() };
-    let spared = match advice {
-        0 => String::new(),
-        1 => " (1 that is advice does not)".to_owned(),
-        many => format!(" ({many} that are advice do not)"),
-    };
-    format!("{rules} not checked {count} as broken under --strict{spared}:")
-}
-
 fn stated(need: &Need, statement: Statement) -> String {
     let of = &need.of;
     let name_of = need.name.as_deref().unwrap_or_default();

@@ -56,6 +56,11 @@ pub(super) fn label(notice: Notice) -> &'static str {
         Notice::OutOfProportion => "out of all proportion",
         Notice::Redefined => "the trade knows another",
         Notice::NotStocked => "not in the shop's stock",
+        Notice::IncompleteWaiver => "does not hold",
+        Notice::ExpiredWaiver => "holds no more",
+        Notice::UnneededWaiver => "excuses nothing",
+        Notice::UnknownWaiver => "no such rule",
+        Notice::ForbiddenWaiver => "does not hold",
         Notice::CircularSets => "this closes the circle",
         Notice::AmendedTooDeep => "one set too many",
         Notice::TooLarge
@@ -114,6 +119,7 @@ pub(super) fn help(notice: Notice) -> &'static str {
         Notice::CrossedBounds => "Put the smaller figure first, or leave room between the two.",
         Notice::NeverPasses => "Whatever the rule applies to would break it: change the `where`, or what is asked.",
         Notice::AlwaysHolds => "Take it out, or ask for more than is given already.",
+        Notice::UnneededWaiver => "Take it out.",
         Notice::CircularSets => "Take one of the `amends:` out.",
         Notice::AmendedTooDeep => "Sixteen sets may take one another in, one after the other.",
         Notice::UnknownKind
@@ -142,6 +148,10 @@ pub(super) fn help(notice: Notice) -> &'static str {
         | Notice::Hidden
         | Notice::TitleOfShipped
         | Notice::Redefined
-        | Notice::NotStocked => "",
+        | Notice::NotStocked
+        | Notice::IncompleteWaiver
+        | Notice::ExpiredWaiver
+        | Notice::UnknownWaiver
+        | Notice::ForbiddenWaiver => "",
     }
 }

@@ -20,6 +20,7 @@ impl ToMessage for RuleFinding {
             help: self.fix.as_ref().map(|offered| fix::help(offered, rule)),
             beside: beside(self),
             clause: Some(clause_shown::clause(self.rule.set(), rule)),
+            waived: self.waived.clone(),
         }
     }
 }

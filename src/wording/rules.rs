@@ -77,6 +77,11 @@ impl Describe for BlockProblem {
                 let words = || "Write `memory`, `second hand`, `seen`, or a text in quotes.".to_owned();
                 Description::new(format!("`{said}` does not say how sure the figure is")).help(offered(*near, words))
             }
+            BlockProblem::Waive { said, near } => {
+                let words = || "Write `waive: never`; a rule that may be waived need not say so.".to_owned();
+                Description::new(format!("`{said}` does not say whether the rule may be waived"))
+                    .help(offered(*near, words))
+            }
             BlockProblem::MissingColon { said } => {
                 Description::new(format!("a colon is missing after `{said}`")).help(format!("Write `{said}: ...`."))
             }
@@ -222,6 +227,7 @@ fn text(part: &Part) -> &'static str {
     match part {
         Part::Source => "source",
         Part::Because => "reason",
+        Part::Waive => "word on waivers",
         _ => "word on how sure it is",
     }
 }

@@ -1,9 +1,11 @@
 //! What a design has from its shop's file, and what a report says of its words at its end.
 
+use super::message::message;
+use super::need::need;
 use super::phrase::plural;
 use crate::check::{Excused, Finding, FromShop, Problem, Report, SetLine};
-use crate::model;
 use crate::model::problem::DrawingProblem;
+use crate::model::{self, Waiver};
 use crate::rules::Departures;
 
 /// Most rules that are named behind one word.
@@ -68,11 +70,6 @@ pub fn redefined(report: &Report) -> Option<String> {
     (!names.is_empty()).then(|| format!("redefined: {}", names.join(", ")))
 }
 
-/// Hidden and build folders, and files by a hidden or a wrong name, which a walk has not read, on one line.
-pub fn passed_over(paths: &[String]) -> Option<String> {
-    (!paths.is_empty()).then(|| format!("passed over, not read: {} ({})", plural(paths.len(), "name"), few(paths)))
-}
-
 /// What a shop's file states of a design, on one line.
 pub fn shares(shares: &[FromShop]) -> String {
     shares.iter().map(share).collect::<Vec<_>>().join(", ")
@@ -84,5 +81,48 @@ fn share(share: &FromShop) -> String {
         FromShop::Section(name) => format!("section {name}"),
         FromShop::Timber(name) => format!("timber \"{name}\""),
         FromShop::Property(name) => name.to_string(),
+    }
+}
+
+/// What waivers excuse in a report, a line each: rule and set, what does not hold or is not known, until when, why and
+/// by whom.
+pub fn waived(report: &Report) -> Vec<String> {
+    let mut lines: Vec<Line<'_>> = Vec::new();
+    let findings = report.findings.iter().filter_map(|finding| match finding {
+        Finding::Rule(finding) => Some((finding.waived.as_deref()?, finding.rule.set().title.as_str(), finding)),
+        Finding::Reader(_) => None,
+    });
+    let findings = findings.map(|(waiver, set, finding)| (waiver, set, message(&**finding).message));
+    let open = report.not_checked.iter().filter_map(|item| {
+        Some((item.waived.as_deref()?, item.set.as_str(), format!("not checked, needs {}", need(&item.needs))))
+    });
+    for (waiver, set, what) in findings.chain(open) {
+        match lines.iter_mut().find(|line| (line.waiver.span, line.set) == (waiver.span, set)) {
+            Some(line) => line.more += 1,
+            None => lines.push(Line { waiver, set, what, more: 0 }),
+        }
+    }
+    lines.sort_by_key(|line| (line.waiver.span, line.set));
+    lines.iter().map(|line| line.words(report)).collect()
+}
+
+/// What one waiver excuses of one set.
+struct Line<'r> {
+    waiver: &'r Waiver,
+    set: &'r str,
+    /// The first that it excuses.
+    what: String,
+    /// How many others it excuses.
+    more: usize,
+}
+
+impl Line<'_> {
+    fn words(&self, report: &Report) -> String {
+        let Self { waiver, set, what, more } = self;
+        let more = if *more > 0 { format!(", and {more} more") } else { String::new() };
+        let until = waiver.until.map_or_else(|| "with no end".to_owned(), |(day, _)| format!("until {day}"));
+        let (why, by) = (waiver.why.as_deref().unwrap_or_default(), waiver.by.as_deref().unwrap_or_default());
+        let line = report.source.line(waiver.span.start);
+        format!("waived {until}, line {line}: {}, {set}: {what}{more}; \"{why}\", {by}", waiver.rule)
     }
 }

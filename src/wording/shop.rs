@@ -31,9 +31,8 @@ impl Describe for ShopProblem {
             ShopProblem::Unnamed(kind) => {
                 Description::new(format!("this {} goes by no name", kind.name)).help(named(kind))
             }
-            ShopProblem::FolderWithoutRules => {
-                Description::new("this folder states no `rules`").help("Write `rules: residential` into it.")
-            }
+            ShopProblem::FolderWithoutRules => Description::new("this folder states nothing")
+                .help("Write `rules: residential` into it, or `fail on: ...`."),
             ShopProblem::NotBelow { path } => Description::new(format!("`{path}` is no folder below this file"))
                 .help("Write its path from here: `cabins`, or `\"cabins/north\"`."),
             ShopProblem::NoSuchFolder { path } => {

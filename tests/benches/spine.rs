@@ -154,7 +154,7 @@ impl Drop for Folder {
 
 fn findings(folder: &Folder) -> Vec<Finding> {
     let session = Session::new(Disk);
-    let paths = designs(std::slice::from_ref(&folder.0)).found;
+    let paths = designs(std::slice::from_ref(&folder.0));
     paths.into_iter().flat_map(|path| session.check(&read(&path.unwrap()).unwrap(), None).report.findings).collect()
 }
 

@@ -30,6 +30,7 @@ const GRAMMAR: &[&str] = &[
     "source:",
     "because:",
     "sure: memory",
+    "waive: never",
     "passes:",
     "fails:",
     "spares:",

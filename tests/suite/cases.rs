@@ -4,7 +4,8 @@
 //! A mark is a comment at the end of the line it speaks of: `#= broken riser height @ 4 of 8"` names the class,
 //! the rule or the reader's notice, and the exact words that the finding's first label points at. A line may hold
 //! several. Where a line can hold no comment (a quote left open swallows it), the mark stands on the next line and
-//! begins with `#=^`. Findings about the drawing and about the measured work are marked alike.
+//! begins with `#=^`. Findings about the drawing and about the measured work are marked alike. What a waiver excuses
+//! is marked `#= waived broken riser height @ 4 of 8"`; the cases are checked on one day, that of `session`.
 //!
 //! A design may say at its head which rules it is about, one a line: `#= about riser height`. Then only what those rules
 //! find, and what the readers find, is held to its marks; what other rules find is ignored, so a broad new rule leaves
@@ -16,9 +17,9 @@ use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
-use crate::marks::{Mark, Marked, marks, said};
+use crate::marks::{Mark, Marked, WAIVED, marks, said};
 use crate::switches::update;
-use pitchboard::base::{Severity, Source, Span, lift, notices};
+use pitchboard::base::{Day, Severity, Source, Span, lift, notices};
 use pitchboard::check::{Analysis, BUILT_IN, LoadedSet};
 use pitchboard::cli::Disk;
 use pitchboard::model::{SHOP_FILE, build_shop};
@@ -60,6 +61,9 @@ fn came(source: &Source, finding: &Message) -> Came {
     let words = place.map_or("", |span| finding.source.slice(span));
     let mut line = place.map_or(1, |span| finding.source.line(span.start));
     let mut said = said(finding.severity, &finding.name, words);
+    if finding.waived.is_some() {
+        said.insert_str(0, WAIVED);
+    }
     if finding.source != *source {
         // What another text is found to lack is marked on the first line, with the other's name.
         line = 1;
@@ -222,7 +226,7 @@ fn files(folder: &str) -> Vec<PathBuf> {
 fn hold(folder: &str) {
     let files = files(folder);
     assert!(!files.is_empty(), "{folder} holds nothing");
-    let session = Session::new(Cases);
+    let session = session();
     let mut told = String::new();
     for path in files {
         let text = std::fs::read_to_string(&path).unwrap_or_default();
@@ -289,12 +293,17 @@ fn shown(folder: &str) -> BTreeSet<String> {
     shown
 }
 
+/// The cases are checked on the same day for ever.
+pub fn session() -> Session {
+    Session::new(Cases).on(Day::of("2026-06-01").expect("a day"))
+}
+
 fn told_of(source: &Source) -> String {
-    compare(source, &Session::new(Cases))
+    compare(source, &session())
 }
 
 fn anew(source: &Source) -> Result<String, String> {
-    rewritten(source, &Session::new(Cases))
+    rewritten(source, &session())
 }
 
 /// The runner itself: a mark too many, a mark too few, a mark on the wrong line or words, all are told.

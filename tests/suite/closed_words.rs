@@ -10,8 +10,12 @@ use pitchboard::model::{self, KINDS, Kind, Property, Takes, Value, example, fini
 use pitchboard::syntax::parse_design;
 
 /// Properties that take free words, and why nothing can rest on them unseen.
-const FREE: &[(&str, &str, &str)] =
-    &[("timber", "species", "a note beside the name of a timber of one's own: its figures are stated for themselves")];
+const FREE: &[(&str, &str, &str)] = &[
+    ("timber", "species", "a note beside the name of a timber of one's own: its figures are stated for themselves"),
+    ("waiver", "why", "a reason, which a report repeats"),
+    ("waiver", "by", "a name, which a report repeats"),
+    ("waiver", "set", "a title: one that no set has is reported"),
+];
 
 /// What is read of a property that states `value`, and how many diagnostics there are.
 fn read(kind: &Kind, property: &Property, value: &str) -> (Option<Value>, usize) {

@@ -25,6 +25,7 @@ const CASES: &[(&str, usize)] = &[
     ("tests/cases/rules", 41),
     ("tests/cases/shop", 13),
     ("tests/cases/twice", 11),
+    ("tests/cases/waivers", 16),
     ("tests/cases/workplace", 32),
     ("tests/cases/workshop", 72),
 ];

@@ -6,6 +6,7 @@
 #![allow(missing_docs, clippy::disallowed_methods)]
 
 mod amending;
+mod baseline;
 mod cases;
 mod closed_words;
 mod command_line;
@@ -21,6 +22,7 @@ mod folders;
 mod formula_cases;
 mod formula_text;
 mod formulas;
+mod gate;
 mod geometry;
 mod growth;
 mod handed_on;
@@ -44,7 +46,9 @@ mod reconcile;
 mod record;
 mod recovery;
 mod reference;
+mod rule_in_full;
 mod second_evaluator;
+mod selection;
 mod sentences;
 mod session;
 mod set_mutants;
@@ -58,6 +62,7 @@ mod undefined;
 mod units;
 mod verdicts;
 // The fuzz targets read this one too, and use all of it.
+mod waivers;
 #[allow(dead_code)]
 mod whole_path;
 mod words;
@@ -66,3 +71,4 @@ mod worked_codes;
 mod worked_examples;
 mod worked_pitfalls;
 mod worked_places;
+mod yard;

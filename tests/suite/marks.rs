@@ -4,6 +4,9 @@ use pitchboard::base::Severity;
 
 const SEVERITIES: [Severity; 4] = [Severity::Unchecked, Severity::NotUnderstood, Severity::Broken, Severity::Advised];
 
+/// What stands before the mark of a finding that a waiver excuses.
+pub const WAIVED: &str = "waived ";
+
 /// What is expected of a line, or what came of it.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Mark {
@@ -14,7 +17,8 @@ pub struct Mark {
 impl Mark {
     /// The rule or the reader's notice that it names.
     pub fn name(&self) -> &str {
-        let head = self.said.split(" @ ").next().unwrap_or_default();
+        let said = self.said.strip_prefix(WAIVED).unwrap_or(&self.said);
+        let head = said.split(" @ ").next().unwrap_or_default();
         let after = |severity: &Severity| head.strip_prefix(severity.word())?.strip_prefix(' ');
         SEVERITIES.iter().find_map(after).unwrap_or_default()
     }

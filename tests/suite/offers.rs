@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use crate::cases::Cases;
+use crate::cases;
 use crate::mutation::faulty_designs;
 use pitchboard::base::Source;
 use pitchboard::check::{Analysis, Edit, Finding, RuleFinding, Settled, View};
@@ -32,6 +32,11 @@ const KNOWN: &[(&str, &str, &str)] = &[
         "notation/two-stairs.stair",
         "riser height",
         "a list was measured of the steps that are drawn, and another number of them no longer goes with it",
+    ),
+    (
+        "waivers/shared_words.stair",
+        "short nosing",
+        "two flights share the words: what mends one leaves the waiver of the other with nothing to excuse",
     ),
     (
         "turning-landing",
@@ -160,7 +165,7 @@ fn designs() -> Vec<(String, String)> {
 
 #[test]
 fn every_offered_value_holds_when_it_is_written() {
-    let session = Session::new(Cases);
+    let session = cases::session();
     let (mut tried, mut told, mut met) = (0, Vec::new(), BTreeSet::new());
     for (name, text) in designs() {
         let lies = if Path::new(&name).exists() { name.clone() } else { "spoilt.stair".to_owned() };

@@ -11,7 +11,7 @@ use std::fmt::Write as _;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use crate::cases::Cases;
+use crate::cases;
 use crate::switches::update;
 use pitchboard::base::Source;
 use pitchboard::check::{Analysis, Comparison, Finding, Fix, Grounds, Offer, RuleOutcome, Settled, View};
@@ -215,7 +215,7 @@ fn differs(name: &str, held: Option<&str>, came: &str) -> Option<String> {
 
 #[test]
 fn every_outcome_is_as_it_is_recorded() {
-    let session = Session::new(Cases);
+    let session = cases::session();
     let folders = folders();
     let (mut wrong, mut bytes) = (Vec::new(), 0);
     for (name, folder) in &folders {
@@ -259,7 +259,7 @@ fn steps_that_follow_on_each_other_are_one_group() {
 /// Outcomes hold what the findings, the tally and the list of what is not checked hold, and passes too.
 #[test]
 fn outcomes_agree_with_the_report() {
-    let session = Session::new(Cases);
+    let session = cases::session();
     let mut passes = 0;
     for path in designs(Path::new("examples")) {
         let source = Source::new(path.to_string_lossy(), fs::read_to_string(&path).unwrap());

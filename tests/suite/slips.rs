@@ -6,10 +6,9 @@ use std::fs;
 
 use pitchboard::base::{Source, Span};
 use pitchboard::check::{Analysis, Settled, View};
-use pitchboard::session::Session;
 use pitchboard::syntax::{Item, Term, TermKind, parse_design};
 
-use crate::cases::Cases;
+use crate::cases;
 use crate::switches::full;
 
 /// One slip: a piece of the text, and what stands there in its place.
@@ -157,7 +156,7 @@ fn vanished(before: &BTreeMap<Key, Came>, analysis: &Analysis, slip: &Slip) -> V
 
 #[test]
 fn what_was_not_understood_counts_for_nothing() {
-    let session = Session::new(Cases);
+    let session = cases::session();
     let (mut number, mut tried, mut told) = (0, 0, Vec::new());
     let mut files: Vec<_> = fs::read_dir("examples").unwrap().map(|entry| entry.unwrap().path()).collect();
     files.retain(|path| path.extension().is_some_and(|ending| ending == "stair"));

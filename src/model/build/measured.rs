@@ -6,7 +6,7 @@ use super::{Builder, Stair};
 use crate::base::Span;
 use crate::model::design::{Design, Element, Id, Stated};
 use crate::model::kind::{FILE, Kind, Property};
-use crate::model::problem::DrawingProblem;
+use crate::model::problem::{DrawingProblem, HeadProblem};
 use crate::model::value::Value;
 use crate::model::vocabulary::{KINDS, kinds, properties};
 use crate::syntax::{Item, Term};
@@ -72,6 +72,9 @@ impl Builder<'_> {
         let Some((kind, names)) = self.head(head, span, design.kind(parent).map_or(FILE, |kind| kind.name)) else {
             return;
         };
+        if kind == kinds::WAIVER {
+            return self.push(span, HeadProblem::WrongPlace { kind, within: kinds::MEASURED.name });
+        }
         let wanted: Vec<Option<String>> =
             if names.is_empty() { vec![None] } else { names.iter().map(|name| Some(name.text.clone())).collect() };
         for name in wanted {

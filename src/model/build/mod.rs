@@ -8,6 +8,7 @@ mod own;
 mod settle;
 mod shop;
 mod twice;
+mod waive;
 
 use std::sync::Arc;
 
@@ -313,6 +314,10 @@ impl Builder<'_> {
                     };
                     if kind == kinds::MEASURED {
                         measured.push(body);
+                        continue;
+                    }
+                    if kind == kinds::WAIVER {
+                        self.waive(design, id, names, *head_span, body);
                         continue;
                     }
                     for drawn in self.draw(design, kind, &names, *head_span, id) {

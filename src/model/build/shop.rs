@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::Builder;
 use crate::base::names::nearest;
-use crate::base::{Diagnostic, Severity, Source, Span, limits, work};
+use crate::base::{Diagnostic, Levels, Severity, Source, Span, limits, work};
 use crate::model::design::{Design, Element, ShopWords, Stated};
 use crate::model::kind::{Kind, Trait};
 use crate::model::problem::{DrawingProblem, Limit, Problem, ShopProblem};
@@ -29,6 +29,7 @@ pub fn build_shop(tree: &Tree, source: &Source, found: &mut Vec<Diagnostic<Probl
         source: source.clone(),
         rules: Vec::new(),
         folders: Vec::new(),
+        fail_on: None,
         longest_bit: None,
         sections: Vec::new(),
         timbers: Vec::new(),
@@ -122,6 +123,7 @@ impl Builder<'_> {
         for stated in self.settings(kinds::SHOP, body) {
             match &stated.value {
                 Some(Value::Names(names)) => shop.rules.clone_from(names),
+                Some(Value::Words(words)) => shop.fail_on = Levels::of(words.iter().copied()),
                 Some(_) => shop.longest_bit = Some(stated),
                 None => {}
             }
@@ -134,10 +136,19 @@ impl Builder<'_> {
         if paths.is_empty() {
             return self.push(span, ShopProblem::Unnamed(kinds::FOLDER));
         }
-        let rules = stated.iter().find(|stated| stated.property.handle() == properties::RULES);
-        let Some(rules) = rules else { return self.push(span, ShopProblem::FolderWithoutRules) };
-        // A slip in them was reported.
-        let Some(Value::Names(rules)) = &rules.value else { return };
+        let of = |property| stated.iter().find(|stated| stated.property.handle() == property);
+        if stated.is_empty() {
+            return self.push(span, ShopProblem::FolderWithoutRules);
+        }
+        // What could not be read was reported, and counts as not stated.
+        let rules = match of(properties::RULES).and_then(|rules| rules.value.as_ref()) {
+            Some(Value::Names(rules)) => rules.clone(),
+            _ => Vec::new(),
+        };
+        let fail_on = match of(properties::FAIL_ON).and_then(|levels| levels.value.as_ref()) {
+            Some(Value::Words(words)) => Levels::of(words.iter().copied()),
+            _ => None,
+        };
         for (path, span) in paths {
             let parts: Vec<&str> = path.split(['/', '\\']).filter(|part| !part.is_empty() && *part != ".").collect();
             if path.starts_with('/') || path.contains(':') || parts.is_empty() || parts.contains(&"..") {
@@ -149,7 +160,7 @@ impl Builder<'_> {
                 self.push(span, ShopProblem::FolderTwice { path, first: first.span });
                 continue;
             }
-            shop.folders.push(Folder { path, span, rules: rules.clone() });
+            shop.folders.push(Folder { path, span, rules: rules.clone(), fail_on });
         }
     }
 

@@ -51,6 +51,8 @@ pub enum DrawingProblem {
         /// In what it departs from the trade's; at least one.
         departures: Vec<Departure>,
     },
+    /// A waiver that names no rule.
+    WaivesNothing,
     /// A size of nothing.
     SizeOfNothing {
         /// The property.
@@ -190,6 +192,8 @@ pub enum Limit {
     EachFlight,
     /// Sections or timbers that a file lists.
     Stock,
+    /// Waivers of a stair.
+    Waivers,
 }
 
 /// What a property that a thing does not have was likely meant for.
@@ -227,6 +231,7 @@ impl HasNotice for DrawingProblem {
             | DrawingProblem::OpenAndWalled { .. } => Notice::StatedTwice,
             DrawingProblem::SizeOfNothing { .. } => Notice::ImpossibleNumber,
             DrawingProblem::ContinuesNowhere { .. } | DrawingProblem::NoPostAtItsEnds => Notice::UnknownName,
+            DrawingProblem::WaivesNothing => Notice::MissingName,
             DrawingProblem::Redefined { .. } => Notice::Redefined,
             DrawingProblem::UnknownProperty { .. } => Notice::UnknownProperty,
             DrawingProblem::NoSide { .. } | DrawingProblem::TooLong { .. } | DrawingProblem::MeasuredOther { .. } => {

@@ -19,8 +19,10 @@ impl Holder {
     /// The properties it takes.
     pub fn takes(self) -> &'static [&'static str] {
         match self {
-            Holder::Rule => &["limit", "source", "because", "sure", "passes", "fails", "spares"],
-            Holder::Amendment => &["limit", "verb", "where", "source", "because", "sure", "passes", "fails", "spares"],
+            Holder::Rule => &["limit", "source", "because", "sure", "waive", "passes", "fails", "spares"],
+            Holder::Amendment => {
+                &["limit", "verb", "where", "source", "because", "sure", "waive", "passes", "fails", "spares"]
+            }
             Holder::Withdrawal => &["because", "source"],
         }
     }
@@ -103,6 +105,13 @@ pub enum BlockProblem {
         /// The word that was likely meant.
         near: Option<&'static str>,
     },
+    /// A word that does not say whether the rule may be waived.
+    Waive {
+        /// As written.
+        said: String,
+        /// The word that was likely meant.
+        near: Option<&'static str>,
+    },
     /// A property without its colon.
     MissingColon {
         /// The property.
@@ -176,7 +185,7 @@ impl HasNotice for BlockProblem {
                 Notice::WrongValue
             }
             BlockProblem::LimitImpossible { .. } => Notice::ImpossibleNumber,
-            BlockProblem::Verb { .. } | BlockProblem::Sure { .. } => Notice::UnknownWord,
+            BlockProblem::Verb { .. } | BlockProblem::Sure { .. } | BlockProblem::Waive { .. } => Notice::UnknownWord,
             BlockProblem::MissingColon { .. } => Notice::MissingColon,
             BlockProblem::NotAStatement(_) => Notice::NotAStatement,
         }

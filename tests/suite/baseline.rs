@@ -1,0 +1,235 @@
+//! A baseline: what is known fails nothing, what is new does, what is gone is told and taken out; and whatever happens to
+//! a run, its file is whole.
+
+use std::fs;
+use std::thread;
+
+use crate::yard::Yard;
+
+const KNOWN: &str = "library.known";
+
+fn check<'a>(more: &[&'a str]) -> Vec<&'a str> {
+    [&["check", "--baseline", KNOWN], more].concat()
+}
+
+/// A library of three drawings, one of which is sound, and its baseline.
+fn library() -> Yard {
+    let yard = Yard::with_house();
+    yard.stair("hides/low.stair", "8\"", "9\"");
+    yard.put("sheds/punt.stair", "stair \"punt\" { flight { risers: 2 of 7\"; runs: 10\" } }");
+    yard.stair("sheds/sound.stair", "7\"", "10\"");
+    let (code, text) = yard.run(&check(&["--record", "."]));
+    assert_eq!(code, 0, "{text}");
+    assert!(text.contains("baseline library.known: 0 known, 4 new, 0 gone: recorded"), "{text}");
+    yard
+}
+
+#[test]
+fn it_is_a_line_for_each_rule_and_thing() {
+    let yard = library();
+    assert_eq!(
+        yard.text(KNOWN),
+        "pitchboard baseline 1\n\
+         hides/low.stair\tlow\tflight / riser 1\tHouse rules\teasy riser\tbroken\n\
+         hides/low.stair\tlow\tflight / riser 2\tHouse rules\teasy riser\tbroken\n\
+         hides/low.stair\tlow\tflight / tread 1\tHouse rules\tdeep tread\tadvised\n\
+         sheds/punt.stair\tpunt\tflight\tHouse rules\tclear width\tnot checked\n"
+    );
+}
+
+#[test]
+fn what_is_known_fails_nothing_wherever_the_run_begins_and_whatever_lines_changed() {
+    let yard = library();
+    let all = ["--fail-on", "broken,advised,not-checked,not-understood"];
+    let (code, text) = yard.run(&check(&[&all[..], &["."]].concat()));
+    assert_eq!(code, 0, "{text}");
+    assert!(!text.contains("broken: easy riser"), "it is counted, and not drawn: {text}");
+    assert!(text.contains("3 files: nothing else broken") && text.contains("2 known"), "{text}");
+    assert_eq!(yard.run(&["check", "."]).0, 1, "without the baseline it fails as before");
+    let before = yard.text("hides/low.stair");
+    let moved = before.replace("    flight", "\n\n    # As built in 1911.\n    post \"newel\" { }\n    flight");
+    yard.put("hides/low.stair", moved.replace("\"low\" {", "\"low\" {\n    total rise: 16\""));
+    let mut elsewhere = yard.tool(&["check", "--baseline", "../library.known", "low.stair"]);
+    let said = elsewhere.current_dir(yard.at("hides")).output().expect("it runs");
+    assert_eq!(said.status.code(), Some(0), "{}", String::from_utf8_lossy(&said.stdout));
+}
+
+#[test]
+fn what_is_new_fails() {
+    let yard = library();
+    // The same rule for another thing of the same design.
+    yard.stair("hides/low.stair", "8\"; risers: 3 of 8\"", "9\"");
+    let text = yard.text("hides/low.stair").replace("2 of 8\"; risers: ", "").replace("runs: 9\"", "runs: 9\", 10\"");
+    yard.put("hides/low.stair", text);
+    let (code, text) = yard.run(&check(&["."]));
+    assert_eq!(code, 1, "{text}");
+    assert!(text.contains("broken: easy riser"), "{text}");
+    assert!(text.contains("baseline library.known: 4 known, 1 new, 0 gone"), "{text}");
+    // A new design.
+    let yard = library();
+    yard.stair("hides/high.stair", "8\"", "10\"");
+    assert_eq!(yard.run(&check(&["."])).0, 1);
+    assert_eq!(yard.run(&check(&["hides/low.stair"])).0, 0);
+}
+
+#[test]
+fn what_is_gone_is_told_and_taken_out_on_request() {
+    let yard = library();
+    yard.stair("hides/low.stair", "7\"", "9\"");
+    let before = yard.text(KNOWN);
+    let (code, text) = yard.run(&check(&["."]));
+    assert_eq!(code, 0, "{text}");
+    let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let gone = "gone from the baseline: easy riser, House rules, broken for flight / riser 1 of \"low\"";
+    assert!(words.contains(gone), "{text}");
+    assert!(text.contains("2 known, 0 new, 2 gone: --shrink takes out what is gone"), "{text}");
+    assert_eq!(yard.text(KNOWN), before, "nothing is written that was not asked for");
+    let (code, text) = yard.run(&check(&["--shrink", "."]));
+    assert_eq!(code, 0, "{text}");
+    assert!(text.contains("what is gone was taken out"), "{text}");
+    assert_eq!(yard.text(KNOWN).matches("easy riser").count(), 0);
+    assert_eq!(yard.text(KNOWN).lines().count(), 3, "what is still there stays");
+    // What came back is new again.
+    yard.stair("hides/low.stair", "8\"", "9\"");
+    assert_eq!(yard.run(&check(&["."])).0, 1);
+}
+
+#[test]
+fn what_was_not_looked_at_is_not_gone() {
+    let yard = library();
+    let before = yard.text(KNOWN);
+    yard.stair("hides/low.stair", "7\"", "10\"");
+    yard.run(&check(&["--shrink", "sheds"]));
+    assert_eq!(yard.text(KNOWN), before, "only the sheds were checked");
+    // A slip may hide what it held.
+    yard.put("hides/low.stair", "stair \"low\" { flight { risers: 2 of 8; runs: 9\"; width: 36\" } }");
+    let (code, text) = yard.run(&check(&["--shrink", "."]));
+    assert_eq!(code, 1, "what was not understood is never known: {text}");
+    assert_eq!(yard.text(KNOWN), before);
+    // Other rules were held.
+    yard.put(
+        "other.rules",
+        "ruleset \"Other\" { }\nrule \"low\" { each riser shall have height <= 9\"; source: \"common practice\" }\n",
+    );
+    yard.stair("hides/low.stair", "7\"", "10\"");
+    yard.run(&check(&["--shrink", "--rules", "other.rules", "."]));
+    assert_eq!(yard.text(KNOWN), before);
+    // A design that is not there any more is gone with all that it had.
+    fs::remove_file(yard.at("hides/low.stair")).expect("it was there");
+    let (_, text) = yard.run(&check(&["--shrink", "."]));
+    assert!(text.contains("gone from the baseline with `hides/low.stair`, which is not there: 3"), "{text}");
+    assert!(!yard.text(KNOWN).contains("low.stair"));
+}
+
+#[test]
+fn what_was_not_understood_is_never_known() {
+    let yard = Yard::with_house();
+    yard.put("a.stair", "stair \"a\" { flight { risers: 2 of 8\"; runs: 10\"; width: 36 } }");
+    let (code, text) = yard.run(&check(&["--record", "--strict", "."]));
+    assert_eq!(code, 1, "{text}");
+    assert!(!yard.text(KNOWN).contains("clear width"), "what rests on it is not known either: {}", yard.text(KNOWN));
+    let (code, text) = yard.run(&check(&["--fail-on", "not-checked", "."]));
+    assert_eq!(code, 1, "{text}");
+    assert!(text.contains("not understood: missing unit"), "{text}");
+}
+
+#[test]
+fn what_is_recorded_again_keeps_what_was_not_looked_at() {
+    let yard = library();
+    let before = yard.text(KNOWN);
+    yard.stair("sheds/sound.stair", "8\"", "10\"");
+    yard.run(&check(&["--record", "sheds"]));
+    let after = yard.text(KNOWN);
+    assert!(before.lines().all(|line| after.contains(line)), "{after}");
+    assert_eq!(after.matches("sheds/sound.stair").count(), 2, "{after}");
+}
+
+#[test]
+fn a_file_that_is_no_baseline_is_refused_and_left_as_it_is() {
+    let yard = library();
+    for (bad, line) in [
+        ("", 1),
+        ("stair \"a\" { }\n", 1),
+        ("pitchboard baseline 2\n", 1),
+        ("pitchboard baseline 1\n<<<<<<< ours\n", 2),
+        ("pitchboard baseline 1\na.stair\ta\tflight\tS\tr\tworse\n", 2),
+    ] {
+        for way in [&["."][..], &["--record", "."], &["--shrink", "."]] {
+            yard.put(KNOWN, bad);
+            let (code, text) = yard.run(&check(way));
+            assert_eq!(code, 2, "{bad:?} {way:?}: {text}");
+            assert!(text.contains(&format!("its line {line} is none of a baseline")), "{bad:?}: {text}");
+            assert_eq!(yard.text(KNOWN), bad);
+        }
+    }
+    fs::remove_file(yard.at(KNOWN)).expect("it was there");
+    for way in [&["."][..], &["--shrink", "."]] {
+        let (code, text) = yard.run(&check(way));
+        assert_eq!(code, 2, "{text}");
+        assert!(text.contains("there is no such file"), "{text}");
+    }
+    assert_eq!(yard.run(&["check", "--record", "."]).0, 2, "what should be recorded where?");
+}
+
+#[cfg(unix)]
+#[test]
+fn a_file_that_cannot_be_written_costs_a_message_and_leaves_nothing_behind() {
+    let yard = library();
+    yard.stair("hides/low.stair", "7\"", "10\"");
+    for (place, why) in [
+        ("/dev/full", "it is a pipe or a device, not a file"),
+        ("nowhere/x.known", "there is no such file"),
+        ("house.rules/x.known", "a part of its path is no folder"),
+        ("/proc/x.known", ""),
+        ("hides", "it is a folder"),
+    ] {
+        let (code, text) = yard.run(&["check", "--baseline", place, "--record", "."]);
+        assert_eq!(code, 2, "{place}: {text}");
+        let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(words.contains(why), "{place}: {text}");
+    }
+    let names = yard.names("");
+    assert!(names.iter().all(|name| !name.starts_with(".baseline")), "{names:?}");
+    assert_eq!(yard.names("hides"), ["low.stair"]);
+    use std::os::unix::fs::FileTypeExt;
+    assert!(fs::metadata("/dev/full").expect("it is there").file_type().is_char_device(), "and it is still a device");
+}
+
+/// A limit on what a run may write stands for a disk that is full, and ends the run half-way.
+#[cfg(unix)]
+#[test]
+fn a_run_that_is_ended_half_way_leaves_the_file_as_it_was() {
+    let yard = library();
+    let before = yard.text(KNOWN);
+    for at in 0..200 {
+        yard.stair(&format!("many/{at}.stair"), "8\"", "9\"");
+    }
+    let binary = env!("CARGO_BIN_EXE_pitchboard");
+    let limited = format!("ulimit -f 8; '{binary}' check --baseline {KNOWN} --record . > /dev/null");
+    let said = yard.command("sh", &["-c", &limited]).output().expect("sh runs");
+    assert!(!said.status.success(), "more than a few kilobytes were to be written");
+    assert_eq!(yard.text(KNOWN), before);
+    let (code, text) = yard.run(&check(&["--record", "."]));
+    assert_eq!(code, 0, "{text}");
+    assert_eq!(yard.text(KNOWN).lines().count(), 1 + 4 + 200 * 3);
+}
+
+#[test]
+fn two_runs_at_once_leave_a_whole_file() {
+    let yard = library();
+    for at in 0..40 {
+        yard.stair(&format!("many/{at}.stair"), "8\"", "9\"");
+    }
+    for _ in 0..5 {
+        thread::scope(|scope| {
+            for folder in [".", "many"] {
+                let yard = &yard;
+                scope.spawn(move || assert_eq!(yard.run(&check(&["--record", folder])).0, 0));
+            }
+        });
+        let text = yard.text(KNOWN);
+        assert_eq!(text.lines().count(), 1 + 4 + 40 * 3, "{text}");
+        assert!(text.starts_with("pitchboard baseline 1\n") && text.ends_with('\n'));
+        assert!(yard.names("").iter().all(|name| !name.starts_with('.')), "{:?}", yard.names(""));
+    }
+}

@@ -1,0 +1,105 @@
+//! Waivers at the command line: what they do to the exit code, and what day it is. What they excuse, design by design,
+//! stands in `tests/cases/waivers`.
+
+use crate::yard::Yard;
+
+fn waived(until: &str) -> String {
+    format!(
+        "stair \"Hide\" {{\n    flight {{\n        risers: 2 of 8\"; runs: 10\"; width: 36\"\n        \
+         waive \"easy riser\" {{ why: \"the old carriage stays\"; by: \"J. Reed\"; {until} }}\n    }}\n}}\n"
+    )
+}
+
+#[test]
+fn a_waiver_holds_through_its_last_day_and_is_told_in_the_report_and_at_its_end() {
+    let yard = Yard::with_house();
+    yard.put("hide.stair", waived("until: 2027-03-01"));
+    yard.stair("shed.stair", "7\"", "10\"");
+    for (day, code) in [("2027-02-28", 0), ("2027-03-01", 0), ("2027-03-02", 1)] {
+        let (ended, text) = yard.run(&["check", "--on", day, "."]);
+        assert_eq!(ended, code, "{day}: {text}");
+        let held =
+            text.contains("waived until 2027-03-01, line 4: easy riser, House rules: risers 1 and 2: height is 8\"");
+        assert_eq!(held, code == 0, "{day}: {text}");
+        assert_eq!(text.contains("2 files: nothing else broken"), code == 0, "{text}");
+        assert_eq!(text.matches("1 waived").count(), if code == 0 { 2 } else { 0 }, "of the file and of all: {text}");
+        assert_eq!(text.contains("advised: expired waiver"), code == 1, "{day}: {text}");
+        assert_eq!(text.contains("broken: easy riser"), code == 1, "{day}: {text}");
+    }
+}
+
+#[test]
+fn without_a_day_of_its_own_a_run_takes_todays() {
+    let yard = Yard::with_house();
+    yard.put("hide.stair", waived("until: 2020-01-01"));
+    let (code, text) = yard.run(&["check", "."]);
+    assert_eq!(code, 1, "{text}");
+    assert!(text.contains("held until 2020-01-01, and this is 2"), "{text}");
+    yard.put("hide.stair", waived("until: 9999-12-31"));
+    assert_eq!(yard.run(&["check", "."]).0, 0);
+    for wrong in ["2027-02-29", "tomorrow", "01/03/2027"] {
+        let (code, text) = yard.run(&["check", "--on", wrong, "."]);
+        assert_eq!(code, 2, "{wrong}: {text}");
+        assert!(text.contains("a day is written as `2027-03-01`"), "{text}");
+    }
+}
+
+#[test]
+fn what_is_waived_stays_excused_when_everything_fails_and_a_slip_is_never_excused() {
+    let yard = Yard::with_house();
+    let all = ["check", "--on", "2026-06-01", "--fail-on", "broken,advised,not-checked,not-understood", "."];
+    yard.put("hide.stair", waived("until: 2027-03-01"));
+    let (code, text) = yard.run(&all);
+    assert_eq!(code, 0, "{text}");
+    yard.put(
+        "hide.stair",
+        waived("until: 2027-03-01")
+            .replace("width: 36\"", "width: 36; waive \"clear width\" { why: \"x\"; by: \"y\" }"),
+    );
+    let (code, text) = yard.run(&all);
+    assert_eq!(code, 1, "{text}");
+    assert!(text.contains("not understood: missing unit"), "{text}");
+    assert!(text.contains("clear width, House rules: needs `width` of flight"), "{text}");
+}
+
+#[test]
+fn a_waiver_speaks_of_the_rules_a_design_asks_for_and_is_no_slip_where_others_are_held_in_their_place() {
+    let yard = Yard::with_house();
+    yard.put("hide.stair", waived("until: 2027-03-01"));
+    yard.put(
+        "other.rules",
+        "ruleset \"Other\" { }\nrule \"low\" { each riser shall have height <= 9\"; source: \"common practice\" }\n",
+    );
+    let (code, text) = yard.run(&["check", "--on", "2026-06-01", "--rules", "other.rules", "hide.stair"]);
+    assert_eq!(code, 0, "{text}");
+    assert!(!text.contains("waiver"), "{text}");
+}
+
+#[test]
+fn what_a_waiver_says_commands_no_terminal_and_no_log() {
+    let yard = Yard::with_house();
+    let hostile = waived("until: 2027-03-01").replace("the old carriage stays", "\u{1b}[31m\u{202e}::error::x");
+    yard.put("hide.stair", hostile.replace("J. Reed", "##[error]y"));
+    let (code, text) = yard.run(&["check", "--on", "2026-06-01", "hide.stair"]);
+    assert_eq!(code, 0, "{text}");
+    assert!(text.contains("error") && !text.contains(['\u{1b}', '\u{202e}']) && !text.contains("##["), "{text}");
+    assert!(!text.lines().any(|line| line.trim_start().starts_with("::")), "{text}");
+}
+
+#[test]
+fn a_set_forbids_waiving_and_one_above_it_may() {
+    let yard = Yard::with_house();
+    yard.put("hide.stair", waived("until: 2027-03-01"));
+    yard.put(
+        "county.rules",
+        "ruleset \"County\" { amends: \"house.rules\" }\namend \"easy riser\" { waive: never; because: \"Children.\" }\n",
+    );
+    let (code, text) = yard.run(&["check", "--on", "2026-06-01", "--rules", "county.rules", "hide.stair"]);
+    assert_eq!(code, 1, "{text}");
+    assert!(text.contains("\"easy riser\" cannot be waived: County forbids it"), "{text}");
+    let (_, text) = yard.run(&["rules", "county.rules"]);
+    let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(words.contains("no design may waive it"), "{text}");
+    let (_, text) = yard.run(&["compare", "house.rules", "county.rules"]);
+    assert!(text.contains("waivers") && text.contains("never"), "{text}");
+}
