@@ -2,7 +2,6 @@
 
 use super::message::message;
 use super::need::need;
-use super::phrase::plural;
 use crate::check::{Excused, Finding, FromShop, Problem, Report, SetLine};
 use crate::model::problem::DrawingProblem;
 use crate::model::{self, Waiver};
