@@ -126,7 +126,7 @@ fn checked(report: &Report) -> Seen {
         edition: set.edition.clone(),
         basis: set.basis.clone(),
         caution: set.caution.clone(),
-        amends: set.amends.iter().map(|below| format!("{} {}", below.title, below.edition)).collect(),
+        amends: set.amends.iter().map(|(below, _)| format!("{} {}", below.title, below.edition)).collect(),
     });
     let findings = messages(&report.findings);
     Seen {
