@@ -38,6 +38,6 @@ pub use phrase::did_you_mean;
 #[cfg(feature = "cli")]
 pub use proof::{ignored, no_such_rule};
 #[cfg(feature = "cli")]
-pub use share::{departs, excused, passed_over, redefined, shares};
+pub use share::{departs, excused, only_of, passed_over, redefined, shares};
 #[cfg(feature = "cli")]
 pub use value::takes;
