@@ -173,6 +173,8 @@ pub struct SetLine {
     pub amends: Vec<(rules::Below, Option<String>)>,
     /// What it lets pass that those do not.
     pub departs: rules::Departures,
+    /// The stairs that were held to it, by title, where others of the text were not.
+    pub only: Vec<String>,
 }
 
 /// What a text draws and states.
@@ -255,8 +257,16 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, on: Option<Day>, sets: 
     let waiting = Waiting::default();
     let (shop_above, loaded) = (shop.as_ref(), Vec::new());
     let mut checking = Checking { sets, rules, on, tree: &tree, shop: shop_above, report, loaded, waiting };
-    let stair_sets = stairs.iter().enumerate().map(|(at, stair)| checking.stair(at, stair)).collect();
+    let stair_sets: Vec<_> = stairs.iter().enumerate().map(|(at, stair)| checking.stair(at, stair)).collect();
     let Checking { mut report, loaded, .. } = checking;
+    // The set that is held always has no line.
+    for (line, set) in report.sets.iter_mut().zip(loaded.iter().skip(1)) {
+        let holds = |sets: &Vec<Arc<LoadedSet>>| sets.iter().any(|held| Arc::ptr_eq(held, set));
+        if !stair_sets.iter().all(holds) {
+            let held = stairs.iter().zip(&stair_sets).filter(|(_, sets)| holds(sets));
+            line.only = held.map(|(stair, _)| stair.title.clone()).collect();
+        }
+    }
     if let Some(above) = &shop {
         let shop = above.shop();
         let source = report.source.clone();
@@ -414,6 +424,7 @@ impl SetLine {
             file: file_of(&set.text),
             amends: set.takes_in.iter().map(|below| (below.clone(), file_of(&below.text))).collect(),
             departs: set.departures(),
+            only: Vec::new(),
         }
     }
 }

@@ -100,6 +100,7 @@ pub fn report(report: &Report, look: &Look) -> String {
         for (below, file) in &set.amends {
             line += &format!(", which amends {}{}{}", below.title, from(file), edition(&below.edition));
         }
+        line += &wording::only_of(set);
         out.push_str(&look.hang(&line, 2));
         if let Some(line) = wording::departs(set) {
             out.push_str(&look.hang(&line, 2));
@@ -321,6 +322,7 @@ mod tests {
                     Below { title: "Coast stairs".into(), edition: "2019".into(), text: None },
                     Some("coast.rules".into()),
                 )],
+                only: Vec::new(),
                 departs: Departures { looser: vec!["headroom".into()], ..Departures::default() },
             }],
             from_memory: 1,

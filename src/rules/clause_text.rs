@@ -3,7 +3,6 @@
 use super::node::{Collected, Node, Place, What};
 use super::rule::Rule;
 use crate::base::Span;
-#[cfg(feature = "cli")]
 use crate::measure::Dimension;
 use crate::measure::{Measure, print};
 use crate::syntax::{Aggregate, Relation};
@@ -24,7 +23,6 @@ pub(super) fn put_in(node: &Node, rule: &Rule, leaf: &Leaf<'_>) -> String {
 
 /// A node in words that are the same for two rules if they ask the same: however a figure is written, and in whatever
 /// order terms stand that can change places.
-#[cfg(feature = "cli")]
 pub(super) fn exact(node: &Node, rule: &Rule) -> String {
     let figure = |measure: Measure| {
         // Equal figures of two units differ in the last bits at most.
@@ -49,7 +47,6 @@ enum Order {
     /// As the rule has them.
     AsWritten,
     /// By their text, so that the order in the rule does not matter.
-    #[cfg_attr(not(feature = "cli"), allow(dead_code))]
     Sorted,
 }
 

@@ -2,12 +2,16 @@
 
 use super::clause_text::{exact, words};
 use super::node::{Collected, Node, Place, What};
-use super::rule::{Limit, Printed, Rule, RuleSet};
+#[cfg(feature = "cli")]
+use super::rule::RuleSet;
+use super::rule::{Limit, Printed, Rule};
 use super::way::Way;
+#[cfg(feature = "cli")]
 use crate::base::names::nearest;
 use crate::measure::{Measure, equal};
 use crate::syntax::Relation;
 
+#[cfg(feature = "cli")]
 /// What sets two sets apart.
 #[derive(Debug, Clone, Default)]
 pub struct Comparison<'a> {
@@ -21,6 +25,7 @@ pub struct Comparison<'a> {
     pub alike: usize,
 }
 
+#[cfg(feature = "cli")]
 impl Comparison<'_> {
     /// Whether nothing sets the two apart.
     pub fn agree(&self) -> bool {
@@ -28,6 +33,7 @@ impl Comparison<'_> {
     }
 }
 
+#[cfg(feature = "cli")]
 /// A rule that both have, and not alike.
 #[derive(Debug, Clone)]
 pub struct Differing<'a> {
@@ -73,6 +79,7 @@ pub enum Point {
     Waive,
 }
 
+#[cfg(feature = "cli")]
 /// Compares two sets. Rules of one name belong together; of the others, those that ask the same, that cite the same
 /// clause for the same kind of thing, or whose names are near.
 pub fn compare<'a>(first: &'a RuleSet, second: &'a RuleSet) -> Comparison<'a> {
@@ -92,9 +99,11 @@ pub fn compare<'a>(first: &'a RuleSet, second: &'a RuleSet) -> Comparison<'a> {
     found
 }
 
+#[cfg(feature = "cli")]
 /// Whether two rules belong together.
 type Belongs<'a> = dyn Fn(&Rule, &Rule) -> bool + 'a;
 
+#[cfg(feature = "cli")]
 /// The rules of two sets that belong together.
 pub fn pairs<'a>(first: &'a RuleSet, second: &'a RuleSet) -> Vec<(&'a Rule, &'a Rule)> {
     let rules = |set: &'a RuleSet| set.rules.iter().map(|rule| &**rule);

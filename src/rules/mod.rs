@@ -66,4 +66,5 @@ pub use rule::{
     Amendment, Below, Change, Departures, Limit, Part, Printed, Purpose, Rule, RuleSet, Sourced, Sure, figures,
     one_line,
 };
+#[cfg_attr(not(feature = "cli"), allow(unused_imports))]
 pub use way::Way;

@@ -36,6 +36,15 @@ fn few(rules: &[String]) -> String {
     if named.is_empty() { last } else { format!("{} and {last}", named.join(", ")) }
 }
 
+/// The stairs that alone were held to a set, behind its name, where others of the text were not.
+pub fn only_of(set: &SetLine) -> String {
+    match set.only.as_slice() {
+        [] => String::new(),
+        [one] => format!("; of the stairs here only {one}"),
+        some => format!("; of the stairs here only {}", few(some)),
+    }
+}
+
 /// What a set lets pass that those do not which it amends, on one line, if there is anything.
 pub fn departs(set: &SetLine) -> Option<String> {
     let Departures { looser, changed, withdrawn, .. } = &set.departs;

@@ -62,6 +62,26 @@ fn a_designs_own_sets_drop_none_of_its_shops() {
     holds(&text, &["broken: low riser", "checked against Low (yard/low.rules)"]);
 }
 
+/// Of several stairs of a text those are named that a set was held to, where others were not.
+#[test]
+fn stairs_of_other_sets_are_told_apart() {
+    let (low, lax) = (riser("Low", "6\""), riser("Lax", "20\""));
+    let two = |second: &str| {
+        let text = format!("{}{}", stair("rules: \"low.rules\""), second);
+        told(&[("yard/a.stair", &text), ("yard/low.rules", &low), ("yard/lax.rules", &lax)])
+    };
+    let text = two("stair \"jetty\" { rules: \"lax.rules\"; flight { risers: 3 of 8\" } }\n");
+    holds(
+        &text,
+        &[
+            "checked against Low (yard/low.rules); of the stairs here only hide\n",
+            "checked against Lax (yard/lax.rules); of the stairs here only jetty\n",
+        ],
+    );
+    let text = two("stair \"jetty\" { rules: \"low.rules\"; flight { risers: 3 of 8\" } }\n");
+    holds(&text, &["checked against Low (yard/low.rules)\n"]);
+}
+
 /// A set that goes by a shipped set's title is told, and every set that is not shipped shows its file.
 #[test]
 fn a_shipped_sets_title_is_no_cover() {
