@@ -39,6 +39,6 @@ pub use phrase::did_you_mean;
 #[cfg(feature = "cli")]
 pub use proof::{ignored, no_such_rule};
 #[cfg(feature = "cli")]
-pub use share::{excused, redefined, shares, waived};
+pub use share::{excused, redefined, shares, waived, waiver};
 #[cfg(feature = "cli")]
 pub use value::takes;
