@@ -50,6 +50,8 @@ pub use standing::Standing;
 use view::CheckedView;
 pub use view::View;
 use waived::Waivers;
+#[cfg(feature = "cli")]
+pub use waived::waivers_of;
 
 /// What one design came to.
 #[derive(Debug, Clone)]

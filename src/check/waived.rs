@@ -107,6 +107,18 @@ impl Waivers {
     }
 }
 
+/// The waivers of a design that speak of a rule of a set and a thing, in force or not.
+#[cfg(feature = "cli")]
+pub fn waivers_of<'d>(
+    design: &'d Design,
+    set: &'d RuleSet,
+    rule: &'d Rule,
+    element: Id,
+) -> impl Iterator<Item = &'d Waiver> {
+    let of_rule = design.waivers.iter().filter(move |waiver| speaks_of_rule(waiver, set, rule));
+    of_rule.filter(move |waiver| design.is_of_block(element, waiver.within)).map(|waiver| &**waiver)
+}
+
 fn unknown(waiver: &Waiver, sets: &[Arc<LoadedSet>]) -> WaiverProblem {
     let titles = || sets.iter().map(|loaded| loaded.set.title.as_str());
     if let Some((set, _)) = &waiver.set

@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use ignore::gitignore::{Gitignore, GitignoreBuilder};
 
 use super::files;
+use crate::base::limits;
 
 /// What lies at the root of a repository.
 pub(super) const REPOSITORY: &str = ".git";
@@ -119,7 +120,8 @@ impl Ignores {
 fn of_folder(folder: &Path) -> Option<Gitignore> {
     let path: PathBuf = folder.join(IGNORES);
     // Another person's file: never through a link, nor what could hold up the run.
-    fs::symlink_metadata(&path).ok().filter(fs::Metadata::is_file)?;
+    let is_read = |found: &fs::Metadata| found.is_file() && found.len() <= limits::BYTES as u64;
+    fs::symlink_metadata(&path).ok().filter(is_read)?;
     let text = files::text(&path).ok()?;
     let mut builder = GitignoreBuilder::new(folder);
     for line in text.lines() {

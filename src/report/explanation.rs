@@ -5,10 +5,11 @@ use super::derivation::{beside, called, stated, steps_behind, worked_steps};
 use super::set::named;
 use super::words::{listed, sentence};
 use crate::base::Source;
+use crate::check::waivers_of;
 use crate::derive::{Evaluation, Input};
 use crate::model::{Design, Id};
 use crate::rules::{Holds, Joined, Limit, Printed, Rule, RuleSet, Term, Verdict, explain};
-use crate::wording::{needs, sure};
+use crate::wording::{self, needs, sure};
 
 /// What a rule of a set comes to for an element, after the working of each number that it reads.
 pub fn explanation(
@@ -67,6 +68,12 @@ pub fn explanation(
     line("source", &format!("{}{sure}", rule.cites));
     if !rule.because.is_empty() {
         line("because", &rule.because);
+    }
+    if matches!(told.verdict, Verdict::Fail | Verdict::NotChecked(_)) {
+        for waiver in waivers_of(evaluation.design, set, rule, element) {
+            let place = format!("{}:{}", source.name, source.line(waiver.span.start));
+            line("waiver", &format!("{}; {place}; a check says whether it holds", wording::waiver(waiver)));
+        }
     }
     out += &(lines.join("\n") + "\n");
     out

@@ -43,6 +43,6 @@ pub use phrase::did_you_mean;
 #[cfg(feature = "cli")]
 pub use proof::{ignored, no_such_rule};
 #[cfg(feature = "cli")]
-pub use share::{departs, excused, only_of, redefined, shares, waived};
+pub use share::{departs, excused, only_of, redefined, shares, waived, waiver};
 #[cfg(feature = "cli")]
 pub use value::takes;

@@ -128,9 +128,22 @@ impl Line<'_> {
     fn words(&self, report: &Report) -> String {
         let Self { waiver, set, what, more } = self;
         let more = if *more > 0 { format!(", and {more} more") } else { String::new() };
-        let until = waiver.until.map_or_else(|| "with no end".to_owned(), |(day, _)| format!("until {day}"));
-        let (why, by) = (waiver.why.as_deref().unwrap_or_default(), waiver.by.as_deref().unwrap_or_default());
         let line = report.source.line(waiver.span.start);
-        format!("waived {until}, line {line}: {}, {set}: {what}{more}; \"{why}\", {by}", waiver.rule)
+        let (until, reason) = (until(waiver), reason(waiver));
+        format!("waived {until}, line {line}: {}, {set}: {what}{more}; {reason}", waiver.rule)
     }
+}
+
+/// A waiver by itself: until when, why, by whom.
+pub fn waiver(waiver: &Waiver) -> String {
+    format!("{}; {}", until(waiver), reason(waiver))
+}
+
+fn until(waiver: &Waiver) -> String {
+    waiver.until.map_or_else(|| "with no end".to_owned(), |(day, _)| format!("until {day}"))
+}
+
+fn reason(waiver: &Waiver) -> String {
+    let why = waiver.why.as_ref().map_or_else(|| "no reason stated".to_owned(), |why| format!("\"{why}\""));
+    format!("{why}, {}", waiver.by.as_deref().unwrap_or("by nobody"))
 }

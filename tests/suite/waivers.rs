@@ -1,7 +1,10 @@
 //! Waivers at the command line: what they do to the exit code, and what day it is. What they excuse, design by design,
 //! stands in `tests/cases/waivers`.
 
-use crate::yard::Yard;
+use pitchboard::base::{Day, Source};
+use pitchboard::session::Session;
+
+use crate::yard::{HOUSE, Yard};
 
 fn waived(until: &str) -> String {
     format!(
@@ -87,6 +90,20 @@ fn what_a_waiver_says_commands_no_terminal_and_no_log() {
 }
 
 #[test]
+fn a_rule_explained_for_a_thing_names_the_waiver_that_speaks_of_it() {
+    let yard = Yard::with_house();
+    yard.put("hide.stair", waived("until: 2027-03-01"));
+    let (code, text) = yard.run(&["working", "hide.stair", "riser 1", "easy riser"]);
+    assert_eq!(code, 0, "{text}");
+    let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let said =
+        "waiver until 2027-03-01; \"the old carriage stays\", J. Reed; hide.stair:4; a check says whether it holds";
+    assert!(words.contains(said), "{text}");
+    let (_, text) = yard.run(&["working", "hide.stair", "tread 1", "deep tread"]);
+    assert!(!text.contains("waiver"), "{text}");
+}
+
+#[test]
 fn a_set_forbids_waiving_and_one_above_it_may() {
     let yard = Yard::with_house();
     yard.put("hide.stair", waived("until: 2027-03-01"));
@@ -102,4 +119,39 @@ fn a_set_forbids_waiving_and_one_above_it_may() {
     assert!(words.contains("no design may waive it"), "{text}");
     let (_, text) = yard.run(&["compare", "house.rules", "county.rules"]);
     assert!(text.contains("waivers") && text.contains("never"), "{text}");
+}
+
+#[test]
+fn a_session_that_knows_no_day_takes_no_waiver_that_has_an_end() {
+    let found = |until: &str, day: Option<&str>| {
+        let session = Session::default().with_set("house", Source::new("house", HOUSE));
+        let session = match day.map(|day| Day::of(day).expect("a day")) {
+            Some(day) => session.on(day),
+            None => session,
+        };
+        let text = waived(until).replace("stair \"Hide\" {", "stair \"Hide\" { rules: house;");
+        let report = session.check(&Source::new("hide.stair", text), None).report;
+        let names: Vec<String> = report.findings.iter().map(|finding| finding.name().to_owned()).collect();
+        (names, report.tally.waived, report.findings.iter().filter(|finding| finding.waived().is_some()).count())
+    };
+    let names = |names: &[&str]| names.iter().map(|name| (*name).to_owned()).collect::<Vec<_>>();
+    assert_eq!(found("until: 2027-03-01", Some("2027-03-01")), (names(&["easy riser"]), 1, 1));
+    assert_eq!(found("until: 2027-03-01", None), (names(&["easy riser", "expired waiver"]), 0, 0));
+    assert_eq!(found("", None), (names(&["easy riser"]), 1, 1));
+}
+
+#[test]
+fn a_stair_states_so_many_waivers_and_no_more() {
+    let yard = Yard::with_house();
+    let one = "waive \"easy riser\" { why: \"x\"; by: \"y\" }\n";
+    let stair = |many: usize| {
+        format!("stair \"a\" {{ flight {{ risers: 2 of 8\"; runs: 10\"; width: 36\"\n{} }} }}", one.repeat(many))
+    };
+    yard.put("a.stair", stair(200));
+    let (code, text) = yard.run(&["check", "a.stair"]);
+    assert_eq!(code, 0, "{text}");
+    yard.put("a.stair", stair(201));
+    let (code, text) = yard.run(&["check", "a.stair"]);
+    assert_eq!(code, 1, "{text}");
+    assert!(text.contains("this stair states more waivers than are read"), "{text}");
 }
