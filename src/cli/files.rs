@@ -8,6 +8,7 @@ use std::path::{Path, PathBuf};
 use walkdir::{DirEntry, WalkDir};
 
 use crate::base::{Diagnostic, Source, Span, limits};
+use crate::model::SHOP_FILE;
 use crate::rules::FileProblem;
 use crate::session::Refusal;
 
@@ -18,11 +19,24 @@ const STANDARD_INPUT: &str = "standard input";
 /// The designs that these paths name, in the order given, sorted within a folder, each once.
 /// What cannot be reached stands in its place as a refusal.
 pub fn designs(paths: &[PathBuf]) -> Vec<Result<PathBuf, Refusal>> {
+    named_by(paths, is_design)
+}
+
+/// The same of designs, rulesets and shop's files.
+pub(super) fn texts(paths: &[PathBuf]) -> Vec<Result<PathBuf, Refusal>> {
+    named_by(paths, |path| {
+        is_design(path)
+            || path.extension().is_some_and(|extension| extension == "rules")
+            || path.file_name().is_some_and(|name| name == SHOP_FILE)
+    })
+}
+
+fn named_by(paths: &[PathBuf], sought: fn(&Path) -> bool) -> Vec<Result<PathBuf, Refusal>> {
     let mut seen = BTreeSet::new();
     let mut out = Vec::new();
     for path in paths {
         if fs::metadata(path).is_ok_and(|found| found.is_dir()) {
-            folder(path, &mut seen, &mut out);
+            folder(path, sought, &mut seen, &mut out);
         } else if seen.insert(path.clone()) {
             out.push(Ok(path.clone()));
         }
@@ -30,11 +44,16 @@ pub fn designs(paths: &[PathBuf]) -> Vec<Result<PathBuf, Refusal>> {
     out
 }
 
-/// Adds the designs of a folder and of those below it.
-fn folder(root: &Path, seen: &mut BTreeSet<PathBuf>, out: &mut Vec<Result<PathBuf, Refusal>>) {
+/// Adds the files of a folder and of those below it that are sought.
+fn folder(
+    root: &Path,
+    sought: fn(&Path) -> bool,
+    seen: &mut BTreeSet<PathBuf>,
+    out: &mut Vec<Result<PathBuf, Refusal>>,
+) {
     let real = root.canonicalize().unwrap_or_else(|_| root.to_owned());
     let mut walk =
-        Walk { root, real: real.clone(), entered: BTreeSet::new(), links: VecDeque::new(), found: Vec::new() };
+        Walk { root, sought, real: real.clone(), entered: BTreeSet::new(), links: VecDeque::new(), found: Vec::new() };
     walk.through(root, &real);
     while let Some((link, real)) = walk.links.pop_front() {
         walk.through(&link, &real);
@@ -51,7 +70,9 @@ fn folder(root: &Path, seen: &mut BTreeSet<PathBuf>, out: &mut Vec<Result<PathBu
 struct Walk<'a> {
     /// The folder as it was asked for.
     root: &'a Path,
-    /// The same without links.
+    /// Whether a name is of what is sought.
+    sought: fn(&Path) -> bool,
+    /// The folder without links.
     real: PathBuf,
     /// The folders entered, without links.
     entered: BTreeSet<PathBuf>,
@@ -78,7 +99,7 @@ impl Walk<'_> {
                     }
                 }
                 Ok(entry) if entry.file_type().is_symlink() => self.link(entry.path()),
-                Ok(entry) if is_design(entry.path()) => self.design(entry.path(), entry.file_type()),
+                Ok(entry) if (self.sought)(entry.path()) => self.design(entry.path(), entry.file_type()),
                 Ok(_) => {}
                 Err(error) => {
                     let why = error.io_error().map_or(FileProblem::NotRead, why);
@@ -88,17 +109,17 @@ impl Walk<'_> {
         }
     }
 
-    /// Takes a link into account that leads to a folder or stands for a design.
+    /// Takes a link into account that leads to a folder or stands for a file that is sought.
     fn link(&mut self, path: &Path) {
         let (real, found) = match path.canonicalize().and_then(|real| Ok((fs::metadata(&real)?, real))) {
             Ok((found, real)) => (real, found),
             // A link to nowhere matters only if it stands for a design.
-            Err(error) if is_design(path) || error.kind() == ErrorKind::PermissionDenied => {
+            Err(error) if (self.sought)(path) || error.kind() == ErrorKind::PermissionDenied => {
                 return self.refuse(path, why(&error));
             }
             Err(_) => return,
         };
-        if !found.is_dir() && !is_design(path) {
+        if !found.is_dir() && !(self.sought)(path) {
             return;
         }
         if !real.starts_with(&self.real) {
@@ -211,7 +232,7 @@ pub(super) fn why(error: &io::Error) -> FileProblem {
         ErrorKind::PermissionDenied => FileProblem::PermissionDenied,
         ErrorKind::IsADirectory => FileProblem::IsAFolder,
         ErrorKind::NotADirectory => FileProblem::PathThroughAFile,
-        ErrorKind::StorageFull => FileProblem::DiskFull,
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded | ErrorKind::FileTooLarge => FileProblem::DiskFull,
         _ => FileProblem::System(error.to_string()),
     }
 }

@@ -31,8 +31,13 @@ impl<'a> Output<'a> {
 
     /// Writes a text at once, so that a long run shows its findings as they come.
     pub fn put(&mut self, text: &str) {
+        self.text(&harmless(text));
+    }
+
+    /// Writes a text that goes back into a file: it stays as it is, whatever a log would take it for.
+    pub fn text(&mut self, text: &str) {
         if self.trouble.is_none() {
-            self.trouble = self.sink.write_all(harmless(text).as_bytes()).and_then(|()| self.sink.flush()).err();
+            self.trouble = self.sink.write_all(text.as_bytes()).and_then(|()| self.sink.flush()).err();
         }
     }
 

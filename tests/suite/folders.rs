@@ -27,6 +27,8 @@ const CASES: &[(&str, usize)] = &[
     ("tests/cases/twice", 11),
     ("tests/cases/workplace", 32),
     ("tests/cases/workshop", 72),
+    ("tests/tidy/loose", 13),
+    ("tests/tidy/tidy", 13),
 ];
 
 /// Sets without a table of published figures, and why.

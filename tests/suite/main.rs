@@ -49,6 +49,7 @@ mod slips;
 mod switches;
 mod taken_away;
 mod terminal;
+mod tidy;
 mod tolerance;
 mod undefined;
 mod units;

@@ -54,7 +54,7 @@ fn record(folder: &Path, session: &Session) -> String {
     text
 }
 
-fn of_design(analysis: &Analysis) -> String {
+pub fn of_design(analysis: &Analysis) -> String {
     let mut text = String::new();
     let outcomes = analysis.outcomes();
     let heads: BTreeSet<(usize, View)> = outcomes.iter().map(|outcome| (outcome.stair, outcome.view)).collect();
