@@ -26,7 +26,7 @@ impl Ask {
         let mut script = Vec::new();
         let name = commands.get_name().to_owned();
         generate(self.shell, &mut commands, name, &mut script);
-        output.put(&String::from_utf8_lossy(&script));
+        output.as_it_is(&String::from_utf8_lossy(&script));
         Outcome::Sound
     }
 }

@@ -168,7 +168,7 @@ impl Outlet {
         match (&mut self.file, self.face.commands) {
             _ if text.is_empty() => {}
             (None, false) => output.put(text),
-            (None, true) => output.put_commands(text),
+            (None, true) => output.as_it_is(text),
             (Some(file), false) => file.put(&harmless(text)),
             (Some(file), true) => file.put(text),
         }

@@ -104,7 +104,7 @@ pub(super) fn why(error: &io::Error) -> FileProblem {
         ErrorKind::PermissionDenied => FileProblem::PermissionDenied,
         ErrorKind::IsADirectory => FileProblem::IsAFolder,
         ErrorKind::NotADirectory => FileProblem::PathThroughAFile,
-        ErrorKind::StorageFull => FileProblem::DiskFull,
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded | ErrorKind::FileTooLarge => FileProblem::DiskFull,
         _ => FileProblem::System(error.to_string()),
     }
 }

@@ -46,12 +46,12 @@ impl Ask {
                 ),
             },
             (None, None) => {
-                output.put(&page(&commands, &commands));
+                output.as_it_is(&page(&commands, &commands));
                 return Outcome::Sound;
             }
             (None, Some(name)) => {
                 if let Some(command) = told(&commands).find(|command| command.get_name() == name) {
-                    output.put(&page(&commands, command));
+                    output.as_it_is(&page(&commands, command));
                     return Outcome::Sound;
                 }
                 let names = || told(&commands).map(Command::get_name);

@@ -25,9 +25,9 @@ mod reference;
 mod rules;
 mod search;
 mod selection;
+mod tidy;
 mod whole_file;
 mod working;
-#[allow(dead_code)] // Until a command writes.
 mod written;
 
 use std::thread;
@@ -76,6 +76,8 @@ pub enum Command {
     Rules(rules::Ask),
     /// Compare two rulesets rule by rule, and say which designs come out otherwise
     Compare(compare::Ask),
+    /// Lay out designs, rulesets and shop's files alike, changing nothing but blanks
+    Tidy(tidy::Ask),
     /// Print what designs and rules may be made of: kinds, properties, quantities, notations, words, commands
     Reference(reference::Ask),
     /// Explain the tool a topic at a time: the two languages, adapting the rules, checking in CI
@@ -128,6 +130,7 @@ impl Cli {
             Command::Working(ask) => ask.run(&look, output),
             Command::Rules(ask) => ask.run(&look, output),
             Command::Compare(ask) => ask.run(&look, output),
+            Command::Tidy(ask) => ask.run(&look, output),
             Command::Reference(ask) => ask.run(Cli::command(), &look, output),
             Command::Guide(ask) => ask.run(&look, output),
             Command::Completions(ask) => ask.run(Cli::command(), output),

@@ -7,7 +7,7 @@ use std::process::ExitCode;
 pub enum Outcome {
     /// 0: nothing is broken. Advice that was not taken does not count, nor does what was not checked, unless `--strict` is given.
     Sound = 0,
-    /// 1: a `shall` is broken, or a statement could not be read.
+    /// 1: a `shall` is broken, or a statement could not be read; a text is not tidy.
     Broken = 1,
     /// 2: something could not be checked at all: a file, a ruleset, the command line itself.
     Unchecked = 2,

@@ -31,11 +31,12 @@ impl<'a> Output<'a> {
 
     /// Writes a text at once, so that a long run shows its findings as they come.
     pub fn put(&mut self, text: &str) {
-        self.put_commands(&harmless(text));
+        self.as_it_is(&harmless(text));
     }
 
-    /// Writes a text in which lines may be commands to a log: it was made so on purpose.
-    pub(super) fn put_commands(&mut self, text: &str) {
+    /// Writes a text as it is, whatever a log would take its lines for: commands to a log on purpose, or what goes back into
+    /// a file.
+    pub(super) fn as_it_is(&mut self, text: &str) {
         if self.trouble.is_none() {
             self.trouble = self.sink.write_all(text.as_bytes()).and_then(|()| self.sink.flush()).err();
         }

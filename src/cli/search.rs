@@ -16,8 +16,21 @@ use crate::session::Refusal;
 /// The designs that these paths name, in the order given, sorted within a folder, each once.
 /// What cannot be reached stands in its place as a refusal.
 pub fn designs(paths: &[PathBuf]) -> Vec<Result<PathBuf, Refusal>> {
+    named_by(paths, is_design)
+}
+
+/// The same of designs, rulesets and shop's files.
+pub(super) fn texts(paths: &[PathBuf]) -> Vec<Result<PathBuf, Refusal>> {
+    named_by(paths, |path| {
+        is_design(path)
+            || path.extension().is_some_and(|extension| extension == "rules")
+            || path.file_name().is_some_and(|name| name == SHOP_FILE)
+    })
+}
+
+fn named_by(paths: &[PathBuf], sought: fn(&Path) -> bool) -> Vec<Result<PathBuf, Refusal>> {
     let filter = Filter::new(&[], &[], false);
-    let mut found = Found::new(&filter);
+    let mut found = Found { sought, ..Found::new(&filter) };
     paths.iter().for_each(|path| found.add(path));
     found.designs
 }
@@ -25,6 +38,8 @@ pub fn designs(paths: &[PathBuf]) -> Vec<Result<PathBuf, Refusal>> {
 /// The designs that were found so far.
 pub(super) struct Found<'f> {
     filter: &'f Filter,
+    /// Whether a name is of what is sought.
+    sought: fn(&Path) -> bool,
     seen: BTreeSet<PathBuf>,
     pub designs: Vec<Result<PathBuf, Refusal>>,
     pub passed: Passed,
@@ -32,7 +47,7 @@ pub(super) struct Found<'f> {
 
 impl<'f> Found<'f> {
     pub fn new(filter: &'f Filter) -> Self {
-        Self { filter, seen: BTreeSet::new(), designs: Vec::new(), passed: Passed::default() }
+        Self { filter, sought: is_design, seen: BTreeSet::new(), designs: Vec::new(), passed: Passed::default() }
     }
 
     /// Adds a file, whatever it is called, or the designs of a folder.
@@ -48,7 +63,7 @@ impl<'f> Found<'f> {
     pub fn add_listed(&mut self, path: &Path) {
         if is_folder(path) {
             self.folder(path);
-        } else if !is_design(path) {
+        } else if !(self.sought)(path) {
             self.passed.no_designs += 1;
         } else if self.filter.leaves_out(path.strip_prefix(".").unwrap_or(path)) {
             self.passed.left_out += 1;
@@ -64,6 +79,7 @@ impl<'f> Found<'f> {
             root,
             real: real.clone(),
             filter: self.filter,
+            sought: self.sought,
             entered: BTreeSet::new(),
             links: VecDeque::new(),
             found: Vec::new(),
@@ -100,6 +116,7 @@ struct Walk<'a> {
     /// The same without links.
     real: PathBuf,
     filter: &'a Filter,
+    sought: fn(&Path) -> bool,
     /// The folders entered, without links.
     entered: BTreeSet<PathBuf>,
     /// Links to folders, to be entered once all others were, and where they lead.
@@ -131,7 +148,7 @@ impl Walk<'_> {
                 }
                 Ok(entry) if is_shop_misnamed(&entry) => self.passed.misnamed += 1,
                 Ok(entry) if entry.file_type().is_symlink() => self.link(entry.path()),
-                Ok(entry) if is_design(entry.path()) => self.design(entry.path(), entry.file_type()),
+                Ok(entry) if (self.sought)(entry.path()) => self.design(entry.path(), entry.file_type()),
                 Ok(_) => {}
                 Err(error) => {
                     let why = error.io_error().map_or(FileProblem::NotRead, why);
@@ -156,7 +173,7 @@ impl Walk<'_> {
         }
         let below = entry.path().strip_prefix(folder).unwrap_or(Path::new(""));
         let asked = entry.path().strip_prefix(self.root).unwrap_or(entry.path());
-        let counts = usize::from(is_folder || is_design(entry.path()));
+        let counts = usize::from(is_folder || (self.sought)(entry.path()));
         let takes_all = self.filter.takes_all();
         let over = if !takes_all && name.to_string_lossy().starts_with('.') {
             &mut self.passed.hidden
@@ -165,7 +182,7 @@ impl Walk<'_> {
         } else if !takes_all && ignores.name(&real.join(below), is_folder) {
             &mut self.passed.ignored
         } else if is_folder && self.filter.leaves_out_folder(asked)
-            || !is_folder && is_design(entry.path()) && self.filter.leaves_out(asked)
+            || !is_folder && (self.sought)(entry.path()) && self.filter.leaves_out(asked)
         {
             &mut self.passed.left_out
         } else {
@@ -180,12 +197,12 @@ impl Walk<'_> {
         let (real, found) = match path.canonicalize().and_then(|real| Ok((fs::metadata(&real)?, real))) {
             Ok((found, real)) => (real, found),
             // A link to nowhere matters only if it stands for a design.
-            Err(error) if is_design(path) || error.kind() == ErrorKind::PermissionDenied => {
+            Err(error) if (self.sought)(path) || error.kind() == ErrorKind::PermissionDenied => {
                 return self.refuse(path, why(&error));
             }
             Err(_) => return,
         };
-        if !found.is_dir() && !is_design(path) {
+        if !found.is_dir() && !(self.sought)(path) {
             return;
         }
         if !real.starts_with(&self.real) {

@@ -1,6 +1,6 @@
 //! Writing a file of the user's: whole, or not at all.
 
-use std::fs::{self, File, OpenOptions, Permissions};
+use std::fs::{self, File, Metadata, OpenOptions, Permissions};
 use std::io::{self, ErrorKind, Write};
 use std::path::Path;
 
@@ -11,7 +11,8 @@ use crate::rules::FileProblem;
 
 /// Puts these bytes in the place of what a file holds. They are written beside it, into a file whose name begins with a
 /// dot, which then takes its name: nobody ever reads half of them, and whatever fails on the way leaves the file as it
-/// was. Its permissions stay, and so does a link that leads to it; another hard name of it keeps the old text.
+/// was. Its permissions and its owner stay, and so does a link that leads to it; another hard name of it keeps the old
+/// text.
 ///
 /// # Errors
 /// Why it was not written.
@@ -34,6 +35,7 @@ pub fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), FileProblem> {
         .prefix(".pitchboard-")
         .tempfile_in(folder)
         .map_err(|error| of(&error, FileProblem::FolderDenied))?;
+    keep_owner(beside.as_file(), &before);
     fill(beside.as_file_mut(), bytes, before.permissions()).map_err(|error| why(&error))?;
     // What cannot take the name is removed as it is dropped.
     beside.persist(&real).map(drop).map_err(|refused| of(&refused.error, FileProblem::FolderDenied))
@@ -45,6 +47,18 @@ fn fill(file: &mut File, bytes: &[u8], permissions: Permissions) -> io::Result<(
     // A disk may tell only now that it is full, and the name must not lead to what a fault of the power leaves empty.
     file.sync_all()
 }
+
+/// Gives a file the owner and the group of the old one, as far as the system lets it: whoever tidies for another takes
+/// no file away from them.
+#[cfg(unix)]
+fn keep_owner(file: &File, before: &Metadata) {
+    use std::os::unix::fs::{MetadataExt, fchown};
+    let _ = fchown(file, Some(before.uid()), Some(before.gid()));
+}
+
+/// A new file has the owner of its folder.
+#[cfg(not(unix))]
+fn keep_owner(_: &File, _: &Metadata) {}
 
 /// Why the system refused, where `denied` says what it is that may not be written.
 fn of(error: &io::Error, denied: FileProblem) -> FileProblem {
@@ -120,6 +134,20 @@ mod tests {
         assert!(link.is_symlink());
         assert_eq!(fs::metadata(&path).unwrap().permissions().mode() & 0o777, 0o666);
         assert_eq!(names(&yard.path().join("below")), ["linked.stair"]);
+    }
+
+    /// Only the superuser gives a file away; for anybody else it is their own before and after.
+    #[cfg(unix)]
+    #[test]
+    fn the_owner_stays() {
+        use std::os::unix::fs::{MetadataExt, chown};
+        let yard = tempfile::tempdir().unwrap();
+        let path = file(yard.path(), "x");
+        let _ = chown(&path, Some(65_534), Some(65_534));
+        let owner = |path: &Path| fs::metadata(path).map(|about| (about.uid(), about.gid())).unwrap();
+        let before = owner(&path);
+        write_whole(&path, b"y").unwrap();
+        assert_eq!((owner(&path), fs::read(&path).unwrap().as_slice()), (before, b"y".as_slice()));
     }
 
     #[cfg(unix)]

@@ -35,6 +35,11 @@ pub static TOPICS: &[Topic] = &[
         text: include_str!("shop.md"),
     },
     Topic {
+        name: "tidy",
+        about: "one layout for drawings and rules: what it changes, and what it leaves alone",
+        text: include_str!("tidy.md"),
+    },
+    Topic {
         name: "ci",
         about: "checking a library of drawings in CI: the job, the exit codes, the log",
         text: include_str!("ci.md"),
@@ -86,6 +91,7 @@ pub static TOPICS: &[Topic] = &[
 macro_rules! links {
     () => {
         "[design]: self::design\n[reports]: self::reports\n[workings]: self::workings\n[shop]: self::shop\n\
+         [tidy]: self::tidy\n\
          [ci]: self::ci\n[faces]: self::faces\n[waivers]: self::waivers\n[baseline]: self::baseline\n\
          [install]: self::install\n[sets]: self::sets\n[adapt]: self::adapt\n[rules]: self::rules\n\
          [changes]: self::changes\n"
@@ -107,6 +113,10 @@ pub mod workings {}
 #[doc = links!()]
 #[doc = include_str!("shop.md")]
 pub mod shop {}
+
+#[doc = links!()]
+#[doc = include_str!("tidy.md")]
+pub mod tidy {}
 
 #[doc = links!()]
 #[doc = include_str!("ci.md")]

@@ -108,7 +108,9 @@ fn of_rule(checked: &Checked<'_>, of: &RuleStanding) -> Case {
         Standing::Passes | Standing::NotApplicable | Standing::Absent => Came::Passed,
     };
     let lines = match of.standing {
-        Standing::Broken | Standing::Advised | Standing::Waived => entries.filter(found).map(|entry| of_entry(checked, entry)).collect(),
+        Standing::Broken | Standing::Advised | Standing::Waived => {
+            entries.filter(found).map(|entry| of_entry(checked, entry)).collect()
+        }
         Standing::NotChecked => waits.iter().map(|wait| of_wait(checked, wait)).collect(),
         Standing::Passes | Standing::NotApplicable | Standing::Absent => Vec::new(),
     };

@@ -14,6 +14,8 @@ mod plain;
 mod print;
 pub mod problem;
 mod relation;
+#[cfg(feature = "cli")]
+mod tidy;
 mod tree;
 mod trivia;
 mod verb;
@@ -24,6 +26,8 @@ pub use plain::sign_of;
 pub use print::{Token, TokenKind};
 pub use problem::Problem;
 pub use relation::Relation;
+#[cfg(feature = "cli")]
+pub use tidy::{Language, Tidying, tidy};
 pub use tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree};
 #[cfg(feature = "internals")]
 pub use tree::{Trivia, TriviaKind};

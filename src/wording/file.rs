@@ -25,7 +25,7 @@ pub fn why(problem: &FileProblem) -> String {
         FileProblem::NoRulesName => "the name of a set's file ends in `.rules`",
         FileProblem::Fault => "Pitchboard itself failed on it, which is a fault of the tool; nothing of it was checked",
         FileProblem::NotRead => "it could not be read",
-        FileProblem::DiskFull => "the disk is full",
+        FileProblem::DiskFull => "the disk is full, or no more of it may be taken",
         FileProblem::Empty => "the file is empty",
         FileProblem::Blank => "the file holds nothing but blanks",
         FileProblem::Utf16 => "the file is UTF-16 text, not UTF-8",

@@ -485,3 +485,120 @@ fn a_shops_file_that_is_no_text_is_told() {
     assert!(text.contains("unchecked: not text") && text.contains("shop.pitchboard"), "{text}");
     assert!(text.contains("broken: riser height"), "{text}");
 }
+
+const LOOSE: &str = "stair \"a\"{\nrules:residential   \n\n\n  flight { risers: 2 of 7\" } }";
+const TIDY: &str = "stair \"a\" {\n    rules: residential\n\n    flight { risers: 2 of 7\" } }\n";
+
+#[test]
+fn tidy_writes_what_is_not_tidy_and_check_writes_nothing() {
+    let folder = Folder::new("tidy");
+    let design = folder.file("hides/a.stair", LOOSE);
+    let rules = folder.file("sets/a.rules", "ruleset \"Own\"{\nedition: \"2026\"}\n");
+    let shop = folder.file("shop.pitchboard", "shop{longest bit: 12\"}");
+    let own = folder.file("sets/b.rules", "ruleset \"Own\" { }\n");
+    let others = ["notes.txt", ".old/a.stair", "target/a.stair"].map(|name| folder.file(name, LOOSE));
+    let all = folder.0.to_str().expect("utf-8");
+    let read = |path: &str| fs::read_to_string(path).expect("text");
+
+    let (code, text) = run(&["tidy", "--check", all]);
+    assert_eq!((code, read(&design).as_str()), (1, LOOSE), "{text}");
+    assert!(text.contains("hides/a.stair: not tidy in lines 1 to 2, 5\n"), "{text}");
+    assert!(text.contains("4 files: 1 tidy, 3 not tidy\n"), "{text}");
+
+    let (code, text) = run(&["tidy", all]);
+    assert_eq!(code, 0, "{text}");
+    assert!(text.contains("hides/a.stair: tidied\n") && text.contains("4 files: 1 tidy, 3 tidied\n"), "{text}");
+    assert_eq!(read(&design), TIDY);
+    assert_eq!(read(&rules), "ruleset \"Own\" {\n    edition: \"2026\" }\n");
+    assert_eq!(read(&shop), "shop { longest bit: 12\" }\n");
+    assert_eq!(read(&own), "ruleset \"Own\" { }\n");
+    assert!(others.iter().all(|path| read(path) == LOOSE));
+    let names = |folder: &Path| fs::read_dir(folder).expect("readable").count();
+    assert_eq!(names(&folder.0.join("hides")) + names(&folder.0.join("sets")), 3, "nothing is left beside a file");
+
+    assert_eq!(run(&["tidy", "--check", all]), (0, "4 files: 4 tidy\n".to_owned()));
+    // A file that is tidy is not written at all.
+    let written = |path: &str| fs::metadata(path).and_then(|about| about.modified()).expect("a time");
+    let before = written(&design);
+    assert_eq!((run(&["tidy", &design]), written(&design)), ((0, String::new()), before));
+}
+
+/// Standard input goes to standard output as it is, whatever a log would make of it, and what is said goes beside it.
+#[test]
+fn tidy_hands_standard_input_on() {
+    let tidied = |arguments: &[&str], text: &str| {
+        let mut command = command(arguments);
+        let mut child =
+            command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().expect("runs");
+        child.stdin.take().expect("piped").write_all(text.as_bytes()).expect("written");
+        let output = child.wait_with_output().expect("ends");
+        let text = |bytes: &[u8]| String::from_utf8(bytes.to_vec()).expect("text");
+        (output.status.code().expect("no signal"), text(&output.stdout), text(&output.stderr))
+    };
+    assert_eq!(tidied(&["tidy", "-"], LOOSE), (0, TIDY.to_owned(), String::new()));
+    let log = "stair {\n# x\n  note:  \"\n::error::x\n}\n";
+    let (code, text, said) = tidied(&["tidy", "-"], log);
+    assert_eq!((code, text.as_str()), (1, "stair {\n    # x\n    note:  \"\n    ::error::x\n}\n"));
+    assert_eq!(said, "standard input: not understood, and left as it is: lines 3 to 4\n");
+    let rule = "rule \"r\"{\neach riser shall have height<=7\"\n}\n";
+    let meant = "rule \"r\" {\n    each riser shall have height <= 7\"\n}\n";
+    assert_eq!(tidied(&["tidy", "--language", "rules", "-"], rule), (0, meant.to_owned(), String::new()));
+    let (code, text, _) = tidied(&["tidy", "--check", "-"], LOOSE);
+    assert_eq!((code, text.as_str()), (1, "standard input: not tidy in lines 1 to 2, 5\n"));
+    let (code, text, _) = tidied(&["tidy", "--lines", "2-3", "-"], LOOSE);
+    assert_eq!((code, text.as_str()), (0, "stair \"a\"{\n    rules: residential\n\n  flight { risers: 2 of 7\" } }"));
+    assert_eq!(tidied(&["tidy", "--lines", "90", "-"], LOOSE), (0, LOOSE.to_owned(), String::new()));
+    for wrong in ["0", "3-2", "x", "-", "1-x"] {
+        assert_eq!(run(&["tidy", &format!("--lines={wrong}"), "-"]).0, 2, "{wrong}");
+    }
+}
+
+#[test]
+fn what_cannot_be_read_hides_nothing_from_tidy() {
+    let folder = Folder::new("tidy-bad");
+    let slip = folder.file("a.stair", "stair{\nrules  residential\nwidth:36\" }\n");
+    let latin = folder.file("b.stair", b"stair \"caf\xe9\" { }");
+    let good = folder.file("c.stair", LOOSE);
+    let (code, text) = run(&["tidy", folder.0.to_str().expect("utf-8")]);
+    assert_eq!(code, 2, "{text}");
+    assert!(text.contains("a.stair: not understood, and left as it is: line 2\n"), "{text}");
+    assert!(
+        text.contains("not text") && text.contains("3 files: 0 tidy, 2 tidied, 1 not read or not written"),
+        "{text}"
+    );
+    assert_eq!(fs::read_to_string(&slip).expect("text"), "stair {\n    rules  residential\n    width: 36\" }\n");
+    assert_eq!(fs::read(&latin).expect("bytes"), b"stair \"caf\xe9\" { }");
+    assert_eq!(fs::read_to_string(&good).expect("text"), TIDY);
+    assert_eq!(run(&["tidy", &slip]).0, 1, "what is left as it is counts, tidy or not");
+    assert_eq!(run(&["tidy", "no-such-file.stair"]).0, 2);
+}
+
+#[cfg(unix)]
+#[test]
+fn a_file_that_cannot_be_written_stays_as_it_was() {
+    use std::os::unix::fs::PermissionsExt;
+    let folder = Folder::new("tidy-shut");
+    let design = folder.file("a.stair", LOOSE);
+    let mode = |path: &Path, mode| fs::set_permissions(path, fs::Permissions::from_mode(mode)).expect("set");
+    let stays = |why: &str, (code, text): (i32, String)| {
+        assert_eq!(code, 2, "{text}");
+        assert!(text.contains(&format!("a.stair was not written, and is as it was: {why}\n")), "{text}");
+        assert_eq!(text.lines().count(), 1, "{text}");
+        assert_eq!(fs::read_to_string(&design).expect("text"), LOOSE);
+        assert_eq!(fs::read_dir(&folder.0).expect("readable").count(), 1);
+    };
+    mode(Path::new(&design), 0o444);
+    stays("there is no permission to write it", run(&["tidy", &design]));
+    mode(Path::new(&design), 0o640);
+    mode(&folder.0, 0o555);
+    stays("there is no permission to write in its folder", run(&["tidy", &design]));
+    mode(&folder.0, 0o755);
+    // As on a disk that is full: nothing can be written past the first byte.
+    let script = "trap '' XFSZ; ulimit -f 0; exec \"$0\" tidy \"$1\"";
+    let mut full = Command::new("sh");
+    full.args(["-c", script, env!("CARGO_BIN_EXE_pitchboard"), &design]);
+    stays("the disk is full, or no more of it may be taken", told(&full.output().expect("runs")));
+    let (code, text) = run(&["tidy", &design]);
+    assert_eq!((code, fs::read_to_string(&design).expect("text").as_str()), (0, TIDY), "{text}");
+    assert_eq!(fs::metadata(&design).expect("about").permissions().mode() & 0o777, 0o640);
+}

@@ -28,6 +28,8 @@ const CASES: &[(&str, usize)] = &[
     ("tests/cases/waivers", 16),
     ("tests/cases/workplace", 32),
     ("tests/cases/workshop", 72),
+    ("tests/tidy/loose", 13),
+    ("tests/tidy/tidy", 13),
 ];
 
 /// Sets without a table of published figures, and why.

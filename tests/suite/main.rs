@@ -56,6 +56,7 @@ mod slips;
 mod switches;
 mod taken_away;
 mod terminal;
+mod tidy;
 mod told;
 mod tolerance;
 mod undefined;
