@@ -84,7 +84,9 @@ fn what_a_waiver_says_commands_no_terminal_and_no_log() {
     let hostile = waived("until: 2027-03-01").replace("the old carriage stays", "\u{1b}[31m\u{202e}::error::x");
     yard.put("hide.stair", hostile.replace("J. Reed", "##[error]y"));
     let (code, text) = yard.run(&["check", "--on", "2026-06-01", "hide.stair"]);
-    assert_eq!(code, 0, "{text}");
+    // Signs that no editor shows are slips of their own.
+    assert_eq!(code, 1, "{text}");
+    assert!(text.contains("hidden text"), "{text}");
     assert!(text.contains("error") && !text.contains(['\u{1b}', '\u{202e}']) && !text.contains("##["), "{text}");
     assert!(!text.lines().any(|line| line.trim_start().starts_with("::")), "{text}");
 }
