@@ -113,7 +113,10 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 .map(|member| w.number(member, properties::THROUGH));
             let second = match stated {
                 Some(through) => through?,
-                None => w.section(drawn(w, second).ok_or_else(missing)?)?.depth,
+                None => {
+                    let needs = || Missing::statement(id, Statement::OfMember(properties::THROUGH, 1));
+                    w.section(drawn(w, second).ok_or_else(needs)?)?.depth
+                }
             };
             w.length(first + spacer(w, id)? + second)
         }),

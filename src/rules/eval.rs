@@ -226,7 +226,13 @@ impl<'a, 'd> Evaluator<'a, 'd> {
             element.not_understood.is_some() || element.stated.iter().any(|stated| stated.value.is_none())
         };
         let of_unread_kind = |element: &Element| design.unread.contains(&element.kind);
-        if design.get(missing.element).is_some_and(|element| spoilt(element) || of_unread_kind(element)) {
+        // What a joint says of a member may stand in words of the joint that were not understood.
+        let of_spoilt_joint = |element: &Element| {
+            let joint = element.parent.filter(|_| element.kind == kinds::MEMBER).and_then(|joint| design.get(joint));
+            joint.is_some_and(|joint| joint.not_understood.is_some())
+        };
+        let unclear = |element: &Element| spoilt(element) || of_unread_kind(element) || of_spoilt_joint(element);
+        if design.get(missing.element).is_some_and(unclear) {
             return false;
         }
         match missing.reason {

@@ -59,7 +59,7 @@ fn drawn(of: &str, drawing: Drawing) -> String {
     match drawing {
         Drawing::A(kind) => a(kind),
         Drawing::TheOne(kind) => format!("one {} that {of} belongs to", kind.name),
-        Drawing::RestOfCeiling => format!("a ceiling over the rest of {of}: those that are drawn leave some of it"),
+        Drawing::RestOfCeiling => format!("a ceiling over the rest of {of}"),
         Drawing::LandingAbove => "the landing above".to_owned(),
         Drawing::LandingBelow => "the landing below".to_owned(),
         Drawing::LandingAtDoor => "the landing where it opens".to_owned(),

@@ -65,6 +65,7 @@ const REACH: &[&str] = &[
 
 /// A rail that takes more room leaves less.
 const ROOM: &[&str] = &[
+    "treads between their walls",
     "stringers within the flight",
     "handrail projection",
     "width between two rails",
@@ -80,8 +81,8 @@ const FULL_END: &[&str] = &[
     "full bolt end across the grain",
 ];
 
-/// Why a rule on a part that has no room at all is not spoilt.
-const UNFIT: &str = "what does not fit at all is shown by the cases of tests/cases/drawing";
+/// Why a rule on what cannot be at all is not spoilt.
+const UNFIT: &str = "what cannot be at all is shown by the cases of tests/cases/drawing";
 
 /// Rules at which no fault of the table aims, and why. The cases and the fragments of the sets hold them.
 pub const NOT_SPOILT: &[(&str, &str)] = &[
@@ -109,6 +110,46 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("pilot within the shank", UNFIT),
     ("fastener reaches the second member", UNFIT),
     ("fastener within its member", UNFIT),
+    ("winders of one turn", UNFIT),
+    ("turn of a winder", UNFIT),
+    ("run within a winder", UNFIT),
+    ("spiral all the way", UNFIT),
+    ("rail within the landings", UNFIT),
+    ("rail within its guard", UNFIT),
+    ("balusters at their spacing", UNFIT),
+    ("posts within the length", UNFIT),
+    ("infill above its gap", UNFIT),
+    ("nosing within the run", UNFIT),
+    ("treads between their walls", UNFIT),
+    ("edge within its board", UNFIT),
+    ("edge within its rail", UNFIT),
+    ("edge within a guard's rail", UNFIT),
+    ("stringers side by side", UNFIT),
+    ("housing within its string", UNFIT),
+    ("housed strings in pairs", UNFIT),
+    ("ceiling over its flight", UNFIT),
+    ("risers of a ship stair", UNFIT),
+    ("pitch of a ship stair", UNFIT),
+    ("bolt of its stack", UNFIT),
+    ("point within the wood", UNFIT),
+    ("head over its hole", UNFIT),
+    ("pilot within the hole", UNFIT),
+    ("rows within their member", UNFIT),
+    ("fastener within the length", UNFIT),
+    ("way off a landing", UNFIT),
+    ("area of a landing", UNFIT),
+    ("door within its landing", UNFIT),
+    ("leaf of its door", UNFIT),
+    ("round section", UNFIT),
+    ("diameter of a section", UNFIT),
+    ("perimeter of a circle", UNFIT),
+    ("perimeter of a rectangle", UNFIT),
+    ("perimeter of a profile", UNFIT),
+    ("across a circle", UNFIT),
+    ("across a section", UNFIT),
+    ("edge within its section", UNFIT),
+    ("recess of a profile", UNFIT),
+    ("recess within its section", UNFIT),
 ];
 
 /// Rules that a fault may bring to bear by what they apply to: what they ask, and point at, stands elsewhere.
@@ -621,7 +662,7 @@ pub fn faults() -> Vec<Fault> {
         "a rail on each side of too little width",
         Broken,
         &["width between two rails"],
-        &["clear width", "stringers within the flight"],
+        &["clear width", "stringers within the flight", "treads between their walls"],
         |d, dice| {
             let two = |d: &Drawing, s: &Statement| {
                 let rails = d.kind("handrail").filter(|rail| d.place(*rail) == s.block);
@@ -634,7 +675,7 @@ pub fn faults() -> Vec<Fault> {
         "a rail on one side of too little width",
         Broken,
         &["width beside one rail"],
-        &["clear width", "stringers within the flight"],
+        &["clear width", "stringers within the flight", "treads between their walls"],
         |d, dice| {
             let one = |d: &Drawing, s: &Statement| {
                 let rails = d.kind("handrail").filter(|rail| d.place(*rail) == s.block);
@@ -715,19 +756,25 @@ pub fn faults() -> Vec<Fault> {
     row("a handrail with sharp edges", Broken, &["edges of a shaped handrail"], &[], |d, dice| {
         word(d, dice, "handrail", "edge", any, &["square"])
     });
-    row("a broad rail with too little to hold", Broken, &["grip of a shaped handrail"], &[], |d, dice| {
-        let (property, value) = dice.one(&[
-            ("recess depth", "1/4\""),
-            ("recess start", "1\""),
-            ("recess reached", "1\""),
-            ("recess kept", "1/4\""),
-            ("recess end", "1-1/2\""),
-            ("width above recess", "3\""),
-        ])?;
-        // Told at the rail that is of this section.
-        let rail = pick(d, dice, "handrail", "section", |d, s| d.value(s) == "club rail")?;
-        Some(word(d, dice, "section", property, any, &[value])?.told_at(&rail.value))
-    });
+    row(
+        "a broad rail with too little to hold",
+        Broken,
+        &["grip of a shaped handrail"],
+        &["recess within its section"],
+        |d, dice| {
+            let (property, value) = dice.one(&[
+                ("recess depth", "1/4\""),
+                ("recess start", "1\""),
+                ("recess reached", "1\""),
+                ("recess kept", "1/4\""),
+                ("recess end", "1-1/2\""),
+                ("width above recess", "3\""),
+            ])?;
+            // Told at the rail that is of this section.
+            let rail = pick(d, dice, "handrail", "section", |d, s| d.value(s) == "club rail")?;
+            Some(word(d, dice, "section", property, any, &[value])?.told_at(&rail.value))
+        },
+    );
     row("no handrail", Broken, &["handrail needed"], &[], |d, dice| {
         let rail = block(d, dice, "handrail", |d, rail| {
             let flight = d.place(rail);
@@ -778,14 +825,14 @@ pub fn faults() -> Vec<Fault> {
         "balusters on a flight too far apart",
         Broken,
         &["guard openings on a flight", "low guard openings on a flight"],
-        &["even balusters"],
+        &["even balusters", "balusters at their spacing"],
         |d, dice| sparse(d, dice, false, 4.40625),
     );
     row(
         "balusters on a landing too far apart",
         Broken,
         &["guard openings on the level", "low guard openings on the level"],
-        &["even balusters"],
+        &["even balusters", "balusters at their spacing"],
         |d, dice| sparse(d, dice, true, 4.03125),
     );
     // The same balusters stand further apart between posts that do.
@@ -799,6 +846,8 @@ pub fn faults() -> Vec<Fault> {
             "guard openings on the level",
             "low guard openings on the level",
             "even balusters",
+            "balusters at their spacing",
+            "posts within the length",
         ],
         |d, dice| {
             d.outdoors().then_some(())?;
@@ -836,6 +885,7 @@ pub fn faults() -> Vec<Fault> {
             "low guard openings on a flight",
             "guard openings on the level",
             "low guard openings on the level",
+            "balusters at their spacing",
         ],
         |d, dice| length(d, dice, "guard", "end gap", any, (0.25, 2.5)),
     );
@@ -883,7 +933,7 @@ pub fn faults() -> Vec<Fault> {
         "winders past the last tread",
         Broken,
         &["winders within the flight"],
-        &["run of a winder", "winder at the walkline", "tread of a spiral"],
+        &["run of a winder", "winder at the walkline", "tread of a spiral", "run within a winder"],
         |d, dice| {
             let statement = pick(d, dice, "winders", "to tread", any)?;
             let treads = d.list(d.place(statement.block), "runs").len();
@@ -902,19 +952,29 @@ pub fn faults() -> Vec<Fault> {
             Some(Damage::new(&statement.value, format!("10 of {}, {odd}", d.value(statement))))
         },
     );
-    row("a spiral that turns too wide", Broken, &["walkline of a spiral"], &["run of a winder"], |d, dice| {
-        d.is_spiral().then_some(())?;
-        length(d, dice, "winders", "narrow", any, (6.5, 9.0))
-    });
+    row(
+        "a spiral that turns too wide",
+        Broken,
+        &["walkline of a spiral"],
+        &["run of a winder", "run within a winder"],
+        |d, dice| {
+            d.is_spiral().then_some(())?;
+            length(d, dice, "winders", "narrow", any, (6.5, 9.0))
+        },
+    );
     row("treads of a spiral too shallow", Broken, &["tread of a spiral"], &["run of a winder"], |d, dice| {
         d.is_spiral().then_some(())?;
         length(d, dice, "winders", "narrow", any, (0.0625, 0.5))
     });
 
     // Landings and doors.
-    row("a landing shallower than 36 in", Broken, &["landing depth"], &["run adds up"], |d, dice| {
-        length(d, dice, "landing", "depth", any, (24.0, 35.9375))
-    });
+    row(
+        "a landing shallower than 36 in",
+        Broken,
+        &["landing depth"],
+        &["run adds up", "posts within the length"],
+        |d, dice| length(d, dice, "landing", "depth", any, (24.0, 35.9375)),
+    );
     row(
         "a landing narrower than its flight",
         Broken,
@@ -958,20 +1018,26 @@ pub fn faults() -> Vec<Fault> {
         d.outdoors().then_some(())?;
         length(d, dice, "door", "threshold", any, (7.78125, 10.0))
     });
-    row("a door wider than its landing", Broken, &["landing as wide as its door"], &[], |d, dice| {
-        d.outdoors().then_some(())?;
-        length(
-            d,
-            dice,
-            "door",
-            "width",
-            |d, s| {
-                let at = d.stated(s.block, "at").unwrap_or(&d.blocks[s.block].names);
-                d.kind("landing").any(|landing| d.blocks[landing].names == at)
-            },
-            (120.0, 140.0),
-        )
-    });
+    row(
+        "a door wider than its landing",
+        Broken,
+        &["landing as wide as its door"],
+        &["door within its landing"],
+        |d, dice| {
+            d.outdoors().then_some(())?;
+            length(
+                d,
+                dice,
+                "door",
+                "width",
+                |d, s| {
+                    let at = d.stated(s.block, "at").unwrap_or(&d.blocks[s.block].names);
+                    d.kind("landing").any(|landing| d.blocks[landing].names == at)
+                },
+                (120.0, 140.0),
+            )
+        },
+    );
 
     // The stair as a whole.
     row("a switch on one floor only", Advised, &["light switches"], &[], |d, dice| {
@@ -1014,7 +1080,7 @@ pub fn faults() -> Vec<Fault> {
     });
 
     // Bolts.
-    row("a bolt hole too wide", Broken, &["bolt hole"], &[], |d, dice| {
+    row("a bolt hole too wide", Broken, &["bolt hole"], &["head over its hole"], |d, dice| {
         let statement = pick(d, dice, "joint", "hole", any)?;
         let (_, bolts) = d.fasteners(statement.block)?;
         Some(Damage::new(&statement.value, written(bolts.diameter + dice.between(0.078_125, 0.5), d.value(statement))))
@@ -1104,7 +1170,7 @@ pub fn faults() -> Vec<Fault> {
     row("rows of bolts too close across the grain", Advised, &["bolt rows across the grain"], &[], |d, dice| {
         diameters(d, dice, "row spacing", bolted, (1.51, 3.0))
     });
-    row("rows of bolts far apart", Advised, &["bolt rows far apart"], &[], |d, dice| {
+    row("rows of bolts far apart", Advised, &["bolt rows far apart"], &["rows within their member"], |d, dice| {
         length(d, dice, "in", "row spacing", any, (5.0625, 8.0))
     });
 

@@ -368,6 +368,11 @@ fn inside() -> Vec<Inside> {
         ("tread", "slope", |_, _| Some("1 in 48".to_owned())),
         ("landing", "slope", |_, _| Some("2.08%".to_owned())),
         ("landing", "depth", |d, s| {
+            // Nor may its guard be longer than its side.
+            let posts = d.kind("guard").filter(|guard| d.is_on_landing(*guard));
+            if posts.filter_map(|guard| inches(d.stated(guard, "between posts")?)).any(|posts| posts > 36.0) {
+                return None;
+            }
             let widths = d.kind("flight").filter_map(|flight| inches(d.stated(flight, "width")?));
             match d.stated(s.block, "turn") {
                 Some("straight") => None,
@@ -398,7 +403,8 @@ fn inside() -> Vec<Inside> {
             // A flight as narrow as this has a room of its own only where its landings and boards follow.
             // Nor may the stringers stand wider than the flight.
             let spread = d.kind("stringer").any(|stringer| d.stated(stringer, "spacing").is_some());
-            if d.is_spiral() || spread { None } else { like(d, s, 36.0) }
+            let board = d.kind("tread").filter_map(|tread| inches(d.stated(tread, "length")?)).fold(0.0, f64::max);
+            if d.is_spiral() || spread || board > 40.0 { None } else { like(d, s, 36.0) }
         }),
         ("joint", "hole", |d, s| like(d, s, d.fasteners(s.block)?.1.diameter + 1.0 / 16.0)),
         ("in", "spacing", |d, s| like(d, s, 3.0 * d.fasteners(s.block)?.1.diameter)),

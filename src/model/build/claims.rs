@@ -47,7 +47,7 @@ impl Builder<'_> {
         }
         for id in design.of_kind(kinds::HANDRAIL).collect::<Vec<Id>>() {
             let Some(stated) = design.stated(id, properties::ENDS) else { continue };
-            if matches!(&stated.value, Some(Value::Word(word)) if word == "at a post") {
+            if matches!(&stated.value, Some(Value::Word(word)) if word.ends_with("post")) {
                 let span = stated.span;
                 self.push(span, DrawingProblem::NoPostAtItsEnds);
                 forget(design, id, properties::ENDS);

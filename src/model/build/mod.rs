@@ -18,7 +18,7 @@ use self::head::{
 };
 pub use self::shop::build_shop;
 use super::design::{Design, Element, Id, MOST_OF_A_STAIR, ShopWords, Side, Stated};
-use super::kind::{FILE, Kind, Property, PropertyName, Takes};
+use super::kind::{FILE, Kind, Property, PropertyName, Takes, Trait};
 use super::problem::{DrawingProblem, Limit, Problem, PropertyMeant, ValueProblem};
 use super::proportion::{Disproportion, disproportions};
 use super::read::{self, Own, OwnSections};
@@ -87,7 +87,7 @@ pub fn build_below(
                 Some((kind, names)) if kind == kinds::STAIR => drawn.push((kind, names, *head_span, body)),
                 Some((kind, names)) if kind == kinds::MEASURED => measured.push((names, *head_span, body)),
                 Some(_) => builder.shared.push(item.clone()),
-                None => {}
+                None => builder.unread_shared.extend(likely_kind(head).filter(|kind| kind.is(Trait::Stocked))),
             },
             other => builder.stray(other, None),
         }
@@ -179,6 +179,8 @@ struct Builder<'a> {
     full: bool,
     /// Timbers and sections at the top of the file, drawn into each of its stairs.
     shared: Vec<Item>,
+    /// What blocks at the top of the file that could not be read may have defined.
+    unread_shared: Vec<&'static Kind>,
     /// How many of the blocks that are being read draw a thing for the second time.
     merging: usize,
     /// What was reported, and where: copies (`left, right`) share their words, and a slip in them is reported once.
@@ -199,6 +201,7 @@ impl<'a> Builder<'a> {
             count: 0,
             full: false,
             shared: Vec::new(),
+            unread_shared: Vec::new(),
             merging: 0,
             reported: std::collections::BTreeSet::new(),
         }
@@ -254,6 +257,7 @@ impl Builder<'_> {
         // One of the stair's own name wins over the file's.
         let own = |item: &Item| body.iter().any(|inner| same_head(inner, item));
         let shared: Vec<Item> = self.shared.iter().filter(|item| !own(item)).cloned().collect();
+        design.unread.extend(self.unread_shared.iter().copied());
         self.body(&mut design, 0, &shared, &mut Vec::new());
         self.body(&mut design, 0, body, &mut measured);
         self.lay_under(&mut design, span);
@@ -379,6 +383,8 @@ impl Builder<'_> {
             None => design.unread.extend(possible_kinds(here, body)),
         }
         design.unread.extend(KINDS.iter().filter(|kind| likely == Some(kinds::FLIGHT) && kind.made_from.is_some()));
+        // No riser is drawn: its boards are.
+        design.unread.extend((likely == Some(kinds::RISER)).then_some(kinds::RISER_BOARD));
         not_understood(design, within, Some(span));
         self.unread_heads.push(said(head));
         for item in body {
