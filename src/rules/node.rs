@@ -93,6 +93,26 @@ impl Node {
         }
     }
 
+    /// Shows everything that is read in it, in the conditions of what it counts too.
+    pub(super) fn reads(&self, see: &mut dyn FnMut(What)) {
+        match self {
+            Node::Any(terms) | Node::All(terms) => terms.iter().for_each(|term| term.reads(see)),
+            Node::Not(inner) | Node::Negative(inner) | Node::Is(inner, ..) => inner.reads(see),
+            Node::Chain(terms, _) => terms.iter().for_each(|(term, _)| term.reads(see)),
+            Node::Sum(a, _, b) | Node::Product(a, _, b) | Node::Pick(_, a, b) => {
+                a.reads(see);
+                b.reads(see);
+            }
+            Node::Count(collected) => collected.condition.iter().for_each(|condition| condition.reads(see)),
+            Node::Over(_, what, collected) => {
+                see(*what);
+                collected.condition.iter().for_each(|condition| condition.reads(see));
+            }
+            Node::Read(what, _) => see(*what),
+            Node::Figure(_) | Node::Limit(_) => {}
+        }
+    }
+
     /// Shows every two neighbours that are compared in it, those in the conditions of what it counts too.
     pub(super) fn pairs(&self, see: &mut dyn FnMut(&Node, &Node)) {
         match self {
