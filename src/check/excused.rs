@@ -3,7 +3,7 @@
 
 use crate::base::Span;
 use crate::derive::Evaluation;
-use crate::model::{Design, EXCUSES, PropertyName, Value};
+use crate::model::{ASKED_BY_NAME, Design, EXCUSES, PropertyName, Value};
 use crate::rules::{self, Rule, Verdict};
 
 /// Most words that are left out in turn; how many more there are is told.
@@ -45,7 +45,9 @@ pub(super) fn excused(design: &Design, plain: &Evaluation<'_>, rules: &[&Rule]) 
         }
         let without = design.without(property, span);
         let without = Evaluation::plain(&without);
-        let taken_out = rules.iter().filter(|rule| {
+        let by_name = ASKED_BY_NAME.contains(&property);
+        let may_rest_on_it = rules.iter().filter(|rule| !by_name || rule.asks_for(property));
+        let taken_out = may_rest_on_it.filter(|rule| {
             rules::verdicts(rule, plain).any(|(element, before)| {
                 let after = || rules::verdict(rule, &without, element);
                 match before {

@@ -3,6 +3,9 @@
 use super::kind::PropertyName;
 use super::vocabulary::properties;
 
+/// Those of them that no quantity is derived from: only a rule that asks for one by its name rests on it.
+pub const ASKED_BY_NAME: &[PropertyName] = &[properties::STANDING, properties::EGRESS];
+
 /// Whoever states one of these is taken at his word: a report says which rules that took out.
 ///
 /// The words of the vocabulary that do so and are held against the drawing stand in `build/claims.rs`. What a stair is

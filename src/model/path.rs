@@ -8,12 +8,14 @@ use std::collections::BTreeMap;
 
 use super::design::{Design, Element, Id};
 use super::vocabulary::kinds;
+use crate::base::work;
 
 impl Design {
     /// The path of every element, in their order: `flight lower / tread 3`, `guard right`,
     /// `joint "newel to stringer" / newel`. That of the stair itself is `stair`. No two are alike.
     pub fn paths(&self) -> Vec<String> {
         let mut paths: Vec<String> = Vec::with_capacity(self.elements.len());
+        work::done(self.elements.len());
         let mut alike: BTreeMap<String, Vec<Id>> = BTreeMap::new();
         for (id, element) in self.elements.iter().enumerate() {
             let parent = element.parent.filter(|parent| *parent != 0).and_then(|parent| paths.get(parent).cloned());

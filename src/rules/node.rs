@@ -94,7 +94,6 @@ impl Node {
     }
 
     /// Shows it and every node in it, those in the conditions of what it counts too.
-    #[cfg(feature = "cli")]
     pub fn each(&self, see: &mut dyn FnMut(&Node)) {
         see(self);
         match self {
@@ -110,6 +109,14 @@ impl Node {
             }
             Node::Figure(_) | Node::Limit(_) | Node::Read(..) => {}
         }
+    }
+
+    /// Shows everything that is read in it, in the conditions of what it counts too.
+    pub(super) fn reads(&self, see: &mut dyn FnMut(What)) {
+        self.each(&mut |node| match node {
+            Node::Over(_, what, _) | Node::Read(what, _) => see(*what),
+            _ => {}
+        });
     }
 
     /// Shows every two neighbours that are compared in it, those in the conditions of what it counts too.

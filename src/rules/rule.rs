@@ -3,11 +3,11 @@
 use std::sync::Arc;
 
 use super::drawing::is_drawing;
-use super::node::Node;
+use super::node::{Node, What};
 use super::way::Way;
 use crate::base::{Source, Span};
 use crate::measure::{Measure, print};
-use crate::model::Kind;
+use crate::model::{Kind, PropertyName};
 use crate::syntax::Fragment;
 
 /// A ruleset.
@@ -360,6 +360,17 @@ impl Rule {
         };
         let last = self.amendments.iter().rev().find(|amendment| amendment.changes.iter().any(sets));
         last.map_or(&self.set, |amendment| &amendment.set)
+    }
+
+    /// Whether its clause asks for a property by name, of whatever thing.
+    pub fn asks_for(&self, property: PropertyName) -> bool {
+        let mut asks = false;
+        for node in self.condition.iter().chain([&self.requirement]) {
+            node.reads(&mut |what| {
+                asks |= matches!(what, What::Property(read) if read.handle() == property);
+            });
+        }
+        asks
     }
 
     /// How many fragments speak of the rule as it was before a set above changed what passes.

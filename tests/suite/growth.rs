@@ -100,6 +100,14 @@ fn names_of_what_is_not_drawn() {
 }
 
 #[test]
+fn flights_that_lack_a_rail() {
+    grows_no_faster_than_the_text("flights without rails", 10, |many| {
+        let flight = |at| format!("flight \"f{at:06}\" {{ risers: 4 of 7\"; runs: 3 of 10\" }}\n");
+        Memory::new().with("a.stair", format!("stair {{ rules: residential\n{}\n}}\n", lines(many, flight)))
+    });
+}
+
+#[test]
 fn words_of_a_name_in_a_clause() {
     let rule = |name: &str, many: usize| {
         let words = "word ".repeat(many);

@@ -149,6 +149,25 @@ fn what_a_set_loosens_is_told() {
     }
 }
 
+/// A property of which nothing is derived rests on the rules alone that name it: no derivation reads one of those.
+#[test]
+fn what_is_asked_by_name_alone_is_read_by_no_derivation() {
+    let derive = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("src/derive");
+    for entry in walkdir::WalkDir::new(derive).into_iter().filter_map(Result::ok).filter(|entry| entry.path().is_file())
+    {
+        let text = std::fs::read_to_string(entry.path()).expect("a text");
+        for name in ["STANDING", "EGRESS"] {
+            assert!(!text.contains(&format!("properties::{name}")), "{name} in {}", entry.path().display());
+        }
+    }
+    let anchored =
+        "stair \"a\" { rules: workshop; standing: anchored; flight { risers: 8 of 7\"; runs: 7 of 11\" } }\n";
+    holds(
+        &told(&[("yard/a.stair", anchored)]),
+        &["taken at its word: `standing: anchored` of stair, which takes out brace"],
+    );
+}
+
 /// Rules that a shop's file states for a folder which is not there hold of nothing.
 #[test]
 fn a_folder_that_is_not_there_is_told() {

@@ -71,8 +71,10 @@ fn drawn(
             edit = mended;
             continue;
         }
+        // All paths at once: each by itself is sought through the whole stair.
+        let paths = stair.drawn.paths();
         let still = rules::verdicts(rule, &changed.plain)
-            .any(|(id, verdict)| verdict == Verdict::Fail && stair.drawn.path(id) == path);
+            .any(|(id, verdict)| verdict == Verdict::Fail && paths.get(id) == Some(&path));
         let how = Drawn::Example(edit.text.trim().trim_start_matches(';').trim().to_owned());
         let fix = Fix { edits: vec![edit], then_breaks, ..Fix::new(Offer::Draw { kind, how }) };
         return (!still).then_some(fix);
