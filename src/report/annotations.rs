@@ -28,7 +28,7 @@ fn design(checked: &Checked<'_>, run: &Run) -> String {
         let said = checked.words(&entry.message.message);
         out += &self::command(command, &entry.message.name, &file, entry.spot.as_ref(), &said);
     }
-    let listed: Vec<&Wait<'_>> = checked.listed_waits(run).collect();
+    let listed: Vec<&Wait<'_>> = checked.listed_waits(&run.look).collect();
     for wait in &listed {
         let command = if checked.counts_as_broken(wait) { "error" } else { "notice" };
         let said = format!("not checked: needs {}", wait.needs);

@@ -8,7 +8,6 @@ use std::rc::Rc;
 use std::sync::Arc;
 
 use super::Look;
-use super::face::Run;
 use super::fingerprint::fingerprint;
 use super::positions::{Lines, Named, Position};
 use super::words::sentence;
@@ -186,8 +185,8 @@ impl<'a> Checked<'a> {
 
     /// The rules that could not be settled which a face lists that does not list all: all if that was asked for, and
     /// those that count as broken.
-    pub(super) fn listed_waits(&self, run: &Run) -> impl Iterator<Item = &Wait<'a>> {
-        let all = run.look.list_not_checked;
+    pub(super) fn listed_waits(&self, look: &Look) -> impl Iterator<Item = &Wait<'a>> {
+        let all = look.list_not_checked;
         self.waits().iter().filter(move |wait| all || self.counts_as_broken(wait))
     }
 

@@ -29,7 +29,7 @@ fn design(checked: &Checked<'_>, run: &Run) -> String {
         let source = source(entry.finding.map_or("reader", |finding| &finding.rule.set().title), &entry.message.name);
         found.push((file, entry.spot.as_ref(), severity, checked.words(&entry.message.message), source));
     }
-    for wait in checked.listed_waits(run) {
+    for wait in checked.listed_waits(&run.look) {
         let severity = if checked.counts_as_broken(wait) { "error" } else { "info" };
         let said = format!("not checked: needs {}", wait.needs);
         found.push((wait.spot.file.words(), Some(&wait.spot), severity, said, source(&wait.item.set, &wait.item.rule)));

@@ -18,7 +18,7 @@ pub(super) const FACE: Face = Face {
     between: ",\n",
     design: |checked, run| {
         let found = checked.entries().iter().map(|entry| line(&of_entry(checked, entry)));
-        let waits = checked.listed_waits(run);
+        let waits = checked.listed_waits(&run.look);
         let all: Vec<String> = found.chain(waits.map(|wait| line(&of_wait(checked, wait)))).collect();
         all.join(",\n")
     },

@@ -32,7 +32,7 @@ fn closing_of(tallied: &Tallied, run: &Run) -> String {
 fn design(checked: &Checked<'_>, run: &Run) -> String {
     let mut out = String::new();
     let lines = checked.entries().iter().map(|entry| of_entry(checked, entry));
-    let waits = checked.listed_waits(run).map(|wait| of_wait(checked, wait));
+    let waits = checked.listed_waits(&run.look).map(|wait| of_wait(checked, wait));
     for line in lines.chain(waits) {
         out += &line;
         out.push('\n');
