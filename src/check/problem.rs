@@ -92,6 +92,13 @@ pub enum WaiverProblem {
         /// What was likely meant.
         near: Option<String>,
     },
+    /// Nothing of which it speaks goes by a name that it gives.
+    NothingCalled {
+        /// As written.
+        name: String,
+        /// What was likely meant.
+        near: Option<String>,
+    },
     /// The rule cannot be waived.
     Forbidden {
         /// The rule.
@@ -142,6 +149,7 @@ impl HasNotice for WaiverProblem {
             WaiverProblem::Expired { .. } => Notice::ExpiredWaiver,
             WaiverProblem::Unneeded { .. } => Notice::UnneededWaiver,
             WaiverProblem::UnknownRule { .. } | WaiverProblem::UnknownSet { .. } => Notice::UnknownWaiver,
+            WaiverProblem::NothingCalled { .. } => Notice::UnknownName,
             WaiverProblem::Forbidden { .. } => Notice::ForbiddenWaiver,
         }
     }

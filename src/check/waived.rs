@@ -10,14 +10,17 @@ use std::sync::Arc;
 use super::loaded::LoadedSet;
 use super::problem::{Problem, WaiverProblem};
 use crate::base::names::nearest;
-use crate::base::{Day, Diagnostic, Source, work};
+use crate::base::{Day, Diagnostic, Source, Span, work};
 use crate::model::{Design, Id, Waiver};
 use crate::rules::{Rule, RuleSet, Verdict};
 
+/// A name that nothing goes by, and one that was likely meant.
+type Stray = (String, Option<String>);
+
 /// The waivers of one stair.
 pub(crate) struct Waivers {
-    /// All of them.
-    stated: Vec<Arc<Waiver>>,
+    /// All of them, each with a name that it gives and nothing goes by.
+    stated: Vec<(Arc<Waiver>, Option<Stray>)>,
     /// The day of the check; where it is not known, none that has an end holds.
     on: Option<Day>,
     /// Where those stand that something could be excused by.
@@ -27,7 +30,8 @@ pub(crate) struct Waivers {
 impl Waivers {
     /// Those of a stair, on a day.
     pub fn of(design: &Design, on: Option<Day>) -> Self {
-        Self { stated: design.waivers.clone(), on, needed: RefCell::default() }
+        let stated = design.waivers.iter().map(|waiver| (Arc::clone(waiver), nothing_called(waiver, design)));
+        Self { stated: stated.collect(), on, needed: RefCell::default() }
     }
 
     /// The waiver that excuses an outcome.
@@ -43,13 +47,13 @@ impl Waivers {
             return None;
         }
         work::done(self.stated.len());
-        let meant = self.stated.iter().filter(|waiver| {
-            speaks_of_rule(waiver, set, rule) && is_waivable(set, rule) && design.is_of_block(element, waiver.within)
+        let meant = self.stated.iter().filter(|(waiver, _)| {
+            speaks_of_rule(waiver, set, rule) && is_waivable(set, rule) && speaks_of(waiver, design, element)
         });
         let mut excuse = None;
-        for waiver in meant {
+        for (waiver, stray) in meant {
             self.needed.borrow_mut().insert(waiver.span.start as usize);
-            if excuse.is_none() && self.is_in_force(waiver) {
+            if excuse.is_none() && stray.is_none() && self.is_in_force(waiver) {
                 excuse = Some(waiver);
             }
         }
@@ -65,12 +69,13 @@ impl Waivers {
     /// there are is known only where every set that was asked for could be had, and by the design.
     pub fn problems(&self, source: &Source, sets: &[Arc<LoadedSet>], all_known: bool) -> Vec<Diagnostic<Problem>> {
         let mut told = BTreeSet::new();
-        let once = self.stated.iter().filter(|waiver| waiver.understood && told.insert(waiver.span.start));
-        once.filter_map(|waiver| {
-            let problem = self.problem(waiver, sets, all_known)?;
+        let once = self.stated.iter().filter(|(waiver, _)| waiver.understood && told.insert(waiver.span.start));
+        once.filter_map(|(waiver, stray)| {
+            let problem = self.problem(waiver, stray.as_ref(), sets, all_known)?;
             let place = match (&problem, &waiver.until, &waiver.set) {
                 (WaiverProblem::Expired { .. }, Some((_, span)), _) => *span,
                 (WaiverProblem::UnknownSet { .. }, _, Some((_, span))) => *span,
+                (WaiverProblem::NothingCalled { .. }, ..) => waiver.only.first().map_or(waiver.span, |(_, span)| *span),
                 _ => waiver.span,
             };
             Some(Diagnostic::new(source, place, problem))
@@ -78,7 +83,13 @@ impl Waivers {
         .collect()
     }
 
-    fn problem(&self, waiver: &Waiver, sets: &[Arc<LoadedSet>], all_known: bool) -> Option<WaiverProblem> {
+    fn problem(
+        &self,
+        waiver: &Waiver,
+        stray: Option<&Stray>,
+        sets: &[Arc<LoadedSet>],
+        all_known: bool,
+    ) -> Option<WaiverProblem> {
         let rule = || waiver.rule.clone();
         let rules = || sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (&loaded.set, &**rule)));
         let mut meant = rules().filter(|(set, rule)| speaks_of_rule(waiver, set, rule)).peekable();
@@ -94,6 +105,9 @@ impl Waivers {
         if waiver.why.is_none() || waiver.by.is_none() {
             let (why, by) = (waiver.why.is_none(), waiver.by.is_none());
             return Some(WaiverProblem::Incomplete { rule: rule(), why, by });
+        }
+        if let Some((name, near)) = stray.cloned() {
+            return Some(WaiverProblem::NothingCalled { name, near });
         }
         match (waiver.until, self.on) {
             (Some((until, _)), Some(on)) if until < on => {
@@ -116,7 +130,7 @@ pub fn waivers_of<'d>(
     element: Id,
 ) -> impl Iterator<Item = &'d Waiver> {
     let of_rule = design.waivers.iter().filter(move |waiver| speaks_of_rule(waiver, set, rule));
-    of_rule.filter(move |waiver| design.is_of_block(element, waiver.within)).map(|waiver| &**waiver)
+    of_rule.filter(move |waiver| speaks_of(waiver, design, element)).map(|waiver| &**waiver)
 }
 
 fn unknown(waiver: &Waiver, sets: &[Arc<LoadedSet>]) -> WaiverProblem {
@@ -136,6 +150,21 @@ fn unknown(waiver: &Waiver, sets: &[Arc<LoadedSet>]) -> WaiverProblem {
 
 fn is_same(one: &str, other: &str) -> bool {
     one.eq_ignore_ascii_case(other)
+}
+
+fn speaks_of(waiver: &Waiver, design: &Design, element: Id) -> bool {
+    let named = |(name, _): &(String, Span)| design.is_called(element, name);
+    design.is_of_block(element, waiver.within) && (waiver.only.is_empty() || waiver.only.iter().any(named))
+}
+
+/// A thing that a waiver names and that does not stand where it speaks; and one that does and was likely meant.
+fn nothing_called(waiver: &Waiver, design: &Design) -> Option<Stray> {
+    let here = || (0..design.elements.len()).filter(|id| design.is_of_block(*id, waiver.within));
+    let is_there = |name: &str| here().any(|id| design.is_called(id, name));
+    let (name, _) = waiver.only.iter().find(|(name, _)| !is_there(name))?;
+    let called: Vec<String> = here().map(|id| design.called(id)).collect();
+    let near = nearest(name, called.iter().map(String::as_str)).map(str::to_owned);
+    Some((name.clone(), near))
 }
 
 fn speaks_of_rule(waiver: &Waiver, set: &RuleSet, rule: &Rule) -> bool {

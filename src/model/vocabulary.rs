@@ -447,6 +447,7 @@ pub static KINDS: &[Kind] = &numbered(
                 property("why", Words, "the reason; without one it does not hold"),
                 property("by", Words, "who answers for it; without one it does not hold"),
                 property("until", Date, "the last day on which it holds; until it is taken out, unless stated"),
+                property("only", Words, "which of these things is meant, as a report calls them; all, unless stated"),
                 property("set", Words, "title of the only set whose rule is meant; that of every set, unless stated"),
             ],
             ..KIND
@@ -730,6 +731,7 @@ pub mod properties {
     pub const WHY: PropertyName = row("why");
     pub const BY: PropertyName = row("by");
     pub const UNTIL: PropertyName = row("until");
+    pub const ONLY: PropertyName = row("only");
     pub const SET: PropertyName = row("set");
     pub const GRAVITY: PropertyName = row("gravity");
     pub const SHAPE: PropertyName = row("shape");

@@ -20,6 +20,8 @@ pub struct Waiver {
     pub until: Option<(Day, Span)>,
     /// The thing in which it stands: it speaks of that and of all that belongs to it.
     pub within: usize,
+    /// The only things of those that it speaks of, as a report calls them; all of them where none is named.
+    pub only: Vec<(String, Span)>,
     /// All of it was understood. One of which anything was not does not hold; what, was reported.
     pub understood: bool,
 }

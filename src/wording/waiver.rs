@@ -40,6 +40,10 @@ impl Describe for WaiverProblem {
                 Description::new(format!("this stair is checked against no set called `{set}`"))
                     .help(offered(near.as_deref(), || "Write the title of the set, or leave `set` out.".to_owned()))
             }
+            WaiverProblem::NothingCalled { name, near } => {
+                Description::new(format!("this waiver stands in nothing that is called `{name}`"))
+                    .help(offered(near.as_deref(), || "Name things as a report does: `riser 1, riser 3`.".to_owned()))
+            }
             WaiverProblem::Forbidden { rule, set } => {
                 let why = set.as_ref().map_or_else(
                     || "a drawing that contradicts itself cannot be excused".to_owned(),

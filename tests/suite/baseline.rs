@@ -1,10 +1,16 @@
 //! A baseline: what is known fails nothing, what is new does, what is gone is told and taken out; and whatever happens to
 //! a run, its file is whole.
 
+use std::collections::BTreeSet;
 use std::fs;
+use std::path::Path;
 use std::thread;
 
+use pitchboard::base::Source;
+use pitchboard::check::{Fault, Finding};
+
 use crate::yard::Yard;
+use crate::{cases, record};
 
 const KNOWN: &str = "library.known";
 
@@ -232,4 +238,44 @@ fn two_runs_at_once_leave_a_whole_file() {
         assert!(text.starts_with("pitchboard baseline 1\n") && text.ends_with('\n'));
         assert!(yard.names("").iter().all(|name| !name.starts_with('.')), "{:?}", yard.names(""));
     }
+}
+
+/// Over every design: where all is known nothing is left but what readers find and what rests on what was not
+/// understood, where nothing is known nothing is, and the same faults are found whatever is known.
+#[test]
+fn every_fault_of_every_design_is_known_again() {
+    let session = cases::session();
+    let (mut found, mut known) = (0, 0);
+    for path in ["examples", "tests/cases"].iter().flat_map(|folder| record::designs(Path::new(folder))) {
+        let source = Source::new(path.to_string_lossy(), fs::read_to_string(&path).expect("text"));
+        let mut none = session.check(&source, None);
+        let before = none.report.tally;
+        let faults = none.mark_known(&|_| false);
+        let unmarked = |finding: &Finding| !finding.is_excused() || finding.waived().is_some();
+        assert!(none.report.findings.iter().all(unmarked), "{}", source.name);
+        assert!(none.report.not_checked.iter().all(|item| !item.known), "{}", source.name);
+        assert_eq!(none.report.tally, before, "{}", source.name);
+
+        let set: BTreeSet<Fault> = faults.iter().cloned().collect();
+        let mut all = session.check(&source, None);
+        let again = all.mark_known(&|fault| set.contains(fault));
+        assert_eq!(again, faults, "{}", source.name);
+        for finding in &all.report.findings {
+            assert!(
+                finding.is_excused() || matches!(finding, Finding::Reader(_)),
+                "{}: {}",
+                source.name,
+                finding.name()
+            );
+        }
+        for item in &all.report.not_checked {
+            let unread = item.needs.reason.is_of_what_was_not_understood();
+            assert!(item.is_excused() != unread, "{}: {} {:?}", source.name, item.rule, item.needs);
+        }
+        assert_eq!((all.report.tally.broken, all.report.tally.advised), (0, 0), "{}", source.name);
+        assert_eq!(all.report.tally.known, before.broken + before.advised, "{}", source.name);
+        found += faults.len();
+        known += all.report.tally.known;
+    }
+    assert!(found > 3000 && known > 300, "{found} faults, {known} rules");
 }

@@ -14,6 +14,7 @@ const FREE: &[(&str, &str, &str)] = &[
     ("timber", "species", "a note beside the name of a timber of one's own: its figures are stated for themselves"),
     ("waiver", "why", "a reason, which a report repeats"),
     ("waiver", "by", "a name, which a report repeats"),
+    ("waiver", "only", "names: one that nothing goes by is reported"),
     ("waiver", "set", "a title: one that no set has is reported"),
 ];
 

@@ -1,10 +1,17 @@
 //! Waivers at the command line: what they do to the exit code, and what day it is. What they excuse, design by design,
 //! stands in `tests/cases/waivers`.
 
-use pitchboard::base::{Day, Source};
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::Path;
+
+use pitchboard::base::{Day, Severity, Source};
+use pitchboard::check::{Analysis, Finding, held_always};
 use pitchboard::session::Session;
+use pitchboard::wording::message;
 
 use crate::yard::{HOUSE, Yard};
+use crate::{cases, record};
 
 fn waived(until: &str) -> String {
     format!(
@@ -156,4 +163,57 @@ fn a_stair_states_so_many_waivers_and_no_more() {
     let (code, text) = yard.run(&["check", "a.stair"]);
     assert_eq!(code, 1, "{text}");
     assert!(text.contains("this stair states more waivers than are read"), "{text}");
+}
+
+/// What a check finds, without places: each finding with the rule, its words, and whether it is excused.
+fn facts(analysis: &Analysis) -> Vec<(String, String, bool)> {
+    let of = |finding: &Finding| (finding.name().to_owned(), message(finding).message, finding.waived().is_some());
+    let mut facts: Vec<_> = analysis.report.findings.iter().map(of).collect();
+    let open = analysis.report.not_checked.iter();
+    facts.extend(open.map(|item| (item.rule.clone(), format!("{:?}", item.needs), item.waived.is_some())));
+    facts.sort();
+    facts
+}
+
+/// Over every design of one stair: a waiver in the stair excuses all that its rule finds but what was not understood,
+/// and changes nothing else.
+#[test]
+fn a_waiver_excuses_its_rule_and_changes_nothing_else() {
+    let own: BTreeSet<String> = held_always().set.rules.iter().map(|rule| rule.name.clone()).collect();
+    let session = cases::session();
+    let (mut tried, mut excused, mut open) = (0, 0, 0);
+    for path in ["examples", "tests/cases"].iter().flat_map(|folder| record::designs(Path::new(folder))) {
+        let text = fs::read_to_string(&path).expect("text");
+        let check = |text: &str| session.check(&Source::new(path.to_string_lossy(), text), None);
+        let before = check(&text);
+        let Some(stair) = before.stairs.first().filter(|_| before.stairs.len() == 1) else { continue };
+        let Some(brace) = text[stair.span.end as usize..].find('{').map(|at| stair.span.end as usize + at + 1) else {
+            continue;
+        };
+        let is_sound =
+            |finding: &&Finding| !matches!(finding.severity(), Severity::NotUnderstood | Severity::Unchecked);
+        if text.contains("waive") || !before.report.findings.iter().all(|finding| is_sound(&finding)) {
+            continue;
+        }
+        let ruled = before.report.findings.iter().filter(|finding| matches!(finding, Finding::Rule(_)));
+        let names = ruled.map(|finding| finding.name().to_owned());
+        let names: BTreeSet<String> =
+            names.chain(before.report.not_checked.iter().map(|item| item.rule.clone()).take(2)).collect();
+        for rule in names.into_iter().filter(|rule| !own.contains(rule)) {
+            let waiver = format!(" waive \"{rule}\" {{ why: \"x\"; by: \"y\" }}; ");
+            let after = facts(&check(&format!("{}{waiver}{}", &text[..brace], &text[brace..])));
+            let expected: Vec<_> = facts(&before)
+                .into_iter()
+                .map(|(name, words, _)| {
+                    let is_its = name == rule;
+                    (name, words, is_its)
+                })
+                .collect();
+            assert_eq!(after, expected, "{}: {rule}", path.display());
+            tried += 1;
+            excused += after.iter().filter(|(.., excused)| *excused).count();
+            open += before.report.not_checked.iter().filter(|item| item.rule == rule).count();
+        }
+    }
+    assert!(tried > 150 && excused > 200 && open > 50, "{tried} waivers, {excused} excuses, {open} of them open");
 }

@@ -40,8 +40,15 @@ impl Builder<'_> {
             }
             let [why, by] = [properties::WHY, properties::BY].map(|property| text(property).map(|(words, _)| words));
             let (rule, set) = (name.text, text(properties::SET));
-            let waiver = Waiver { rule, span: name.span, set, why, by, until, within, understood };
+            let only = text(properties::ONLY).map(|(things, span)| named(&things, span)).unwrap_or_default();
+            let waiver = Waiver { rule, span: name.span, set, why, by, until, within, only, understood };
             design.waivers.push(Arc::new(waiver));
         }
     }
+}
+
+/// Names with commas between, each at the place of all of them.
+fn named(things: &str, span: Span) -> Vec<(String, Span)> {
+    let names = things.split(',').map(|name| name.split_whitespace().collect::<Vec<_>>().join(" "));
+    names.filter(|name| !name.is_empty()).map(|name| (name, span)).collect()
 }
