@@ -6,7 +6,7 @@ use pitchboard::model::{self, Design};
 use pitchboard::report::{self, Look};
 use pitchboard::rules;
 use pitchboard::session::{Memory, Session};
-use pitchboard::syntax::{self, Item, Term};
+use pitchboard::syntax::{self, Item, Language, Term, tidy};
 use pitchboard::wording::{Message, messages};
 
 thread_local! {
@@ -148,6 +148,7 @@ fn design_is_whole(design: &Design, source: &Source) {
 /// A design read to its tree and to what it states.
 pub fn read_design(text: &str) {
     let source = Source::new("case.stair", text);
+    is_tidied_once(&source, Language::Design);
     let (tree, slips) = syntax::parse_design(&source);
     let mut findings = pitchboard::base::lift(slips);
     items_are_whole(&tree.items, &source);
@@ -160,9 +161,20 @@ pub fn read_design(text: &str) {
     }
 }
 
+/// A text tidied: what it holds but blanks stays, and once is enough.
+pub fn is_tidied_once(source: &Source, language: Language) {
+    let tidying = tidy(source, language);
+    tidying.edits.iter().for_each(|edit| whole(source, edit.span));
+    let once = Source::new("once", tidying.apply(source));
+    let held = |source: &Source| source.text.replace(char::is_whitespace, "");
+    assert_eq!(held(&once), held(source));
+    assert_eq!(tidy(&once, language).edits, [], "tidied twice: {:?}", once.text);
+}
+
 /// A ruleset read, told of, and proved.
 pub fn check_rules(text: &str) {
     let source = Source::new("case.rules", text);
+    is_tidied_once(&source, Language::Rules);
     let LoadedSet { set, diagnostics } = Session::default().read_set(&source);
     let found = messages(&diagnostics);
     found.iter().for_each(labels_are_whole);
