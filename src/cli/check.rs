@@ -8,7 +8,7 @@ use super::ordered::{Next, in_order};
 use super::{Disk, Outcome, Output, designs, read, unharmed};
 use crate::base::Severity;
 use crate::check::{Finding, Report};
-use crate::report::{self, Look, Totals};
+use crate::report::{self, Clauses, Look, Totals};
 use crate::session::{Refusal, Session};
 
 const EXAMPLES: &str = "\
@@ -34,6 +34,9 @@ pub struct Ask {
     /// List every rule that could not be settled, and what would settle it
     #[arg(long)]
     pub unsettled: bool,
+    /// Show the text of each rule that is broken or advised of, once, at the end
+    #[arg(long)]
+    pub clauses: bool,
     /// Let a required rule that could not be settled count as broken
     #[arg(long)]
     pub strict: bool,
@@ -44,7 +47,7 @@ impl Ask {
     pub fn run(&self, look: &Look, output: &mut Output<'_>) -> Outcome {
         let look = Look { list_not_checked: self.unsettled, ..*look };
         let session = Session::new(Disk);
-        let mut totals = Totals::default();
+        let (mut totals, mut clauses) = (Totals::default(), Clauses::default());
         let mut outcome = Outcome::Sound;
         in_order(
             &designs(&self.paths),
@@ -52,11 +55,13 @@ impl Ask {
             |checked| {
                 output.put(&checked.text);
                 totals.merge(&checked.totals);
+                clauses.merge(checked.clauses);
                 outcome = outcome.max(checked.outcome);
                 // The exit code speaks of every design, whether anybody still reads of them or not.
                 if output.is_closed() && outcome == Outcome::Unchecked { Next::Stop } else { Next::GoOn }
             },
         );
+        output.put(&clauses.text(&look));
         output.put(&report::closing(&totals, &look));
         outcome
     }
@@ -74,7 +79,11 @@ impl Ask {
                 match checked {
                     Ok((text, report)) => {
                         totals.add(&report);
-                        Checked { text, totals, outcome: self.outcome(&report) }
+                        let mut clauses = Clauses::default();
+                        if self.clauses {
+                            clauses.add(&report);
+                        }
+                        Checked { text, totals, clauses, outcome: outcome(&report, self.strict) }
                     }
                     Err(fault) => Checked::refused(&fault, totals, look),
                 }
@@ -82,31 +91,33 @@ impl Ask {
             Err(refused) => Checked::refused(&refused, totals, look),
         }
     }
+}
 
-    /// What a report means for the exit code.
-    fn outcome(&self, report: &Report) -> Outcome {
-        let of = |finding: &Finding| match finding.severity() {
-            Severity::Unchecked => Outcome::Unchecked,
-            Severity::NotUnderstood | Severity::Broken => Outcome::Broken,
-            Severity::Advised => Outcome::Sound,
-        };
-        let found = report.findings.iter().map(of).max().unwrap_or(Outcome::Sound);
-        // Advice never decides, whether it was settled or not.
-        let unsettled = self.strict && report.not_checked.iter().any(|item| item.shall);
-        found.max(if unsettled { Outcome::Broken } else { Outcome::Sound })
-    }
+/// What a report means for the exit code; where it is `strict`, what is required and could not be settled is broken.
+pub(super) fn outcome(report: &Report, strict: bool) -> Outcome {
+    let of = |finding: &Finding| match finding.severity() {
+        Severity::Unchecked => Outcome::Unchecked,
+        Severity::NotUnderstood | Severity::Broken => Outcome::Broken,
+        Severity::Advised => Outcome::Sound,
+    };
+    let found = report.findings.iter().map(of).max().unwrap_or(Outcome::Sound);
+    // Advice never decides, whether it was settled or not.
+    let unsettled = strict && report.not_checked.iter().any(|item| item.shall);
+    found.max(if unsettled { Outcome::Broken } else { Outcome::Sound })
 }
 
 /// What came of one file.
 struct Checked {
     text: String,
     totals: Totals,
+    clauses: Clauses,
     outcome: Outcome,
 }
 
 impl Checked {
     fn refused(why: &Refusal, mut totals: Totals, look: &Look) -> Self {
         totals.add_refused();
-        Self { text: format!("{}\n", report::finding(&**why, look)), totals, outcome: Outcome::Unchecked }
+        let text = format!("{}\n", report::finding(&**why, look));
+        Self { text, totals, clauses: Clauses::default(), outcome: Outcome::Unchecked }
     }
 }

@@ -8,12 +8,14 @@ mod fault;
 mod files;
 mod guide;
 mod look;
+mod mend;
 mod ordered;
 mod outcome;
 mod output;
 mod reference;
 mod rules;
 mod working;
+mod write;
 
 use std::thread;
 
@@ -54,6 +56,8 @@ A result is no permit and no approval: local codes and the authority that has ju
 pub enum Command {
     /// Check designs and say what is wrong, at the words to change
     Check(check::Ask),
+    /// Write into designs what mends a finding and leaves none that was not there, or show it as a patch
+    Mend(mend::Ask),
     /// Show how a number comes about: formula, numbers put in, source
     Working(working::Ask),
     /// List rulesets, or the rules of one, and prove them by their own examples
@@ -102,6 +106,7 @@ impl Cli {
         let look = look(self.colour);
         match &self.command {
             Command::Check(ask) => ask.run(&look, output),
+            Command::Mend(ask) => ask.run(&look, output),
             Command::Working(ask) => ask.run(&look, output),
             Command::Rules(ask) => ask.run(&look, output),
             Command::Compare(ask) => ask.run(&look, output),

@@ -1,9 +1,11 @@
 //! The one way out: everything that is printed passes through here.
 
+use std::borrow::Cow;
 use std::io::{self, BufWriter, ErrorKind, IsTerminal, Write};
 
 use super::Outcome;
 use super::commands::{harmless, plain};
+use crate::report::visible;
 use crate::wording;
 
 /// Where a run writes. A reader that closes its end early (a pager, `head`) is no fault, and ends the writing quietly.
@@ -33,6 +35,19 @@ impl<'a> Output<'a> {
     pub fn put(&mut self, text: &str) {
         if self.trouble.is_none() {
             self.trouble = self.sink.write_all(harmless(text).as_bytes()).and_then(|()| self.sink.flush()).err();
+        }
+    }
+
+    /// Writes what another program is to read, byte for byte; on a terminal its control characters are shown.
+    pub(super) fn put_as_it_is(&mut self, text: &str) {
+        let shown = if io::stdout().is_terminal() {
+            let lines: Vec<String> = text.split('\n').map(|line| visible(line, false).into_owned()).collect();
+            Cow::Owned(lines.join("\n"))
+        } else {
+            Cow::Borrowed(text)
+        };
+        if self.trouble.is_none() {
+            self.trouble = self.sink.write_all(shown.as_bytes()).and_then(|()| self.sink.flush()).err();
         }
     }
 

@@ -1,10 +1,12 @@
 //! The faces: what a report looks like. They read findings and counts, and decide nothing.
 
+mod clauses;
 mod comparison;
 mod derivation;
 mod explanation;
 mod look;
 mod markdown;
+mod mend;
 mod page;
 mod reference;
 mod set;
@@ -15,11 +17,13 @@ mod words;
 
 use std::collections::{BTreeMap, BTreeSet};
 
+pub use clauses::Clauses;
 pub use comparison::comparison;
 pub use derivation::{derivation, headline};
 pub use explanation::explanation;
 pub use look::Look;
 use look::Paint;
+pub use mend::{mended, patch};
 pub use page::{Cell, Page, Table};
 pub use reference::{kind, reference};
 pub use set::{proof_counts, set};
@@ -28,7 +32,6 @@ pub use words::{columns, count, listed, sentence, visible, wrap};
 
 use crate::check::{NeedsOfOne, NotChecked, Report};
 use crate::derive::Need;
-use crate::rules::Sure;
 use crate::wording::{self, Message, ToMessage, need};
 
 /// Findings of one file beyond this number are only counted.
@@ -44,40 +47,29 @@ pub fn message(message: &Message, look: &Look) -> String {
     terminal::draw(message, look)
 }
 
-/// All that a check has to say about one file.
+/// All that a check has to say about one file: its findings by their causes, counts, and what was not checked. What it
+/// shares with other files of a run is said once, in [`closing`].
 pub fn report(report: &Report, look: &Look) -> String {
     let mut out = String::new();
-    for found in report.findings.iter().take(MOST_FINDINGS) {
-        out.push_str(&finding(found, look));
+    let mut shown = 0;
+    for group in &report.groups {
+        if shown >= MOST_FINDINGS {
+            break;
+        }
+        shown += group.findings.len();
+        let Some(found) = wording::grouped(report, group) else { continue };
+        out.push_str(&message(&found, look));
         out.push('\n');
     }
-    let more = report.findings.len().saturating_sub(MOST_FINDINGS);
+    let more = report.findings.len().saturating_sub(shown);
     if more > 0 {
         out.push_str(&look.hang(&format!("{} in {} not shown.", count(more, "more finding"), report.source.name), 0));
         out.push('\n');
     }
     out.push_str(&summary(report, look));
     out.push_str(&not_checked(report, look));
-    for custom in &report.customs {
-        out.push_str(&look.hang(&format!("assumed: {custom}"), 2));
-    }
     for line in wording::excused(report).iter().chain(&wording::redefined(report)) {
         out.push_str(&look.hang(line, 2));
-    }
-    for set in &report.sets {
-        let edition = |edition: &str| if edition.is_empty() { String::new() } else { format!(", edition: {edition}") };
-        let mut line = format!("checked against {}{}", set.title, edition(&set.edition));
-        for below in &set.amends {
-            line += &format!(", which amends {}{}", below.title, edition(&below.edition));
-        }
-        out.push_str(&look.hang(&line, 2));
-    }
-    for (shop, shares) in &report.shops {
-        out.push_str(&look.hang(&format!("from {shop}: {}", wording::shares(shares)), 2));
-    }
-    let unsure = [(report.from_memory, Sure::Memory), (report.second_hand, Sure::SecondHand)];
-    for line in unsure.into_iter().filter_map(|(number, sure)| wording::sure::of_outcomes(number, sure)) {
-        out.push_str(&look.hang(&line, 2));
     }
     out
 }
@@ -216,8 +208,8 @@ fn settles(waiting: &Waiting<'_>, not_checked: usize) -> Option<String> {
 mod tests {
     use super::*;
     use crate::base::{Diagnostic, Source, Span};
+    use crate::check::{Cause, Group, Problem, SetLine, Tally};
     use crate::check::{Excused, FromShop};
-    use crate::check::{Problem, SetLine, Tally};
     use crate::derive::{Reason, Statement};
     use crate::model::kinds;
     use crate::model::problem::ValueProblem;
@@ -249,6 +241,7 @@ mod tests {
         Report {
             source,
             findings: vec![finding; findings],
+            groups: (0..findings).map(|at| Group { findings: at..at + 1, cause: Cause::Own }).collect(),
             not_checked: vec![
                 needing("rail height", properties::HEIGHT),
                 needing("rail reach", properties::HEIGHT),
@@ -277,19 +270,21 @@ mod tests {
 
     #[test]
     fn a_report_ends_with_counts_what_is_missing_customs_and_sets() {
-        let text = report(&sample(1), &LOOK);
+        let sample = sample(1);
+        let text = format!("{}{}", report(&sample, &LOOK), closing(&Totals::of(&sample), &LOOK));
         let tail: Vec<&str> = text.lines().skip_while(|line| !line.starts_with("jetty.stair:")).collect();
         assert_eq!(
-            tail.join("\n"),
+            tail[..9].join("\n"),
             "jetty.stair: 1 rule broken, 3 passed, 2 not applicable, 3 not checked, 1 statement not understood\n\
              \x20 3 rules not checked; stating `height` of handrail left and `section` of handrail left would\n\
              \x20   settle them (--unsettled lists them)\n\
-             \x20 assumed: a nut takes 2 diameters\n\
              \x20 taken at its word: `continues: width` of handrail left, which takes out top extension and\n\
              \x20   handrail ends\n\
-             \x20 checked against Residential stairs, edition: 2021, which amends Coast stairs, edition: 2019\n\
-             \x20 from shop.pitchboard: rules, longest bit\n\
-             \x20 1 outcome rests on figures from memory: look them up before you rely on it"
+             assumed: a nut takes 2 diameters\n\
+             checked against Residential stairs, edition: 2021, which amends Coast stairs, edition: 2019\n\
+             from shop.pitchboard: rules, longest bit\n\
+             1 outcome rests on figures from memory: look them up before you rely on it\n\
+             Residential stairs: A pass is no permit."
         );
     }
 

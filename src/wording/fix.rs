@@ -51,12 +51,25 @@ fn offer(offer: &Offer, rule: &Rule) -> String {
             }
             Drawn::Where(condition) => format!("Draw a {} where {}.", kind.name, clause_text(condition, rule)),
         },
+        Offer::Both(first, second) => both(first, second, rule),
         Offer::TreatedTimber => {
             "Take it treated, as `southern pine No.2, treated` is, or take a timber that lasts where it stands."
                 .to_owned()
         }
         Offer::Coating(words) => format!("End it with a coating: {}.", words.join(" or ")),
         Offer::RoundedEdge => "For example `edge: radius 3/8\"`.".to_owned(),
+    }
+}
+
+/// Two changes in one sentence or two; neither serves alone.
+fn both(first: &Offer, second: &Offer, rule: &Rule) -> String {
+    let (first, second) = (offer(first, rule), offer(second, rule));
+    let passes = |offered: &str| offered.strip_suffix(" would pass.").map(str::to_owned);
+    match (passes(&first), passes(&second)) {
+        (Some(first), Some(second)) => format!("{first} and {second} would pass together."),
+        (Some(first), None) => format!("{first} would pass together with a second change. {second}"),
+        (None, Some(second)) => format!("{first} Together with it, {second} would pass."),
+        (None, None) => format!("Two changes together: {first} {second}"),
     }
 }
 

@@ -7,6 +7,10 @@ mod clause_shown;
 mod fault;
 mod file;
 mod fix;
+#[cfg(feature = "cli")]
+mod group;
+#[cfg(feature = "cli")]
+mod mend;
 mod message;
 mod model;
 mod need;
@@ -24,9 +28,15 @@ pub mod sure;
 mod syntax;
 mod value;
 
+#[cfg(feature = "cli")]
+pub use clause_shown::source_line;
 pub use file::refusal;
 #[cfg(feature = "cli")]
 pub use file::why;
+#[cfg(feature = "cli")]
+pub use group::grouped;
+#[cfg(feature = "cli")]
+pub use mend::{mend, mended};
 #[cfg(feature = "internals")]
 pub use message::messages;
 pub use message::{Amended, Beside, Clause, Label, Message, ToMessage, message};

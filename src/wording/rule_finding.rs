@@ -1,7 +1,6 @@
 //! A rule that is not met: who, what is asked, what the design has, by how much it misses, and where.
 
 use super::{Beside, Label, Message, ToMessage, clause_shown, fix};
-use crate::base::Severity;
 use crate::check::{HowMany, Place, Role, RuleFinding, View};
 use crate::measure::{Measure, equal, print, print_distinct};
 use crate::model::{Design, Id, Side, kinds};
@@ -12,12 +11,13 @@ impl ToMessage for RuleFinding {
         let rule = self.rule.rule();
         let view = if self.view == View::Measured { "as measured, " } else { "" };
         Message {
-            severity: if rule.shall { Severity::Broken } else { Severity::Advised },
+            severity: self.severity(),
             name: rule.name.clone(),
             message: format!("{view}{}{}", who(self), what(self)),
             source: self.source.clone(),
             labels: self.places.iter().map(|place| label(&self.design, place)).collect(),
             help: self.fix.as_ref().map(|offered| fix::help(offered, rule)),
+            also: Vec::new(),
             beside: beside(self),
             clause: Some(clause_shown::clause(self.rule.set(), rule)),
         }

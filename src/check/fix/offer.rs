@@ -37,9 +37,25 @@ impl Fix {
             | Offer::BalusterSpacing { .. }
             | Offer::BalusterCount(_)
             | Offer::FastenerLength { .. } => true,
-            Offer::Draw { .. } => !self.edits.is_empty(),
-            Offer::TreatedTimber | Offer::Coating(_) | Offer::RoundedEdge => false,
+            Offer::Draw { .. } | Offer::TreatedTimber | Offer::Coating(_) => !self.edits.is_empty(),
+            Offer::Both(..) => true,
+            Offer::RoundedEdge => false,
         }
+    }
+
+    /// How many rules with `shall` it breaks.
+    pub(super) fn required(&self) -> usize {
+        self.then_breaks.iter().filter(|unmet| unmet.rule().shall).count()
+    }
+
+    /// Whether it is worth an offer by itself: what mends a rule and breaks several is no cure.
+    pub(super) fn serves(&self) -> bool {
+        matches!(self.offer, Offer::Draw { .. }) || self.required() <= 1
+    }
+
+    /// Whether it was tried and breaks nothing.
+    pub(in crate::check) fn is_clean(&self) -> bool {
+        self.was_tried() && self.then_breaks.is_empty()
     }
 }
 
@@ -97,6 +113,8 @@ pub enum Offer {
         /// How one is drawn.
         how: Drawn,
     },
+    /// Two changes that pass together, where neither serves alone.
+    Both(Box<Offer>, Box<Offer>),
     /// Treated timber, or one that lasts where it stands.
     TreatedTimber,
     /// A coating of these for the fasteners.
