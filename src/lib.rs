@@ -171,7 +171,8 @@ pub mod wording;
 pub use base::{Diagnostic, Severity, Source, Span};
 pub use check::{
     Analysis, BUILT_IN, Cause, Comparison, Drawing, Drawn, Edit, Finding, Fix, FromShop, Grounds, Group, HowMany,
-    LoadedSet, Mend, NotChecked, Offer, Place, Problem, Report, Role, RuleFinding, RuleOutcome, RuleRef, SetLine, Settled, Tally, View,
+    LoadedSet, Mend, NotChecked, Offer, Place, Problem, Report, Role, RuleFinding, RuleOutcome, RuleRef, SetLine,
+    Settled, Tally, View,
 };
 #[cfg(feature = "cli")]
 pub use cli::{Disk, Outcome, main as command_line};

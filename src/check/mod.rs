@@ -218,7 +218,8 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, sets: &dyn Sets) -> Ana
     let waiting = Waiting::default();
     let slips = report.findings.iter().filter(|found| found.source().name == report.source.name).count();
     let (loaded, grouped) = (Vec::new(), Vec::new());
-    let mut checking = Checking { sets, rules, tree: &tree, shop: shop.as_ref(), report, slips, grouped, loaded, waiting };
+    let mut checking =
+        Checking { sets, rules, tree: &tree, shop: shop.as_ref(), report, slips, grouped, loaded, waiting };
     let stair_sets = stairs.iter().enumerate().map(|(at, stair)| checking.stair(at, stair)).collect();
     let Checking { mut report, grouped, loaded, .. } = checking;
     if let Some(above) = &shop {

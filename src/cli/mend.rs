@@ -75,7 +75,11 @@ impl Ask {
                     Done::Refused(why) => {
                         totals.add_refused();
                         let text = format!("{}\n", report::finding(&*why, look));
-                        if report { output.put(&text) } else { output::complain(&text) }
+                        if report {
+                            output.put(&text)
+                        } else {
+                            output::complain(&text)
+                        }
                         Outcome::Unchecked
                     }
                 });

@@ -61,16 +61,16 @@ fn offer(offer: &Offer, rule: &Rule) -> String {
     }
 }
 
-/// Two changes in one sentence or two; neither serves alone.
+/// Two changes of which neither serves alone: `a` and `b` would pass together.
 fn both(first: &Offer, second: &Offer, rule: &Rule) -> String {
-    let (first, second) = (offer(first, rule), offer(second, rule));
-    let passes = |offered: &str| offered.strip_suffix(" would pass.").map(str::to_owned);
-    match (passes(&first), passes(&second)) {
-        (Some(first), Some(second)) => format!("{first} and {second} would pass together."),
-        (Some(first), None) => format!("{first} would pass together with a second change. {second}"),
-        (None, Some(second)) => format!("{first} Together with it, {second} would pass."),
-        (None, None) => format!("Two changes together: {first} {second}"),
-    }
+    let one = |change: &Offer| {
+        if let Offer::Draw { how: Drawn::Example(example) | Drawn::AtPlace(example), .. } = change {
+            return format!("`{example}` drawn");
+        }
+        let words = offer(change, rule);
+        words.strip_suffix(" would pass.").map_or_else(|| words.trim_end_matches('.').to_owned(), str::to_owned)
+    };
+    format!("{}, and {}, would pass together.", one(first), one(second))
 }
 
 fn capital(word: &str) -> String {

@@ -19,15 +19,22 @@ pub fn grouped(report: &Report, group: &Group) -> Option<Message> {
         let these = phrase::plural(others.len() + 1, "finding");
         message.help = Some(format!("{help} It is one change for {these}."));
     }
-    message.also = others.iter().map(|other| line(other, change)).collect();
+    message.also = others.iter().map(|other| line(first, other, change)).collect();
     Some(message)
 }
 
-/// A finding on one line, with what would pass where the group has no change that cures all.
-fn line(finding: &Finding, change: Option<&Fix>) -> String {
-    let Message { severity, name, message, help, .. } = finding.to_message();
+/// A finding on one line, with what would pass where the group has no change that cures all, and its set where that is
+/// another than the first finding's.
+fn line(first: &Finding, finding: &Finding, change: Option<&Fix>) -> String {
+    let Message { severity, name, message, help, clause, .. } = finding.to_message();
     let help = help.filter(|_| change.is_none()).map(|help| format!(". {help}")).unwrap_or_default();
-    format!("{}: {name}: {message}{help}", severity.word())
+    let firsts = match first {
+        Finding::Rule(first) => first.rule.set().title.as_str(),
+        Finding::Reader(_) => "",
+    };
+    let set = clause.map(|clause| clause.set).filter(|set| set != firsts);
+    let set = set.map(|set| format!(" ({set})")).unwrap_or_default();
+    format!("{}: {name}{set}: {message}{help}", severity.word())
 }
 
 /// A change that speaks of "there" in the words of the text, for a finding that points elsewhere.

@@ -26,6 +26,7 @@ mod shop;
 #[cfg(feature = "cli")]
 pub mod sure;
 mod syntax;
+mod told;
 mod value;
 
 #[cfg(feature = "cli")]

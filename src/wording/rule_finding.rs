@@ -1,10 +1,11 @@
 //! A rule that is not met: who, what is asked, what the design has, by how much it misses, and where.
 
+use super::told::told;
 use super::{Beside, Label, Message, ToMessage, clause_shown, fix};
 use crate::check::{HowMany, Place, Role, RuleFinding, View};
 use crate::measure::{Measure, equal, print, print_distinct};
 use crate::model::{Design, Id, Side, kinds};
-use crate::rules::{Compared, Decision, Node, Printed, Relation, Rule, clause_text};
+use crate::rules::{Collected, Compared, Decision, Node, Printed, Relation, Rule, clause_text};
 
 impl ToMessage for RuleFinding {
     fn to_message(&self) -> Message {
@@ -59,7 +60,7 @@ fn label(design: &Design, place: &Place) -> Label {
                 HowMany::None => format!("{called}, with no {} drawn", kind.name),
             }
         }
-        Role::DoesNotCount(element) => format!("{} is none", design.called(*element)),
+        Role::DoesNotCount(element) => format!("{} does not count as one", design.called(*element)),
         Role::StockedSection => "the section that is stocked".to_owned(),
     };
     Label { span: place.span, text }
@@ -102,17 +103,21 @@ fn who(finding: &RuleFinding) -> String {
 
 /// What it has and what it shall have, after who it is.
 fn what(finding: &RuleFinding) -> String {
+    told(finding).unwrap_or_else(|| from_its_clause(finding))
+}
+
+fn from_its_clause(finding: &RuleFinding) -> String {
     let (rule, decision) = (finding.rule.rule(), &finding.decision);
     let beside = which_figure(decision);
     let verb = if rule.shall { "shall" } else { "should" };
     match &decision.compared {
         Compared::Numbers(value, relation, limit) => {
             let value = value.styled(value.style.for_dimension(value.dimension));
-            match counted(&decision.subject, rule) {
+            match counted(&decision.subject, value, rule) {
                 Some(counted) => {
-                    let (is, be) = print_distinct(value, *limit, value.style);
+                    let (_, be) = print_distinct(value, *limit, value.style);
                     let asked = join(relation_words(*relation), &be);
-                    format!(" has {is} {counted}, {verb} have {asked}")
+                    format!(" has {counted}, {verb} have {asked}")
                 }
                 None => {
                     format!(
@@ -132,16 +137,53 @@ fn what(finding: &RuleFinding) -> String {
     }
 }
 
-/// A count is said as one counts: `0 handrails`, `0 handrails where risers missed = 0 or guards where handrail is yes`.
-fn counted(subject: &Node, rule: &Rule) -> Option<String> {
+/// A count is said as one counts: `no handrail`, `1 handrail that runs from the first riser to the last`.
+fn counted(subject: &Node, number: Measure, rule: &Rule) -> Option<String> {
+    let mut things = Vec::new();
+    things_counted(subject, &mut things)?;
+    let none = number.value == 0.0;
+    let said = things.iter().map(|things| {
+        let noun = if none || number.value == 1.0 { things.kind.name } else { things.kind.plural };
+        match &things.condition {
+            Some(condition) => format!("{noun} {}", narrowed(&clause_text(condition, rule))),
+            None => noun.to_owned(),
+        }
+    });
+    let said: Vec<String> = said.collect();
+    Some(if none {
+        format!("no {}", said.join(" and no "))
+    } else {
+        format!("{} {}", print(number), said.join(" or "))
+    })
+}
+
+/// What a count, or a sum of counts, counts.
+fn things_counted<'n>(subject: &'n Node, things: &mut Vec<&'n Collected>) -> Option<()> {
     match subject {
-        Node::Count(collected) => Some(match &collected.condition {
-            Some(condition) => format!("{} where {}", collected.kind.plural, clause_text(condition, rule)),
-            None => collected.kind.plural.to_owned(),
-        }),
-        Node::Sum(a, false, b) => Some(format!("{} or {}", counted(a, rule)?, counted(b, rule)?)),
-        _ => None,
+        Node::Count(collected) => things.push(collected),
+        Node::Sum(a, false, b) => {
+            things_counted(a, things)?;
+            things_counted(b, things)?;
+        }
+        _ => return None,
     }
+    Some(())
+}
+
+/// What narrows a count as a joiner says it, where that is known; else the condition as the rule has it.
+fn narrowed(condition: &str) -> String {
+    let said = match condition {
+        "risers missed = 0" => "that runs from the first riser to the last",
+        "handrail is yes" => "that serves as one",
+        "place is top" => "at the head",
+        "place is bottom" => "at the foot",
+        "place is between" => "between two flights",
+        "place is middle" => "in the middle",
+        "direction is across" => "across",
+        "direction is not across" => "along",
+        other => return format!("where {other}"),
+    };
+    said.to_owned()
 }
 
 /// `height is 8", shall be at most 7-3/4": 1/4" too much`.
@@ -188,7 +230,7 @@ fn miss(value: Measure, relation: Relation, limit: Measure) -> String {
     format!("{} {side}", print(gap))
 }
 
-fn relation_words(relation: Relation) -> &'static str {
+pub(super) fn relation_words(relation: Relation) -> &'static str {
     match relation {
         Relation::Less => "less than",
         Relation::AtMost => "at most",

@@ -27,6 +27,7 @@ mod imports;
 mod layers;
 mod lossless;
 mod marks;
+mod mends;
 mod metric_figures;
 mod mutation;
 mod offers;

@@ -15,6 +15,12 @@ pub(super) fn compose(first: &[Edit], second: &[Edit]) -> Option<Vec<Edit>> {
     for edit in second {
         let (from, to) = (edit.span.start as usize, edit.span.end as usize);
         let within = placed.iter().position(|(start, end, _)| *start <= from && to <= *end);
+        // What is added straight behind other words is an edit of its own, unless they were added there too.
+        let within = within.filter(|at| {
+            let replaces = done.get(*at).and_then(Option::as_ref).is_some_and(|edit| edit.span.start < edit.span.end);
+            let behind = placed.get(*at).is_some_and(|(start, end, _)| from == *end && start < end);
+            !(replaces && behind)
+        });
         if let Some(at) = within {
             let (start, ..) = *placed.get(at)?;
             // From the back, so that the places of those before it stay.

@@ -74,8 +74,8 @@ fn drawn(
             edit = mended;
             continue;
         }
-        let still = rules::verdicts(rule, &changed.plain)
-            .any(|(id, verdict)| !met(&verdict) && stair.drawn.path(id) == path);
+        let still =
+            rules::verdicts(rule, &changed.plain).any(|(id, verdict)| !met(&verdict) && stair.drawn.path(id) == path);
         view.tried.borrow_mut().push(tried(view, &stair.drawn, std::slice::from_ref(&edit)));
         let how = Drawn::Example(edit.text.trim().trim_start_matches(';').trim().to_owned());
         let fix = Fix { edits: vec![edit], then_breaks, ..Fix::new(Offer::Draw { kind, how }) };

@@ -162,8 +162,7 @@ impl Trial<'_, '_> {
         let with = |deep: Measure| {
             Value::Section(Section { edge_radius: section.edge_radius, ..Section::rectangle(thin, deep) })
         };
-        let (design, deep) =
-            self.sized(owner, stated, Measure { value: section.depth, ..section.measure }, with)?;
+        let (design, deep) = self.sized(owner, stated, Measure { value: section.depth, ..section.measure }, with)?;
         let rips = deep.value < section.depth && deep.value >= section.thickness;
         let near = 1.0 - deep.value / section.depth <= FARTHEST;
         (rips && near).then(|| (design, value(stated, format!("{} x {}", print(thin), print(deep)))))

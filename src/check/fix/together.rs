@@ -55,8 +55,8 @@ pub(super) fn two(
 /// A first change with a second that makes good all that it breaks, or lets the rule hold.
 fn second(view: &CheckedView<'_>, redraw: Redraw<'_>, (rule, element): (&Rule, Id), first: &Fix) -> Option<Fix> {
     let Redrawn { source, tree, stair } = redraw.with(&first.edits)?;
-    let changed = CheckedView::new(&stair.drawn, view.view, source, view.sets)
-        .with_redraw(Redraw { tree: &tree, ..redraw });
+    let changed =
+        CheckedView::new(&stair.drawn, view.view, source, view.sets).with_redraw(Redraw { tree: &tree, ..redraw });
     changed.searches.set(MOST_SECOND * draw::COSTS);
     let unmet: Vec<RuleRef> = changed.rules().filter(|rule| rules::fails(rule.rule(), &changed.plain)).collect();
     changed.unmet.replace(unmet);
