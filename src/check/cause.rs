@@ -68,8 +68,9 @@ pub(super) fn of_rules(view: &CheckedView<'_>, mut found: Vec<RuleFinding>) -> V
 }
 
 /// All findings of a report in their order, and the groups that they make.
-pub(super) fn in_order(readers: Vec<Finding>, mut grouped: Vec<OfOneCause>) -> (Vec<Finding>, Vec<Group>) {
-    grouped.splice(0..0, readers.into_iter().map(|finding| OfOneCause { cause: Cause::Own, findings: vec![finding] }));
+pub(super) fn in_order(readers: Vec<Finding>, of_rules: Vec<OfOneCause>) -> (Vec<Finding>, Vec<Group>) {
+    let readers = readers.into_iter().map(|finding| OfOneCause { cause: Cause::Own, findings: vec![finding] });
+    let mut grouped: Vec<OfOneCause> = readers.chain(of_rules).collect();
     grouped.sort_by_key(|group| group.findings.first().map(|finding| (finding.severity(), finding.place())));
     let (mut findings, mut groups) = (Vec::new(), Vec::new());
     for OfOneCause { cause, findings: members } in grouped {

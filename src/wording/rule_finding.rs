@@ -1,7 +1,7 @@
 //! A rule that is not met: who, what is asked, what the design has, by how much it misses, and where.
 
 use super::told::told;
-use super::{Beside, Label, Message, ToMessage, clause_shown, fix};
+use super::{Beside, Label, Message, ToMessage, clause_shown, fix, phrase};
 use crate::check::{HowMany, Place, Role, RuleFinding, View};
 use crate::measure::{Measure, equal, print, print_distinct};
 use crate::model::{Design, Id, Side, kinds};
@@ -116,7 +116,7 @@ fn from_its_clause(finding: &RuleFinding) -> String {
             match counted(&decision.subject, value, rule) {
                 Some(counted) => {
                     let (_, be) = print_distinct(value, *limit, value.style);
-                    let asked = join(relation_words(*relation), &be);
+                    let asked = join(phrase::relation_words(*relation), &be);
                     format!(" has {counted}, {verb} have {asked}")
                 }
                 None => {
@@ -189,7 +189,7 @@ fn narrowed(condition: &str) -> String {
 /// `height is 8", shall be at most 7-3/4": 1/4" too much`.
 fn compared(subject: &str, value: Measure, relation: Relation, limit: Measure, (verb, beside): (&str, &str)) -> String {
     let (is, be) = print_distinct(value, limit, value.style);
-    let asked = join(relation_words(relation), &be);
+    let asked = join(phrase::relation_words(relation), &be);
     format!("{subject} is {is}, {verb} be {asked}{beside}: {}", miss(value, relation, limit))
 }
 
@@ -228,15 +228,4 @@ fn miss(value: Measure, relation: Relation, limit: Measure) -> String {
         (Relation::Unequal, _) => "off",
     };
     format!("{} {side}", print(gap))
-}
-
-pub(super) fn relation_words(relation: Relation) -> &'static str {
-    match relation {
-        Relation::Less => "less than",
-        Relation::AtMost => "at most",
-        Relation::More => "more than",
-        Relation::AtLeast => "at least",
-        Relation::Equal => "",
-        Relation::Unequal => "other than",
-    }
 }

@@ -1,6 +1,7 @@
 //! How a finding is said where its clause, with the figures put in, reads badly: by the name of the quantity that
 //! decided.
 
+use super::phrase;
 use crate::check::{Role, RuleFinding};
 use crate::derive::{Datum, Evaluation};
 use crate::measure::{Measure, print};
@@ -86,7 +87,7 @@ impl Asked {
     /// `shall be at least 4`.
     fn to_be(&self, limit: &str) -> String {
         let Asked { relation, verb, .. } = self;
-        let words = super::rule_finding::relation_words(*relation);
+        let words = phrase::relation_words(*relation);
         if words.is_empty() { format!("{verb} be {limit}") } else { format!("{verb} be {words} {limit}") }
     }
 }
@@ -98,7 +99,7 @@ fn number(finding: &RuleFinding, name: &str, asked: &Asked) -> Option<String> {
         let has = if value == 0.0 { "no".to_owned() } else { value.to_string() };
         // "no side has", not "no sides have".
         let has_things = if value == 0.0 { count.one } else { things(value) };
-        let relation = super::rule_finding::relation_words(asked.relation);
+        let relation = phrase::relation_words(asked.relation);
         let bound = match (relation, limit == 0.0) {
             ("at most", true) | ("", true) => "none".to_owned(),
             ("", false) => limit.to_string(),

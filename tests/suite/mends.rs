@@ -92,7 +92,8 @@ fn wrong(session: &Session, source: &Source, mended: &Mended) -> Vec<String> {
 fn remarks(text: &str) -> Vec<&str> {
     let start = |line: &str| {
         line.match_indices('#').map(|(at, _)| at).find(|at| {
-            !line[at + 1..].starts_with(|c: char| c.is_ascii_digit()) && line[..*at].matches('"').count() % 2 == 0
+            !line[at + 1..].starts_with(|c: char| c.is_ascii_digit())
+                && line[..*at].matches('"').count().is_multiple_of(2)
         })
     };
     text.split_inclusive('\n').filter_map(|line| start(line).map(|at| &line[at..])).collect()

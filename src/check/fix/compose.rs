@@ -24,7 +24,8 @@ pub(super) fn compose(first: &[Edit], second: &[Edit]) -> Option<Vec<Edit>> {
         if let Some(at) = within {
             let (start, ..) = *placed.get(at)?;
             // From the back, so that the places of those before it stay.
-            done.get_mut(at)?.as_mut()?.text.replace_range(from - start..to - start, &edit.text);
+            let text = &mut done.get_mut(at)?.as_mut()?.text;
+            *text = format!("{}{}{}", text.get(..from - start)?, edit.text, text.get(to - start..)?);
             continue;
         }
         for (at, (start, end, _)) in placed.iter().enumerate() {

@@ -9,9 +9,9 @@ mod seek;
 mod together;
 mod tried;
 
+pub(super) use offer::Tried;
 pub use offer::{Drawn, Edit, Fix, Offer};
 pub(super) use redraw::Redraw;
-pub(super) use tried::Tried;
 
 use super::view::CheckedView;
 use crate::model::Id;

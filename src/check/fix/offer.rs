@@ -1,4 +1,4 @@
-//! What is offered in place of what stands there, with the change of the text.
+//! What is offered in place of what stands there, with the change of the text, and what a change came to.
 
 use crate::base::Span;
 use crate::check::loaded::RuleRef;
@@ -135,4 +135,23 @@ pub enum Drawn {
     Stating(PropertyName, String),
     /// In any way in which this holds.
     Where(Box<Node>),
+}
+
+/// What a change that was tried came to.
+pub(in crate::check) struct Tried {
+    /// The change of the text.
+    pub edits: Vec<Edit>,
+    /// Every rule that held and does not then.
+    pub then_breaks: Vec<RuleRef>,
+    /// What the rules that did not hold come to then for each thing for which they do not pass.
+    pub then: Vec<Then>,
+}
+
+/// What a rule that did not hold comes to after a change, for a thing for which it does not pass.
+pub(in crate::check) struct Then {
+    pub rule: RuleRef,
+    /// The thing.
+    pub path: String,
+    /// It fails. If not, it does not apply any more or is not known: it was evaded, not met.
+    pub fails: bool,
 }

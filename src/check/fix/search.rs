@@ -144,7 +144,5 @@ fn other_coating(stated: &str, value: Option<&Value>, wanted: Option<&String>) -
     let Some(Value::Fasteners(fasteners)) = value else { return None };
     let has = fasteners.coating?;
     let [at] = stated.match_indices(has).map(|(at, _)| at).collect::<Vec<_>>().try_into().ok()?;
-    let mut words = stated.to_owned();
-    words.replace_range(at..at + has.len(), wanted?);
-    Some(words)
+    Some(format!("{}{}{}", stated.get(..at)?, wanted?, stated.get(at + has.len()..)?))
 }

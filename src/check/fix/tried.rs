@@ -1,6 +1,6 @@
 //! What a change of the design came to: what it leaves unmet, and what would be unmet that was not.
 
-use super::offer::{Edit, Fix, Offer};
+use super::offer::{Edit, Fix, Offer, Then, Tried};
 use crate::check::loaded::RuleRef;
 use crate::check::view::CheckedView;
 use crate::derive::Evaluation;
@@ -9,25 +9,6 @@ use crate::rules::{self, Rule, Verdict};
 
 /// A text longer than this, in bytes, holds more than one stair; to read it again and again would cost too much.
 pub(super) const LONGEST: usize = 1 << 16;
-
-/// What a change that was tried came to.
-pub(in crate::check) struct Tried {
-    /// The change of the text.
-    pub edits: Vec<Edit>,
-    /// Every rule that held and does not then.
-    pub then_breaks: Vec<RuleRef>,
-    /// What the rules that did not hold come to then for each thing for which they do not pass.
-    pub then: Vec<Then>,
-}
-
-/// What a rule that did not hold comes to after a change, for a thing for which it does not pass.
-pub(in crate::check) struct Then {
-    pub rule: RuleRef,
-    /// The thing.
-    pub path: String,
-    /// It fails. If not, it does not apply any more or is not known: it was evaded, not met.
-    pub fails: bool,
-}
 
 /// The rules of all the sets that hold now and would not in the design that these edits make.
 pub(super) fn newly_unmet(view: &CheckedView<'_>, design: &Design, edits: &[Edit]) -> Vec<RuleRef> {
