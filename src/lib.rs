@@ -170,9 +170,9 @@ pub mod wording;
 
 pub use base::{Day, Diagnostic, Severity, Source, Span};
 pub use check::{
-    Analysis, BUILT_IN, Comparison, Drawing, Drawn, Edit, Finding, Fix, FromShop, Grounds, HowMany, LoadedSet,
-    NotChecked, Offer, Place, Problem, Report, Role, RuleFinding, RuleOutcome, RuleRef, SetLine, Settled, Tally, View,
-    WaiverProblem,
+    Analysis, BUILT_IN, Cause, Comparison, Drawing, Drawn, Edit, Finding, Fix, FromShop, Grounds, Group, HowMany,
+    LoadedSet, Mend, NotChecked, Offer, Place, Problem, Report, Role, RuleFinding, RuleOutcome, RuleRef, SetLine,
+    Settled, Tally, View, WaiverProblem,
 };
 #[cfg(feature = "cli")]
 pub use cli::{Disk, Outcome, main as command_line};
@@ -180,7 +180,7 @@ pub use derive::{Datum, Evaluation, Missing, Need, NotAnswered, Quantity, Reason
 pub use measure::{Dimension, Measure, Style, Unit, print};
 pub use model::{Design, Element, Id, Kind, ListItem, Property, PropertyName, Side, Stair, Stated, Value, Waiver};
 pub use rules::{Decision, FileProblem, Limit, Rule, RuleSet, SetRefusal};
-pub use session::{Files, Memory, NoFiles, Refusal, Session, ShopPlace};
+pub use session::{Files, Memory, Mended, NoFiles, Refusal, Session, ShopPlace};
 pub use wording::{Amended, Beside, Clause, Label, Message, ToMessage, message, need, needs, refusal};
 
 /// The example of README.md, run as a test.

@@ -27,6 +27,11 @@ impl Source {
         Self { text, path: (!said).then(|| Arc::from(path)), name: Arc::from(&*name) }
     }
 
+    /// Another text of the same name and place.
+    pub fn with_text(&self, text: &str) -> Self {
+        Self { text: Arc::from(text), ..self.clone() }
+    }
+
     /// The path of the file that it names.
     pub fn path(&self) -> &Path {
         self.path.as_deref().unwrap_or(Path::new(&*self.name))

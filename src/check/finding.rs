@@ -28,8 +28,7 @@ impl Finding {
     pub fn severity(&self) -> Severity {
         match self {
             Finding::Reader(diagnostic) => diagnostic.severity(),
-            Finding::Rule(finding) if finding.rule.rule().shall => Severity::Broken,
-            Finding::Rule(_) => Severity::Advised,
+            Finding::Rule(finding) => finding.severity(),
         }
     }
 

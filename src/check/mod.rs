@@ -1,5 +1,6 @@
 //! The whole path for one text: read, build, derive, hold, report. Pure: texts in, values out.
 
+mod cause;
 #[cfg(feature = "cli")]
 mod change;
 mod excused;
@@ -9,6 +10,7 @@ mod group;
 #[cfg(feature = "cli")]
 mod known;
 mod loaded;
+mod mend;
 mod needs;
 mod outcome;
 pub mod problem;
@@ -28,6 +30,8 @@ use crate::derive::{CustomId, Missing, Need};
 use crate::model::{self, Id, PropertyName, Shop, Stair, Waiver, kinds, properties};
 use crate::rules::{self, FileProblem, Rule, RuleSet, Verdict};
 use crate::syntax::{self, Tree};
+use cause::OfOneCause;
+pub use cause::{Cause, Group};
 #[cfg(feature = "internals")]
 pub use change::Change;
 #[cfg(feature = "cli")]
@@ -39,6 +43,7 @@ pub use fix::{Drawn, Edit, Fix, Offer};
 #[cfg(feature = "cli")]
 pub use known::Fault;
 pub use loaded::{LoadedSet, LoadedShop, RuleRef, Sets, ShopAbove};
+pub use mend::Mend;
 pub use needs::NeedsOfOne;
 pub use outcome::{Comparison, Grounds, RuleOutcome, Settled};
 pub use problem::{Problem, WaiverProblem};
@@ -59,8 +64,11 @@ pub use waived::waivers_of;
 pub struct Report {
     /// The design's text.
     pub source: Source,
-    /// What is broken, advised or could not be read, in the order of the places.
+    /// What could not be read, is broken or advised: the gravest first, then in the order of the places, and those of one
+    /// cause together.
     pub findings: Vec<Finding>,
+    /// The findings by their causes, in the same order; each finding is in one of them.
+    pub groups: Vec<Group>,
     /// Rules that could not be settled.
     pub not_checked: Vec<NotChecked>,
     /// How the rules stand.
@@ -242,6 +250,7 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, on: Option<Day>, sets: 
     let mut report = Report {
         source,
         findings: diagnostics.into_iter().map(Finding::from).collect(),
+        groups: Vec::new(),
         not_checked: Vec::new(),
         tally: Tally::default(),
         standings: Vec::new(),
@@ -257,10 +266,12 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, on: Option<Day>, sets: 
         report.findings.push(Diagnostic::whole(&report.source, Problem::NoStair).into());
     }
     let waiting = Waiting::default();
-    let (shop_above, loaded) = (shop.as_ref(), Vec::new());
-    let mut checking = Checking { sets, rules, on, tree: &tree, shop: shop_above, report, loaded, waiting };
+    let slips = report.findings.iter().filter(|found| found.source().name == report.source.name).count();
+    let (shop_above, loaded, grouped) = (shop.as_ref(), Vec::new(), Vec::new());
+    let mut checking =
+        Checking { sets, rules, on, tree: &tree, shop: shop_above, report, slips, grouped, loaded, waiting };
     let stair_sets: Vec<_> = stairs.iter().enumerate().map(|(at, stair)| checking.stair(at, stair)).collect();
-    let Checking { mut report, loaded, .. } = checking;
+    let Checking { mut report, grouped, loaded, .. } = checking;
     // The set that is held always has no line.
     for (line, set) in report.sets.iter_mut().zip(loaded.iter().skip(1)) {
         let holds = |sets: &Vec<Arc<LoadedSet>>| sets.iter().any(|held| Arc::ptr_eq(held, set));
@@ -277,7 +288,7 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, on: Option<Day>, sets: 
         }
         shares(above, &stairs, rules, &mut report);
     }
-    report.findings.sort_by_key(|finding| (finding.place(), finding.severity()));
+    (report.findings, report.groups) = cause::in_order(std::mem::take(&mut report.findings), grouped);
     Analysis { tree, stairs, shop, sets: loaded, stair_sets, on, report }
 }
 
@@ -300,7 +311,12 @@ struct Checking<'a> {
     on: Option<Day>,
     tree: &'a Tree,
     shop: Option<&'a ShopAbove>,
+    /// What comes of it; its findings are those of the readers so far.
     report: Report,
+    /// How many of them are slips of the design's text.
+    slips: usize,
+    /// The findings of rules.
+    grouped: Vec<OfOneCause>,
     /// Every set that was asked for, once.
     loaded: Vec<Arc<LoadedSet>>,
     waiting: Waiting,
@@ -376,10 +392,10 @@ impl Checking<'_> {
         let views = [(View::Drawn, Some(&stair.drawn)), (View::Measured, stair.measured.as_ref())];
         for (view, design) in views {
             let Some(design) = design else { continue };
-            let redraw = Redraw { tree: self.tree, shop: self.shop.map(ShopAbove::shop), stair: at };
+            let redraw = Redraw { tree: self.tree, shop: self.shop.map(ShopAbove::shop), stair: at, slips: self.slips };
             let checked = CheckedView::new(design, view, report.source.clone(), &sets);
             let checked = checked.with_redraw(redraw).with_waivers(&waivers);
-            checked.check(report, &mut self.waiting, &mut standings);
+            self.grouped.extend(checked.check(report, &mut self.waiting, &mut standings));
             if view == View::Drawn {
                 let rules: Vec<&Rule> =
                     sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(|rule| &**rule)).collect();
@@ -513,9 +529,9 @@ impl Tally {
 }
 
 impl CheckedView<'_> {
-    /// Checks every rule, and takes each into how it stands so far.
-    fn check(&self, report: &mut Report, waiting: &mut Waiting, standings: &mut [Standing]) {
-        let mut customs = Vec::new();
+    /// Checks every rule, and takes each into how it stands so far; gives back what is not met.
+    fn check(&self, report: &mut Report, waiting: &mut Waiting, standings: &mut [Standing]) -> Vec<OfOneCause> {
+        let (mut customs, mut all_found) = (Vec::new(), Vec::new());
         let rules = || self.sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
         // Every rule before the first finding: a search for a fix asks which of the others it breaks.
         let outcomes: Vec<_> = rules().map(|(set, rule)| self.plain.trace(|| self.plainly(&set.set, rule))).collect();
@@ -529,7 +545,7 @@ impl CheckedView<'_> {
             // What the measured figures leave as drawn was counted with the drawing.
             let drawn_already = self.view == View::Measured && found.is_empty();
             *so_far = (*so_far).max(if drawn_already { Standing::NotApplicable } else { stands.worst });
-            report.findings.extend(found.into_iter().map(|finding| Finding::Rule(Box::new(finding))));
+            all_found.extend(found);
             if self.view == View::Measured {
                 continue;
             }
@@ -543,6 +559,7 @@ impl CheckedView<'_> {
                 report.customs.push(custom.sentence.to_owned());
             }
         }
+        cause::of_rules(self, all_found)
     }
 
     /// How a rule stands, by the plain verdicts.

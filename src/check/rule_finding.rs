@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::fix::Fix;
 use super::loaded::RuleRef;
 use super::view::View;
-use crate::base::{Source, Span};
+use crate::base::{Severity, Source, Span};
 use crate::model::{Design, Id, Kind, PropertyName, Side, Waiver};
 use crate::rules::Decision;
 
@@ -41,6 +41,11 @@ pub struct RuleFinding {
 }
 
 impl RuleFinding {
+    /// How grave it is, by the rule's verb.
+    pub fn severity(&self) -> Severity {
+        if self.rule.rule().shall { Severity::Broken } else { Severity::Advised }
+    }
+
     /// The words to change first.
     pub fn place(&self) -> Option<Span> {
         self.places.first().map(|place| place.span)

@@ -3,8 +3,7 @@
 use std::cell::{Cell, OnceCell, RefCell};
 use std::sync::Arc;
 
-use super::fix::{Edit, Redraw};
-
+use super::fix::{Redraw, Tried};
 use super::loaded::{LoadedSet, RuleRef};
 use super::waived::Waivers;
 use crate::base::Source;
@@ -24,6 +23,9 @@ pub enum View {
 /// Most findings of one stair for which a value that would pass is sought.
 const MOST_SEARCHES: usize = 40;
 
+/// Most first changes of one stair for which a second is sought.
+const MOST_PAIRS: usize = 16;
+
 /// One stair as drawn, or as measured, and the sets it is checked against.
 pub(crate) struct CheckedView<'a> {
     pub design: &'a Arc<Design>,
@@ -39,19 +41,20 @@ pub(crate) struct CheckedView<'a> {
     traced: OnceCell<Evaluation<'a>>,
     /// The rules that do not hold.
     pub unmet: RefCell<Vec<RuleRef>>,
-    /// What would not hold any more after a change that was tried: what one cause breaks is mended by one change, which
-    /// is tried once.
-    pub tried: RefCell<Vec<(Vec<Edit>, Vec<RuleRef>)>>,
+    /// What the changes came to that were tried: what one cause breaks is mended by one change, which is tried once.
+    pub tried: RefCell<Vec<Tried>>,
     /// How many fixes may still be sought: a search checks whole sets again and again.
     pub searches: Cell<usize>,
+    /// How many times two changes together may still be sought.
+    pub pairs: Cell<usize>,
 }
 
 impl<'a> CheckedView<'a> {
     pub fn new(design: &'a Arc<Design>, view: View, source: Source, sets: &'a [Arc<LoadedSet>]) -> Self {
-        let (plain, searches) = (Evaluation::plain(design), Cell::new(MOST_SEARCHES));
-        let (unmet, tried) = (RefCell::default(), RefCell::default());
+        let (searches, pairs) = (Cell::new(MOST_SEARCHES), Cell::new(MOST_PAIRS));
+        let (plain, unmet, tried) = (Evaluation::plain(design), RefCell::default(), RefCell::default());
         let traced = OnceCell::new();
-        Self { design, view, source, sets, redraw: None, waivers: None, plain, traced, unmet, tried, searches }
+        Self { design, view, source, sets, redraw: None, waivers: None, plain, traced, unmet, tried, searches, pairs }
     }
 
     /// The same, with a way to draw something into the text.

@@ -46,6 +46,9 @@ pub struct Ask {
     /// List every rule that could not be settled, and what would settle it
     #[arg(long)]
     pub unsettled: bool,
+    /// Show the text of each rule that is broken or advised of, once, at the end
+    #[arg(long)]
+    pub clauses: bool,
     /// Let a required rule that could not be settled count as broken
     #[arg(long)]
     pub strict: bool,
@@ -104,7 +107,7 @@ impl Ask {
             }
         };
         let here = std::env::current_dir().unwrap_or_default();
-        let run = Run { look, strict: self.strict, every_outcome: self.every_outcome, here };
+        let run = Run { look, strict: self.strict, every_outcome: self.every_outcome, clauses: self.clauses, here };
         let (faces, outlets) = match faces::open(&self.faces, &run) {
             Ok(opened) => opened,
             Err(why) => {

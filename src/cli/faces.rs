@@ -9,7 +9,7 @@ use super::commands::harmless;
 use super::whole_file::WholeFile;
 use super::{Outcome, Output, output};
 use crate::base::names::nearest;
-use crate::report::{Checked, FACES, Face, Gist, Look, Run, Tallied};
+use crate::report::{Checked, FACES, Face, Gist, Look, Run, Tallied, Wanted};
 use crate::wording;
 
 /// Columns of a report in a file, whatever the terminal is.
@@ -53,9 +53,7 @@ pub(super) fn listed() -> String {
 /// What every face is asked to write of one design, on any core.
 pub(super) struct Faces {
     writers: Vec<(&'static Face, Run)>,
-    /// Whether some face counts by rule.
-    tallies: bool,
-    every_outcome: bool,
+    wanted: Wanted,
 }
 
 /// What the faces wrote of one design.
@@ -106,15 +104,16 @@ pub(super) fn open(asked: &[Asked], run: &Run) -> Result<(Faces, Outlets), Strin
         all.extend(FACES.iter().take(1).map(|face| Outlet { face, run: run.clone(), file: None, begun: false }));
     }
     let writers: Vec<_> = all.iter().map(|outlet| (outlet.face, outlet.run.clone())).collect();
-    let tallies = writers.iter().any(|(face, _)| face.tallies);
-    Ok((Faces { writers, tallies, every_outcome: run.every_outcome }, Outlets { all, tallied: Tallied::default() }))
+    let by_rule = writers.iter().any(|(face, _)| face.tallies);
+    let wanted = Wanted { by_rule, every_outcome: run.every_outcome, clauses: run.clauses };
+    Ok((Faces { writers, wanted }, Outlets { all, tallied: Tallied::default() }))
 }
 
 impl Faces {
     /// One design.
     pub fn write(&self, checked: &Checked<'_>) -> Written {
         let texts = self.writers.iter().map(|(face, run)| (face.design)(checked, run)).collect();
-        Written { texts, gist: Gist::of(checked, self.tallies, self.every_outcome) }
+        Written { texts, gist: Gist::of(checked, self.wanted) }
     }
 }
 

@@ -16,6 +16,7 @@ mod guide;
 mod licences;
 mod look;
 mod manual;
+mod mend;
 mod ordered;
 mod outcome;
 mod output;
@@ -28,6 +29,7 @@ mod selection;
 mod tidy;
 mod whole_file;
 mod working;
+mod write;
 mod written;
 
 use std::thread;
@@ -71,6 +73,8 @@ A result is no permit and no approval: local codes and the authority that has ju
 pub enum Command {
     /// Check designs and say what is wrong, at the words to change
     Check(check::Ask),
+    /// Write into designs what mends a finding and leaves none that was not there, or show it as a patch
+    Mend(mend::Ask),
     /// Show how a number comes about: formula, numbers put in, source
     Working(working::Ask),
     /// List rulesets, or the rules of one, and prove them by their own examples
@@ -128,6 +132,7 @@ impl Cli {
         room();
         match &self.command {
             Command::Check(ask) => ask.run(&look, output),
+            Command::Mend(ask) => ask.run(&look, output),
             Command::Working(ask) => ask.run(&look, output),
             Command::Rules(ask) => ask.run(&look, output),
             Command::Compare(ask) => ask.run(&look, output),

@@ -1,9 +1,11 @@
 //! The one way out: everything that is printed passes through here.
 
+use std::borrow::Cow;
 use std::io::{self, BufWriter, ErrorKind, IsTerminal, Write};
 
 use super::Outcome;
 use super::commands::{harmless, plain};
+use crate::report::visible;
 use crate::wording;
 
 /// Where a run writes. A reader that closes its end early (a pager, `head`) is no fault, and ends the writing quietly.
@@ -31,12 +33,23 @@ impl<'a> Output<'a> {
 
     /// Writes a text at once, so that a long run shows its findings as they come.
     pub fn put(&mut self, text: &str) {
-        self.as_it_is(&harmless(text));
+        self.written(&harmless(text));
     }
 
     /// Writes a text as it is, whatever a log would take its lines for: commands to a log on purpose, or what goes back into
     /// a file.
     pub(super) fn as_it_is(&mut self, text: &str) {
+        // On a terminal control characters are shown.
+        let shown = if io::stdout().is_terminal() {
+            let lines: Vec<String> = text.split('\n').map(|line| visible(line, false).into_owned()).collect();
+            Cow::Owned(lines.join("\n"))
+        } else {
+            Cow::Borrowed(text)
+        };
+        self.written(&shown);
+    }
+
+    fn written(&mut self, text: &str) {
         if self.trouble.is_none() {
             self.trouble = self.sink.write_all(text.as_bytes()).and_then(|()| self.sink.flush()).err();
         }

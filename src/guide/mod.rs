@@ -25,6 +25,11 @@ pub static TOPICS: &[Topic] = &[
         text: include_str!("reports.md"),
     },
     Topic {
+        name: "mend",
+        about: "having findings mended: what is written into a design, as a patch too, and what never is",
+        text: include_str!("mend.md"),
+    },
+    Topic {
         name: "workings",
         about: "how a number comes about, and why a rule comes out as it does",
         text: include_str!("workings.md"),
@@ -90,10 +95,10 @@ pub static TOPICS: &[Topic] = &[
 /// foot of each page, which lead from file to file.
 macro_rules! links {
     () => {
-        "[design]: self::design\n[reports]: self::reports\n[workings]: self::workings\n[shop]: self::shop\n\
-         [tidy]: self::tidy\n\
-         [ci]: self::ci\n[faces]: self::faces\n[waivers]: self::waivers\n[baseline]: self::baseline\n\
-         [install]: self::install\n[sets]: self::sets\n[adapt]: self::adapt\n[rules]: self::rules\n\
+        "[design]: self::design\n[reports]: self::reports\n[mend]: self::mend\n[workings]: self::workings\n\
+         [shop]: self::shop\n[tidy]: self::tidy\n[ci]: self::ci\n[faces]: self::faces\n\
+         [waivers]: self::waivers\n[baseline]: self::baseline\n[install]: self::install\n\
+         [sets]: self::sets\n[adapt]: self::adapt\n[rules]: self::rules\n\
          [changes]: self::changes\n"
     };
 }
@@ -105,6 +110,10 @@ pub mod design {}
 #[doc = links!()]
 #[doc = include_str!("reports.md")]
 pub mod reports {}
+
+#[doc = links!()]
+#[doc = include_str!("mend.md")]
+pub mod mend {}
 
 #[doc = links!()]
 #[doc = include_str!("workings.md")]

@@ -15,6 +15,8 @@ pub struct Run {
     pub strict: bool,
     /// Every outcome is wanted, passes too, where a face can hold them.
     pub every_outcome: bool,
+    /// The texts of the rules behind the findings are wanted, each once, at the end of what people read.
+    pub clauses: bool,
     /// The folder of the run.
     pub here: PathBuf,
 }

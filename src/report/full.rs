@@ -24,5 +24,5 @@ fn design(checked: &Checked<'_>, run: &Run) -> String {
 }
 
 fn ends(tallied: &Tallied, run: &Run) -> String {
-    tallied.closing(&run.look)
+    tallied.clauses.text(&run.look) + &tallied.closing(&run.look)
 }

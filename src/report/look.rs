@@ -21,6 +21,7 @@ pub(super) enum Paint {
     Bad,
     Good,
     Strong,
+    Mark,
 }
 
 impl Look {
@@ -29,6 +30,7 @@ impl Look {
             Paint::Bad => 31,
             Paint::Good => 32,
             Paint::Strong => 1,
+            Paint::Mark => 36,
         };
         if self.colour { format!("\x1b[{code}m{text}\x1b[0m") } else { text.to_owned() }
     }

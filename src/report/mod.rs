@@ -3,6 +3,7 @@
 mod annotations;
 mod checked;
 mod checkstyle;
+mod clauses;
 mod code_quality;
 mod comparison;
 mod compliance;
@@ -17,6 +18,7 @@ mod json;
 mod junit;
 mod look;
 mod markdown;
+mod mend;
 mod page;
 mod positions;
 mod reference;
@@ -37,6 +39,7 @@ mod xml;
 use std::collections::{BTreeMap, BTreeSet};
 
 pub use checked::{Checked, Verdict};
+pub use clauses::Clauses;
 pub use comparison::comparison;
 pub use derivation::{derivation, headline};
 pub use explanation::explanation;
@@ -44,18 +47,18 @@ pub use face::{Face, Run};
 pub use faces::FACES;
 pub use look::Look;
 use look::Paint;
+pub use mend::{mended, patch};
 pub use page::{Cell, Page, Table};
 pub use reference::{kind, reference};
 pub use rule::rule;
 pub use schemas::SCHEMAS;
 pub use set::{proof_counts, set};
-pub use tallied::{Gist, Tallied};
+pub use tallied::{Gist, Tallied, Wanted};
 pub use totals::{Totals, closing};
 pub use words::{columns, count, listed, sentence, visible, wrap};
 
-use crate::check::{NeedsOfOne, NotChecked, Report};
+use crate::check::{Group, NeedsOfOne, NotChecked, Report};
 use crate::derive::Need;
-use crate::rules::Sure;
 use crate::wording::{self, Message, ToMessage, need};
 
 /// Findings of one file beyond this number are only counted.
@@ -71,47 +74,37 @@ pub fn message(message: &Message, look: &Look) -> String {
     terminal::draw(message, look)
 }
 
-/// All that a check has to say about one file.
+/// All that a check has to say about one file: its findings by their causes, counts, and what was not checked. What it
+/// shares with other files of a run is said once, in [`closing`].
 pub fn report(report: &Report, look: &Look) -> String {
     let mut out = String::new();
     // What is waived is told on a line at the end, and what is known is counted.
-    let told = || report.findings.iter().filter(|found| !found.is_excused());
-    for found in told().take(MOST_FINDINGS) {
-        out.push_str(&finding(found, look));
+    let told = |group: &Group| {
+        let found = report.findings.get(group.findings.clone()).unwrap_or_default();
+        found.iter().filter(|found| !found.is_excused()).count()
+    };
+    let (mut shown, all) = (0, report.groups.iter().map(told).sum::<usize>());
+    for group in &report.groups {
+        if shown >= MOST_FINDINGS {
+            break;
+        }
+        shown += told(group);
+        let Some(found) = wording::grouped(report, group) else { continue };
+        out.push_str(&message(&found, look));
         out.push('\n');
     }
-    let more = told().count().saturating_sub(MOST_FINDINGS);
+    let more = all.saturating_sub(shown);
     if more > 0 {
         out.push_str(&look.hang(&format!("{} in {} not shown.", count(more, "more finding"), report.source.name), 0));
         out.push('\n');
     }
     out.push_str(&summary(report, look));
     out.push_str(&not_checked(report, look));
-    for custom in &report.customs {
-        out.push_str(&look.hang(&format!("assumed: {custom}"), 2));
-    }
     for line in wording::waived(report).iter().chain(&wording::excused(report)).chain(&wording::redefined(report)) {
         out.push_str(&look.hang(line, 2));
     }
-    for set in &report.sets {
-        let edition = |edition: &str| if edition.is_empty() { String::new() } else { format!(", edition: {edition}") };
-        let from = |file: &Option<String>| file.as_ref().map(|file| format!(" ({file})")).unwrap_or_default();
-        let mut line = format!("checked against {}{}{}", set.title, from(&set.file), edition(&set.edition));
-        for (below, file) in &set.amends {
-            line += &format!(", which amends {}{}{}", below.title, from(file), edition(&below.edition));
-        }
-        line += &wording::only_of(set);
-        out.push_str(&look.hang(&line, 2));
-        if let Some(line) = wording::departs(set) {
-            out.push_str(&look.hang(&line, 2));
-        }
-    }
-    for (shop, shares) in &report.shops {
-        out.push_str(&look.hang(&format!("from {shop}: {}", wording::shares(shares)), 2));
-    }
-    let unsure = [(report.from_memory, Sure::Memory), (report.second_hand, Sure::SecondHand)];
-    for line in unsure.into_iter().filter_map(|(number, sure)| wording::sure::of_outcomes(number, sure)) {
-        out.push_str(&look.hang(&line, 2));
+    for set in report.sets.iter().filter(|set| !set.only.is_empty()) {
+        out.push_str(&look.hang(&format!("checked against {}{}", set.title, wording::only_of(set)), 2));
     }
     out
 }
@@ -262,8 +255,8 @@ fn settles(waiting: &Waiting<'_>, not_checked: usize) -> Option<String> {
 mod tests {
     use super::*;
     use crate::base::{Diagnostic, Source, Span};
+    use crate::check::{Cause, Group, Problem, SetLine, Tally};
     use crate::check::{Excused, FromShop};
-    use crate::check::{Problem, SetLine, Tally};
     use crate::derive::{Reason, Statement};
     use crate::model::kinds;
     use crate::model::problem::ValueProblem;
@@ -297,6 +290,7 @@ mod tests {
         Report {
             source,
             findings: vec![finding; findings],
+            groups: (0..findings).map(|at| Group { findings: at..at + 1, cause: Cause::Own }).collect(),
             not_checked: vec![
                 needing("rail height", properties::HEIGHT),
                 needing("rail reach", properties::HEIGHT),
@@ -336,14 +330,14 @@ mod tests {
 
     #[test]
     fn a_report_ends_with_counts_what_is_missing_customs_and_sets() {
-        let text = report(&sample(1), &LOOK);
+        let sample = sample(1);
+        let text = format!("{}{}", report(&sample, &LOOK), closing(&Totals::of(&sample), &LOOK));
         let tail: Vec<&str> = text.lines().skip_while(|line| !line.starts_with("jetty.stair:")).collect();
         assert_eq!(
-            tail.join("\n"),
+            tail[..9].join("\n"),
             "jetty.stair: 1 rule broken, 3 passed, 2 not applicable, 3 not checked, 1 statement not understood\n\
              \x20 3 rules not checked; stating `height` of handrail left and `section` of handrail left would\n\
              \x20   settle them (--unsettled lists them)\n\
-             \x20 assumed: a nut takes 2 diameters\n\
              \x20 taken at its word: `continues: width` of handrail left, which takes out top extension and\n\
              \x20   handrail ends\n\
              \x20 checked against Residential stairs, edition: 2021, which amends Coast stairs (coast.rules),\n\

@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 
 use super::checked::Checked;
-use super::{Look, Totals, closing, line};
+use super::{Clauses, Look, Totals, closing, line};
 use crate::base::Severity;
 use crate::check::{Finding, RuleRef, Settled, Standing, Tally};
 
@@ -21,6 +21,8 @@ pub struct Tallied {
     pub(super) notices: BTreeMap<(Severity, String), usize>,
     /// By folder; that of the run is empty.
     pub(super) folders: BTreeMap<String, OfFolder>,
+    /// The rules behind the findings, where their texts are wanted.
+    pub(super) clauses: Clauses,
     /// What there is to say of the run as a whole, a line each: what was passed over, what a baseline knows.
     pub remarks: Vec<String>,
 }
@@ -39,17 +41,33 @@ pub struct Gist {
     totals: Totals,
     rules: Vec<(RuleRef, Standing)>,
     notices: Vec<(Severity, String)>,
+    clauses: Clauses,
+}
+
+/// What is counted of each design.
+#[derive(Debug, Clone, Copy)]
+pub struct Wanted {
+    /// Rule by rule.
+    pub by_rule: bool,
+    /// Rules that do not apply, too.
+    pub every_outcome: bool,
+    /// The texts of the rules behind the findings.
+    pub clauses: bool,
 }
 
 impl Gist {
-    /// Of one design; rule by rule only where that is wanted, and those that do not apply only where their outcomes are.
-    pub fn of(checked: &Checked<'_>, by_rule: bool, every_outcome: bool) -> Self {
-        let mut totals = Totals::default();
+    /// Of one design, what is wanted.
+    pub fn of(checked: &Checked<'_>, wanted: Wanted) -> Self {
+        let Wanted { by_rule, every_outcome, .. } = wanted;
+        let (mut totals, mut clauses) = (Totals::default(), Clauses::default());
         let (mut rules, mut notices) = (Vec::new(), Vec::new());
         match checked.came {
             Ok(analysis) => {
                 let report = &analysis.report;
                 totals.add(report);
+                if wanted.clauses {
+                    clauses.add(report);
+                }
                 let standings = report.standings.iter().filter(|_| by_rule);
                 rules.extend(standings.map(|of| (of.rule.clone(), of.standing)));
                 if by_rule && every_outcome {
@@ -67,7 +85,7 @@ impl Gist {
         }
         let name = checked.name.words();
         let folder = name.rsplit_once('/').map_or("", |(folder, _)| folder).to_owned();
-        Self { folder, fails: checked.verdict.fails, totals, rules, notices }
+        Self { folder, fails: checked.verdict.fails, totals, rules, notices, clauses }
     }
 }
 
@@ -80,7 +98,8 @@ impl Tallied {
 
     /// Adds one design.
     pub fn add(&mut self, gist: Gist) {
-        let Gist { folder, fails, totals, rules, notices } = gist;
+        let Gist { folder, fails, totals, rules, notices, clauses } = gist;
+        self.clauses.merge(clauses);
         self.totals.merge(&totals);
         self.failing += usize::from(fails);
         let of_folder = self.folders.entry(folder).or_default();

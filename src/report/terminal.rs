@@ -8,17 +8,47 @@ use miette::{
 };
 
 use super::Look;
+use super::look::Paint;
 use super::window::{Mark, Window};
 use super::words::{columns, sentence, wrap};
 use crate::base::Severity as Gravity;
 use crate::wording::{self, Amended, Beside, Clause, Label, Message};
 
-/// Columns that the frame of a related clause takes.
+/// Columns that the frame of a second text takes.
 const NESTED: usize = 6;
 
-/// Draws one finding: the rule, what is asked and found, the places in the design, help, and the clause behind it.
+/// Draws one finding: the rule, what is asked and found, the places in the design, its source, help, and what else
+/// has the same cause.
 pub(super) fn draw(message: &Message, look: &Look) -> String {
-    let shown = Shown::message(message, look);
+    let mut out = rendered(&Shown::message(message, look), look);
+    let cites = message.clause.as_ref().map_or("", |clause| clause.cites.as_str());
+    let mut line = |mark: &str, text: &str| {
+        let text = format!("{mark} {text}");
+        let lines = wrap(&sentence(&text, look.unicode), look.width.saturating_sub(4).max(32), &[cites]);
+        let text = lines.join("\n    ");
+        let painted = text.strip_prefix(mark).map(|rest| format!("{}{rest}", look.paint(Paint::Mark, mark)));
+        out.push_str(&format!("  {}\n", painted.unwrap_or(text)));
+    };
+    if let Some(clause) = &message.clause {
+        line(if look.unicode { "§" } else { "-" }, &wording::source_line(clause));
+    }
+    if let Some(help) = &message.help {
+        line("help:", help);
+    }
+    for other in &message.also {
+        line("also", other);
+    }
+    out
+}
+
+/// Draws the clause behind findings of one rule: its source, the text of the rule, who amended it.
+pub(super) fn draw_clause(rule: &str, clause: &Clause, look: &Look) -> String {
+    let amended = clause.amended.iter().map(|amended| Shown::amended(amended, look)).collect();
+    let head = Some(format!("rule: {}", sentence(rule, look.unicode)));
+    rendered(&Shown { head, related: amended, ..Shown::clause(clause, look) }, look)
+}
+
+fn rendered(shown: &Shown, look: &Look) -> String {
     let mut theme = GraphicalTheme::none();
     theme.characters = if look.unicode { ThemeCharacters::unicode() } else { ThemeCharacters::ascii() };
     theme.characters.advice = if look.unicode { "§".into() } else { "-".into() };
@@ -34,7 +64,7 @@ pub(super) fn draw(message: &Message, look: &Look) -> String {
         .with_show_related_as_nested(true)
         .without_syntax_highlighting();
     let mut out = String::new();
-    if handler.render_report(&mut out, &shown).is_err() {
+    if handler.render_report(&mut out, shown).is_err() {
         // The frame could not be drawn; the words still count.
         let window = shown.window.as_ref();
         let place =
@@ -68,10 +98,7 @@ impl Shown {
         if window.is_none() && !said.contains(&*message.source.name) {
             said = format!("{}: {said}", message.source.name);
         }
-        let mut help = message.help.clone().unwrap_or_default();
-        if let Some(more) = window.as_ref().map(|window| window.left_out).filter(|more| *more > 0) {
-            help = format!("{help} ({more} more places like these are not drawn.)");
-        }
+        let left_out = window.as_ref().map(|window| window.left_out).filter(|more| *more > 0);
         Self {
             head: Some(format!("{}: {}", message.severity.word(), sentence(&message.name, look.unicode))),
             message: paragraph(&said, look, 6, &[cites]),
@@ -79,15 +106,10 @@ impl Shown {
                 Gravity::Advised => Severity::Warning,
                 Gravity::Broken | Gravity::NotUnderstood | Gravity::Unchecked => Severity::Error,
             },
-            help: (!help.trim().is_empty()).then(|| paragraph(help.trim(), look, 10, &[cites])),
+            help: left_out.map(|more| format!("{more} more places like these are not drawn.")),
             marks: window.as_ref().map_or_else(Vec::new, |window| marks(window, look, 0)),
             window,
-            related: {
-                let beside = message.beside.iter().map(|beside| Self::beside(beside, look));
-                let clause = message.clause.iter().map(|clause| Self::clause(clause, look));
-                let amended = message.clause.iter().flat_map(|clause| &clause.amended);
-                beside.chain(clause).chain(amended.map(|amended| Self::amended(amended, look))).collect()
-            },
+            related: message.beside.iter().map(|beside| Self::beside(beside, look)).collect(),
         }
     }
 
@@ -123,18 +145,13 @@ impl Shown {
         let mut labels = vec![Label { span: clause.clause, text: "the clause".to_owned() }];
         labels.extend(clause.limits.iter().cloned());
         let window = Window::new(&clause.source, &labels, look);
-        let edition = if clause.edition.is_empty() { String::new() } else { format!(" ({})", clause.edition) };
-        let cites = if clause.cites.is_empty() { "no source stated" } else { clause.cites.as_str() };
-        let set = match clause.from.as_str() {
-            "" => format!("{}{edition}", clause.set),
-            from => format!("{from}{edition}, in {}", clause.set),
-        };
-        let mut message = paragraph(&format!("{set}: {cites}"), look, 6 + NESTED, &[cites]);
+        let cites = clause.cites.as_str();
+        let mut message = paragraph(&wording::source_line(clause), look, 6, &[cites]);
         let sure = wording::sure::of_a_figure(&clause.sure);
         for more in [clause.because.as_str(), &sure] {
             if !more.is_empty() {
                 message.push('\n');
-                message.push_str(&paragraph(more, look, 6 + NESTED, &[cites]));
+                message.push_str(&paragraph(more, look, 6, &[cites]));
             }
         }
         Self {
@@ -142,7 +159,7 @@ impl Shown {
             message,
             severity: Severity::Advice,
             help: None,
-            marks: window.as_ref().map_or_else(Vec::new, |window| marks(window, look, NESTED)),
+            marks: window.as_ref().map_or_else(Vec::new, |window| marks(window, look, 0)),
             window,
             related: Vec::new(),
         }
@@ -270,6 +287,7 @@ mod tests {
             source: Source::new("hide.stair", text),
             labels: labels.iter().map(label).collect(),
             help: Some("make it 7-3/4\" or less".into()),
+            also: Vec::new(),
             beside: None,
             clause: None,
             waived: None,

@@ -5,7 +5,9 @@ use std::collections::BTreeSet;
 use super::look::{Look, Paint};
 use super::words::count;
 use crate::base::Severity;
-use crate::check::{Finding, Report, Tally};
+use crate::check::{Finding, FromShop, Report, SetLine, Tally};
+use crate::rules::Sure;
+use crate::wording;
 
 /// Counts of a run. Files are added as they are checked, so that no report needs to be kept.
 #[derive(Default, Clone)]
@@ -17,8 +19,14 @@ pub struct Totals {
     /// Statements.
     pub(super) not_understood: usize,
     pub(super) rules: Tally,
-    /// What the authors of each set warn of, by the set's title; two sets may share one.
-    cautions: BTreeSet<(String, String)>,
+    /// What was assumed, and in how many files.
+    customs: Vec<(String, usize)>,
+    /// Each set with what its authors warn of, and how many files were held to it; two sets may share a title.
+    sets: Vec<(SetLine, usize)>,
+    /// What the shops' files had a say in.
+    shops: Vec<(String, Vec<FromShop>)>,
+    /// Outcomes that rest on figures from memory, and on such as were seen second hand.
+    unsure: [usize; 2],
 }
 
 impl Totals {
@@ -35,7 +43,18 @@ impl Totals {
         self.not_understood += other.not_understood;
         self.refused += other.refused;
         self.rules += other.rules;
-        self.cautions.extend(other.cautions.iter().cloned());
+        for (custom, files) in &other.customs {
+            add(&mut self.customs, custom, *files);
+        }
+        for (set, files) in &other.sets {
+            add(&mut self.sets, set, *files);
+        }
+        for (shop, shares) in &other.shops {
+            self.add_shop(shop, shares);
+        }
+        for (mine, more) in self.unsure.iter_mut().zip(other.unsure) {
+            *mine += more;
+        }
     }
 
     /// Adds a file that was checked.
@@ -44,8 +63,25 @@ impl Totals {
         self.not_understood += as_grave(&report.findings, Severity::NotUnderstood);
         self.refused += usize::from(as_grave(&report.findings, Severity::Unchecked) > 0);
         self.rules += report.tally;
-        let warning = report.sets.iter().filter(|set| !set.caution.is_empty());
-        self.cautions.extend(warning.map(|set| (set.title.clone(), set.caution.clone())));
+        for custom in &report.customs {
+            add(&mut self.customs, custom, 1);
+        }
+        for set in &report.sets {
+            // Which stairs of a text alone were held to it stands with the text.
+            add(&mut self.sets, &SetLine { only: Vec::new(), ..set.clone() }, 1);
+        }
+        for (shop, shares) in &report.shops {
+            self.add_shop(shop, shares);
+        }
+        for (mine, more) in self.unsure.iter_mut().zip([report.from_memory, report.second_hand]) {
+            *mine += more;
+        }
+    }
+
+    fn add_shop(&mut self, shop: &str, shares: &[FromShop]) {
+        let known = self.shops.iter_mut().find(|(known, _)| known == shop);
+        let Some((_, known)) = known else { return self.shops.push((shop.to_owned(), shares.to_vec())) };
+        known.extend(shares.iter().filter(|share| !known.contains(share)).cloned().collect::<Vec<_>>());
     }
 
     /// Adds a file that could not be read at all.
@@ -92,7 +128,7 @@ impl Totals {
     }
 }
 
-/// The last words of a run: counts over all files, the cautions of the sets, and who decides.
+/// The last words of a run: counts over all files, what was assumed, the sets and their cautions, and who decides.
 pub fn closing(totals: &Totals, look: &Look) -> String {
     let mut out = String::new();
     if totals.files > 1 {
@@ -102,11 +138,49 @@ pub fn closing(totals: &Totals, look: &Look) -> String {
         out.push_str(&lines.join("\n"));
         out.push('\n');
     }
-    for (set, caution) in &totals.cautions {
+    let of_files = |files: usize| match totals.files {
+        one if one <= 1 || files == one => String::new(),
+        all => format!(" in {files} of {all} files"),
+    };
+    for (custom, files) in &totals.customs {
+        out.push_str(&look.hang(&format!("assumed{}: {custom}", of_files(*files)), 0));
+    }
+    for (set, files) in &totals.sets {
+        out.push_str(&look.hang(&format!("checked against {}{}", told(set), of_files(*files)), 0));
+        out.push_str(&wording::departs(set).map(|line| look.hang(&line, 0)).unwrap_or_default());
+    }
+    for (shop, shares) in &totals.shops {
+        out.push_str(&look.hang(&format!("from {shop}: {}", wording::shares(shares)), 0));
+    }
+    for (number, sure) in totals.unsure.into_iter().zip([Sure::Memory, Sure::SecondHand]) {
+        out.push_str(&wording::sure::of_outcomes(number, sure).map(|line| look.hang(&line, 0)).unwrap_or_default());
+    }
+    let warning = totals.sets.iter().filter(|(set, _)| !set.caution.is_empty());
+    let cautions: BTreeSet<(&str, &str)> = warning.map(|(set, _)| (&*set.title, &*set.caution)).collect();
+    for (set, caution) in cautions {
         out.push_str(&look.hang(&format!("{set}: {caution}"), 0));
     }
     out.push_str(&look.hang(&caution(), 0));
     out
+}
+
+/// A set with its edition, and the sets that it amends.
+fn told(set: &SetLine) -> String {
+    let edition = |edition: &str| if edition.is_empty() { String::new() } else { format!(", edition: {edition}") };
+    let from = |file: &Option<String>| file.as_ref().map(|file| format!(" ({file})")).unwrap_or_default();
+    let below = set
+        .amends
+        .iter()
+        .map(|(below, file)| format!(", which amends {}{}{}", below.title, from(file), edition(&below.edition)));
+    format!("{}{}{}{}", set.title, from(&set.file), edition(&set.edition), below.collect::<String>())
+}
+
+/// Counts one thing more, in the order in which each came first.
+fn add<T: PartialEq + Clone>(counted: &mut Vec<(T, usize)>, one: &T, files: usize) {
+    match counted.iter_mut().find(|(known, _)| known == one) {
+        Some((_, so_far)) => *so_far += files,
+        None => counted.push((one.clone(), files)),
+    }
 }
 
 /// The caution that goes with every result.

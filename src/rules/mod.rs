@@ -57,7 +57,7 @@ pub use node::{Collected, Node, What};
 pub use problem::Problem;
 #[cfg(feature = "cli")]
 pub use prove::{Proof, lacking_proof, prove, without};
-pub use refusal::{FileProblem, SetRefusal};
+pub use refusal::{FileProblem, SetRefusal, Unwritten};
 #[cfg(feature = "internals")]
 pub use rule::Applies;
 #[cfg(feature = "internals")]

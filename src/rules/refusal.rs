@@ -30,6 +30,24 @@ impl HasNotice for SetRefusal {
     }
 }
 
+/// Why a file cannot be written.
+#[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum Unwritten {
+    /// It may only be read.
+    ReadOnly,
+    /// The system denies it to write in its folder.
+    NoPermission,
+    /// A link leads out of the folder that it lies in.
+    LeadsOut,
+    /// It is no longer what was read.
+    Changed,
+    /// What the system says.
+    Other(Box<FileProblem>),
+    /// A line of its patch would command the machine that keeps a log.
+    CommandsALog,
+}
+
 /// Why a file cannot be read as text.
 #[derive(Debug, Clone, PartialEq, Eq)]
 #[non_exhaustive]
@@ -63,6 +81,8 @@ pub enum FileProblem {
     NotRead,
     /// The disk is full; what is written can meet it.
     DiskFull,
+    /// It could not be written, and stands as it was.
+    NotWritten(Unwritten),
     /// The system's own words, for what has no other.
     System(String),
     /// Its size; none where its end was not reached.

@@ -5,6 +5,7 @@
 //! each revision of the texts that it rests on, and dropped when one of them changes.
 
 mod files;
+mod mend;
 mod sources;
 
 use std::collections::BTreeMap;
@@ -12,6 +13,7 @@ use std::path::Path;
 use std::sync::{Arc, RwLock};
 
 pub use files::{Files, Memory, NoFiles, Refusal, ShopPlace};
+pub use mend::Mended;
 use sources::{Key, Revision, Sources};
 
 use crate::base::{Day, Diagnostic, Source, lift};

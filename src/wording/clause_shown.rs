@@ -28,6 +28,21 @@ pub fn the_clause(clause: &Clause) -> Label {
     Label { span: clause.clause, text: format!("the clause: {}, {source}", clause.set) }
 }
 
+/// The set and the source of a clause on one line, who has changed it, and how sure its figure is.
+#[cfg(feature = "cli")]
+pub fn source_line(clause: &Clause) -> String {
+    let edition = if clause.edition.is_empty() { String::new() } else { format!(" ({})", clause.edition) };
+    let set = match clause.from.as_str() {
+        "" => format!("{}{edition}", clause.set),
+        from => format!("{from}{edition}, in {}", clause.set),
+    };
+    let cites = if clause.cites.is_empty() { "no source stated" } else { clause.cites.as_str() };
+    let by: Vec<String> = clause.amended.iter().map(|amended| amended.set.clone()).collect();
+    let amended = if by.is_empty() { String::new() } else { format!(", as amended by {}", super::phrase::all_of(&by)) };
+    let sure = super::sure::after_a_source(&clause.sure);
+    format!("{set}: {cites}{amended}{sure}")
+}
+
 /// A limit where the clause was written, with the value that it has or had there.
 fn written(rule: &Rule, limit: &Limit) -> Option<Label> {
     let first = std::iter::successors(Some(limit), |limit| limit.replaced.as_deref()).last()?;

@@ -4,7 +4,7 @@ use super::message::{Describe, Description, Place};
 use super::phrase::marked;
 use crate::base::limits;
 use crate::check::BUILT_IN;
-use crate::rules::{FileProblem, SetRefusal};
+use crate::rules::{FileProblem, SetRefusal, Unwritten};
 
 impl Describe for FileProblem {
     fn describe(&self, _: &Place<'_>) -> Description {
@@ -37,6 +37,7 @@ pub fn why(problem: &FileProblem) -> String {
         FileProblem::Outside { root } => {
             return format!("it lies outside of `{root}`; only the command line can name what lies there");
         }
+        FileProblem::NotWritten(unwritten) => return not_written(unwritten),
         FileProblem::LongPath => return format!("its path is longer than {} bytes", limits::PATH),
         FileProblem::NotUtf8 { byte, line } => return format!("the byte {byte:#04x} on line {line} is not UTF-8 text"),
         FileProblem::AllPassedOver { folder } => {
@@ -46,6 +47,20 @@ pub fn why(problem: &FileProblem) -> String {
         FileProblem::NoDesigns { folder } => return format!("no name in `{folder}` or below ends in `.stair`"),
     };
     plain.to_owned()
+}
+
+fn not_written(why_not: &Unwritten) -> String {
+    let reason = match why_not {
+        Unwritten::ReadOnly => "it may only be read".to_owned(),
+        Unwritten::NoPermission => "there is no permission to write in its folder".to_owned(),
+        Unwritten::LeadsOut => "it is a link that leads out of its folder".to_owned(),
+        Unwritten::Changed => "it was changed by something else in the meantime".to_owned(),
+        Unwritten::Other(problem) => why(problem),
+        Unwritten::CommandsALog => {
+            return "a line of its patch would be a command to a log: mend the file itself".to_owned();
+        }
+    };
+    format!("it was not mended, and stands as it was: {reason}")
 }
 
 /// Why a ruleset cannot be had.

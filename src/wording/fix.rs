@@ -51,6 +51,7 @@ fn offer(offer: &Offer, rule: &Rule) -> String {
             }
             Drawn::Where(condition) => format!("Draw {} where {}.", a(kind), clause_text(condition, rule)),
         },
+        Offer::Both(first, second) => both(first, second, rule),
         Offer::TreatedTimber => {
             "Take it treated, as `southern pine No.2, treated` is, or take a timber that lasts where it stands."
                 .to_owned()
@@ -58,6 +59,18 @@ fn offer(offer: &Offer, rule: &Rule) -> String {
         Offer::Coating(words) => format!("End it with a coating: {}.", words.join(" or ")),
         Offer::RoundedEdge => "For example `edge: radius 3/8\"`.".to_owned(),
     }
+}
+
+/// Two changes of which neither serves alone: `a` and `b` would pass together.
+fn both(first: &Offer, second: &Offer, rule: &Rule) -> String {
+    let one = |change: &Offer| {
+        if let Offer::Draw { how: Drawn::Example(example) | Drawn::AtPlace(example), .. } = change {
+            return format!("`{example}` drawn");
+        }
+        let words = offer(change, rule);
+        words.strip_suffix(" would pass.").map_or_else(|| words.trim_end_matches('.').to_owned(), str::to_owned)
+    };
+    format!("{}, and {}, would pass together.", one(first), one(second))
 }
 
 fn capital(word: &str) -> String {

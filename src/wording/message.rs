@@ -22,6 +22,8 @@ pub struct Message {
     pub labels: Vec<Label>,
     /// A value that would satisfy the rule, or what to write instead.
     pub help: Option<String>,
+    /// Other findings of the same cause, a line each.
+    pub also: Vec<String>,
     /// Words of another text that the design's stand on, such as the shop's file.
     pub beside: Option<Beside>,
     /// The clause, where a rule speaks.
@@ -120,6 +122,7 @@ impl<P: Describe> ToMessage for Diagnostic<P> {
             source: self.source.clone(),
             labels: main.into_iter().chain(description.beside).collect(),
             help: description.help.or_else(|| Some(notice::help(kind).to_owned())).filter(|help| !help.is_empty()),
+            also: Vec::new(),
             beside: None,
             clause: None,
             waived: None,

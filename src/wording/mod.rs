@@ -9,6 +9,10 @@ mod file;
 mod fix;
 #[cfg(feature = "cli")]
 pub mod gate;
+#[cfg(feature = "cli")]
+mod group;
+#[cfg(feature = "cli")]
+mod mend;
 mod message;
 mod model;
 mod need;
@@ -24,14 +28,19 @@ mod shop;
 #[cfg(feature = "cli")]
 pub mod sure;
 mod syntax;
+mod told;
 mod value;
 mod waiver;
 
 #[cfg(feature = "cli")]
-pub use clause_shown::the_clause;
+pub use clause_shown::{source_line, the_clause};
 pub use file::refusal;
 #[cfg(feature = "cli")]
 pub use file::why;
+#[cfg(feature = "cli")]
+pub use group::grouped;
+#[cfg(feature = "cli")]
+pub use mend::{mend, mended};
 #[cfg(feature = "internals")]
 pub use message::messages;
 pub use message::{Amended, Beside, Clause, Label, Message, ToMessage, message};

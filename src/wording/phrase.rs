@@ -2,6 +2,7 @@
 
 use crate::measure::Measure;
 use crate::model::{Kind, kinds};
+use crate::rules::Relation;
 
 /// The offer of a near word.
 pub fn did_you_mean(near: &str) -> String {
@@ -78,5 +79,17 @@ pub(super) fn all_of(items: &[String]) -> String {
         Some((last, [])) => last.clone(),
         Some((last, others)) => format!("{} and {last}", others.join(", ")),
         None => String::new(),
+    }
+}
+
+/// What a relation asks; nothing for "the same".
+pub(super) fn relation_words(relation: Relation) -> &'static str {
+    match relation {
+        Relation::Less => "less than",
+        Relation::AtMost => "at most",
+        Relation::More => "more than",
+        Relation::AtLeast => "at least",
+        Relation::Equal => "",
+        Relation::Unequal => "other than",
     }
 }

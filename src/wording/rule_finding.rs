@@ -1,23 +1,24 @@
 //! A rule that is not met: who, what is asked, what the design has, by how much it misses, and where.
 
-use super::{Beside, Label, Message, ToMessage, clause_shown, fix};
-use crate::base::Severity;
+use super::told::told;
+use super::{Beside, Label, Message, ToMessage, clause_shown, fix, phrase};
 use crate::check::{HowMany, Place, Role, RuleFinding, View};
 use crate::measure::{Measure, equal, print, print_distinct};
 use crate::model::{Design, Id, Side, kinds};
-use crate::rules::{Compared, Decision, Node, Printed, Relation, Rule, clause_text};
+use crate::rules::{Collected, Compared, Decision, Node, Printed, Relation, Rule, clause_text};
 
 impl ToMessage for RuleFinding {
     fn to_message(&self) -> Message {
         let rule = self.rule.rule();
         let view = if self.view == View::Measured { "as measured, " } else { "" };
         Message {
-            severity: if rule.shall { Severity::Broken } else { Severity::Advised },
+            severity: self.severity(),
             name: rule.name.clone(),
             message: format!("{view}{}{}", who(self), what(self)),
             source: self.source.clone(),
             labels: self.places.iter().map(|place| label(&self.design, place)).collect(),
             help: self.fix.as_ref().map(|offered| fix::help(offered, rule)),
+            also: Vec::new(),
             beside: beside(self),
             clause: Some(clause_shown::clause(self.rule.set(), rule)),
             waived: self.waived.clone(),
@@ -60,7 +61,7 @@ fn label(design: &Design, place: &Place) -> Label {
                 HowMany::None => format!("{called}, with no {} drawn", kind.name),
             }
         }
-        Role::DoesNotCount(element) => format!("{} is none", design.called(*element)),
+        Role::DoesNotCount(element) => format!("{} does not count as one", design.called(*element)),
         Role::StockedSection => "the section that is stocked".to_owned(),
     };
     Label { span: place.span, text }
@@ -103,17 +104,21 @@ fn who(finding: &RuleFinding) -> String {
 
 /// What it has and what it shall have, after who it is.
 fn what(finding: &RuleFinding) -> String {
+    told(finding).unwrap_or_else(|| from_its_clause(finding))
+}
+
+fn from_its_clause(finding: &RuleFinding) -> String {
     let (rule, decision) = (finding.rule.rule(), &finding.decision);
     let beside = which_figure(decision);
     let verb = if rule.shall { "shall" } else { "should" };
     match &decision.compared {
         Compared::Numbers(value, relation, limit) => {
             let value = value.styled(value.style.for_dimension(value.dimension));
-            match counted(&decision.subject, rule) {
+            match counted(&decision.subject, value, rule) {
                 Some(counted) => {
-                    let (is, be) = print_distinct(value, *limit, value.style);
-                    let asked = join(relation_words(*relation), &be);
-                    format!(" has {is} {counted}, {verb} have {asked}")
+                    let (_, be) = print_distinct(value, *limit, value.style);
+                    let asked = join(phrase::relation_words(*relation), &be);
+                    format!(" has {counted}, {verb} have {asked}")
                 }
                 None => {
                     format!(
@@ -133,22 +138,59 @@ fn what(finding: &RuleFinding) -> String {
     }
 }
 
-/// A count is said as one counts: `0 handrails`, `0 handrails where risers missed = 0 or guards where handrail is yes`.
-fn counted(subject: &Node, rule: &Rule) -> Option<String> {
+/// A count is said as one counts: `no handrail`, `1 handrail that runs from the first riser to the last`.
+fn counted(subject: &Node, number: Measure, rule: &Rule) -> Option<String> {
+    let mut things = Vec::new();
+    things_counted(subject, &mut things)?;
+    let none = number.value == 0.0;
+    let said = things.iter().map(|things| {
+        let noun = if none || number.value == 1.0 { things.kind.name } else { things.kind.plural };
+        match &things.condition {
+            Some(condition) => format!("{noun} {}", narrowed(&clause_text(condition, rule))),
+            None => noun.to_owned(),
+        }
+    });
+    let said: Vec<String> = said.collect();
+    Some(if none {
+        format!("no {}", said.join(" and no "))
+    } else {
+        format!("{} {}", print(number), said.join(" or "))
+    })
+}
+
+/// What a count, or a sum of counts, counts.
+fn things_counted<'n>(subject: &'n Node, things: &mut Vec<&'n Collected>) -> Option<()> {
     match subject {
-        Node::Count(collected) => Some(match &collected.condition {
-            Some(condition) => format!("{} where {}", collected.kind.plural, clause_text(condition, rule)),
-            None => collected.kind.plural.to_owned(),
-        }),
-        Node::Sum(a, false, b) => Some(format!("{} or {}", counted(a, rule)?, counted(b, rule)?)),
-        _ => None,
+        Node::Count(collected) => things.push(collected),
+        Node::Sum(a, false, b) => {
+            things_counted(a, things)?;
+            things_counted(b, things)?;
+        }
+        _ => return None,
     }
+    Some(())
+}
+
+/// What narrows a count as a joiner says it, where that is known; else the condition as the rule has it.
+fn narrowed(condition: &str) -> String {
+    let said = match condition {
+        "risers missed = 0" => "that runs from the first riser to the last",
+        "handrail is yes" => "that serves as one",
+        "place is top" => "at the head",
+        "place is bottom" => "at the foot",
+        "place is between" => "between two flights",
+        "place is middle" => "in the middle",
+        "direction is across" => "across",
+        "direction is not across" => "along",
+        other => return format!("where {other}"),
+    };
+    said.to_owned()
 }
 
 /// `height is 8", shall be at most 7-3/4": 1/4" too much`.
 fn compared(subject: &str, value: Measure, relation: Relation, limit: Measure, (verb, beside): (&str, &str)) -> String {
     let (is, be) = print_distinct(value, limit, value.style);
-    let asked = join(relation_words(relation), &be);
+    let asked = join(phrase::relation_words(relation), &be);
     format!("{subject} is {is}, {verb} be {asked}{beside}: {}", miss(value, relation, limit))
 }
 
@@ -187,15 +229,4 @@ fn miss(value: Measure, relation: Relation, limit: Measure) -> String {
         (Relation::Unequal, _) => "off",
     };
     format!("{} {side}", print(gap))
-}
-
-fn relation_words(relation: Relation) -> &'static str {
-    match relation {
-        Relation::Less => "less than",
-        Relation::AtMost => "at most",
-        Relation::More => "more than",
-        Relation::AtLeast => "at least",
-        Relation::Equal => "",
-        Relation::Unequal => "other than",
-    }
 }

@@ -156,7 +156,6 @@ fn findings(folder: &Folder) -> Vec<Finding> {
     let session = Session::new(Disk);
     let paths = designs(std::slice::from_ref(&folder.0));
     paths
-        .found
         .into_iter()
         .flat_map(|path| session.check(&read(&path.unwrap()).unwrap(), None).report.findings)
         .collect()

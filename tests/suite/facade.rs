@@ -9,7 +9,8 @@ use toml_edit::{DocumentMut, Item};
 /// Every name that `src/lib.rs` gives to others, by the stage it comes from; `?` where the feature `cli` gives it.
 const FACADE: &str = "
 base: Day Diagnostic Severity Source Span
-check: Analysis BUILT_IN Comparison Drawing Drawn Edit Finding Fix FromShop Grounds HowMany LoadedSet NotChecked Offer Place Problem Report Role
+check: Analysis BUILT_IN Cause Comparison Drawing Drawn Edit Finding Fix FromShop Grounds Group HowMany LoadedSet Mend
+check: NotChecked Offer Place Problem Report Role
 check: RuleFinding RuleOutcome RuleRef SetLine Settled Tally View WaiverProblem
 cli: Disk? Outcome? command_line?
 derive: Datum Evaluation Missing Need NotAnswered Quantity Reason quantities quantity
@@ -17,7 +18,7 @@ guide: guide
 measure: Dimension Measure Style Unit print
 model: Design Element Id Kind ListItem Property PropertyName Side Stair Stated Value Waiver
 rules: Decision FileProblem Limit Rule RuleSet SetRefusal
-session: Files Memory NoFiles Refusal Session ShopPlace
+session: Files Memory Mended NoFiles Refusal Session ShopPlace
 wording: Amended Beside Clause Label Message ToMessage message need needs refusal
 ";
 

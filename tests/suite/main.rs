@@ -33,6 +33,7 @@ mod layers;
 mod licences;
 mod lossless;
 mod marks;
+mod mends;
 mod metric_figures;
 mod mutation;
 mod offers;

@@ -152,7 +152,7 @@ fn fix_of<'a>(analysis: &'a Analysis, outcome: &RuleOutcome) -> Option<&'a Fix> 
 
 /// The words that are written in place of others, or the kind to draw.
 fn offered(fix: &Fix) -> String {
-    let texts: Vec<&str> = fix.edits.iter().map(|edit| edit.text.as_str()).collect();
+    let texts: Vec<&str> = fix.edits.iter().map(|edit| edit.text.trim_start_matches("; ").trim()).collect();
     match &fix.offer {
         Offer::Draw { kind, .. } => format!("draw {}", kind.name),
         offer if texts.is_empty() => format!("offers {}", format!("{offer:?}").split([' ', '(']).next().unwrap_or("")),

@@ -43,6 +43,7 @@ const DATA: &[(&str, &str)] = &[
     ("rules/eval.rs", "names of verdicts"),
     ("check/standing.rs", "names of verdicts"),
     ("check/fix/draw.rs", "things drawn in the words of a design"),
+    ("check/fix/search.rs", "values in the words of a design"),
     ("check/fix/seek.rs", "values in the words of a design"),
     ("check/shipped.rs", "the name of a shipped set's text"),
 ];

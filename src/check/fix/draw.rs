@@ -1,6 +1,8 @@
 //! A thing to draw where one is lacking.
 
 use super::offer::{Drawn, Edit, Fix, Offer};
+use super::redraw::Redrawn;
+use super::tried::tried;
 use crate::check::loaded::RuleRef;
 use crate::check::view::CheckedView;
 use crate::derive::unguarded_sides;
@@ -13,12 +15,12 @@ use crate::syntax::Relation;
 const MOST_MENDS: usize = 6;
 
 /// What a thing to draw costs of the searches of a stair: its text is read again each time.
-const COSTS: usize = 4;
+pub(super) const COSTS: usize = 4;
 
 /// The search for another stated value.
 pub(super) type Search = fn(&CheckedView<'_>, &Rule, Id, &Decision) -> Option<Fix>;
 
-/// The thing that is lacking, or nothing where one is drawn that is not as asked: drawing another is no cure.
+/// The thing that is lacking, or nothing where one is drawn that is not as asked and another would be no cure.
 pub(super) fn draw(
     view: &CheckedView<'_>,
     rule: &Rule,
@@ -27,20 +29,21 @@ pub(super) fn draw(
     decision: &Decision,
     search: Search,
 ) -> Option<Fix> {
-    if decision.counted && view.design.belonging(kind, element).next().is_some() {
-        return None;
-    }
+    let others = decision.counted && view.design.belonging(kind, element).next().is_some();
     let how = match condition(&decision.subject) {
         Some(condition) => narrowed(view, kind, condition),
+        None if others => return None,
         None => Drawn::Example(example(view, kind, element, decision)?),
     };
     let block = match &how {
         Drawn::Example(example) | Drawn::AtPlace(example) => example.clone(),
         Drawn::Stating(property, word) => format!("{} {{ {property}: {word} }}", kind.opens),
+        Drawn::Where(_) if others => return None,
         Drawn::Where(_) => return Some(Fix::new(Offer::Draw { kind, how })),
     };
     let drawn = drawn(view, rule, (kind, element), &block, search);
-    Some(drawn.unwrap_or_else(|| Fix::new(Offer::Draw { kind, how })))
+    // Beside another of its kind it is a cure only if it was tried.
+    drawn.or_else(|| (!others).then(|| Fix::new(Offer::Draw { kind, how })))
 }
 
 /// The thing drawn into the text, its figures moved to what the rules in force ask of it; nothing where the rule does
@@ -61,7 +64,7 @@ fn drawn(
     let mut edit = redraw.edit(opener, block)?;
     let path = view.design.path(element);
     for _ in 0..MOST_MENDS {
-        let (source, stair) = redraw.with(&edit)?;
+        let Redrawn { source, stair, .. } = redraw.with(std::slice::from_ref(&edit))?;
         let changed = CheckedView::new(&stair.drawn, view.view, source, view.sets);
         let before = view.unmet.borrow();
         let unmet: Vec<RuleRef> = changed.rules().filter(|rule| rules::fails(rule.rule(), &changed.plain)).collect();
@@ -73,13 +76,19 @@ fn drawn(
         }
         // All paths at once: each by itself is sought through the whole stair.
         let paths = stair.drawn.paths();
-        let still = rules::verdicts(rule, &changed.plain)
-            .any(|(id, verdict)| verdict == Verdict::Fail && paths.get(id) == Some(&path));
+        let still =
+            rules::verdicts(rule, &changed.plain).any(|(id, verdict)| !met(&verdict) && paths.get(id) == Some(&path));
+        view.tried.borrow_mut().push(tried(view, &stair.drawn, std::slice::from_ref(&edit)));
         let how = Drawn::Example(edit.text.trim().trim_start_matches(';').trim().to_owned());
         let fix = Fix { edits: vec![edit], then_breaks, ..Fix::new(Offer::Draw { kind, how }) };
         return (!still).then_some(fix);
     }
     None
+}
+
+/// Whether a rule is met or no longer asks. One that is not known then was evaded.
+fn met(verdict: &Verdict) -> bool {
+    matches!(verdict, Verdict::Pass | Verdict::NotApplicable)
 }
 
 /// The block with another figure in it, where a rule that it breaks is met with one.

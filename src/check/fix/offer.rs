@@ -1,4 +1,4 @@
-//! What is offered in place of what stands there, with the change of the text.
+//! What is offered in place of what stands there, with the change of the text, and what a change came to.
 
 use crate::base::Span;
 use crate::check::loaded::RuleRef;
@@ -37,9 +37,25 @@ impl Fix {
             | Offer::BalusterSpacing { .. }
             | Offer::BalusterCount(_)
             | Offer::FastenerLength { .. } => true,
-            Offer::Draw { .. } => !self.edits.is_empty(),
-            Offer::TreatedTimber | Offer::Coating(_) | Offer::RoundedEdge => false,
+            Offer::Draw { .. } | Offer::TreatedTimber | Offer::Coating(_) => !self.edits.is_empty(),
+            Offer::Both(..) => true,
+            Offer::RoundedEdge => false,
         }
+    }
+
+    /// How many rules with `shall` it breaks.
+    pub(super) fn required(&self) -> usize {
+        self.then_breaks.iter().filter(|unmet| unmet.rule().shall).count()
+    }
+
+    /// Whether it is worth an offer by itself: what mends a rule and breaks several is no cure.
+    pub(super) fn serves(&self) -> bool {
+        matches!(self.offer, Offer::Draw { .. }) || self.required() <= 1
+    }
+
+    /// Whether it was tried and breaks nothing.
+    pub(in crate::check) fn is_clean(&self) -> bool {
+        self.was_tried() && self.then_breaks.is_empty()
     }
 }
 
@@ -97,6 +113,8 @@ pub enum Offer {
         /// How one is drawn.
         how: Drawn,
     },
+    /// Two changes that pass together, where neither serves alone.
+    Both(Box<Offer>, Box<Offer>),
     /// Treated timber, or one that lasts where it stands.
     TreatedTimber,
     /// A coating of these for the fasteners.
@@ -117,4 +135,23 @@ pub enum Drawn {
     Stating(PropertyName, String),
     /// In any way in which this holds.
     Where(Box<Node>),
+}
+
+/// What a change that was tried came to.
+pub(in crate::check) struct Tried {
+    /// The change of the text.
+    pub edits: Vec<Edit>,
+    /// Every rule that held and does not then.
+    pub then_breaks: Vec<RuleRef>,
+    /// What the rules that did not hold come to then for each thing for which they do not pass.
+    pub then: Vec<Then>,
+}
+
+/// What a rule that did not hold comes to after a change, for a thing for which it does not pass.
+pub(in crate::check) struct Then {
+    pub rule: RuleRef,
+    /// The thing.
+    pub path: String,
+    /// It fails. If not, it does not apply any more or is not known: it was evaded, not met.
+    pub fails: bool,
 }

@@ -3,37 +3,61 @@
 //! Facts of the place (the total rise, the ground), finished work that was measured and what the shop states are never
 //! changed. Of several changes the one is offered that leaves the fewest rules unmet.
 
-use super::offer::{Edit, Fix, Offer};
+use super::offer::{Fix, Offer};
 use super::seek::Trial;
-use crate::check::loaded::RuleRef;
+use super::tried::{newly_unmet, rewritten};
 use crate::check::view::{CheckedView, View};
 use crate::derive::{Evaluation, StatedRead};
-use crate::model::{Basis, Design, Id, Takes, Value, properties};
+use crate::measure::{Dimension, INCH, equal};
+use crate::model::{Basis, Id, Shape, Takes, Value, properties};
 use crate::rules::{self, Compared, Decision, Rule};
 
 /// Most stated values that are tried.
 const MOST: usize = 8;
 
+/// How an edge is rounded so that it is sharp no more.
+const ROUNDED: &str = "radius 3/8\"";
+
 /// A design of more elements than this is no one stair; in it a search costs as many as ten.
 const LARGE: usize = 300;
 const LARGE_COSTS: usize = 10;
 
-/// Another stated value with which a rule would pass, if one is found.
+/// Another stated value with which a rule would pass, if one is found. One that mends a rule and breaks several is none.
 pub(super) fn search(view: &CheckedView<'_>, rule: &Rule, element: Id, decision: &Decision) -> Option<Fix> {
+    changes(view, rule, element, decision).into_iter().find(Fix::serves)
+}
+
+/// Other stated values with which a rule would pass, the one first that leaves the fewest rules unmet; those after one
+/// that leaves none are not sought.
+pub(super) fn changes(view: &CheckedView<'_>, rule: &Rule, element: Id, decision: &Decision) -> Vec<Fix> {
     // What is measured is built: another figure on the drawing mends nothing.
     if view.view == View::Measured {
-        return None;
+        return Vec::new();
     }
     let cost = if view.design.elements.len() > LARGE { LARGE_COSTS } else { 1 };
-    view.searches.set(view.searches.get().checked_sub(cost)?);
+    let Some(left) = view.searches.get().checked_sub(cost) else { return Vec::new() };
+    view.searches.set(left);
     let (stated, asks_the_shop) = changeable(view, decision);
     if let Compared::Words(_, not, words) = &decision.compared {
         if asks_the_shop {
-            return None;
+            return Vec::new();
         }
-        return word(view, rule, &stated, *not, words);
+        return word(view, rule, element, &stated, *not, words).into_iter().collect();
     }
-    best(view, &Trial { view, rule, element, counted: decision.counted }, &stated)
+    values(view, &Trial { view, rule, element, counted: decision.counted }, &stated)
+}
+
+/// A post of 6x6 in place of one of 4x4 behind a decision: the next that is sold, common practice, no source. It was
+/// not tried.
+pub(super) fn stouter(view: &CheckedView<'_>, decision: &Decision) -> Option<Fix> {
+    let (read, asks_the_shop) = changeable(view, decision);
+    let slim = read.iter().filter_map(|read| view.design.stated(read.element, read.property)).find(|stated| {
+        matches!(&stated.value, Some(Value::Section(section)) if section.shape == Shape::Rectangular
+            && equal(section.thickness, 3.5 * INCH, Dimension::LENGTH)
+            && equal(section.depth, 3.5 * INCH, Dimension::LENGTH))
+    })?;
+    let offer = Offer::Value { property: slim.property.handle(), value: "6x6".to_owned() };
+    (!asks_the_shop && view.view == View::Drawn).then(|| Fix::new(offer).with_edit(slim.span, "6x6"))
 }
 
 /// The stated values behind a decision that a design's writer may change, and whether the shop stated another.
@@ -55,44 +79,53 @@ fn changeable(view: &CheckedView<'_>, decision: &Decision) -> (Vec<StatedRead>, 
     (stated, asks_the_shop)
 }
 
-/// The change that leaves the fewest rules unmet; one that mends a rule and breaks several is none.
-fn best(view: &CheckedView<'_>, trial: &Trial<'_, '_>, stated: &[StatedRead]) -> Option<Fix> {
-    let mut best: Option<((usize, usize), Fix)> = None;
+fn values(view: &CheckedView<'_>, trial: &Trial<'_, '_>, stated: &[StatedRead]) -> Vec<Fix> {
+    let mut found: Vec<Fix> = Vec::new();
     for stated in stated.iter().take(MOST) {
         let Some((design, fix)) = trial.change(stated.element, stated.property) else { continue };
         let mut then_breaks = newly_unmet(view, &design, &fix.edits);
-        let required = then_breaks.iter().filter(|unmet| unmet.rule().shall).count();
-        if required > 1 {
-            continue;
-        }
-        let rank = (required, then_breaks.len());
-        if best.as_ref().is_none_or(|(least, _)| rank < *least) {
-            then_breaks.sort_by_key(|unmet| !unmet.rule().shall);
-            best = Some((rank, Fix { then_breaks, ..fix }));
-        }
-        if rank == (0, 0) {
+        then_breaks.sort_by_key(|unmet| !unmet.rule().shall);
+        let clean = then_breaks.is_empty();
+        found.push(Fix { then_breaks, ..fix });
+        if clean {
             break;
         }
     }
-    best.map(|(_, fix)| fix)
+    found.sort_by_key(|fix| (fix.required(), fix.then_breaks.len()));
+    found
 }
 
-fn word(view: &CheckedView<'_>, rule: &Rule, stated: &[StatedRead], not: bool, words: &[String]) -> Option<Fix> {
+fn word(
+    view: &CheckedView<'_>,
+    rule: &Rule,
+    element: Id,
+    stated: &[StatedRead],
+    not: bool,
+    words: &[String],
+) -> Option<Fix> {
     let read = stated.first()?;
     let stated = view.design.stated(read.element, read.property)?;
-    let choices: Vec<&str> = match stated.property.takes {
-        Takes::OneOf(known) => {
-            let asked = |word: &&&str| words.iter().any(|asked| asked == *word) != not;
-            // In the order of the rule where it names what it wants, else in that of the vocabulary.
-            if not {
-                known.iter().filter(asked).copied().collect()
-            } else {
-                words.iter().map(String::as_str).filter(|word| known.contains(word)).collect()
-            }
+    let asked = |word: &str| words.iter().any(|asked| asked == word) != not;
+    let choices: Vec<&str> = match (stated.property.takes, &stated.value) {
+        // In the order of the rule where it names what it wants, else in that of the vocabulary.
+        (Takes::OneOf(known), _) if not => known.iter().copied().filter(|word| asked(word)).collect(),
+        (Takes::OneOf(known), _) => words.iter().map(String::as_str).filter(|word| known.contains(word)).collect(),
+        (Takes::Edge, _) if asked("radius") => {
+            let offer = Offer::Value { property: read.property, value: ROUNDED.to_owned() };
+            let rounded = Fix::new(offer).with_edit(stated.span, ROUNDED);
+            return Some(rewritten(view, rule, element, rounded).unwrap_or_else(|| Fix::new(Offer::RoundedEdge)));
         }
-        Takes::Edge if not => return Some(Fix::new(Offer::RoundedEdge)),
-        Takes::Timber => return Some(Fix::new(Offer::TreatedTimber)),
-        Takes::Fasteners => return Some(Fix::new(Offer::Coating(words.to_vec()))),
+        (Takes::Timber, _) => {
+            let treated = format!("{}, treated", view.source.slice(stated.span));
+            let fix = Fix::new(Offer::TreatedTimber).with_edit(stated.span, treated);
+            return Some(rewritten(view, rule, element, fix).unwrap_or_else(|| Fix::new(Offer::TreatedTimber)));
+        }
+        (Takes::Fasteners, value) => {
+            let coating = || Fix::new(Offer::Coating(words.to_vec()));
+            let other = other_coating(view.source.slice(stated.span), value.as_ref(), words.first().filter(|_| !not));
+            let fix = other.and_then(|other| rewritten(view, rule, element, coating().with_edit(stated.span, other)));
+            return Some(fix.unwrap_or_else(coating));
+        }
         _ => Vec::new(),
     };
     let choice = (*choices.first()?).to_owned();
@@ -106,15 +139,10 @@ fn word(view: &CheckedView<'_>, rule: &Rule, stated: &[StatedRead], not: bool, w
     Some(Fix { then_breaks, ..fix })
 }
 
-/// The rules of all the sets that hold now and would not in the design that these edits make.
-pub(super) fn newly_unmet(view: &CheckedView<'_>, design: &Design, edits: &[Edit]) -> Vec<RuleRef> {
-    let tried = view.tried.borrow().iter().find(|(earlier, _)| earlier == edits).map(|(_, unmet)| unmet.clone());
-    if let Some(unmet) = tried.filter(|_| !edits.is_empty()) {
-        return unmet;
-    }
-    let (before, evaluation) = (view.unmet.borrow(), Evaluation::plain(design));
-    let fails = |rule: &RuleRef| !before.contains(rule) && rules::fails(rule.rule(), &evaluation);
-    let new: Vec<RuleRef> = view.rules().filter(fails).collect();
-    view.tried.borrow_mut().push((edits.to_vec(), new.clone()));
-    new
+/// The words of fasteners with another coating, where they name the one that they have once.
+fn other_coating(stated: &str, value: Option<&Value>, wanted: Option<&String>) -> Option<String> {
+    let Some(Value::Fasteners(fasteners)) = value else { return None };
+    let has = fasteners.coating?;
+    let [at] = stated.match_indices(has).map(|(at, _)| at).collect::<Vec<_>>().try_into().ok()?;
+    Some(format!("{}{}{}", stated.get(..at)?, wanted?, stated.get(at + has.len()..)?))
 }

@@ -6,7 +6,7 @@ use crate::check::view::CheckedView;
 use crate::derive::Evaluation;
 use crate::measure::{Dimension, INCH, MILLIMETRE, Marks, Measure, Style, equal, mark, print, round_down, round_up};
 use crate::model::{
-    Balusters, Design, Fasteners, Id, ListItem, PropertyName, Section, Shape, Stated, Value, kinds, properties,
+    Balusters, Design, Edge, Fasteners, Id, ListItem, PropertyName, Section, Shape, Stated, Value, kinds, properties,
 };
 use crate::rules::{self, Rule, Verdict};
 
@@ -74,7 +74,17 @@ impl Trial<'_, '_> {
                 let offer = Offer::BalusterSpacing { width: balusters.width, every: found };
                 Some((design, Fix::new(offer).with_edit(balusters.varies, print(found))))
             }
-            Value::Section(section) => self.section(owner, stated, *section),
+            Value::Section(section) => {
+                self.section(owner, stated, *section).or_else(|| self.ripped(owner, stated, *section))
+            }
+            Value::Edge(Edge::Radius(size)) => {
+                let (design, size) = self.sized(owner, stated, *size, |size| Value::Edge(Edge::Radius(size)))?;
+                Some((design, value(stated, format!("radius {}", print(size)))))
+            }
+            Value::Edge(Edge::Bevel(size)) => {
+                let (design, size) = self.sized(owner, stated, *size, |size| Value::Edge(Edge::Bevel(size)))?;
+                Some((design, value(stated, format!("bevel {}", print(size)))))
+            }
             Value::Fasteners(fasteners) => {
                 let length = fasteners.length?;
                 let with = |length| Value::Fasteners(Fasteners { length: Some(length), ..fasteners.clone() });
@@ -149,12 +159,39 @@ impl Trial<'_, '_> {
         })
     }
 
-    /// One number: a straight line through two tries lands near; the marks of a rule beside it are tried.
-    fn one(&self, owner: Id, stated: &Stated, from: Measure, with: impl Fn(Measure) -> Value) -> Option<(Design, Fix)> {
+    /// The same board ripped to the depth that passes, in figures.
+    fn ripped(&self, owner: Id, stated: &Stated, section: Section) -> Option<(Design, Fix)> {
+        if section.shape != Shape::Rectangular || section.recess.is_some() {
+            return None;
+        }
+        let thin = Measure { value: section.thickness, ..section.measure };
+        let with = |deep: Measure| {
+            Value::Section(Section { edge_radius: section.edge_radius, ..Section::rectangle(thin, deep) })
+        };
+        let (design, deep) = self.sized(owner, stated, Measure { value: section.depth, ..section.measure }, with)?;
+        let rips = deep.value < section.depth && deep.value >= section.thickness;
+        let near = 1.0 - deep.value / section.depth <= FARTHEST;
+        (rips && near).then(|| (design, value(stated, format!("{} x {}", print(thin), print(deep)))))
+    }
+
+    /// One size that a value is made with, which makes the rule hold.
+    fn sized(
+        &self,
+        owner: Id,
+        stated: &Stated,
+        from: Measure,
+        with: impl Fn(Measure) -> Value,
+    ) -> Option<(Design, Measure)> {
         let name = stated.property.handle();
         let design_of = |value: f64| self.view.design.with(owner, name, with(Measure { value, ..from }));
-        let solved = self.solve(stated, from, &design_of)?;
-        Some((design_of(solved), value(stated, print(Measure { value: solved, ..from }))))
+        let value = self.solve(stated, from, &design_of)?;
+        Some((design_of(value), Measure { value, ..from }))
+    }
+
+    /// One number: a straight line through two tries lands near; the marks of a rule beside it are tried.
+    fn one(&self, owner: Id, stated: &Stated, from: Measure, with: impl Fn(Measure) -> Value) -> Option<(Design, Fix)> {
+        let (design, size) = self.sized(owner, stated, from, with)?;
+        Some((design, value(stated, print(size))))
     }
 
     /// The signed distance of the failing element's value from its limit, if it still fails.

@@ -1,0 +1,91 @@
+//! Two changes together, where no single one serves: the first makes the rule hold, the second makes good what the first
+//! breaks. Both are written into the text, which is read and checked again before they are offered.
+//!
+//! What a joiner would pair comes of itself: another number of risers and the size of the runs, a run and the board or
+//! the nosing, the height of a rail and what its post or its infill then asks, a spacing and the gap that it leaves, a
+//! pilot and its fastener; or another number of risers and the handrail that they then need.
+
+use super::compose::compose;
+use super::draw;
+use super::offer::{Fix, Offer};
+use super::redraw::{Redraw, Redrawn};
+use super::search;
+use super::tried::{LONGEST, rewritten};
+use crate::check::loaded::RuleRef;
+use crate::check::view::CheckedView;
+use crate::model::{Id, Kind, Trait};
+use crate::rules::{self, Decision, Rule};
+
+/// Most first changes of a finding for which a second is sought.
+const MOST_FIRST: usize = 3;
+
+/// Most rules that a first change breaks; what breaks more is another stair.
+const MOST_BROKEN: usize = 4;
+
+/// Most searches for a second change after one first change.
+const MOST_SECOND: usize = 4;
+
+/// The single changes that make a rule hold, the best first.
+pub(super) fn singles(view: &CheckedView<'_>, rule: &Rule, element: Id, decision: &Decision) -> Vec<Fix> {
+    match decision.lacking {
+        // One is drawn, and stands for every step: a second block of it is no cure, another figure of the first may be.
+        Some(kind) if !decision.counted && is_drawn_for_all(view, kind, element) => {
+            search::changes(view, rule, element, decision)
+        }
+        Some(kind) => draw::draw(view, rule, kind, element, decision, search::search).into_iter().collect(),
+        None => search::changes(view, rule, element, decision),
+    }
+}
+
+fn is_drawn_for_all(view: &CheckedView<'_>, kind: &'static Kind, element: Id) -> bool {
+    let flight = view.design.get(element).filter(|element| element.step.is_some()).and_then(|step| step.parent);
+    kind.is(Trait::OneForEachFlight) && view.design.belonging(kind, flight.unwrap_or(element)).next().is_some()
+}
+
+/// Two changes with which the rule holds, and which break nothing.
+pub(super) fn two(
+    view: &CheckedView<'_>,
+    rule: &Rule,
+    element: Id,
+    decision: &Decision,
+    singles: &[Fix],
+) -> Option<Fix> {
+    let redraw = view.redraw.filter(|redraw| redraw.tree.source.text.len() <= LONGEST)?;
+    let tried = singles.iter().filter(|fix| fix.was_tried() && !fix.edits.is_empty());
+    let few = tried.filter(|fix| (1..=MOST_BROKEN).contains(&fix.then_breaks.len()));
+    // Where no single change makes the rule hold, a stouter post is the first and the rule itself asks for the second.
+    let stouter = if singles.is_empty() { search::stouter(view, decision) } else { None };
+    few.chain(&stouter).take(MOST_FIRST).find_map(|first| {
+        view.pairs.set(view.pairs.get().checked_sub(1)?);
+        second(view, redraw, (rule, element), first)
+    })
+}
+
+/// A first change with a second that makes good all that it breaks, or lets the rule hold.
+fn second(view: &CheckedView<'_>, redraw: Redraw<'_>, (rule, element): (&Rule, Id), first: &Fix) -> Option<Fix> {
+    let Redrawn { source, tree, stair } = redraw.with(&first.edits)?;
+    let changed =
+        CheckedView::new(&stair.drawn, view.view, source, view.sets).with_redraw(Redraw { tree: &tree, ..redraw });
+    changed.searches.set(MOST_SECOND * draw::COSTS);
+    let unmet: Vec<RuleRef> = changed.rules().filter(|rule| rules::fails(rule.rule(), &changed.plain)).collect();
+    changed.unmet.replace(unmet);
+    let asking = first.then_breaks.iter().map(RuleRef::rule).chain(first.then_breaks.is_empty().then_some(rule));
+    let missed = asking.filter_map(|rule| {
+        let outcomes = rules::evaluate(rule, changed.traced()).into_iter();
+        let (at, decision) = outcomes.filter_map(|outcome| Some((outcome.element, outcome.decision?))).next()?;
+        Some((rule, at, decision))
+    });
+    missed.take(MOST_SECOND).find_map(|(missed, at, decision)| {
+        singles_of(&changed, missed, at, &decision).into_iter().find_map(|second| {
+            let edits = compose(&first.edits, &second.edits)?;
+            let offer = Offer::Both(Box::new(first.offer.clone()), Box::new(second.offer));
+            rewritten(view, rule, element, Fix { edits, ..Fix::new(offer) }).filter(Fix::is_clean)
+        })
+    })
+}
+
+/// The changes of the changed text that make a rule hold there.
+fn singles_of(changed: &CheckedView<'_>, rule: &Rule, element: Id, decision: &Decision) -> Vec<Fix> {
+    let all = singles(changed, rule, element, decision).into_iter();
+    all.filter(|fix| fix.was_tried() && !fix.edits.is_empty()).collect()
+}

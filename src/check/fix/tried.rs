@@ -1,0 +1,58 @@
+//! What a change of the design came to: what it leaves unmet, and what would be unmet that was not.
+
+use super::offer::{Edit, Fix, Offer, Then, Tried};
+use crate::check::loaded::RuleRef;
+use crate::check::view::CheckedView;
+use crate::derive::Evaluation;
+use crate::model::{Design, Id};
+use crate::rules::{self, Rule, Verdict};
+
+/// A text longer than this, in bytes, holds more than one stair; to read it again and again would cost too much.
+pub(super) const LONGEST: usize = 1 << 16;
+
+/// The rules of all the sets that hold now and would not in the design that these edits make.
+pub(super) fn newly_unmet(view: &CheckedView<'_>, design: &Design, edits: &[Edit]) -> Vec<RuleRef> {
+    let known = view.tried.borrow().iter().find(|tried| tried.edits == edits).map(|tried| tried.then_breaks.clone());
+    if let Some(then_breaks) = known.filter(|_| !edits.is_empty()) {
+        return then_breaks;
+    }
+    let tried = tried(view, design, edits);
+    let then_breaks = tried.then_breaks.clone();
+    view.tried.borrow_mut().push(tried);
+    then_breaks
+}
+
+/// Another value once more by the text that it makes, where that is not too long to be read again; nothing where the
+/// text does not say what the value does. What is drawn was read already.
+pub(super) fn confirmed(view: &CheckedView<'_>, rule: &Rule, element: Id, fix: Fix) -> Option<Fix> {
+    let short = view.redraw.is_some_and(|redraw| redraw.tree.source.text.len() <= LONGEST);
+    let is_value = fix.was_tried() && !fix.edits.is_empty() && !matches!(fix.offer, Offer::Draw { .. });
+    if short && is_value { rewritten(view, rule, element, fix) } else { Some(fix) }
+}
+
+/// A change of the text with what it breaks, where the rule then holds for the element; it is read and checked again.
+pub(super) fn rewritten(view: &CheckedView<'_>, rule: &Rule, element: Id, fix: Fix) -> Option<Fix> {
+    let stair = view.redraw?.with(&fix.edits)?.stair;
+    let tried = tried(view, &stair.drawn, &fix.edits);
+    let (path, mut then_breaks) = (view.design.path(element), tried.then_breaks.clone());
+    let meets = tried.then.iter().all(|then| then.path != path || !std::ptr::eq(then.rule.rule(), rule));
+    view.tried.borrow_mut().push(tried);
+    then_breaks.sort_by_key(|unmet| !unmet.rule().shall);
+    meets.then_some(Fix { then_breaks, ..fix })
+}
+
+/// What comes of the design that these edits make.
+pub(super) fn tried(view: &CheckedView<'_>, design: &Design, edits: &[Edit]) -> Tried {
+    let (before, evaluation) = (view.unmet.borrow(), Evaluation::plain(design));
+    let fails = |rule: &RuleRef| !before.contains(rule) && rules::fails(rule.rule(), &evaluation);
+    let then_breaks = view.rules().filter(fails).collect();
+    let mut then = Vec::new();
+    for rule in before.iter() {
+        let unmet = rules::verdicts(rule.rule(), &evaluation).filter(|(_, verdict)| *verdict != Verdict::Pass);
+        then.extend(unmet.map(|(element, verdict)| {
+            let fails = verdict == Verdict::Fail;
+            Then { rule: rule.clone(), path: design.path(element), fails }
+        }));
+    }
+    Tried { edits: edits.to_vec(), then_breaks, then }
+}
