@@ -518,6 +518,8 @@ impl Tally {
             Standing::Advised => &mut self.advised,
             Standing::NotChecked => &mut self.not_checked,
             Standing::Waived => &mut self.waived,
+            #[cfg(feature = "cli")]
+            Standing::Known => &mut self.known,
             Standing::Passes => &mut self.passed,
             Standing::NotApplicable => &mut self.not_applicable,
             #[cfg(feature = "cli")]

@@ -14,6 +14,9 @@ pub enum Standing {
     Passes,
     /// It does not hold, or is not settled, and a waiver excuses it.
     Waived,
+    /// It does not hold, and a baseline knows every place where it does not.
+    #[cfg(feature = "cli")]
+    Known,
     /// Something is not stated.
     NotChecked,
     /// A `should` does not hold.
@@ -31,6 +34,8 @@ impl Standing {
             Standing::NotApplicable => "does not apply",
             Standing::Passes => "passes",
             Standing::Waived => "waived",
+            #[cfg(feature = "cli")]
+            Standing::Known => "known",
             Standing::NotChecked => "not checked",
             Standing::Advised => "advised",
             Standing::Broken => "broken",

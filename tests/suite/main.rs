@@ -14,6 +14,7 @@ mod corpus;
 mod depth;
 mod docs;
 mod drawing;
+mod excused;
 mod explanations;
 mod facade;
 mod faces;
