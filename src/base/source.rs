@@ -74,6 +74,16 @@ impl Span {
         Self { start: clamp(start), end: clamp(end.max(start)) }
     }
 
+    /// The same words in a text that begins so many bytes further up.
+    pub fn later(self, by: u32) -> Self {
+        Self { start: self.start.saturating_add(by), end: self.end.saturating_add(by) }
+    }
+
+    /// The same words counted from so many bytes further down.
+    pub fn earlier(self, by: u32) -> Self {
+        Self { start: self.start.saturating_sub(by), end: self.end.saturating_sub(by) }
+    }
+
     /// The smallest span that holds both.
     pub fn to(self, other: Span) -> Self {
         Self { start: self.start.min(other.start), end: self.end.max(other.end) }

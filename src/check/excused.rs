@@ -1,10 +1,11 @@
 //! Which rules the words of a design took out of its check: each such word is left out in turn, and what would then
 //! not hold, or not be known, is told.
 
+use super::view::CheckedView;
 use crate::base::Span;
 use crate::derive::Evaluation;
-use crate::model::{Design, EXCUSES, PropertyName, Value};
-use crate::rules::{self, Rule, Verdict};
+use crate::model::{EXCUSES, PropertyName, Value};
+use crate::rules::{self, Verdict};
 
 /// Most words that are left out in turn.
 const MOST: usize = 8;
@@ -23,7 +24,8 @@ pub struct Excused {
 }
 
 /// The words of a design that took any of the rules out.
-pub(super) fn excused(design: &Design, plain: &Evaluation<'_>, rules: &[&Rule]) -> Vec<Excused> {
+pub(super) fn excused(view: &CheckedView<'_>) -> Vec<Excused> {
+    let design = view.design;
     let mut found: Vec<Excused> = Vec::new();
     let drawn = design.elements.iter().take(design.drawn).enumerate();
     let stated = drawn.flat_map(|(id, element)| element.stated.iter().map(move |stated| (id, stated)));
@@ -39,15 +41,16 @@ pub(super) fn excused(design: &Design, plain: &Evaluation<'_>, rules: &[&Rule]) 
         }
         tried.push((property, span));
         let without = design.without(property, span);
-        let without = Evaluation::plain(&without);
-        let taken_out = rules.iter().filter(|rule| {
-            let before = rules::verdicts(rule, plain).filter(|(_, verdict)| *verdict == Verdict::NotApplicable);
+        let without = Evaluation::after(&without, &view.plain);
+        let taken_out = view.rules_touched(&without).filter(|rule| {
+            let rule = rule.rule();
+            let before = rules::verdicts(rule, &view.plain).filter(|(_, verdict)| *verdict == Verdict::NotApplicable);
             let mut before = before.map(|(element, _)| element);
             before.any(|element| {
                 matches!(rules::verdict(rule, &without, element), Verdict::Fail | Verdict::NotChecked(_))
             })
         });
-        let rules: Vec<String> = taken_out.map(|rule| rule.name.clone()).collect();
+        let rules: Vec<String> = taken_out.map(|rule| rule.rule().name.clone()).collect();
         if !rules.is_empty() {
             found.push(Excused { property, of: design.called(id), span, rules });
         }

@@ -313,9 +313,7 @@ impl Checking<'_> {
             let checked = CheckedView::new(design, view, report.source.clone(), &sets).with_redraw(redraw);
             checked.check(report, &mut self.waiting, &mut standings);
             if view == View::Drawn {
-                let rules: Vec<&Rule> =
-                    sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(|rule| &**rule)).collect();
-                report.excused.extend(excused::excused(design, &checked.plain, &rules));
+                report.excused.extend(excused::excused(&checked));
             }
         }
         for (rule, standing) in sets.iter().flat_map(|loaded| &loaded.set.rules).zip(standings) {
@@ -425,7 +423,9 @@ impl CheckedView<'_> {
         let mut customs = Vec::new();
         let rules = || self.sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
         // Every rule before the first finding: a search for a fix asks which of the others it breaks.
-        let outcomes: Vec<_> = rules().map(|(_, rule)| self.plain.trace(|| self.plainly(rule))).collect();
+        let evaluate = |rule: &Rule| self.plain.looking(|| self.plain.trace(|| self.plainly(rule)));
+        let (outcomes, looked_up): (Vec<_>, Vec<_>) = rules().map(|(_, rule)| evaluate(rule)).unzip();
+        self.looked_up.replace(looked_up);
         let unmet = rules().zip(&outcomes).filter(|(_, ((standing, _), _))| standing.fails());
         self.unmet.replace(unmet.map(|((loaded, rule), _)| RuleRef::new(loaded, rule)).collect());
         for (((loaded, rule), ((standing, unknown), reads)), so_far) in rules().zip(outcomes).zip(standings) {

@@ -8,7 +8,8 @@ use super::fix::{Edit, Redraw};
 use super::loaded::{LoadedSet, RuleRef};
 use crate::base::Source;
 use crate::derive::Evaluation;
-use crate::model::Design;
+use crate::model::{Design, PropertyNames};
+use crate::rules;
 
 /// Which figures of a stair a finding rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -35,6 +36,8 @@ pub(crate) struct CheckedView<'a> {
     traced: OnceCell<Evaluation<'a>>,
     /// The rules that do not hold.
     pub unmet: RefCell<Vec<RuleRef>>,
+    /// What each rule looked up in what is stated, in the order of the rules; empty until they were evaluated.
+    pub looked_up: RefCell<Vec<PropertyNames>>,
     /// What would not hold any more after a change that was tried: what one cause breaks is mended by one change, which
     /// is tried once.
     pub tried: RefCell<Vec<(Vec<Edit>, Vec<RuleRef>)>>,
@@ -45,9 +48,9 @@ pub(crate) struct CheckedView<'a> {
 impl<'a> CheckedView<'a> {
     pub fn new(design: &'a Arc<Design>, view: View, source: Source, sets: &'a [Arc<LoadedSet>]) -> Self {
         let (plain, searches) = (Evaluation::plain(design), Cell::new(MOST_SEARCHES));
-        let (unmet, tried) = (RefCell::default(), RefCell::default());
+        let (unmet, looked_up, tried) = (RefCell::default(), RefCell::default(), RefCell::default());
         let traced = OnceCell::new();
-        Self { design, view, source, sets, redraw: None, plain, traced, unmet, tried, searches }
+        Self { design, view, source, sets, redraw: None, plain, traced, unmet, looked_up, tried, searches }
     }
 
     /// The same, with a way to draw something into the text.
@@ -58,6 +61,27 @@ impl<'a> CheckedView<'a> {
     /// The rules of all its sets.
     pub fn rules(&self) -> impl Iterator<Item = RuleRef> + '_ {
         self.sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(|rule| RuleRef::new(loaded, rule)))
+    }
+
+    /// Evaluates every rule, and keeps which do not hold.
+    pub fn evaluate(&self) -> Vec<RuleRef> {
+        let fails = |rule: &RuleRef| self.plain.looking(|| rules::fails(rule.rule(), &self.plain));
+        let (outcomes, looked_up): (Vec<_>, Vec<_>) = self
+            .rules()
+            .map(|rule| (fails(&rule), rule))
+            .map(|((fails, names), rule)| (fails.then_some(rule), names))
+            .unzip();
+        let unmet: Vec<RuleRef> = outcomes.into_iter().flatten().collect();
+        self.looked_up.replace(looked_up);
+        self.unmet.replace(unmet.clone());
+        unmet
+    }
+
+    /// The rules that may come out otherwise for a design that was made from this one by a change.
+    pub fn rules_touched<'e>(&'e self, after: &'e Evaluation<'_>) -> impl Iterator<Item = RuleRef> + 'e {
+        let looked_up = self.looked_up.borrow();
+        let touched: Vec<bool> = looked_up.iter().map(|names| after.may_change(*names)).collect();
+        self.rules().enumerate().filter(move |(at, _)| touched.get(*at).is_none_or(|touched| *touched)).map(|(_, r)| r)
     }
 
     /// The evaluation that keeps what was read.

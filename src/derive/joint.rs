@@ -344,7 +344,7 @@ fn drawn(w: &Evaluation<'_>, name: &str) -> Option<Id> {
 }
 
 fn spacer(w: &Evaluation<'_>, joint: Id) -> Result<f64, Missing> {
-    if w.design.stated(joint, properties::SPACER).is_some() { w.number(joint, properties::SPACER) } else { Ok(0.0) }
+    if w.looked_up(joint, properties::SPACER).is_some() { w.number(joint, properties::SPACER) } else { Ok(0.0) }
 }
 
 /// Thickness of a joined member along the fastener: as stated, else its section where that leaves no doubt.
@@ -352,7 +352,7 @@ fn through(w: &Evaluation<'_>, joint: Id, nth: usize, name: &str) -> Result<f64,
     let called = |id: Id| w.design.get(id).is_some_and(|element| element.goes_by(name));
     let member = w.design.of_kind(kinds::MEMBER).find(|id| w.parent(*id) == joint && called(*id));
     if let Some(member) = member
-        && w.design.stated(member, properties::THROUGH).is_some()
+        && w.looked_up(member, properties::THROUGH).is_some()
     {
         return w.number(member, properties::THROUGH);
     }
@@ -381,7 +381,7 @@ fn past_the_first(w: &Evaluation<'_>, joint: Id) -> Result<f64, Missing> {
 fn across(w: &Evaluation<'_>, member: Id) -> Result<f64, Missing> {
     let target = target(w, member)?;
     let section = w.section(target)?;
-    if w.design.stated(member, properties::THROUGH).is_none() {
+    if w.looked_up(member, properties::THROUGH).is_none() {
         let plain = section.thickness == section.depth || !w.design.is(target, kinds::POST);
         return if plain { Ok(section.depth) } else { Err(w.missing(member, properties::THROUGH)) };
     }

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::kind::{Kind, Property, PropertyName, Trait};
+use super::kind::{Kind, Property, PropertyName, PropertyNames, Trait};
 use super::value::Value;
 use super::vocabulary::{KINDS, kinds, properties};
 use crate::base::{Source, Span};
@@ -143,6 +143,14 @@ impl Element {
     /// What is stated of a property on the element itself.
     pub fn stated(&self, property: PropertyName) -> Option<&Stated> {
         self.stated.iter().find(|stated| stated.property.handle() == property)
+    }
+
+    /// Whether it is the same thing at the same place as another, whatever is stated of it.
+    fn is_same_thing(&self, other: &Self) -> bool {
+        let placed = |of: &Self| (of.kind, of.side, of.step, of.parent, of.base, of.serves, of.target, of.lost);
+        let understood =
+            |of: &Self| of.not_understood.is_none() && of.stated.iter().all(|stated| stated.value.is_some());
+        placed(self) == placed(other) && self.name == other.name && understood(self) == understood(other)
     }
 
     /// Whether it goes by a name: its own, or its kind's.
@@ -378,6 +386,28 @@ impl Design {
             Arc::make_mut(element).stated.retain(|stated| !is(stated));
         }
         changed
+    }
+
+    /// The properties of which something else is stated here than in another design of the very same things; none where
+    /// the things are others. Where words stand counts for nothing.
+    pub fn stated_otherwise(&self, other: &Self) -> Option<PropertyNames> {
+        if self.drawn != other.drawn || self.unread != other.unread || self.by_kind != other.by_kind {
+            return None;
+        }
+        let mut names = PropertyNames::default();
+        for (element, was) in self.elements.iter().zip(&other.elements) {
+            if Arc::ptr_eq(element, was) {
+                continue;
+            }
+            if !element.is_same_thing(was) {
+                return None;
+            }
+            let differs = |stated: &&Stated, of: &Element| of.stated(stated.property.handle()) != Some(*stated);
+            let gone = was.stated.iter().filter(|stated| differs(stated, element));
+            let come = element.stated.iter().filter(|stated| differs(stated, was));
+            gone.chain(come).for_each(|stated| names.add(stated.property.handle()));
+        }
+        Some(names)
     }
 
     /// Makes a riser for each item of a flight's risers, a tread for each of its runs; where a flight states no such

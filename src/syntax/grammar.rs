@@ -22,7 +22,7 @@ pub fn read(text: &str, start: Rule) -> Result<Pairs<'_, Rule>, usize> {
 /// A reading in the order of its text: each rule begins, holds others, and ends. Places are bytes of `text`.
 pub struct Events<'t> {
     text: &'t str,
-    tokens: Tokens<'t, Rule>,
+    tokens: Option<Tokens<'t, Rule>>,
     depth: usize,
     at: usize,
 }
@@ -30,12 +30,17 @@ pub struct Events<'t> {
 impl<'t> Events<'t> {
     /// The events of a text that was read.
     pub fn new(text: &'t str, tokens: Tokens<'t, Rule>) -> Self {
-        Self { text, tokens, depth: 0, at: 0 }
+        Self { text, tokens: Some(tokens), depth: 0, at: 0 }
+    }
+
+    /// No events.
+    pub fn none() -> Self {
+        Self { text: "", tokens: None, depth: 0, at: 0 }
     }
 
     /// The next rule in the one that is open, and where it begins; it is open from here on. None closes the open one.
     pub fn begin(&mut self) -> Option<(Rule, usize)> {
-        match self.tokens.next()? {
+        match self.tokens.as_mut()?.next()? {
             Token::Start { rule, pos } => {
                 self.depth += 1;
                 self.at = pos.pos();
@@ -57,7 +62,7 @@ impl<'t> Events<'t> {
     /// Closes the rule that was open at a depth, if it still is.
     pub fn end_at(&mut self, depth: usize) -> usize {
         while self.depth >= depth && depth > 0 {
-            match self.tokens.next() {
+            match self.tokens.as_mut().and_then(Iterator::next) {
                 Some(Token::Start { .. }) => self.depth += 1,
                 Some(Token::End { pos, .. }) => {
                     self.depth -= 1;

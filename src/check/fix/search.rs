@@ -98,7 +98,7 @@ fn word(view: &CheckedView<'_>, rule: &Rule, stated: &[StatedRead], not: bool, w
     let choice = (*choices.first()?).to_owned();
     let changed = view.design.with(read.element, read.property, Value::Word(choice.clone().into()));
     let offer = Offer::Value { property: read.property, value: choice.clone() };
-    if rules::fails(rule, &Evaluation::plain(&changed)) {
+    if rules::fails(rule, &Evaluation::after(&changed, &view.plain)) {
         return None;
     }
     let fix = Fix::new(offer).with_edit(stated.span, choice);
@@ -112,9 +112,9 @@ pub(super) fn newly_unmet(view: &CheckedView<'_>, design: &Design, edits: &[Edit
     if let Some(unmet) = tried.filter(|_| !edits.is_empty()) {
         return unmet;
     }
-    let (before, evaluation) = (view.unmet.borrow(), Evaluation::plain(design));
+    let (before, evaluation) = (view.unmet.borrow(), Evaluation::after(design, &view.plain));
     let fails = |rule: &RuleRef| !before.contains(rule) && rules::fails(rule.rule(), &evaluation);
-    let new: Vec<RuleRef> = view.rules().filter(fails).collect();
+    let new: Vec<RuleRef> = view.rules_touched(&evaluation).filter(fails).collect();
     view.tried.borrow_mut().push((edits.to_vec(), new.clone()));
     new
 }
