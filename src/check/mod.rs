@@ -306,15 +306,13 @@ impl Checking<'_> {
             report.add_once(notice);
         }
         let mut standings = vec![Standing::NotApplicable; sets.iter().map(|loaded| loaded.set.rules.len()).sum()];
-        let views = [(View::Drawn, Some(&stair.drawn)), (View::Measured, stair.measured.as_ref())];
-        for (view, design) in views {
-            let Some(design) = design else { continue };
-            let redraw = Redraw { tree: self.tree, shop: self.shop.map(ShopAbove::shop), stair: at };
-            let checked = CheckedView::new(design, view, report.source.clone(), &sets).with_redraw(redraw);
-            checked.check(report, &mut self.waiting, &mut standings);
-            if view == View::Drawn {
-                report.excused.extend(excused::excused(&checked));
-            }
+        let redraw = Redraw { tree: self.tree, shop: self.shop.map(ShopAbove::shop), stair: at };
+        let drawn = CheckedView::new(&stair.drawn, View::Drawn, report.source.clone(), &sets).with_redraw(redraw);
+        drawn.check(None, report, &mut self.waiting, &mut standings);
+        report.excused.extend(excused::excused(&drawn));
+        if let Some(design) = &stair.measured {
+            let measured = CheckedView::measured(design, &drawn).with_redraw(redraw);
+            measured.check(Some(&drawn), report, &mut self.waiting, &mut standings);
         }
         for (rule, standing) in sets.iter().flat_map(|loaded| &loaded.set.rules).zip(standings) {
             report.tally.count(standing);
@@ -418,16 +416,34 @@ impl Tally {
 }
 
 impl CheckedView<'_> {
-    /// Checks every rule, and takes each into how it stands so far.
-    fn check(&self, report: &mut Report, waiting: &mut Waiting, standings: &mut [Standing]) {
+    /// Checks every rule, and takes each into how it stands so far. What rests on nothing measured is as it is for the
+    /// drawing, where it was told.
+    fn check(
+        &self,
+        drawn: Option<&CheckedView<'_>>,
+        report: &mut Report,
+        waiting: &mut Waiting,
+        standings: &mut [Standing],
+    ) {
         let mut customs = Vec::new();
         let rules = || self.sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
         // Every rule before the first finding: a search for a fix asks which of the others it breaks.
         let evaluate = |rule: &Rule| self.plain.looking(|| self.plain.trace(|| self.plainly(rule)));
-        let (outcomes, looked_up): (Vec<_>, Vec<_>) = rules().map(|(_, rule)| evaluate(rule)).unzip();
+        let as_drawn =
+            |at: usize| drawn.and_then(|drawn| drawn.looked_up_by(at)).filter(|names| !self.plain.may_change(*names));
+        let outcome = |(at, (_, rule)): (usize, (_, &Arc<Rule>))| match as_drawn(at) {
+            Some(names) => (Default::default(), names),
+            None => evaluate(rule),
+        };
+        let (outcomes, looked_up): (Vec<_>, Vec<_>) = rules().enumerate().map(outcome).unzip();
+        let fails = |at: usize, loaded: &Arc<LoadedSet>, rule: &Arc<Rule>, standing: Standing| {
+            let earlier = || drawn.is_some_and(|drawn| drawn.unmet.borrow().contains(&RuleRef::new(loaded, rule)));
+            standing.fails() || as_drawn(at).is_some() && earlier()
+        };
+        let all = rules().zip(&outcomes).enumerate();
+        let unmet = all.filter(|(at, ((loaded, rule), ((standing, _), _)))| fails(*at, loaded, rule, *standing));
+        self.unmet.replace(unmet.map(|(_, ((loaded, rule), _))| RuleRef::new(loaded, rule)).collect());
         self.looked_up.replace(looked_up);
-        let unmet = rules().zip(&outcomes).filter(|(_, ((standing, _), _))| standing.fails());
-        self.unmet.replace(unmet.map(|((loaded, rule), _)| RuleRef::new(loaded, rule)).collect());
         for (((loaded, rule), ((standing, unknown), reads)), so_far) in rules().zip(outcomes).zip(standings) {
             let found = match standing.fails() {
                 true => group::findings(self, &RuleRef::new(loaded, rule)),

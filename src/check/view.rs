@@ -53,6 +53,17 @@ impl<'a> CheckedView<'a> {
         Self { design, view, source, sets, redraw: None, plain, traced, unmet, looked_up, tried, searches }
     }
 
+    /// The stair as measured, beside what it is as drawn.
+    pub fn measured(design: &'a Arc<Design>, drawn: &'a CheckedView<'_>) -> Self {
+        let view = Self::new(design, View::Measured, drawn.source.clone(), drawn.sets);
+        Self { plain: Evaluation::after(design, &drawn.plain), ..view }
+    }
+
+    /// What a rule looked up, by its place among the rules.
+    pub fn looked_up_by(&self, rule: usize) -> Option<PropertyNames> {
+        self.looked_up.borrow().get(rule).copied()
+    }
+
     /// The same, with a way to draw something into the text.
     pub fn with_redraw(self, redraw: Redraw<'a>) -> Self {
         Self { redraw: Some(redraw), ..self }

@@ -75,7 +75,7 @@ impl Window {
             marks: Vec::new(),
             left_out: labels.len().saturating_sub(MOST_LABELS),
         };
-        let mut places = BTreeMap::new();
+        let mut places = Vec::new();
         let (mut number, mut counted) = (1, 0);
         for (start, end) in kept_lines(text, &spans) {
             number += text.get(counted..start).map_or(0, breaks);
@@ -98,7 +98,7 @@ impl Window {
         line: (usize, usize),
         spans: &[(usize, usize)],
         look: &Look,
-        places: &mut BTreeMap<usize, usize>,
+        places: &mut Vec<(usize, usize)>,
     ) {
         let words = text.get(line.0..line.1).unwrap_or("");
         let here = spans.iter().filter(|(start, end)| *start <= line.1 && *end >= line.0);
@@ -109,13 +109,13 @@ impl Window {
         });
         let (from, to) = cut(words, reach.unwrap_or((0, 0)), look.width.saturating_sub(12).max(40));
         let mark = if look.unicode { "…" } else { "..." };
-        places.insert(line.0, self.text.len());
+        places.push((line.0, self.text.len()));
         if from > 0 {
             self.text.push_str(mark);
         }
         for (offset, c) in words.get(from..to).unwrap_or("").char_indices() {
             let offset = line.0 + from + offset;
-            places.insert(offset, self.text.len());
+            places.push((offset, self.text.len()));
             match stand_in(c, look.unicode) {
                 // A byte-order mark at the head of a file is no part of the design.
                 Some(_) if c == '\u{feff}' && offset == 0 => {}
@@ -124,11 +124,11 @@ impl Window {
                 None => self.text.push(c),
             }
         }
-        places.insert(line.0 + to, self.text.len());
+        places.push((line.0 + to, self.text.len()));
         if to < words.len() {
             self.text.push_str(mark);
         }
-        places.insert(line.1, self.text.len());
+        places.push((line.1, self.text.len()));
         self.text.push('\n');
     }
 
@@ -138,10 +138,12 @@ impl Window {
         label: &Label,
         span: (usize, usize),
         main: bool,
-        places: &BTreeMap<usize, usize>,
+        places: &[(usize, usize)],
         look: &Look,
     ) {
-        let place = |offset: usize| places.range(..=offset).next_back().map_or(0, |(_, at)| *at);
+        // Of a place that was noted twice the later note counts.
+        let upto = |offset: usize| places.get(..places.partition_point(|(noted, _)| *noted <= offset));
+        let place = |offset: usize| upto(offset).and_then(<[_]>::last).map_or(0, |(_, at)| *at);
         let (start, end) = (place(span.0), place(span.1));
         let line = self.lines.iter().rev().find(|line| line.start <= start).map_or(1, |line| line.number);
         let before = text.get(..span.0).unwrap_or("");
