@@ -11,4 +11,4 @@ pub mod work;
 pub use diagnostic::{Diagnostic, HasNotice, Reporter, lift};
 pub use notices::Notice;
 pub use severity::Severity;
-pub use source::{Passage, Source, Span};
+pub use source::{Passage, Source, Span, line_ends};

@@ -45,8 +45,14 @@ impl Source {
     /// One-based line of a byte offset.
     pub fn line(&self, offset: u32) -> usize {
         let upto = self.text.as_bytes().get(..offset as usize).unwrap_or(self.text.as_bytes());
-        1 + upto.iter().filter(|byte| **byte == b'\n').count()
+        1 + line_ends(upto)
     }
+}
+
+/// How many ends of lines there are. Counted in runs short enough for one byte, which a processor adds up many at a time.
+pub fn line_ends(text: &[u8]) -> usize {
+    let of_run = |run: &[u8]| run.iter().map(|byte| u8::from(*byte == b'\n')).sum::<u8>();
+    text.chunks(usize::from(u8::MAX)).map(|run| usize::from(of_run(run))).sum()
 }
 
 /// Words of a text that a message quotes.

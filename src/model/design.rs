@@ -187,13 +187,36 @@ pub(super) struct ByKind {
 
 impl ByKind {
     fn of(elements: &[Arc<Element>], drawn: usize) -> Self {
-        let mut by_kind = Self::default();
-        for kind in KINDS {
-            by_kind.begin.push(by_kind.ids.len());
-            by_kind.ids.extend(scan(elements, drawn, kind));
+        let treads_from = treads_from(elements, drawn);
+        let listed = || {
+            elements.iter().enumerate().flat_map(move |(id, element)| {
+                let own = element.kind != kinds::TREAD || id >= treads_from;
+                let part = is_part(id, element, drawn);
+                [own.then_some(element.kind), part.then_some(kinds::PART)].into_iter().flatten().map(move |kind| (kind, id))
+            })
+        };
+        // Where those of each kind end: first how many there are, then how many with those before them.
+        let mut begin = vec![0; KINDS.len() + 1];
+        for (kind, _) in listed() {
+            if let Some(count) = begin.get_mut(kind.index() + 1) {
+                *count += 1;
+            }
         }
-        by_kind.begin.push(by_kind.ids.len());
-        by_kind
+        let mut sum = 0;
+        for count in &mut begin {
+            sum += *count;
+            *count = sum;
+        }
+        let (mut next, mut ids) = (begin.clone(), vec![0; sum]);
+        for (kind, id) in listed() {
+            if let Some(place) = next.get_mut(kind.index())
+                && let Some(slot) = ids.get_mut(*place)
+            {
+                *slot = id;
+                *place += 1;
+            }
+        }
+        Self { ids, begin }
     }
 
     fn get(&self, kind: &Kind) -> &[Id] {
@@ -206,14 +229,22 @@ impl ByKind {
 
 /// Elements of a kind. Treads are the steps' treads, or the block itself where no runs are stated.
 fn scan<'a>(elements: &'a [Arc<Element>], drawn: usize, kind: &'static Kind) -> impl Iterator<Item = Id> + 'a {
-    let steps = elements.iter().skip(drawn);
-    let stepped = kind == kinds::TREAD && steps.clone().any(|step| step.kind == kind);
-    let from = if stepped { drawn } else { 0 };
-    // What stands for steps of which no list is stated is no part of its own.
+    let from = if kind == kinds::TREAD { treads_from(elements, drawn) } else { 0 };
     let is = move |id: usize, element: &Element| {
-        element.kind == kind || kind == kinds::PART && element.is_part() && id < drawn
+        element.kind == kind || kind == kinds::PART && is_part(id, element, drawn)
     };
     elements.iter().enumerate().skip(from).filter(move |(id, element)| is(*id, element)).map(|(id, _)| id)
+}
+
+/// The first element that may be a tread: the blocks that draw them are none where there are steps.
+fn treads_from(elements: &[Arc<Element>], drawn: usize) -> usize {
+    let stepped = elements.iter().skip(drawn).any(|step| step.kind == kinds::TREAD);
+    if stepped { drawn } else { 0 }
+}
+
+/// Whether an element is a part of its own; what stands for steps of which no list is stated is none.
+fn is_part(id: Id, element: &Element, drawn: usize) -> bool {
+    element.is_part() && id < drawn
 }
 
 impl Design {

@@ -24,7 +24,7 @@ pub(super) fn stand_in(c: char, unicode: bool) -> Option<String> {
 }
 
 /// Whether a text is of characters that stand for themselves, each a column wide: most texts are.
-fn is_plain(text: &str) -> bool {
+pub(super) fn is_plain(text: &str) -> bool {
     text.bytes().all(|byte| (b' '..=b'~').contains(&byte))
 }
 
