@@ -36,8 +36,43 @@ struct Known {
     behind: Behind,
     /// What was looked up for it in what is stated.
     looked_up: PropertyNames,
+    /// The one of the same element before it, by its place plus one; nothing where it is the first.
+    earlier: usize,
     /// What it was worked out from, where a trace is kept.
     worked: Option<Rc<Worked>>,
+}
+
+/// Quantities that were worked out, in one list: few are asked of one element, and of most elements some.
+#[derive(Default)]
+struct Memo {
+    known: Vec<Known>,
+    /// The last one of each element, by its place plus one; nothing where there is none.
+    last: Vec<usize>,
+}
+
+impl Memo {
+    #[inline]
+    fn get(&self, id: Id, entry: &'static Quantity, place: Option<Measure>) -> Option<&Known> {
+        let mut at = *self.last.get(id)?;
+        while let Some(known) = self.known.get(at.checked_sub(1)?) {
+            if std::ptr::eq(known.quantity, entry) && known.place == place {
+                return Some(known);
+            }
+            at = known.earlier;
+        }
+        None
+    }
+
+    fn add(&mut self, id: Id, elements: usize, known: Known) {
+        if self.last.len() <= id {
+            self.last.resize(elements.max(id + 1), 0);
+        }
+        if let Some(last) = self.last.get_mut(id) {
+            let earlier = *last;
+            self.known.push(Known { earlier, ..known });
+            *last = self.known.len();
+        }
+    }
 }
 
 /// One evaluation of one design.
@@ -45,8 +80,7 @@ pub struct Evaluation<'d> {
     /// The design.
     pub design: &'d Design,
     keeps: Keeps,
-    /// A short row for each element: few quantities are asked of one.
-    memo: RefCell<Vec<Vec<Known>>>,
+    memo: RefCell<Memo>,
     frame: Cell<Frame>,
     /// How many derivations are under way.
     depth: Cell<usize>,
@@ -153,9 +187,7 @@ impl<'d> Evaluation<'d> {
         place: Option<Measure>,
         read: impl FnOnce(&Known) -> T,
     ) -> Option<T> {
-        let memo = self.memo.borrow();
-        let asked = |known: &&Known| std::ptr::eq(known.quantity, entry) && known.place == place;
-        memo.get(id)?.iter().find(asked).map(read)
+        self.memo.borrow().get(id, entry, place).map(read)
     }
 
     /// What was worked out before: in this evaluation, or in the one before it from nothing that is another now.
@@ -187,14 +219,8 @@ impl<'d> Evaluation<'d> {
             let result = result.clone();
             Rc::new(Worked { quantity: entry, element: id, place, result, reads })
         });
-        let mut memo = self.memo.borrow_mut();
-        if memo.len() <= id {
-            let elements = self.design.elements.len().max(id + 1);
-            memo.resize_with(elements, Vec::new);
-        }
-        if let Some(row) = memo.get_mut(id) {
-            row.push(Known { quantity: entry, place, result: result.clone(), behind, looked_up, worked });
-        }
+        let known = Known { quantity: entry, place, result: result.clone(), behind, looked_up, earlier: 0, worked };
+        self.memo.borrow_mut().add(id, self.design.elements.len(), known);
         (result, behind)
     }
 

@@ -192,7 +192,10 @@ impl ByKind {
             elements.iter().enumerate().flat_map(move |(id, element)| {
                 let own = element.kind != kinds::TREAD || id >= treads_from;
                 let part = is_part(id, element, drawn);
-                [own.then_some(element.kind), part.then_some(kinds::PART)].into_iter().flatten().map(move |kind| (kind, id))
+                [own.then_some(element.kind), part.then_some(kinds::PART)]
+                    .into_iter()
+                    .flatten()
+                    .map(move |kind| (kind, id))
             })
         };
         // Where those of each kind end: first how many there are, then how many with those before them.
@@ -230,9 +233,8 @@ impl ByKind {
 /// Elements of a kind. Treads are the steps' treads, or the block itself where no runs are stated.
 fn scan<'a>(elements: &'a [Arc<Element>], drawn: usize, kind: &'static Kind) -> impl Iterator<Item = Id> + 'a {
     let from = if kind == kinds::TREAD { treads_from(elements, drawn) } else { 0 };
-    let is = move |id: usize, element: &Element| {
-        element.kind == kind || kind == kinds::PART && is_part(id, element, drawn)
-    };
+    let is =
+        move |id: usize, element: &Element| element.kind == kind || kind == kinds::PART && is_part(id, element, drawn);
     elements.iter().enumerate().skip(from).filter(move |(id, element)| is(*id, element)).map(|(id, _)| id)
 }
 

@@ -151,15 +151,7 @@ impl Window {
         }
     }
 
-    fn mark(
-        &mut self,
-        text: &str,
-        label: &Label,
-        span: (usize, usize),
-        main: bool,
-        places: &[Copied],
-        look: &Look,
-    ) {
+    fn mark(&mut self, text: &str, label: &Label, span: (usize, usize), main: bool, places: &[Copied], look: &Look) {
         // Of a place that was noted twice the later note counts.
         let upto = |offset: usize| places.get(..places.partition_point(|copied| copied.from <= offset));
         let place = |offset: usize| {

@@ -1,6 +1,6 @@
 //! A reading to a tree: statements, their terms, and what is reported of a slip.
 
-mod lines;
+pub mod lines;
 
 use pest::iterators::Pairs;
 use smol_str::{SmolStr, SmolStrBuilder};
@@ -12,7 +12,6 @@ use super::tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree};
 use super::trivia::TriviaList;
 use crate::base::{Diagnostic, Source, Span};
 use crate::measure::{Dimension, Style};
-pub use lines::by_statements;
 
 /// Lowers the reading of the piece of `source` at `span`.
 ///

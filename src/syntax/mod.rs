@@ -67,7 +67,7 @@ fn parse(source: &Source, span: Span, start: grammar::Rule) -> (Tree, Vec<Diagno
     }
     let mut found = Vec::new();
     if start == grammar::Rule::design
-        && let Some(tree) = lower::by_statements(source, span, &mut found)
+        && let Some(tree) = lower::lines::by_statements(source, span, &mut found)
     {
         return (tree, found);
     }
