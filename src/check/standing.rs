@@ -3,12 +3,13 @@
 use crate::rules::Verdict;
 
 /// How a rule stands over all things it speaks of; the worst is the greatest.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Standing {
     /// The set has no such rule.
     #[cfg(feature = "cli")]
     Absent,
     /// There is nothing to hold.
+    #[default]
     NotApplicable,
     /// It holds.
     Passes,

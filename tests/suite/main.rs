@@ -5,6 +5,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, clippy::string_slice)]
 #![allow(missing_docs, clippy::disallowed_methods)]
 
+mod after_a_change;
 mod amending;
 mod baseline;
 mod cases;
