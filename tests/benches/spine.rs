@@ -155,10 +155,7 @@ impl Drop for Folder {
 fn findings(folder: &Folder) -> Vec<Finding> {
     let session = Session::new(Disk);
     let paths = designs(std::slice::from_ref(&folder.0));
-    paths
-        .into_iter()
-        .flat_map(|path| session.check(&read(&path.unwrap()).unwrap(), None).report.findings)
-        .collect()
+    paths.into_iter().flat_map(|path| session.check(&read(&path.unwrap()).unwrap(), None).report.findings).collect()
 }
 
 /// 2,000 designs from the disk to findings, the rulesets read once on the way; one in ten is faulty.
