@@ -1226,9 +1226,13 @@ pub fn faults() -> Vec<Fault> {
             Some(Damage::new(&statement.value, written(nails.diameter + dice.between(0.0, 0.125), "\"")))
         },
     );
-    row("a screw or nail at the end of a tread", Advised, &["screw end across the grain"], &[], |d, dice| {
-        diameters(d, dice, "end", screwed, (1.0, 4.9))
-    });
+    row(
+        "a screw or nail at the end of a tread",
+        Advised,
+        &["screw end across the grain"],
+        &["screw end along the grain"],
+        |d, dice| diameters(d, dice, "end", screwed, (1.0, 4.9)),
+    );
     row("screws or nails too close", Advised, &["screw spacing"], &[], |d, dice| {
         diameters(d, dice, "spacing", |_, _, kind, f| matches!(kind, "screws" | "nails") && f.count > 1, (1.0, 9.9))
     });
