@@ -9,7 +9,7 @@ use super::commands::harmless;
 use super::whole_file::WholeFile;
 use super::{Outcome, Output, output};
 use crate::base::names::nearest;
-use crate::report::{Checked, FACES, Face, Gist, Look, Run, Tallied, Wanted};
+use crate::report::{self, Checked, FACES, Face, Gist, Look, Run, Tallied, Wanted};
 use crate::wording;
 
 /// Columns of a report in a file, whatever the terminal is.
@@ -146,9 +146,14 @@ impl Outlets {
         !output.is_closed() || self.all.iter().any(|outlet| outlet.file.is_some())
     }
 
-    /// What stands after the last design; then each file is moved to its place.
+    /// What stands after the last design; then each file is moved to its place. What there is to say of the run as a whole
+    /// goes to standard error where no face of it is for people.
     pub fn finish(mut self, remarks: Vec<String>, output: &mut Output<'_>) -> Outcome {
         let mut outcome = Outcome::Sound;
+        // What a program reads holds none.
+        if !self.all.iter().any(|outlet| outlet.face.remarks) {
+            remarks.iter().for_each(|remark| output::complain(&format!("{}\n", report::sentence(remark, false))));
+        }
         self.tallied.remarks = remarks;
         for outlet in &mut self.all {
             let text = (outlet.face.ends)(&self.tallied, &outlet.run);

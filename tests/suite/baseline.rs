@@ -273,7 +273,11 @@ fn every_fault_of_every_design_is_known_again() {
             assert!(item.is_excused() != unread, "{}: {} {:?}", source.name, item.rule, item.needs);
         }
         assert_eq!((all.report.tally.broken, all.report.tally.advised), (0, 0), "{}", source.name);
-        assert_eq!(all.report.tally.known, before.broken + before.advised, "{}", source.name);
+        // Where a rule is open besides, by what no baseline knows, it is not checked now.
+        let open = all.report.tally.not_checked - before.not_checked;
+        let slips = all.report.not_checked.iter().any(|item| item.needs.reason.is_of_what_was_not_understood());
+        assert!(open == 0 || slips, "{}", source.name);
+        assert_eq!(all.report.tally.known + open, before.broken + before.advised, "{}", source.name);
         found += faults.len();
         known += all.report.tally.known;
     }
