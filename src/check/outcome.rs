@@ -137,7 +137,7 @@ fn of_view(
                 let excusing =
                     |verdict: &Verdict| waivers.excusing(design, &loaded.set, rule, element, verdict).cloned();
                 let Some(came) = verdict(rule, &evaluation, element, view, &excusing) else { continue };
-                let (verdict, customs, waived) = came;
+                let Came { verdict, customs, waived } = came;
                 let path = paths.get(element).cloned().unwrap_or_default();
                 let rule = RuleRef::new(loaded, rule);
                 outcomes.push(RuleOutcome { stair, view, rule, element, path, verdict, customs, waived, known: false });
@@ -158,14 +158,21 @@ fn of_view(
     }
 }
 
-/// A verdict and the customs behind it; none in the measured view for what rests on drawn figures alone.
+/// A verdict, the customs behind it and the waiver that excuses it.
+struct Came {
+    verdict: Settled,
+    customs: Vec<&'static Custom>,
+    waived: Option<Arc<Waiver>>,
+}
+
+/// A verdict with what goes with it; none in the measured view for what rests on drawn figures alone.
 fn verdict(
     rule: &Rule,
     evaluation: &Evaluation<'_>,
     element: Id,
     view: View,
     excusing: &dyn Fn(&Verdict) -> Option<Arc<Waiver>>,
-) -> Option<(Settled, Vec<&'static Custom>, Option<Arc<Waiver>>)> {
+) -> Option<Came> {
     let Traced { verdict, decision, reads, nearest } = rules::trace(rule, evaluation, element);
     let waived = excusing(&verdict);
     let customs = reads.behind.customs().filter_map(CustomId::custom).collect();
@@ -184,7 +191,7 @@ fn verdict(
         (Verdict::NotChecked(missing), ..) => (Settled::NotChecked(Need::of(evaluation.design, &missing)), Vec::new()),
     };
     let counts = view == View::Drawn || evaluation.stated_behind(&given).iter().any(|stated| stated.measured);
-    counts.then_some((verdict, customs, waived))
+    counts.then_some(Came { verdict, customs, waived })
 }
 
 /// A pass by a comparison, and what was read for its value.

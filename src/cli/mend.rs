@@ -7,7 +7,7 @@ use clap::Args;
 use super::commands::harmless;
 use super::gate::{self, Gate};
 use super::ordered::{Next, in_order};
-use super::{Disk, Outcome, Output, day, designs, output, read, unharmed, write};
+use super::{Disk, Outcome, Output, day, designs, output, read, unharmed, whole_file};
 use crate::base::{Day, Diagnostic, Source};
 use crate::report::{self, Look, Totals};
 use crate::rules::{FileProblem, Unwritten};
@@ -130,11 +130,35 @@ impl Ask {
             return Ok(Done::Text(mended.source.text.to_string(), outcome));
         }
         if !mended.mends.is_empty() {
-            write::replace(source, &mended.source.text)?;
+            replace(source, &mended.source.text)?;
         }
         let mut totals = Totals::default();
         totals.add(after);
         let text = format!("{}\n", report::mended(&mended.mends, &mended.before.report, after, look));
         Ok(Done::Told(text, Box::new(totals), outcome))
+    }
+}
+
+/// Writes a mended text back, unless a link leads out of its folder: to whom that belongs nobody asked.
+fn replace(read: &Source, with: &str) -> Result<(), Refusal> {
+    let done = if leads_out(read.path()) {
+        Err(FileProblem::NotWritten(Unwritten::LeadsOut))
+    } else {
+        whole_file::replace(read, with)
+    };
+    done.map_err(|why| {
+        let why = match why {
+            FileProblem::NotWritten(why) => why,
+            why => Unwritten::Other(Box::new(why)),
+        };
+        Box::new(Diagnostic::whole(&Source::at(read.path(), "".into()), FileProblem::NotWritten(why)))
+    })
+}
+
+fn leads_out(path: &Path) -> bool {
+    let folder = path.parent().filter(|parent| !parent.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    match (path.canonicalize(), folder.canonicalize()) {
+        (Ok(real), Ok(folder)) => !real.starts_with(folder),
+        _ => false,
     }
 }

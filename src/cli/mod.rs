@@ -29,8 +29,6 @@ mod selection;
 mod tidy;
 mod whole_file;
 mod working;
-mod write;
-mod written;
 
 use std::thread;
 
