@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use clap::{Args, ValueEnum};
 
 use super::ordered::{Next, in_order};
-use super::search::texts;
+use super::selection::Selection;
 use super::whole_file::replace;
 use super::{Outcome, Output, output, read, unharmed};
 use crate::base::{Source, Span};
@@ -29,9 +29,9 @@ something is not tidy; 2 something could not be read or written. The highest of 
 #[derive(Debug, Args)]
 #[command(after_help = EXAMPLES)]
 pub struct Ask {
-    /// Files, folders (searched for designs, rulesets and shop's files), or `-` for standard input
-    #[arg(value_name = "PATH", default_value = ".")]
-    pub paths: Vec<PathBuf>,
+    /// Which designs, rulesets and shop's files.
+    #[command(flatten)]
+    pub selection: Selection,
     /// Write nothing, and say which files are not tidy and where
     #[arg(long)]
     pub check: bool,
@@ -85,16 +85,24 @@ impl Lines {
 impl Ask {
     /// Tidies every text, in the order of the files.
     pub fn run(&self, look: &Look, output: &mut Output<'_>) -> Outcome {
+        let selected = match self.selection.find_texts() {
+            Ok(selected) => selected,
+            Err(why) => {
+                output::complain(&format!("{}\n", report::sentence(&why, look.unicode)));
+                return Outcome::Unchecked;
+            }
+        };
         let mut outcome = Outcome::Sound;
         let mut count = Count::default();
         in_order(
-            &texts(&self.paths),
+            &selected.designs,
             |found| self.one(found),
             |done| {
                 outcome = outcome.max(self.take(done, &mut count, look, output));
                 Next::GoOn
             },
         );
+        selected.said().iter().for_each(|said| self.say(said, look, output));
         if count.files() > 1 {
             self.say(&count.said(self.check), look, output);
         }
@@ -162,7 +170,7 @@ impl Ask {
 
     /// What is said goes beside a text that is printed, not into it.
     fn put(&self, text: &str, output: &mut Output<'_>) {
-        let printed = !self.check && self.paths.iter().any(|path| path == Path::new("-"));
+        let printed = !self.check && self.selection.paths.iter().any(|path| path == Path::new("-"));
         if printed { output::complain(text) } else { output.put(text) }
     }
 }

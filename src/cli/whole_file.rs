@@ -72,7 +72,7 @@ impl WholeFile {
         &self.place
     }
 
-    /// Writes more of it; what fails is told at its end.
+    /// Writes more of it; what fails is reported at its end.
     pub fn put(&mut self, text: &str) {
         if self.trouble.is_none() {
             self.trouble = self.sink.write_all(text.as_bytes()).err();
@@ -134,8 +134,9 @@ pub(super) fn put_in_place(path: &Path, read: Option<&str>, with: &str) -> Resul
     }
     file.put(with);
     file.finish_if(|place| {
-        let same = held(place)?.as_deref() == read.map(str::as_bytes);
-        if same { Ok(()) } else { Err(FileProblem::Changed) }
+        let now = held(place)?;
+        let is = |text: Option<&str>| now.as_deref() == text.map(str::as_bytes);
+        if is(read) || is(Some(with)) { Ok(()) } else { Err(FileProblem::Changed) }
     })
 }
 
