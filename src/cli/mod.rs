@@ -45,6 +45,7 @@ pub use files::read;
 pub use look::{Colour, look};
 pub use outcome::Outcome;
 pub use output::Output;
+#[cfg(feature = "internals")]
 pub use search::designs;
 
 /// Checks timber stairs, written as text, against rulesets before wood is cut.

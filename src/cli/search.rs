@@ -15,6 +15,7 @@ use crate::session::Refusal;
 
 /// The designs that these paths name, in the order given, sorted within a folder, each once.
 /// What cannot be reached stands in its place as a refusal.
+#[cfg(any(test, feature = "internals"))]
 pub fn designs(paths: &[PathBuf]) -> Vec<Result<PathBuf, Refusal>> {
     let filter = Filter::new(&[], &[], false);
     let mut found = Found::new(&filter);
