@@ -17,6 +17,8 @@ use crate::rules::FileProblem;
 
 /// Endings of what the tool reads: what is no such text is never written over it.
 const INPUTS: [&str; 3] = ["stair", "rules", "pitchboard"];
+/// Most links that are followed to where a file is to lie.
+const LINKS: usize = 8;
 /// How the name of a file under way begins.
 const UNDER_WAY: &str = ".pitchboard-";
 
@@ -40,11 +42,16 @@ impl WholeFile {
         if asked.extension().is_some_and(|ending| INPUTS.iter().any(|input| ending == *input)) {
             return Err(FileProblem::InputName);
         }
-        Self::at(asked.canonicalize().unwrap_or_else(|_| in_its_folder(asked)))
+        Self::at(asked.canonicalize().unwrap_or_else(|_| in_its_folder(asked, LINKS)))
     }
 
     fn at(place: PathBuf) -> Result<Self, FileProblem> {
-        let before = fs::metadata(&place).ok();
+        let before = match fs::metadata(&place) {
+            Ok(before) => Some(before),
+            // Links that lead round.
+            Err(error) if place.is_symlink() => return Err(why(&error)),
+            Err(_) => None,
+        };
         if let Some(before) = &before {
             may_be_written(&place, before)?;
         }
@@ -157,11 +164,12 @@ fn may_be_written(place: &Path, before: &Metadata) -> Result<(), FileProblem> {
     })
 }
 
-/// A file that is not there yet, in its folder without links.
-fn in_its_folder(asked: &Path) -> PathBuf {
+/// A file that is not there yet, in its folder without links; behind so many links to it at most.
+fn in_its_folder(asked: &Path, links: usize) -> PathBuf {
     let folder = asked.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    match (folder.canonicalize(), asked.file_name()) {
-        (Ok(folder), Some(name)) => folder.join(name),
+    match (fs::read_link(asked), folder.canonicalize(), asked.file_name()) {
+        (Ok(leads_to), ..) if links > 0 => in_its_folder(&folder.join(leads_to), links - 1),
+        (_, Ok(folder), Some(name)) => folder.join(name),
         _ => asked.to_owned(),
     }
 }
@@ -300,7 +308,16 @@ mod tests {
             assert!(yard.path().join("below").join(link).is_symlink());
             assert_eq!(fs::metadata(real).unwrap().permissions().mode() & 0o777, 0o666);
         }
-        assert_eq!(names(&yard.path().join("below")), ["linked.json", "linked.stair"]);
+        // So does one to what is not there yet.
+        symlink("../new.json", yard.path().join("below/later.json")).unwrap();
+        write(&yard.path().join("below/later.json"), "z").unwrap();
+        assert_eq!(fs::read(yard.path().join("new.json")).unwrap(), b"z");
+        assert!(yard.path().join("below/later.json").is_symlink());
+        symlink("round.json", yard.path().join("below/round.json")).unwrap();
+        let round = write(&yard.path().join("below/round.json"), "z");
+        assert!(matches!(round, Err(FileProblem::System(_))), "{round:?}");
+        assert!(yard.path().join("below/round.json").is_symlink());
+        assert_eq!(names(&yard.path().join("below")), ["later.json", "linked.json", "linked.stair", "round.json"]);
     }
 
     /// Only the superuser gives a file away; for anybody else it is their own before and after.
