@@ -12,7 +12,7 @@ use super::output::complain;
 use super::progress::Progress;
 use super::selection::{Selected, Selection};
 use super::{Disk, Outcome, Output, affected, day, read, unharmed};
-use crate::base::{Day, Level, Levels, Source};
+use crate::base::{Day, Levels, Source};
 use crate::report::{self, Checked, Look, Run, Verdict};
 use crate::session::{Refusal, Session};
 
@@ -173,8 +173,8 @@ impl Ask {
             unharmed(&source, || self.checked(&source, &path, each))
         });
         done.unwrap_or_else(|why| {
-            let waits_fail = Gate { asked: self.fail_on, strict: self.strict }.levels(None).hold(Level::NotChecked);
-            let verdict = Verdict { fails: true, waits_fail, remarks: &|_| String::new() };
+            let levels = Gate { asked: self.fail_on, strict: self.strict }.levels(None);
+            let verdict = Verdict { fails: true, levels, remarks: &|_| String::new() };
             let written = each.faces.write(&Checked::new(Err(&why), verdict, &each.run.here));
             Done { written, outcome: Outcome::Unchecked, beside: None }
         })
@@ -192,8 +192,7 @@ impl Ask {
             let gone = beside.as_ref().map(|beside| baseline::told_of(&beside.gone, look));
             gate::told(report, levels, look) + &gone.unwrap_or_default()
         };
-        let waits_fail = levels.hold(Level::NotChecked);
-        let verdict = Verdict { fails: outcome != Outcome::Sound, waits_fail, remarks: &remarks };
+        let verdict = Verdict { fails: outcome != Outcome::Sound, levels, remarks: &remarks };
         let written = each.faces.write(&Checked::new(Ok(&analysis), verdict, &each.run.here));
         Done { written, outcome, beside }
     }

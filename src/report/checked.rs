@@ -11,7 +11,7 @@ use super::Look;
 use super::fingerprint::fingerprint;
 use super::positions::{Lines, Named, Position};
 use super::words::sentence;
-use crate::base::{Diagnostic, Severity, Source, Span};
+use crate::base::{Diagnostic, Level, Levels, Severity, Source, Span};
 use crate::check::{Analysis, Finding, NotChecked, Report, RuleFinding, RuleOutcome, RuleRef, View};
 use crate::model::{Design, Waiver};
 use crate::rules::FileProblem;
@@ -37,10 +37,17 @@ pub struct Checked<'a> {
 pub struct Verdict<'a> {
     /// It fails the run.
     pub fails: bool,
-    /// A required rule of it that could not be settled counts as broken.
-    pub waits_fail: bool,
+    /// What fails the run, of a design that lies where it does.
+    pub levels: Levels,
     /// What stands below its full report for that.
     pub remarks: &'a dyn Fn(&Look) -> String,
+}
+
+impl Verdict<'_> {
+    /// Whether a rule fails the run where it could not be settled: advice only where advice does.
+    pub(super) fn waits_fail(&self, shall: bool) -> bool {
+        self.levels.hold(Level::NotChecked) && (shall || self.levels.hold(Level::Advised))
+    }
 }
 
 /// A finding in words and places.
@@ -216,7 +223,7 @@ impl<'a> Checked<'a> {
 
     /// Whether a rule that could not be settled counts as broken.
     pub(super) fn counts_as_broken(&self, wait: &Wait<'_>) -> bool {
-        self.verdict.waits_fail && wait.item.shall && wait.excuse().is_none()
+        self.verdict.waits_fail(wait.item.shall) && wait.excuse().is_none()
     }
 
     /// The rules that could not be settled which a face lists that does not list all: all if that was asked for, and

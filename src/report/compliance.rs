@@ -85,7 +85,7 @@ fn of_set(
     for rule in &set.rules {
         let of_rule: Vec<&RuleOutcome> =
             own.iter().copied().filter(|outcome| std::ptr::eq(outcome.rule.rule(), &**rule)).collect();
-        match row(analysis, rule, &of_rule, checked.verdict.waits_fail) {
+        match row(analysis, rule, &of_rule, checked.verdict.waits_fail(rule.shall)) {
             Some(row) => table.row(row),
             None => without += 1,
         }
@@ -127,7 +127,7 @@ fn row(analysis: &Analysis, rule: &Rule, outcomes: &[&RuleOutcome], waits_fail: 
     let mut outcome = unexcused(shown).word().to_owned();
     match Excuse::of_outcome(shown) {
         Some(excuse) => outcome += &format!(" ({})", excuse.words()),
-        None if worst == Standing::NotChecked && waits_fail && rule.shall => outcome += " (counts as broken)",
+        None if worst == Standing::NotChecked && waits_fail => outcome += " (counts as broken)",
         None => {}
     }
     if alike.len() < applies {

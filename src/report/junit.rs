@@ -1,15 +1,16 @@
 //! The face for machines that show test reports: a suite for each design, in it a case for each rule that applies to it, and
 //! for each notice of the reader.
 //!
-//! A broken rule is a failure, one that could not be settled is skipped, a statement that could not be read is an error.
-//! Advice passes, and stands in the output of its case.
+//! A case fails where it fails the run: usually a broken rule is a failure, and a statement that could not be read an error.
+//! What could not be settled, or is excused, is skipped; what is found and fails nothing, such as advice, passes and stands
+//! in the output of its case.
 
 use super::checked::{Checked, Entry, Wait};
 use super::face::{Face, ROW, Run};
 use super::short::{of_entry, of_wait};
 use super::totals::caution;
 use super::xml::{HEAD, Xml};
-use crate::base::Severity;
+use crate::base::{Level, Severity};
 use crate::check::{RuleRef, RuleStanding, Standing};
 
 /// `junit`.
@@ -35,7 +36,8 @@ struct Case {
 
 enum Came {
     Passed,
-    Advised,
+    /// What was found fails nothing.
+    PassedWithOutput,
     Skipped,
     /// With the word for it.
     Failed(&'static str),
@@ -75,7 +77,7 @@ impl Case {
         let first = self.lines.first().map_or("", String::as_str);
         let holder = match self.came {
             Came::Passed => return xml.empty("testcase", &attributes),
-            Came::Advised => "system-out",
+            Came::PassedWithOutput => "system-out",
             Came::Skipped => "skipped",
             Came::Failed(_) => "failure",
             Came::Error(_) => "error",
@@ -86,7 +88,7 @@ impl Case {
                 xml.lines(holder, &[("message", first), ("type", word)], &self.lines);
             }
             Came::Skipped => xml.empty(holder, &[("message", first)]),
-            Came::Passed | Came::Advised => xml.lines(holder, &[], &self.lines),
+            Came::Passed | Came::PassedWithOutput => xml.lines(holder, &[], &self.lines),
         }
         xml.close();
     }
@@ -100,10 +102,12 @@ fn of_rule(checked: &Checked<'_>, of: &RuleStanding) -> Case {
     let waits: Vec<&Wait<'_>> =
         checked.waits().iter().filter(|wait| wait.item.set == *set && wait.item.rule == *rule).collect();
     let strict = waits.iter().any(|wait| checked.counts_as_broken(wait));
+    let fails = |level| checked.verdict.levels.hold(level);
     let came = match of.standing {
-        Standing::Broken => Came::Failed("broken"),
-        Standing::Advised => Came::Advised,
-        Standing::NotChecked if strict => Came::Failed("not checked"),
+        Standing::Broken if fails(Level::Broken) => Came::Failed("broken"),
+        Standing::Advised if fails(Level::Advised) => Came::Failed("advised"),
+        Standing::Broken | Standing::Advised | Standing::NotChecked if strict => Came::Failed("not checked"),
+        Standing::Broken | Standing::Advised => Came::PassedWithOutput,
         // What is excused fails nothing, and did not pass.
         Standing::NotChecked | Standing::Waived | Standing::Known => Came::Skipped,
         Standing::Passes | Standing::NotApplicable | Standing::Absent => Came::Passed,
@@ -128,9 +132,13 @@ fn of_rule(checked: &Checked<'_>, of: &RuleStanding) -> Case {
 }
 
 fn of_reader(checked: &Checked<'_>, entry: &Entry<'_>) -> Case {
+    let fails = |level| checked.verdict.levels.hold(level);
     let came = match entry.severity() {
-        Severity::Advised => Came::Advised,
-        severity => Came::Error(severity.word()),
+        Severity::Advised if fails(Level::Advised) => Came::Failed("advised"),
+        Severity::Broken if fails(Level::Broken) => Came::Failed("broken"),
+        Severity::NotUnderstood if fails(Level::NotUnderstood) => Came::Error(Severity::NotUnderstood.word()),
+        Severity::Unchecked => Came::Error(Severity::Unchecked.word()),
+        Severity::Advised | Severity::Broken | Severity::NotUnderstood => Came::PassedWithOutput,
     };
     let lines = vec![of_entry(checked, entry)];
     Case { class: "reader".to_owned(), name: entry.message.name.clone(), came, lines }

@@ -391,6 +391,32 @@ fn what_is_excused_fails_in_no_face_and_all_agree_with_the_exit_code() {
     assert_eq!(faults(&yard, "waived.stair", &["--on", "2026-06-02"]).0, 1);
 }
 
+/// A report of tests is red exactly where the run fails, whatever was chosen to fail it.
+#[test]
+fn a_test_report_fails_as_the_run_does() {
+    let yard = excused();
+    let advice = "rule \"low riser\" { each riser should have height <= 6\"; source: \"common practice\" }\n\
+        rule \"high room\" { each flight should have width >= 37\"; source: \"common practice\" }\n";
+    yard.put("house.rules", &(yard.read("house.rules") + advice));
+    yard.put("low.stair", "stair \"low\" { flight { risers: 2 of 5\"; runs: 11\"; width: 38\" } }");
+    let designs = ["low", "sound", "fault", "waived", "expired", "open", "open-waived", "known", "open-known", "slip"];
+    let levels = ["none", "broken", "advised", "not-checked", "not-understood"];
+    let more = ["broken,not-checked", "advised,not-checked", "advised,not-understood", "broken,advised,not-checked"];
+    let mut came = BTreeSet::new();
+    for design in designs {
+        for level in levels.iter().chain(&more) {
+            let file = format!("{design}.stair");
+            let arguments = [&["check", &file, "--as", "junit", "--fail-on", level], &EXCUSED[..]].concat();
+            let arguments: Vec<String> = arguments.into_iter().map(str::to_owned).collect();
+            let (code, printed, _) = run(&yard.0, &arguments);
+            let red = printed.contains("<failure") || printed.contains("<error");
+            assert_eq!(red, code == 1, "{design}, {level}: {printed}");
+            came.insert((*level, code));
+        }
+    }
+    assert_eq!(came.len(), 2 * (levels.len() + more.len()) - 1, "each fails somewhere, but for none: {came:?}");
+}
+
 #[test]
 fn what_is_excused_stands_in_every_face_with_the_reason() {
     let yard = excused();
