@@ -5,18 +5,23 @@ use std::collections::BTreeMap;
 use crate::base::work;
 use crate::derive::Need;
 
-/// Places of needs in a list, by the element of each; those that are of no one element apart.
+/// Places of needs in a list, by the element of each and the name that it has there; those that are of no one element
+/// apart.
 #[derive(Debug, Default)]
 pub struct NeedsOfOne {
-    by_element: BTreeMap<String, Vec<usize>>,
-    of_none: Vec<usize>,
+    by_element: BTreeMap<(String, Name), Vec<usize>>,
+    of_none: BTreeMap<Name, Vec<usize>>,
 }
+
+/// The name in a need.
+type Name = Option<String>;
 
 impl NeedsOfOne {
     /// The place of a need that is settled with this one.
     pub fn settled_with<'n>(&self, needs: &Need, at: impl Fn(usize) -> Option<&'n Need>) -> Option<usize> {
-        let of_element = self.by_element.get(&needs.of).map_or(&[][..], Vec::as_slice);
-        let mut places = of_element.iter().chain(&self.of_none).copied();
+        let of_element = self.by_element.get(&(needs.of.clone(), needs.name.clone()));
+        let of_none = self.of_none.get(&needs.name);
+        let mut places = of_element.into_iter().chain(of_none).flatten().copied();
         places.find(|place| {
             work::done(1);
             at(*place).is_some_and(|earlier| earlier.settled_with(needs))
@@ -25,10 +30,11 @@ impl NeedsOfOne {
 
     /// Notes where a need stands.
     pub fn add(&mut self, needs: &Need, place: usize) {
+        let name = needs.name.clone();
         if needs.reason.is_of_one_element() {
-            self.by_element.entry(needs.of.clone()).or_default().push(place);
+            self.by_element.entry((needs.of.clone(), name)).or_default().push(place);
         } else {
-            self.of_none.push(place);
+            self.of_none.entry(name).or_default().push(place);
         }
     }
 }

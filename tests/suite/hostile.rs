@@ -223,7 +223,8 @@ fn what_a_walk_passes_over_is_said() {
     yard.put(".draft.stair", BARE).put(".old/b.stair", BARE).put("target/c.stair", BARE).put(".gitignore", "x");
     yard.put("cabins/Shop.pitchboard", "");
     let (code, text) = yard.run(&["check"]);
-    let line = "passed over, not read: 4 names (.draft.stair, .old, cabins/Shop.pitchboard and target)";
+    let line = "passed over: 4 files or folders (2 hidden, 1 called target, 1 named like a shop's file, which is \
+                `shop.pitchboard`)";
     assert_eq!((code, words(&text).contains(line)), (0, true), "{text}");
     // What is asked for by its name is read.
     let (code, text) = yard.run(&["check", ".old", ".draft.stair"]);
