@@ -142,7 +142,9 @@ fn mutants(dice: &mut Dice, wanted: usize) -> Vec<Mutant> {
 fn caught_by_set(mutant: &Mutant) -> bool {
     let source = Source::new(mutant.set, &mutant.text);
     let loaded = Session::default().with_set(mutant.set, source.clone()).read_set(&source);
-    !loaded.diagnostics.is_empty() || rules::prove(&loaded.set).iter().any(|proof| proof.failed.is_some())
+    // It bears the title of a shipped set: that it has.
+    let told = loaded.diagnostics.iter().any(|slip| slip.name() != "title of a shipped set");
+    told || rules::prove(&loaded.set).iter().any(|proof| proof.failed.is_some())
 }
 
 fn checked(session: &Session, name: &str, text: &str) -> Analysis {

@@ -1,16 +1,18 @@
 //! What drops a rule, loosens one or takes its name is told in the report of each design that it touches: the sets of a
 //! shop beside a design's own, a title that is a shipped set's, amendments, folders that are not there.
 
-use pitchboard::report::{self, Look};
+use pitchboard::report::{self, Look, Totals};
 use pitchboard::session::{Memory, Session};
 
 const LOOK: Look = Look { colour: false, unicode: true, width: 400, list_not_checked: false };
 
-/// The report of the design `yard/a.stair` among these files; its lines are not cut.
+/// The report of the design `yard/a.stair` among these files, to the end of the run; its lines are not cut.
 fn told(files: &[(&str, &str)]) -> String {
     let files = files.iter().fold(Memory::new(), |files, (name, text)| files.with(*name, *text));
     let analysis = Session::new(files).analyse("yard/a.stair").expect("a design");
-    report::report(&analysis.report, &LOOK)
+    let mut totals = Totals::default();
+    totals.add(&analysis.report);
+    report::report(&analysis.report, &LOOK) + &report::closing(&totals, &LOOK)
 }
 
 fn riser(title: &str, most: &str) -> String {

@@ -139,8 +139,8 @@ pub(super) fn same_head(a: &Item, b: &Item) -> bool {
     }
 }
 
-/// The kinds that a block whose head says nothing known may have been: those that may stand there, do more than carry
-/// others, and have every property it states.
+/// The kinds that a block whose head says nothing known may have been: those that may stand there and have every property
+/// it states; one that may only carry others, such as a flight, where it states any.
 pub(super) fn possible_kinds(within: &str, body: &[Item]) -> Vec<&'static Kind> {
     let named = |kind: &Kind| {
         body.iter().all(|item| match item {
@@ -148,7 +148,10 @@ pub(super) fn possible_kinds(within: &str, body: &[Item]) -> Vec<&'static Kind> 
             _ => true,
         })
     };
-    let here = |kind: &Kind| kind.within.contains(&within) && !kind.is(Trait::Place) && !kind.is(Trait::Stocked);
+    let states_any = body.iter().any(|item| matches!(item, Item::Property { .. }));
+    let here = |kind: &Kind| {
+        kind.within.contains(&within) && (states_any || !kind.is(Trait::Place)) && !kind.is(Trait::Stocked)
+    };
     KINDS.iter().filter(|kind| here(kind) && named(kind)).collect()
 }
 

@@ -378,11 +378,10 @@ impl Builder<'_> {
     fn unread_block(&mut self, design: &mut Design, within: Id, head: &[Term], span: Span, body: &[Item]) {
         let here = design.kind(within).map_or(FILE, |kind| kind.name);
         let likely = likely_kind(head);
-        match likely {
-            Some(kind) => design.unread.push(kind),
-            None => design.unread.extend(possible_kinds(here, body)),
-        }
-        design.unread.extend(KINDS.iter().filter(|kind| likely == Some(kinds::FLIGHT) && kind.made_from.is_some()));
+        let may_be = likely.map_or_else(|| possible_kinds(here, body), |kind| vec![kind]);
+        let has_steps = may_be.contains(&kinds::FLIGHT);
+        design.unread.extend(may_be);
+        design.unread.extend(KINDS.iter().filter(|kind| has_steps && kind.made_from.is_some()));
         // No riser is drawn: its boards are.
         design.unread.extend((likely == Some(kinds::RISER)).then_some(kinds::RISER_BOARD));
         not_understood(design, within, Some(span));
