@@ -3,7 +3,7 @@
 use super::evaluation::{Evaluation, word};
 use super::formula::Formula::{Greater, Lesser, List, Minus, Name, Number, Otherwise, Plus, Section, Stated, With};
 use super::formula::{Derive, Fold, Of, Way};
-use super::missing::Missing;
+use super::missing::{Missing, Reason};
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use crate::model::{Id, Side, kinds, properties};
 
@@ -46,6 +46,10 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let rail = w.design.get(id);
             let (Some(side), Some(place)) = (rail.and_then(|rail| rail.side), rail.and_then(|rail| rail.serves)) else {
+                // A flight that was not understood may be the one that it serves.
+                if let Some(kind) = w.design.unread.iter().find(|kind| **kind == kinds::FLIGHT) {
+                    return Err(Missing::new(id, Reason::BlockNotUnderstood(kind)));
+                }
                 return word(if is_middle(w, id) { "no" } else { "yes" });
             };
             let at = |kind, sides: &[Option<Side>]| -> Result<bool, Missing> {

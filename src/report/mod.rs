@@ -334,7 +334,7 @@ mod tests {
         let text = format!("{}{}", report(&sample, &LOOK), closing(&Totals::of(&sample), &LOOK));
         let tail: Vec<&str> = text.lines().skip_while(|line| !line.starts_with("jetty.stair:")).collect();
         assert_eq!(
-            tail[..9].join("\n"),
+            tail[..10].join("\n"),
             "jetty.stair: 1 rule broken, 3 passed, 2 not applicable, 3 not checked, 1 statement not understood\n\
              \x20 3 rules not checked; stating `height` of handrail left and `section` of handrail left would\n\
              \x20   settle them (--unsettled lists them)\n\

@@ -38,7 +38,10 @@ pub(super) fn compose(first: &[Edit], second: &[Edit]) -> Option<Vec<Edit>> {
             // It takes out all that was written there.
             *done.get_mut(at)? = None;
         }
-        more.push(Edit { span: Span::new(back(&placed, from)?, back(&placed, to)?), text: edit.text.clone() });
+        more.push(Edit {
+            span: Span::new(back(&placed, from, false)?, back(&placed, to, true)?),
+            text: edit.text.clone(),
+        });
     }
     let mut edits: Vec<Edit> = done.into_iter().flatten().chain(more).collect();
     edits.sort_by_key(|edit| edit.span);
@@ -57,9 +60,11 @@ fn places(edits: &[Option<Edit>]) -> Vec<(usize, usize, isize)> {
     edits.iter().flatten().filter_map(place).collect()
 }
 
-/// A place of the changed text that no edit wrote, in the text before.
-fn back(placed: &[(usize, usize, isize)], at: usize) -> Option<usize> {
-    let longer = placed.iter().rev().find(|(_, end, _)| *end <= at).map_or(0, |(.., longer)| *longer);
+/// A place of the changed text that no edit wrote, in the text before. Where words were only taken out, what ends there
+/// ends before them and what begins there begins behind them.
+fn back(placed: &[(usize, usize, isize)], at: usize, ends: bool) -> Option<usize> {
+    let before = |(start, end, _): &&(usize, usize, isize)| *end <= at && !(ends && *start == at);
+    let longer = placed.iter().rev().find(before).map_or(0, |(.., longer)| *longer);
     at.checked_add_signed(-longer)
 }
 
