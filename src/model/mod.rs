@@ -44,7 +44,7 @@ pub use read::example;
 pub use shop::{Folder, StockedSection, StockedTimber, nominal};
 pub use shop::{SHOP_FILE, Shop};
 pub use value::{Balusters, Edge, Fasteners, ListItem, Recess, Section, Shape, Timber, Value};
-#[cfg(feature = "internals")]
+#[cfg(feature = "cli")]
 pub use vocabulary::SHOP_KINDS;
 pub(crate) use vocabulary::same;
 pub use vocabulary::{KINDS, kinds, properties};

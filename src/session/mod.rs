@@ -98,7 +98,31 @@ impl Session {
 
     /// Tells that a file has changed on its disk: it is read again when it is next asked for.
     pub fn changed(&self, path: impl AsRef<Path>) {
-        self.sources.forget(path.as_ref());
+        let path = path.as_ref();
+        self.sources.forget(path);
+        // A shop's file that has come to be is a text that no answer rests on yet.
+        if path.file_name().is_some_and(|name| name == SHOP_FILE)
+            && let Ok(mut analyses) = self.analyses.write()
+        {
+            let folder = self.sources.identity(path.parent().unwrap_or(Path::new("")));
+            analyses.retain(|(key, _), _| !matches!(key, Key::File(design) if design.starts_with(&folder)));
+        }
+    }
+
+    /// Whether the analysis of a file over which a text lies is remembered, and every text that it rests on is as it was.
+    pub fn is_current(&self, path: impl AsRef<Path>) -> bool {
+        let known = self.sources.text(path.as_ref()).ok();
+        known.is_some_and(|(key, source, _)| self.current(&self.analyses, &(key, source.name)).is_some())
+    }
+
+    /// A shop's file, read as the designs below it read it.
+    ///
+    /// # Errors
+    /// Why it cannot be read.
+    pub fn shop(&self, path: impl AsRef<Path>) -> Result<Arc<LoadedShop>, Refusal> {
+        let folder = path.as_ref().parent().unwrap_or(Path::new(""));
+        let place = ShopPlace::new(folder.to_owned(), Path::new(""));
+        Asking::new(self).shop_above(&place, "").map(|above| above.opened)
     }
 
     /// The analysis of a file, against the sets that it asks for. It is remembered until a text that it rests on
@@ -200,7 +224,9 @@ impl<'s> Asking<'s> {
 
     fn read_set(&self, source: &Source) -> LoadedSet {
         let find_base = |name: &str, asked_by: &Source| {
-            let (key, source, revision) = self.session.sources.ruleset(name, Some(asked_by))?;
+            let found = self.session.sources.ruleset(name, Some(asked_by));
+            let (key, source, revision) =
+                found.inspect_err(|_| self.note(self.session.sources.lacking(name, Some(asked_by))))?;
             self.note([(key, revision)]);
             Ok(source)
         };
@@ -247,7 +273,10 @@ impl<'s> Asking<'s> {
 
 impl Sets for Asking<'_> {
     fn set(&self, name: &str, asked_by: Option<&Source>) -> Result<Arc<LoadedSet>, SetRefusal> {
-        let (key, source, revision) = self.session.sources.ruleset(name, asked_by)?;
+        let (key, source, revision) = self.session.sources.ruleset(name, asked_by).inspect_err(|_| {
+            // What waits for a file rests on there being none.
+            self.note(self.session.sources.lacking(name, asked_by));
+        })?;
         if let Some(had) = self.had.read().ok().and_then(|had| had.get(&key).map(Arc::clone)) {
             return Ok(had);
         }
