@@ -69,7 +69,7 @@ impl Ask {
     }
 }
 
-/// Works until the server is told to end, or nothing more comes; whether that was in order.
+/// Works until the server has to end, or nothing more comes; whether that was in order.
 fn serve(server: &mut Server, inbox: &Inbox, outbox: &SyncSender<Out>) -> bool {
     loop {
         // All that is there is looked at first: an edit may follow, or a request be given up.

@@ -29,7 +29,7 @@ pub use build::build_fragment;
 pub use build::{Stair, build_below, build_shop};
 pub use design::{Design, Element, Id, SectionName, ShopWords, Side, Stated};
 pub use excuses::{ASKED_BY_NAME, EXCUSES};
-#[cfg(feature = "internals")]
+#[cfg(feature = "cli")]
 pub use kind::FILE;
 pub use kind::{Basis, Kind, Property, PropertyName, Range, Takes, Trait};
 #[cfg(feature = "cli")]

@@ -3,9 +3,12 @@
 use gen_lsp_types::{CodeAction, CodeActionKind, CodeActionParams};
 
 use super::documents::Document;
+use super::nodes;
 use super::workspace::Workspace;
 use crate::base::Span;
 use crate::check::{Analysis, Cause, Edit, Finding, Fix, Mend};
+use crate::model::{PropertyName, kinds, properties};
+use crate::syntax::Item;
 use crate::wording;
 
 /// What can be done at a stretch of a document: each mend of a finding there, and all mends of the design together.
@@ -23,6 +26,7 @@ pub(super) fn at(workspace: &Workspace, document: &Document, params: &CodeAction
     if wanted(&CodeActionKind::QuickFix) {
         let stretch = workspace.span(document, params.range);
         actions.extend(mends(workspace, document, &analysis, stretch));
+        actions.extend(waivers(workspace, document, &analysis, stretch));
     }
     if wanted(&CodeActionKind::SourceFixAll) {
         actions.extend(all(workspace, document));
@@ -57,6 +61,48 @@ fn mends<'a>(
             ..CodeAction::default()
         })
     })
+}
+
+/// For each rule that is not met at a stretch the block of a waiver, its reason and its name still to be written: until
+/// they are it excuses nothing, and the check says so.
+fn waivers(workspace: &Workspace, document: &Document, analysis: &Analysis, stretch: Span) -> Vec<CodeAction> {
+    let mut actions: Vec<CodeAction> = Vec::new();
+    for finding in &analysis.report.findings {
+        let (Finding::Rule(rule), Some(place)) = (finding, finding.place()) else { continue };
+        if finding.is_excused()
+            || rule.rule.set().is_drawing()
+            || place.start > stretch.end
+            || stretch.start > place.end
+        {
+            continue;
+        }
+        let around = nodes::holding(&analysis.tree.items, place.start).into_iter().rev().find_map(|item| match item {
+            Item::Block { head, open, .. } => {
+                let kind = nodes::kind(head)?;
+                kinds::WAIVER.within.contains(&kind.name).then_some(*open)
+            }
+            _ => None,
+        });
+        let title = format!("{} \"{}\" with a reason", kinds::WAIVER.opens, finding.name());
+        let Some(open) = around.filter(|_| !actions.iter().any(|action| action.title == title)) else { continue };
+        let rest = document.source.text.get(open.end as usize..).unwrap_or_default();
+        let [why, by] = [properties::WHY, properties::BY].map(PropertyName::text);
+        let block = format!("{} \"{}\" {{ {why}: \"\"; {by}: \"\" }}", kinds::WAIVER.opens, finding.name());
+        // On a line of its own where the block has lines of its own, laid out as the first of them.
+        let blanks = rest.find(|c: char| !matches!(c, ' ' | '\t' | '\r' | '\n')).unwrap_or(rest.len());
+        let text = match rest.get(..blanks).and_then(|blanks| blanks.rsplit_once('\n')) {
+            Some((_, indent)) => format!("\n{indent}{block}"),
+            None => format!(" {block};"),
+        };
+        let at = Span { start: open.end, end: open.end };
+        actions.push(CodeAction {
+            title,
+            kind: Some(CodeActionKind::QuickFix),
+            edit: Some(workspace.edit(document, vec![workspace.text_edit(document, at, &text)])),
+            ..CodeAction::default()
+        });
+    }
+    actions
 }
 
 /// The findings for which a change is offered.

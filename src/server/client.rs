@@ -19,6 +19,8 @@ pub(super) struct Client {
     pub refreshes: bool,
     /// It can be asked to watch files.
     pub watches: bool,
+    /// What is inserted may have places to fill in.
+    pub snippets: bool,
     /// An edit may name the version that it is for.
     pub versioned_edits: bool,
 }
@@ -37,7 +39,10 @@ impl Client {
         let watched = workspace.as_ref().and_then(|workspace| workspace.did_change_watched_files.as_ref());
         let edits = workspace.as_ref().and_then(|workspace| workspace.workspace_edit.as_ref());
         let pulled = workspace.as_ref().and_then(|workspace| workspace.diagnostics.as_ref());
+        let completed = text_document.as_ref().and_then(|text| text.completion.as_ref());
+        let completed = completed.and_then(|completed| completed.completion_item.as_ref());
         Self {
+            snippets: completed.and_then(|item| item.snippet_support).unwrap_or(false),
             encoding: if encodings.contains(&PositionEncodingKind::UTF8) { Encoding::Utf8 } else { Encoding::Utf16 },
             pulls: text_document.as_ref().is_some_and(|text| text.diagnostic.is_some()),
             related: published.and_then(|push| push.diagnostics_capabilities.related_information).unwrap_or(false),

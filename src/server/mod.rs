@@ -6,29 +6,36 @@
 
 mod actions;
 mod client;
+mod completion;
 mod diagnostics;
 mod documents;
 mod folding;
 mod formatting;
 mod hover;
+mod links;
+mod names;
 mod nodes;
 mod positions;
 mod symbols;
+mod tokens;
 mod uris;
 mod workspace;
 
 use std::collections::{BTreeSet, VecDeque};
 
 use gen_lsp_types::{
-    CodeActionKind, CodeActionOptions, CodeActionParams, CodeActionProvider, DiagnosticOptions, DiagnosticProvider,
-    DidChangeTextDocumentParams, DidChangeWatchedFilesParams, DidCloseTextDocumentParams, DidOpenTextDocumentParams,
-    DocumentDiagnosticParams, DocumentFormattingParams, DocumentFormattingProvider, DocumentRangeFormattingParams,
-    DocumentRangeFormattingProvider, DocumentSymbolParams, DocumentSymbolProvider, FoldingRangeParams,
-    FoldingRangeProvider, FullDocumentDiagnosticReport, HoverParams, HoverProvider, InitializeParams, InitializeResult,
-    PositionEncodingKind, PublishDiagnosticsParams, RelatedFullDocumentDiagnosticReport, SelectionRangeParams,
-    SelectionRangeProvider, ServerCapabilities, ServerInfo, TextDocumentContent, TextDocumentContentOptions,
+    CodeActionKind, CodeActionOptions, CodeActionParams, CodeActionProvider, CompletionOptions, CompletionParams,
+    DefinitionParams, DefinitionProvider, DiagnosticOptions, DiagnosticProvider, DidChangeTextDocumentParams,
+    DidChangeWatchedFilesParams, DidCloseTextDocumentParams, DidOpenTextDocumentParams, DocumentDiagnosticParams,
+    DocumentFormattingParams, DocumentFormattingProvider, DocumentLinkOptions, DocumentLinkParams,
+    DocumentRangeFormattingParams, DocumentRangeFormattingProvider, DocumentSymbolParams, DocumentSymbolProvider,
+    FoldingRangeParams, FoldingRangeProvider, Full, FullDocumentDiagnosticReport, HoverParams, HoverProvider,
+    InitializeParams, InitializeResult, PositionEncodingKind, PrepareRenameParams, PublishDiagnosticsParams,
+    ReferenceParams, ReferencesProvider, RelatedFullDocumentDiagnosticReport, RenameOptions, RenameParams,
+    RenameProvider, SelectionRangeParams, SelectionRangeProvider, SemanticTokensOptions, SemanticTokensParams,
+    SemanticTokensProvider, ServerCapabilities, ServerInfo, TextDocumentContent, TextDocumentContentOptions,
     TextDocumentContentParams, TextDocumentContentResult, TextDocumentSync, TextDocumentSyncKind,
-    TextDocumentSyncOptions, Uri, WorkspaceFoldersServerCapabilities, WorkspaceOptions,
+    TextDocumentSyncOptions, Uri, WorkDoneProgressOptions, WorkspaceFoldersServerCapabilities, WorkspaceOptions,
 };
 use lsp_server::{ErrorCode, Message, Notification, Request, RequestId, Response};
 use serde::de::DeserializeOwned;
@@ -319,6 +326,23 @@ fn capabilities(client: &Client) -> ServerCapabilities {
             code_action_kinds: Some(vec![CodeActionKind::QuickFix, CodeActionKind::SourceFixAll]),
             ..CodeActionOptions::default()
         })),
+        completion_provider: Some(CompletionOptions {
+            trigger_characters: Some(vec![":".to_owned()]),
+            ..CompletionOptions::default()
+        }),
+        definition_provider: Some(DefinitionProvider::Bool(true)),
+        references_provider: Some(ReferencesProvider::Bool(true)),
+        rename_provider: Some(RenameProvider::RenameOptions(RenameOptions {
+            prepare_provider: Some(true),
+            ..RenameOptions::default()
+        })),
+        document_link_provider: Some(DocumentLinkOptions::default()),
+        semantic_tokens_provider: Some(SemanticTokensProvider::SemanticTokensOptions(SemanticTokensOptions {
+            legend: tokens::legend(),
+            range: None,
+            full: Some(Full::Bool(true)),
+            work_done_progress_options: WorkDoneProgressOptions::default(),
+        })),
         document_symbol_provider: Some(DocumentSymbolProvider::Bool(true)),
         folding_range_provider: Some(FoldingRangeProvider::Bool(true)),
         selection_range_provider: Some(SelectionRangeProvider::Bool(true)),
@@ -359,6 +383,43 @@ fn answer(workspace: &Workspace, method: &str, params: Value) -> Result<Value, R
         "textDocument/codeAction" => {
             let asked: CodeActionParams = read(params)?;
             written(&actions::at(workspace, open(&asked.text_document.uri)?, &asked))
+        }
+        "textDocument/completion" => {
+            let asked = read::<CompletionParams>(params)?.text_document_position_params;
+            let document = open(&asked.text_document.uri)?;
+            written(&completion::at(workspace, document, workspace.byte(document, asked.position)))
+        }
+        "textDocument/definition" => {
+            let asked = read::<DefinitionParams>(params)?.text_document_position_params;
+            let document = open(&asked.text_document.uri)?;
+            written(&names::definitions(workspace, document, workspace.byte(document, asked.position)))
+        }
+        "textDocument/references" => {
+            let ReferenceParams { context, text_document_position_params: asked, .. } = read(params)?;
+            let document = open(&asked.text_document.uri)?;
+            let byte = workspace.byte(document, asked.position);
+            written(&names::references(workspace, document, byte, context.include_declaration))
+        }
+        "textDocument/prepareRename" => {
+            let asked = read::<PrepareRenameParams>(params)?.text_document_position_params;
+            let document = open(&asked.text_document.uri)?;
+            written(&names::renamed(workspace, document, workspace.byte(document, asked.position)))
+        }
+        "textDocument/rename" => {
+            let RenameParams { new_name, text_document_position_params: asked, .. } = read(params)?;
+            let document = open(&asked.text_document.uri)?;
+            let byte = workspace.byte(document, asked.position);
+            let edits = names::rename(workspace, document, byte, &new_name)
+                .map_err(|why| (ErrorCode::RequestFailed, why.to_owned()))?;
+            written(&workspace.edit(document, edits))
+        }
+        "textDocument/documentLink" => {
+            let asked: DocumentLinkParams = read(params)?;
+            written(&links::of(workspace, open(&asked.text_document.uri)?))
+        }
+        "textDocument/semanticTokens/full" => {
+            let asked: SemanticTokensParams = read(params)?;
+            written(&tokens::of(workspace, open(&asked.text_document.uri)?))
         }
         "textDocument/diagnostic" => {
             let asked: DocumentDiagnosticParams = read(params)?;

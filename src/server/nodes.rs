@@ -56,3 +56,14 @@ pub(super) fn quoted(head: &[Term]) -> Option<(&str, Span)> {
         _ => None,
     })
 }
+
+/// Visits a statement and all that stand in it, in the order of the text.
+pub(super) fn walk<'t>(item: &'t Item, visit: &mut impl FnMut(&'t Item)) {
+    let mut waiting = vec![item];
+    while let Some(item) = waiting.pop() {
+        visit(item);
+        if let Item::Block { body, .. } = item {
+            waiting.extend(body.iter().rev());
+        }
+    }
+}

@@ -454,6 +454,168 @@ fn an_outline_folds_selections_and_a_layout_are_those_of_the_tree() {
     assert_eq!(editor.end(), 0);
 }
 
+/// The labels of a completion at the end of a text whose rest follows.
+fn completed(editor: &mut Editor, uri: &str, version: i32, before: &str, after: &str) -> Vec<Value> {
+    editor.change(uri, version, json!([{ "text": format!("{before}{after}") }]));
+    let line = before.matches('\n').count();
+    let column = before.len() - before.rfind('\n').map_or(0, |end| end + 1);
+    let place = json!({ "line": line, "character": column });
+    let told = editor.ask("textDocument/completion", json!({ "textDocument": { "uri": uri }, "position": place }));
+    told["result"].as_array().unwrap().clone()
+}
+
+#[test]
+fn completions_are_those_of_the_tables() {
+    use pitchboard::model::kinds;
+
+    let yard = Yard::new();
+    yard.put("shop.pitchboard", "shop \"Marsh joinery\" { }\ntimber \"bog oak\" { gravity: 0.73 }\n");
+    let uri = uri(&yard, "hide.stair");
+    let mut can = able(json!(["utf-8"]));
+    can["textDocument"]["completion"] = json!({ "completionItem": { "snippetSupport": true } });
+    let (mut editor, _) = Editor::met(&yard, can);
+    editor.open(&uri, "");
+    let labels = |items: &[Value]| -> Vec<String> {
+        let mut items: Vec<&Value> = items.iter().collect();
+        items.sort_by_key(|item| item["sortText"].as_str().unwrap().to_owned());
+        items.iter().map(|item| item["label"].as_str().unwrap().to_owned()).collect()
+    };
+    // In a flight: what is not stated yet, first what rules wait for, then the blocks that may stand there.
+    let before = "stair \"a\" {\n    rules: residential\n    flight {\n        risers: 3 of 7\"\n        ";
+    let items = completed(&mut editor, &uri, 2, before, "\n    }\n}\n");
+    let said = labels(&items);
+    for property in kinds::FLIGHT.properties {
+        assert_eq!(said.contains(&property.name.to_owned()), property.name != "risers", "{}", property.name);
+    }
+    let place = |label: &str| said.iter().position(|said| said == label);
+    assert!(place("width") < place("spiral"), "a rule waits for the width: {said:?}");
+    assert!(place("handrail").is_some() && place("stair").is_none());
+    let width = items.iter().find(|item| item["label"] == "width").unwrap();
+    assert!(width["documentation"].as_str().unwrap().contains("clear width"), "{width}");
+    let rail = items.iter().find(|item| item["label"] == "handrail").unwrap();
+    assert_eq!(rail["insertTextFormat"], 2);
+    // Values: words, sets, timbers of the shop, names drawn.
+    let words = |editor: &mut Editor, version: i32, statement: &str| {
+        let before = format!("stair \"a\" {{\n landing upper {{ depth: 4' }}\n {statement}");
+        labels(&completed(editor, &uri, version, &before, "\n}\n"))
+    };
+    assert_eq!(words(&mut editor, 3, "setting: "), ["indoors", "outdoors"]);
+    assert!(words(&mut editor, 4, "rules: ").contains(&"residential".to_owned()));
+    assert_eq!(words(&mut editor, 5, "handrail left { timber: ")[0], "bog oak");
+    assert!(words(&mut editor, 6, "handrail left { along: ").contains(&"upper".to_owned()));
+    assert_eq!(words(&mut editor, 7, "# handrail: "), Vec::<String>::new());
+    assert!(labels(&completed(&mut editor, &uri, 8, "", "")).contains(&"stair".to_owned()));
+    assert_eq!(editor.end(), 0);
+}
+
+#[test]
+fn a_name_is_found_and_changed_wherever_it_is_used() {
+    let yard = Yard::new();
+    let text = "timber \"marsh oak\" { gravity: 0.73 }\nstair \"a\" {\n    rules: residential\n    \
+                landing bend { depth: 4'; width: 36\" }\n    flight lower { risers: 3 of 7\"; runs: 2 of 11\"; to: bend }\n    \
+                handrail left { along: lower; height: 36\"; timber: \"marsh oak\" }\n    wall right { along: lower }\n}\n";
+    let uri = uri(&yard, "a.stair");
+    let mut can = able(json!(["utf-16"]));
+    can["workspace"]["textDocumentContent"] = json!({});
+    let (mut editor, _) = Editor::met(&yard, can);
+    editor.open(&uri, text);
+    let at = |words: &str, nth: usize| {
+        let byte = text.match_indices(words).nth(nth).unwrap().0;
+        let line = text[..byte].matches('\n').count();
+        json!({ "line": line, "character": byte - text[..byte].rfind('\n').map_or(0, |end| end + 1) })
+    };
+    let asked = |place: Value| json!({ "textDocument": { "uri": uri }, "position": place });
+    let drawn = editor.ask("textDocument/definition", asked(at("lower", 2)));
+    assert_eq!(drawn["result"].as_array().unwrap().len(), 1);
+    assert_eq!(drawn["result"][0]["range"]["start"], at("lower", 0));
+    let set = editor.ask("textDocument/definition", asked(at("residential", 0)));
+    assert_eq!(set["result"][0]["uri"], "pitchboard:/residential.rules");
+    let links = editor.ask("textDocument/documentLink", json!({ "textDocument": { "uri": uri } }));
+    assert_eq!(links["result"][0]["target"], "pitchboard:/residential.rules");
+    let mut used = asked(at("lower", 0));
+    used["context"] = json!({ "includeDeclaration": false });
+    assert_eq!(editor.ask("textDocument/references", used)["result"].as_array().unwrap().len(), 2);
+    let mut renamed = |place: Value, name: &str| {
+        let mut asked = asked(place);
+        asked["newName"] = json!(name);
+        editor.ask("textDocument/rename", asked)
+    };
+    let change = renamed(at("lower", 1), "first flight");
+    let edits = change["result"]["documentChanges"][0]["edits"].as_array().unwrap();
+    assert_eq!(edited(text, edits), text.replace("lower", "\"first flight\""));
+    let change = renamed(at("marsh oak", 1), "bog oak");
+    let edits = change["result"]["documentChanges"][0]["edits"].as_array().unwrap();
+    assert_eq!(edited(text, edits), text.replace("marsh oak", "bog oak"));
+    // A name that would be read as another thing, and what is no name.
+    for (place, name) in
+        [(at("lower", 0), "bend"), (at("lower", 0), " "), (at("36", 0), "wide"), (at("left", 0), "right")]
+    {
+        assert!(renamed(place, name)["error"].is_object(), "{name}");
+    }
+    assert_eq!(editor.end(), 0);
+}
+
+#[test]
+fn tokens_lie_one_after_the_other_and_say_what_each_word_is() {
+    let yard = Yard::new();
+    let text = "# ⅞ 🦆\nstair \"a 🦆\" { riser board { section: 2x12; lean: 0° } } # end\n";
+    let uri = uri(&yard, "a.stair");
+    let (mut editor, can) = Editor::met(&yard, able(json!(["utf-16"])));
+    let legend = can["semanticTokensProvider"]["legend"]["tokenTypes"].clone();
+    editor.open(&uri, text);
+    let told = editor.ask("textDocument/semanticTokens/full", json!({ "textDocument": { "uri": uri } }));
+    let data: Vec<usize> =
+        told["result"]["data"].as_array().unwrap().iter().map(|number| number.as_u64().unwrap() as usize).collect();
+    let lines: Vec<Vec<u16>> = text.lines().map(|line| line.encode_utf16().collect()).collect();
+    let (mut line, mut column, mut found) = (0, 0, Vec::new());
+    for token in data.chunks(5) {
+        line += token[0];
+        column = if token[0] == 0 { column + token[1] } else { token[1] };
+        let words = String::from_utf16(&lines[line][column..column + token[2]]).unwrap();
+        found.push((words, legend[token[3]].as_str().unwrap().to_owned()));
+    }
+    let expected = [
+        ("# ⅞ 🦆", "comment"),
+        ("stair", "keyword"),
+        ("\"a 🦆\"", "string"),
+        ("riser", "keyword"),
+        ("board", "keyword"),
+        ("section", "property"),
+        ("2x12", "number"),
+        ("lean", "property"),
+        ("0°", "number"),
+        ("# end", "comment"),
+    ];
+    let expected: Vec<(String, String)> = expected.iter().map(|(a, b)| ((*a).to_owned(), (*b).to_owned())).collect();
+    assert_eq!(found, expected);
+    assert_eq!(editor.end(), 0);
+}
+
+#[test]
+fn a_waiver_is_offered_and_holds_once_it_has_its_reason() {
+    let yard = Yard::new();
+    let uri = uri(&yard, "hide.stair");
+    let (mut editor, _) = Editor::met(&yard, able(json!(["utf-16"])));
+    editor.open(&uri, HIDE);
+    let found = editor.found(&uri, 1);
+    let tall = found.iter().find(|one| one["code"] == "riser height").unwrap();
+    let params = json!({ "textDocument": { "uri": uri }, "range": tall["range"], "context": { "diagnostics": [] } });
+    let actions = editor.ask("textDocument/codeAction", params);
+    let actions = actions["result"].as_array().unwrap();
+    let waive = actions.iter().find(|one| one["title"] == "waive \"riser height\" with a reason").expect("offered");
+    let text = edited(HIDE, waive["edit"]["documentChanges"][0]["edits"].as_array().unwrap());
+    let severity = |editor: &mut Editor, version: i32, text: &str| {
+        editor.change(&uri, version, json!([{ "text": text }]));
+        let found = editor.found(&uri, version);
+        found.iter().find(|one| one["code"] == "riser height").map(|one| one["severity"].clone())
+    };
+    assert_eq!(severity(&mut editor, 2, &text), Some(json!(1)), "without a reason it excuses nothing");
+    let said = text.replace("why: \"\"; by: \"\"", "why: \"the old boards stay\"; by: \"J. Reed\"");
+    assert_ne!(said, text);
+    assert_eq!(severity(&mut editor, 3, &said), Some(json!(4)), "with one it does: {said}");
+    assert_eq!(editor.end(), 0);
+}
+
 /// A design typed key by key, with slips taken back: the server's findings are those of a fresh check of the same text.
 /// A tenth of the keys is compared, or with `FULL=1` every one.
 #[test]
