@@ -22,8 +22,9 @@ fn main() {
     let entries = fs::read_dir("rulesets").expect("the folder of the sets");
     let mut paths: Vec<PathBuf> = entries.map(|entry| entry.expect("an entry of it").path()).collect();
     paths.sort();
-    for path in paths {
-        let text = fs::read_to_string(&path).expect("the text of a set");
+    // An editor may have laid files of its own beside the sets.
+    for path in paths.iter().filter(|path| path.extension().is_some_and(|end| end == "rules")) {
+        let Ok(text) = fs::read_to_string(path) else { continue };
         let Ok(pairs) = grammar::read(&text, Rule::rules) else { continue };
         for (part, start) in parts(&pairs) {
             if let Ok(pairs) = grammar::read(&part, start) {

@@ -15,4 +15,4 @@ pub use diagnostic::{Diagnostic, HasNotice, Reporter, lift};
 pub use levels::{Level, Levels};
 pub use notices::Notice;
 pub use severity::Severity;
-pub use source::{Passage, Source, Span};
+pub use source::{Passage, Source, Span, line_ends};

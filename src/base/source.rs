@@ -50,8 +50,16 @@ impl Source {
     /// One-based line of a byte offset.
     pub fn line(&self, offset: u32) -> usize {
         let upto = self.text.as_bytes().get(..offset as usize).unwrap_or(self.text.as_bytes());
-        1 + upto.iter().filter(|byte| **byte == b'\n').count()
+        1 + line_ends(upto)
     }
+}
+
+/// How many ends of lines there are. Counted in runs short enough for one byte, which a processor adds up many at a time.
+pub fn line_ends(text: &[u8]) -> usize {
+    let of_run = |run: &[u8]| run.iter().map(|byte| u8::from(*byte == b'\n')).sum::<u8>();
+    #[allow(clippy::disallowed_methods)] // The size is a constant.
+    let runs = text.chunks(usize::from(u8::MAX));
+    runs.map(|run| usize::from(of_run(run))).sum()
 }
 
 /// Words of a text that a message quotes.
@@ -77,6 +85,16 @@ impl Span {
     pub fn new(start: usize, end: usize) -> Self {
         let clamp = |offset: usize| u32::try_from(offset).unwrap_or(u32::MAX);
         Self { start: clamp(start), end: clamp(end.max(start)) }
+    }
+
+    /// The same words in a text that begins so many bytes further up.
+    pub fn later(self, by: u32) -> Self {
+        Self { start: self.start.saturating_add(by), end: self.end.saturating_add(by) }
+    }
+
+    /// The same words counted from so many bytes further down.
+    pub fn earlier(self, by: u32) -> Self {
+        Self { start: self.start.saturating_sub(by), end: self.end.saturating_sub(by) }
     }
 
     /// The smallest span that holds both.

@@ -1,10 +1,11 @@
 //! Which rules the words of a design took out of its check: each such word is left out in turn, and what would then
 //! not hold, or not be known, is told.
 
+use super::view::CheckedView;
 use crate::base::Span;
 use crate::derive::Evaluation;
-use crate::model::{ASKED_BY_NAME, Design, EXCUSES, PropertyName, Value};
-use crate::rules::{self, Rule, Verdict};
+use crate::model::{ASKED_BY_NAME, EXCUSES, PropertyName, Value};
+use crate::rules::{self, Verdict};
 
 /// Most words that are left out in turn; how many more there are is told.
 const MOST: usize = 12;
@@ -23,8 +24,8 @@ pub struct Excused {
 }
 
 /// The words of a design that took any of the rules out.
-pub(super) fn excused(design: &Design, plain: &Evaluation<'_>, rules: &[&Rule]) -> (Vec<Excused>, usize) {
-    let mut untried = 0;
+pub(super) fn excused(view: &CheckedView<'_>) -> (Vec<Excused>, usize) {
+    let (design, mut untried) = (view.design, 0);
     let mut found: Vec<Excused> = Vec::new();
     let drawn = design.elements.iter().take(design.drawn).enumerate();
     let stated = drawn.flat_map(|(id, element)| element.stated.iter().map(move |stated| (id, stated)));
@@ -44,11 +45,12 @@ pub(super) fn excused(design: &Design, plain: &Evaluation<'_>, rules: &[&Rule]) 
             continue;
         }
         let without = design.without(property, span);
-        let without = Evaluation::plain(&without);
+        let without = Evaluation::after(&without, &view.plain);
         let by_name = ASKED_BY_NAME.contains(&property);
-        let may_rest_on_it = rules.iter().filter(|rule| !by_name || rule.asks_for(property));
+        let may_rest_on_it = view.rules_touched(&without).filter(|rule| !by_name || rule.rule().asks_for(property));
         let taken_out = may_rest_on_it.filter(|rule| {
-            rules::verdicts(rule, plain).any(|(element, before)| {
+            let rule = rule.rule();
+            rules::verdicts(rule, &view.plain).any(|(element, before)| {
                 let after = || rules::verdict(rule, &without, element);
                 match before {
                     Verdict::NotApplicable => matches!(after(), Verdict::Fail | Verdict::NotChecked(_)),
@@ -58,7 +60,7 @@ pub(super) fn excused(design: &Design, plain: &Evaluation<'_>, rules: &[&Rule]) 
                 }
             })
         });
-        let rules: Vec<String> = taken_out.map(|rule| rule.name.clone()).collect();
+        let rules: Vec<String> = taken_out.map(|rule| rule.rule().name.clone()).collect();
         if !rules.is_empty() {
             found.push(Excused { property, of: design.called(id), span, rules });
         }

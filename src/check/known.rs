@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::loaded::RuleRef;
+use super::standing::Standing;
 use super::waived::{Waivers, rests_on_what_was_not_understood};
 use super::{Analysis, Finding, RuleFinding, View};
 use crate::base::Level;
@@ -55,7 +56,10 @@ impl Analysis {
             }
             faults.extend(of);
         }
-        for (_, _, level, _) in rules.into_iter().filter(|(.., known)| *known) {
+        for (stair, rule, level, _) in rules.into_iter().filter(|(.., known)| *known) {
+            let standings = self.report.standings.iter_mut();
+            let of_rule = standings.filter(|of| of.stair == stair && of.rule == rule);
+            of_rule.for_each(|of| of.standing = Standing::Known);
             let tally = &mut self.report.tally;
             let counted = if level == Level::Broken { &mut tally.broken } else { &mut tally.advised };
             *counted = counted.saturating_sub(1);

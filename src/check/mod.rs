@@ -389,20 +389,16 @@ impl Checking<'_> {
         }
         let mut standings = vec![Standing::NotApplicable; sets.iter().map(|loaded| loaded.set.rules.len()).sum()];
         let waivers = Waivers::of(&stair.drawn, self.on);
-        let views = [(View::Drawn, Some(&stair.drawn)), (View::Measured, stair.measured.as_ref())];
-        for (view, design) in views {
-            let Some(design) = design else { continue };
-            let redraw = Redraw { tree: self.tree, shop: self.shop.map(ShopAbove::shop), stair: at, slips: self.slips };
-            let checked = CheckedView::new(design, view, report.source.clone(), &sets);
-            let checked = checked.with_redraw(redraw).with_waivers(&waivers);
-            self.grouped.extend(checked.check(report, &mut self.waiting, &mut standings));
-            if view == View::Drawn {
-                let rules: Vec<&Rule> =
-                    sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(|rule| &**rule)).collect();
-                let (excused, untried) = excused::excused(design, &checked.plain, &rules);
-                report.excused.extend(excused);
-                report.untried += untried;
-            }
+        let redraw = Redraw { tree: self.tree, shop: self.shop.map(ShopAbove::shop), stair: at, slips: self.slips };
+        let drawn = CheckedView::new(&stair.drawn, View::Drawn, report.source.clone(), &sets);
+        let drawn = drawn.with_redraw(redraw).with_waivers(&waivers);
+        self.grouped.extend(drawn.check(None, report, &mut self.waiting, &mut standings));
+        let (excused, untried) = excused::excused(&drawn);
+        report.excused.extend(excused);
+        report.untried += untried;
+        if let Some(design) = &stair.measured {
+            let measured = CheckedView::measured(design, &drawn).with_redraw(redraw).with_waivers(&waivers);
+            self.grouped.extend(measured.check(Some(&drawn), report, &mut self.waiting, &mut standings));
         }
         // A waiver may speak of a rule of the sets that the design asks for, where others were asked for in their place.
         let all_known = self.rules.is_none() && !refused && understood;
@@ -518,6 +514,8 @@ impl Tally {
             Standing::Advised => &mut self.advised,
             Standing::NotChecked => &mut self.not_checked,
             Standing::Waived => &mut self.waived,
+            #[cfg(feature = "cli")]
+            Standing::Known => &mut self.known,
             Standing::Passes => &mut self.passed,
             Standing::NotApplicable => &mut self.not_applicable,
             #[cfg(feature = "cli")]
@@ -527,14 +525,34 @@ impl Tally {
 }
 
 impl CheckedView<'_> {
-    /// Checks every rule, and takes each into how it stands so far; gives back what is not met.
-    fn check(&self, report: &mut Report, waiting: &mut Waiting, standings: &mut [Standing]) -> Vec<OfOneCause> {
+    /// Checks every rule, and takes each into how it stands so far; gives back what is not met. What rests on nothing
+    /// measured is as it is for the drawing, where it was told.
+    fn check(
+        &self,
+        drawn: Option<&CheckedView<'_>>,
+        report: &mut Report,
+        waiting: &mut Waiting,
+        standings: &mut [Standing],
+    ) -> Vec<OfOneCause> {
         let (mut customs, mut all_found) = (Vec::new(), Vec::new());
         let rules = || self.sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
         // Every rule before the first finding: a search for a fix asks which of the others it breaks.
-        let outcomes: Vec<_> = rules().map(|(set, rule)| self.plain.trace(|| self.plainly(&set.set, rule))).collect();
-        let unmet = rules().zip(&outcomes).filter(|(_, (stands, _))| stands.is_unmet);
-        self.unmet.replace(unmet.map(|((loaded, rule), _)| RuleRef::new(loaded, rule)).collect());
+        let evaluate = |set: &RuleSet, rule: &Rule| self.plain.looking(|| self.plain.trace(|| self.plainly(set, rule)));
+        let as_drawn =
+            |at: usize| drawn.and_then(|drawn| drawn.looked_up_by(at)).filter(|names| !self.plain.may_change(*names));
+        let outcome = |(at, (loaded, rule)): (usize, (&Arc<LoadedSet>, &Arc<Rule>))| match as_drawn(at) {
+            Some(names) => (Default::default(), names),
+            None => evaluate(&loaded.set, rule),
+        };
+        let (outcomes, looked_up): (Vec<_>, Vec<_>) = rules().enumerate().map(outcome).unzip();
+        let fails = |at: usize, loaded: &Arc<LoadedSet>, rule: &Arc<Rule>, is_unmet: bool| {
+            let earlier = || drawn.is_some_and(|drawn| drawn.unmet.borrow().contains(&RuleRef::new(loaded, rule)));
+            is_unmet || as_drawn(at).is_some() && earlier()
+        };
+        let all = rules().zip(&outcomes).enumerate();
+        let unmet = all.filter(|(at, ((loaded, rule), (stands, _)))| fails(*at, loaded, rule, stands.is_unmet));
+        self.unmet.replace(unmet.map(|(_, ((loaded, rule), _))| RuleRef::new(loaded, rule)).collect());
+        self.looked_up.replace(looked_up);
         for (((loaded, rule), (stands, reads)), so_far) in rules().zip(outcomes).zip(standings) {
             let found = match stands.is_unmet {
                 true => group::findings(self, &RuleRef::new(loaded, rule)),
@@ -602,6 +620,7 @@ impl CheckedView<'_> {
 }
 
 /// How a rule stands over all things that it speaks of.
+#[derive(Default)]
 struct Stands<'w> {
     /// The worst of it, with what is excused taken for that.
     worst: Standing,

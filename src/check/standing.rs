@@ -3,17 +3,21 @@
 use crate::rules::Verdict;
 
 /// How a rule stands over all things it speaks of; the worst is the greatest.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Standing {
     /// The set has no such rule.
     #[cfg(feature = "cli")]
     Absent,
     /// There is nothing to hold.
+    #[default]
     NotApplicable,
     /// It holds.
     Passes,
     /// It does not hold, or is not settled, and a waiver excuses it.
     Waived,
+    /// It does not hold, and a baseline knows every place where it does not.
+    #[cfg(feature = "cli")]
+    Known,
     /// Something is not stated.
     NotChecked,
     /// A `should` does not hold.
@@ -31,6 +35,8 @@ impl Standing {
             Standing::NotApplicable => "does not apply",
             Standing::Passes => "passes",
             Standing::Waived => "waived",
+            #[cfg(feature = "cli")]
+            Standing::Known => "known",
             Standing::NotChecked => "not checked",
             Standing::Advised => "advised",
             Standing::Broken => "broken",

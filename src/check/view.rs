@@ -8,8 +8,8 @@ use super::loaded::{LoadedSet, RuleRef};
 use super::waived::Waivers;
 use crate::base::Source;
 use crate::derive::Evaluation;
-use crate::model::{Design, Id, Waiver};
-use crate::rules::Verdict;
+use crate::model::{Design, Id, PropertyNames, Waiver};
+use crate::rules::{self, Verdict};
 
 /// Which figures of a stair a finding rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -41,6 +41,8 @@ pub(crate) struct CheckedView<'a> {
     traced: OnceCell<Evaluation<'a>>,
     /// The rules that do not hold.
     pub unmet: RefCell<Vec<RuleRef>>,
+    /// What each rule looked up in what is stated, in the order of the rules; empty until they were evaluated.
+    pub looked_up: RefCell<Vec<PropertyNames>>,
     /// What the changes came to that were tried: what one cause breaks is mended by one change, which is tried once.
     pub tried: RefCell<Vec<Tried>>,
     /// How many fixes may still be sought: a search checks whole sets again and again.
@@ -52,9 +54,21 @@ pub(crate) struct CheckedView<'a> {
 impl<'a> CheckedView<'a> {
     pub fn new(design: &'a Arc<Design>, view: View, source: Source, sets: &'a [Arc<LoadedSet>]) -> Self {
         let (searches, pairs) = (Cell::new(MOST_SEARCHES), Cell::new(MOST_PAIRS));
-        let (plain, unmet, tried) = (Evaluation::plain(design), RefCell::default(), RefCell::default());
-        let traced = OnceCell::new();
-        Self { design, view, source, sets, redraw: None, waivers: None, plain, traced, unmet, tried, searches, pairs }
+        let (plain, traced) = (Evaluation::plain(design), OnceCell::new());
+        let (unmet, looked_up, tried) = (RefCell::default(), RefCell::default(), RefCell::default());
+        let (redraw, waivers) = (None, None);
+        Self { design, view, source, sets, redraw, waivers, plain, traced, unmet, looked_up, tried, searches, pairs }
+    }
+
+    /// The stair as measured, beside what it is as drawn.
+    pub fn measured(design: &'a Arc<Design>, drawn: &'a CheckedView<'_>) -> Self {
+        let view = Self::new(design, View::Measured, drawn.source.clone(), drawn.sets);
+        Self { plain: Evaluation::after(design, &drawn.plain), ..view }
+    }
+
+    /// What a rule looked up, by its place among the rules.
+    pub fn looked_up_by(&self, rule: usize) -> Option<PropertyNames> {
+        self.looked_up.borrow().get(rule).copied()
     }
 
     /// The same, with a way to draw something into the text.
@@ -75,6 +89,27 @@ impl<'a> CheckedView<'a> {
     /// The rules of all its sets.
     pub fn rules(&self) -> impl Iterator<Item = RuleRef> + '_ {
         self.sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(|rule| RuleRef::new(loaded, rule)))
+    }
+
+    /// Evaluates every rule, and keeps which do not hold.
+    pub fn evaluate(&self) -> Vec<RuleRef> {
+        let fails = |rule: &RuleRef| self.plain.looking(|| rules::fails(rule.rule(), &self.plain));
+        let (outcomes, looked_up): (Vec<_>, Vec<_>) = self
+            .rules()
+            .map(|rule| (fails(&rule), rule))
+            .map(|((fails, names), rule)| (fails.then_some(rule), names))
+            .unzip();
+        let unmet: Vec<RuleRef> = outcomes.into_iter().flatten().collect();
+        self.looked_up.replace(looked_up);
+        self.unmet.replace(unmet.clone());
+        unmet
+    }
+
+    /// The rules that may come out otherwise for a design that was made from this one by a change.
+    pub fn rules_touched<'e>(&'e self, after: &'e Evaluation<'_>) -> impl Iterator<Item = RuleRef> + 'e {
+        let looked_up = self.looked_up.borrow();
+        let touched: Vec<bool> = looked_up.iter().map(|names| after.may_change(*names)).collect();
+        self.rules().enumerate().filter(move |(at, _)| touched.get(*at).is_none_or(|touched| *touched)).map(|(_, r)| r)
     }
 
     /// The evaluation that keeps what was read.

@@ -64,6 +64,8 @@ fn bytes(path: &Path, largest: u64) -> Result<Vec<u8>, FileProblem> {
     }
     if found.len() > 0 {
         let file = File::open(path).map_err(|error| why(&error))?;
+        // The size is only what the file claims; with room for it, and for the end to be seen, it is read in one go.
+        bytes.reserve(usize::try_from(found.len()).unwrap_or(0).min(usize::try_from(largest).unwrap_or(0)) + 1);
         file.take(largest + 1).read_to_end(&mut bytes).map_err(|error| why(&error))?;
     }
     Ok(bytes)

@@ -20,7 +20,7 @@ Examples:
   pitchboard mend - < hide.stair           the mended design to standard output
 
 Only changes that were tried are written: each mends a finding and leaves none that was not there. Facts of the
-site, such as the total rise, and what was measured are never changed. A mended design passes; whether it is the
+site, such as the total rise, and what was measured are never changed. What was mended passes; whether it is the
 stair that you want is for you to say.
 
 Exit code: that of `check` for the mended designs; 2 also where a file could not be written.";

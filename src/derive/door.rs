@@ -20,7 +20,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let element = w.design.get(id);
             found(w, id)?;
-            let named = match w.design.stated(id, properties::AT) {
+            let named = match w.looked_up(id, properties::AT) {
                 Some(_) => match w.value(id, properties::AT)? {
                     Value::Names(names) => names.first().map(|(name, _)| name.clone()),
                     _ => None,

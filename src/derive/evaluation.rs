@@ -9,7 +9,7 @@ use super::missing::{Drawing, Missing, Reason, Statement, Undefined};
 use super::quantity::Quantity;
 use super::trace::{Input, Read, Reads, Worked};
 use crate::measure::{Dimension, Measure, Style};
-use crate::model::{Design, Id, Kind, PropertyName, Stated, kinds, properties};
+use crate::model::{Design, Id, Kind, PropertyName, PropertyNames, Stated, kinds, properties};
 
 /// What is kept of an evaluation.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -34,8 +34,45 @@ struct Known {
     place: Option<Measure>,
     result: Derived,
     behind: Behind,
+    /// What was looked up for it in what is stated.
+    looked_up: PropertyNames,
+    /// The one of the same element before it, by its place plus one; nothing where it is the first.
+    earlier: usize,
     /// What it was worked out from, where a trace is kept.
     worked: Option<Rc<Worked>>,
+}
+
+/// Quantities that were worked out, in one list: few are asked of one element, and of most elements some.
+#[derive(Default)]
+struct Memo {
+    known: Vec<Known>,
+    /// The last one of each element, by its place plus one; nothing where there is none.
+    last: Vec<usize>,
+}
+
+impl Memo {
+    #[inline]
+    fn get(&self, id: Id, entry: &'static Quantity, place: Option<Measure>) -> Option<&Known> {
+        let mut at = *self.last.get(id)?;
+        while let Some(known) = self.known.get(at.checked_sub(1)?) {
+            if std::ptr::eq(known.quantity, entry) && known.place == place {
+                return Some(known);
+            }
+            at = known.earlier;
+        }
+        None
+    }
+
+    fn add(&mut self, id: Id, elements: usize, known: Known) {
+        if self.last.len() <= id {
+            self.last.resize(elements.max(id + 1), 0);
+        }
+        if let Some(last) = self.last.get_mut(id) {
+            let earlier = *last;
+            self.known.push(Known { earlier, ..known });
+            *last = self.known.len();
+        }
+    }
 }
 
 /// One evaluation of one design.
@@ -43,13 +80,22 @@ pub struct Evaluation<'d> {
     /// The design.
     pub design: &'d Design,
     keeps: Keeps,
-    /// A short row for each element: few quantities are asked of one.
-    memo: RefCell<Vec<Vec<Known>>>,
+    memo: RefCell<Memo>,
     frame: Cell<Frame>,
     /// How many derivations are under way.
     depth: Cell<usize>,
     /// What those under way have read, where a trace is kept.
     reads: RefCell<Vec<Read>>,
+    /// The properties that were looked up so far, stated or not.
+    looked_up: Cell<PropertyNames>,
+    /// An evaluation of the same things with something else stated of them.
+    before: Option<Before<'d>>,
+}
+
+/// An earlier evaluation of the very same things, and the properties of which another value was stated then.
+struct Before<'d> {
+    evaluation: &'d Evaluation<'d>,
+    changed: PropertyNames,
 }
 
 /// Deeper than any derivation of the catalogue goes; a circle in it would be a fault of ours.
@@ -66,9 +112,55 @@ impl<'d> Evaluation<'d> {
         Self::keeping(design, Keeps::Trace)
     }
 
+    /// A plain evaluation of a design that was made from another by a change of what is stated. What rests on nothing
+    /// that was changed is as it was.
+    pub fn after(design: &'d Design, before: &'d Evaluation<'d>) -> Self {
+        let changed = design.stated_otherwise(before.design);
+        let before = changed.map(|changed| Before { evaluation: before, changed });
+        Self { before, ..Self::plain(design) }
+    }
+
+    /// Whether what rests on these properties alone may be another than before the change that this follows.
+    pub fn may_change(&self, looked_up: PropertyNames) -> bool {
+        self.before.as_ref().is_none_or(|before| before.changed.may_share(looked_up))
+    }
+
     fn keeping(design: &'d Design, keeps: Keeps) -> Self {
-        let memo = RefCell::new(Vec::new());
-        Self { design, keeps, memo, frame: Cell::default(), depth: Cell::new(0), reads: RefCell::default() }
+        Self {
+            design,
+            keeps,
+            memo: RefCell::default(),
+            frame: Cell::default(),
+            depth: Cell::new(0),
+            reads: RefCell::default(),
+            looked_up: Cell::default(),
+            before: None,
+        }
+    }
+
+    /// What is stated of a property, on the element or on the block it shares. Whatever is worked out looks it up here,
+    /// and nowhere else, so that it is known what it rests on.
+    #[inline]
+    pub fn looked_up(&self, id: Id, property: PropertyName) -> Option<&'d Stated> {
+        let mut names = self.looked_up.get();
+        names.add(property);
+        self.looked_up.set(names);
+        self.design.stated(id, property)
+    }
+
+    /// Runs something, and gives what it looked up.
+    pub fn looking<T>(&self, run: impl FnOnce() -> T) -> (T, PropertyNames) {
+        let outer = self.looked_up.take();
+        let result = run();
+        let names = self.looked_up.get();
+        self.add_looked_up(outer);
+        (result, names)
+    }
+
+    fn add_looked_up(&self, more: PropertyNames) {
+        let mut names = self.looked_up.get();
+        names.add_all(more);
+        self.looked_up.set(names);
     }
 
     /// Whether it keeps what was read for each value.
@@ -95,32 +187,40 @@ impl<'d> Evaluation<'d> {
         place: Option<Measure>,
         read: impl FnOnce(&Known) -> T,
     ) -> Option<T> {
-        let memo = self.memo.borrow();
-        let asked = |known: &&Known| std::ptr::eq(known.quantity, entry) && known.place == place;
-        memo.get(id)?.iter().find(asked).map(read)
+        self.memo.borrow().get(id, entry, place).map(read)
+    }
+
+    /// What was worked out before: in this evaluation, or in the one before it from nothing that is another now.
+    fn remembered(
+        &self,
+        id: Id,
+        entry: &'static Quantity,
+        place: Option<Measure>,
+    ) -> Option<(Derived, Behind, PropertyNames)> {
+        let all = |known: &Known| (known.result.clone(), known.behind, known.looked_up);
+        self.recall(id, entry, place, all).or_else(|| {
+            let Before { evaluation, changed } = self.before.as_ref()?;
+            let same = |known: &Known| (!changed.may_share(known.looked_up)).then(|| all(known));
+            evaluation.recall(id, entry, place, same).flatten()
+        })
     }
 
     /// Derives a quantity, or remembers it.
     fn derive(&self, id: Id, entry: &'static Quantity, place: Option<Measure>) -> (Derived, Behind) {
-        if let Some(known) = self.recall(id, entry, place, |known| (known.result.clone(), known.behind)) {
-            return known;
+        if let Some((result, behind, looked_up)) = self.remembered(id, entry, place) {
+            self.add_looked_up(looked_up);
+            return (result, behind);
         }
         if self.depth.get() > DEEPEST {
             return (Err(Missing::new(id, Reason::Undefined(entry, Undefined::Circular))), Behind::default());
         }
-        let (result, Reads { reads, behind }) = self.run(id, entry, place);
+        let ((result, Reads { reads, behind }), looked_up) = self.looking(|| self.run(id, entry, place));
         let worked = self.is_traced().then(|| {
             let result = result.clone();
             Rc::new(Worked { quantity: entry, element: id, place, result, reads })
         });
-        let mut memo = self.memo.borrow_mut();
-        if memo.len() <= id {
-            let elements = self.design.elements.len().max(id + 1);
-            memo.resize_with(elements, Vec::new);
-        }
-        if let Some(row) = memo.get_mut(id) {
-            row.push(Known { quantity: entry, place, result: result.clone(), behind, worked });
-        }
+        let known = Known { quantity: entry, place, result: result.clone(), behind, looked_up, earlier: 0, worked };
+        self.memo.borrow_mut().add(id, self.design.elements.len(), known);
         (result, behind)
     }
 
@@ -236,7 +336,7 @@ impl<'d> Evaluation<'d> {
 
     /// The stated value of a property, if its words could be read.
     pub(super) fn known(&self, id: Id, property: PropertyName) -> Result<&'d Stated, Missing> {
-        let stated = self.design.stated(id, property).filter(|stated| stated.value.is_some());
+        let stated = self.looked_up(id, property).filter(|stated| stated.value.is_some());
         stated.ok_or_else(|| self.missing(id, property))
     }
 
@@ -257,7 +357,7 @@ impl<'d> Evaluation<'d> {
             };
         }
         let statement = Statement::Property(property);
-        let unread = self.design.stated(id, property).is_some_and(|stated| stated.value.is_none());
+        let unread = self.looked_up(id, property).is_some_and(|stated| stated.value.is_none());
         Missing::new(id, if unread { Reason::NotUnderstood(statement) } else { Reason::NotStated(statement) })
     }
 

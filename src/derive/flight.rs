@@ -169,7 +169,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 nosings.push(w.number(tread, step::NOSING)?);
             }
             match landing_above(w, id) {
-                Ok(landing) if w.design.stated(landing, properties::NOSING).is_some() => {
+                Ok(landing) if w.looked_up(landing, properties::NOSING).is_some() => {
                     nosings.push(w.number(landing, properties::NOSING)?)
                 }
                 _ => w.custom(CustomId::EVEN_NOSING, id),

@@ -324,7 +324,7 @@ impl<'n> Under<'n> {
 }
 
 fn assumed(w: &Evaluation<'_>, id: Id, property: PropertyName, custom: CustomId) -> Result<f64, Missing> {
-    if w.design.stated(id, property).is_some() {
+    if w.looked_up(id, property).is_some() {
         return w.number(id, property);
     }
     w.custom(custom, id);

@@ -84,7 +84,7 @@ const fn rows(kind: &'static Kind) -> [Quantity; 13] {
             formula: "as stated in edge, or in its section; half the way across of a round one",
             source: CLAUSE,
             derive: Derive::Whole(|w, id| {
-                if w.design.stated(id, properties::EDGE).is_some() {
+                if w.looked_up(id, properties::EDGE).is_some() {
                     return match w.value(id, properties::EDGE)? {
                         Value::Edge(Edge::Radius(radius)) => Ok(Datum::Measure(*radius)),
                         _ => w.length(0.0),

@@ -92,7 +92,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 (None, Some(every)) => {
                     let clear = w.number(id, properties::BETWEEN_POSTS)?;
                     let fit = |clear: f64| ((clear - balusters.width.value) / every.value + 1e-9).floor() + 1.0;
-                    if w.design.stated(id, properties::END_GAP).is_some() {
+                    if w.looked_up(id, properties::END_GAP).is_some() {
                         return number(fit(clear - 2.0 * w.number(id, properties::END_GAP)?).max(0.0));
                     }
                     let gaps = 2.0 * (every.value - balusters.width.value);
@@ -120,7 +120,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                     w.length(every.value - balusters.width.value)
                 }
                 None if balusters.count.is_some_and(|count| count > 1.0)
-                    && w.design.stated(id, properties::END_GAP).is_some() =>
+                    && w.looked_up(id, properties::END_GAP).is_some() =>
                 {
                     let clear = w.number(id, properties::BETWEEN_POSTS)?;
                     let ends = 2.0 * w.number(id, properties::END_GAP)?;
@@ -158,7 +158,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "end gap as stated, else (between posts - baluster width - (baluster count - 1) x every) / 2",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
-            if w.design.stated(id, properties::END_GAP).is_some() {
+            if w.looked_up(id, properties::END_GAP).is_some() {
                 return w.length(w.number(id, properties::END_GAP)?);
             }
             let clear = w.number(id, properties::BETWEEN_POSTS).map_err(|_| w.missing(id, properties::END_GAP))?;
@@ -296,7 +296,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "infill as stated, else by what is drawn",
         source: "what is not drawn is not there",
         derive: Derive::Whole(|w, id| {
-            if w.design.stated(id, properties::INFILL).is_some() {
+            if w.looked_up(id, properties::INFILL).is_some() {
                 return w.stated(id, properties::INFILL);
             }
             w.value(id, properties::BALUSTERS)?;
@@ -400,7 +400,7 @@ fn infill_opening(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
 
 /// How high the infill reaches, and the widest opening above it, where it stops short of the top.
 fn top_gap(w: &Evaluation<'_>, id: Id) -> Result<Option<(f64, f64)>, Missing> {
-    if [properties::INFILL_TO, properties::TOP_GAP].iter().all(|name| w.design.stated(id, *name).is_none()) {
+    if [properties::INFILL_TO, properties::TOP_GAP].iter().all(|name| w.looked_up(id, *name).is_none()) {
         return Ok(None);
     }
     Ok(Some((w.number(id, properties::INFILL_TO)?, w.number(id, properties::TOP_GAP)?)))

@@ -109,7 +109,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let (second, _) = names.get(1).ok_or_else(missing)?;
             let first = through(w, id, 0, first)?;
             let stated = member_of(w, id, second)
-                .filter(|member| w.design.stated(*member, properties::THROUGH).is_some())
+                .filter(|member| w.looked_up(*member, properties::THROUGH).is_some())
                 .map(|member| w.number(member, properties::THROUGH));
             let second = match stated {
                 Some(through) => through?,
@@ -400,7 +400,7 @@ fn drawn(w: &Evaluation<'_>, name: &str) -> Option<Id> {
 }
 
 fn spacer(w: &Evaluation<'_>, joint: Id) -> Result<f64, Missing> {
-    if w.design.stated(joint, properties::SPACER).is_some() { w.number(joint, properties::SPACER) } else { Ok(0.0) }
+    if w.looked_up(joint, properties::SPACER).is_some() { w.number(joint, properties::SPACER) } else { Ok(0.0) }
 }
 
 /// Where a joint's fasteners stand in what it joins under a name.
@@ -412,7 +412,7 @@ fn member_of(w: &Evaluation<'_>, joint: Id, name: &str) -> Option<Id> {
 /// Thickness of a joined member along the fastener: as stated, else its section where that leaves no doubt.
 fn through(w: &Evaluation<'_>, joint: Id, nth: usize, name: &str) -> Result<f64, Missing> {
     if let Some(member) = member_of(w, joint, name)
-        && w.design.stated(member, properties::THROUGH).is_some()
+        && w.looked_up(member, properties::THROUGH).is_some()
     {
         return w.number(member, properties::THROUGH);
     }
@@ -441,7 +441,7 @@ fn past_the_first(w: &Evaluation<'_>, joint: Id) -> Result<f64, Missing> {
 fn across(w: &Evaluation<'_>, member: Id) -> Result<f64, Missing> {
     let target = target(w, member)?;
     let section = w.section(target)?;
-    if w.design.stated(member, properties::THROUGH).is_none() {
+    if w.looked_up(member, properties::THROUGH).is_none() {
         let plain = section.thickness == section.depth || !w.design.is(target, kinds::POST);
         return if plain { Ok(section.depth) } else { Err(w.missing(member, properties::THROUGH)) };
     }

@@ -18,7 +18,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             nosings, between from and to",
         source: "IRC 2021, R311.7.2",
         derive: Derive::Whole(|w, id| {
-            if w.design.stated(id, properties::HEADROOM).is_some() {
+            if w.looked_up(id, properties::HEADROOM).is_some() {
                 return w.length(w.number(id, properties::HEADROOM)?);
             }
             // Either would settle it; the headroom is the one to ask for.
@@ -52,7 +52,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "over as stated, else the stair; not known where an overhang is stated",
         derive: Derive::Whole(|w, id| {
             // An edge that stands in over something does not say over what.
-            if w.design.stated(id, properties::OVER).is_none() && w.design.stated(id, properties::OVERHANG).is_some() {
+            if w.looked_up(id, properties::OVER).is_none() && w.looked_up(id, properties::OVERHANG).is_some() {
                 return Err(w.missing(id, properties::OVER));
             }
             w.stated_or(id, properties::OVER, "the stair")
@@ -82,7 +82,7 @@ fn above_landing(w: &Evaluation<'_>, id: Id) -> bool {
 }
 
 fn optional(w: &Evaluation<'_>, id: Id, name: PropertyName) -> Result<Option<f64>, Missing> {
-    w.design.stated(id, name).is_some().then(|| w.number(id, name)).transpose()
+    w.looked_up(id, name).is_some().then(|| w.number(id, name)).transpose()
 }
 
 /// Every nosing of a flight, the edge of the floor above last: how far from the first, and how high above the foot.

@@ -75,7 +75,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "access as stated, else private where use is dwelling, general where it is shared or public",
         source: "Approved Document K, 2013 edition",
         derive: Derive::Whole(|w, id| {
-            if w.design.stated(id, properties::ACCESS).is_some() {
+            if w.looked_up(id, properties::ACCESS).is_some() {
                 return w.stated(id, properties::ACCESS);
             }
             match w.word(id, properties::USE).as_deref() {
@@ -330,7 +330,7 @@ fn widths(w: &Evaluation<'_>, landing: Id) -> Result<[f64; 2], Missing> {
 
 /// Whether the drawing says that nobody can fall from any edge of a landing.
 fn edge_is_closed(w: &Evaluation<'_>, landing: Id) -> Result<bool, Missing> {
-    if w.design.stated(landing, properties::OPEN_SIDES).is_some() {
+    if w.looked_up(landing, properties::OPEN_SIDES).is_some() {
         return Ok(open_sides(w, landing, false)?.is_empty());
     }
     Ok(w.things(kinds::WALL, landing)?.any(|wall| w.design.get(wall).is_some_and(|wall| wall.side.is_none())))
@@ -398,7 +398,7 @@ pub(super) fn all<'d>(
 
 /// The sides of a flight or landing that one can fall from.
 pub(super) fn open_sides(w: &Evaluation<'_>, place: Id, unguarded: bool) -> Result<Vec<Side>, Missing> {
-    let mut open = if w.design.stated(place, properties::OPEN_SIDES).is_some() {
+    let mut open = if w.looked_up(place, properties::OPEN_SIDES).is_some() {
         let Value::Words(words) = w.value(place, properties::OPEN_SIDES)? else {
             return Err(w.missing(place, properties::OPEN_SIDES));
         };
@@ -505,7 +505,7 @@ pub(super) fn drop_at(w: &Evaluation<'_>, surface: Id, side: Side) -> Result<f64
         return Ok(elevation);
     };
     let below = w.number(ground, properties::BELOW)?;
-    if w.design.stated(ground, properties::SLOPE).is_none() {
+    if w.looked_up(ground, properties::SLOPE).is_none() {
         w.custom(CustomId::LEVEL_BESIDE, ground);
         return Ok(elevation + below);
     }

@@ -70,7 +70,7 @@ impl<'d> Evaluation<'d> {
 
     /// The word of a stated property, or the one that stands where it is not stated.
     pub(super) fn stated_or(&self, id: Id, property: PropertyName, otherwise: &'static str) -> Derived {
-        if self.design.stated(id, property).is_some() { self.stated(id, property) } else { word(otherwise) }
+        if self.looked_up(id, property).is_some() { self.stated(id, property) } else { word(otherwise) }
     }
 
     /// Notes that a stated value was read.
@@ -117,7 +117,7 @@ impl<'d> Evaluation<'d> {
     /// Every item of a stated list. A flight of one riser has no runs, and need not say so.
     pub(super) fn list(&self, id: Id, property: PropertyName) -> Result<&'d [ListItem], Missing> {
         if property == properties::RUNS
-            && self.design.stated(id, property).is_none()
+            && self.looked_up(id, property).is_none()
             && self.list(id, properties::RISERS).is_ok_and(|risers| risers.len() == 1)
         {
             return Ok(&[]);
@@ -134,9 +134,9 @@ impl<'d> Evaluation<'d> {
         if property != properties::HEIGHT {
             return None;
         }
-        let Some(Value::List(items)) = &self.design.stated(id, property)?.value else { return None };
+        let Some(Value::List(items)) = &self.looked_up(id, property)?.value else { return None };
         let risers = self.design.steps_beside(id, kinds::RISER).into_iter().max()?;
-        let end = |property| match self.design.stated(id, property)?.value {
+        let end = |property| match self.looked_up(id, property)?.value {
             #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
             Some(Value::Measure(measure)) => Some(measure.value.max(0.0) as usize),
             _ => None,
@@ -187,13 +187,13 @@ impl<'d> Evaluation<'d> {
     /// The fasteners of a joint.
     pub(super) fn fasteners(&self, id: Id) -> Result<&'d Fasteners, Missing> {
         for property in FASTENINGS.iter().copied() {
-            if let Some(stated) = self.design.stated(id, property)
+            if let Some(stated) = self.looked_up(id, property)
                 && let Some(Value::Fasteners(fasteners)) = &stated.value
             {
                 self.read(id, property, stated, Some(&Datum::Measure(fasteners.diameter)));
                 return Ok(fasteners);
             }
-            if self.design.stated(id, property).is_some() {
+            if self.looked_up(id, property).is_some() {
                 return Err(Missing::not_understood(id, property));
             }
         }

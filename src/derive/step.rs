@@ -120,7 +120,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "nosing as stated, else nosing from the boards",
         source: "IRC 2021, R311.7.5.3",
         derive: Derive::Whole(|w, id| {
-            if w.design.stated(id, properties::NOSING).is_some() {
+            if w.looked_up(id, properties::NOSING).is_some() {
                 return Ok(Datum::Measure(w.item(id, properties::NOSING, w.step(id))?));
             }
             // Either would settle it; the nosing is the one to ask for.
@@ -147,7 +147,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let depth = w.section(id)?.depth;
-            if w.design.stated(id, properties::BOARDS).is_none() {
+            if w.looked_up(id, properties::BOARDS).is_none() {
                 w.custom(CustomId::ONE_BOARD, id);
                 return w.length(depth);
             }

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::kind::{Kind, Property, PropertyName, Trait};
+use super::kind::{Kind, Property, PropertyName, PropertyNames, Trait};
 use super::value::Value;
 use super::vocabulary::{KINDS, kinds, properties};
 use super::waiver::Waiver;
@@ -147,6 +147,14 @@ impl Element {
         self.stated.iter().find(|stated| stated.property.handle() == property)
     }
 
+    /// Whether it is the same thing at the same place as another, whatever is stated of it.
+    fn is_same_thing(&self, other: &Self) -> bool {
+        let placed = |of: &Self| (of.kind, of.side, of.step, of.parent, of.base, of.serves, of.target, of.lost);
+        let understood =
+            |of: &Self| of.not_understood.is_none() && of.stated.iter().all(|stated| stated.value.is_some());
+        placed(self) == placed(other) && self.name == other.name && understood(self) == understood(other)
+    }
+
     /// Whether it goes by a name: its own, or its kind's.
     pub fn goes_by(&self, name: &str) -> bool {
         match &self.name {
@@ -183,13 +191,39 @@ pub(super) struct ByKind {
 
 impl ByKind {
     fn of(elements: &[Arc<Element>], drawn: usize) -> Self {
-        let mut by_kind = Self::default();
-        for kind in KINDS {
-            by_kind.begin.push(by_kind.ids.len());
-            by_kind.ids.extend(scan(elements, drawn, kind));
+        let treads_from = treads_from(elements, drawn);
+        let listed = || {
+            elements.iter().enumerate().flat_map(move |(id, element)| {
+                let own = element.kind != kinds::TREAD || id >= treads_from;
+                let part = is_part(id, element, drawn);
+                [own.then_some(element.kind), part.then_some(kinds::PART)]
+                    .into_iter()
+                    .flatten()
+                    .map(move |kind| (kind, id))
+            })
+        };
+        // Where those of each kind end: first how many there are, then how many with those before them.
+        let mut begin = vec![0; KINDS.len() + 1];
+        for (kind, _) in listed() {
+            if let Some(count) = begin.get_mut(kind.index() + 1) {
+                *count += 1;
+            }
         }
-        by_kind.begin.push(by_kind.ids.len());
-        by_kind
+        let mut sum = 0;
+        for count in &mut begin {
+            sum += *count;
+            *count = sum;
+        }
+        let (mut next, mut ids) = (begin.clone(), vec![0; sum]);
+        for (kind, id) in listed() {
+            if let Some(place) = next.get_mut(kind.index())
+                && let Some(slot) = ids.get_mut(*place)
+            {
+                *slot = id;
+                *place += 1;
+            }
+        }
+        Self { ids, begin }
     }
 
     fn get(&self, kind: &Kind) -> &[Id] {
@@ -202,14 +236,21 @@ impl ByKind {
 
 /// Elements of a kind. Treads are the steps' treads, or the block itself where no runs are stated.
 fn scan<'a>(elements: &'a [Arc<Element>], drawn: usize, kind: &'static Kind) -> impl Iterator<Item = Id> + 'a {
-    let steps = elements.iter().skip(drawn);
-    let stepped = kind == kinds::TREAD && steps.clone().any(|step| step.kind == kind);
-    let from = if stepped { drawn } else { 0 };
-    // What stands for steps of which no list is stated is no part of its own.
-    let is = move |id: usize, element: &Element| {
-        element.kind == kind || kind == kinds::PART && element.is_part() && id < drawn
-    };
+    let from = if kind == kinds::TREAD { treads_from(elements, drawn) } else { 0 };
+    let is =
+        move |id: usize, element: &Element| element.kind == kind || kind == kinds::PART && is_part(id, element, drawn);
     elements.iter().enumerate().skip(from).filter(move |(id, element)| is(*id, element)).map(|(id, _)| id)
+}
+
+/// The first element that may be a tread: the blocks that draw them are none where there are steps.
+fn treads_from(elements: &[Arc<Element>], drawn: usize) -> usize {
+    let stepped = elements.iter().skip(drawn).any(|step| step.kind == kinds::TREAD);
+    if stepped { drawn } else { 0 }
+}
+
+/// Whether an element is a part of its own; what stands for steps of which no list is stated is none.
+fn is_part(id: Id, element: &Element, drawn: usize) -> bool {
+    element.is_part() && id < drawn
 }
 
 impl Design {
@@ -415,6 +456,28 @@ impl Design {
             Arc::make_mut(element).stated.retain(|stated| !is(stated));
         }
         changed
+    }
+
+    /// The properties of which something else is stated here than in another design of the very same things; none where
+    /// the things are others. Where words stand counts for nothing.
+    pub fn stated_otherwise(&self, other: &Self) -> Option<PropertyNames> {
+        if self.drawn != other.drawn || self.unread != other.unread || self.by_kind != other.by_kind {
+            return None;
+        }
+        let mut names = PropertyNames::default();
+        for (element, was) in self.elements.iter().zip(&other.elements) {
+            if Arc::ptr_eq(element, was) {
+                continue;
+            }
+            if !element.is_same_thing(was) {
+                return None;
+            }
+            let differs = |stated: &&Stated, of: &Element| of.stated(stated.property.handle()) != Some(*stated);
+            let gone = was.stated.iter().filter(|stated| differs(stated, element));
+            let come = element.stated.iter().filter(|stated| differs(stated, was));
+            gone.chain(come).for_each(|stated| names.add(stated.property.handle()));
+        }
+        Some(names)
     }
 
     /// Makes a riser for each item of a flight's risers, a tread for each of its runs; where a flight states no such

@@ -1,6 +1,9 @@
 //! What the trade says of the finish of a tread, in one table: which words there are, and which of them grip when it is
 //! wet. The reader, its messages and the reference read it.
 
+use std::sync::LazyLock;
+
+use super::phrases::Index;
 use crate::measure::Measure;
 
 /// One part of a finish.
@@ -144,6 +147,9 @@ pub static FINISHES: &[FinishWord] = &[
 pub fn phrases() -> impl Iterator<Item = (&'static str, &'static FinishWord)> {
     FINISHES.iter().flat_map(|row| row.names().map(move |name| (name, row)))
 }
+
+/// The same by their first letters.
+pub static INDEX: LazyLock<Index<&'static FinishWord>> = LazyLock::new(|| Index::of(phrases()));
 
 #[cfg(test)]
 mod tests {

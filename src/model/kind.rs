@@ -65,6 +65,30 @@ impl PropertyName {
     }
 }
 
+/// Names of properties, as few bits: a name that was put in is always found, and now and then one that was not.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct PropertyNames(u128);
+
+impl PropertyNames {
+    /// Puts a name in.
+    #[inline]
+    pub fn add(&mut self, name: PropertyName) {
+        self.0 |= 1 << (name.0 % u128::BITS);
+    }
+
+    /// Puts all of these in.
+    #[inline]
+    pub fn add_all(&mut self, others: Self) {
+        self.0 |= others.0;
+    }
+
+    /// Whether the two may have a name in common; if not, they have none.
+    #[inline]
+    pub fn may_share(self, others: Self) -> bool {
+        self.0 & others.0 != 0
+    }
+}
+
 /// Who settles the value of a property.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Basis {

@@ -31,7 +31,7 @@ pub use design::{Design, Element, Id, SectionName, ShopWords, Side, Stated};
 pub use excuses::{ASKED_BY_NAME, EXCUSES};
 #[cfg(feature = "cli")]
 pub use kind::FILE;
-pub use kind::{Basis, Kind, Property, PropertyName, Range, Takes, Trait};
+pub use kind::{Basis, Kind, Property, PropertyName, PropertyNames, Range, Takes, Trait};
 #[cfg(feature = "cli")]
 pub use notation::NOTATIONS;
 #[cfg(feature = "internals")]

@@ -1,6 +1,8 @@
 //! The words of a value, matched against the rows of a closed table: every word is one of a phrase that is known, or
 //! the value is not understood.
 
+use std::collections::BTreeMap;
+
 use crate::base::Span;
 use crate::base::names::nearest;
 use crate::measure::Measure;
@@ -91,6 +93,29 @@ pub fn longest<'p, T>(rest: &[Piece], rows: impl IntoIterator<Item = (&'p str, T
         }
     }
     found
+}
+
+/// The rows of a table by the first letter of their phrases: of the many, few need be looked at.
+pub struct Index<T> {
+    by_letter: BTreeMap<u8, Vec<(&'static str, T)>>,
+}
+
+impl<T: Copy> Index<T> {
+    /// The rows, those of one letter in their order.
+    pub fn of(rows: impl Iterator<Item = (&'static str, T)>) -> Self {
+        let mut by_letter: BTreeMap<u8, Vec<_>> = BTreeMap::new();
+        for (phrase, row) in rows {
+            let Some(letter) = phrase.bytes().next() else { continue };
+            by_letter.entry(letter.to_ascii_lowercase()).or_default().push((phrase, row));
+        }
+        Self { by_letter }
+    }
+
+    /// The same as `longest` of all the rows.
+    pub fn longest(&self, rest: &[Piece]) -> Option<(usize, T)> {
+        let letter = rest.first().and_then(Piece::word)?.bytes().next()?;
+        longest(rest, self.by_letter.get(&letter.to_ascii_lowercase())?.iter().copied())
+    }
 }
 
 /// A word that is not understood: its place, and what was likely meant.

@@ -1,6 +1,10 @@
 //! What the trade says of timber: species, grades and treatments, each word in one table. The reader, its messages and
 //! the reference read them.
 
+use std::sync::LazyLock;
+
+use super::phrases::Index;
+
 /// What is known of a timber by its name.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Species {
@@ -272,6 +276,9 @@ pub fn phrases() -> impl Iterator<Item = (&'static str, Said)> {
     let treatments = treated.flat_map(|row| both(row.name, row.also).map(move |name| (name, Said::Treatment(row))));
     species.chain(grades).chain(treatments)
 }
+
+/// The same by their first letters.
+pub static INDEX: LazyLock<Index<Said>> = LazyLock::new(|| Index::of(phrases()));
 
 fn both(name: &'static str, also: &'static [&'static str]) -> impl Iterator<Item = &'static str> {
     std::iter::once(name).chain(also.iter().copied())

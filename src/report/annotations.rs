@@ -21,17 +21,18 @@ fn design(checked: &Checked<'_>, run: &Run) -> String {
     let mut out = String::new();
     for entry in checked.entries() {
         let command = match entry.severity() {
+            _ if entry.excuse().is_some() => "notice",
             Severity::Unchecked | Severity::NotUnderstood | Severity::Broken => "error",
             Severity::Advised => "warning",
         };
         let file = checked.named(&entry.message.source).words();
-        let said = checked.words(&entry.message.message);
+        let said = checked.excused(&entry.message.message, entry.excuse());
         out += &self::command(command, &entry.message.name, &file, entry.spot.as_ref(), &said);
     }
     let listed: Vec<&Wait<'_>> = checked.listed_waits(&run.look).collect();
     for wait in &listed {
         let command = if checked.counts_as_broken(wait) { "error" } else { "notice" };
-        let said = format!("not checked: needs {}", wait.needs);
+        let said = checked.excused(&format!("not checked: needs {}", wait.needs), wait.excuse());
         out += &self::command(command, &wait.item.rule, &wait.spot.file.words(), Some(&wait.spot), &said);
     }
     let not_checked = checked.report().map_or(0, |report| report.tally.not_checked);

@@ -13,7 +13,7 @@ use super::positions::{Lines, Named, Position};
 use super::words::sentence;
 use crate::base::{Diagnostic, Severity, Source, Span};
 use crate::check::{Analysis, Finding, NotChecked, Report, RuleFinding, RuleOutcome, RuleRef, View};
-use crate::model::Design;
+use crate::model::{Design, Waiver};
 use crate::rules::FileProblem;
 use crate::wording::{self, Message, need};
 
@@ -69,6 +69,37 @@ pub(super) struct Wait<'a> {
     /// Where the thing is drawn.
     pub spot: Spot,
     pub fingerprint: String,
+}
+
+/// Why something fails nothing, though it is so.
+#[derive(Clone, Copy)]
+pub(super) enum Excuse<'a> {
+    /// A waiver of the design excuses it.
+    Waived(&'a Waiver),
+    /// A baseline knows it.
+    Known,
+}
+
+impl<'a> Excuse<'a> {
+    fn of(waived: Option<&'a Arc<Waiver>>, known: bool) -> Option<Self> {
+        waived.map(|waiver| Excuse::Waived(waiver)).or(known.then_some(Excuse::Known))
+    }
+
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Excuse::Waived(_) => "waived",
+            Excuse::Known => "known",
+        }
+    }
+
+    /// What it rests on.
+    pub fn words(self) -> String {
+        match self {
+            Excuse::Waived(waiver) => format!("waived {}", wording::waiver(waiver)),
+            Excuse::Known => "a baseline knows it".to_owned(),
+        }
+    }
 }
 
 /// Words of a text.
@@ -180,7 +211,7 @@ impl<'a> Checked<'a> {
 
     /// Whether a rule that could not be settled counts as broken.
     pub(super) fn counts_as_broken(&self, wait: &Wait<'_>) -> bool {
-        self.verdict.waits_fail && wait.item.shall
+        self.verdict.waits_fail && wait.item.shall && wait.excuse().is_none()
     }
 
     /// The rules that could not be settled which a face lists that does not list all: all if that was asked for, and
@@ -212,6 +243,12 @@ impl<'a> Checked<'a> {
         lines
     }
 
+    /// A sentence and, in parentheses, what excuses it.
+    pub(super) fn excused(&self, said: &str, excuse: Option<Excuse<'_>>) -> String {
+        let excuse = excuse.map(|excuse| format!(" ({})", excuse.words())).unwrap_or_default();
+        self.words(&format!("{said}{excuse}"))
+    }
+
     /// A sentence on one line, with control characters made visible and no path of this machine.
     pub(super) fn words(&self, text: &str) -> String {
         let said = sentence(text, true);
@@ -220,9 +257,21 @@ impl<'a> Checked<'a> {
     }
 }
 
-impl Entry<'_> {
+impl<'a> Entry<'a> {
     pub fn severity(&self) -> Severity {
         self.message.severity
+    }
+
+    /// Why it fails nothing; none where it does, as far as its severity goes.
+    pub fn excuse(&self) -> Option<Excuse<'a>> {
+        self.finding.and_then(|finding| Excuse::of(finding.waived.as_ref(), finding.known))
+    }
+}
+
+impl<'a> Wait<'a> {
+    /// Why it fails nothing, where what could not be settled does.
+    pub fn excuse(&self) -> Option<Excuse<'a>> {
+        Excuse::of(self.item.waived.as_ref(), self.item.known)
     }
 }
 

@@ -22,16 +22,18 @@ fn design(checked: &Checked<'_>, run: &Run) -> String {
     let mut found: Vec<(String, Option<&Spot>, &str, String, String)> = Vec::new();
     for entry in checked.entries() {
         let severity = match entry.severity() {
+            _ if entry.excuse().is_some() => "info",
             Severity::Unchecked | Severity::NotUnderstood | Severity::Broken => "error",
             Severity::Advised => "warning",
         };
         let file = checked.named(&entry.message.source).words();
         let source = source(entry.finding.map_or("reader", |finding| &finding.rule.set().title), &entry.message.name);
-        found.push((file, entry.spot.as_ref(), severity, checked.words(&entry.message.message), source));
+        let said = checked.excused(&entry.message.message, entry.excuse());
+        found.push((file, entry.spot.as_ref(), severity, said, source));
     }
     for wait in checked.listed_waits(&run.look) {
         let severity = if checked.counts_as_broken(wait) { "error" } else { "info" };
-        let said = format!("not checked: needs {}", wait.needs);
+        let said = checked.excused(&format!("not checked: needs {}", wait.needs), wait.excuse());
         found.push((wait.spot.file.words(), Some(&wait.spot), severity, said, source(&wait.item.set, &wait.item.rule)));
     }
     let mut xml = Xml::within(1);

@@ -58,13 +58,14 @@ impl Location {
 
 fn of_entry(checked: &Checked<'_>, entry: &Entry<'_>) -> Issue {
     let severity = match entry.severity() {
+        _ if entry.excuse().is_some() => "info",
         Severity::Unchecked => "blocker",
         Severity::NotUnderstood => "critical",
         Severity::Broken => "major",
         Severity::Advised => "minor",
     };
     Issue {
-        description: checked.words(&entry.message.message),
+        description: checked.excused(&entry.message.message, entry.excuse()),
         check_name: entry.message.name.clone(),
         fingerprint: fingerprint(&[&checked.name.words(), &entry.fingerprint]),
         severity,
@@ -74,7 +75,7 @@ fn of_entry(checked: &Checked<'_>, entry: &Entry<'_>) -> Issue {
 
 fn of_wait(checked: &Checked<'_>, wait: &Wait<'_>) -> Issue {
     Issue {
-        description: format!("not checked: needs {}", wait.needs),
+        description: checked.excused(&format!("not checked: needs {}", wait.needs), wait.excuse()),
         check_name: wait.item.rule.clone(),
         fingerprint: fingerprint(&[&checked.name.words(), &wait.fingerprint]),
         severity: if checked.counts_as_broken(wait) { "major" } else { "info" },

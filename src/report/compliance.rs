@@ -8,7 +8,7 @@ use super::fingerprint::digest;
 use super::page::{Cell, Page, Table};
 use super::totals::caution;
 use super::words::{count, sentence};
-use crate::check::{Analysis, LoadedSet, RuleOutcome, Settled, Standing, View};
+use crate::check::{Analysis, LoadedSet, RuleOutcome, RuleStanding, Settled, Standing, View};
 use crate::rules::{Rule, clause_text};
 use crate::wording::{self, need, sure};
 
@@ -54,6 +54,7 @@ fn design(checked: &Checked<'_>, _: &Run) -> String {
     for custom in &analysis.report.customs {
         page.line(format!("assumed: {custom}"));
     }
+    wording::waived(&analysis.report).into_iter().for_each(|line| page.line(line));
     wording::excused(&analysis.report).into_iter().for_each(|line| page.line(line));
     page.markdown(0)
 }
@@ -117,6 +118,11 @@ fn row(analysis: &Analysis, rule: &Rule, outcomes: &[&RuleOutcome], waits_fail: 
     let mut outcome = worst.word().to_owned();
     if worst == Standing::NotChecked && waits_fail && rule.shall {
         outcome += " (counts as broken)";
+    }
+    let is_its = |of: &&RuleStanding| of.stair == shown.stair && of.rule == shown.rule;
+    let stands = analysis.report.standings.iter().find(is_its).map(|of| of.standing);
+    if let Some(excused @ (Standing::Waived | Standing::Known)) = stands {
+        outcome += &format!(" ({})", excused.word());
     }
     if alike.len() < applies {
         outcome += &format!(", for {} of {applies}", alike.len());

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::checked::{Checked, Entry, Spot, Wait};
+use super::checked::{Checked, Entry, Excuse, Spot, Wait};
 use super::face::{Face, ROW, Run};
 use super::figures::{Figure, Figures};
 use super::fingerprint::digest;
@@ -214,6 +214,8 @@ struct RuleCounts {
     #[serde(skip_serializing_if = "Option::is_none")]
     not_applicable: Option<usize>,
     not_checked: usize,
+    waived: usize,
+    known: usize,
 }
 
 impl RuleCounts {
@@ -224,6 +226,8 @@ impl RuleCounts {
             passed: tally.passed,
             not_applicable: Some(tally.not_applicable),
             not_checked: tally.not_checked,
+            waived: tally.waived,
+            known: tally.known,
         }
     }
 
@@ -356,7 +360,30 @@ struct FindingLine<'a> {
     help: Option<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
     mend: Option<MendLine<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    excused: Option<Box<ExcusedLine>>,
     fingerprint: &'a str,
+}
+
+/// Why something fails nothing, though it is so.
+#[derive(Serialize)]
+struct ExcusedLine {
+    how: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    until: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    why: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    by: Option<String>,
+}
+
+impl ExcusedLine {
+    fn new(checked: &Checked<'_>, excuse: Excuse<'_>) -> Self {
+        let how = excuse.word();
+        let Excuse::Waived(waiver) = excuse else { return Self { how, until: None, why: None, by: None } };
+        let [why, by] = [&waiver.why, &waiver.by].map(|said| said.as_ref().map(|said| checked.words(said)));
+        Self { how, until: waiver.until.map(|(day, _)| day.to_string()), why, by }
+    }
 }
 
 /// Words held against those that are asked for.
@@ -403,6 +430,7 @@ impl<'a> FindingLine<'a> {
                 let fix = finding.fix.as_ref().filter(|fix| !fix.edits.is_empty())?;
                 Some(MendLine::new(checked, &finding.source, fix))
             }),
+            excused: entry.excuse().map(|excuse| Box::new(ExcusedLine::new(checked, excuse))),
             fingerprint: &entry.fingerprint,
         }
     }
@@ -447,11 +475,13 @@ struct WaitLine<'a> {
     about: &'a str,
     needs: &'a str,
     places: [PlaceLine; 1],
+    #[serde(skip_serializing_if = "Option::is_none")]
+    excused: Option<Box<ExcusedLine>>,
     fingerprint: &'a str,
 }
 
 impl<'a> WaitLine<'a> {
-    fn new(_: &Checked<'_>, wait: &'a Wait<'_>) -> Self {
+    fn new(checked: &Checked<'_>, wait: &'a Wait<'_>) -> Self {
         Self {
             set: &wait.item.set,
             rule: &wait.item.rule,
@@ -459,6 +489,7 @@ impl<'a> WaitLine<'a> {
             about: &wait.item.about,
             needs: &wait.needs,
             places: [PlaceLine::new(&wait.spot, None)],
+            excused: wait.excuse().map(|excuse| Box::new(ExcusedLine::new(checked, excuse))),
             fingerprint: &wait.fingerprint,
         }
     }

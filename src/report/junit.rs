@@ -104,12 +104,17 @@ fn of_rule(checked: &Checked<'_>, of: &RuleStanding) -> Case {
         Standing::Broken => Came::Failed("broken"),
         Standing::Advised => Came::Advised,
         Standing::NotChecked if strict => Came::Failed("not checked"),
-        Standing::NotChecked | Standing::Waived => Came::Skipped,
+        // What is excused fails nothing, and did not pass.
+        Standing::NotChecked | Standing::Waived | Standing::Known => Came::Skipped,
         Standing::Passes | Standing::NotApplicable | Standing::Absent => Came::Passed,
     };
     let lines = match of.standing {
-        Standing::Broken | Standing::Advised | Standing::Waived => {
+        Standing::Broken | Standing::Advised | Standing::Known => {
             entries.filter(found).map(|entry| of_entry(checked, entry)).collect()
+        }
+        Standing::Waived => {
+            let found = entries.filter(found).map(|entry| of_entry(checked, entry));
+            found.chain(waits.iter().map(|wait| of_wait(checked, wait))).collect()
         }
         Standing::NotChecked => waits.iter().map(|wait| of_wait(checked, wait)).collect(),
         Standing::Passes | Standing::NotApplicable | Standing::Absent => Vec::new(),

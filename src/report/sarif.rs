@@ -9,7 +9,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
-use super::checked::{Checked, Entry, Spot, Wait};
+use super::checked::{Checked, Entry, Excuse, Spot, Wait};
 use super::face::{Face, ROW, Run};
 use super::figures::Figures;
 use super::fingerprint::digest;
@@ -153,7 +153,28 @@ struct Result<'a> {
     partial_fingerprints: BTreeMap<&'static str, &'a str>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     fixes: Vec<FixOut>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    suppressions: Vec<Suppression>,
     properties: Properties<'a>,
+}
+
+/// What excuses a result: a waiver stands in the design, a baseline beside it.
+#[derive(Serialize)]
+struct Suppression {
+    kind: &'static str,
+    status: &'static str,
+    justification: String,
+}
+
+impl Suppression {
+    fn of(checked: &Checked<'_>, excuse: Option<Excuse<'_>>) -> Vec<Self> {
+        let of = |excuse: Excuse<'_>| Self {
+            kind: if matches!(excuse, Excuse::Waived(_)) { "inSource" } else { "external" },
+            status: "accepted",
+            justification: checked.words(&excuse.words()),
+        };
+        excuse.map(of).into_iter().collect()
+    }
 }
 
 /// What SARIF has no place for.
@@ -197,7 +218,7 @@ const FINGERPRINT: &str = "ruleElementOutcome/v1";
 
 fn design(checked: &Checked<'_>, run: &Run) -> String {
     let mut out: Vec<String> = checked.entries().iter().map(|entry| line(&found(checked, entry))).collect();
-    out.extend(checked.waits().iter().map(|wait| line(&open(wait))));
+    out.extend(checked.waits().iter().map(|wait| line(&open(checked, wait))));
     if run.every_outcome {
         out.extend(checked.outcomes().iter().filter_map(|outcome| settled(checked, outcome)).map(|of| line(&of)));
     }
@@ -235,6 +256,7 @@ fn found<'a>(checked: &Checked<'_>, entry: &'a Entry<'_>) -> Result<'a> {
         related_locations: related(checked, entry),
         partial_fingerprints: BTreeMap::from([(FINGERPRINT, entry.fingerprint.as_str())]),
         fixes: fix.map(|(source, fix)| mend(checked, source, fix, help.clone())).into_iter().collect(),
+        suppressions: Suppression::of(checked, entry.excuse()),
         properties: Properties {
             severity: entry.severity().word(),
             view: of_rule.map(|finding| if finding.view == View::Measured { "measured" } else { "drawn" }),
@@ -282,7 +304,7 @@ fn mend(checked: &Checked<'_>, source: &Source, fix: &Fix, help: Option<String>)
     }
 }
 
-fn open<'a>(wait: &'a Wait<'_>) -> Result<'a> {
+fn open<'a>(checked: &Checked<'_>, wait: &'a Wait<'_>) -> Result<'a> {
     Result {
         rule_id: wait.rule.map_or_else(|| id(&wait.item.set, &wait.item.rule), id_of),
         kind: "open",
@@ -292,6 +314,7 @@ fn open<'a>(wait: &'a Wait<'_>) -> Result<'a> {
         related_locations: Vec::new(),
         partial_fingerprints: BTreeMap::from([(FINGERPRINT, wait.fingerprint.as_str())]),
         fixes: Vec::new(),
+        suppressions: Suppression::of(checked, wait.excuse()),
         properties: Properties { severity: "not checked", needs: Some(&wait.needs), ..Properties::default() },
     }
 }
@@ -322,6 +345,7 @@ fn settled<'a>(checked: &Checked<'_>, outcome: &RuleOutcome) -> Option<Result<'a
         related_locations: Vec::new(),
         partial_fingerprints: BTreeMap::new(),
         fixes: Vec::new(),
+        suppressions: Vec::new(),
         properties: Properties {
             severity: if kind == "pass" { "passed" } else { "not applicable" },
             view: Some(if outcome.view == View::Measured { "measured" } else { "drawn" }),

@@ -1,7 +1,7 @@
 //! The faces of few words: a line for each finding, for editors and searches; and a line for each design at fault.
 
 use super::Totals;
-use super::checked::{Checked, Entry, Spot, Wait};
+use super::checked::{Checked, Entry, Excuse, Spot, Wait};
 use super::face::{Face, ROW, Run};
 use super::positions::Named;
 use super::tallied::Tallied;
@@ -43,14 +43,17 @@ fn design(checked: &Checked<'_>, run: &Run) -> String {
 /// `hides/low.stair:6:17: broken: riser height: riser 1: height is 8", ...`.
 pub(super) fn of_entry(checked: &Checked<'_>, entry: &Entry<'_>) -> String {
     let file = checked.named(&entry.message.source);
-    let (severity, rule) = (entry.severity().word(), checked.words(&entry.message.name));
-    format!("{}: {severity}: {rule}: {}", place(&file, entry.spot.as_ref()), checked.words(&entry.message.message))
+    let rule = checked.words(&entry.message.name);
+    let severity = entry.excuse().map_or_else(|| entry.severity().word(), Excuse::word);
+    let said = checked.excused(&entry.message.message, entry.excuse());
+    format!("{}: {severity}: {rule}: {said}", place(&file, entry.spot.as_ref()))
 }
 
 /// `hides/low.stair:5:5: not checked: headroom: needs ...`.
 pub(super) fn of_wait(checked: &Checked<'_>, wait: &Wait<'_>) -> String {
     let rule = checked.words(&wait.item.rule);
-    format!("{}: not checked: {rule}: needs {}", place(&wait.spot.file, Some(&wait.spot)), wait.needs)
+    let said = checked.excused(&format!("needs {}", wait.needs), wait.excuse());
+    format!("{}: not checked: {rule}: {said}", place(&wait.spot.file, Some(&wait.spot)))
 }
 
 /// Where a whole file is meant, its first line.

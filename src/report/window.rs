@@ -5,8 +5,8 @@
 use std::collections::BTreeMap;
 
 use super::Look;
-use super::words::{char_columns, stand_in};
-use crate::base::{Source, Span};
+use super::words::{char_columns, is_plain, stand_in};
+use crate::base::{Source, Span, line_ends};
 use crate::wording::Label;
 
 /// A line of the window.
@@ -52,6 +52,14 @@ pub(super) struct Window {
     pub left_out: usize,
 }
 
+/// Where in the window's text a place of the whole text went, and how many bytes after it stand there as they are.
+#[derive(Debug, Clone, Copy)]
+struct Copied {
+    from: usize,
+    to: usize,
+    length: usize,
+}
+
 /// A label over more lines than this is shown at its first line only.
 const TALLEST_LABEL: usize = 8;
 /// More labels than this would bury the finding.
@@ -75,7 +83,7 @@ impl Window {
             marks: Vec::new(),
             left_out: labels.len().saturating_sub(MOST_LABELS),
         };
-        let mut places = BTreeMap::new();
+        let mut places = Vec::new();
         let (mut number, mut counted) = (1, 0);
         for (start, end) in kept_lines(text, &spans) {
             number += text.get(counted..start).map_or(0, breaks);
@@ -98,7 +106,7 @@ impl Window {
         line: (usize, usize),
         spans: &[(usize, usize)],
         look: &Look,
-        places: &mut BTreeMap<usize, usize>,
+        places: &mut Vec<Copied>,
     ) {
         let words = text.get(line.0..line.1).unwrap_or("");
         let here = spans.iter().filter(|(start, end)| *start <= line.1 && *end >= line.0);
@@ -109,13 +117,30 @@ impl Window {
         });
         let (from, to) = cut(words, reach.unwrap_or((0, 0)), look.width.saturating_sub(12).max(40));
         let mark = if look.unicode { "…" } else { "..." };
-        places.insert(line.0, self.text.len());
+        places.push(Copied { from: line.0, to: self.text.len(), length: 0 });
         if from > 0 {
             self.text.push_str(mark);
         }
-        for (offset, c) in words.get(from..to).unwrap_or("").char_indices() {
-            let offset = line.0 + from + offset;
-            places.insert(offset, self.text.len());
+        let kept = words.get(from..to).unwrap_or("");
+        if is_plain(kept) {
+            places.push(Copied { from: line.0 + from, to: self.text.len(), length: kept.len() });
+            self.text.push_str(kept);
+        } else {
+            self.push_visible(kept, line.0 + from, look, places);
+        }
+        places.push(Copied { from: line.0 + to, to: self.text.len(), length: 0 });
+        if to < words.len() {
+            self.text.push_str(mark);
+        }
+        places.push(Copied { from: line.1, to: self.text.len(), length: 0 });
+        self.text.push('\n');
+    }
+
+    /// Copies words that begin at a place of the text, what is no letter made visible.
+    fn push_visible(&mut self, words: &str, from: usize, look: &Look, places: &mut Vec<Copied>) {
+        for (offset, c) in words.char_indices() {
+            let offset = from + offset;
+            places.push(Copied { from: offset, to: self.text.len(), length: 0 });
             match stand_in(c, look.unicode) {
                 // A byte-order mark at the head of a file is no part of the design.
                 Some(_) if c == '\u{feff}' && offset == 0 => {}
@@ -124,24 +149,14 @@ impl Window {
                 None => self.text.push(c),
             }
         }
-        places.insert(line.0 + to, self.text.len());
-        if to < words.len() {
-            self.text.push_str(mark);
-        }
-        places.insert(line.1, self.text.len());
-        self.text.push('\n');
     }
 
-    fn mark(
-        &mut self,
-        text: &str,
-        label: &Label,
-        span: (usize, usize),
-        main: bool,
-        places: &BTreeMap<usize, usize>,
-        look: &Look,
-    ) {
-        let place = |offset: usize| places.range(..=offset).next_back().map_or(0, |(_, at)| *at);
+    fn mark(&mut self, text: &str, label: &Label, span: (usize, usize), main: bool, places: &[Copied], look: &Look) {
+        // Of a place that was noted twice the later note counts.
+        let upto = |offset: usize| places.get(..places.partition_point(|copied| copied.from <= offset));
+        let place = |offset: usize| {
+            upto(offset).and_then(<[_]>::last).map_or(0, |copied| copied.to + (offset - copied.from).min(copied.length))
+        };
         let (start, end) = (place(span.0), place(span.1));
         let line = self.lines.iter().rev().find(|line| line.start <= start).map_or(1, |line| line.number);
         let before = text.get(..span.0).unwrap_or("");
@@ -155,7 +170,7 @@ impl Window {
 }
 
 fn breaks(text: &str) -> usize {
-    text.bytes().filter(|byte| *byte == b'\n').count()
+    line_ends(text.as_bytes())
 }
 
 /// A span that lies inside the text, on character boundaries, and does not start or end in blanks past a line's end.
@@ -205,6 +220,9 @@ fn kept_lines(text: &str, spans: &[(usize, usize)]) -> BTreeMap<usize, usize> {
 /// The part of a long line to keep: `width` columns round its labels.
 fn cut(words: &str, reach: (usize, usize), width: usize) -> (usize, usize) {
     let mut used = 0;
+    if is_plain(words) && words.len() <= width {
+        return (0, words.len());
+    }
     if words.chars().all(|c| {
         used += char_columns(c);
         used <= width

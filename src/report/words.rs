@@ -23,13 +23,18 @@ pub(super) fn stand_in(c: char, unicode: bool) -> Option<String> {
     }
 }
 
+/// Whether a text is of characters that stand for themselves, each a column wide: most texts are.
+pub(super) fn is_plain(text: &str) -> bool {
+    text.bytes().all(|byte| (b' '..=b'~').contains(&byte))
+}
+
 fn escaped(code: u32) -> String {
     format!("\\u{{{code:x}}}")
 }
 
 /// A text with every control, direction and invisible character made visible, line breaks and tabs too.
 pub fn visible(text: &str, unicode: bool) -> Cow<'_, str> {
-    if !text.chars().any(|c| stand_in(c, unicode).is_some()) {
+    if is_plain(text) || !text.chars().any(|c| stand_in(c, unicode).is_some()) {
         return Cow::Borrowed(text);
     }
     let mut out = String::with_capacity(text.len() + 8);
@@ -44,13 +49,16 @@ pub fn visible(text: &str, unicode: bool) -> Cow<'_, str> {
 
 /// A sentence for one paragraph: blanks of every kind become single spaces, the rest is made visible.
 pub fn sentence(text: &str, unicode: bool) -> String {
+    if is_plain(text) && !text.contains("  ") && !text.starts_with(' ') && !text.ends_with(' ') {
+        return text.to_owned();
+    }
     let words: Vec<&str> = text.split([' ', '\t', '\n', '\r']).filter(|word| !word.is_empty()).collect();
     visible(&words.join(" "), unicode).into_owned()
 }
 
 /// Columns that a text takes on a terminal.
 pub fn columns(text: &str) -> usize {
-    text.width()
+    if is_plain(text) { text.len() } else { text.width() }
 }
 
 /// Columns that a character takes; a tab counts as four.
@@ -63,12 +71,17 @@ pub(super) fn char_columns(c: char) -> usize {
 /// Trade fractions, a number with its unit and citations are not broken; neither is any text of `whole`.
 /// What is wider than a line on its own stands out over its end.
 pub fn wrap(text: &str, width: usize, whole: &[&str]) -> Vec<String> {
+    if is_plain(text) && text.len() <= width {
+        let words: Vec<&str> = text.split(' ').filter(|word| !word.is_empty()).collect();
+        return vec![words.join(" ")];
+    }
     let kept = glue(text, width, whole);
     #[allow(clippy::integer_division)] // By a constant.
     let half = width / 2;
     let words: Vec<&str> = kept.split(' ').filter(|word| !word.is_empty()).collect();
     let mut lines = Vec::new();
     let mut line = String::new();
+    let mut line_columns = 0;
     let mut piece = String::new();
     for (i, word) in words.iter().enumerate() {
         if !piece.is_empty() {
@@ -80,13 +93,17 @@ pub fn wrap(text: &str, width: usize, whole: &[&str]) -> Vec<String> {
         if next.is_some_and(|next| stays_together(before, word, next)) && columns(&piece) < half {
             continue;
         }
-        if !line.is_empty() && columns(&line) + 1 + columns(&piece) > width {
+        let piece_columns = columns(&piece);
+        if !line.is_empty() && line_columns + 1 + piece_columns > width {
             lines.push(std::mem::take(&mut line));
+            line_columns = 0;
         }
         if !line.is_empty() {
             line.push(' ');
+            line_columns += 1;
         }
         line.push_str(&piece);
+        line_columns += piece_columns;
         piece.clear();
     }
     if !line.is_empty() || lines.is_empty() {

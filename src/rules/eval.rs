@@ -249,7 +249,7 @@ impl<'a, 'd> Evaluator<'a, 'd> {
     /// Whether everything that a joint names is drawn; that it is not was reported.
     fn joins_what_is_drawn(&self, joint: Id) -> bool {
         let design = self.evaluation.design;
-        let stated = design.stated(joint, properties::JOINS).and_then(|stated| stated.value.as_ref());
+        let stated = self.evaluation.looked_up(joint, properties::JOINS).and_then(|stated| stated.value.as_ref());
         let Some(Value::Names(names)) = stated else { return true };
         let drawn = |name: &str| design.elements.iter().any(|other| other.can_be_joined() && other.goes_by(name));
         names.iter().all(|(name, _)| drawn(name))

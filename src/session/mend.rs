@@ -4,6 +4,10 @@ use super::Session;
 use crate::base::Source;
 use crate::check::{Analysis, Edit, Mend};
 
+/// Most bytes that are read again to mend one design: of some kilobytes each change is tried that is offered, however
+/// many there are; of a megabyte with hundreds of stairs the first thirty or so.
+const MOST_READ: usize = 32 << 20;
+
 /// A design before and after it was mended.
 #[derive(Debug)]
 #[non_exhaustive]
@@ -28,11 +32,17 @@ impl Mended {
 impl Session {
     /// Writes into a design what leaves nothing new, the gravest cause first, until nothing more can be mended. Facts of
     /// the site and what was measured are never changed; beside the edits the text stays as it is. Each change leaves
-    /// fewer findings than were, so it comes to an end, and what is mended is mended no further.
+    /// fewer findings than were, so it comes to an end, and a second run changes nothing; only a text so long that not
+    /// every change can be tried may be mended further by one.
     pub fn mend(&self, source: &Source, rules: Option<&[String]>) -> Mended {
+        self.mend_within(source, rules, MOST_READ)
+    }
+
+    /// The same with a bound on the bytes that are read again.
+    fn mend_within(&self, source: &Source, rules: Option<&[String]>, mut left: usize) -> Mended {
         let before = self.check(source, rules);
         let mut mended = Mended { mends: Vec::new(), source: source.clone(), before, after: None };
-        while let Some((mend, source, after)) = self.next_mend(mended.analysis(), rules) {
+        while let Some((mend, source, after)) = self.next_mend(mended.analysis(), rules, &mut left) {
             mended.mends.push(mend);
             mended.source = source;
             mended.after = Some(after);
@@ -41,9 +51,15 @@ impl Session {
     }
 
     /// The first change that holds, with the text that it makes and what that comes to.
-    fn next_mend(&self, now: &Analysis, rules: Option<&[String]>) -> Option<(Mend, Source, Analysis)> {
+    fn next_mend(
+        &self,
+        now: &Analysis,
+        rules: Option<&[String]>,
+        left: &mut usize,
+    ) -> Option<(Mend, Source, Analysis)> {
         let before = &now.report.source;
         now.mends().into_iter().find_map(|edits| {
+            *left = left.checked_sub(before.text.len())?;
             let source = before.with_text(&written(&before.text, edits)?);
             let after = self.check(&source, rules);
             let cured = now.mended(&after)?;
@@ -64,4 +80,20 @@ fn written(text: &str, edits: &[Edit]) -> Option<String> {
     }
     out.push_str(text.get(at..)?);
     Some(out)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_text_is_mended_as_far_as_it_may_be_read_again() {
+        let stair =
+            |name: &str| format!("stair {name} {{ rules: workshop; flight {{ risers: 3 of 7\"; runs: 2 of 9\" }} }}\n");
+        let text: String = ["a", "b", "c"].map(stair).concat();
+        let session = Session::default();
+        let mends =
+            |times: usize| session.mend_within(&Source::new("a.stair", &text), None, times * text.len() + 99).mends;
+        assert_eq!([0, 1, 2, 9].map(|times| mends(times).len()), [0, 1, 2, 3]);
+    }
 }

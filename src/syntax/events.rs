@@ -7,6 +7,7 @@ use super::kept::{self, Kept, Step};
 
 /// Where the events come from.
 enum Steps<'t> {
+    None,
     Read(Tokens<'t, Rule>),
     Kept(Kept),
 }
@@ -14,6 +15,7 @@ enum Steps<'t> {
 impl Steps<'_> {
     fn next(&mut self) -> Option<Step> {
         match self {
+            Steps::None => None,
             Steps::Kept(kept) => kept.next(),
             Steps::Read(tokens) => tokens.next().map(Step::from),
         }
@@ -38,6 +40,16 @@ pub fn read(text: &str, start: Rule) -> Result<Events<'_>, usize> {
 }
 
 impl<'t> Events<'t> {
+    /// The events of a text that pest has read.
+    pub fn of(text: &'t str, tokens: Tokens<'t, Rule>) -> Self {
+        Self { text, steps: Steps::Read(tokens), depth: 0, at: 0 }
+    }
+
+    /// No events.
+    pub fn none() -> Self {
+        Self { text: "", steps: Steps::None, depth: 0, at: 0 }
+    }
+
     /// The next rule in the one that is open, and where it begins; it is open from here on. None closes the open one.
     pub fn begin(&mut self) -> Option<(Rule, usize)> {
         match self.steps.next()? {

@@ -1,5 +1,7 @@
 //! A reading to a tree: statements, their terms, and what is reported of a slip.
 
+pub mod lines;
+
 use smol_str::{SmolStr, SmolStrBuilder};
 
 use super::events::Events;
@@ -70,6 +72,7 @@ struct Body {
 }
 
 /// A colon of a statement, and what stands after it.
+#[derive(Clone, Copy)]
 struct Stated {
     colon: Span,
     /// Empty, after the colon, where nothing stands.
@@ -193,6 +196,12 @@ impl Lower<'_> {
                 }
             }
         }
+        self.leaf(head, stated, before)
+    }
+
+    /// A statement without a block, whose head is in `head` and what stands after its colon in `terms`; `before` it, so
+    /// much was found.
+    fn leaf(&mut self, head: Option<Span>, stated: Option<Stated>, before: usize) -> Option<Item> {
         match (head, stated) {
             (head, Some(stated)) => Some(self.property(head, stated, before)),
             (Some(span), None) => {
@@ -228,14 +237,26 @@ impl Lower<'_> {
     /// A block whose head is in `head`, and what stands between its colon and its brace, if it has one, in `terms`.
     fn block(&mut self, head_span: Span, stated: Option<Stated>) -> Item {
         let head = self.head.drain(..).collect();
+        let misplaced = self.misplaced(stated);
+        let Body { open, items: body, close } = self.body();
+        Item::Block { head, head_span, misplaced, open, body, close }
+    }
+
+    /// Reports the colon between the head of a block and its brace, and gives what stands there.
+    fn misplaced(&mut self, stated: Option<Stated>) -> Vec<Term> {
         let mut misplaced = Vec::new();
         if let Some(Stated { colon, .. }) = stated {
             self.report(colon, Problem::ColonBeforeBrace);
             misplaced.push(Term { kind: TermKind::Colon, span: colon });
             misplaced.append(&mut self.terms);
         }
-        let Body { open, items: body, close } = self.body();
-        Item::Block { head, head_span, misplaced, open, body, close }
+        misplaced
+    }
+
+    /// The statements of the innermost block that is open, which begin at `from`.
+    fn take_items(&mut self, from: usize) -> Vec<Item> {
+        #[allow(clippy::disallowed_methods)] // `from` was their number, and a body takes none away.
+        self.items.split_off(from.min(self.items.len()))
     }
 
     fn body(&mut self) -> Body {
@@ -252,8 +273,7 @@ impl Lower<'_> {
                 _ => self.item(rule, start),
             }
         }
-        #[allow(clippy::disallowed_methods)] // `from` was their number, and a body takes none away.
-        let items = self.items.split_off(from.min(self.items.len()));
+        let items = self.take_items(from);
         Body { open, items, close }
     }
 

@@ -85,6 +85,12 @@ fn parse(source: &Source, span: Span, start: grammar::Rule) -> (Tree, Vec<Diagno
         return (Tree::unread(source, span), vec![Diagnostic::whole(source, Problem::TooLarge)]);
     }
     let mut found = Vec::new();
+    if start == grammar::Rule::design
+        && let Some(tree) = lower::lines::by_statements(source, span, &mut found)
+    {
+        return (tree, found);
+    }
+    found.clear();
     let read = match events::read(source.slice(span), start) {
         Ok(events) => lower::tree(events, source, span, &mut found),
         Err(at) => {

@@ -28,6 +28,28 @@ impl<'t> TriviaList<'t> {
         self.at = self.at.max(end);
     }
 
+    /// Takes what stands before a place; gives how many pieces there are up to it.
+    pub fn up_to(&mut self, place: usize) -> usize {
+        self.token(Span::new(place, place));
+        self.found.len()
+    }
+
+    /// The pieces after the first so many.
+    pub fn after(&self, first: usize) -> &[Trivia] {
+        self.found.get(first..).unwrap_or_default()
+    }
+
+    /// Takes pieces that were taken once before, up to the end of the token behind them.
+    pub fn again(&mut self, pieces: impl Iterator<Item = Trivia>, end: usize) {
+        self.found.extend(pieces);
+        self.at = self.at.max(end);
+    }
+
+    /// Where the last token ends.
+    pub fn end(&self) -> usize {
+        self.at
+    }
+
     /// Takes the comments within a token that is read later, such as a clause.
     pub fn within(&mut self, span: Span) {
         self.token(Span { end: span.start, ..span });

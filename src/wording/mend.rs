@@ -8,7 +8,8 @@ use crate::check::Mend;
 pub fn mended(changes: usize, cured: usize, all: usize) -> String {
     match (changes, all) {
         (0, 0) => "nothing to mend".to_owned(),
-        (0, _) => format!("nothing that leaves nothing new would mend {}", phrase::plural(all, "finding")),
+        (0, 1) => "1 finding, which no change was found to mend".to_owned(),
+        (0, all) => format!("{all} findings, none of which a change was found to mend"),
         (changes, all) => {
             let mend = if changes == 1 { "mends" } else { "mend" };
             format!("{} {mend} {cured} of {}", phrase::plural(changes, "change"), phrase::plural(all, "finding"))

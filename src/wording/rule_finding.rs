@@ -117,7 +117,8 @@ fn from_its_clause(finding: &RuleFinding) -> String {
             match counted(&decision.subject, value, rule) {
                 Some(counted) => {
                     let (_, be) = print_distinct(value, *limit, value.style);
-                    let asked = join(phrase::relation_words(*relation), &be);
+                    let none = limit.value == 0.0 && matches!(relation, Relation::AtMost | Relation::Equal);
+                    let asked = if none { "none".to_owned() } else { join(phrase::relation_words(*relation), &be) };
                     format!(" has {counted}, {verb} have {asked}")
                 }
                 None => {

@@ -64,6 +64,7 @@ pub(super) fn told(finding: &RuleFinding) -> Option<String> {
                 ("durable", "no", _) => Some(format!(
                     ": {here} does not last outdoors as it is, {verb} be treated or of a timber that does"
                 )),
+                ("landing drawn", "no", _) => Some(format!(" opens where no landing is drawn, {verb} open onto one")),
                 ("grip", "no", _) => Some(format!(": {here} gives the foot no grip, {verb} give it one")),
                 ("shape", "rectangular", [round]) if round == "round" => {
                     Some(format!(": {here} is rectangular, {verb} be round, as a hand closes round it"))
@@ -122,6 +123,17 @@ fn number(finding: &RuleFinding, name: &str, asked: &Asked) -> Option<String> {
             of(whole.value),
             of(value.abs())
         ));
+    }
+    if name == "hole play" {
+        let of = |value: f64| print(Measure { value, ..asked.value });
+        return Some(match value < 0.0 {
+            true => format!(": the hole is {} narrower than its bolt, {} be as wide", of(value.abs()), asked.verb),
+            false => {
+                let gap = of((value - limit).abs());
+                let off = if value < limit { "too little" } else { "too much" };
+                format!(": the hole is {} wider than its bolt, {}: {gap} {off}", of(value), asked.to_be(&of(limit)))
+            }
+        });
     }
     let distance = name.strip_suffix(" in diameters")?;
     let called = finding.design.called(finding.element);

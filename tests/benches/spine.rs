@@ -118,6 +118,24 @@ impl Folder {
         Self(root)
     }
 
+    /// Designs of many sorts: the examples in turn, each under a name and with a figure of its own.
+    fn of_many_sorts() -> Self {
+        let root = env::temp_dir().join(format!("pitchboard-sorts-{}", process::id()));
+        fs::create_dir_all(&root).unwrap();
+        let examples = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
+        let mut paths: Vec<PathBuf> = fs::read_dir(examples).unwrap().map(|entry| entry.unwrap().path()).collect();
+        paths.retain(|path| path.is_file());
+        paths.sort();
+        let texts: Vec<String> = paths.iter().map(|path| fs::read_to_string(path).unwrap()).collect();
+        for (at, text) in (0..FOLDER).zip(texts.iter().cycle()) {
+            let text = text.replace("stair \"", &format!("stair \"No. {at}, "));
+            let text = text.replace("measured \"", &format!("measured \"No. {at}, "));
+            let text = text.replace("total rise: ", &format!("longest bit: {}\"\n    total rise: ", Self::spacing(at)));
+            fs::write(root.join(format!("sort-{at:04}.stair")), text).unwrap();
+        }
+        Self(root)
+    }
+
     /// Towers of two stages, 7.5 KB and some 130 elements each, under one set of 57 rules; every second one has
     /// handrails that are too low.
     fn of_towers() -> Self {
@@ -155,10 +173,30 @@ impl Drop for Folder {
 fn findings(folder: &Folder) -> Vec<Finding> {
     let session = Session::new(Disk);
     let paths = designs(std::slice::from_ref(&folder.0));
-    paths
-        .into_iter()
-        .flat_map(|path| session.check(&read(&path.unwrap()).unwrap(), None).report.findings)
-        .collect()
+    paths.into_iter().flat_map(|path| session.check(&read(&path.unwrap()).unwrap(), None).report.findings).collect()
+}
+
+/// From the disk to what is printed.
+fn printed(folder: &Folder) -> usize {
+    let session = Session::new(Disk);
+    let look = Look { colour: false, unicode: true, width: 100, list_not_checked: false };
+    let paths = designs(std::slice::from_ref(&folder.0));
+    let text = |path: PathBuf| report::report(&session.check(&read(&path).unwrap(), None).report, &look);
+    paths.into_iter().map(|path| text(path.unwrap()).len()).sum()
+}
+
+/// 2,000 designs of many sorts, as `pitchboard check` does it on one core.
+#[divan::bench(sample_count = 10, sample_size = 1)]
+fn folder_of_2000_printed(bencher: Bencher<'_, '_>) {
+    let folder = Folder::of_many_sorts();
+    bencher.counter(ItemsCount::new(FOLDER)).bench_local(|| printed(black_box(&folder)));
+}
+
+/// The same where every one is faulty.
+#[divan::bench(sample_count = 10, sample_size = 1)]
+fn folder_of_2000_faulty_printed(bencher: Bencher<'_, '_>) {
+    let folder = Folder::new(1);
+    bencher.counter(ItemsCount::new(FOLDER)).bench_local(|| printed(black_box(&folder)));
 }
 
 /// 2,000 designs from the disk to findings, the rulesets read once on the way; one in ten is faulty.

@@ -756,25 +756,19 @@ pub fn faults() -> Vec<Fault> {
     row("a handrail with sharp edges", Broken, &["edges of a shaped handrail"], &[], |d, dice| {
         word(d, dice, "handrail", "edge", any, &["square"])
     });
-    row(
-        "a broad rail with too little to hold",
-        Broken,
-        &["grip of a shaped handrail"],
-        &["recess within its section"],
-        |d, dice| {
-            let (property, value) = dice.one(&[
-                ("recess depth", "1/4\""),
-                ("recess start", "1\""),
-                ("recess reached", "1\""),
-                ("recess kept", "1/4\""),
-                ("recess end", "1-1/2\""),
-                ("width above recess", "3\""),
-            ])?;
-            // Told at the rail that is of this section.
-            let rail = pick(d, dice, "handrail", "section", |d, s| d.value(s) == "club rail")?;
-            Some(word(d, dice, "section", property, any, &[value])?.told_at(&rail.value))
-        },
-    );
+    row("a broad rail with too little to hold", Broken, &["grip of a shaped handrail"], &[], |d, dice| {
+        let (property, value) = dice.one(&[
+            ("recess depth", "1/4\""),
+            ("recess start", "1\""),
+            ("recess reached", "1\""),
+            ("recess kept", "1/4\""),
+            ("recess end", "1-1/2\""),
+            ("recess depth", "3/16\""),
+        ])?;
+        // Told at the rail that is of this section.
+        let rail = pick(d, dice, "handrail", "section", |d, s| d.value(s) == "club rail")?;
+        Some(word(d, dice, "section", property, any, &[value])?.told_at(&rail.value))
+    });
     row("no handrail", Broken, &["handrail needed"], &[], |d, dice| {
         let rail = block(d, dice, "handrail", |d, rail| {
             let flight = d.place(rail);
@@ -1232,9 +1226,13 @@ pub fn faults() -> Vec<Fault> {
             Some(Damage::new(&statement.value, written(nails.diameter + dice.between(0.0, 0.125), "\"")))
         },
     );
-    row("a screw or nail at the end of a tread", Advised, &["screw end across the grain"], &[], |d, dice| {
-        diameters(d, dice, "end", screwed, (1.0, 4.9))
-    });
+    row(
+        "a screw or nail at the end of a tread",
+        Advised,
+        &["screw end across the grain"],
+        &["screw end along the grain"],
+        |d, dice| diameters(d, dice, "end", screwed, (1.0, 4.9)),
+    );
     row("screws or nails too close", Advised, &["screw spacing"], &[], |d, dice| {
         diameters(d, dice, "spacing", |_, _, kind, f| matches!(kind, "screws" | "nails") && f.count > 1, (1.0, 9.9))
     });

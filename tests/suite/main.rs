@@ -5,6 +5,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, clippy::string_slice)]
 #![allow(missing_docs, clippy::disallowed_methods)]
 
+mod after_a_change;
 mod amending;
 mod baseline;
 mod cases;
@@ -14,6 +15,7 @@ mod corpus;
 mod depth;
 mod docs;
 mod drawing;
+mod excused;
 mod explanations;
 mod facade;
 mod faces;

@@ -194,6 +194,11 @@ fn run(folder: &Path) -> (Option<i32>, Told) {
         let Some((head, rest)) = line.split_once(": ") else { continue };
         if ["broken", "advised", "not understood", "unchecked"].contains(&head) {
             names.push(line.to_owned());
+        } else if let Some(class) = head.strip_prefix("  also ") {
+            // Another finding of the same cause: its name, and its set where that is another.
+            let name = rest.split(": ").next().unwrap_or_default();
+            let name = name.strip_suffix(')').and_then(|named| named.rsplit_once(" (")).map_or(name, |(name, _)| name);
+            names.push(format!("{class}: {name}"));
         } else if let Some((_, file)) = head.rsplit_once(['/', '\\']).or(Some(("", head)))
             && let Some(number) = file.strip_suffix(".stair")
         {

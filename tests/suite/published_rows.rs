@@ -68,7 +68,7 @@ fn read(text: &str, wrong: &mut Vec<String>) -> Table {
 /// A figure as a set writes it.
 fn figure(written: &str) -> Option<Measure> {
     let text = format!(
-        "ruleset \"figure\" {{ }}\nchapter \"figure\" {{ rule \"figure\" {{\nlimit asked: {written}\neach flight shall have width > 0\"\nsource: \"common practice\"\n}} }}"
+        "ruleset \"figure\" {{ }}\nchapter \"figure\" {{ rule \"figure\" {{\nlimit asked: {written}\neach flight shall have width > 1\"\nsource: \"common practice\"\n}} }}"
     );
     let set = Session::default().read_set(&Source::new("figure", text)).set;
     set.rules.first().and_then(|rule| rule.limits.first()).map(|limit| limit.measure)

@@ -165,6 +165,13 @@ fn every_planted_fault_is_found_in_each_and_all_count_alike() {
         }
     }
     assert!(missed.is_empty(), "{} faults are missed: {missed:#?}", missed.len());
+    // The search itself: another rule, and other words, are not found.
+    let (name, of) = &library.faults[0];
+    let other = Planted { text: of.text.clone(), finds: &["no such rule"], at: of.at.clone(), ..*of };
+    let elsewhere = Planted { text: of.text.clone(), at: 0..1, ..*of };
+    for of in [other, elsewhere] {
+        assert!(!in_json(designs, name, &of) && !in_sarif(results, name, &of));
+    }
 
     // The same counts, by whatever way.
     let count = |name: &str| whole["totals"][name].as_u64().unwrap() as usize;

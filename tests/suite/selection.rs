@@ -199,18 +199,20 @@ fn the_designs_on_which_a_set_bears_are_named_as_a_list_is_read() {
     let yard = yard();
     yard.put("sketches/shop.pitchboard", "shop \"Sketches\" { }\n");
     yard.put("own.rules", "ruleset \"Own\" { amends: \"house.rules\" }\namend \"easy riser\" { limit x: 1\" }\n");
-    yard.put("a.stair", "stair \"a\" { rules: residential\n flight { risers: 2 of 7\" } }");
+    // A repository of its own, over which no shop's file lies.
+    yard.put("punts/.git/HEAD", "");
+    yard.put("punts/f.stair", "stair \"f\" { rules: residential\n flight { risers: 2 of 7\" } }");
     yard.put("hides/b.stair", "stair \"b\" { rules: \"../own.rules\"\n flight { risers: 2 of 7\" } }");
     let named = |set: &str| {
         let (code, text) = yard.run(&["check", "--affected-by", set, "."]);
         assert_eq!(code, 0, "{text}");
         text.lines().map(str::to_owned).collect::<Vec<_>>()
     };
-    let house = ["hides/b.stair", "hides/old/c.stair", "sketches/d.stair", "sketches/e.stair"];
+    let house = ["a.stair", "hides/b.stair", "hides/old/c.stair", "sketches/d.stair", "sketches/e.stair"];
     assert_eq!(named("house.rules"), house);
     assert_eq!(named("./hides/../house.rules"), house, "by whatever path");
     assert_eq!(named("own.rules"), ["hides/b.stair"]);
-    assert_eq!(named("residential"), ["a.stair"]);
+    assert_eq!(named("residential"), ["punts/f.stair"]);
     assert_eq!(named("public"), ["`public` bears on none of these designs"]);
     let list = yard.tool(&["check", "--affected-by", "own.rules", "."]).output().expect("it runs");
     let (_, text) = yard.run_on(&["check", "--list", "-"], &String::from_utf8_lossy(&list.stdout));

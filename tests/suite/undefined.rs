@@ -24,7 +24,9 @@ fn stair(text: &str) -> Stair {
 fn read(clause: &str) -> (RuleSet, Vec<(Severity, String)>) {
     let text = format!("rule \"r\" {{ limit most: 5\"; limit none: 0\"; limit nought: 0\n {clause}\n source: \"x\" }}");
     let loaded = Session::default().read_set(&Source::new("t.rules", text));
-    let found = loaded.diagnostics.iter().filter(|slip| slip.name() != "unused limit");
+    // A value beside itself is told as idle; what is undefined is held to it here all the same.
+    let idle = ["unused limit", "always holds"];
+    let found = loaded.diagnostics.iter().filter(|slip| !idle.contains(&slip.name()));
     let found = found.map(|slip| (slip.severity(), message(slip).message)).collect();
     (loaded.set, found)
 }
@@ -60,8 +62,8 @@ fn a_division_by_nothing_is_not_checked_whatever_is_asked_of_it() {
         "-rise / number of guards",
         "(rise - rise) / number of guards",
         "rise * rise / (rise - rise)",
-        "(lesser of rise / number of guards and most)",
-        "(greater of most and rise / number of guards)",
+        "(lesser of rise / number of guards and 6\")",
+        "(greater of 4\" and rise / number of guards)",
         "rise / number of guards + most",
         "most - rise / number of guards",
         "rise / number of guards * number of guards",

@@ -204,7 +204,7 @@ fn read_limits(texts: &[&str]) -> Vec<Measure> {
     let limits: Vec<String> =
         texts.iter().enumerate().map(|(at, text)| format!("limit l{}: {text}", letters(at))).collect();
     let text = format!(
-        "ruleset \"units\" {{ }}\nchapter \"units\" {{ rule \"units\" {{\n{}\neach flight shall have width > 0\"\nsource: \"common practice\"\n}} }}",
+        "ruleset \"units\" {{ }}\nchapter \"units\" {{ rule \"units\" {{\n{}\neach flight shall have width > 1\"\nsource: \"common practice\"\n}} }}",
         limits.join("\n")
     );
     let LoadedSet { set, diagnostics } = Session::default().read_set(&Source::new("units", text));

@@ -67,8 +67,7 @@ fn drawn(
         let Redrawn { source, stair, .. } = redraw.with(std::slice::from_ref(&edit))?;
         let changed = CheckedView::new(&stair.drawn, view.view, source, view.sets);
         let before = view.unmet.borrow();
-        let unmet: Vec<RuleRef> = changed.rules().filter(|rule| rules::fails(rule.rule(), &changed.plain)).collect();
-        changed.unmet.replace(unmet.clone());
+        let unmet = changed.evaluate();
         let then_breaks: Vec<RuleRef> = unmet.into_iter().filter(|rule| !before.contains(rule)).collect();
         if let Some(mended) = then_breaks.iter().find_map(|rule| mended(&changed, rule.rule(), &edit, search)) {
             edit = mended;

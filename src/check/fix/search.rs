@@ -131,7 +131,7 @@ fn word(
     let choice = (*choices.first()?).to_owned();
     let changed = view.design.with(read.element, read.property, Value::Word(choice.clone().into()));
     let offer = Offer::Value { property: read.property, value: choice.clone() };
-    if rules::fails(rule, &Evaluation::plain(&changed)) {
+    if rules::fails(rule, &Evaluation::after(&changed, &view.plain)) {
         return None;
     }
     let fix = Fix::new(offer).with_edit(stated.span, choice);

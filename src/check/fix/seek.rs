@@ -196,7 +196,7 @@ impl Trial<'_, '_> {
 
     /// The signed distance of the failing element's value from its limit, if it still fails.
     fn distance(&self, design: &Design) -> Option<Measure> {
-        let evaluation = Evaluation::plain(design);
+        let evaluation = Evaluation::after(design, &self.view.plain);
         self.speaks_in(design).then(|| rules::outcome(self.rule, &evaluation, self.element))?.decision?.distance()
     }
 
@@ -244,7 +244,7 @@ impl Trial<'_, '_> {
     }
 
     fn fails_for(&self, design: &Design) -> bool {
-        let evaluation = Evaluation::plain(design);
+        let evaluation = Evaluation::after(design, &self.view.plain);
         self.speaks_in(design) && rules::verdict(self.rule, &evaluation, self.element) != Verdict::Pass
     }
 
@@ -398,7 +398,7 @@ impl Trial<'_, '_> {
         if !self.view.design.is(owner, kinds::FLIGHT) {
             return self.fails_for(design);
         }
-        let evaluation = Evaluation::plain(design);
+        let evaluation = Evaluation::after(design, &self.view.plain);
         let within = |id: Id| design.related(id, kinds::FLIGHT).is_none_or(|flight| flight == owner);
         rules::verdicts(self.rule, &evaluation).any(|(element, verdict)| verdict == Verdict::Fail && within(element))
     }

@@ -67,8 +67,7 @@ fn second(view: &CheckedView<'_>, redraw: Redraw<'_>, (rule, element): (&Rule, I
     let changed =
         CheckedView::new(&stair.drawn, view.view, source, view.sets).with_redraw(Redraw { tree: &tree, ..redraw });
     changed.searches.set(MOST_SECOND * draw::COSTS);
-    let unmet: Vec<RuleRef> = changed.rules().filter(|rule| rules::fails(rule.rule(), &changed.plain)).collect();
-    changed.unmet.replace(unmet);
+    changed.evaluate();
     let asking = first.then_breaks.iter().map(RuleRef::rule).chain(first.then_breaks.is_empty().then_some(rule));
     let missed = asking.filter_map(|rule| {
         let outcomes = rules::evaluate(rule, changed.traced()).into_iter();

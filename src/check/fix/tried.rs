@@ -43,9 +43,9 @@ pub(super) fn rewritten(view: &CheckedView<'_>, rule: &Rule, element: Id, fix: F
 
 /// What comes of the design that these edits make.
 pub(super) fn tried(view: &CheckedView<'_>, design: &Design, edits: &[Edit]) -> Tried {
-    let (before, evaluation) = (view.unmet.borrow(), Evaluation::plain(design));
+    let (before, evaluation) = (view.unmet.borrow(), Evaluation::after(design, &view.plain));
     let fails = |rule: &RuleRef| !before.contains(rule) && rules::fails(rule.rule(), &evaluation);
-    let then_breaks = view.rules().filter(fails).collect();
+    let then_breaks = view.rules_touched(&evaluation).filter(fails).collect();
     let mut then = Vec::new();
     for rule in before.iter() {
         let unmet = rules::verdicts(rule.rule(), &evaluation).filter(|(_, verdict)| *verdict != Verdict::Pass);

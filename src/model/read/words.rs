@@ -95,7 +95,7 @@ impl Reader<'_> {
     /// The phrase at the start of `rest`; how many pieces it takes.
     fn of_timber(&self, rest: &[Piece], timber: &mut TimberSaid) -> Read<usize> {
         let own = longest(rest, self.own.timbers.iter().map(|name| (name.as_str(), name)));
-        let of_trade = longest(rest, timbers::phrases());
+        let of_trade = timbers::INDEX.longest(rest);
         let span = |used: usize| {
             let (first, last) = (rest.first(), rest.get(used.saturating_sub(1)));
             first.zip(last).map_or(self.span, |(first, last)| first.span.to(last.span))
@@ -150,7 +150,7 @@ impl Reader<'_> {
         let mut at = 0;
         while let Some(rest) = pieces.get(at..) {
             let Some(first) = rest.first() else { return self.refuse(self.span, ValueProblem::EmptyItem) };
-            let Some((used, part)) = longest(rest, finishes::phrases()) else {
+            let Some((used, part)) = finishes::INDEX.longest(rest) else {
                 let known: Vec<&str> = finishes::phrases().map(|(phrase, _)| phrase).collect();
                 return self.strange(&strange(rest, &known), Table::Finishes);
             };
