@@ -74,10 +74,11 @@ fn serve(server: &mut Server, inbox: &Inbox, outbox: &SyncSender<Out>) -> bool {
     loop {
         // All that is there is looked at first: an edit may follow, or a request be given up.
         inbox.drain().into_iter().for_each(|message| server.take(message));
-        let worked = panic::catch_unwind(AssertUnwindSafe(|| server.work())).unwrap_or_else(|_| {
-            server.fault();
-            true
-        });
+        let worked =
+            panic::catch_unwind(AssertUnwindSafe(|| server.work(&|| inbox.has_newer()))).unwrap_or_else(|_| {
+                server.fault();
+                true
+            });
         for message in server.sends() {
             if outbox.send(Out::Message(message)).is_err() {
                 return false;
@@ -124,6 +125,12 @@ impl Inbox {
 
     fn drain(&self) -> VecDeque<Message> {
         std::mem::take(&mut self.held().messages)
+    }
+
+    /// Whether a newer text of any document waits.
+    fn has_newer(&self) -> bool {
+        let is_change = |message: &Message| matches!(message, Message::Notification(note) if note.method == "textDocument/didChange");
+        self.held().messages.iter().any(is_change)
     }
 
     /// Waits for a message, all that came before being worked off; false where none will come.

@@ -15,13 +15,14 @@ const MAKER: &str = "pitchboard";
 /// The code of what could not be settled.
 const NOT_CHECKED: &str = "not checked";
 
-/// All that there is to say of a document, the gravest first.
-pub(super) fn of(workspace: &Workspace, document: &Document) -> Vec<Diagnostic> {
+/// All that there is to say of a document, the gravest first; nothing where it was given up on the way.
+pub(super) fn of(workspace: &Workspace, document: &Document, given_up: &dyn Fn() -> bool) -> Option<Vec<Diagnostic>> {
     let told = |found: &dyn ToMessage| told(workspace, document, &message(found));
-    match document.holds {
+    Some(match document.holds {
         Holds::BuiltIn => Vec::new(),
-        Holds::Design => match workspace.session.analyse(&document.path) {
-            Ok(analysis) => {
+        Holds::Design => match workspace.session.analyse_until(&document.path, given_up) {
+            Ok(None) => return None,
+            Ok(Some(analysis)) => {
                 let report = &analysis.report;
                 let found = report.findings.iter().map(|finding| told(finding));
                 found.chain(not_checked(workspace, document, report)).collect()
@@ -36,7 +37,7 @@ pub(super) fn of(workspace: &Workspace, document: &Document) -> Vec<Diagnostic> 
             Ok(loaded) => loaded.diagnostics.iter().map(|found| told(found)).collect(),
             Err(refused) => vec![told(&*refused)],
         },
-    }
+    })
 }
 
 /// A message at its place. One of another text stands at the head of the document, and points there.

@@ -111,8 +111,9 @@ impl Server {
         self.queue.push_back(message);
     }
 
-    /// Does one piece of work: the oldest message, else the diagnostics of one document. False where nothing is left.
-    pub fn work(&mut self) -> bool {
+    /// Does one piece of work: the oldest message, else the diagnostics of one document. False where nothing is left. A
+    /// check that takes long is given up, to be made again, where `newer` says that a newer text has come in.
+    pub fn work(&mut self, newer: &dyn Fn() -> bool) -> bool {
         if let Some(message) = self.queue.pop_front() {
             match message {
                 Message::Request(request) => self.request(request),
@@ -123,7 +124,7 @@ impl Server {
             return true;
         }
         let Some(uri) = self.stale.pop_first() else { return false };
-        self.publish(&uri);
+        self.publish(&uri, newer);
         true
     }
 
@@ -284,7 +285,7 @@ impl Server {
     }
 
     /// Sends what there is to say of a document; to a client that asks for it, that it should ask again.
-    fn publish(&mut self, uri: &str) {
+    fn publish(&mut self, uri: &str, newer: &dyn Fn() -> bool) {
         if self.workspace.client.pulls {
             self.stale.clear();
             if self.workspace.client.refreshes {
@@ -293,8 +294,11 @@ impl Server {
             return;
         }
         let Some(document) = self.workspace.documents.get(uri) else { return };
-        let (found, version) = (diagnostics::of(&self.workspace, document), document.version);
-        let uri = document.uri.clone();
+        let Some(found) = diagnostics::of(&self.workspace, document, newer) else {
+            self.stale.insert(uri.to_owned());
+            return;
+        };
+        let (uri, version) = (document.uri.clone(), document.version);
         self.send_diagnostics(uri, Some(version), found);
     }
 
@@ -423,7 +427,7 @@ fn answer(workspace: &Workspace, method: &str, params: Value) -> Result<Value, R
         }
         "textDocument/diagnostic" => {
             let asked: DocumentDiagnosticParams = read(params)?;
-            let items = diagnostics::of(workspace, open(&asked.text_document.uri)?);
+            let items = diagnostics::of(workspace, open(&asked.text_document.uri)?, &|| false).unwrap_or_default();
             let report = FullDocumentDiagnosticReport { result_id: None, items };
             written(&RelatedFullDocumentDiagnosticReport {
                 full_document_diagnostic_report: report,

@@ -8,6 +8,8 @@ mod files;
 mod mend;
 mod sources;
 
+#[cfg(feature = "cli")]
+use std::cell::Cell;
 use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::{Arc, RwLock};
@@ -131,16 +133,39 @@ impl Session {
     /// # Errors
     /// Why the file cannot be read.
     pub fn analyse(&self, path: impl AsRef<Path>) -> Result<Arc<Analysis>, Refusal> {
-        let path = path.as_ref();
+        self.analysis(path.as_ref(), None)
+    }
+
+    /// The same while somebody waits for it: where `given_up` says that nobody does any more, nothing comes of it. It is
+    /// asked again and again, the first time before anything is checked.
+    ///
+    /// # Errors
+    /// Why the file cannot be read.
+    #[cfg(feature = "cli")]
+    pub fn analyse_until(
+        &self,
+        path: impl AsRef<Path>,
+        given_up: &dyn Fn() -> bool,
+    ) -> Result<Option<Arc<Analysis>>, Refusal> {
+        let was_given_up = Cell::new(false);
+        let asked = || {
+            was_given_up.set(was_given_up.get() || given_up());
+            was_given_up.get()
+        };
+        let analysis = self.analysis(path.as_ref(), Some(&asked))?;
+        Ok((!was_given_up.get()).then_some(analysis))
+    }
+
+    fn analysis(&self, path: &Path, given_up: Option<&dyn Fn() -> bool>) -> Result<Arc<Analysis>, Refusal> {
         let (key, source, revision) = self.sources.text(path)?;
         let place = (key.clone(), Arc::clone(&source.name));
         if let Some(known) = self.current(&self.analyses, &place) {
             return Ok(known);
         }
-        let asking = Asking::resting_on(self, vec![(key.clone(), revision)]);
+        let asking = Asking { given_up, ..Asking::resting_on(self, vec![(key.clone(), revision)]) };
         let drawing = asking.draw(&source);
         let analysis = Arc::new(check::check(drawing, None, self.on, &asking));
-        if self.sources.is_open(&key) {
+        if self.sources.is_open(&key) && !asking.is_given_up() {
             let made = Made { value: Arc::clone(&analysis), rests_on: asking.rests_on() };
             put(&self.analyses, place, made);
         }
@@ -197,6 +222,8 @@ struct Asking<'s> {
     rests_on: RwLock<RestsOn>,
     /// The sets that it had so far, by the text that each is: one by another path is the same.
     had: RwLock<BTreeMap<Key, Arc<LoadedSet>>>,
+    /// Whether nobody waits for the answer any more.
+    given_up: Option<&'s dyn Fn() -> bool>,
 }
 
 impl<'s> Asking<'s> {
@@ -205,7 +232,7 @@ impl<'s> Asking<'s> {
     }
 
     fn resting_on(session: &'s Session, rests_on: RestsOn) -> Self {
-        Self { session, rests_on: RwLock::new(rests_on), had: RwLock::default() }
+        Self { session, rests_on: RwLock::new(rests_on), had: RwLock::default(), given_up: None }
     }
 
     fn rests_on(&self) -> RestsOn {
@@ -285,6 +312,10 @@ impl Sets for Asking<'_> {
             had.insert(key, Arc::clone(&loaded));
         }
         Ok(loaded)
+    }
+
+    fn is_given_up(&self) -> bool {
+        self.given_up.is_some_and(|given_up| given_up())
     }
 }
 

@@ -368,7 +368,7 @@ fn a_request_that_is_given_up_in_time_is_answered_so() {
     let request =
         |id: i32, method: &str, params: Value| Message::Request(Request::new(id.into(), method.into(), params));
     server.take(request(1, "initialize", json!({ "processId": null, "rootUri": null, "capabilities": {} })));
-    while server.work() {}
+    while server.work(&|| false) {}
     server.sends();
     let document = json!({ "textDocument": { "uri": "file:///a.stair" }, "position": { "line": 0, "character": 0 } });
     server.take(request(2, "textDocument/hover", document.clone()));
@@ -377,7 +377,7 @@ fn a_request_that_is_given_up_in_time_is_answered_so() {
     // One that is not there, or is answered already.
     server.take(Message::Notification(Notification::new("$/cancelRequest".into(), json!({ "id": 1 }))));
     server.take(request(1, "shutdown", Value::Null));
-    while server.work() {}
+    while server.work(&|| false) {}
     let code = |message: Message| match message {
         Message::Response(Response { id, response_result }) => {
             (id.to_string(), response_result.err().map(|why| why.code))
@@ -386,6 +386,41 @@ fn a_request_that_is_given_up_in_time_is_answered_so() {
     };
     let answers: Vec<_> = server.sends().into_iter().map(code).collect();
     assert_eq!(answers, [("2".into(), Some(-32602)), ("3".into(), Some(-32800)), ("1".into(), None)]);
+}
+
+#[test]
+fn a_check_gives_way_to_a_newer_text_and_is_made_again() {
+    use std::cell::Cell;
+
+    use lsp_server::{Message, Notification, Request};
+    use pitchboard::server::Server;
+
+    let mut server = Server::new(Session::default());
+    let note = |method: &str, params: Value| Message::Notification(Notification::new(method.into(), params));
+    let params = json!({ "processId": null, "rootUri": null, "capabilities": {} });
+    server.take(Message::Request(Request::new(1.into(), "initialize".into(), params)));
+    let item = json!({ "uri": "file:///a.stair", "languageId": "stair", "version": 1, "text": HIDE });
+    server.take(note("textDocument/didOpen", json!({ "textDocument": item })));
+    assert!(server.work(&|| false) && server.work(&|| false));
+    server.sends();
+    // How often it asks in one check: more than once, so that it gives way in the middle too.
+    let polls = Cell::new(0);
+    for last in 0.. {
+        polls.set(0);
+        let newer = || {
+            polls.set(polls.get() + 1);
+            polls.get() == last + 1
+        };
+        assert!(server.work(&newer));
+        if polls.get() <= last {
+            assert!(last > 2, "only asked {last} times");
+            break;
+        }
+        assert!(server.sends().is_empty(), "given up at its question {last}, and answered all the same");
+    }
+    let [Message::Notification(answer)] = &server.sends()[..] else { panic!("one answer") };
+    assert!(answer.params["diagnostics"].as_array().unwrap().iter().any(|one| one["code"] == "riser height"));
+    assert!(!server.work(&|| false), "nothing is left");
 }
 
 #[test]
