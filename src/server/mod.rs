@@ -7,10 +7,12 @@
 mod actions;
 mod client;
 mod completion;
+mod derived;
 mod diagnostics;
 mod documents;
 mod folding;
 mod formatting;
+mod hints;
 mod hover;
 mod links;
 mod names;
@@ -30,12 +32,13 @@ use gen_lsp_types::{
     DocumentFormattingParams, DocumentFormattingProvider, DocumentLinkOptions, DocumentLinkParams,
     DocumentRangeFormattingParams, DocumentRangeFormattingProvider, DocumentSymbolParams, DocumentSymbolProvider,
     FoldingRangeParams, FoldingRangeProvider, Full, FullDocumentDiagnosticReport, HoverParams, HoverProvider,
-    InitializeParams, InitializeResult, PositionEncodingKind, PrepareRenameParams, PublishDiagnosticsParams,
-    ReferenceParams, ReferencesProvider, RelatedFullDocumentDiagnosticReport, RenameOptions, RenameParams,
-    RenameProvider, SelectionRangeParams, SelectionRangeProvider, SemanticTokensOptions, SemanticTokensParams,
-    SemanticTokensProvider, ServerCapabilities, ServerInfo, TextDocumentContent, TextDocumentContentOptions,
-    TextDocumentContentParams, TextDocumentContentResult, TextDocumentSync, TextDocumentSyncKind,
-    TextDocumentSyncOptions, Uri, WorkDoneProgressOptions, WorkspaceFoldersServerCapabilities, WorkspaceOptions,
+    InitializeParams, InitializeResult, InlayHintParams, InlayHintProvider, PositionEncodingKind, PrepareRenameParams,
+    PublishDiagnosticsParams, ReferenceParams, ReferencesProvider, RelatedFullDocumentDiagnosticReport, RenameOptions,
+    RenameParams, RenameProvider, SelectionRangeParams, SelectionRangeProvider, SemanticTokensOptions,
+    SemanticTokensParams, SemanticTokensProvider, ServerCapabilities, ServerInfo, TextDocumentContent,
+    TextDocumentContentOptions, TextDocumentContentParams, TextDocumentContentResult, TextDocumentSync,
+    TextDocumentSyncKind, TextDocumentSyncOptions, Uri, WorkDoneProgressOptions, WorkspaceFoldersServerCapabilities,
+    WorkspaceOptions,
 };
 use lsp_server::{ErrorCode, Message, Notification, Request, RequestId, Response};
 use serde::de::DeserializeOwned;
@@ -340,6 +343,7 @@ fn capabilities(client: &Client) -> ServerCapabilities {
             prepare_provider: Some(true),
             ..RenameOptions::default()
         })),
+        inlay_hint_provider: Some(InlayHintProvider::Bool(true)),
         document_link_provider: Some(DocumentLinkOptions::default()),
         semantic_tokens_provider: Some(SemanticTokensProvider::SemanticTokensOptions(SemanticTokensOptions {
             legend: tokens::legend(),
@@ -420,6 +424,10 @@ fn answer(workspace: &Workspace, method: &str, params: Value) -> Result<Value, R
         "textDocument/documentLink" => {
             let asked: DocumentLinkParams = read(params)?;
             written(&links::of(workspace, open(&asked.text_document.uri)?))
+        }
+        "textDocument/inlayHint" => {
+            let asked: InlayHintParams = read(params)?;
+            written(&hints::of(workspace, open(&asked.text_document.uri)?, asked.range))
         }
         "textDocument/semanticTokens/full" => {
             let asked: SemanticTokensParams = read(params)?;

@@ -489,6 +489,41 @@ fn an_outline_folds_selections_and_a_layout_are_those_of_the_tree() {
     assert_eq!(editor.end(), 0);
 }
 
+#[test]
+fn workings_are_shown_where_the_words_stand_and_behind_them() {
+    let yard = Yard::new();
+    let text =
+        "stair \"a\" {\n    rules: residential\n    flight { risers: 3 of 7\"; runs: 2 of 11\"; width: 36\" }\n}\n";
+    let uri = uri(&yard, "a.stair");
+    let (mut editor, _) = Editor::met(&yard, able(json!(["utf-16"])));
+    editor.open(&uri, text);
+    let line = text.lines().nth(2).unwrap();
+    let mut hover = |words: &str| {
+        let place = json!({ "line": 2, "character": line.find(words).unwrap() + 1 });
+        let told = editor.ask("textDocument/hover", json!({ "textDocument": { "uri": uri }, "position": place }));
+        told["result"]["contents"]["value"].as_str().unwrap().to_owned()
+    };
+    yard.put("a.stair", text);
+    // The same as the command line works it out.
+    let (code, working) = yard.run(&["working", "a.stair", "flight", "rise"]);
+    assert_eq!(code, 0, "{working}");
+    assert!(hover("3 of 7").contains(working.trim_end()), "{}", hover("3 of 7"));
+    assert!(hover("flight").contains("rise of flight = 21\""), "{}", hover("flight"));
+    // 7-3/4" is the most that a riser may be: IRC 2021, R311.7.5.1.
+    assert!(hover("risers").contains("holds: `7\" <= 7-3/4\"`, margin `3/4\"`"), "{}", hover("risers"));
+    let range = json!({ "start": { "line": 0, "character": 0 }, "end": { "line": 9, "character": 0 } });
+    let hints = editor.ask("textDocument/inlayHint", json!({ "textDocument": { "uri": uri }, "range": range }));
+    let hints: Vec<(u64, &str)> = hints["result"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|hint| (hint["position"]["character"].as_u64().unwrap(), hint["label"].as_str().unwrap()))
+        .collect();
+    let behind = |words: &str| (line.find(words).unwrap() + words.len()) as u64;
+    assert_eq!(hints, [(behind("3 of 7\""), "rise 21\""), (behind("2 of 11\""), "run 22\"")]);
+    assert_eq!(editor.end(), 0);
+}
+
 /// The labels of a completion at the end of a text whose rest follows.
 fn completed(editor: &mut Editor, uri: &str, version: i32, before: &str, after: &str) -> Vec<Value> {
     editor.change(uri, version, json!([{ "text": format!("{before}{after}") }]));
