@@ -797,6 +797,106 @@ fn what_is_no_message_costs_itself() {
     assert_eq!(editor.end(), 0);
 }
 
+/// Numbers that look like chance and are the same in every run (xorshift64, George Marsaglia 2003).
+struct Chance(u64);
+
+impl Chance {
+    fn below(&mut self, most: u64) -> u64 {
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        self.0 % most
+    }
+}
+
+/// Edits and questions at places that may lie anywhere, over texts with wide signs and every end of a line: each
+/// question gets one answer, none is a fault, and the text that is left checks as it does alone. A tenth of the rounds,
+/// or with `FULL=1` all.
+#[test]
+fn any_edits_and_questions_get_an_answer_each() {
+    use lsp_server::{ErrorCode, Message, Notification, Request, Response};
+    use pitchboard::server::Server;
+
+    const METHODS: [&str; 14] = [
+        "textDocument/hover",
+        "textDocument/codeAction",
+        "textDocument/diagnostic",
+        "textDocument/documentSymbol",
+        "textDocument/foldingRange",
+        "textDocument/selectionRange",
+        "textDocument/formatting",
+        "textDocument/rangeFormatting",
+        "textDocument/completion",
+        "textDocument/definition",
+        "textDocument/references",
+        "textDocument/rename",
+        "textDocument/semanticTokens/full",
+        "textDocument/inlayHint",
+    ];
+    const WORDS: [&str; 14] = [
+        "",
+        "{",
+        "}",
+        "\"",
+        "⅞",
+        "🦆",
+        "\r",
+        "\r\n",
+        ": ",
+        "# ",
+        "flight lower { risers: 3 of 7\" }\n",
+        "handrail left { along: lower; ",
+        "rules: residential, \"late.rules\"\n",
+        "waive \"riser height\" { ",
+    ];
+    let mut server = Server::new(Session::default());
+    let mut chance = Chance(0x5eed_0f_5e7_d9e5);
+    let mut asked = 1;
+    let params = json!({ "processId": null, "rootUri": null, "capabilities": able(json!(["utf-16"])) });
+    server.take(Message::Request(Request::new(1.into(), "initialize".into(), params)));
+    let documents = ["file:///a.stair", "file:///b.rules", "file:///shop.pitchboard", "untitled:1"];
+    for uri in documents {
+        let item = json!({ "uri": uri, "languageId": "stair", "version": 1, "text": HIDE });
+        let params = json!({ "textDocument": item });
+        server.take(Message::Notification(Notification::new("textDocument/didOpen".into(), params)));
+    }
+    let mut answers = 0;
+    for round in 0..if full() { 4_000 } else { 400 } {
+        let document = json!({ "uri": documents[chance.below(4) as usize], "version": round });
+        let mut place = || {
+            let wide = if chance.below(9) == 0 { u64::from(u32::MAX) } else { 40 };
+            json!({ "line": chance.below(wide.min(9)), "character": chance.below(wide) })
+        };
+        let range = json!({ "start": place(), "end": place() });
+        let at = place();
+        let word = WORDS[chance.below(WORDS.len() as u64) as usize];
+        if chance.below(2) == 0 {
+            let whole = chance.below(40) == 0;
+            let change = if whole { json!({ "text": HIDE }) } else { json!({ "range": range, "text": word }) };
+            let params = json!({ "textDocument": document, "contentChanges": [change] });
+            server.take(Message::Notification(Notification::new("textDocument/didChange".into(), params)));
+        } else {
+            asked += 1;
+            let params = json!({
+                "textDocument": document, "position": at, "range": range, "positions": [at], "newName": word,
+                "context": { "diagnostics": [], "includeDeclaration": true, "triggerKind": 1 },
+                "options": { "tabSize": 4, "insertSpaces": true },
+            });
+            let method = METHODS[chance.below(METHODS.len() as u64) as usize];
+            server.take(Message::Request(Request::new(asked.into(), method.into(), params)));
+        }
+        while server.work(&|| false) {}
+        for message in server.sends() {
+            let Message::Response(Response { response_result, .. }) = message else { continue };
+            answers += 1;
+            if let Err(why) = response_result {
+                assert_eq!(why.code, ErrorCode::RequestFailed as i32, "{}", why.message);
+            }
+        }
+    }
+    assert_eq!(answers, asked);
+}
+
 #[test]
 fn messages_out_of_order_are_refused_and_it_ends() {
     let yard = Yard::new();
