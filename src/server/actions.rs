@@ -7,7 +7,7 @@ use super::nodes;
 use super::workspace::Workspace;
 use crate::base::Span;
 use crate::check::{Analysis, Cause, Edit, Finding, Fix, Mend};
-use crate::model::{PropertyName, kinds, properties};
+use crate::model::{PropertyName, Takes, kinds, properties};
 use crate::syntax::Item;
 use crate::wording;
 
@@ -26,6 +26,7 @@ pub(super) fn at(workspace: &Workspace, document: &Document, params: &CodeAction
     if wanted(&CodeActionKind::QuickFix) {
         let stretch = workspace.span(document, params.range);
         actions.extend(mends(workspace, document, &analysis, stretch));
+        actions.extend(own_timber(workspace, document, &analysis, stretch));
         actions.extend(waivers(workspace, document, &analysis, stretch));
     }
     if wanted(&CodeActionKind::SourceFixAll) {
@@ -60,6 +61,34 @@ fn mends<'a>(
             edit: Some(workspace.edit(document, text_edits.collect())),
             ..CodeAction::default()
         })
+    })
+}
+
+/// A timber that nobody knows, defined by its name before the stair: offered where that leaves nothing new.
+fn own_timber(workspace: &Workspace, document: &Document, analysis: &Analysis, stretch: Span) -> Option<CodeAction> {
+    let chain = nodes::holding(&analysis.tree.items, stretch.start);
+    let [stair, .., Item::Block { head, .. }, Item::Property { name, value_span, .. }] = chain.as_slice() else {
+        return None;
+    };
+    let takes = nodes::kind(head)?.property(name)?.takes;
+    let slip = |finding: &&Finding| {
+        let place = finding.place();
+        let within = place.is_some_and(|place| value_span.start <= place.start && place.end <= value_span.end);
+        matches!(finding, Finding::Reader(_)) && within
+    };
+    analysis.report.findings.iter().find(slip).filter(|_| takes == Takes::Timber)?;
+    let words = document.source.slice(*value_span).split(',').next()?.trim().trim_matches('"');
+    let at = nodes::extent(stair).start;
+    let text = format!("{} \"{words}\" {{ }}\n\n", kinds::TIMBER.opens);
+    let edits = vec![Edit { span: Span { start: at, end: at }, text }];
+    let after = workspace.session.check(&document.source.with_text(&written(document, &edits)?), None);
+    let mend = Mend { cured: analysis.mended(&after)?, before: document.source.clone(), edits };
+    let text_edits = mend.edits.iter().map(|edit| workspace.text_edit(document, edit.span, &edit.text));
+    Some(CodeAction {
+        title: wording::mend(&mend),
+        kind: Some(CodeActionKind::QuickFix),
+        edit: Some(workspace.edit(document, text_edits.collect())),
+        ..CodeAction::default()
     })
 }
 
