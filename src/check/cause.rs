@@ -5,10 +5,12 @@
 //! first, then by place. Findings that are equal in both stay in the order in which they were found: that of the
 //! stairs, views, sets and rules.
 
+use std::collections::BTreeSet;
 use std::ops::Range;
 
 use super::finding::Finding;
 use super::fix::{Fix, Tried};
+use super::loaded::RuleRef;
 use super::rule_finding::{Role, RuleFinding};
 use super::view::CheckedView;
 use crate::base::Span;
@@ -84,9 +86,21 @@ pub(super) fn in_order(readers: Vec<Finding>, of_rules: Vec<OfOneCause>) -> (Vec
 /// A change, and the findings that it cures by their places.
 type Cures<'f> = (&'f Fix, Vec<usize>);
 
+/// The paths of the things that miss a rule.
+type Missed<'v> = BTreeSet<&'v str>;
+
 /// Every change that was tried for one of these findings and cures others too.
 fn cures<'f>(view: &CheckedView<'_>, found: &'f [RuleFinding]) -> Vec<Cures<'f>> {
     let tried = view.tried.borrow();
+    let missed: Vec<Missed<'_>> =
+        found.iter().map(|finding| finding.elements.iter().map(|element| view.path(*element)).collect()).collect();
+    let mut of_rules: Vec<(&RuleRef, Missed<'_>)> = Vec::new();
+    for (finding, missed) in found.iter().zip(&missed) {
+        match of_rules.iter_mut().find(|(rule, _)| *rule == &finding.rule) {
+            Some((_, known)) => known.extend(missed),
+            None => of_rules.push((&finding.rule, missed.clone())),
+        }
+    }
     let mut cures: Vec<Cures<'f>> = Vec::new();
     for finding in found {
         let Some(fix) = finding.fix.as_ref().filter(|fix| fix.was_tried() && !fix.edits.is_empty()) else { continue };
@@ -94,22 +108,21 @@ fn cures<'f>(view: &CheckedView<'_>, found: &'f [RuleFinding]) -> Vec<Cures<'f>>
             continue;
         }
         let Some(tried) = tried.iter().rev().find(|tried| tried.edits == fix.edits) else { continue };
-        let cured = |at: &usize| found.get(*at).is_some_and(|finding| is_cured(finding, found, tried));
-        cures.push((fix, (0..found.len()).filter(cured).collect()));
+        let cured = found.iter().zip(&missed).enumerate().filter(|(_, (finding, own))| {
+            let of_rule = of_rules.iter().find(|(rule, _)| *rule == &finding.rule);
+            of_rule.is_some_and(|(_, before)| is_cured(finding, own, before, tried))
+        });
+        cures.push((fix, cured.map(|(at, _)| at).collect()));
     }
     cures
 }
 
 /// Whether a rule holds after a change for all that missed at its words, and is not missed anew elsewhere.
-fn is_cured(finding: &RuleFinding, found: &[RuleFinding], tried: &Tried) -> bool {
-    let paths = |finding: &RuleFinding| -> Vec<String> {
-        finding.elements.iter().map(|element| finding.design.path(*element)).collect()
-    };
-    let before: Vec<String> = found.iter().filter(|other| other.rule == finding.rule).flat_map(paths).collect();
-    let own = paths(finding);
+fn is_cured(finding: &RuleFinding, own: &Missed<'_>, before: &Missed<'_>, tried: &Tried) -> bool {
     let mut of_rule = tried.then.iter().filter(|then| then.rule == finding.rule);
     of_rule.all(|then| {
-        if then.fails { before.contains(&then.path) && !own.contains(&then.path) } else { !own.contains(&then.path) }
+        let path = then.path.as_str();
+        if then.fails { before.contains(path) && !own.contains(path) } else { !own.contains(path) }
     })
 }
 

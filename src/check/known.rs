@@ -9,7 +9,7 @@ use std::sync::Arc;
 use super::loaded::RuleRef;
 use super::standing::Standing;
 use super::waived::{Waivers, rests_on_what_was_not_understood};
-use super::{Analysis, Finding, RuleFinding, View};
+use super::{Analysis, Finding, Report, RuleFinding, View};
 use crate::base::Level;
 use crate::derive::Evaluation;
 use crate::model::{Design, Stair};
@@ -40,7 +40,7 @@ impl Analysis {
         let mut paths = Paths::of(&self.stairs);
         let mut faults = Vec::new();
         // For each rule of each stair, whether all that it finds is known.
-        let mut rules: Vec<(usize, RuleRef, Level, bool)> = Vec::new();
+        let mut rules: Vec<(usize, RuleRef, bool)> = Vec::new();
         for finding in &mut self.report.findings {
             let Finding::Rule(finding) = finding else { continue };
             if finding.waived.is_some() {
@@ -48,22 +48,12 @@ impl Analysis {
             }
             let of = paths.faults(finding);
             finding.known = of.iter().all(is_known);
-            let level = if finding.rule.rule().shall { Level::Broken } else { Level::Advised };
             let stair = paths.stair(finding);
-            match rules.iter_mut().find(|(at, rule, ..)| *at == stair && *rule == finding.rule) {
+            match rules.iter_mut().find(|(at, rule, _)| *at == stair && *rule == finding.rule) {
                 Some((.., known)) => *known &= finding.known,
-                None => rules.push((stair, finding.rule.clone(), level, finding.known)),
+                None => rules.push((stair, finding.rule.clone(), finding.known)),
             }
             faults.extend(of);
-        }
-        for (stair, rule, level, _) in rules.into_iter().filter(|(.., known)| *known) {
-            let standings = self.report.standings.iter_mut();
-            let of_rule = standings.filter(|of| of.stair == stair && of.rule == rule);
-            of_rule.for_each(|of| of.standing = Standing::Known);
-            let tally = &mut self.report.tally;
-            let counted = if level == Level::Broken { &mut tally.broken } else { &mut tally.advised };
-            *counted = counted.saturating_sub(1);
-            tally.known += 1;
         }
         let open = self.open(&mut paths);
         let new = |item: &super::NotChecked| {
@@ -73,6 +63,18 @@ impl Analysis {
         };
         for item in self.report.not_checked.iter_mut().filter(|item| item.waived.is_none()) {
             item.known = !item.needs.reason.is_of_what_was_not_understood() && !new(item);
+        }
+        // What is open besides, and not known, is not settled by what is.
+        for (stair, rule, _) in rules.into_iter().filter(|(.., known)| *known) {
+            let (set, name) = (&rule.set().title, &rule.rule().name);
+            let of_rule =
+                |fault: &&Fault| fault.stair == paths.title(stair) && fault.set == *set && fault.rule == *name;
+            let is_open = open.iter().filter(of_rule).any(|fault| !is_known(fault));
+            let rests_on_a_slip = self.report.not_checked.iter().any(|item| {
+                item.set == *set && item.rule == *name && item.needs.reason.is_of_what_was_not_understood()
+            });
+            let standing = if is_open || rests_on_a_slip { Standing::NotChecked } else { Standing::Known };
+            self.report.stands(stair, &rule, standing);
         }
         faults.extend(open);
         faults
@@ -105,6 +107,17 @@ impl Analysis {
             }
         }
         open
+    }
+}
+
+impl Report {
+    /// Counts a rule of a stair otherwise than it was.
+    fn stands(&mut self, stair: usize, rule: &RuleRef, now: Standing) {
+        let Some(of) = self.standings.iter_mut().find(|of| of.stair == stair && of.rule == *rule) else { return };
+        let before = self.tally.counted(of.standing);
+        *before = before.saturating_sub(1);
+        *self.tally.counted(now) += 1;
+        of.standing = now;
     }
 }
 

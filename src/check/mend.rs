@@ -9,6 +9,7 @@ use super::rule_finding::RuleFinding;
 use super::view::View;
 use super::{Analysis, Cause, Settled};
 use crate::base::{Severity, Source};
+use crate::model::Design;
 
 /// A change that was written into a design.
 #[derive(Debug, Clone, PartialEq)]
@@ -88,14 +89,20 @@ fn counted(analysis: &Analysis) -> BTreeMap<(Severity, String), usize> {
 /// What misses a rule: the stair, the view, the set, the rule and the thing's path.
 type Missed = (Option<usize>, View, String, String, String);
 
-fn missed(analysis: &Analysis) -> BTreeSet<Missed> {
+fn missed<'a>(analysis: &'a Analysis) -> BTreeSet<Missed> {
     let rules = analysis.report.findings.iter().filter_map(|finding| match finding {
         Finding::Rule(finding) => Some(&**finding),
         Finding::Reader(_) => None,
     });
-    let of = |finding: &RuleFinding| {
+    let mut known: Vec<(&Arc<Design>, Vec<String>)> = Vec::new();
+    let of = |finding: &'a RuleFinding| {
         let (stair, rule) = (stair_of(analysis, finding), &finding.rule);
-        let path = |element: &usize| finding.design.path(*element);
+        let at = known.iter().position(|(design, _)| Arc::ptr_eq(design, &finding.design)).unwrap_or_else(|| {
+            known.push((&finding.design, finding.design.paths()));
+            known.len() - 1
+        });
+        let of_design = known.get(at).map_or(&[][..], |(_, paths)| paths);
+        let path = |element: &usize| of_design.get(*element).cloned().unwrap_or_default();
         let paths: Vec<String> = finding.elements.iter().map(path).collect();
         let (view, set, name) = (finding.view, rule.set().title.clone(), rule.rule().name.clone());
         paths.into_iter().map(move |path| (stair, view, set.clone(), name.clone(), path)).collect::<Vec<_>>()

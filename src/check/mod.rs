@@ -515,7 +515,12 @@ impl std::ops::AddAssign for Tally {
 impl Tally {
     /// Counts one more rule.
     pub(crate) fn count(&mut self, standing: Standing) {
-        *match standing {
+        *self.counted(standing) += 1;
+    }
+
+    /// How many rules stand so.
+    fn counted(&mut self, standing: Standing) -> &mut usize {
+        match standing {
             Standing::Broken => &mut self.broken,
             Standing::Advised => &mut self.advised,
             Standing::NotChecked => &mut self.not_checked,
@@ -526,7 +531,7 @@ impl Tally {
             Standing::NotApplicable => &mut self.not_applicable,
             #[cfg(feature = "cli")]
             Standing::Absent => &mut self.not_applicable,
-        } += 1;
+        }
     }
 }
 

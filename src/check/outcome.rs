@@ -5,11 +5,14 @@
 use std::sync::Arc;
 
 use super::Analysis;
+use super::finding::Finding;
 use super::loaded::{LoadedSet, RuleRef};
+use super::rule_finding::RuleFinding;
 use super::view::View;
+use super::waived::Waivers;
 use crate::derive::{Custom, CustomId, Evaluation, Need, Read, StatedRead};
 use crate::measure::Measure;
-use crate::model::{Design, Id};
+use crate::model::{Design, Id, Waiver};
 use crate::rules::{self, Compared, Decision, Nearest, Node, Relation, Rule, Traced, Verdict};
 
 /// What a rule came to for one element.
@@ -29,6 +32,10 @@ pub struct RuleOutcome {
     pub verdict: Settled,
     /// What was taken to be so where nothing states it.
     pub customs: Vec<&'static Custom>,
+    /// The waiver that excuses it.
+    pub waived: Option<Arc<Waiver>>,
+    /// A baseline knows it.
+    pub known: bool,
 }
 
 /// How a rule came out for one element.
@@ -81,24 +88,59 @@ impl Analysis {
     pub fn outcomes(&self) -> Vec<RuleOutcome> {
         let mut outcomes = Vec::new();
         for (at, (stair, sets)) in self.stairs.iter().zip(&self.stair_sets).enumerate() {
-            of_view(at, View::Drawn, &stair.drawn, sets, &mut outcomes);
+            let waivers = Waivers::of(&stair.drawn, self.on);
+            of_view((at, View::Drawn), &stair.drawn, sets, &waivers, &mut outcomes);
             if let Some(measured) = &stair.measured {
-                of_view(at, View::Measured, measured, sets, &mut outcomes);
+                of_view((at, View::Measured), measured, sets, &waivers, &mut outcomes);
             }
+        }
+        for outcome in outcomes.iter_mut().filter(|outcome| outcome.waived.is_none()) {
+            outcome.known = self.knows(outcome);
         }
         outcomes
     }
+
+    /// Whether a baseline knows of what an outcome is about.
+    fn knows(&self, outcome: &RuleOutcome) -> bool {
+        let Some(stair) = self.stairs.get(outcome.stair) else { return false };
+        let design = if outcome.view == View::Measured { stair.measured.as_ref() } else { Some(&stair.drawn) };
+        let is_of = |finding: &RuleFinding| {
+            let of_rule = finding.known && finding.rule == outcome.rule && finding.elements.contains(&outcome.element);
+            of_rule && design.is_some_and(|design| Arc::ptr_eq(design, &finding.design))
+        };
+        match &outcome.verdict {
+            Settled::Fail(_) => self.report.findings.iter().any(|finding| match finding {
+                Finding::Rule(finding) => is_of(finding),
+                Finding::Reader(_) => false,
+            }),
+            Settled::NotChecked(needs) if outcome.view == View::Drawn => {
+                let (set, rule) = (&outcome.rule.set().title, &outcome.rule.rule().name);
+                let mut of_rule = self.report.not_checked.iter().filter(|item| item.set == *set && item.rule == *rule);
+                !needs.reason.is_of_what_was_not_understood() && of_rule.any(|item| item.known)
+            }
+            Settled::NotChecked(_) | Settled::Pass(_) | Settled::NotApplicable => false,
+        }
+    }
 }
 
-fn of_view(stair: usize, view: View, design: &Design, sets: &[Arc<LoadedSet>], outcomes: &mut Vec<RuleOutcome>) {
+fn of_view(
+    (stair, view): (usize, View),
+    design: &Design,
+    sets: &[Arc<LoadedSet>],
+    waivers: &Waivers,
+    outcomes: &mut Vec<RuleOutcome>,
+) {
     let (evaluation, paths) = (Evaluation::traced(design), design.paths());
     for loaded in sets {
         for rule in &loaded.set.rules {
             for element in design.of_kind(rule.kind) {
-                let Some((verdict, customs)) = verdict(rule, &evaluation, element, view) else { continue };
+                let excusing =
+                    |verdict: &Verdict| waivers.excusing(design, &loaded.set, rule, element, verdict).cloned();
+                let Some(came) = verdict(rule, &evaluation, element, view, &excusing) else { continue };
+                let Came { verdict, customs, waived } = came;
                 let path = paths.get(element).cloned().unwrap_or_default();
                 let rule = RuleRef::new(loaded, rule);
-                outcomes.push(RuleOutcome { stair, view, rule, element, path, verdict, customs });
+                outcomes.push(RuleOutcome { stair, view, rule, element, path, verdict, customs, waived, known: false });
             }
             let unread = rules::unread(rule, &evaluation).filter(|_| view == View::Drawn);
             outcomes.extend(unread.map(|missing| RuleOutcome {
@@ -109,19 +151,30 @@ fn of_view(stair: usize, view: View, design: &Design, sets: &[Arc<LoadedSet>], o
                 path: paths.first().cloned().unwrap_or_default(),
                 verdict: Settled::NotChecked(Need::of(design, &missing)),
                 customs: Vec::new(),
+                waived: None,
+                known: false,
             }));
         }
     }
 }
 
-/// A verdict and the customs behind it; none in the measured view for what rests on drawn figures alone.
+/// A verdict, the customs behind it and the waiver that excuses it.
+struct Came {
+    verdict: Settled,
+    customs: Vec<&'static Custom>,
+    waived: Option<Arc<Waiver>>,
+}
+
+/// A verdict with what goes with it; none in the measured view for what rests on drawn figures alone.
 fn verdict(
     rule: &Rule,
     evaluation: &Evaluation<'_>,
     element: Id,
     view: View,
-) -> Option<(Settled, Vec<&'static Custom>)> {
+    excusing: &dyn Fn(&Verdict) -> Option<Arc<Waiver>>,
+) -> Option<Came> {
     let Traced { verdict, decision, reads, nearest } = rules::trace(rule, evaluation, element);
+    let waived = excusing(&verdict);
     let customs = reads.behind.customs().filter_map(CustomId::custom).collect();
     let (verdict, given) = match (verdict, decision, nearest) {
         (Verdict::Pass, _, Some(nearest)) => passed(nearest, evaluation),
@@ -138,7 +191,7 @@ fn verdict(
         (Verdict::NotChecked(missing), ..) => (Settled::NotChecked(Need::of(evaluation.design, &missing)), Vec::new()),
     };
     let counts = view == View::Drawn || evaluation.stated_behind(&given).iter().any(|stated| stated.measured);
-    counts.then_some((verdict, customs))
+    counts.then_some(Came { verdict, customs, waived })
 }
 
 /// A pass by a comparison, and what was read for its value.

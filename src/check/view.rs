@@ -41,6 +41,8 @@ pub(crate) struct CheckedView<'a> {
     pub plain: Evaluation<'a>,
     /// Made where a rule fails: then what was read is asked for.
     traced: OnceCell<Evaluation<'a>>,
+    /// The paths of its elements, once one is asked for.
+    paths: OnceCell<Vec<String>>,
     /// The rules that do not hold.
     pub unmet: RefCell<Vec<RuleRef>>,
     /// What each rule looked up in what is stated, in the order of the rules; empty until they were evaluated.
@@ -58,7 +60,7 @@ impl<'a> CheckedView<'a> {
         let (searches, pairs) = (Cell::new(MOST_SEARCHES), Cell::new(MOST_PAIRS));
         let (plain, traced) = (Evaluation::plain(design), OnceCell::new());
         let (unmet, looked_up, tried) = (RefCell::default(), RefCell::default(), RefCell::default());
-        let (redraw, waivers, given_up) = (None, None, None);
+        let (redraw, waivers, given_up, paths) = (None, None, None, OnceCell::new());
         Self {
             design,
             view,
@@ -69,6 +71,7 @@ impl<'a> CheckedView<'a> {
             given_up,
             plain,
             traced,
+            paths,
             unmet,
             looked_up,
             tried,
@@ -111,6 +114,11 @@ impl<'a> CheckedView<'a> {
     /// The waiver that excuses an outcome.
     pub fn waiver(&self, rule: &RuleRef, element: Id, verdict: &Verdict) -> Option<&'a Arc<Waiver>> {
         self.waivers?.excusing(self.design, rule.set(), rule.rule(), element, verdict)
+    }
+
+    /// The path of an element; empty where there is none of this number.
+    pub fn path(&self, element: Id) -> &str {
+        self.paths.get_or_init(|| self.design.paths()).get(element).map_or("", String::as_str)
     }
 
     /// The rules of all its sets.

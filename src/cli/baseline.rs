@@ -4,10 +4,10 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use std::fs;
-use std::io::Write as _;
 use std::path::{Component, Path, PathBuf};
 
 use super::files;
+use super::whole_file::put_in_place;
 use crate::base::{Diagnostic, Level, Source};
 use crate::check::{Analysis, Fault};
 use crate::report::{self, Look};
@@ -17,6 +17,9 @@ use crate::wording::{self, gate::BaselineDone};
 
 /// The first line of the file. What follows it is read by this version only.
 const HEAD: &str = "pitchboard baseline 1";
+
+/// How often it is read and written once more where another run came between.
+const TRIES: usize = 16;
 
 /// What is done with a baseline.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -136,13 +139,37 @@ impl Baseline {
         }
     }
 
-    /// Writes it anew, where that was asked for and changes anything; whether it did.
+    /// Writes it anew, where that was asked for and changes anything; whether it did. What another run has written since
+    /// it was read stays.
     ///
     /// # Errors
     /// Why it cannot be written; then what was there stands as it was.
     pub fn write(&self, tally: &Tally) -> Result<bool, Refusal> {
-        let mut known = self.known.clone();
-        for (design, gone) in tally.gone.iter().filter(|_| self.how != Use::Hold) {
+        if self.how == Use::Hold {
+            return Ok(false);
+        }
+        for _ in 0..TRIES {
+            let now = if self.path.exists() { Some(files::text(&self.path)?) } else { None };
+            let before = match &now {
+                Some(text) => parsed(text).map_err(|line| refused(&self.path, FileProblem::NoBaseline { line }))?,
+                None => self.known.clone(),
+            };
+            let known = self.after(before.clone(), tally);
+            if now.is_some() && known == before {
+                return Ok(false);
+            }
+            match put_in_place(&self.path, now.as_deref(), &written(&known)) {
+                Ok(()) => return Ok(true),
+                Err(FileProblem::Changed) => {}
+                Err(why) => return Err(refused(&self.path, why)),
+            }
+        }
+        Err(refused(&self.path, FileProblem::Changed))
+    }
+
+    /// What is known once what a run came to is taken into it.
+    fn after(&self, mut known: BTreeMap<String, BTreeSet<Fault>>, tally: &Tally) -> BTreeMap<String, BTreeSet<Fault>> {
+        for (design, gone) in &tally.gone {
             if let Some(of_design) = known.get_mut(design) {
                 of_design.retain(|fault| !gone.contains(fault));
             }
@@ -151,11 +178,7 @@ impl Baseline {
             known.entry(design.clone()).or_default().extend(found.iter().cloned());
         }
         known.retain(|_, faults| !faults.is_empty());
-        if self.how == Use::Hold || known == self.known && self.path.exists() {
-            return Ok(false);
-        }
-        put(&self.path, &self.folder, written(&known).as_bytes()).map_err(|why| refused(&self.path, why))?;
-        Ok(true)
+        known
     }
 
     /// What the run came to beside it, in words, a line each.
@@ -210,30 +233,6 @@ pub(super) fn told_of(gone: &[Fault], look: &Look) -> String {
 
 fn refused(path: &Path, why: FileProblem) -> Refusal {
     Box::new(Diagnostic::whole(&Source::new(path.to_string_lossy(), ""), why))
-}
-
-/// Writes a file by another beside it that takes its place when it is whole.
-fn put(path: &Path, folder: &Path, bytes: &[u8]) -> Result<(), FileProblem> {
-    let why = |error: std::io::Error| files::why(&error);
-    let there = fs::metadata(path).ok();
-    if there.as_ref().is_some_and(|there| !there.is_file()) {
-        return Err(FileProblem::NotAFile);
-    }
-    let mut name = tempfile::Builder::new();
-    name.prefix(".baseline-");
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt;
-        // As anybody's new file; what the surroundings forbid is taken off.
-        name.permissions(fs::Permissions::from_mode(0o666));
-    }
-    let mut beside = name.tempfile_in(folder).map_err(why)?;
-    beside.write_all(bytes).and_then(|()| beside.as_file().sync_all()).map_err(why)?;
-    if let Some(there) = there {
-        fs::set_permissions(beside.path(), there.permissions()).map_err(why)?;
-    }
-    beside.persist(path).map_err(|error| why(error.error))?;
-    Ok(())
 }
 
 /// A line for each: design, stair, thing, set, rule, level, with a tab between them.
@@ -304,6 +303,43 @@ fn plain(text: &str) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Of two runs that read the same, the one that ends last takes nothing out that the other wrote.
+    #[test]
+    fn what_another_run_wrote_meanwhile_stays() {
+        let yard = tempfile::tempdir().unwrap();
+        let path = yard.path().join("library.known");
+        let fault = |rule: &str| Fault {
+            stair: "Low".into(),
+            element: "flight".into(),
+            set: "House rules".into(),
+            rule: rule.into(),
+            level: Level::Broken,
+        };
+        let tally = |found: &[(&str, &str)], gone: &[(&str, &str)]| {
+            let by_design = |(design, rule): &(&str, &str)| ((*design).to_owned(), fault(rule));
+            Tally {
+                found: found.iter().map(by_design).map(|(design, fault)| (design, BTreeSet::from([fault]))).collect(),
+                gone: gone.iter().map(by_design).map(|(design, fault)| (design, vec![fault])).collect(),
+                ..Tally::default()
+            }
+        };
+        let open = |how| Baseline::open(&path, how).unwrap();
+        let names = || open(Use::Hold).known.into_keys().collect::<Vec<_>>();
+        let (first, second) = (open(Use::Record), open(Use::Record));
+        assert!(first.write(&tally(&[("a.stair", "riser")], &[])).unwrap());
+        assert!(second.write(&tally(&[("b.stair", "riser")], &[])).unwrap());
+        assert_eq!(names(), ["a.stair", "b.stair"]);
+        let (first, second) = (open(Use::Shrink), open(Use::Record));
+        assert!(second.write(&tally(&[("c.stair", "riser")], &[])).unwrap());
+        assert!(first.write(&tally(&[], &[("a.stair", "riser")])).unwrap());
+        assert!(!first.write(&tally(&[], &[("a.stair", "riser")])).unwrap(), "it is as it should be");
+        assert_eq!(names(), ["b.stair", "c.stair"]);
+        // What somebody else spoilt meanwhile is not written over.
+        fs::write(&path, "pitchboard baseline 1\n<<<<<<< ours\n").unwrap();
+        assert!(first.write(&tally(&[], &[("b.stair", "riser")])).is_err());
+        assert!(fs::read_to_string(&path).unwrap().ends_with("<<<<<<< ours\n"));
+    }
 
     #[test]
     fn what_is_written_is_read_and_what_was_not_is_refused() {

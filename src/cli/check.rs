@@ -102,7 +102,8 @@ impl Ask {
             None => None,
             Some(Ok(baseline)) => Some(baseline),
             Some(Err(refused)) => {
-                output.put(&format!("{}\n", report::finding(&*refused, &look)));
+                // Standard output may be a program's.
+                complain(&format!("{}\n", report::finding(&*refused, &Look { colour: false, ..look })));
                 return Outcome::Unchecked;
             }
         };

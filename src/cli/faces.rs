@@ -2,14 +2,15 @@
 //! of a design on the core that checked it.
 
 use std::fmt::Write as _;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::str::FromStr;
 
 use super::commands::harmless;
 use super::whole_file::WholeFile;
 use super::{Outcome, Output, output};
 use crate::base::names::nearest;
-use crate::report::{Checked, FACES, Face, Gist, Look, Run, Tallied, Wanted};
+use crate::report::{self, Checked, FACES, Face, Gist, Look, Run, Tallied, Wanted};
+use crate::rules::FileProblem;
 use crate::wording;
 
 /// Columns of a report in a file, whatever the terminal is.
@@ -71,10 +72,16 @@ pub(super) struct Outlets {
 struct Outlet {
     face: &'static Face,
     run: Run,
+    /// The file, as it was asked for.
+    name: PathBuf,
     /// None for standard output.
     file: Option<WholeFile>,
     /// Whether something of a design was written.
     begun: bool,
+}
+
+fn unwritten(file: &Path, why: &FileProblem) -> String {
+    format!("`{}` could not be written: {}", file.display(), wording::why(why))
 }
 
 /// The faces and where they go; `run` is how one looks on standard output.
@@ -84,7 +91,8 @@ struct Outlet {
 pub(super) fn open(asked: &[Asked], run: &Run) -> Result<(Faces, Outlets), String> {
     let mut all: Vec<Outlet> = Vec::new();
     for Asked { face, file } in asked {
-        let file = file.as_deref().map(WholeFile::begin).transpose()?;
+        let name = file.clone().unwrap_or_default();
+        let file = file.as_deref().map(WholeFile::begin).transpose().map_err(|why| unwritten(&name, &why))?;
         let place = |file: &Option<WholeFile>| file.as_ref().map(|file| file.place().to_owned());
         if let Some(other) = all.iter().find(|other| place(&other.file) == place(&file)) {
             let (face, other) = (face.name, other.face.name);
@@ -98,10 +106,16 @@ pub(super) fn open(asked: &[Asked], run: &Run) -> Result<(Faces, Outlets), Strin
         } else {
             run.look
         };
-        all.push(Outlet { face, run: Run { look, ..run.clone() }, file, begun: false });
+        all.push(Outlet { face, run: Run { look, ..run.clone() }, name, file, begun: false });
     }
     if all.is_empty() {
-        all.extend(FACES.iter().take(1).map(|face| Outlet { face, run: run.clone(), file: None, begun: false }));
+        all.extend(FACES.iter().take(1).map(|face| Outlet {
+            face,
+            run: run.clone(),
+            name: PathBuf::new(),
+            file: None,
+            begun: false,
+        }));
     }
     let writers: Vec<_> = all.iter().map(|outlet| (outlet.face, outlet.run.clone())).collect();
     let by_rule = writers.iter().any(|(face, _)| face.tallies);
@@ -146,15 +160,20 @@ impl Outlets {
         !output.is_closed() || self.all.iter().any(|outlet| outlet.file.is_some())
     }
 
-    /// What stands after the last design; then each file is moved to its place.
+    /// What stands after the last design; then each file is moved to its place. What there is to say of the run as a whole
+    /// goes to standard error where no face of it is for people.
     pub fn finish(mut self, remarks: Vec<String>, output: &mut Output<'_>) -> Outcome {
         let mut outcome = Outcome::Sound;
+        // What a program reads holds none.
+        if !self.all.iter().any(|outlet| outlet.face.remarks) {
+            remarks.iter().for_each(|remark| output::complain(&format!("{}\n", report::sentence(remark, false))));
+        }
         self.tallied.remarks = remarks;
         for outlet in &mut self.all {
             let text = (outlet.face.ends)(&self.tallied, &outlet.run);
             outlet.put(&text, output);
             if let Some(Err(why)) = outlet.file.take().map(WholeFile::finish) {
-                output::complain(&format!("{why}\n"));
+                output::complain(&format!("{}\n", unwritten(&outlet.name, &why)));
                 outcome = Outcome::Unchecked;
             }
         }

@@ -4,11 +4,14 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 
+use super::baseline::{Baseline, Use};
 use super::commands::harmless;
 use super::gate::{self, Gate};
 use super::ordered::{Next, in_order};
-use super::{Disk, Outcome, Output, day, designs, output, read, unharmed, write};
+use super::selection::Selection;
+use super::{Disk, Outcome, Output, day, output, read, unharmed, whole_file};
 use crate::base::{Day, Diagnostic, Source};
+use crate::check::Analysis;
 use crate::report::{self, Look, Totals};
 use crate::rules::{FileProblem, Unwritten};
 use crate::session::{Mended, Refusal, Session};
@@ -20,7 +23,8 @@ Examples:
   pitchboard mend - < hide.stair           the mended design to standard output
 
 Only changes that were tried are written: each mends a finding and leaves none that was not there. Facts of the
-site, such as the total rise, and what was measured are never changed. What was mended passes; whether it is the
+site, such as the total rise, and what was measured are never changed; what is waived, or known to a baseline, is not
+mended. What was mended passes; whether it is the
 stair that you want is for you to say.
 
 Exit code: that of `check` for the mended designs; 2 also where a file could not be written.";
@@ -29,15 +33,18 @@ Exit code: that of `check` for the mended designs; 2 also where a file could not
 #[derive(Debug, Args)]
 #[command(after_help = EXAMPLES)]
 pub struct Ask {
-    /// Files, folders (searched for names that end in `.stair`), or `-` for standard input
-    #[arg(value_name = "PATH", default_value = ".")]
-    pub paths: Vec<PathBuf>,
+    /// Which designs.
+    #[command(flatten)]
+    pub selection: Selection,
     /// Hold the designs to this set, in place of those they name; may be given several times
     #[arg(long, value_name = "NAME|FILE")]
     pub rules: Vec<String>,
     /// Take this for the day on which the designs are checked; today, by Greenwich, unless given
     #[arg(long, value_name = "DATE", value_parser = day::read)]
     pub on: Option<Day>,
+    /// Leave as it is what this file knows
+    #[arg(long, value_name = "FILE")]
+    pub baseline: Option<PathBuf>,
     /// Show the changes as a patch, and write no file
     #[arg(long)]
     pub patch: bool,
@@ -60,11 +67,25 @@ impl Ask {
             Some(day) => Session::new(Disk).on(day),
             None => Session::new(Disk),
         };
+        let selected = match self.selection.find() {
+            Ok(selected) => selected,
+            Err(why) => {
+                output::complain(&format!("{}\n", report::sentence(&why, look.unicode)));
+                return Outcome::Unchecked;
+            }
+        };
+        let baseline = match self.baseline.as_deref().map(|path| Baseline::open(path, Use::Hold)).transpose() {
+            Ok(baseline) => baseline,
+            Err(refused) => {
+                output::complain(&format!("{}\n", report::finding(&*refused, &Look { colour: false, ..*look })));
+                return Outcome::Unchecked;
+            }
+        };
         let (mut totals, mut outcome) = (Totals::default(), Outcome::Sound);
-        let report = !self.patch && !self.paths.iter().any(|path| path == Path::new("-"));
+        let report = !self.patch && !self.selection.paths.iter().any(|path| path == Path::new("-"));
         in_order(
-            &designs(&self.paths),
-            |found| self.one(found, &session, look),
+            &selected.designs,
+            |found| self.one(found, (&session, baseline.as_ref()), look),
             |done| {
                 outcome = outcome.max(match done {
                     Done::Told(text, of_file, outcome) => {
@@ -93,20 +114,36 @@ impl Ask {
                 if output.is_closed() && self.patch { Next::Stop } else { Next::GoOn }
             },
         );
+        for said in selected.said() {
+            if report {
+                output.put(&report::line(&said, look));
+            } else {
+                output::complain(&format!("{}\n", report::sentence(&said, look.unicode)));
+            }
+        }
         if report {
             output.put(&report::closing(&totals, look));
         }
         outcome
     }
 
-    fn one(&self, found: &Result<PathBuf, Refusal>, session: &Session, look: &Look) -> Done {
+    fn one(
+        &self,
+        found: &Result<PathBuf, Refusal>,
+        (session, baseline): (&Session, Option<&Baseline>),
+        look: &Look,
+    ) -> Done {
         let path = match found {
             Ok(path) => path,
             Err(refused) => return Done::Refused(refused.clone()),
         };
         let done = read(path).and_then(|source| {
             let rules = (!self.rules.is_empty()).then_some(self.rules.as_slice());
-            let mended = unharmed(&source, || session.mend(&source, rules))?;
+            let mark = |analysis: &mut Analysis| {
+                // What is gone since is for a check to tell.
+                let _ = baseline.map(|baseline| baseline.mark(analysis, path, rules.is_none()));
+            };
+            let mended = unharmed(&source, || session.mend_marked(&source, rules, &mark))?;
             self.deliver(path, &source, &mended, look)
         });
         done.unwrap_or_else(Done::Refused)
@@ -130,11 +167,35 @@ impl Ask {
             return Ok(Done::Text(mended.source.text.to_string(), outcome));
         }
         if !mended.mends.is_empty() {
-            write::replace(source, &mended.source.text)?;
+            replace(source, &mended.source.text)?;
         }
         let mut totals = Totals::default();
         totals.add(after);
         let text = format!("{}\n", report::mended(&mended.mends, &mended.before.report, after, look));
         Ok(Done::Told(text, Box::new(totals), outcome))
+    }
+}
+
+/// Writes a mended text back, unless a link leads out of its folder: to whom that belongs nobody asked.
+fn replace(read: &Source, with: &str) -> Result<(), Refusal> {
+    let done = if leads_out(read.path()) {
+        Err(FileProblem::NotWritten(Unwritten::LeadsOut))
+    } else {
+        whole_file::replace(read, with)
+    };
+    done.map_err(|why| {
+        let why = match why {
+            FileProblem::NotWritten(why) => why,
+            why => Unwritten::Other(Box::new(why)),
+        };
+        Box::new(Diagnostic::whole(&Source::at(read.path(), "".into()), FileProblem::NotWritten(why)))
+    })
+}
+
+fn leads_out(path: &Path) -> bool {
+    let folder = path.parent().filter(|parent| !parent.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    match (path.canonicalize(), folder.canonicalize()) {
+        (Ok(real), Ok(folder)) => !real.starts_with(folder),
+        _ => false,
     }
 }

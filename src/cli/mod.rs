@@ -30,8 +30,6 @@ mod selection;
 mod tidy;
 mod whole_file;
 mod working;
-mod write;
-mod written;
 
 use std::thread;
 

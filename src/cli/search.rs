@@ -16,21 +16,8 @@ use crate::session::Refusal;
 /// The designs that these paths name, in the order given, sorted within a folder, each once.
 /// What cannot be reached stands in its place as a refusal.
 pub fn designs(paths: &[PathBuf]) -> Vec<Result<PathBuf, Refusal>> {
-    named_by(paths, is_design)
-}
-
-/// The same of designs, rulesets and shop's files.
-pub(super) fn texts(paths: &[PathBuf]) -> Vec<Result<PathBuf, Refusal>> {
-    named_by(paths, |path| {
-        is_design(path)
-            || path.extension().is_some_and(|extension| extension == "rules")
-            || path.file_name().is_some_and(|name| name == SHOP_FILE)
-    })
-}
-
-fn named_by(paths: &[PathBuf], sought: fn(&Path) -> bool) -> Vec<Result<PathBuf, Refusal>> {
     let filter = Filter::new(&[], &[], false);
-    let mut found = Found { sought, ..Found::new(&filter) };
+    let mut found = Found::new(&filter);
     paths.iter().for_each(|path| found.add(path));
     found.designs
 }
@@ -48,6 +35,11 @@ pub(super) struct Found<'f> {
 impl<'f> Found<'f> {
     pub fn new(filter: &'f Filter) -> Self {
         Self { filter, sought: is_design, seen: BTreeSet::new(), designs: Vec::new(), passed: Passed::default() }
+    }
+
+    /// The same of designs, rulesets and shop's files.
+    pub fn texts(filter: &'f Filter) -> Self {
+        Self { sought: is_text, ..Self::new(filter) }
     }
 
     /// Adds a file, whatever it is called, or the designs of a folder.
@@ -236,6 +228,11 @@ fn is_shop_misnamed(entry: &DirEntry) -> bool {
 
 fn is_design(path: &Path) -> bool {
     path.extension().is_some_and(|extension| extension.eq_ignore_ascii_case("stair"))
+}
+
+fn is_text(path: &Path) -> bool {
+    let is_set = path.extension().is_some_and(|extension| extension == "rules");
+    is_design(path) || is_set || path.file_name().is_some_and(|name| name == SHOP_FILE)
 }
 
 #[cfg(test)]

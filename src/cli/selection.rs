@@ -12,17 +12,16 @@ use super::search::Found;
 use crate::model::SHOP_FILE;
 use crate::session::Refusal;
 
-/// Which designs.
+/// Which designs; of what is tidied, which rulesets and shop's files too.
 #[derive(Debug, Args)]
 pub struct Selection {
-    /// Files, folders (searched for names that end in `.stair`), or `-` for a design from standard input; this folder,
-    /// unless files are listed
+    /// Files, folders (which are searched), or `-` for a design from standard input; this folder, unless files are listed
     #[arg(value_name = "PATH")]
     pub paths: Vec<PathBuf>,
-    /// Check the files and folders that a file names, one on a line; `-` is standard input
+    /// Take the files and folders that a file names, one on a line; `-` is standard input
     #[arg(long, value_name = "FILE")]
     pub list: Option<PathBuf>,
-    /// Of a folder or a list, check only what a glob names, written as in .gitignore; may be given several times
+    /// Of a folder or a list, take only what a glob names, written as in .gitignore; may be given several times
     #[arg(long, value_name = "GLOB", value_parser = passed::glob)]
     pub only: Vec<String>,
     /// Of a folder or a list, leave out what a glob names; may be given several times
@@ -31,8 +30,8 @@ pub struct Selection {
     /// Search what .gitignore names and what is hidden, too
     #[arg(long)]
     pub all: bool,
-    /// Check only designs that differ from a commit of git, new ones too; all of them where a ruleset or a shop's file
-    /// differs
+    /// Take only what differs from a commit of git, what is new too; all designs, where a ruleset or a shop's file differs on
+    /// which they rest
     #[arg(long, value_name = "COMMIT")]
     pub changed_since: Option<String>,
 }
@@ -47,18 +46,37 @@ pub(super) struct Selected {
     pub notes: Vec<String>,
 }
 
+impl Selected {
+    /// What there is to say of the choice: notes, and what was passed over.
+    pub(super) fn said(&self) -> Vec<String> {
+        self.notes.iter().cloned().chain(self.passed.words()).collect()
+    }
+}
+
 impl Selection {
     /// Finds the designs.
     ///
     /// # Errors
     /// Why they cannot be found, in words.
     pub(super) fn find(&self) -> Result<Selected, String> {
+        self.seek(false)
+    }
+
+    /// Finds designs, rulesets and shop's files, each of which stands for itself.
+    ///
+    /// # Errors
+    /// Why they cannot be found, in words.
+    pub(super) fn find_texts(&self) -> Result<Selected, String> {
+        self.seek(true)
+    }
+
+    fn seek(&self, texts: bool) -> Result<Selected, String> {
         let dash = Path::new("-");
         if self.list.as_deref() == Some(dash) && self.paths.iter().any(|path| path == dash) {
             return Err("`-` stands for a design and for the list; standard input can be read once".to_owned());
         }
         let filter = Filter::new(&self.only, &self.without, self.all);
-        let mut found = Found::new(&filter);
+        let mut found = if texts { Found::texts(&filter) } else { Found::new(&filter) };
         let mut notes = Vec::new();
         let here = [PathBuf::from(".")];
         let paths = if self.paths.is_empty() && self.list.is_none() { &here[..] } else { &self.paths };
@@ -73,7 +91,7 @@ impl Selection {
         let Found { mut designs, mut passed, .. } = found;
         if let Some(commit) = &self.changed_since {
             let differing = Differing::from(commit, &designs, paths, self.all)?;
-            match &differing.rules {
+            match differing.rules.as_ref().filter(|_| !texts) {
                 Some(rules) => {
                     notes.push(format!("`{rules}` differs from {commit}, so designs that do not are checked too"))
                 }
@@ -84,11 +102,11 @@ impl Selection {
                 }),
             }
             if designs.is_empty() {
-                notes.push(format!("no design differs from {commit}"));
+                notes.push(format!("no {} differs from {commit}", if texts { "text" } else { "design" }));
             }
         }
         if designs.is_empty() {
-            notes.push("nothing was checked".to_owned());
+            notes.push(if texts { "nothing was tidied" } else { "nothing was checked" }.to_owned());
         }
         Ok(Selected { designs, passed, notes })
     }

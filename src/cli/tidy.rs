@@ -6,8 +6,8 @@ use std::path::{Path, PathBuf};
 use clap::{Args, ValueEnum};
 
 use super::ordered::{Next, in_order};
-use super::search::texts;
-use super::written::write_whole;
+use super::selection::Selection;
+use super::whole_file::replace;
 use super::{Outcome, Output, output, read, unharmed};
 use crate::base::{Source, Span};
 use crate::report::{self, Look};
@@ -29,9 +29,9 @@ something is not tidy; 2 something could not be read or written. The highest of 
 #[derive(Debug, Args)]
 #[command(after_help = EXAMPLES)]
 pub struct Ask {
-    /// Files, folders (searched for designs, rulesets and shop's files), or `-` for standard input
-    #[arg(value_name = "PATH", default_value = ".")]
-    pub paths: Vec<PathBuf>,
+    /// Which designs, rulesets and shop's files.
+    #[command(flatten)]
+    pub selection: Selection,
     /// Write nothing, and say which files are not tidy and where
     #[arg(long)]
     pub check: bool,
@@ -85,16 +85,24 @@ impl Lines {
 impl Ask {
     /// Tidies every text, in the order of the files.
     pub fn run(&self, look: &Look, output: &mut Output<'_>) -> Outcome {
+        let selected = match self.selection.find_texts() {
+            Ok(selected) => selected,
+            Err(why) => {
+                output::complain(&format!("{}\n", report::sentence(&why, look.unicode)));
+                return Outcome::Unchecked;
+            }
+        };
         let mut outcome = Outcome::Sound;
         let mut count = Count::default();
         in_order(
-            &texts(&self.paths),
+            &selected.designs,
             |found| self.one(found),
             |done| {
                 outcome = outcome.max(self.take(done, &mut count, look, output));
                 Next::GoOn
             },
         );
+        selected.said().iter().for_each(|said| self.say(said, look, output));
         if count.files() > 1 {
             self.say(&count.said(self.check), look, output);
         }
@@ -139,9 +147,9 @@ impl Ask {
         if path == Path::new("-") && !self.check {
             output.as_it_is(&tidying.apply(&source));
         } else if !is_tidy && !self.check {
-            if let Err(why) = write(&path, &source, &tidying) {
+            if let Err(why) = replace(&source, &tidying.apply(&source)) {
                 (count.changed, count.refused) = (count.changed - 1, count.refused + 1);
-                self.say(&format!("{} was left as it is: {why}", source.name), look, output);
+                self.say(&format!("{} was left as it is: {}", source.name, wording::why(&why)), look, output);
                 return Outcome::Unchecked;
             }
             self.say(&format!("{}: tidied", source.name), look, output);
@@ -162,22 +170,8 @@ impl Ask {
 
     /// What is said goes beside a text that is printed, not into it.
     fn put(&self, text: &str, output: &mut Output<'_>) {
-        let printed = !self.check && self.paths.iter().any(|path| path == Path::new("-"));
+        let printed = !self.check && self.selection.paths.iter().any(|path| path == Path::new("-"));
         if printed { output::complain(text) } else { output.put(text) }
-    }
-}
-
-/// Puts a text that was tidied in the place of what was read.
-///
-/// # Errors
-/// Why it is not written, in words.
-fn write(path: &Path, source: &Source, tidying: &Tidying) -> Result<(), String> {
-    let text = tidying.apply(source);
-    match read(path).map(|now| now.text) {
-        // A file may have two names.
-        Ok(now) if *now == *text => Ok(()),
-        Ok(now) if now != source.text => Err("somebody changed it meanwhile".to_owned()),
-        _ => write_whole(path, text.as_bytes()).map_err(|why| wording::why(&why)),
     }
 }
 
@@ -232,25 +226,6 @@ fn lines(source: &Source, places: impl Iterator<Item = Span>) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use std::fs;
-
-    #[test]
-    fn what_somebody_saved_meanwhile_is_not_written_over() {
-        let yard = tempfile::tempdir().unwrap();
-        let path = yard.path().join("hide.stair");
-        fs::write(&path, "stair{}\n").unwrap();
-        let source = read(&path).unwrap();
-        let tidying = syntax::tidy(&source, syntax::Language::Design);
-        fs::write(&path, "stair { width: 36\" }\n").unwrap();
-        assert!(write(&path, &source, &tidying).is_err());
-        assert_eq!(fs::read_to_string(&path).unwrap(), "stair { width: 36\" }\n");
-        // By another of its names it was tidied already.
-        fs::write(&path, "stair { }\n").unwrap();
-        assert_eq!(write(&path, &source, &tidying), Ok(()));
-        fs::write(&path, "stair{}\n").unwrap();
-        assert_eq!(write(&path, &source, &tidying), Ok(()));
-        assert_eq!(fs::read_to_string(&path).unwrap(), "stair { }\n");
-    }
 
     #[test]
     fn lines_are_told_as_a_person_would() {

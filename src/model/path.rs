@@ -36,11 +36,6 @@ impl Design {
         paths
     }
 
-    /// The path of an element; empty where there is none of this number.
-    pub fn path(&self, id: Id) -> String {
-        self.paths().into_iter().nth(id).unwrap_or_default()
-    }
-
     /// The path of the flight that a copy serves, where a thing drawn once stands for one in each flight.
     fn flight_of_copy(&self, element: &Element) -> Option<String> {
         let flight = element.serves.filter(|_| element.step.is_none())?;

@@ -72,7 +72,7 @@ pub(super) struct Wait<'a> {
 }
 
 /// Why something fails nothing, though it is so.
-#[derive(Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Excuse<'a> {
     /// A waiver of the design excuses it.
     Waived(&'a Waiver),
@@ -83,6 +83,11 @@ pub(super) enum Excuse<'a> {
 impl<'a> Excuse<'a> {
     fn of(waived: Option<&'a Arc<Waiver>>, known: bool) -> Option<Self> {
         waived.map(|waiver| Excuse::Waived(waiver)).or(known.then_some(Excuse::Known))
+    }
+
+    /// Of what a rule came to for one thing.
+    pub fn of_outcome(outcome: &'a RuleOutcome) -> Option<Self> {
+        Self::of(outcome.waived.as_ref(), outcome.known)
     }
 
     /// The word for it.

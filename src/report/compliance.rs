@@ -1,14 +1,14 @@
 //! The face for who inspects a design: each clause of each set with its outcome, value, limit, margin and source, as
 //! Markdown.
 
-use super::checked::Checked;
+use super::checked::{Checked, Excuse};
 use super::face::{Face, ROW, Run};
 use super::figures::Figures;
 use super::fingerprint::digest;
 use super::page::{Cell, Page, Table};
 use super::totals::caution;
 use super::words::{count, sentence};
-use crate::check::{Analysis, LoadedSet, RuleOutcome, RuleStanding, Settled, Standing, View};
+use crate::check::{Analysis, LoadedSet, RuleOutcome, Settled, Standing, View};
 use crate::rules::{Rule, clause_text};
 use crate::wording::{self, need, sure};
 
@@ -99,6 +99,15 @@ fn of_set(
 /// How an outcome stands.
 fn standing(outcome: &RuleOutcome) -> Standing {
     match outcome.verdict {
+        _ if outcome.waived.is_some() => Standing::Waived,
+        Settled::Fail(_) if outcome.known => Standing::Known,
+        _ => unexcused(outcome),
+    }
+}
+
+/// The same, as if nothing excused it.
+fn unexcused(outcome: &RuleOutcome) -> Standing {
+    match outcome.verdict {
         Settled::Fail(_) if outcome.rule.rule().shall => Standing::Broken,
         Settled::Fail(_) => Standing::Advised,
         Settled::NotChecked(_) => Standing::NotChecked,
@@ -115,14 +124,11 @@ fn row(analysis: &Analysis, rule: &Rule, outcomes: &[&RuleOutcome], waits_fail: 
     let room = |outcome: &RuleOutcome| comparison(outcome).map_or(f64::INFINITY, |of| of.margin.value);
     let shown = alike.iter().copied().min_by(|a, b| room(a).total_cmp(&room(b)))?;
     let figures = comparison(shown).map(Figures::of);
-    let mut outcome = worst.word().to_owned();
-    if worst == Standing::NotChecked && waits_fail && rule.shall {
-        outcome += " (counts as broken)";
-    }
-    let is_its = |of: &&RuleStanding| of.stair == shown.stair && of.rule == shown.rule;
-    let stands = analysis.report.standings.iter().find(is_its).map(|of| of.standing);
-    if let Some(excused @ (Standing::Waived | Standing::Known)) = stands {
-        outcome += &format!(" ({})", excused.word());
+    let mut outcome = unexcused(shown).word().to_owned();
+    match Excuse::of_outcome(shown) {
+        Some(excuse) => outcome += &format!(" ({})", excuse.words()),
+        None if worst == Standing::NotChecked && waits_fail && rule.shall => outcome += " (counts as broken)",
+        None => {}
     }
     if alike.len() < applies {
         outcome += &format!(", for {} of {applies}", alike.len());

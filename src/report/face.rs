@@ -35,6 +35,8 @@ pub struct Face {
     pub commands: bool,
     /// Whether its end tells of every rule, so that these are counted.
     pub tallies: bool,
+    /// Whether its end says what there is to say of the run as a whole.
+    pub remarks: bool,
     /// What stands before the first design.
     pub begins: fn(&Run) -> String,
     /// What stands between two designs that each have something.
@@ -59,6 +61,7 @@ pub(super) const ROW: Face = Face {
     schema: "",
     commands: false,
     tallies: false,
+    remarks: false,
     begins: |_| String::new(),
     between: "",
     design: |_, _| String::new(),

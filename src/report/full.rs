@@ -11,6 +11,7 @@ pub(super) const FACE: Face = Face {
     about: "every finding with the drawing's lines and what would pass; the default",
     design,
     ends,
+    remarks: true,
     ..ROW
 };
 

@@ -514,6 +514,8 @@ struct OutcomeLine<'a> {
     needs: Option<String>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     assumed: Vec<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    excused: Option<Box<ExcusedLine>>,
 }
 
 impl<'a> OutcomeLine<'a> {
@@ -539,6 +541,7 @@ impl<'a> OutcomeLine<'a> {
             places: grounds.map(places).unwrap_or_default(),
             needs,
             assumed: outcome.customs.iter().map(|custom| custom.sentence).collect(),
+            excused: Excuse::of_outcome(outcome).map(|excuse| Box::new(ExcusedLine::new(checked, excuse))),
         }
     }
 }

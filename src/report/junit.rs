@@ -108,15 +108,17 @@ fn of_rule(checked: &Checked<'_>, of: &RuleStanding) -> Case {
         Standing::NotChecked | Standing::Waived | Standing::Known => Came::Skipped,
         Standing::Passes | Standing::NotApplicable | Standing::Absent => Came::Passed,
     };
+    // What decides comes first: its line is the message of the case.
+    let (excused, found): (Vec<_>, Vec<_>) = entries.filter(found).partition(|entry| entry.excuse().is_some());
+    let (excused_waits, waits): (Vec<_>, Vec<_>) = waits.into_iter().partition(|wait| wait.excuse().is_some());
+    let found = found.into_iter().map(|entry| of_entry(checked, entry));
+    let waits = waits.into_iter().map(|wait| of_wait(checked, wait));
+    let excused = excused.into_iter().map(|entry| of_entry(checked, entry));
+    let excused = excused.chain(excused_waits.into_iter().map(|wait| of_wait(checked, wait)));
     let lines = match of.standing {
-        Standing::Broken | Standing::Advised | Standing::Known => {
-            entries.filter(found).map(|entry| of_entry(checked, entry)).collect()
-        }
-        Standing::Waived => {
-            let found = entries.filter(found).map(|entry| of_entry(checked, entry));
-            found.chain(waits.iter().map(|wait| of_wait(checked, wait))).collect()
-        }
-        Standing::NotChecked => waits.iter().map(|wait| of_wait(checked, wait)).collect(),
+        Standing::Broken | Standing::Advised => found.chain(excused).collect(),
+        Standing::NotChecked => waits.chain(excused).collect(),
+        Standing::Waived | Standing::Known => excused.collect(),
         Standing::Passes | Standing::NotApplicable | Standing::Absent => Vec::new(),
     };
     // A design of several stairs has a case for each of them.

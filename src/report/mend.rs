@@ -10,7 +10,9 @@ use crate::wording;
 
 /// The changes of one design, a paragraph each, and its counts as they are now.
 pub fn mended(mends: &[Mend], before: &Report, after: &Report, look: &Look) -> String {
-    let (all, left) = (before.findings.len(), after.findings.len());
+    // What is waived, or known to a baseline, was not to be mended.
+    let count = |report: &Report| report.findings.iter().filter(|finding| !finding.is_excused()).count();
+    let (all, left) = (count(before), count(after));
     let name = visible(&before.source.name, look.unicode);
     let head = wording::mended(mends.len(), all.saturating_sub(left), all);
     let mut out = format!("{}: {head}\n", look.paint(Paint::Strong, &name));

@@ -24,7 +24,7 @@ pub(super) enum Block {
 /// Rows under a head.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Table {
-    pub(super) head: &'static [&'static str],
+    pub(super) head: Vec<&'static str>,
     pub(super) rows: Vec<Vec<Cell>>,
     /// On a terminal the last cell stands below its row, over the whole width.
     pub(super) below: bool,
@@ -82,8 +82,8 @@ impl Cell {
 
 impl Table {
     /// A table with its head.
-    pub fn new(head: &'static [&'static str]) -> Self {
-        Self { head, rows: Vec::new(), below: false }
+    pub fn new(head: &[&'static str]) -> Self {
+        Self { head: head.to_vec(), rows: Vec::new(), below: false }
     }
 
     /// The last cell of a row is long: on a terminal it stands below the row.

@@ -4,6 +4,9 @@
 //! Every finding is a result of the kind `fail`, every rule that could not be settled one of the kind `open`. Columns count
 //! code points. No path of the machine stands in it: designs lie below `SRCROOT`, the folder of the run, and built-in sets
 //! below `SETS`, the tool's own folder of sets.
+//!
+//! What is excused is suppressed. No result has a `baselineState`: a baseline knows a fault by its rule and thing, and so
+//! not whether it changed.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -153,7 +156,7 @@ struct Result<'a> {
     partial_fingerprints: BTreeMap<&'static str, &'a str>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     fixes: Vec<FixOut>,
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    /// Of every result, for the standard asks that all of a run have it or none.
     suppressions: Vec<Suppression>,
     properties: Properties<'a>,
 }
@@ -164,6 +167,9 @@ struct Suppression {
     kind: &'static str,
     status: &'static str,
     justification: String,
+    /// Where the waiver stands.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    location: Option<Location>,
 }
 
 impl Suppression {
@@ -172,6 +178,12 @@ impl Suppression {
             kind: if matches!(excuse, Excuse::Waived(_)) { "inSource" } else { "external" },
             status: "accepted",
             justification: checked.words(&excuse.words()),
+            location: match (excuse, checked.report()) {
+                (Excuse::Waived(waiver), Some(report)) => {
+                    Some(Location::at(&checked.spot(&report.source, waiver.span)))
+                }
+                _ => None,
+            },
         };
         excuse.map(of).into_iter().collect()
     }

@@ -13,6 +13,7 @@ pub(super) const FACE: Face = Face {
     about: "a line for each finding: `path:line:column: broken: rule: sentence`",
     design,
     ends: closing_of,
+    remarks: true,
     ..ROW
 };
 
@@ -22,6 +23,7 @@ pub(super) const QUIET: Face = Face {
     about: "a line for each design that fails the run, then the counts over all",
     design: |checked, _| if checked.verdict.fails { counts(checked) } else { String::new() },
     ends: closing_of,
+    remarks: true,
     ..ROW
 };
 

@@ -15,6 +15,7 @@ pub(super) const FACE: Face = Face {
     design,
     ends,
     tallies: true,
+    remarks: true,
     ..ROW
 };
 
@@ -26,11 +27,12 @@ fn ends(tallied: &Tallied, run: &Run) -> String {
     let mut page = Page::default();
     page.heading(2, "By rule");
     page.words("How often each rule was broken and the like, a design's stair counting once; those that only passed are left out.");
-    let mut rules = Table::new(&["rule", "set", "broken", "advised", "not checked", "passed"]);
+    let excused = Excused::of(&tallied.totals.rules);
+    let mut rules = Table::new(&excused.columns(&["rule", "set", "broken", "advised", "not checked", "passed"]));
     for ((set, rule), (_, tally)) in &tallied.rules {
-        if tally.broken + tally.advised + tally.not_checked > 0 {
+        if tally.broken + tally.advised + tally.not_checked + tally.waived + tally.known > 0 {
             let mut row = vec![Cell::words(rule), Cell::words(set)];
-            row.extend(numbers(tally));
+            row.extend(excused.numbers(tally));
             rules.row(row);
         }
     }
@@ -44,10 +46,11 @@ fn ends(tallied: &Tallied, run: &Run) -> String {
         page.table(notices);
     }
     page.heading(2, "By folder");
-    let mut folders = Table::new(&["folder", "designs", "failing", "broken", "advised", "not checked", "passed"]);
+    let columns = ["folder", "designs", "failing", "broken", "advised", "not checked", "passed"];
+    let mut folders = Table::new(&excused.columns(&columns));
     let of = |name: &str, totals: &Totals, failing: usize| {
         let mut row = vec![Cell::words(name), number(totals.files), number(failing)];
-        row.extend(numbers(&totals.rules));
+        row.extend(excused.numbers(&totals.rules));
         row
     };
     for (folder, counted) in &tallied.folders {
@@ -70,6 +73,26 @@ fn number(number: usize) -> Cell {
     Cell::words(number.to_string())
 }
 
-fn numbers(tally: &Tally) -> [Cell; 4] {
-    [tally.broken, tally.advised, tally.not_checked, tally.passed].map(number)
+/// The columns of what is excused; each only where a run has any.
+struct Excused {
+    waived: bool,
+    known: bool,
+}
+
+impl Excused {
+    fn of(tally: &Tally) -> Self {
+        Self { waived: tally.waived > 0, known: tally.known > 0 }
+    }
+
+    fn columns(&self, columns: &[&'static str]) -> Vec<&'static str> {
+        let own = [(self.waived, "waived"), (self.known, "known")];
+        let own = own.into_iter().filter(|(is_there, _)| *is_there).map(|(_, column)| column);
+        columns.iter().copied().chain(own).collect()
+    }
+
+    fn numbers(&self, tally: &Tally) -> Vec<Cell> {
+        let own = [(self.waived, tally.waived), (self.known, tally.known)];
+        let own = own.into_iter().filter(|(is_there, _)| *is_there).map(|(_, number)| number);
+        [tally.broken, tally.advised, tally.not_checked, tally.passed].into_iter().chain(own).map(number).collect()
+    }
 }

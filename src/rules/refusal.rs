@@ -34,15 +34,9 @@ impl HasNotice for SetRefusal {
 #[derive(Debug, Clone, PartialEq, Eq)]
 #[non_exhaustive]
 pub enum Unwritten {
-    /// It may only be read.
-    ReadOnly,
-    /// The system denies it to write in its folder.
-    NoPermission,
     /// A link leads out of the folder that it lies in.
     LeadsOut,
-    /// It is no longer what was read.
-    Changed,
-    /// What the system says.
+    /// Whatever else is against it.
     Other(Box<FileProblem>),
     /// A line of its patch would command the machine that keeps a log.
     CommandsALog,
@@ -60,6 +54,10 @@ pub enum FileProblem {
     WriteDenied,
     /// The system denies to write in its folder, which was asked for.
     FolderDenied,
+    /// There is no such folder, in which it was to be written.
+    NoFolder,
+    /// It was to be written, and its name is of a text that is read.
+    InputName,
     /// It is a folder.
     IsAFolder,
     /// Something on its path is no folder.
@@ -81,6 +79,8 @@ pub enum FileProblem {
     NotRead,
     /// The disk is full; what is written can meet it.
     DiskFull,
+    /// It was to be written, and is no longer what was read.
+    Changed,
     /// It could not be written, and stands as it was.
     NotWritten(Unwritten),
     /// The system's own words, for what has no other.

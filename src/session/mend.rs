@@ -29,20 +29,30 @@ impl Mended {
     }
 }
 
+/// What marks an analysis: what a baseline knows of it.
+type Mark<'m> = &'m dyn Fn(&mut Analysis);
+/// The sets that are asked for, if any are, and the marks.
+type How<'m> = (Option<&'m [String]>, Mark<'m>);
+
 impl Session {
     /// Writes into a design what leaves nothing new, the gravest cause first, until nothing more can be mended. Facts of
     /// the site and what was measured are never changed; beside the edits the text stays as it is. Each change leaves
     /// fewer findings than were, so it comes to an end, and a second run changes nothing; only a text so long that not
     /// every change can be tried may be mended further by one.
     pub fn mend(&self, source: &Source, rules: Option<&[String]>) -> Mended {
-        self.mend_within(source, rules, MOST_READ)
+        self.mend_marked(source, rules, &|_| {})
+    }
+
+    /// The same, where each analysis is marked before it is read: what is marked as known is not mended for its own sake.
+    pub fn mend_marked(&self, source: &Source, rules: Option<&[String]>, mark: Mark<'_>) -> Mended {
+        self.mend_within(source, (rules, mark), MOST_READ)
     }
 
     /// The same with a bound on the bytes that are read again.
-    fn mend_within(&self, source: &Source, rules: Option<&[String]>, mut left: usize) -> Mended {
-        let before = self.check(source, rules);
+    fn mend_within(&self, source: &Source, how: How<'_>, mut left: usize) -> Mended {
+        let before = self.marked(source, how);
         let mut mended = Mended { mends: Vec::new(), source: source.clone(), before, after: None };
-        while let Some((mend, source, after)) = self.next_mend(mended.analysis(), rules, &mut left) {
+        while let Some((mend, source, after)) = self.next_mend(mended.analysis(), how, &mut left) {
             mended.mends.push(mend);
             mended.source = source;
             mended.after = Some(after);
@@ -50,18 +60,19 @@ impl Session {
         mended
     }
 
+    fn marked(&self, source: &Source, (rules, mark): How<'_>) -> Analysis {
+        let mut analysis = self.check(source, rules);
+        mark(&mut analysis);
+        analysis
+    }
+
     /// The first change that holds, with the text that it makes and what that comes to.
-    fn next_mend(
-        &self,
-        now: &Analysis,
-        rules: Option<&[String]>,
-        left: &mut usize,
-    ) -> Option<(Mend, Source, Analysis)> {
+    fn next_mend(&self, now: &Analysis, how: How<'_>, left: &mut usize) -> Option<(Mend, Source, Analysis)> {
         let before = &now.report.source;
         now.mends().into_iter().find_map(|edits| {
             *left = left.checked_sub(before.text.len())?;
             let source = before.with_text(&written(&before.text, edits)?);
-            let after = self.check(&source, rules);
+            let after = self.marked(&source, how);
             let cured = now.mended(&after)?;
             Some((Mend { edits: edits.to_vec(), before: before.clone(), cured }, source, after))
         })
@@ -92,8 +103,9 @@ mod tests {
             |name: &str| format!("stair {name} {{ rules: workshop; flight {{ risers: 3 of 7\"; runs: 2 of 9\" }} }}\n");
         let text: String = ["a", "b", "c"].map(stair).concat();
         let session = Session::default();
-        let mends =
-            |times: usize| session.mend_within(&Source::new("a.stair", &text), None, times * text.len() + 99).mends;
+        let mends = |times: usize| {
+            session.mend_within(&Source::new("a.stair", &text), (None, &|_| {}), times * text.len() + 99).mends
+        };
         assert_eq!([0, 1, 2, 9].map(|times| mends(times).len()), [0, 1, 2, 3]);
     }
 }

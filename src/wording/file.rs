@@ -19,6 +19,8 @@ pub fn why(problem: &FileProblem) -> String {
         FileProblem::PermissionDenied => "there is no permission to read it",
         FileProblem::WriteDenied => "there is no permission to write it",
         FileProblem::FolderDenied => "there is no permission to write in its folder",
+        FileProblem::NoFolder => "its folder is not there",
+        FileProblem::InputName => "a name that ends so is a design, a set or a shop's file",
         FileProblem::IsAFolder => "it is a folder",
         FileProblem::PathThroughAFile => "a part of its path is no folder",
         FileProblem::NotAFile => "it is a pipe or a device, not a file",
@@ -26,6 +28,7 @@ pub fn why(problem: &FileProblem) -> String {
         FileProblem::Fault => "Pitchboard itself failed on it, which is a fault of the tool; nothing of it was checked",
         FileProblem::NotRead => "it could not be read",
         FileProblem::DiskFull => "the disk is full, or no more of it may be taken",
+        FileProblem::Changed => "it was changed by something else in the meantime",
         FileProblem::Empty => "the file is empty",
         FileProblem::Blank => "the file holds nothing but blanks",
         FileProblem::Utf16 => "the file is UTF-16 text, not UTF-8",
@@ -51,10 +54,7 @@ pub fn why(problem: &FileProblem) -> String {
 
 fn not_written(why_not: &Unwritten) -> String {
     let reason = match why_not {
-        Unwritten::ReadOnly => "it may only be read".to_owned(),
-        Unwritten::NoPermission => "there is no permission to write in its folder".to_owned(),
         Unwritten::LeadsOut => "it is a link that leads out of its folder".to_owned(),
-        Unwritten::Changed => "it was changed by something else in the meantime".to_owned(),
         Unwritten::Other(problem) => why(problem),
         Unwritten::CommandsALog => {
             return "a line of its patch would be a command to a log: mend the file itself".to_owned();

@@ -240,6 +240,41 @@ fn two_runs_at_once_leave_a_whole_file() {
     }
 }
 
+/// What is waived, or known, is not mended, and nothing is said of it but in the counts.
+#[test]
+fn what_is_excused_is_not_mended() {
+    let yard = Yard::with_house();
+    yard.stair("known.stair", "8\"", "9\"");
+    assert_eq!(yard.run(&check(&["--record", "."])).0, 0);
+    yard.stair("new.stair", "8\"", "10\"");
+    let waive = "waive \"easy riser\" { why: \"the old door\"; by: \"J. Reed\"; until: 2026-06-01 }";
+    let waived = format!("stair \"w\" {{ flight {{ risers: 2 of 8\"; runs: 10\"; width: 36\"; {waive} }} }}\n");
+    yard.put("waived.stair", &waived);
+    let (known, baseline) = (yard.text("known.stair"), yard.text(KNOWN));
+    let mend = |day: &str, more: &[&str]| yard.run(&[&["mend", "--on", day, "--baseline", KNOWN], more].concat());
+    let (code, text) = mend("2026-06-01", &["."]);
+    assert_eq!(code, 0, "{text}");
+    assert_eq!((yard.text("known.stair"), yard.text("waived.stair")), (known.clone(), waived.clone()), "{text}");
+    assert!(!yard.text("new.stair").contains("2 of 8\""), "{text}");
+    for design in ["known.stair", "waived.stair"] {
+        assert!(text.contains(&format!("{design}: nothing to mend")), "{text}");
+    }
+    assert!(text.contains("3 files: nothing else broken") && text.contains("1 waived, 2 known"), "{text}");
+    assert_eq!(yard.text(KNOWN), baseline, "it is only read");
+    // A fault beside those that are known is mended, and they stay.
+    let moved = known.replace("width: 36\"", "width: 30\"");
+    yard.put("known.stair", &moved);
+    let (code, text) = mend("2026-06-01", &["known.stair"]);
+    assert_eq!((code, yard.text("known.stair")), (0, known.clone()), "{text}");
+    // A day later the waiver has expired; without the baseline what it knew is mended.
+    assert_eq!(mend("2026-06-02", &["waived.stair"]).0, 0);
+    assert!(!yard.text("waived.stair").contains("2 of 8\"") && yard.text("waived.stair").contains(waive));
+    assert_eq!(yard.run(&["mend", "known.stair"]).0, 0);
+    assert_ne!(yard.text("known.stair"), known);
+    let (code, text) = yard.run(&["mend", "--baseline", "none.known", "."]);
+    assert!(code == 2 && text.contains("there is no such file"), "{text}");
+}
+
 /// Over every design: where all is known nothing is left but what readers find and what rests on what was not
 /// understood, where nothing is known nothing is, and the same faults are found whatever is known.
 #[test]
@@ -273,7 +308,11 @@ fn every_fault_of_every_design_is_known_again() {
             assert!(item.is_excused() != unread, "{}: {} {:?}", source.name, item.rule, item.needs);
         }
         assert_eq!((all.report.tally.broken, all.report.tally.advised), (0, 0), "{}", source.name);
-        assert_eq!(all.report.tally.known, before.broken + before.advised, "{}", source.name);
+        // Where a rule is open besides, by what no baseline knows, it is not checked now.
+        let open = all.report.tally.not_checked - before.not_checked;
+        let slips = all.report.not_checked.iter().any(|item| item.needs.reason.is_of_what_was_not_understood());
+        assert!(open == 0 || slips, "{}", source.name);
+        assert_eq!(all.report.tally.known + open, before.broken + before.advised, "{}", source.name);
         found += faults.len();
         known += all.report.tally.known;
     }

@@ -85,7 +85,8 @@ fn every_face(folder: &Path, paths: &[&str], options: &[&str]) -> BTreeMap<&'sta
     static NEXT: AtomicUsize = AtomicUsize::new(0);
     let yard = Yard::new(&format!("all-{}", NEXT.fetch_add(1, Ordering::Relaxed)));
     // Waivers hold until a day.
-    let mut arguments = ["check", "--on", "2026-06-01"].map(str::to_owned).to_vec();
+    let day: &[&str] = if options.contains(&"--on") { &[] } else { &["--on", "2026-06-01"] };
+    let mut arguments: Vec<String> = [&["check"], day].concat().into_iter().map(str::to_owned).collect();
     arguments.extend(options.iter().chain(paths).map(|&argument| argument.to_owned()));
     for face in FACES {
         arguments.extend(["--as".to_owned(), format!("{}={}", face.name, yard.0.join(face.name).display())]);
@@ -111,7 +112,13 @@ fn refused(schema: &Value, value: &Value) -> Option<String> {
 
 #[test]
 fn json_is_as_the_shipped_schemas_say() {
-    let told = every_face(root(), DESIGNS, &["--every-outcome", "--unsettled"]);
+    // A baseline of one folder, so that something is known.
+    let yard = Yard::new("known");
+    let known = yard.0.join("library.known").to_string_lossy().into_owned();
+    let record = ["check", "tests/cases/twice", "--baseline", &known, "--record"].map(str::to_owned);
+    assert_ne!(run(root(), &record).0, 2);
+    let excused = ["--every-outcome", "--unsettled", "--baseline", &known];
+    let told = every_face(root(), DESIGNS, &excused);
     let whole = json(&told["json"]);
     assert_eq!(refused(&shipped("json"), &whole), None);
     assert!(whole["designs"].as_array().unwrap().len() > 100);
@@ -267,6 +274,252 @@ fn sarif_is_as_the_published_schema_says() {
         }
     }
     assert!(mends > 10, "{mends}");
+}
+
+/// What fails a run, as each face has it, of one design and the options of a run: whether there is anything.
+fn faults(yard: &Yard, design: &str, options: &[&str]) -> (i32, BTreeMap<&'static str, bool>) {
+    let told = every_face(&yard.0, &[design], options);
+    let paths = [&["check", design, "--as", "quiet"], options].concat();
+    let code = run(&yard.0, &paths.iter().map(|&argument| argument.to_owned()).collect::<Vec<_>>()).0;
+    let strict = options.contains(&"--strict");
+    let whole = json(&told["json"]);
+    let listed = |name: &str| whole["designs"][0][name].as_array().unwrap().clone();
+    let counts = |item: &Value| item["excused"].is_null();
+    let findings = listed("findings").iter().any(|item| counts(item) && item["severity"] != "advised");
+    let waits = listed("not_checked").iter().any(|item| strict && counts(item) && item["required"] == true);
+    let sarif = json(&told["sarif"]);
+    let results = sarif["runs"][0]["results"].as_array().unwrap();
+    let unsuppressed = |result: &&Value| result["suppressions"].as_array().expect("said of each").is_empty();
+    // Whether what is open is required stands with its rule.
+    let required = |result: &Value| {
+        let mut rules = sarif["runs"][0]["tool"]["driver"]["rules"].as_array().unwrap().iter();
+        rules.any(|rule| rule["id"] == result["ruleId"] && rule["defaultConfiguration"]["level"] == "error")
+    };
+    let mut results = results.iter().filter(unsuppressed);
+    let result =
+        results.any(|result| result["level"] == "error" || strict && result["kind"] == "open" && required(result));
+    let issues = json(&told["code-quality"]);
+    let mut issues = issues.as_array().unwrap().iter();
+    let has = |face: &str, words: &[&str]| words.iter().any(|words| told[face].contains(words));
+    let short = told["short"].lines().filter(|line| line.starts_with(design));
+    let words = [": broken: ", ": not understood: ", ": unchecked: "];
+    let mut short =
+        short.filter(|line| words.iter().any(|word| line.contains(word)) || line.contains(": not checked: "));
+    let by_face = BTreeMap::from([
+        ("json", findings || waits),
+        ("json, the design", whole["designs"][0]["fails"] == true),
+        ("json, the totals", whole["totals"]["failing"] == 1),
+        ("lines", told["lines"].contains("\"fails\":true")),
+        ("sarif", result),
+        ("junit", has("junit", &["<failure", "<error"])),
+        ("checkstyle", has("checkstyle", &["severity=\"error\""])),
+        ("code-quality", issues.any(|issue| !["minor", "info"].contains(&issue["severity"].as_str().unwrap()))),
+        ("annotations", has("annotations", &["::error "])),
+        ("short", short.any(|line| !line.contains("(waived until"))),
+        ("quiet", told["quiet"].contains(design)),
+        ("summary", told["summary"].contains("fails: ")),
+        ("compliance", has("compliance", &["| broken |", "(counts as broken)", "not understood: "])),
+        ("full", has("full", &["broken: easy riser", "not checked fail", "not understood: "])),
+    ]);
+    (code, by_face)
+}
+
+/// House rules, and a drawing for each way in which something is excused or is not. All are checked on 2026-06-01.
+fn excused() -> Yard {
+    let yard = Yard::new(&format!("excused-{:?}", std::thread::current().id()).replace(['(', ')'], "-"));
+    yard.put(
+        "house.rules",
+        "ruleset \"House rules\" { }\n\
+         rule \"easy riser\" { each riser shall have height <= 7-1/2\"; source: \"common practice\" }\n\
+         rule \"clear width\" { each flight shall have width >= 36\"; source: \"common practice\" }\n",
+    );
+    yard.put("shop.pitchboard", "shop \"Marsh joinery\" { rules: \"house.rules\" }\n");
+    let waive = |rule: &str, until: &str| {
+        format!("waive \"{rule}\" {{ why: \"the old door\"; by: \"J. Reed\"; until: {until} }}")
+    };
+    let wide = "; width: 36\"".to_owned();
+    for (name, height, more) in [
+        ("sound", "7", wide.clone()),
+        ("fault", "8", wide.clone()),
+        ("waived", "8", format!("{wide}; {}", waive("easy riser", "2026-06-01"))),
+        ("expired", "8", format!("{wide}; {}", waive("easy riser", "2026-05-31"))),
+        ("unneeded", "7", format!("{wide}; {}", waive("easy riser", "2026-06-01"))),
+        ("open", "7", String::new()),
+        ("open-waived", "7", format!("; {}", waive("clear width", "2026-06-01"))),
+        ("known", "8", wide.clone()),
+        ("open-known", "7", String::new()),
+        ("slip", "8", format!("{wide}; colour: red; {}", waive("easy riser", "2026-06-01"))),
+    ] {
+        yard.put(
+            &format!("{name}.stair"),
+            &format!("stair \"{name}\" {{\n    flight {{ risers: 2 of {height}\"; runs: 10\"{more} }}\n}}\n"),
+        );
+    }
+    let record = ["check", "known.stair", "open-known.stair", "--baseline", "library.known", "--record"];
+    let (code, printed, complained) = run(&yard.0, &record.map(str::to_owned));
+    assert_eq!((code, complained.as_str()), (0, ""), "{printed}");
+    yard
+}
+
+const EXCUSED: [&str; 4] = ["--on", "2026-06-01", "--baseline", "library.known"];
+
+#[test]
+fn what_is_excused_fails_in_no_face_and_all_agree_with_the_exit_code() {
+    let yard = excused();
+    for (name, plain, strict) in [
+        ("sound", 0, 0),
+        ("fault", 1, 1),
+        ("waived", 0, 0),
+        ("expired", 1, 1),
+        ("unneeded", 0, 0),
+        ("open", 0, 1),
+        ("open-waived", 0, 0),
+        ("known", 0, 0),
+        ("open-known", 0, 0),
+        ("slip", 1, 1),
+    ] {
+        for (options, wanted) in [(EXCUSED.to_vec(), plain), ([&EXCUSED[..], &["--strict"]].concat(), strict)] {
+            let (code, by_face) = faults(&yard, &format!("{name}.stair"), &options);
+            assert_eq!(code, wanted, "{name} {options:?}");
+            for (face, has) in by_face {
+                assert_eq!(has, wanted == 1, "{name} {options:?}: {face}");
+            }
+        }
+    }
+    // Without the baseline, or a day later, it is otherwise.
+    assert_eq!(faults(&yard, "known.stair", &["--on", "2026-06-01"]).0, 1);
+    assert_eq!(faults(&yard, "waived.stair", &["--on", "2026-06-02"]).0, 1);
+}
+
+#[test]
+fn what_is_excused_stands_in_every_face_with_the_reason() {
+    let yard = excused();
+    let told = every_face(&yard.0, &["."], &[&EXCUSED[..], &["--unsettled", "--every-outcome"]].concat());
+    let leave = "waived until 2026-06-01; \"the old door\", J. Reed";
+    let known = "a baseline knows it";
+    let totals = &json(&told["json"])["totals"];
+    // Two waivers of a broken rule and one of an open one; what is known and open stays not checked.
+    assert_eq!([&totals["waived"], &totals["known"]], [3, 1], "{totals}");
+    let open = totals["not_checked"].as_u64().unwrap() as usize;
+    assert_eq!([&totals["broken"], &totals["failing"]], [2, 3], "{totals}");
+    let whole = json(&told["json"]);
+    let all = |name: &str| -> Vec<Value> {
+        let designs = whole["designs"].as_array().unwrap().iter();
+        designs.flat_map(|design| design[name].as_array().unwrap().clone()).collect()
+    };
+    let items = [all("findings"), all("not_checked")].concat();
+    let waived: Vec<&Value> = items.iter().filter(|item| item["excused"]["by"] == "J. Reed").collect();
+    let of_known = |items: &[Value]| items.iter().filter(|item| item["excused"]["how"] == "known").count();
+    let (known_findings, known_waits) = (of_known(&all("findings")), of_known(&all("not_checked")));
+    assert_eq!((waived.len(), known_findings, known_waits), (3, 1, 1));
+    for item in waived {
+        let Value::Object(excused) = &item["excused"] else { panic!("{item}") };
+        let said: Vec<&Value> = ["how", "until", "why", "by"].iter().map(|name| &excused[*name]).collect();
+        assert_eq!(said, ["waived", "2026-06-01", "the old door", "J. Reed"]);
+    }
+    let outcomes = all("outcomes");
+    let of_house = outcomes.iter().filter(|outcome| outcome["set"] == "House rules");
+    let of_house: Vec<&Value> = of_house.collect();
+    let of = |how: &str| of_house.iter().filter(|outcome| outcome["excused"]["how"] == how).count();
+    // Two risers to a flight.
+    assert_eq!((of("waived"), of("known")), (5, 3));
+
+    let sarif = json(&told["sarif"]);
+    let results = sarif["runs"][0]["results"].as_array().unwrap();
+    let suppressed = |kind: &str, why: &str| {
+        let all = results.iter().flat_map(|result| result["suppressions"].as_array().expect("said of each"));
+        all.filter(|of| of["kind"] == kind && of["status"] == "accepted" && of["justification"] == why).count()
+    };
+    assert_eq!((suppressed("inSource", leave), suppressed("external", known)), (3, 2));
+    for suppression in results.iter().flat_map(|result| result["suppressions"].as_array().unwrap()) {
+        // The waiver stands where it is said to.
+        let place = &suppression["location"]["physicalLocation"];
+        let (Some(file), region) = (place["artifactLocation"]["uri"].as_str(), &place["region"]) else {
+            assert_eq!(suppression["kind"], "external");
+            continue;
+        };
+        let at = |name: &str| region[name].as_u64().unwrap() as usize - 1;
+        let line = yard.read(file).lines().nth(at("startLine")).unwrap().to_owned();
+        let named = &line[at("startColumn")..at("endColumn")];
+        assert!(["\"easy riser\"", "\"clear width\""].contains(&named), "{named}");
+        assert!(line[..at("startColumn")].ends_with("waive "), "{line}");
+    }
+    assert!(results.iter().all(|result| result["baselineState"].is_null()));
+
+    let skipped: Vec<&str> = told["junit"].lines().filter(|line| line.contains("<skipped")).collect();
+    let quoted = leave.replace('"', "&quot;");
+    let with = |words: &str| skipped.iter().filter(|line| line.contains(words)).count();
+    // A case for each rule, which counts.
+    assert_eq!((skipped.len(), with(&quoted), with(known)), (open + 3 + 1, 3, 2), "{skipped:#?}");
+
+    let info: Vec<&str> = told["checkstyle"].lines().filter(|line| line.contains("severity=\"info\"")).collect();
+    let with = |words: &str| info.iter().filter(|line| line.contains(words)).count();
+    let waits = all("not_checked").len();
+    assert_eq!((info.len(), with(&quoted), with(known)), (waits + 2 + 1, 3, 2), "{info:#?}");
+
+    let issues = json(&told["code-quality"]);
+    let info = issues.as_array().unwrap().iter().filter(|issue| issue["severity"] == "info");
+    let info: Vec<&str> = info.map(|issue| issue["description"].as_str().unwrap()).collect();
+    let with = |words: &str| info.iter().filter(|said| said.contains(words)).count();
+    assert_eq!((info.len(), with(leave), with(known)), (waits + 2 + 1, 3, 2), "{info:#?}");
+
+    let with = |face: &str, words: &str| told[face].lines().filter(|line| line.contains(words)).count();
+    for face in ["annotations", "short"] {
+        assert_eq!((with(face, leave), with(face, known)), (3, 2), "{face}: {}", told[face]);
+    }
+    assert_eq!((with("short", ": waived: easy riser: "), with("short", ": known: easy riser: ")), (2, 1));
+    let shown = |why: &str| told["compliance"].lines().filter(|line| line.contains(&format!(" ({why}) |"))).count();
+    assert_eq!((shown(leave), shown(known)), (3, 2), "{}", told["compliance"]);
+    assert_eq!(with("full", "  waived until 2026-06-01, line 2: "), 3);
+    for face in ["full", "short", "quiet", "summary"] {
+        let counts = "10 files: 2 rules broken, ";
+        assert!(told[face].contains(counts) && told[face].contains("3 waived, 1 known"), "{face}: {}", told[face]);
+        assert!(told[face].contains("baseline library.known: "), "{face}");
+    }
+    let head = told["summary"].lines().find(|line| line.contains("folder ")).expect("a table");
+    assert!(head.contains("waived  known"), "{head}");
+    let all = told["summary"].lines().find(|line| line.trim_start().starts_with("all ")).expect("the last row");
+    let all: Vec<&str> = all.split_whitespace().collect();
+    assert_eq!([all[1], all[2], all[3], all[all.len() - 2], all[all.len() - 1]], ["10", "3", "2", "3", "1"]);
+    // The two waivers that excuse nothing are told wherever a reader's notice is.
+    for face in ["full", "short", "json", "lines", "sarif", "junit", "checkstyle", "code-quality", "annotations"] {
+        for notice in ["expired waiver", "unneeded waiver"] {
+            assert!(told[face].contains(notice), "{face}: {notice}");
+        }
+    }
+}
+
+#[test]
+fn what_a_run_remarks_goes_to_people_and_never_into_what_a_program_reads() {
+    let yard = excused();
+    yard.put("sketches/a.stair", "stair { }");
+    let arguments = |more: &[&str]| -> Vec<String> {
+        let all = [&["check", ".", "--without", "sketches/"], &EXCUSED[..], more].concat();
+        all.iter().map(|&argument| argument.to_owned()).collect()
+    };
+    let remarks = ["baseline library.known: ", "passed over: 1 "];
+    for face in FACES {
+        let (_, printed, complained) = run(&yard.0, &arguments(&["--as", face.name]));
+        for remark in remarks {
+            assert_eq!(printed.contains(remark), face.remarks, "{}: {printed}", face.name);
+            assert_eq!(complained.contains(remark), !face.remarks, "{}: {complained}", face.name);
+        }
+        match face.name {
+            "json" | "sarif" | "code-quality" => _ = json(&printed),
+            "lines" => printed.lines().for_each(|line| _ = json(line)),
+            "junit" | "checkstyle" => _ = elements(&printed),
+            _ => {}
+        }
+    }
+    // One face for people is enough, and a baseline that is none is no part of a document.
+    let (_, printed, complained) = run(&yard.0, &arguments(&["--as", "json", "--as", "quiet=quiet.txt"]));
+    json(&printed);
+    assert_eq!(complained, "");
+    assert!(remarks.iter().all(|remark| yard.read("quiet.txt").contains(remark)));
+    yard.put("library.known", "none");
+    let (code, printed, complained) = run(&yard.0, &arguments(&["--as", "json"]));
+    assert_eq!((code, printed.as_str()), (2, ""), "{complained}");
+    assert!(complained.contains("library.known"), "{complained}");
 }
 
 /// Every element with its attributes, by the element around it.

@@ -30,6 +30,7 @@ mod growth;
 mod handed_on;
 mod hostile;
 mod imports;
+mod interrupted;
 mod layers;
 mod licences;
 mod lossless;

@@ -341,7 +341,7 @@ fn a_file_is_written_whole_with_its_permissions_or_not_at_all() {
     set(&path, 0o444);
     let (code, out, _) = folder.mend(&["locked.stair"], "");
     assert_eq!((code, fs::read_to_string(&path).unwrap().as_str()), (2, TALL), "{out}");
-    assert!(out.contains("it was not mended, and stands as it was: it may only be read"), "{out}");
+    assert!(out.contains("it was not mended, and stands as it was: there is no permission to write it"), "{out}");
     // A link within its folder stays a link; one that leads out of it is not followed.
     let real = folder.put("real.stair", TALL);
     symlink("real.stair", folder.0.join("link.stair")).unwrap();

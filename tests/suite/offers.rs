@@ -73,7 +73,8 @@ fn wrong(before: &Analysis, finding: &RuleFinding, after: &Analysis) -> Vec<Stri
         wrong.push(format!("the readers find {name} {count} times"));
     }
     let stair = stair_of(before, finding);
-    let paths: Vec<String> = finding.elements.iter().map(|element| finding.design.path(*element)).collect();
+    let all = finding.design.paths();
+    let paths: Vec<String> = finding.elements.iter().map(|element| all[*element].clone()).collect();
     for outcome in after.outcomes() {
         let rule = (outcome.rule.set().title.clone(), outcome.rule.rule().name.clone());
         let same = rule == named(finding) && outcome.view == finding.view && Some(outcome.stair) == stair;

@@ -219,3 +219,64 @@ fn the_designs_on_which_a_set_bears_are_named_as_a_list_is_read() {
     assert_eq!(checked(&text), ["hides/b.stair"]);
     assert_eq!(yard.run(&["check", "--affected-by", "gone.rules", "."]).0, 2);
 }
+
+/// `mend` and `tidy` touch what `check` would check, and nothing else.
+#[test]
+fn what_is_mended_and_tidied_is_chosen_as_what_is_checked() {
+    const LOOSE: &str = "stair \"low\" {\n  flight { risers: 2 of 8\"; runs: 10\"; width: 36\" }\n}\n";
+    let yard = || {
+        let yard = Yard::with_house();
+        for name in ["a.stair", "hides/b.stair", "sketches/c.stair", ".old/d.stair"] {
+            yard.put(name, LOOSE);
+        }
+        yard
+    };
+    let changed = |yard: &Yard| -> Vec<&str> {
+        let all = ["a.stair", "hides/b.stair", "sketches/c.stair", ".old/d.stair"];
+        all.into_iter().filter(|name| yard.text(name) != LOOSE).collect()
+    };
+    let passed = "passed over: 2 files or folders (1 hidden, 1 left out by a glob)";
+    for command in ["mend", "tidy"] {
+        for (options, wanted, said) in [
+            (&["--without", "sketches/"][..], &["a.stair", "hides/b.stair"][..], passed),
+            (&["--only", "hides/"], &["hides/b.stair"], "left out by a glob"),
+            (&["--all", "--without", "sketches/"], &["a.stair", "hides/b.stair", ".old/d.stair"], "1 left out"),
+            (&["--list", "list.txt"], &["a.stair", "sketches/c.stair"], "1 listed that are no designs"),
+        ] {
+            let yard = yard();
+            yard.put("list.txt", "a.stair\nlist.txt\nsketches\n");
+            let (code, text) = yard.run(&[&[command], options].concat());
+            assert_eq!(code, 0, "{command} {options:?}: {text}");
+            assert_eq!(changed(&yard), wanted, "{command} {options:?}: {text}");
+            let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+            assert!(text.contains(said), "{command} {options:?}: {text}");
+        }
+        let yard = yard();
+        yard.git(&["init", "--quiet"]);
+        yard.git(&["add", "."]);
+        yard.git(&["commit", "--quiet", "--message", "The library"]);
+        yard.put("hides/b.stair", format!("{LOOSE}# The low hide.\n"));
+        let (code, text) = yard.run(&[command, "--changed-since", "HEAD"]);
+        assert_eq!(code, 0, "{command}: {text}");
+        assert_eq!(changed(&yard), ["hides/b.stair"], "{command}: {text}");
+        let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(text.contains("as they were"), "{text}");
+        assert_eq!(yard.run(&[command, "--changed-since", "none"]).0, 2);
+    }
+    // A text stands for itself: another ruleset makes no design less tidy, but may make it broken.
+    for (command, wanted) in [("tidy", 0), ("mend", 3)] {
+        let yard = yard();
+        yard.git(&["init", "--quiet"]);
+        yard.git(&["add", "."]);
+        yard.git(&["commit", "--quiet", "--message", "The library"]);
+        yard.put("house.rules", crate::yard::HOUSE.replace("7-1/2\"", "7-3/8\""));
+        let (code, text) = yard.run(&[command, "--changed-since", "HEAD"]);
+        assert_eq!((code, changed(&yard).len()), (0, wanted), "{command}: {text}");
+    }
+    // What is said of the choice is no part of a patch.
+    let yard = yard();
+    let output = yard.tool(&["mend", "--patch", "--without", "sketches/"]).output().expect("it runs");
+    let (patch, said) = (String::from_utf8(output.stdout).unwrap(), String::from_utf8(output.stderr).unwrap());
+    assert!(patch.starts_with("--- a/a.stair\n") && !patch.contains("passed"), "{patch}");
+    assert!(said.contains("passed over: 2"), "{said}");
+}

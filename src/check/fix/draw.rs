@@ -62,7 +62,7 @@ fn drawn(
     let stands_in = |id: &Id| view.design.kind(*id).is_some_and(|place| kind.within.contains(&place.name));
     let opener = view.design.get(place.filter(stands_in).unwrap_or(0))?.span;
     let mut edit = redraw.edit(opener, block)?;
-    let path = view.design.path(element);
+    let path = view.path(element);
     for _ in 0..MOST_MENDS {
         let Redrawn { source, stair, .. } = redraw.with(std::slice::from_ref(&edit))?;
         let changed = CheckedView::new(&stair.drawn, view.view, source, view.sets);
@@ -75,8 +75,8 @@ fn drawn(
         }
         // All paths at once: each by itself is sought through the whole stair.
         let paths = stair.drawn.paths();
-        let still =
-            rules::verdicts(rule, &changed.plain).any(|(id, verdict)| !met(&verdict) && paths.get(id) == Some(&path));
+        let still = rules::verdicts(rule, &changed.plain)
+            .any(|(id, verdict)| !met(&verdict) && paths.get(id).is_some_and(|is| is == path));
         view.tried.borrow_mut().push(tried(view, &stair.drawn, std::slice::from_ref(&edit)));
         let how = Drawn::Example(edit.text.trim().trim_start_matches(';').trim().to_owned());
         let fix = Fix { edits: vec![edit], then_breaks, ..Fix::new(Offer::Draw { kind, how }) };

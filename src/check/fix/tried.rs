@@ -1,5 +1,7 @@
 //! What a change of the design came to: what it leaves unmet, and what would be unmet that was not.
 
+use std::cell::OnceCell;
+
 use super::offer::{Edit, Fix, Offer, Then, Tried};
 use crate::check::loaded::RuleRef;
 use crate::check::view::CheckedView;
@@ -34,7 +36,7 @@ pub(super) fn confirmed(view: &CheckedView<'_>, rule: &Rule, element: Id, fix: F
 pub(super) fn rewritten(view: &CheckedView<'_>, rule: &Rule, element: Id, fix: Fix) -> Option<Fix> {
     let stair = view.redraw?.with(&fix.edits)?.stair;
     let tried = tried(view, &stair.drawn, &fix.edits);
-    let (path, mut then_breaks) = (view.design.path(element), tried.then_breaks.clone());
+    let (path, mut then_breaks) = (view.path(element), tried.then_breaks.clone());
     let meets = tried.then.iter().all(|then| then.path != path || !std::ptr::eq(then.rule.rule(), rule));
     view.tried.borrow_mut().push(tried);
     then_breaks.sort_by_key(|unmet| !unmet.rule().shall);
@@ -46,12 +48,13 @@ pub(super) fn tried(view: &CheckedView<'_>, design: &Design, edits: &[Edit]) -> 
     let (before, evaluation) = (view.unmet.borrow(), Evaluation::after(design, &view.plain));
     let fails = |rule: &RuleRef| !before.contains(rule) && rules::fails(rule.rule(), &evaluation);
     let then_breaks = view.rules_touched(&evaluation).filter(fails).collect();
-    let mut then = Vec::new();
+    let (mut then, paths) = (Vec::new(), OnceCell::new());
     for rule in before.iter() {
         let unmet = rules::verdicts(rule.rule(), &evaluation).filter(|(_, verdict)| *verdict != Verdict::Pass);
         then.extend(unmet.map(|(element, verdict)| {
             let fails = verdict == Verdict::Fail;
-            Then { rule: rule.clone(), path: design.path(element), fails }
+            let path = paths.get_or_init(|| design.paths()).get(element).cloned().unwrap_or_default();
+            Then { rule: rule.clone(), path, fails }
         }));
     }
     Tried { edits: edits.to_vec(), then_breaks, then }
