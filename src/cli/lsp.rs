@@ -6,7 +6,7 @@
 use std::collections::VecDeque;
 use std::io::{self, BufRead, BufReader, Read, Write};
 use std::panic::{self, AssertUnwindSafe};
-use std::sync::mpsc::{self, RecvTimeoutError, SyncSender};
+use std::sync::mpsc::{self, RecvTimeoutError, SyncSender, TrySendError};
 use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::thread;
 use std::time::Duration;
@@ -80,7 +80,7 @@ fn serve(server: &mut Server, inbox: &Inbox, outbox: &SyncSender<Out>) -> bool {
                 true
             });
         for message in server.sends() {
-            if outbox.send(Out::Message(message)).is_err() {
+            if !send(outbox, Out::Message(message), inbox) {
                 return false;
             }
         }
@@ -90,6 +90,19 @@ fn serve(server: &mut Server, inbox: &Inbox, outbox: &SyncSender<Out>) -> bool {
         if !worked && !inbox.wait() {
             return false;
         }
+    }
+}
+
+/// Hands a message to the writer, once there is room; false where nobody will read it: the client has closed a pipe.
+fn send(outbox: &SyncSender<Out>, message: Out, inbox: &Inbox) -> bool {
+    let mut message = message;
+    loop {
+        message = match outbox.try_send(message) {
+            Ok(()) => return true,
+            Err(TrySendError::Full(unsent)) if !inbox.held().closed => unsent,
+            Err(TrySendError::Full(_) | TrySendError::Disconnected(_)) => return false,
+        };
+        thread::sleep(Duration::from_millis(5));
     }
 }
 

@@ -945,6 +945,32 @@ fn messages_out_of_order_are_refused_and_it_ends() {
     }
 }
 
+/// More answers than a pipe and the server's own queue hold, none of them read: it ends with its input all the same.
+#[test]
+fn a_client_that_never_reads_keeps_nothing_alive() {
+    let yard = Yard::new();
+    let mut child = yard.tool(&["lsp"]).stdin(Stdio::piped()).stdout(Stdio::piped()).spawn().unwrap();
+    let mut pipe = child.stdin.take().unwrap();
+    let params = json!({ "processId": null, "rootUri": null, "capabilities": {} });
+    pipe.write_all(&framed(&json!({ "jsonrpc": "2.0", "id": 0, "method": "initialize", "params": params }))).unwrap();
+    for id in 1..4_000 {
+        pipe.write_all(&framed(&json!({ "jsonrpc": "2.0", "id": id, "method": "no/such" }))).unwrap();
+    }
+    drop(pipe);
+    let start = std::time::Instant::now();
+    let code = loop {
+        if let Some(code) = child.try_wait().unwrap() {
+            break code;
+        }
+        if start.elapsed() > PATIENCE {
+            let _ = child.kill();
+            panic!("it lives on");
+        }
+        thread::sleep(Duration::from_millis(20));
+    };
+    assert_eq!(code.code(), Some(1));
+}
+
 #[test]
 fn a_huge_document_gets_one_message() {
     let yard = Yard::new();
