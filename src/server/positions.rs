@@ -118,6 +118,7 @@ mod tests {
         assert_eq!(lines.byte(text, at(0, 3), Encoding::Utf16), 4);
         assert_eq!(lines.byte(text, at(0, 99), Encoding::Utf16), text.len());
         assert_eq!(lines.byte(text, at(9, 0), Encoding::Utf8), text.len());
-        assert_eq!(lines.byte("x\r\ny", at(0, 9), Encoding::Utf8), 1);
+        let text = "x\r\ny";
+        assert_eq!(Lines::of(text).byte(text, at(0, 9), Encoding::Utf8), 1);
     }
 }
