@@ -155,6 +155,10 @@ pub mod report;
 mod rules;
 #[cfg(feature = "internals")]
 pub mod rules;
+#[cfg(all(feature = "cli", not(feature = "internals")))]
+mod server;
+#[cfg(feature = "internals")]
+pub mod server;
 #[cfg(not(feature = "internals"))]
 mod session;
 #[cfg(feature = "internals")]

@@ -69,6 +69,11 @@ pub trait Sets {
     /// # Errors
     /// Why there is no such set.
     fn set(&self, name: &str, asked_by: Option<&Source>) -> Result<Arc<LoadedSet>, SetRefusal>;
+
+    /// Whether nobody waits for the answer any more: then no more is sought, and what comes of it is thrown away.
+    fn is_given_up(&self) -> bool {
+        false
+    }
 }
 
 /// A rule of a set that was read.

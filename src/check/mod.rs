@@ -341,6 +341,9 @@ impl Checking<'_> {
 
     /// Checks a stair; gives back the sets that it was checked against.
     fn stair(&mut self, at: usize, stair: &Stair) -> Vec<Arc<LoadedSet>> {
+        if self.sets.is_given_up() {
+            return Vec::new();
+        }
         let asked = self.asked(stair);
         let report = &mut self.report;
         // That a stair asks for rules in words that were not understood was reported.
@@ -391,13 +394,16 @@ impl Checking<'_> {
         let waivers = Waivers::of(&stair.drawn, self.on);
         let redraw = Redraw { tree: self.tree, shop: self.shop.map(ShopAbove::shop), stair: at, slips: self.slips };
         let drawn = CheckedView::new(&stair.drawn, View::Drawn, report.source.clone(), &sets);
-        let drawn = drawn.with_redraw(redraw).with_waivers(&waivers);
+        let held = self.sets;
+        let given_up = || held.is_given_up();
+        let drawn = drawn.with_redraw(redraw).with_waivers(&waivers).until(&given_up);
         self.grouped.extend(drawn.check(None, report, &mut self.waiting, &mut standings));
         let (excused, untried) = excused::excused(&drawn);
         report.excused.extend(excused);
         report.untried += untried;
         if let Some(design) = &stair.measured {
             let measured = CheckedView::measured(design, &drawn).with_redraw(redraw).with_waivers(&waivers);
+            let measured = measured.until(&given_up);
             self.grouped.extend(measured.check(Some(&drawn), report, &mut self.waiting, &mut standings));
         }
         // A waiver may speak of a rule of the sets that the design asks for, where others were asked for in their place.
@@ -560,8 +566,8 @@ impl CheckedView<'_> {
         self.looked_up.replace(looked_up);
         for (((loaded, rule), (stands, reads)), so_far) in rules().zip(outcomes).zip(standings) {
             let found = match stands.is_unmet {
-                true => group::findings(self, &RuleRef::new(loaded, rule)),
-                false => Vec::new(),
+                true if !self.is_given_up() => group::findings(self, &RuleRef::new(loaded, rule)),
+                _ => Vec::new(),
             };
             // What the measured figures leave as drawn was counted with the drawing.
             let drawn_already = self.view == View::Measured && found.is_empty();

@@ -36,6 +36,8 @@ pub(crate) struct CheckedView<'a> {
     pub redraw: Option<Redraw<'a>>,
     /// The waivers of the stair; not where a change is only tried.
     pub waivers: Option<&'a Waivers>,
+    /// Whether nobody waits for the findings any more; asked before each search for a fix.
+    given_up: Option<&'a dyn Fn() -> bool>,
     pub plain: Evaluation<'a>,
     /// Made where a rule fails: then what was read is asked for.
     traced: OnceCell<Evaluation<'a>>,
@@ -58,7 +60,7 @@ impl<'a> CheckedView<'a> {
         let (searches, pairs) = (Cell::new(MOST_SEARCHES), Cell::new(MOST_PAIRS));
         let (plain, traced) = (Evaluation::plain(design), OnceCell::new());
         let (unmet, looked_up, tried) = (RefCell::default(), RefCell::default(), RefCell::default());
-        let (redraw, waivers, paths) = (None, None, OnceCell::new());
+        let (redraw, waivers, given_up, paths) = (None, None, None, OnceCell::new());
         Self {
             design,
             view,
@@ -66,6 +68,7 @@ impl<'a> CheckedView<'a> {
             sets,
             redraw,
             waivers,
+            given_up,
             plain,
             traced,
             paths,
@@ -75,6 +78,16 @@ impl<'a> CheckedView<'a> {
             searches,
             pairs,
         }
+    }
+
+    /// The same, until nobody waits for it any more.
+    pub fn until(self, given_up: &'a dyn Fn() -> bool) -> Self {
+        Self { given_up: Some(given_up), ..self }
+    }
+
+    /// Whether nobody waits for the findings any more.
+    pub fn is_given_up(&self) -> bool {
+        self.given_up.is_some_and(|given_up| given_up())
     }
 
     /// The stair as measured, beside what it is as drawn.

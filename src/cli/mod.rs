@@ -15,6 +15,7 @@ mod gate;
 mod guide;
 mod licences;
 mod look;
+mod lsp;
 mod manual;
 mod mend;
 mod ordered;
@@ -81,6 +82,8 @@ pub enum Command {
     Compare(compare::Ask),
     /// Lay out designs, rulesets and shop's files alike, changing nothing but blanks
     Tidy(tidy::Ask),
+    /// Serve an editor: findings, mends and workings while a design is written
+    Lsp(lsp::Ask),
     /// Print what designs and rules may be made of: kinds, properties, quantities, notations, words, commands
     Reference(reference::Ask),
     /// Explain the tool a topic at a time: the two languages, adapting the rules, checking in CI
@@ -109,8 +112,13 @@ pub fn main() -> Outcome {
 }
 
 fn answer() -> Outcome {
+    let asked = Cli::try_parse();
+    // It writes from a thread of its own, and an output holds the stream for this one.
+    if let Ok(Cli { command: Command::Lsp(ask), .. }) = &asked {
+        return ask.run();
+    }
     let mut output = Output::standard();
-    match Cli::try_parse() {
+    match asked {
         Ok(cli) => {
             let outcome = cli.run(&mut output);
             outcome.max(output.finish())
@@ -135,6 +143,7 @@ impl Cli {
             Command::Rules(ask) => ask.run(&look, output),
             Command::Compare(ask) => ask.run(&look, output),
             Command::Tidy(ask) => ask.run(&look, output),
+            Command::Lsp(ask) => ask.run(),
             Command::Reference(ask) => ask.run(Cli::command(), &look, output),
             Command::Guide(ask) => ask.run(&look, output),
             Command::Completions(ask) => ask.run(Cli::command(), output),

@@ -45,6 +45,11 @@ pub static TOPICS: &[Topic] = &[
         text: include_str!("tidy.md"),
     },
     Topic {
+        name: "editor",
+        about: "an editor that shows findings, mends and workings while a design is written",
+        text: include_str!("editor.md"),
+    },
+    Topic {
         name: "ci",
         about: "checking a library of drawings in CI: the job, the exit codes, the log",
         text: include_str!("ci.md"),
@@ -96,7 +101,7 @@ pub static TOPICS: &[Topic] = &[
 macro_rules! links {
     () => {
         "[design]: self::design\n[reports]: self::reports\n[mend]: self::mend\n[workings]: self::workings\n\
-         [shop]: self::shop\n[tidy]: self::tidy\n[ci]: self::ci\n[faces]: self::faces\n\
+         [shop]: self::shop\n[tidy]: self::tidy\n[editor]: self::editor\n[ci]: self::ci\n[faces]: self::faces\n\
          [waivers]: self::waivers\n[baseline]: self::baseline\n[install]: self::install\n\
          [sets]: self::sets\n[adapt]: self::adapt\n[rules]: self::rules\n\
          [changes]: self::changes\n"
@@ -126,6 +131,10 @@ pub mod shop {}
 #[doc = links!()]
 #[doc = include_str!("tidy.md")]
 pub mod tidy {}
+
+#[doc = links!()]
+#[doc = include_str!("editor.md")]
+pub mod editor {}
 
 #[doc = links!()]
 #[doc = include_str!("ci.md")]

@@ -29,7 +29,7 @@ pub use build::build_fragment;
 pub use build::{Stair, build_below, build_shop};
 pub use design::{Design, Element, Id, SectionName, ShopWords, Side, Stated};
 pub use excuses::{ASKED_BY_NAME, EXCUSES};
-#[cfg(feature = "internals")]
+#[cfg(feature = "cli")]
 pub use kind::FILE;
 pub use kind::{Basis, Kind, Property, PropertyName, PropertyNames, Range, Takes, Trait};
 #[cfg(feature = "cli")]
@@ -44,7 +44,7 @@ pub use read::example;
 pub use shop::{Folder, StockedSection, StockedTimber, nominal};
 pub use shop::{SHOP_FILE, Shop};
 pub use value::{Balusters, Edge, Fasteners, ListItem, Recess, Section, Shape, Timber, Value};
-#[cfg(feature = "internals")]
+#[cfg(feature = "cli")]
 pub use vocabulary::SHOP_KINDS;
 pub(crate) use vocabulary::same;
 pub use vocabulary::{KINDS, kinds, properties};

@@ -46,7 +46,7 @@ fn cell(cell: &Cell) -> String {
 }
 
 /// Words with every sign that Markdown would read made harmless; pairs of backticks are code.
-fn prose(text: &str) -> String {
+pub fn prose(text: &str) -> String {
     let text = sentence(text, true);
     let parts: Vec<&str> = text.split('`').collect();
     if parts.len().is_multiple_of(2) {

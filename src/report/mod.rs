@@ -47,6 +47,7 @@ pub use face::{Face, Run};
 pub use faces::FACES;
 pub use look::Look;
 use look::Paint;
+pub use markdown::prose;
 pub use mend::{mended, patch};
 pub use page::{Cell, Page, Table};
 pub use reference::{kind, reference};

@@ -8,6 +8,8 @@ mod files;
 mod mend;
 mod sources;
 
+#[cfg(feature = "cli")]
+use std::cell::Cell;
 use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::{Arc, RwLock};
@@ -98,7 +100,31 @@ impl Session {
 
     /// Tells that a file has changed on its disk: it is read again when it is next asked for.
     pub fn changed(&self, path: impl AsRef<Path>) {
-        self.sources.forget(path.as_ref());
+        let path = path.as_ref();
+        self.sources.forget(path);
+        // A shop's file that has come to be is a text that no answer rests on yet.
+        if path.file_name().is_some_and(|name| name == SHOP_FILE)
+            && let Ok(mut analyses) = self.analyses.write()
+        {
+            let folder = self.sources.identity(path.parent().unwrap_or(Path::new("")));
+            analyses.retain(|(key, _), _| !matches!(key, Key::File(design) if design.starts_with(&folder)));
+        }
+    }
+
+    /// Whether the analysis of a file over which a text lies is remembered, and every text that it rests on is as it was.
+    pub fn is_current(&self, path: impl AsRef<Path>) -> bool {
+        let known = self.sources.text(path.as_ref()).ok();
+        known.is_some_and(|(key, source, _)| self.current(&self.analyses, &(key, source.name)).is_some())
+    }
+
+    /// A shop's file, read as the designs below it read it.
+    ///
+    /// # Errors
+    /// Why it cannot be read.
+    pub fn shop(&self, path: impl AsRef<Path>) -> Result<Arc<LoadedShop>, Refusal> {
+        let folder = path.as_ref().parent().unwrap_or(Path::new(""));
+        let place = ShopPlace::new(folder.to_owned(), Path::new(""));
+        Asking::new(self).shop_above(&place, "").map(|above| above.opened)
     }
 
     /// The analysis of a file, against the sets that it asks for. It is remembered until a text that it rests on
@@ -107,16 +133,39 @@ impl Session {
     /// # Errors
     /// Why the file cannot be read.
     pub fn analyse(&self, path: impl AsRef<Path>) -> Result<Arc<Analysis>, Refusal> {
-        let path = path.as_ref();
+        self.analysis(path.as_ref(), None)
+    }
+
+    /// The same while somebody waits for it: where `given_up` says that nobody does any more, nothing comes of it. It is
+    /// asked again and again, the first time before anything is checked.
+    ///
+    /// # Errors
+    /// Why the file cannot be read.
+    #[cfg(feature = "cli")]
+    pub fn analyse_until(
+        &self,
+        path: impl AsRef<Path>,
+        given_up: &dyn Fn() -> bool,
+    ) -> Result<Option<Arc<Analysis>>, Refusal> {
+        let was_given_up = Cell::new(false);
+        let asked = || {
+            was_given_up.set(was_given_up.get() || given_up());
+            was_given_up.get()
+        };
+        let analysis = self.analysis(path.as_ref(), Some(&asked))?;
+        Ok((!was_given_up.get()).then_some(analysis))
+    }
+
+    fn analysis(&self, path: &Path, given_up: Option<&dyn Fn() -> bool>) -> Result<Arc<Analysis>, Refusal> {
         let (key, source, revision) = self.sources.text(path)?;
         let place = (key.clone(), Arc::clone(&source.name));
         if let Some(known) = self.current(&self.analyses, &place) {
             return Ok(known);
         }
-        let asking = Asking::resting_on(self, vec![(key.clone(), revision)]);
+        let asking = Asking { given_up, ..Asking::resting_on(self, vec![(key.clone(), revision)]) };
         let drawing = asking.draw(&source);
         let analysis = Arc::new(check::check(drawing, None, self.on, &asking));
-        if self.sources.is_open(&key) {
+        if self.sources.is_open(&key) && !asking.is_given_up() {
             let made = Made { value: Arc::clone(&analysis), rests_on: asking.rests_on() };
             put(&self.analyses, place, made);
         }
@@ -173,6 +222,8 @@ struct Asking<'s> {
     rests_on: RwLock<RestsOn>,
     /// The sets that it had so far, by the text that each is: one by another path is the same.
     had: RwLock<BTreeMap<Key, Arc<LoadedSet>>>,
+    /// Whether nobody waits for the answer any more.
+    given_up: Option<&'s dyn Fn() -> bool>,
 }
 
 impl<'s> Asking<'s> {
@@ -181,7 +232,7 @@ impl<'s> Asking<'s> {
     }
 
     fn resting_on(session: &'s Session, rests_on: RestsOn) -> Self {
-        Self { session, rests_on: RwLock::new(rests_on), had: RwLock::default() }
+        Self { session, rests_on: RwLock::new(rests_on), had: RwLock::default(), given_up: None }
     }
 
     fn rests_on(&self) -> RestsOn {
@@ -200,7 +251,9 @@ impl<'s> Asking<'s> {
 
     fn read_set(&self, source: &Source) -> LoadedSet {
         let find_base = |name: &str, asked_by: &Source| {
-            let (key, source, revision) = self.session.sources.ruleset(name, Some(asked_by))?;
+            let found = self.session.sources.ruleset(name, Some(asked_by));
+            let (key, source, revision) =
+                found.inspect_err(|_| self.note(self.session.sources.lacking(name, Some(asked_by))))?;
             self.note([(key, revision)]);
             Ok(source)
         };
@@ -247,7 +300,10 @@ impl<'s> Asking<'s> {
 
 impl Sets for Asking<'_> {
     fn set(&self, name: &str, asked_by: Option<&Source>) -> Result<Arc<LoadedSet>, SetRefusal> {
-        let (key, source, revision) = self.session.sources.ruleset(name, asked_by)?;
+        let (key, source, revision) = self.session.sources.ruleset(name, asked_by).inspect_err(|_| {
+            // What waits for a file rests on there being none.
+            self.note(self.session.sources.lacking(name, asked_by));
+        })?;
         if let Some(had) = self.had.read().ok().and_then(|had| had.get(&key).map(Arc::clone)) {
             return Ok(had);
         }
@@ -256,6 +312,10 @@ impl Sets for Asking<'_> {
             had.insert(key, Arc::clone(&loaded));
         }
         Ok(loaded)
+    }
+
+    fn is_given_up(&self) -> bool {
+        self.given_up.is_some_and(|given_up| given_up())
     }
 }
 

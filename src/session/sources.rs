@@ -86,7 +86,7 @@ impl Sources {
         }
     }
 
-    fn identity(&self, path: &Path) -> PathBuf {
+    pub(super) fn identity(&self, path: &Path) -> PathBuf {
         if let Some(known) = self.texts.read().ok().and_then(|texts| texts.identities.get(path).cloned()) {
             return known;
         }
@@ -160,6 +160,14 @@ impl Sources {
             let near = nearest_shipped(&stem).filter(|_| !self.files.exists(&place));
             refused(found.problem, near)
         })
+    }
+
+    /// The file of a set that could not be had, at the revision at which that was found.
+    pub(super) fn lacking(&self, name: &str, asked_by: Option<&Source>) -> Option<(Key, Revision)> {
+        let folder = asked_by.and_then(|source| source.path().parent()).unwrap_or(Path::new(""));
+        let identity = self.identity(&self.plain(&folder.join(name)));
+        let revision = self.known(&identity)?.1;
+        Some((Key::File(identity), revision))
     }
 
     /// Why a text in a folder may not name a set so, if it may not. Nothing is said of what lies at the place.

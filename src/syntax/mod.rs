@@ -28,9 +28,11 @@ pub use problem::Problem;
 pub use relation::Relation;
 #[cfg(feature = "cli")]
 pub use tidy::{Language, Tidying, tidy};
-pub use tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree};
 #[cfg(feature = "internals")]
-pub use tree::{Trivia, TriviaKind};
+pub use tree::Trivia;
+#[cfg(feature = "cli")]
+pub use tree::TriviaKind;
+pub use tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree};
 
 use crate::base::{Diagnostic, Source, Span, limits};
 #[cfg(feature = "cli")]

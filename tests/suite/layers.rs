@@ -19,9 +19,13 @@ const STAGES: &[(&str, &[&str])] = &[
     ("wording", &["base", "measure", "syntax", "model", "derive", "rules", "check"]),
     ("report", &["base", "measure", "model", "derive", "rules", "check", "wording"]),
     ("guide", &[]),
+    ("server", &["base", "measure", "syntax", "model", "derive", "rules", "check", "session", "wording", "report"]),
     (
         "cli",
-        &["base", "measure", "syntax", "model", "derive", "rules", "check", "session", "wording", "report", "guide"],
+        &[
+            "base", "measure", "syntax", "model", "derive", "rules", "check", "session", "wording", "report", "guide",
+            "server",
+        ],
     ),
 ];
 

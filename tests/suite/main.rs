@@ -54,6 +54,7 @@ mod rule_in_full;
 mod second_evaluator;
 mod selection;
 mod sentences;
+mod server;
 mod session;
 mod set_mutants;
 mod slips;
