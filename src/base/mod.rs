@@ -15,4 +15,6 @@ pub use diagnostic::{Diagnostic, HasNotice, Reporter, lift};
 pub use levels::{Level, Levels};
 pub use notices::Notice;
 pub use severity::Severity;
-pub use source::{Passage, Source, Span, line_ends};
+#[cfg(feature = "cli")]
+pub use source::line_ends;
+pub use source::{Passage, Source, Span};
