@@ -335,17 +335,18 @@ mod tests {
         let text = format!("{}{}", report(&sample, &LOOK), closing(&Totals::of(&sample), &LOOK));
         let tail: Vec<&str> = text.lines().skip_while(|line| !line.starts_with("jetty.stair:")).collect();
         assert_eq!(
-            tail[..10].join("\n"),
+            tail[..11].join("\n"),
             "jetty.stair: 1 rule broken, 3 passed, 2 not applicable, 3 not checked, 1 statement not understood\n\
              \x20 3 rules not checked; stating `height` of handrail left and `section` of handrail left would\n\
              \x20   settle them (--unsettled lists them)\n\
              \x20 taken at its word: `continues: width` of handrail left, which takes out top extension and\n\
              \x20   handrail ends\n\
-             \x20 checked against Residential stairs, edition: 2021, which amends Coast stairs (coast.rules),\n\
-             \x20   edition: 2019\n\
-             \x20 Residential stairs departs from what it amends: 1 rule lets more pass (headroom)\n\
-             \x20 from shop.pitchboard: rules residential, longest bit\n\
-             \x20 1 outcome rests on figures from memory: look them up before you rely on it"
+             assumed: a nut takes 2 diameters\n\
+             checked against Residential stairs, edition: 2021, which amends Coast stairs (coast.rules),\n\
+             \x20 edition: 2019\n\
+             Residential stairs departs from what it amends: 1 rule lets more pass (headroom)\n\
+             from shop.pitchboard: rules residential, longest bit\n\
+             1 outcome rests on figures from memory: look them up before you rely on it"
         );
     }
 
