@@ -18,6 +18,9 @@ pub(super) fn tell(source: &Source, found: &mut Vec<Diagnostic<Problem>>) {
         }
     };
     let text = &*source.text;
+    if shows_all(text) {
+        return;
+    }
     // A text that ends its lines by `\r` alone does so throughout; beside `\n` it hides in the middle of a line.
     let ended = text.contains('\n');
     let mut blanks = 0;
@@ -46,6 +49,12 @@ pub(super) fn tell(source: &Source, found: &mut Vec<Diagnostic<Problem>>) {
         let (place, sign, many) = kind?;
         Some(Diagnostic::new(source, place, Problem::Hidden { hides, sign, many }))
     }));
+}
+
+/// Whether a text is of plain signs in short lines, as almost every text is: soon seen, and nothing hides in it.
+fn shows_all(text: &str) -> bool {
+    text.bytes().all(|byte| matches!(byte, b'\n' | b'\t' | b' '..=b'~'))
+        && text.split('\n').all(|line| line.len() <= OUT_OF_SIGHT)
 }
 
 fn hides(sign: char) -> Option<Hides> {
