@@ -114,6 +114,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let second = match stated {
                 Some(through) => through?,
                 None => {
+                    // A block of the joint that was not understood may state it.
+                    let _ = w.things(kinds::MEMBER, id)?;
                     let needs = || Missing::statement(id, Statement::OfMember(properties::THROUGH, 1));
                     w.section(drawn(w, second).ok_or_else(needs)?)?.depth
                 }
@@ -416,6 +418,8 @@ fn through(w: &Evaluation<'_>, joint: Id, nth: usize, name: &str) -> Result<f64,
     {
         return w.number(member, properties::THROUGH);
     }
+    // A block of the joint that was not understood may state it.
+    let _ = w.things(kinds::MEMBER, joint)?;
     let element = drawn(w, name);
     let needs = || Missing::statement(joint, Statement::OfMember(properties::THROUGH, nth));
     let element = element.ok_or_else(needs)?;
