@@ -23,17 +23,7 @@ pub fn tree(
     span: Span,
     found: &mut Vec<Diagnostic<Problem>>,
 ) -> Result<Tree, Box<Diagnostic<Problem>>> {
-    let mut lower = Lower {
-        source,
-        offset: span.start as usize,
-        events,
-        trivia: TriviaList::new(source, span),
-        terms: Vec::new(),
-        head: Vec::new(),
-        items: Vec::new(),
-        found,
-        too_deep: None,
-    };
+    let mut lower = Lower::new(events, source, span, found);
     // The start rule itself.
     lower.events.begin();
     while let Some((rule, start)) = lower.events.begin() {
@@ -77,6 +67,23 @@ struct Stated {
     colon: Span,
     /// Empty, after the colon, where nothing stands.
     value: Span,
+}
+
+impl<'a> Lower<'a> {
+    /// At the beginning of the piece of a text at `span`.
+    fn new(events: Events<'a>, source: &'a Source, span: Span, found: &'a mut Vec<Diagnostic<Problem>>) -> Self {
+        Lower {
+            source,
+            offset: span.start as usize,
+            events,
+            trivia: TriviaList::new(source, span),
+            terms: Vec::new(),
+            head: Vec::new(),
+            items: Vec::new(),
+            found,
+            too_deep: None,
+        }
+    }
 }
 
 impl Lower<'_> {

@@ -9,7 +9,6 @@ use super::super::events::Events;
 use super::super::grammar::{self, Rule};
 use super::super::problem::Problem;
 use super::super::tree::{Item, Term, Tree, Trivia};
-use super::super::trivia::TriviaList;
 use super::{Lower, Stated};
 use crate::base::{Diagnostic, Source, Span};
 
@@ -69,17 +68,7 @@ pub fn by_statements(source: &Source, span: Span, found: &mut Vec<Diagnostic<Pro
     if text.bytes().filter(|byte| *byte == b'{').count() > MOST_BRACES {
         return None;
     }
-    let mut lower = Lower {
-        source,
-        offset: span.start as usize,
-        events: Events::none(),
-        trivia: TriviaList::new(source, span),
-        terms: Vec::new(),
-        head: Vec::new(),
-        items: Vec::new(),
-        found,
-        too_deep: None,
-    };
+    let mut lower = Lower::new(Events::none(), source, span, found);
     lower.statements(text, span.start as usize)?;
     let trivia = lower.trivia.finish(span.end);
     Some(Tree { source: source.clone(), span, items: lower.items, trivia })
