@@ -114,34 +114,7 @@ pub(super) fn why(error: &io::Error) -> FileProblem {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use std::path::PathBuf;
-    use std::sync::atomic::{AtomicUsize, Ordering};
-
-    /// A folder of its own for each test, taken away at the end.
-    struct Yard(PathBuf);
-
-    impl Yard {
-        fn new() -> Self {
-            static NEXT: AtomicUsize = AtomicUsize::new(0);
-            let name = format!("pitchboard-{}-{}", std::process::id(), NEXT.fetch_add(1, Ordering::Relaxed));
-            let path = std::env::temp_dir().join(name);
-            fs::create_dir_all(&path).unwrap();
-            Self(path)
-        }
-
-        fn put(&self, name: &str, bytes: impl AsRef<[u8]>) -> PathBuf {
-            let path = self.0.join(name);
-            fs::create_dir_all(path.parent().unwrap()).unwrap();
-            fs::write(&path, bytes).unwrap();
-            path
-        }
-    }
-
-    impl Drop for Yard {
-        fn drop(&mut self) {
-            let _ = fs::remove_dir_all(&self.0);
-        }
-    }
+    use crate::cli::yard::Yard;
 
     #[test]
     fn whatever_cannot_be_read_gives_one_finding() {

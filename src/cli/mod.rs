@@ -30,6 +30,8 @@ mod selection;
 mod tidy;
 mod whole_file;
 mod working;
+#[cfg(test)]
+mod yard;
 
 use std::thread;
 

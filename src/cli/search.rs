@@ -239,40 +239,14 @@ fn is_text(path: &Path) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use std::sync::atomic::{AtomicUsize, Ordering};
+    use crate::cli::yard::Yard;
 
-    /// A folder of its own for each test, taken away at the end.
-    struct Yard(PathBuf);
-
-    impl Yard {
-        fn new() -> Self {
-            static NEXT: AtomicUsize = AtomicUsize::new(0);
-            let name = format!("pitchboard-{}-{}", std::process::id(), NEXT.fetch_add(1, Ordering::Relaxed));
-            let path = std::env::temp_dir().join(name);
-            fs::create_dir_all(&path).unwrap();
-            Self(path)
-        }
-
-        fn put(&self, name: &str, bytes: impl AsRef<[u8]>) -> PathBuf {
-            let path = self.0.join(name);
-            fs::create_dir_all(path.parent().unwrap()).unwrap();
-            fs::write(&path, bytes).unwrap();
-            path
-        }
-
-        fn found(&self) -> Vec<String> {
-            let tail = |path: &Path| path.strip_prefix(&self.0).unwrap_or(path).to_string_lossy().into_owned();
-            designs(std::slice::from_ref(&self.0))
-                .iter()
-                .map(|found| found.as_ref().map_or_else(|refused| refused.name().to_owned(), |path| tail(path)))
-                .collect()
-        }
-    }
-
-    impl Drop for Yard {
-        fn drop(&mut self) {
-            let _ = fs::remove_dir_all(&self.0);
-        }
+    fn found(yard: &Yard) -> Vec<String> {
+        let tail = |path: &Path| path.strip_prefix(&yard.0).unwrap_or(path).to_string_lossy().into_owned();
+        designs(std::slice::from_ref(&yard.0))
+            .iter()
+            .map(|found| found.as_ref().map_or_else(|refused| refused.name().to_owned(), |path| tail(path)))
+            .collect()
     }
 
     #[test]
@@ -291,7 +265,7 @@ mod tests {
         ] {
             yard.put(name, "stair {}");
         }
-        assert_eq!(yard.found(), ["a.stair", "boats/b.stair", "boats/target.stair", "z.stair"]);
+        assert_eq!(found(&yard), ["a.stair", "boats/b.stair", "boats/target.stair", "z.stair"]);
         let twice = [yard.0.join("z.stair"), yard.0.clone(), yard.0.join("notes.txt")];
         let named: Vec<PathBuf> = designs(&twice).into_iter().map(Result::unwrap).collect();
         assert_eq!(named.len(), 5);
@@ -302,7 +276,7 @@ mod tests {
     fn a_folder_without_designs_says_so() {
         let yard = Yard::new();
         yard.put("notes.txt", "x");
-        assert_eq!(yard.found(), ["no designs"]);
+        assert_eq!(found(&yard), ["no designs"]);
     }
 
     #[cfg(unix)]
@@ -316,7 +290,7 @@ mod tests {
         symlink(yard.0.join("gone"), yard.0.join("dead.txt")).unwrap();
         symlink("self.stair", yard.0.join("self.stair")).unwrap();
         symlink(yard.0.join("a.stair"), yard.0.join("linked.stair")).unwrap();
-        assert_eq!(yard.found(), ["a.stair", "unreadable", "linked.stair", "unreadable"]);
+        assert_eq!(found(&yard), ["a.stair", "unreadable", "linked.stair", "unreadable"]);
         assert_eq!(super::super::read(&yard.0.join("self.stair")).unwrap_err().name(), "unreadable");
     }
 }

@@ -50,6 +50,7 @@ use look::Paint;
 pub use markdown::prose;
 pub use mend::{mended, patch};
 pub use page::{Cell, Page, Table};
+pub use positions::reference_to;
 pub use reference::{kind, reference};
 pub use rule::rule;
 pub use schemas::SCHEMAS;

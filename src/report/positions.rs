@@ -119,8 +119,8 @@ impl Named {
     /// As a relative reference of RFC 3986. A built-in set is that file of the tool's own folder of sets.
     pub fn uri(&self) -> String {
         match self {
-            Named::File(path) => reference(path),
-            Named::BuiltIn(name) => reference(&format!("{name}.rules")),
+            Named::File(path) => reference_to(path),
+            Named::BuiltIn(name) => reference_to(&format!("{name}.rules")),
         }
     }
 }
@@ -144,7 +144,7 @@ fn relative(path: &Path, here: &Path) -> String {
 
 /// A path with every sign that a reference does not take by itself as `%20` and the like. A colon in the first part would
 /// make that part a scheme.
-fn reference(path: &str) -> String {
+pub fn reference_to(path: &str) -> String {
     let mut out = String::with_capacity(path.len());
     for byte in path.bytes() {
         match byte {

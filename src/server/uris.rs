@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 
 use crate::base::Source;
 use crate::check::shipped;
+use crate::report::reference_to;
 
 /// The scheme of the sets that come with the tool: they lie in no file, and the server gives their texts.
 pub(super) const BUILT_IN: &str = "pitchboard";
@@ -28,7 +29,7 @@ pub(super) fn built_in(uri: &str) -> Option<Source> {
 /// says no place that holds for both sides.
 pub(super) fn of(source: &Source) -> Option<String> {
     if let Some(name) = source.name.strip_prefix("built-in ") {
-        return Some(format!("{BUILT_IN}:/{}.rules", encoded(name)));
+        return Some(format!("{BUILT_IN}:/{}.rules", reference_to(name)));
     }
     source.path().is_absolute().then(|| of_file(source.path()))
 }
@@ -37,7 +38,7 @@ pub(super) fn of(source: &Source) -> Option<String> {
 pub(super) fn of_file(path: &Path) -> String {
     let path = path.to_string_lossy();
     let path = if cfg!(windows) { format!("/{}", path.replace('\\', "/")) } else { path.into_owned() };
-    format!("file://{}", encoded(&path))
+    format!("file://{}", reference_to(&path))
 }
 
 fn strip<'u>(uri: &'u str, scheme: &str) -> Option<&'u str> {
@@ -72,17 +73,6 @@ fn decoded(text: &str) -> String {
         }
     }
     String::from_utf8_lossy(&bytes).into_owned()
-}
-
-fn encoded(path: &str) -> String {
-    let mut out = String::with_capacity(path.len());
-    for byte in path.bytes() {
-        match byte {
-            b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'-' | b'.' | b'_' | b'~' | b'/' => out.push(char::from(byte)),
-            other => out += &format!("%{other:02X}"),
-        }
-    }
-    out
 }
 
 #[cfg(test)]
