@@ -7,6 +7,7 @@ mod excused;
 mod finding;
 mod fix;
 mod group;
+mod hold;
 #[cfg(feature = "cli")]
 mod known;
 mod loaded;
@@ -15,6 +16,7 @@ mod needs;
 mod outcome;
 pub mod problem;
 mod purpose;
+mod report;
 mod rule_finding;
 mod shipped;
 mod standing;
@@ -22,13 +24,11 @@ mod stock;
 mod view;
 mod waived;
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::base::{Day, Diagnostic, Source, Span, lift};
-use crate::derive::{CustomId, Missing, Need};
-use crate::model::{self, Id, PropertyName, Shop, Stair, Waiver, kinds, properties};
-use crate::rules::{self, FileProblem, Rule, RuleSet, Verdict};
+use crate::model::{self, Stair, properties};
+use crate::rules::{self, FileProblem};
 use crate::syntax::{self, Tree};
 use cause::OfOneCause;
 pub use cause::{Cause, Group};
@@ -40,6 +40,7 @@ pub use excused::Excused;
 pub use finding::Finding;
 use fix::Redraw;
 pub use fix::{Drawn, Edit, Fix, Offer};
+use hold::Waiting;
 #[cfg(feature = "cli")]
 pub use known::Fault;
 pub use loaded::{LoadedSet, LoadedShop, RuleRef, Sets, ShopAbove};
@@ -47,6 +48,7 @@ pub use mend::Mend;
 pub use needs::NeedsOfOne;
 pub use outcome::{Comparison, Grounds, RuleOutcome, Settled};
 pub use problem::{Problem, WaiverProblem};
+pub use report::{FromShop, NotChecked, Report, RuleStanding, SetLine, Tally};
 pub use rule_finding::{HowMany, Place, Role, RuleFinding};
 #[cfg(feature = "internals")]
 pub use shipped::FOR;
@@ -57,135 +59,6 @@ pub use view::View;
 use waived::Waivers;
 #[cfg(feature = "cli")]
 pub use waived::waivers_of;
-
-/// What one design came to.
-#[derive(Debug, Clone)]
-#[non_exhaustive]
-pub struct Report {
-    /// The design's text.
-    pub source: Source,
-    /// What could not be read, is broken or advised: the gravest first, then in the order of the places, and those of one
-    /// cause together.
-    pub findings: Vec<Finding>,
-    /// The findings by their causes, in the same order; each finding is in one of them.
-    pub groups: Vec<Group>,
-    /// Rules that could not be settled.
-    pub not_checked: Vec<NotChecked>,
-    /// How the rules stand.
-    pub tally: Tally,
-    /// Every rule that applies to a stair, and how it stands there; their counts are those of the tally.
-    pub standings: Vec<RuleStanding>,
-    /// Customs that stood in for what is not stated.
-    pub customs: Vec<String>,
-    /// Words of the design that took rules out, and nothing else of the drawing bears out.
-    pub excused: Vec<Excused>,
-    /// How many more such words there are that were not tried without.
-    pub untried: usize,
-    /// The sets it was held to.
-    pub sets: Vec<SetLine>,
-    /// Rules that passed or are not met, on figures that their set has from memory.
-    pub from_memory: usize,
-    /// The same of figures that were seen second hand.
-    pub second_hand: usize,
-    /// The shops' files that had a say, and in what; the outermost first.
-    pub shops: Vec<(String, Vec<FromShop>)>,
-}
-
-/// How a rule stands over all things of one stair.
-#[derive(Debug, Clone, PartialEq)]
-#[non_exhaustive]
-pub struct RuleStanding {
-    /// The stair, by its place among those drawn.
-    pub stair: usize,
-    /// The rule, and the set that was asked for.
-    pub rule: RuleRef,
-    /// How it stands.
-    pub standing: Standing,
-}
-
-/// A rule that could not be settled for one element, and what would settle it.
-#[derive(Debug, Clone, PartialEq)]
-#[non_exhaustive]
-pub struct NotChecked {
-    /// Title of the set.
-    pub set: String,
-    /// Name of the rule.
-    pub rule: String,
-    /// `shall`, not `should`.
-    pub shall: bool,
-    /// The element.
-    pub about: String,
-    /// What would settle it.
-    pub needs: Need,
-    /// Where the element is drawn.
-    pub span: Span,
-    /// The waiver that excuses it: it is told, and fails nothing.
-    pub waived: Option<Arc<Waiver>>,
-    /// A baseline knows it: it is told, and fails nothing.
-    pub known: bool,
-}
-
-impl NotChecked {
-    /// Whether a waiver excuses it, or a baseline knows it.
-    pub fn is_excused(&self) -> bool {
-        self.known || self.waived.is_some()
-    }
-}
-
-/// Something of a design that its shop's file states.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum FromShop {
-    /// Sets that it is checked against, by their names there.
-    Rules(Vec<String>),
-    /// A section, by its name there.
-    Section(String),
-    /// A timber, by its name there.
-    Timber(String),
-    /// A property of the stair.
-    Property(PropertyName),
-}
-
-/// Rules by how they stand. A rule counts once: broken before not checked before waived before passed.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
-#[non_exhaustive]
-pub struct Tally {
-    /// Hold wherever they apply.
-    pub passed: usize,
-    /// A `shall` does not hold somewhere.
-    pub broken: usize,
-    /// A `should` does not hold somewhere.
-    pub advised: usize,
-    /// Nothing to hold.
-    pub not_applicable: usize,
-    /// Not settled somewhere.
-    pub not_checked: usize,
-    /// Does not hold somewhere, or is not settled, and is excused wherever that is so.
-    pub waived: usize,
-    /// Does not hold somewhere, and a baseline knows of every such place.
-    pub known: usize,
-}
-
-/// A set that a design was held to.
-#[derive(Debug, Clone, PartialEq, Eq)]
-#[non_exhaustive]
-pub struct SetLine {
-    /// Its title.
-    pub title: String,
-    /// Its edition.
-    pub edition: String,
-    /// What it rests on.
-    pub basis: String,
-    /// What its authors warn of.
-    pub caution: String,
-    /// Its file; nothing for a shipped set.
-    pub file: Option<String>,
-    /// The sets that it amends, the nearest first, each with its file.
-    pub amends: Vec<(rules::Below, Option<String>)>,
-    /// What it lets pass that those do not.
-    pub departs: rules::Departures,
-    /// The stairs that were held to it, by title, where others of the text were not.
-    pub only: Vec<String>,
-}
 
 /// What a text draws and states.
 #[derive(Debug)]
@@ -286,7 +159,7 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, on: Option<Day>, sets: 
         for advice in stairs.iter().flat_map(|stair| stock::advices(&stair.drawn, &source, shop)) {
             report.add_once(advice);
         }
-        shares(above, &stairs, rules, &mut report);
+        report.note_shares(above, &stairs, rules);
     }
     (report.findings, report.groups) = cause::in_order(std::mem::take(&mut report.findings), grouped);
     Analysis { tree, stairs, shop, sets: loaded, stair_sets, on, report }
@@ -321,10 +194,6 @@ struct Checking<'a> {
     loaded: Vec<Arc<LoadedSet>>,
     waiting: Waiting,
 }
-
-/// The rules that are not checked so far, by title of the set and name and by whether that is excused, with the places
-/// of their needs in the report.
-type Waiting = BTreeMap<(String, String, bool), NeedsOfOne>;
 
 /// A set that is asked for, and the words that ask for it.
 type AskedSet = (String, Option<(Source, Span)>);
@@ -426,230 +295,5 @@ impl Checking<'_> {
             }
         }
         sets
-    }
-}
-
-/// The name of a set's file, unless it is a shipped one.
-fn file_of(text: &Option<Source>) -> Option<String> {
-    text.as_ref().filter(|text| !shipped::is_shipped(text)).map(|text| text.name.to_string())
-}
-
-impl SetLine {
-    fn of(set: &RuleSet) -> Self {
-        Self {
-            title: set.title.clone(),
-            edition: set.edition.clone(),
-            basis: set.basis.clone(),
-            caution: set.caution.clone(),
-            file: file_of(&set.text),
-            amends: set.takes_in.iter().map(|below| (below.clone(), file_of(&below.text))).collect(),
-            departs: set.departures(),
-            only: Vec::new(),
-        }
-    }
-}
-
-impl Report {
-    /// Adds what a reader found, unless the same was found before.
-    fn add_once(&mut self, found: Diagnostic<Problem>) {
-        let finding = found.into();
-        if !self.findings.contains(&finding) {
-            self.findings.push(finding);
-        }
-    }
-}
-
-/// Notes what the shops' files had a say in; their rules had none if others were asked for.
-fn shares(above: &ShopAbove, stairs: &[Stair], rules_asked: Option<&[String]>, report: &mut Report) {
-    let rules = |above: &ShopAbove| {
-        let names: Vec<String> = above.shop().rules_of(&above.design).iter().map(|(name, _)| name.clone()).collect();
-        (rules_asked.is_none() && !stairs.is_empty() && !names.is_empty()).then_some(FromShop::Rules(names))
-    };
-    let beyond = above.beyond.iter().rev().filter_map(|beyond| Some((beyond, vec![rules(beyond)?])));
-    report.shops = beyond.map(|(beyond, shares)| (beyond.shop().source.name.to_string(), shares)).collect();
-    let shares = shares_of_nearest(above.shop(), stairs, rules(above));
-    if !shares.is_empty() {
-        report.shops.push((above.shop().source.name.to_string(), shares));
-    }
-}
-
-/// What the nearest shop's file had a say in.
-fn shares_of_nearest(shop: &Shop, stairs: &[Stair], rules: Option<FromShop>) -> Vec<FromShop> {
-    let mut shares: Vec<FromShop> = rules.into_iter().collect();
-    let mut add = |share: FromShop| {
-        if !shares.contains(&share) {
-            shares.push(share);
-        }
-    };
-    for stair in stairs {
-        let stated =
-            stair.drawn.elements.iter().flat_map(|element| element.stated.iter().map(move |stated| (element, stated)));
-        for (element, stated) in stated {
-            match stated.shop {
-                Some(shop_words) if shop_words.called => {
-                    add(FromShop::Section(shop.source.slice(shop_words.words).to_owned()));
-                }
-                Some(_) if element.kind == kinds::TIMBER => {
-                    add(FromShop::Timber(element.name.clone().unwrap_or_default()));
-                }
-                Some(_) => add(FromShop::Property(stated.property.handle())),
-                None => {}
-            }
-        }
-    }
-    shares
-}
-
-impl std::ops::AddAssign for Tally {
-    fn add_assign(&mut self, other: Self) {
-        self.passed += other.passed;
-        self.broken += other.broken;
-        self.advised += other.advised;
-        self.not_applicable += other.not_applicable;
-        self.not_checked += other.not_checked;
-        self.waived += other.waived;
-        self.known += other.known;
-    }
-}
-
-impl Tally {
-    /// Counts one more rule.
-    pub(crate) fn count(&mut self, standing: Standing) {
-        *self.counted(standing) += 1;
-    }
-
-    /// How many rules stand so.
-    fn counted(&mut self, standing: Standing) -> &mut usize {
-        match standing {
-            Standing::Broken => &mut self.broken,
-            Standing::Advised => &mut self.advised,
-            Standing::NotChecked => &mut self.not_checked,
-            Standing::Waived => &mut self.waived,
-            #[cfg(feature = "cli")]
-            Standing::Known => &mut self.known,
-            Standing::Passes => &mut self.passed,
-            Standing::NotApplicable => &mut self.not_applicable,
-            #[cfg(feature = "cli")]
-            Standing::Absent => &mut self.not_applicable,
-        }
-    }
-}
-
-impl CheckedView<'_> {
-    /// Checks every rule, and takes each into how it stands so far; gives back what is not met. What rests on nothing
-    /// measured is as it is for the drawing, where it was told.
-    fn check(
-        &self,
-        drawn: Option<&CheckedView<'_>>,
-        report: &mut Report,
-        waiting: &mut Waiting,
-        standings: &mut [Standing],
-    ) -> Vec<OfOneCause> {
-        let (mut customs, mut all_found) = (Vec::new(), Vec::new());
-        let rules = || self.sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
-        // Every rule before the first finding: a search for a fix asks which of the others it breaks.
-        let evaluate = |set: &RuleSet, rule: &Rule| self.plain.looking(|| self.plain.trace(|| self.plainly(set, rule)));
-        let as_drawn =
-            |at: usize| drawn.and_then(|drawn| drawn.looked_up_by(at)).filter(|names| !self.plain.may_change(*names));
-        let outcome = |(at, (loaded, rule)): (usize, (&Arc<LoadedSet>, &Arc<Rule>))| match as_drawn(at) {
-            Some(names) => (Default::default(), names),
-            None => evaluate(&loaded.set, rule),
-        };
-        let (outcomes, looked_up): (Vec<_>, Vec<_>) = rules().enumerate().map(outcome).unzip();
-        let fails = |at: usize, loaded: &Arc<LoadedSet>, rule: &Arc<Rule>, is_unmet: bool| {
-            let earlier = || drawn.is_some_and(|drawn| drawn.unmet.borrow().contains(&RuleRef::new(loaded, rule)));
-            is_unmet || as_drawn(at).is_some() && earlier()
-        };
-        let all = rules().zip(&outcomes).enumerate();
-        let unmet = all.filter(|(at, ((loaded, rule), (stands, _)))| fails(*at, loaded, rule, stands.is_unmet));
-        self.unmet.replace(unmet.map(|(_, ((loaded, rule), _))| RuleRef::new(loaded, rule)).collect());
-        self.looked_up.replace(looked_up);
-        for (((loaded, rule), (stands, reads)), so_far) in rules().zip(outcomes).zip(standings) {
-            let found = match stands.is_unmet {
-                true if !self.is_given_up() => group::findings(self, &RuleRef::new(loaded, rule)),
-                _ => Vec::new(),
-            };
-            // What the measured figures leave as drawn was counted with the drawing.
-            let drawn_already = self.view == View::Measured && found.is_empty();
-            *so_far = (*so_far).max(if drawn_already { Standing::NotApplicable } else { stands.worst });
-            all_found.extend(found);
-            if self.view == View::Measured {
-                continue;
-            }
-            customs.extend(reads.behind.customs());
-            for unknown in stands.unknown {
-                self.not_checked(report, waiting, (&loaded.set, rule), unknown);
-            }
-        }
-        for custom in customs.into_iter().filter_map(CustomId::custom) {
-            if !report.customs.iter().any(|known| known == custom.sentence) {
-                report.customs.push(custom.sentence.to_owned());
-            }
-        }
-        cause::of_rules(self, all_found)
-    }
-
-    /// How a rule stands, by the plain verdicts.
-    fn plainly(&self, set: &RuleSet, rule: &Rule) -> Stands<'_> {
-        let mut stands = Stands { worst: Standing::NotApplicable, is_unmet: false, unknown: Vec::new() };
-        for (element, verdict) in rules::verdicts(rule, &self.plain) {
-            let waivers = self.waivers;
-            let waived = waivers.and_then(|waivers| waivers.excusing(self.design, set, rule, element, &verdict));
-            let standing = Standing::of_verdict(&verdict, rule.shall);
-            stands.is_unmet |= standing.fails();
-            stands.worst = stands.worst.max(if waived.is_some() { Standing::Waived } else { standing });
-            if let Verdict::NotChecked(missing) = verdict {
-                let unknown = Unknown { element, missing, waived };
-                if !stands.unknown.iter().any(|known| known.is_settled_with(&unknown)) {
-                    stands.unknown.push(unknown);
-                }
-            }
-        }
-        stands
-    }
-
-    fn not_checked(&self, report: &mut Report, waiting: &mut Waiting, (set, rule): (&RuleSet, &Rule), of: Unknown<'_>) {
-        let Unknown { element, missing, waived } = of;
-        let waiting = waiting.entry((set.title.clone(), rule.name.clone(), waived.is_some())).or_default();
-        let needs = Need::of(self.design, &missing);
-        let known = |at: usize| report.not_checked.get(at).map(|earlier| &earlier.needs);
-        if waiting.settled_with(&needs, known).is_some() {
-            return;
-        }
-        waiting.add(&needs, report.not_checked.len());
-        report.not_checked.push(NotChecked {
-            set: set.title.clone(),
-            rule: rule.name.clone(),
-            shall: rule.shall,
-            about: self.design.called(element),
-            needs,
-            span: self.design.get(element).map(|element| element.span).unwrap_or_default(),
-            waived: waived.map(Arc::clone),
-            known: false,
-        });
-    }
-}
-
-/// How a rule stands over all things that it speaks of.
-#[derive(Default)]
-struct Stands<'w> {
-    /// The worst of it, with what is excused taken for that.
-    worst: Standing,
-    /// It does not hold somewhere, excused or not.
-    is_unmet: bool,
-    /// What is missing where it is not known, each once.
-    unknown: Vec<Unknown<'w>>,
-}
-
-/// A thing for which a rule is not known to hold.
-struct Unknown<'w> {
-    element: Id,
-    missing: Missing,
-    waived: Option<&'w Arc<Waiver>>,
-}
-
-impl Unknown<'_> {
-    fn is_settled_with(&self, other: &Unknown<'_>) -> bool {
-        self.missing == other.missing && self.waived.is_some() == other.waived.is_some()
     }
 }

@@ -1,0 +1,138 @@
+//! Every rule held against one view of a stair: how each stands, what is not met, and what it waits for.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use super::cause::{self, OfOneCause};
+use super::group;
+use super::loaded::{LoadedSet, RuleRef};
+use super::needs::NeedsOfOne;
+use super::report::{NotChecked, Report};
+use super::standing::Standing;
+use super::view::{CheckedView, View};
+use crate::derive::{CustomId, Missing, Need};
+use crate::model::{Id, Waiver};
+use crate::rules::{self, Rule, RuleSet, Verdict};
+
+/// The rules that are not checked so far, by title of the set and name and by whether that is excused, with the places
+/// of their needs in the report.
+pub(super) type Waiting = BTreeMap<(String, String, bool), NeedsOfOne>;
+
+impl CheckedView<'_> {
+    /// Checks every rule, and takes each into how it stands so far; gives back what is not met. What rests on nothing
+    /// measured is as it is for the drawing, where it was told.
+    pub(super) fn check(
+        &self,
+        drawn: Option<&CheckedView<'_>>,
+        report: &mut Report,
+        waiting: &mut Waiting,
+        standings: &mut [Standing],
+    ) -> Vec<OfOneCause> {
+        let (mut customs, mut all_found) = (Vec::new(), Vec::new());
+        let rules = || self.sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
+        // Every rule before the first finding: a search for a fix asks which of the others it breaks.
+        let evaluate = |set: &RuleSet, rule: &Rule| self.plain.looking(|| self.plain.trace(|| self.plainly(set, rule)));
+        let as_drawn =
+            |at: usize| drawn.and_then(|drawn| drawn.looked_up_by(at)).filter(|names| !self.plain.may_change(*names));
+        let outcome = |(at, (loaded, rule)): (usize, (&Arc<LoadedSet>, &Arc<Rule>))| match as_drawn(at) {
+            Some(names) => (Default::default(), names),
+            None => evaluate(&loaded.set, rule),
+        };
+        let (outcomes, looked_up): (Vec<_>, Vec<_>) = rules().enumerate().map(outcome).unzip();
+        let fails = |at: usize, loaded: &Arc<LoadedSet>, rule: &Arc<Rule>, is_unmet: bool| {
+            let earlier = || drawn.is_some_and(|drawn| drawn.unmet.borrow().contains(&RuleRef::new(loaded, rule)));
+            is_unmet || as_drawn(at).is_some() && earlier()
+        };
+        let all = rules().zip(&outcomes).enumerate();
+        let unmet = all.filter(|(at, ((loaded, rule), (stands, _)))| fails(*at, loaded, rule, stands.is_unmet));
+        self.unmet.replace(unmet.map(|(_, ((loaded, rule), _))| RuleRef::new(loaded, rule)).collect());
+        self.looked_up.replace(looked_up);
+        for (((loaded, rule), (stands, reads)), so_far) in rules().zip(outcomes).zip(standings) {
+            let found = match stands.is_unmet {
+                true if !self.is_given_up() => group::findings(self, &RuleRef::new(loaded, rule)),
+                _ => Vec::new(),
+            };
+            // What the measured figures leave as drawn was counted with the drawing.
+            let drawn_already = self.view == View::Measured && found.is_empty();
+            *so_far = (*so_far).max(if drawn_already { Standing::NotApplicable } else { stands.worst });
+            all_found.extend(found);
+            if self.view == View::Measured {
+                continue;
+            }
+            customs.extend(reads.behind.customs());
+            for unknown in stands.unknown {
+                self.not_checked(report, waiting, (&loaded.set, rule), unknown);
+            }
+        }
+        for custom in customs.into_iter().filter_map(CustomId::custom) {
+            if !report.customs.iter().any(|known| known == custom.sentence) {
+                report.customs.push(custom.sentence.to_owned());
+            }
+        }
+        cause::of_rules(self, all_found)
+    }
+
+    /// How a rule stands, by the plain verdicts.
+    fn plainly(&self, set: &RuleSet, rule: &Rule) -> Stands<'_> {
+        let mut stands = Stands { worst: Standing::NotApplicable, is_unmet: false, unknown: Vec::new() };
+        for (element, verdict) in rules::verdicts(rule, &self.plain) {
+            let waivers = self.waivers;
+            let waived = waivers.and_then(|waivers| waivers.excusing(self.design, set, rule, element, &verdict));
+            let standing = Standing::of_verdict(&verdict, rule.shall);
+            stands.is_unmet |= standing.fails();
+            stands.worst = stands.worst.max(if waived.is_some() { Standing::Waived } else { standing });
+            if let Verdict::NotChecked(missing) = verdict {
+                let unknown = Unknown { element, missing, waived };
+                if !stands.unknown.iter().any(|known| known.is_settled_with(&unknown)) {
+                    stands.unknown.push(unknown);
+                }
+            }
+        }
+        stands
+    }
+
+    fn not_checked(&self, report: &mut Report, waiting: &mut Waiting, (set, rule): (&RuleSet, &Rule), of: Unknown<'_>) {
+        let Unknown { element, missing, waived } = of;
+        let waiting = waiting.entry((set.title.clone(), rule.name.clone(), waived.is_some())).or_default();
+        let needs = Need::of(self.design, &missing);
+        let known = |at: usize| report.not_checked.get(at).map(|earlier| &earlier.needs);
+        if waiting.settled_with(&needs, known).is_some() {
+            return;
+        }
+        waiting.add(&needs, report.not_checked.len());
+        report.not_checked.push(NotChecked {
+            set: set.title.clone(),
+            rule: rule.name.clone(),
+            shall: rule.shall,
+            about: self.design.called(element),
+            needs,
+            span: self.design.get(element).map(|element| element.span).unwrap_or_default(),
+            waived: waived.map(Arc::clone),
+            known: false,
+        });
+    }
+}
+
+/// How a rule stands over all things that it speaks of.
+#[derive(Default)]
+struct Stands<'w> {
+    /// The worst of it, with what is excused taken for that.
+    worst: Standing,
+    /// It does not hold somewhere, excused or not.
+    is_unmet: bool,
+    /// What is missing where it is not known, each once.
+    unknown: Vec<Unknown<'w>>,
+}
+
+/// A thing for which a rule is not known to hold.
+struct Unknown<'w> {
+    element: Id,
+    missing: Missing,
+    waived: Option<&'w Arc<Waiver>>,
+}
+
+impl Unknown<'_> {
+    fn is_settled_with(&self, other: &Unknown<'_>) -> bool {
+        self.missing == other.missing && self.waived.is_some() == other.waived.is_some()
+    }
+}
