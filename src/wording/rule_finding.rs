@@ -175,7 +175,9 @@ fn things_counted<'n>(subject: &'n Node, things: &mut Vec<&'n Collected>) -> Opt
 /// What narrows a count as a joiner says it, where that is known; else the condition as the rule has it.
 fn narrowed(condition: &str) -> String {
     let said = match condition {
-        "risers missed = 0" => "that runs from the first riser to the last",
+        "risers missed = 0" | "risers missed = 0 and place is not middle" => {
+            "that runs from the first riser to the last"
+        }
         "handrail is yes" => "that serves as one",
         "place is top" => "at the head",
         "place is bottom" => "at the foot",

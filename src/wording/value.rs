@@ -62,7 +62,8 @@ fn of(property: &Property, slip: &ValueProblem, place: &Place<'_>) -> Descriptio
             })),
         ValueProblem::NotSold => Description::new(format!("`{quote}` is not a size that boards are sold in"))
             .help("For a size as it measures give both their units: `1-1/2\" x 11-1/4\"`."),
-        ValueProblem::BalustersWithoutSection => Description::new("balusters need their section"),
+        ValueProblem::BalustersWithoutSection => Description::new("balusters need their section")
+            .help("Write it first, as in `3/4\" x 3/4\" every 4-1/2\"` or `2x2 every 5\"`."),
         ValueProblem::StrangeWord { table, near } => {
             Description::new(format!("`{quote}` is no {} that is known", sort_of(*table)))
                 .help(offered(near.as_deref(), || known_in(*table)))
