@@ -36,6 +36,7 @@ pub use cause::{Cause, Group};
 pub use change::Change;
 #[cfg(feature = "cli")]
 pub use change::{Changes, changes};
+#[cfg(feature = "cli")]
 pub use excused::Excused;
 pub use finding::Finding;
 use fix::Redraw;
@@ -45,6 +46,7 @@ use hold::Waiting;
 pub use known::Fault;
 pub use loaded::{LoadedSet, LoadedShop, RuleRef, Sets, ShopAbove};
 pub use mend::Mend;
+#[cfg(feature = "cli")]
 pub use needs::NeedsOfOne;
 pub use outcome::{Comparison, Grounds, RuleOutcome, Settled};
 pub use problem::{Problem, WaiverProblem};
