@@ -117,7 +117,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                     // A block of the joint that was not understood may state it.
                     let _ = w.things(kinds::MEMBER, id)?;
                     let needs = || Missing::statement(id, Statement::OfMember(properties::THROUGH, 1));
-                    w.section(drawn(w, second).ok_or_else(needs)?)?.depth
+                    w.section(drawn(w, id, second).ok_or_else(needs)?)?.depth
                 }
             };
             w.length(first + spacer(w, id)? + second)
@@ -182,7 +182,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let names = joined(w, id)?;
             let (last, _) = names.last().ok_or_else(|| w.missing(id, properties::JOINS))?;
-            let held = drawn(w, last).ok_or_else(|| w.missing(id, properties::JOINS))?;
+            let held = drawn(w, id, last).ok_or_else(|| w.missing(id, properties::JOINS))?;
             let timber = w.timber(held)?;
             if let Some(own) = own_timber(w, timber) {
                 return w.datum(own, properties::GRAVITY);
@@ -202,7 +202,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let mut unknown = None;
             for (name, _) in joined(w, id)? {
-                let member = drawn(w, name).ok_or_else(|| w.missing(id, properties::JOINS))?;
+                let member = drawn(w, id, name).ok_or_else(|| w.missing(id, properties::JOINS))?;
                 match w.timber(member) {
                     Ok(timber) if timber.is_treated() => return word("yes"),
                     Ok(_) => {}
@@ -335,6 +335,31 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::MEMBER,
+        name: "most fasteners",
+        gives: NUMBER,
+        help: "that have room in it, at their spacing, in rows at theirs; one in a row that is not spaced",
+        formula: "as many as stand at end + spacing x n within grain length, in as many rows as stand at \
+            edge + row spacing x n within its section",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let stand = |first: f64, every: f64, within: &dyn Fn() -> Result<f64, Missing>| {
+                if every <= 0.0 {
+                    return Ok(1.0);
+                }
+                let room = (within()? - first) / every;
+                // What stands at the very end is in the air.
+                Ok((room - 1e-9).ceil().max(0.0))
+            };
+            let rows = w.number(id, properties::ROW_SPACING)?;
+            let rows = stand(0.0, rows, &|| w.number(id, OTHER_EDGE))?;
+            let spacing = w.number(id, properties::SPACING)?;
+            let in_row = stand(w.number(id, properties::END)?, spacing, &|| w.number(id, GRAIN_LENGTH))?;
+            number(rows * in_row)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::MEMBER,
         name: "spacing in diameters",
         gives: NUMBER,
         help: "spacing in shank diameters",
@@ -349,10 +374,13 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         gives: Gives::Word(&["along the grain", "across the grain", "both"]),
         help: "how the joint's load meets the member's grain",
         formula: "weight is plumb, a push on a post or rail is level: a plumb post takes both ways, a \
-            pitched member both, a tread or riser board across",
+            pitched member both, a tread or riser board across; a brace is pushed and pulled along its length",
         source: "statics",
         derive: Derive::Whole(|w, id| {
             let target = target(w, id)?;
+            if w.design.is(target, kinds::BRACE) {
+                return word("along the grain");
+            }
             let laid_level = w.design.get(target).is_some_and(|member| member.kind.is(Trait::LaidLevel));
             word(if laid_level { "across the grain" } else { "both" })
         }),
@@ -381,6 +409,8 @@ const FASTENER: &Quantity = row(QUANTITIES, kinds::JOINT, "fastener");
 const DIAMETER: &Quantity = row(QUANTITIES, kinds::JOINT, "diameter");
 const FASTENER_LENGTH: &Quantity = row(QUANTITIES, kinds::JOINT, "fastener length");
 const LENGTH_PAST_THE_FIRST: &Quantity = row(QUANTITIES, kinds::JOINT, "length past the first");
+const OTHER_EDGE: &Quantity = row(QUANTITIES, kinds::MEMBER, "other edge");
+const GRAIN_LENGTH: &Quantity = row(QUANTITIES, kinds::MEMBER, "grain length");
 const MEMBER_DIAMETER: &Quantity = row(QUANTITIES, kinds::MEMBER, "diameter");
 
 fn target(w: &Evaluation<'_>, member: Id) -> Result<Id, Missing> {
@@ -395,10 +425,9 @@ fn joined<'d>(w: &Evaluation<'d>, joint: Id) -> Result<&'d [(String, Span)], Mis
     }
 }
 
-/// What is drawn under a name and can be joined.
-fn drawn(w: &Evaluation<'_>, name: &str) -> Option<Id> {
-    let is = |element: &Element| element.can_be_joined() && element.goes_by(name);
-    (0..w.design.drawn).find(|id| w.design.get(*id).is_some_and(is))
+/// What a joint joins under a name.
+fn drawn(w: &Evaluation<'_>, joint: Id, name: &str) -> Option<Id> {
+    w.design.joinable(joint, name).into_iter().find(|id| *id < w.design.drawn)
 }
 
 fn spacer(w: &Evaluation<'_>, joint: Id) -> Result<f64, Missing> {
@@ -420,7 +449,7 @@ fn through(w: &Evaluation<'_>, joint: Id, nth: usize, name: &str) -> Result<f64,
     }
     // A block of the joint that was not understood may state it.
     let _ = w.things(kinds::MEMBER, joint)?;
-    let element = drawn(w, name);
+    let element = drawn(w, joint, name);
     let needs = || Missing::statement(joint, Statement::OfMember(properties::THROUGH, nth));
     let element = element.ok_or_else(needs)?;
     let section = w.section(element)?;

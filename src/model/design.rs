@@ -320,6 +320,21 @@ impl Design {
         plain(&self.called(id)) == plain(wanted)
     }
 
+    /// What a joint may mean by a name: what goes by it where the joint is drawn, else anywhere; if there is one whose own
+    /// name it is, that. In the order drawn.
+    pub fn joinable(&self, joint: Id, name: &str) -> Vec<Id> {
+        let place = self.get(joint).and_then(|joint| joint.parent);
+        let of = |id: Id| self.get(id).filter(|other| other.can_be_joined() && other.goes_by(name));
+        let all: Vec<Id> = (0..self.elements.len()).filter(|id| of(*id).is_some()).collect();
+        let some = |wanted: &dyn Fn(&Element) -> bool| {
+            let found: Vec<Id> = all.iter().copied().filter(|id| of(*id).is_some_and(wanted)).collect();
+            (!found.is_empty()).then_some(found)
+        };
+        let own = |other: &Element| other.name.as_deref().is_some_and(|own| own.eq_ignore_ascii_case(name));
+        let here = |other: &Element| other.parent == place;
+        some(&|other| own(other) && here(other)).or_else(|| some(&own)).or_else(|| some(&here)).unwrap_or(all)
+    }
+
     /// Elements of a kind, in the order drawn. Treads are the steps' treads, or the block itself where no runs are
     /// stated. Known once the steps are made.
     pub fn of_kind(&self, kind: &Kind) -> std::iter::Copied<std::slice::Iter<'_, Id>> {
@@ -491,8 +506,8 @@ impl Design {
     }
 
     /// Something is overhead wherever it is not said that the stair stands outdoors: a ceiling of which nothing is
-    /// known hangs over whatever part of a flight no ceiling is drawn over, and over the rest of a landing where what
-    /// is drawn ends short of it.
+    /// known hangs over whatever part of a flight or a landing no ceiling is drawn over. A headroom stated for the stair as
+    /// a whole is that of its landings too.
     fn unseen_ceilings(&mut self) {
         let outdoors = self.stated(0, properties::SETTING).and_then(|setting| setting.value.as_ref());
         if matches!(outdoors, Some(Value::Word(word)) if word == "outdoors") {
@@ -514,22 +529,18 @@ impl Design {
     fn is_overhung(&self, place: Id) -> bool {
         let over: Vec<Id> = self.drawn_of_kind(kinds::CEILING).filter(|id| self.belongs(*id, place)).collect();
         if over.is_empty() {
-            return self.is(place, kinds::LANDING);
+            return self.is(place, kinds::LANDING) && self.states_headroom_of_all();
         }
         // Only what is stated can fall short; what was said of an end and not understood was reported there.
         let end_of = |ceiling: Id, end| match self.stated(ceiling, end)?.value {
             Some(Value::Measure(measure)) => Some(measure.value),
             _ => None,
         };
-        let beside = |ceiling: &Id| {
-            let over = self.stated(*ceiling, properties::OVER).and_then(|over| over.value.as_ref());
-            matches!(over, Some(Value::Word(word)) if word == "the ends of the treads")
-        };
         let reach = |ceiling: Id| {
             let from = end_of(ceiling, properties::FROM).unwrap_or(f64::NEG_INFINITY);
             (from, end_of(ceiling, properties::TO).unwrap_or(f64::INFINITY))
         };
-        let mut reaches: Vec<(f64, f64)> = over.into_iter().filter(|id| !beside(id)).map(reach).collect();
+        let mut reaches: Vec<(f64, f64)> = over.into_iter().filter(|id| !self.hangs_beside(*id)).map(reach).collect();
         reaches.sort_by(|one, other| one.0.total_cmp(&other.0));
         let end = self.level_length(place).unwrap_or(f64::INFINITY);
         let meets = |one: f64, other: f64| one >= other || equal(one, other, Dimension::LENGTH);
@@ -538,6 +549,21 @@ impl Design {
             covered = if meets(covered, from) { f64::max(covered, to) } else { covered };
         }
         meets(covered, end)
+    }
+
+    /// Whether a ceiling that is drawn in no flight and no landing hangs over all of the stair by its headroom.
+    fn states_headroom_of_all(&self) -> bool {
+        let ends = [properties::FROM, properties::TO, properties::OVERHANG];
+        self.drawn_of_kind(kinds::CEILING).filter_map(|id| Some((id, self.get(id)?))).any(|(id, ceiling)| {
+            let part = ends.iter().any(|end| self.stated(id, *end).is_some()) || self.hangs_beside(id);
+            ceiling.parent == Some(0) && !part && self.stated(id, properties::HEADROOM).is_some()
+        })
+    }
+
+    /// Whether a ceiling hangs over the ends of the treads alone.
+    fn hangs_beside(&self, ceiling: Id) -> bool {
+        let over = self.stated(ceiling, properties::OVER).and_then(|over| over.value.as_ref());
+        matches!(over, Some(Value::Word(word)) if word == "the ends of the treads")
     }
 
     /// How long a flight or a landing is, level, in the direction of travel, where that is stated.

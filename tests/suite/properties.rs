@@ -21,7 +21,7 @@ use proptest::prelude::*;
 use proptest::test_runner::{RngSeed, TestRunner};
 
 /// The same cases in every run; PROPTEST_RNG_SEED asks for others, PROPTEST_CASES for another number of them.
-fn cases(cases: u32) -> ProptestConfig {
+pub fn cases(cases: u32) -> ProptestConfig {
     let set = |name: &str| env::var_os(name).is_some();
     let usual = ProptestConfig { failure_persistence: None, ..ProptestConfig::default() };
     let seeded =

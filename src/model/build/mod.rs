@@ -270,6 +270,7 @@ impl Builder<'_> {
         if self.extent == Extent::Design {
             self.rails_that_continue(&mut design);
             self.rails_at_posts(&mut design);
+            self.rails_that_return(&mut design);
         }
         self.count += design.elements.len() - design.drawn;
         let rules = match design.stated(0, properties::RULES).and_then(|stated| stated.value.clone()) {
@@ -484,9 +485,13 @@ impl Builder<'_> {
             Value::Section(section) => none(section.thickness),
             // An edge that is rounded or bevelled by nothing is square: `edge: square` says so.
             Value::Edge(Edge::Radius(by) | Edge::Bevel(by)) => none(by.value),
+            // What is drawn is there at least once.
+            Value::Fasteners(fasteners) => none(fasteners.count),
+            Value::Balusters(balusters) => balusters.count.is_some_and(none),
             _ => false,
         };
-        let sized = sized || matches!(value, Value::Edge(_));
+        let counted = property.takes == Takes::Count && property.range.is_some_and(|range| range.least >= 1.0);
+        let sized = sized || counted || matches!(value, Value::Edge(_) | Value::Fasteners(_) | Value::Balusters(_));
         if sized && empty {
             self.push(span, DrawingProblem::SizeOfNothing { property });
             return None;

@@ -119,6 +119,8 @@ pub enum DrawingProblem {
     },
     /// A rail that is said to end at a post, where none is drawn.
     NoPostAtItsEnds,
+    /// A rail that is said to return, with nothing beside it to return to.
+    ReturnsToNothing,
     /// A list of what was measured that has another length than the one that is drawn.
     MeasuredOther {
         /// The property.
@@ -169,6 +171,11 @@ pub enum DrawingProblem {
         near: Option<String>,
         /// The names that could stand there.
         drawn: Vec<String>,
+    },
+    /// A name that several things go by which are not alike.
+    NamesSeveral {
+        /// As written.
+        name: String,
     },
     /// A thing that is measured and not drawn.
     NotDrawn {
@@ -230,7 +237,9 @@ impl HasNotice for DrawingProblem {
             | DrawingProblem::Rivals { .. }
             | DrawingProblem::OpenAndWalled { .. } => Notice::StatedTwice,
             DrawingProblem::SizeOfNothing { .. } => Notice::ImpossibleNumber,
-            DrawingProblem::ContinuesNowhere { .. } | DrawingProblem::NoPostAtItsEnds => Notice::UnknownName,
+            DrawingProblem::ContinuesNowhere { .. }
+            | DrawingProblem::NoPostAtItsEnds
+            | DrawingProblem::ReturnsToNothing => Notice::UnknownName,
             DrawingProblem::WaivesNothing => Notice::MissingName,
             DrawingProblem::Redefined { .. } => Notice::Redefined,
             DrawingProblem::UnknownProperty { .. } => Notice::UnknownProperty,
@@ -239,7 +248,9 @@ impl HasNotice for DrawingProblem {
             }
             DrawingProblem::WhichStairMeasured => Notice::UnknownName,
             DrawingProblem::NamesNoTimber { .. } => Notice::WrongValue,
-            DrawingProblem::DrawnTwice { .. } | DrawingProblem::StairTwice { .. } => Notice::NamedTwice,
+            DrawingProblem::DrawnTwice { .. }
+            | DrawingProblem::StairTwice { .. }
+            | DrawingProblem::NamesSeveral { .. } => Notice::NamedTwice,
             DrawingProblem::OutsideStair | DrawingProblem::LandingBesideFlights { .. } => Notice::WrongPlace,
             DrawingProblem::MissingColon { .. } | DrawingProblem::MissingColonIn { .. } => Notice::MissingColon,
             DrawingProblem::NotOpened | DrawingProblem::NotAStatement => Notice::NotAStatement,
