@@ -3,6 +3,7 @@
 use std::fmt;
 use std::sync::Arc;
 
+use super::report::SetLine;
 #[cfg(feature = "cli")]
 use crate::base::Levels;
 use crate::base::{Diagnostic, Source, Span};
@@ -16,6 +17,14 @@ pub struct LoadedSet {
     pub set: RuleSet,
     /// What could not be read of it, or what its writer is advised of.
     pub diagnostics: Vec<Diagnostic<rules::Problem>>,
+    /// What a report says of it.
+    pub(super) line: SetLine,
+}
+
+impl LoadedSet {
+    pub(crate) fn new(set: RuleSet, diagnostics: Vec<Diagnostic<rules::Problem>>) -> Self {
+        Self { line: SetLine::of(&set), set, diagnostics }
+    }
 }
 
 /// A shop's file that was read, with what was found in it.
@@ -89,6 +98,11 @@ impl RuleRef {
         Self { loaded: Arc::clone(loaded), rule: Arc::clone(rule) }
     }
 
+    /// Whether it is this rule of this set.
+    pub(super) fn is(&self, loaded: &Arc<LoadedSet>, rule: &Arc<Rule>) -> bool {
+        Arc::ptr_eq(&self.rule, rule) && Arc::ptr_eq(&self.loaded, loaded)
+    }
+
     /// The set that was asked for; it may have the rule from one that it amends.
     pub fn set(&self) -> &RuleSet {
         &self.loaded.set
@@ -102,7 +116,7 @@ impl RuleRef {
 
 impl PartialEq for RuleRef {
     fn eq(&self, other: &Self) -> bool {
-        Arc::ptr_eq(&self.rule, &other.rule) && Arc::ptr_eq(&self.loaded, &other.loaded)
+        self.is(&other.loaded, &other.rule)
     }
 }
 
