@@ -3,7 +3,6 @@
 use std::fmt;
 use std::sync::Arc;
 
-use super::report::SetLine;
 #[cfg(feature = "cli")]
 use crate::base::Levels;
 use crate::base::{Diagnostic, Source, Span};
@@ -17,14 +16,6 @@ pub struct LoadedSet {
     pub set: RuleSet,
     /// What could not be read of it, or what its writer is advised of.
     pub diagnostics: Vec<Diagnostic<rules::Problem>>,
-    /// What a report says of it.
-    pub(super) line: SetLine,
-}
-
-impl LoadedSet {
-    pub(crate) fn new(set: RuleSet, diagnostics: Vec<Diagnostic<rules::Problem>>) -> Self {
-        Self { line: SetLine::of(&set), set, diagnostics }
-    }
 }
 
 /// A shop's file that was read, with what was found in it.

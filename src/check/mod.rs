@@ -230,7 +230,7 @@ impl Checking<'_> {
                 Ok(loaded) if loaded.set.is_drawing() => {}
                 Ok(loaded) => {
                     if !self.loaded.iter().any(|known| Arc::ptr_eq(known, &loaded)) {
-                        report.sets.push(loaded.line.clone());
+                        report.sets.push(SetLine::of(&loaded.set));
                         // What is only advised to the writer of a set does not touch who is held to it.
                         let slips = loaded.diagnostics.iter().filter(|slip| slip.problem.concerns_designs());
                         report.findings.extend(slips.map(|slip| slip.clone().lift().into()));

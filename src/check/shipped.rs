@@ -26,7 +26,7 @@ static SOURCES: LazyLock<Vec<OnceLock<Source>>> = LazyLock::new(|| BUILT_IN.iter
 static HELD_ALWAYS: LazyLock<Arc<LoadedSet>> = LazyLock::new(|| {
     let mut diagnostics = Vec::new();
     let set = shipped(DRAWING).map(|source| rules::load_alone(&source, &mut diagnostics)).unwrap_or_default();
-    Arc::new(LoadedSet::new(set, diagnostics))
+    Arc::new(LoadedSet { set, diagnostics })
 });
 
 /// The set that is held with every design.

@@ -260,7 +260,7 @@ impl<'s> Asking<'s> {
         let mut diagnostics = Vec::new();
         let set = rules::load(source, &find_base, &mut diagnostics);
         diagnostics.extend(check::borrowed_titles(&set));
-        LoadedSet::new(set, diagnostics)
+        LoadedSet { set, diagnostics }
     }
 
     /// The shops that a design lies under, the nearest first.

@@ -151,7 +151,7 @@ fn checked(report: &Report) -> Seen {
     }
 }
 
-fn proved(LoadedSet { set, mut diagnostics, .. }: LoadedSet) -> Seen {
+fn proved(LoadedSet { set, mut diagnostics }: LoadedSet) -> Seen {
     let exit = exit(&messages(&diagnostics));
     let proofs = rules::prove(&set);
     diagnostics.extend(rules::lacking_proof(&set));
