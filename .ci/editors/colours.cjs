@@ -69,6 +69,7 @@ async function main() {
     }
   }
   console.log(`${rows} rows of the table`);
+  if (rows < 100) throw new Error('hardly any row was read');
 
   // What the server reads is what is so: comments, texts, kinds and properties of every example.
   const server = start(tool, {});

@@ -3,10 +3,10 @@
 (require 'pitchboard)
 
 (defconst classes
-  '((font-lock-comment-face "comment") (font-lock-comment-delimiter-face "comment") (font-lock-string-face "text")
+  '((font-lock-comment-face "comment") (font-lock-comment-delimiter-face "comment") (font-lock-string-face "text" "open")
     (font-lock-constant-face "figure") (font-lock-builtin-face "word") (font-lock-type-face "thing")
     (font-lock-keyword-face "kind" "block" "clause") (font-lock-variable-name-face "property" "part" "quantity")
-    (nil "none" "open"))
+    (nil "none"))
   "What the faces stand for.")
 
 (defun plain (text)

@@ -33,8 +33,24 @@ for s:row in readfile($COLOURS)
     call add(s:wrong, printf('%s of %s is %s, not %s', string(s:words), string(s:text), join(keys(s:is), ' and '), s:wanted))
   endif
 endfor
+
+" Which files are taken for what, and those of others that end alike.
+call writefile(['SUBSYSTEM=="usb", MODE="0660"'], $OUT . '.rules')
+let s:files = { $OUT . '.rules': '' }
+for s:file in glob('rulesets/*.rules', 0, 1) + glob('examples/yard/**/*.rules', 0, 1)
+  let s:files[s:file] = 'stairrules'
+endfor
+for s:file in glob('examples/*.stair', 0, 1) + ['examples/yard/shop.pitchboard']
+  let s:files[s:file] = 'stair'
+endfor
+for [s:file, s:wanted] in items(s:files)
+  execute 'edit!' fnameescape(s:file)
+  if (s:wanted ==# '' && &filetype ==# 'stairrules') || (s:wanted !=# '' && &filetype !=# s:wanted)
+    call add(s:wrong, s:file . ' is taken for ' . &filetype)
+  endif
+endfor
 call writefile(s:wrong + [s:rows . ' rows of the table'], $OUT)
-if !empty(s:wrong)
+if !empty(s:wrong) || s:rows < 100
   cquit
 endif
 qall!

@@ -213,9 +213,10 @@
   (concat "\\(?1:[[:alpha:]_][[:alnum:]_]*\\(?:[-'’][[:alpha:]][[:alnum:]_]*\\)*\\)"
           "\\|\\(?2:#[0-9]+\\)"
           "\\|\\(?3:" pitchboard--figure "\\)"
-          "\\|\\(?4:[\"“]\\(?:\\\\\"\\|[^\"”\n]\\)*[\"”]\\)"
+          "\\|\\(?4:[\"“]\\(?:\\\\\"\\|[^\"”\n]\\)*[\"”]\\|[\"“][^}\n]+\\)"
           "\\|\\(?5:#\\)")
-  "What stands for itself: a word, a number sign, a figure, a text, a comment.")
+  "What stands for itself: a word, a number sign, a figure, a text, a comment.
+A text that is left open ends before a brace.")
 
 (defvar pitchboard-mode-syntax-table
   (let ((table (make-syntax-table)))
