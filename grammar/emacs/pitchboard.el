@@ -174,15 +174,14 @@
     "room below" "root share" "run spread" "total rise" "wood ahead" "balusters" "clearance" "continues"
     "direction" "elevation" "first cut" "hole play" "infill to" "occupants" "perimeter" "room left"
     "thickness" "threshold" "total run" "unit rise" "cut ends" "depth at" "diagonal" "diameter"
-    "even gap" "fastener" "handrail" "hardness" "headroom" "nut room" "overhang" "standing" "switches"
-    "to riser" "to tread" "unit run" "coating" "durable" "end cut" "end gap" "fail on" "gravity"
-    "housing" "notched" "opening" "section" "setting" "spacing" "species" "through" "top gap" "treated"
-    "washers" "access" "across" "boards" "egress" "finish" "height" "infill" "length" "narrow" "nosing"
-    "risers" "screws" "spacer" "spiral" "stands" "throat" "timber" "way on" "above" "along" "below"
-    "bolts" "count" "depth" "girth" "index" "joins" "nails" "pilot" "pitch" "place" "rules" "shape"
-    "slope" "stack" "swing" "until" "width" "area" "drop" "edge" "ends" "foot" "from" "grip" "hole"
-    "lags" "leaf" "lean" "load" "only" "over" "plan" "rise" "runs" "ship" "turn" "cut" "end" "gap" "run"
-    "set" "use" "why" "at" "by" "on" "to"
+    "even gap" "fastener" "hardness" "headroom" "nut room" "overhang" "standing" "switches" "to riser"
+    "to tread" "unit run" "coating" "durable" "end cut" "end gap" "fail on" "gravity" "housing" "notched"
+    "opening" "setting" "spacing" "through" "top gap" "treated" "washers" "access" "across" "boards"
+    "egress" "finish" "height" "infill" "length" "narrow" "nosing" "screws" "spacer" "spiral" "stands"
+    "throat" "way on" "above" "below" "bolts" "count" "depth" "girth" "index" "nails" "pilot" "pitch"
+    "place" "shape" "slope" "stack" "swing" "until" "width" "area" "drop" "edge" "ends" "foot" "from"
+    "grip" "hole" "lags" "leaf" "lean" "load" "over" "plan" "rise" "runs" "ship" "turn" "cut" "end" "gap"
+    "run" "use" "on" "to"
 ;; end quantities
     )
   "What a rule may ask of a thing.")
