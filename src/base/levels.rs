@@ -1,5 +1,6 @@
 //! What fails a run: levels, as a shop's file and the command line name them.
 
+#[cfg(feature = "cli")]
 use super::severity::Severity;
 
 /// A level of what a run comes to, of which a shop or a caller chooses those that fail it. What could not be checked at
@@ -71,6 +72,7 @@ impl Levels {
     }
 
     /// Whether what is found fails a run, by how grave it is.
+    #[cfg(feature = "cli")]
     pub const fn fail(self, severity: Severity) -> bool {
         match severity {
             Severity::Unchecked => true,

@@ -559,7 +559,9 @@ fn of_rule<'a>(rule: &'a RuleRef, set_name: &str, component: Component<'a>) -> D
             text: format!("{wording}\n{}: {source}{sure}\n{because}", set.title),
             markdown: format!("`{}`\n\n{}: {source}{sure}\n\n{because}", wording.replace('`', "'"), set.title),
         },
-        default_configuration: Configuration { level: usual(if of.shall { Severity::Broken } else { Severity::Advised }) },
+        default_configuration: Configuration {
+            level: usual(if of.shall { Severity::Broken } else { Severity::Advised }),
+        },
         relationships: (!cites.is_empty())
             .then(|| Relationship { target: Target { id: cites, tool_component: component }, kinds: ["relevant"] })
             .into_iter()

@@ -26,7 +26,8 @@ fn list(name: &str) -> Vec<String> {
     };
     let found: BTreeSet<String> = match name {
         "kinds" => {
-            let drawn = kinds().filter(|kind| !kind.within.is_empty() && kind.within.iter().all(|within| *within != "-"));
+            let drawn =
+                kinds().filter(|kind| !kind.within.is_empty() && kind.within.iter().all(|within| *within != "-"));
             drawn.map(|kind| kind.opens.to_owned()).collect()
         }
         "properties" => kinds().flat_map(|kind| kind.properties).map(|property| property.name.to_owned()).collect(),
@@ -62,7 +63,8 @@ fn list(name: &str) -> Vec<String> {
         "things" => kinds().flat_map(|kind| [kind.name, kind.plural]).map(str::to_owned).collect(),
         "quantities" => {
             // A name is nothing that a rule compares, and what is a kind too is coloured as one.
-            let is_compared = |takes: &Takes| !matches!(takes, Takes::Name | Takes::Members | Takes::Sets | Takes::Words);
+            let is_compared =
+                |takes: &Takes| !matches!(takes, Takes::Name | Takes::Members | Takes::Sets | Takes::Words);
             let stated = kinds().flat_map(|kind| kind.properties).filter(|property| is_compared(&property.takes));
             let names = stated.map(|property| property.name).chain(quantities().map(|quantity| quantity.name));
             let things = self::list("things");
@@ -108,7 +110,8 @@ fn written(path: &Path, name: &str) -> String {
             quoted[1..quoted.len() - 1].to_owned()
         }
         Some("vim") => {
-            let words: Vec<String> = words.iter().map(|word| format!("'{}'", plain(word).replace('\'', "''"))).collect();
+            let words: Vec<String> =
+                words.iter().map(|word| format!("'{}'", plain(word).replace('\'', "''"))).collect();
             format!("let s:words = []\n{}", lines(&words, "let s:words += [", ", ", "]"))
         }
         Some("el") => {
@@ -207,8 +210,10 @@ fn the_extension_names_what_is_there() {
     let texts = |value: &Value| -> Vec<String> {
         value.as_array().into_iter().flatten().map(|text| text.as_str().unwrap().to_owned()).collect()
     };
+    // What npm brings lies there only where it is packed.
+    let brought = "node_modules";
     for name in texts(&manifest["files"]).iter().map(String::as_str).chain(["client.js"]) {
-        assert!(grammar().join("vscode").join(name).exists(), "{name}");
+        assert_eq!(grammar().join("vscode").join(name).exists(), name != brought, "{name}");
     }
     let languages = manifest["contributes"]["languages"].as_array().unwrap();
     let endings: Vec<String> = languages.iter().flat_map(|language| texts(&language["extensions"])).collect();
@@ -236,7 +241,13 @@ fn the_extension_names_what_is_there() {
 fn included(value: &Value, into: &mut BTreeSet<String>) {
     match value {
         Value::Object(members) => {
-            into.extend(members.get("include").and_then(Value::as_str).and_then(|part| part.strip_prefix('#')).map(str::to_owned));
+            into.extend(
+                members
+                    .get("include")
+                    .and_then(Value::as_str)
+                    .and_then(|part| part.strip_prefix('#'))
+                    .map(str::to_owned),
+            );
             members.values().for_each(|member| included(member, into));
         }
         Value::Array(items) => items.iter().for_each(|item| included(item, into)),

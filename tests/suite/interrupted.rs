@@ -199,5 +199,13 @@ fn no_run_loses_what_another_records_in_the_same_instant() {
         }
         assert_eq!(all("--shrink"), 0);
     }
-    assert!(left_over(&yard, "", &[&[KNOWN, "house.rules", "shop.pitchboard"], &*folders.iter().map(String::as_str).collect::<Vec<_>>()].concat()).is_empty());
+    assert!(
+        left_over(
+            &yard,
+            "",
+            &[&[KNOWN, "house.rules", "shop.pitchboard"], &*folders.iter().map(String::as_str).collect::<Vec<_>>()]
+                .concat()
+        )
+        .is_empty()
+    );
 }
