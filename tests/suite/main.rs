@@ -47,7 +47,6 @@ mod properties;
 mod proving;
 mod published_rows;
 mod purposes;
-mod random_designs;
 mod reconcile;
 mod record;
 mod recovery;

@@ -486,13 +486,9 @@ impl Builder<'_> {
             Value::Section(section) => none(section.thickness),
             // An edge that is rounded or bevelled by nothing is square: `edge: square` says so.
             Value::Edge(Edge::Radius(by) | Edge::Bevel(by)) => none(by.value),
-            // What is drawn is there at least once.
-            Value::Fasteners(fasteners) => none(fasteners.count),
-            Value::Balusters(balusters) => balusters.count.is_some_and(none),
             _ => false,
         };
-        let counted = property.takes == Takes::Count && property.range.is_some_and(|range| range.least >= 1.0);
-        let sized = sized || counted || matches!(value, Value::Edge(_) | Value::Fasteners(_) | Value::Balusters(_));
+        let sized = sized || matches!(value, Value::Edge(_));
         if sized && empty {
             self.push(span, DrawingProblem::SizeOfNothing { property });
             return None;
