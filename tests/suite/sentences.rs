@@ -8,7 +8,8 @@ use std::path::Path;
 use proc_macro2::{Delimiter, TokenStream, TokenTree};
 
 /// The stages that make no sentences.
-const STAGES: &[&str] = &["base", "measure", "syntax", "model", "derive", "rules", "check", "session"];
+const STAGES: &[&str] =
+    &["base", "measure", "handbook", "mechanics", "syntax", "model", "derive", "rules", "check", "session"];
 
 /// Files, or folders, whose words are no sentence about a finding, each with the reason.
 const DATA: &[(&str, &str)] = &[
@@ -34,6 +35,8 @@ const DATA: &[(&str, &str)] = &[
     ("derive/quantity.rs", "what the compiler says of a handle"),
     ("derive/step.rs", "names of quantities"),
     ("derive/stringer.rs", "names of quantities"),
+    ("handbook", "words of the tables"),
+    ("mechanics", "names of figures and their sources"),
     ("syntax/fragment_extent.rs", "tests only"),
     ("syntax/plain.rs", "phrases that a sign stands for"),
     ("rules/language.rs", "the table of the rule language"),
