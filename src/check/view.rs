@@ -36,7 +36,7 @@ pub(crate) struct CheckedView<'a> {
     pub redraw: Option<Redraw<'a>>,
     /// The waivers of the stair; not where a change is only tried.
     pub waivers: Option<&'a Waivers>,
-    /// Whether nobody waits for the findings any more; asked before each search for a fix.
+    /// Whether nobody waits for the findings any more; asked before each search for a fix, and in it.
     given_up: Option<&'a dyn Fn() -> bool>,
     pub plain: Evaluation<'a>,
     /// Made where a rule fails: then what was read is asked for.
@@ -83,6 +83,14 @@ impl<'a> CheckedView<'a> {
     /// The same, until nobody waits for it any more.
     pub fn until(self, given_up: &'a dyn Fn() -> bool) -> Self {
         Self { given_up: Some(given_up), ..self }
+    }
+
+    /// A changed stair, held to the same sets for as long as this one is.
+    pub fn of_changed<'c>(&self, design: &'c Arc<Design>, source: Source) -> CheckedView<'c>
+    where
+        'a: 'c,
+    {
+        CheckedView { given_up: self.given_up, ..CheckedView::new(design, self.view, source, self.sets) }
     }
 
     /// Whether nobody waits for the findings any more.

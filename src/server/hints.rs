@@ -4,13 +4,14 @@ use gen_lsp_types::{InlayHint, Label, Range, Tooltip};
 
 use super::derived;
 use super::documents::Document;
+use super::sets;
 use super::workspace::Workspace;
 use crate::base::Span;
 use crate::derive::Evaluation;
 
 /// Those of the statements that end within a range.
 pub(super) fn of(workspace: &Workspace, document: &Document, range: Range) -> Vec<InlayHint> {
-    let Some(analysis) = workspace.analysis(document) else { return Vec::new() };
+    let Some(analysis) = workspace.analysis(document) else { return sets::examples::hints(workspace, document, range) };
     let stretch = workspace.span(document, range);
     let mut hints = Vec::new();
     for stair in &analysis.stairs {
