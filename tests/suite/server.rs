@@ -5,11 +5,10 @@ use std::process::Stdio;
 use std::thread;
 use std::time::Duration;
 
-use pitchboard::base::Source;
 use pitchboard::session::Session;
-use pitchboard::wording;
 use serde_json::{Value, json};
 
+use crate::chance::Chance;
 use crate::editor::{Editor, PATIENCE, able, edited, framed, uri};
 use crate::switches::full;
 use crate::yard::Yard;
@@ -98,6 +97,10 @@ fn edits_that_are_queued_get_one_answer_at_the_last_version() {
     assert!(answers < 10, "{answers} answers to 50 edits that came at once");
     assert_eq!(editor.end(), 0);
 }
+
+const HOUSE: &str = "ruleset \"House rules\" { amends: residential }\n\
+    amend \"riser height\" { limit tallest: 7-1/2\"; passes: flight { risers: 4 of 7-1/2\" } }\n\
+    rule \"r\" { limit least: 9\"; each tread shall have run >= least; source: \"x\" }\n";
 
 const SET: &str = "ruleset \"House rules\" { edition: \"2026\" }\n\
     rule \"easy riser\" { each riser shall have height <= LIMIT; source: \"common practice\" }\n";
@@ -517,71 +520,6 @@ fn a_timber_that_nobody_knows_is_defined_from_where_it_is_used() {
     assert_eq!(editor.end(), 0);
 }
 
-/// A design typed key by key, with slips taken back: the server's findings are those of a fresh check of the same text.
-/// A tenth of the keys is compared, or with `FULL=1` every one.
-#[test]
-fn after_every_key_the_findings_are_those_of_a_fresh_check() {
-    let yard = Yard::new();
-    let design = std::fs::read_to_string("examples/smokehouse-stoop.stair").unwrap();
-    let uri = uri(&yard, "typed.stair");
-    let (mut editor, _) = Editor::met(&yard, able(json!(["utf-8"])));
-    let mut text = String::new();
-    editor.open(&uri, "");
-    editor.found(&uri, 1);
-    let (mut version, mut compared) = (1, 0);
-    let stride = if full() { 1 } else { 10 };
-    for (at, key) in design.chars().enumerate() {
-        // Every 37th key is a slip that is taken back.
-        let slip = if at % 37 == 0 { Some('}') } else { None };
-        for (typed, taken) in [(slip, false), (slip, true), (Some(key), false)] {
-            let Some(typed) = typed else { continue };
-            let line = text.matches('\n').count();
-            let column = text.len() - text.rfind('\n').map_or(0, |end| end + 1);
-            let end = json!({ "line": line, "character": column });
-            let change = if taken {
-                text.pop();
-                json!({ "range": { "start": { "line": line, "character": column - 1 }, "end": end }, "text": "" })
-            } else {
-                text.push(typed);
-                json!({ "range": { "start": end, "end": end }, "text": typed.to_string() })
-            };
-            version += 1;
-            editor.change(&uri, version, json!([change]));
-        }
-        // Not every key: those between are queued, and answered by the next.
-        if at % stride != 0 && at + 1 != design.chars().count() {
-            continue;
-        }
-        let found = editor.found(&uri, version);
-        editor.early.clear();
-        compared += 1;
-        let path = yard.at("typed.stair");
-        let fresh = Session::default().check(&Source::new(path.to_string_lossy(), &text), None);
-        let expected: Vec<(String, String)> = fresh
-            .report
-            .findings
-            .iter()
-            .map(|finding| {
-                let message = wording::message(finding);
-                (message.name, message.message)
-            })
-            .collect();
-        let told: Vec<(String, String)> = found
-            .iter()
-            .filter(|one| one["code"] != "not checked")
-            .map(|one| {
-                let message = one["message"].as_str().unwrap();
-                (one["code"].as_str().unwrap().to_owned(), message.lines().next().unwrap().to_owned())
-            })
-            .collect();
-        assert_eq!(told, expected, "after {at} keys");
-        let waiting = found.iter().any(|one| one["code"] == "not checked");
-        assert_eq!(waiting, !fresh.report.not_checked.is_empty(), "after {at} keys");
-    }
-    assert!(compared > 50, "only {compared}");
-    assert_eq!(editor.end(), 0);
-}
-
 #[test]
 fn what_is_no_message_costs_itself() {
     let yard = Yard::new();
@@ -628,18 +566,6 @@ fn what_is_no_message_costs_itself() {
     assert_eq!(editor.end(), 0);
 }
 
-/// Numbers that look like chance and are the same in every run (xorshift64, George Marsaglia 2003).
-struct Chance(u64);
-
-impl Chance {
-    fn below(&mut self, most: u64) -> u64 {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        self.0 % most
-    }
-}
-
 /// Edits and questions at places that may lie anywhere, over texts with wide signs and every end of a line: each
 /// question gets one answer, none is a fault, and the text that is left checks as it does alone. A tenth of the rounds,
 /// or with `FULL=1` all.
@@ -648,7 +574,7 @@ fn any_edits_and_questions_get_an_answer_each() {
     use lsp_server::{ErrorCode, Message, Notification, Request, Response};
     use pitchboard::server::Server;
 
-    const METHODS: [&str; 14] = [
+    const METHODS: [&str; 18] = [
         "textDocument/hover",
         "textDocument/codeAction",
         "textDocument/diagnostic",
@@ -663,8 +589,12 @@ fn any_edits_and_questions_get_an_answer_each() {
         "textDocument/rename",
         "textDocument/semanticTokens/full",
         "textDocument/inlayHint",
+        "textDocument/documentLink",
+        "textDocument/prepareRename",
+        "workspace/symbol",
+        "workspace/diagnostic",
     ];
-    const WORDS: [&str; 14] = [
+    const WORDS: [&str; 20] = [
         "",
         "{",
         "}",
@@ -679,6 +609,12 @@ fn any_edits_and_questions_get_an_answer_each() {
         "handrail left { along: lower; ",
         "rules: residential, \"late.rules\"\n",
         "waive \"riser height\" { ",
+        "each riser shall have height at least ",
+        "amend \"riser height\" {\n limit tallest: 7\"\n",
+        "passes: flight { risers: 3 of 7\" }\n",
+        "each flight where number of (handrails where ",
+        "amends: \"late.rules\"",
+        "rule \"r\" { limit most: 7\"\n source: \"x\"\n",
     ];
     let mut server = Server::new(Session::default());
     let mut chance = Chance(0x5eed_0f5e_07d9_e5a1);
@@ -687,7 +623,8 @@ fn any_edits_and_questions_get_an_answer_each() {
     server.take(Message::Request(Request::new(1.into(), "initialize".into(), params)));
     let documents = ["file:///a.stair", "file:///b.rules", "file:///shop.pitchboard", "untitled:1"];
     for uri in documents {
-        let item = json!({ "uri": uri, "languageId": "stair", "version": 1, "text": HIDE });
+        let text = if uri.ends_with(".rules") { HOUSE } else { HIDE };
+        let item = json!({ "uri": uri, "languageId": "stair", "version": 1, "text": text });
         let params = json!({ "textDocument": item });
         server.take(Message::Notification(Notification::new("textDocument/didOpen".into(), params)));
     }
@@ -710,6 +647,7 @@ fn any_edits_and_questions_get_an_answer_each() {
             asked += 1;
             let params = json!({
                 "textDocument": document, "position": at, "range": range, "positions": [at], "newName": word,
+                "query": word, "previousResultIds": [],
                 "context": { "diagnostics": [], "includeDeclaration": true, "triggerKind": 1 },
                 "options": { "tabSize": 4, "insertSpaces": true },
             });
