@@ -128,10 +128,13 @@ impl Analysis {
     }
 }
 
+/// Which rules are asked about.
+type Wanted<'w> = &'w dyn Fn(&Rule) -> bool;
+
 fn of_view(
     (stair, view): (usize, View),
     design: &Design,
-    (sets, wanted): (&[Arc<LoadedSet>], &dyn Fn(&Rule) -> bool),
+    (sets, wanted): (&[Arc<LoadedSet>], Wanted<'_>),
     waivers: &Waivers,
     outcomes: &mut Vec<RuleOutcome>,
 ) {

@@ -65,7 +65,9 @@ impl Document {
             match change {
                 TextDocumentContentChangeEvent::TextDocumentContentChangePartial(part) => {
                     let span = self.lines.span(&text, part.range, encoding);
-                    text.replace_range(span.start as usize..span.end as usize, &part.text);
+                    let before = text.get(..span.start as usize).unwrap_or_default();
+                    let after = text.get(span.end as usize..).unwrap_or_default();
+                    text = [before, &part.text, after].concat();
                     self.lines.replaced(&text, span, part.text.len());
                 }
                 TextDocumentContentChangeEvent::TextDocumentContentChangeWholeDocument(whole) => {

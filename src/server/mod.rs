@@ -430,7 +430,6 @@ fn capabilities(client: &Client) -> ServerCapabilities {
             workspace_folders: Some(WorkspaceFoldersServerCapabilities {
                 supported: Some(true),
                 change_notifications: Some(ChangeNotifications::Bool(true)),
-                ..WorkspaceFoldersServerCapabilities::default()
             }),
             text_document_content: client.opens_content.then_some(TextDocumentContent::Options(content)),
             ..WorkspaceOptions::default()

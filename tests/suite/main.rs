@@ -16,7 +16,11 @@ mod corpus;
 mod depth;
 mod docs;
 mod drawing;
+<<<<<<< HEAD
 mod editor;
+=======
+mod editors;
+>>>>>>> main
 mod excused;
 mod explanations;
 mod facade;

@@ -46,12 +46,17 @@ fn bytes_and_messages_in_any_order_leave_it_answering() {
             1 => json!({ "jsonrpc": "2.0", "method": method, "params": any(&mut chance, 3) }).to_string().into_bytes(),
             2 => {
                 let id = json!(format!("odd-{round}"));
-                json!({ "jsonrpc": "2.0", "id": id, "method": method, "params": any(&mut chance, 3) }).to_string().into_bytes()
+                json!({ "jsonrpc": "2.0", "id": id, "method": method, "params": any(&mut chance, 3) })
+                    .to_string()
+                    .into_bytes()
             }
             // An answer that nobody asked for.
-            3 => json!({ "jsonrpc": "2.0", "id": any(&mut chance, 0), "result": any(&mut chance, 2) }).to_string().into_bytes(),
+            3 => json!({ "jsonrpc": "2.0", "id": any(&mut chance, 0), "result": any(&mut chance, 2) })
+                .to_string()
+                .into_bytes(),
             _ => {
-                let text = if chance.below(2) == 0 { "stair \"a\" { flight { risers: 3 of 8\" } }" } else { "⅞ {{{ \"" };
+                let text =
+                    if chance.below(2) == 0 { "stair \"a\" { flight { risers: 3 of 8\" } }" } else { "⅞ {{{ \"" };
                 let item = json!({ "uri": file, "languageId": "stair", "version": round, "text": text });
                 let params = json!({ "textDocument": item });
                 json!({ "jsonrpc": "2.0", "method": "textDocument/didOpen", "params": params }).to_string().into_bytes()
@@ -69,7 +74,8 @@ fn bytes_and_messages_in_any_order_leave_it_answering() {
 
 /// Any value of JSON, so many levels deep at most.
 fn any(chance: &mut Chance, depth: u64) -> Value {
-    let names = ["textDocument", "uri", "version", "text", "position", "line", "character", "event", "id", "changes", "range"];
+    let names =
+        ["textDocument", "uri", "version", "text", "position", "line", "character", "event", "id", "changes", "range"];
     match chance.below(if depth == 0 { 5 } else { 8 }) {
         0 => Value::Null,
         1 => json!(chance.below(9)),
@@ -129,7 +135,8 @@ fn huge_texts_have_one_message_and_others_are_answered() {
         ] {
             assert!(editor.ask(method, params.clone()).get("result").is_some(), "{name}: {method}");
         }
-        let hover = editor.at("textDocument/hover", &small, json!({ "line": 0, "character": text.find("risers").unwrap() }));
+        let hover =
+            editor.at("textDocument/hover", &small, json!({ "line": 0, "character": text.find("risers").unwrap() }));
         assert!(hover["contents"]["value"].as_str().unwrap().contains("riser height"));
         editor.tell("textDocument/didClose", json!({ "textDocument": { "uri": file } }));
     }
@@ -150,7 +157,11 @@ fn a_client_that_answers_nothing_is_served() {
     editor.open(&file, "");
     let mut asked = 0;
     for version in 2..100 {
-        editor.change(&file, version, json!([{ "text": "stair \"a\" { rules: residential; flight { risers: 3 of 8\" } }" }]));
+        editor.change(
+            &file,
+            version,
+            json!([{ "text": "stair \"a\" { rules: residential; flight { risers: 3 of 8\" } }" }]),
+        );
         let told = editor.ask("textDocument/diagnostic", json!({ "textDocument": { "uri": file } }));
         assert!(told["result"]["items"].is_array());
         asked += editor.early.drain(..).filter(|message| message["method"] == "workspace/diagnostic/refresh").count();

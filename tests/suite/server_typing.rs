@@ -104,7 +104,8 @@ fn three_designs_typed_with_slips_are_checked_after_every_key() {
         assert_eq!(editor.end(), 0);
         // What was typed is the design that the shop has, but for the marks of the case.
         let design = fs::read_to_string(format!("examples/{name}.stair")).unwrap();
-        let unmarked: String = design.lines().map(|line| format!("{}\n", line.split("#=").next().unwrap().trim_end())).collect();
+        let unmarked: String =
+            design.lines().map(|line| format!("{}\n", line.split("#=").next().unwrap().trim_end())).collect();
         assert_eq!(text, unmarked, "{name}");
     }
 }
