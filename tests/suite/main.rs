@@ -16,11 +16,8 @@ mod corpus;
 mod depth;
 mod docs;
 mod drawing;
-<<<<<<< HEAD
 mod editor;
-=======
 mod editors;
->>>>>>> main
 mod excused;
 mod explanations;
 mod facade;
