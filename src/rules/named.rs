@@ -155,10 +155,10 @@ mod tests {
             .collect();
         let expected = [
             ("tread", "kind tread"),
-            ("width", "width of flight"),
+            ("width", "width stated of flight"),
             ("flight", "kind flight"),
             ("wide", "limit wide"),
-            ("edge", "edge of tread"),
+            ("edge", "edge stated of tread"),
             ("square", "word"),
             ("height", "height of riser"),
             ("risers", "kind riser"),
