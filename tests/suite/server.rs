@@ -332,7 +332,13 @@ fn workings_are_shown_where_the_words_stand_and_behind_them() {
         .map(|hint| (hint["position"]["character"].as_u64().unwrap(), hint["label"].as_str().unwrap()))
         .collect();
     let behind = |words: &str| (line.find(words).unwrap() + words.len()) as u64;
-    assert_eq!(hints, [(behind("3 of 7\""), "rise 21\""), (behind("2 of 11\""), "run 22\"")]);
+    let (margins, derived): (Vec<_>, Vec<_>) = hints.into_iter().partition(|(_, label)| label.contains(" within "));
+    assert_eq!(derived, [(behind("3 of 7\""), "rise 21\""), (behind("2 of 11\""), "run 22\"")]);
+    // 7-3/4" is the most that a riser may be, 10" the least of a tread: IRC 2021, R311.7.5.
+    let places: Vec<u64> = margins.iter().map(|(at, _)| *at).collect();
+    assert_eq!(places, [behind("3 of 7\""), behind("2 of 11\""), behind("36\"")], "{margins:?}");
+    assert_eq!(margins[0].1, "3/4\" within riser height");
+    assert!(margins[1].1.starts_with("1\" within "), "{margins:?}");
     assert_eq!(editor.end(), 0);
 }
 

@@ -249,3 +249,27 @@ fn blocks_and_values_are_offered_in_the_units_of_the_design() {
     assert!(of(&sets, "residential")["detail"].as_str().is_some());
     assert_eq!(editor.end(), 0);
 }
+
+/// A thousand designs open, or with a tenth of them where not everything is run: the server takes less than 150 MB.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_thousand_designs_that_are_open_take_little_room() {
+    use crate::switches::full;
+
+    let yard = Yard::new();
+    let design = std::fs::read_to_string("examples/sedge-cabin-north-door.stair").unwrap();
+    let (mut editor, _) = Editor::met(&yard, json!({}));
+    let number = if full() { 1_000 } else { 100 };
+    for at in 0..number {
+        let file = uri(&yard, &format!("cabin-{at}.stair"));
+        editor.open(&file, &design.replace("Sedge cabin", &format!("Cabin {at}")));
+        editor.found(&file, 1);
+        editor.early.clear();
+    }
+    let status = std::fs::read_to_string(format!("/proc/{}/status", editor.child.id())).unwrap();
+    let most = status.lines().find_map(|line| line.strip_prefix("VmHWM:")).unwrap();
+    let kilobytes: u64 = most.trim().trim_end_matches(" kB").parse().unwrap();
+    println!("{number} designs: {kilobytes} kB");
+    assert!(kilobytes < 150_000, "{number} designs: {kilobytes} kB");
+    assert_eq!(editor.end(), 0);
+}
