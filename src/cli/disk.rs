@@ -43,10 +43,11 @@ impl Files for Disk {
         path.is_dir()
     }
 
-    /// What is passed over by a check of the folder is passed over here.
+    /// What is passed over by a check of the folder is passed over here. Of a folder that holds no end of files the first
+    /// are looked at.
     fn texts_below(&self, folder: &Path) -> Vec<PathBuf> {
         let filter = Filter::new(&[], &[], false);
-        let mut found = Found::texts(&filter);
+        let mut found = Found::first_texts(&filter);
         found.add(folder);
         found.designs.into_iter().flatten().filter(|path| path != folder).collect()
     }
