@@ -118,7 +118,7 @@ fn huge_texts_have_one_message_and_others_are_answered() {
         assert_eq!(editor.found(&file, 4).len(), 1);
         let params = json!({
             "textDocument": { "uri": file }, "position": at, "range": { "start": at, "end": at },
-            "context": { "diagnostics": [], "includeDeclaration": true }, "positions": [at],
+            "context": { "diagnostics": [], "includeDeclaration": true, "triggerKind": 1 }, "positions": [at],
             "options": { "tabSize": 4, "insertSpaces": true },
         });
         for method in [
