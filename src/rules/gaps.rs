@@ -137,7 +137,7 @@ fn step(rule: &Rule, at: usize) -> Option<f64> {
 }
 
 /// Quantities of which no value lies between two whole numbers; a test holds each to the catalogue.
-const COUNTS: [&str; 16] = [
+const COUNTS: [&str; 15] = [
     "baluster count",
     "bare sides",
     "board count",
@@ -151,7 +151,6 @@ const COUNTS: [&str; 16] = [
     "riser count",
     "risers missed",
     "switch floors",
-    "unrailed open sides",
     "unrailed walls",
     "winder count",
 ];
@@ -163,7 +162,7 @@ fn is_count(node: &Node) -> bool {
         Node::Read(what, _) | Node::Over(Aggregate::Total | Aggregate::Largest | Aggregate::Smallest, what, _) => {
             match what {
                 What::Property(property) => property.takes == Takes::Count,
-                What::Quantity(entry) => COUNTS.contains(&entry.name),
+                What::Quantity(entry) => COUNTS.contains(&entry.name) || entry.name.starts_with("unrailed "),
                 What::At(..) => false,
             }
         }

@@ -8,7 +8,6 @@ use super::blocks::{Block, HEADING, blocks, is_ruleset, misplaced};
 use super::drawing::is_drawing;
 use super::parts::{Parts, parts, stated_once, text_of};
 use super::problem::{BlockKind, BlockProblem, Holder, Problem, SetProblem};
-use super::proportion::out_of_proportion;
 use super::refusal::SetRefusal;
 use super::resolve::{self, Resolved};
 use super::rule::{Applies, Below, Limit, Purpose, Rule, RuleSet};
@@ -249,11 +248,6 @@ impl Loader<'_> {
             if spoils {
                 return self.set.unread.push(name.clone());
             }
-        } else if let Some(found) = out_of_proportion(&rule)
-            && let Some(place) = found.place(&rule, self.report.source)
-        {
-            let (limits, words) = (found.values(&rule), found.words);
-            self.report.push(place, Problem::OutOfProportion { settles: found.settles, words, limits });
         }
         self.set.rules.push(Arc::new(rule));
     }

@@ -389,7 +389,6 @@ fn inside() -> Vec<Inside> {
         }),
         ("tread", "edge", |_, _| Some("radius 9/16\"".to_owned())),
         ("tread", "edge", |_, _| Some("bevel 1/2\"".to_owned())),
-        ("riser board", "lean", |_, _| Some("30°".to_owned())),
         ("ceiling", "headroom", |d, s| {
             let ends = d.stated(s.block, "over").is_some();
             if ends { None } else { like(d, s, if d.is_spiral() { 78.0 } else { 80.0 }) }
