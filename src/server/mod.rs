@@ -293,8 +293,9 @@ impl Server {
             self.workspace.session.open(&document.path, &item.text);
         }
         self.stale.insert(document.uri.0.clone());
+        let holds = document.holds;
         self.workspace.documents.open(document);
-        self.age();
+        self.age_after(holds);
     }
 
     fn change(&mut self, params: DidChangeTextDocumentParams) {
@@ -307,7 +308,8 @@ impl Server {
         document.change(params.text_document.version, params.content_changes, encoding);
         self.workspace.session.open(&document.path, &document.source.text);
         self.stale.insert(uri.0.clone());
-        self.age();
+        let holds = document.holds;
+        self.age_after(holds);
     }
 
     fn close(&mut self, params: &DidCloseTextDocumentParams) {
@@ -318,7 +320,7 @@ impl Server {
         if !self.workspace.client.pulls {
             self.send_diagnostics(uri.clone(), None, Vec::new());
         }
-        self.age();
+        self.age_after(document.holds);
     }
 
     fn moved(&mut self, params: DidChangeWorkspaceFoldersParams) {
@@ -333,6 +335,13 @@ impl Server {
             self.workspace.session.changed(uris::path(&change.uri.0));
         }
         self.age();
+    }
+
+    /// The same after a change of a document of this sort: nothing rests on a design but itself.
+    fn age_after(&mut self, holds: Holds) {
+        if holds != Holds::Design {
+            self.age();
+        }
     }
 
     /// Every open document that rests on a text that has changed is to be told of anew, and no other.
