@@ -20,6 +20,10 @@ const REACH: f64 = 36.0 * INCH;
 /// Of an edge beside the steps that a wall or a guard of its own may be drawn for: common practice, no source.
 const WORTH_CLOSING: f64 = 12.0 * INCH;
 
+/// Where the pole of a spiral stands, and the string of one that turns round a well.
+pub(super) const IN_THE_CENTRE: &str = "in the centre";
+const INNER: &str = "inner";
+
 pub(super) static QUANTITIES: &[Quantity] = &[
     Quantity {
         kind: kinds::STAIR,
@@ -438,10 +442,13 @@ pub(super) fn sides(w: &Evaluation<'_>, place: Id) -> Result<Vec<Side>, Missing>
     })
 }
 
-/// Of a spiral all but the side of the pole, where its treads are narrow. Where no winders say which that is and only
-/// one side is left to ask about, it may be the pole's.
+/// Of a spiral all but the side of the pole, where its treads are narrow; round a well both. Where no winders say which
+/// that is and only one side is left to ask about, it may be the pole's.
 fn sides_of_a_spiral(w: &Evaluation<'_>, flight: Id) -> Result<Vec<Side>, Missing> {
     let both = [Side::Left, Side::Right];
+    if turns_round_a_well(w, flight)? {
+        return Ok(both.to_vec());
+    }
     let winders: Vec<Id> = w.things(kinds::WINDERS, flight)?.collect();
     let poles: Vec<Side> =
         winders.iter().filter_map(|winders| w.design.get(*winders).and_then(|winders| winders.side)).collect();
@@ -450,6 +457,22 @@ fn sides_of_a_spiral(w: &Evaluation<'_>, flight: Id) -> Result<Vec<Side>, Missin
     }
     let closing = [kinds::WALL, kinds::GUARD].into_iter().any(|kind| w.design.belonging(kind, flight).next().is_some());
     if closing { Err(w.not_drawn(flight, kinds::WINDERS)) } else { Ok(both.to_vec()) }
+}
+
+/// The first thing of a kind in a flight that is stated to stand so.
+pub(super) fn standing(w: &Evaluation<'_>, kind: &'static Kind, flight: Id, so: &str) -> Result<Option<Id>, Missing> {
+    for id in w.things(kind, flight)? {
+        if w.looked_up(id, properties::STANDS).is_some() && w.word(id, properties::STANDS)? == so {
+            return Ok(Some(id));
+        }
+    }
+    Ok(None)
+}
+
+/// Whether a flight turns round a well that one can fall into: an inner string carries its treads, and no pole.
+fn turns_round_a_well(w: &Evaluation<'_>, flight: Id) -> Result<bool, Missing> {
+    let inner = w.trace(|| standing(w, kinds::STRINGER, flight, INNER)).0?.is_some();
+    Ok(inner && w.trace(|| standing(w, kinds::POST, flight, IN_THE_CENTRE)).0?.is_none())
 }
 
 fn not_closed(w: &Evaluation<'_>, kind: &'static Kind, place: Id, sides: Vec<Side>) -> Result<Vec<Side>, Missing> {

@@ -47,7 +47,7 @@ pub fn disproportions(property: &Property, value: &Value, span: Span, source: &S
 #[cfg(feature = "internals")]
 pub fn ranges(property: &Property) -> Vec<Range> {
     match property.takes {
-        Takes::Length | Takes::Lengths | Takes::Angle | Takes::Area | Takes::Slope | Takes::Number | Takes::Count => {
+        Takes::Length | Takes::Lengths | Takes::Angle | Takes::Angles | Takes::Area | Takes::Slope | Takes::Number | Takes::Count => {
             property.range.into_iter().collect()
         }
         Takes::Section => vec![SECTION_WAY],

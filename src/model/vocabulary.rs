@@ -7,7 +7,7 @@ use std::fmt;
 use super::kind::{FILE, KIND, Kind, PropertyName, Takes, Trait, measurement, numbered, property, site};
 use crate::base::Level;
 use Takes::{
-    Angle, Area, Balusters, Count, Date, Edge, Fasteners, Finish, Length, Lengths, Members, Name, Number, OneOf,
+    Angle, Angles, Area, Balusters, Count, Date, Edge, Fasteners, Finish, Length, Lengths, Members, Name, Number, OneOf,
     Section, Sets, Slope, SomeOf, Timber, Words,
 };
 
@@ -182,7 +182,7 @@ pub static KINDS: &[Kind] = &numbered(
             properties: &[
                 property("from tread", Count, "the lowest of them").between(1.0, 200.0),
                 property("to tread", Count, "the highest of them").between(1.0, 200.0),
-                site("turn", Angle, "of all of them together").between(10.0, 1080.0),
+                site("turn", Angles, "of all of them together, or of each, lowest first").between(5.0, 1080.0),
                 property("narrow", Lengths, "depth of each at its narrow side, front edge to front edge")
                     .inches(0.0, 24.0),
             ],
@@ -253,6 +253,11 @@ pub static KINDS: &[Kind] = &numbered(
                 property("housing", Length, "how deep the treads are let into it, where it is housed")
                     .inches(0.0625, 2.0),
                 property("first cut", Length, "height of the lowest riser cut").inches(1.0, 16.0),
+                property(
+                    "stands",
+                    OneOf(&["at the wall", "outer", "inner", "between"]),
+                    "which string it is; the inner one of a turn stands where the treads are narrow",
+                ),
             ],
             ..KIND
         },
@@ -270,6 +275,11 @@ pub static KINDS: &[Kind] = &numbered(
                 property("timber", Timber, "species, grade, treatment"),
                 property("height", Length, "of the post").inches(6.0, 240.0),
                 property("notched", OneOf(YES_NO), "cut into where it is fastened"),
+                property(
+                    "stands",
+                    OneOf(&["in the centre", "at a turn", "at an end", "between ends"]),
+                    "where: one in the centre is the pole of a spiral",
+                ),
             ],
             ..KIND
         },

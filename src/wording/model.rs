@@ -140,6 +140,14 @@ impl Describe for DrawingProblem {
             DrawingProblem::NoPostAtItsEnds => Description::new("the handrail ends at a post, and no post is drawn")
                 .label("no post to end at")
                 .help("Draw it, `post \"newel\" { section: 4x4 }`, or say how the rail ends."),
+            DrawingProblem::SpiralOfStraightTreads => {
+                Description::new("this flight is called a spiral, and none of its treads tapers")
+                    .label("a spiral of straight treads")
+                    .help(
+                        "Draw them as they turn, `winders left { from tread: 1; to tread: 11; turn: 330°; narrow: 1\" }`; \
+                         or leave `spiral` out.",
+                    )
+            }
             DrawingProblem::MeasuredOther { property, many, drawn } => {
                 Description::new(format!("`{}` has {many} measured, and {drawn} drawn", property.name)).help(
                     "State one for each that is drawn, bottom first; draw the flight anew if it was built otherwise.",

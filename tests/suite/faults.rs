@@ -114,6 +114,9 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("turn of a winder", UNFIT),
     ("run within a winder", UNFIT),
     ("spiral all the way", UNFIT),
+    ("treads at the pole", UNFIT),
+    ("pole of a spiral", UNFIT),
+    ("pole or inner string", UNFIT),
     ("rail within the landings", UNFIT),
     ("rail within its guard", UNFIT),
     ("balusters at their spacing", UNFIT),
@@ -909,7 +912,7 @@ pub fn faults() -> Vec<Fault> {
         "winders that turn another way than their runs",
         Broken,
         &["run of a winder"],
-        &["winder at the walkline", "tread of a spiral", "walkline of a spiral"],
+        &["winder at the walkline", "tread of a spiral", "walkline of a spiral", "treads at the pole"],
         |d, dice| {
             let statement = pick(d, dice, "winders", "turn", any)?;
             let turn = d.value(statement).trim_end_matches('°').parse::<usize>().ok()?;
@@ -927,7 +930,7 @@ pub fn faults() -> Vec<Fault> {
         "winders past the last tread",
         Broken,
         &["winders within the flight"],
-        &["run of a winder", "winder at the walkline", "tread of a spiral", "run within a winder"],
+        &["run of a winder", "winder at the walkline", "tread of a spiral", "run within a winder", "treads at the pole"],
         |d, dice| {
             let statement = pick(d, dice, "winders", "to tread", any)?;
             let treads = d.list(d.place(statement.block), "runs").len();
@@ -938,7 +941,7 @@ pub fn faults() -> Vec<Fault> {
         "a tread unlike the others of a spiral",
         Broken,
         &["alike treads of a spiral"],
-        &["run of a winder", "winder spread"],
+        &["run of a winder", "winder spread", "treads at the pole"],
         |d, dice| {
             d.is_spiral().then_some(())?;
             let statement = pick(d, dice, "winders", "narrow", any)?;
@@ -950,13 +953,24 @@ pub fn faults() -> Vec<Fault> {
         "a spiral that turns too wide",
         Broken,
         &["walkline of a spiral"],
-        &["run of a winder", "run within a winder"],
+        &["run of a winder", "run within a winder", "treads at the pole"],
         |d, dice| {
             d.is_spiral().then_some(())?;
             length(d, dice, "winders", "narrow", any, (6.5, 9.0))
         },
     );
-    row("treads of a spiral too shallow", Broken, &["tread of a spiral"], &["run of a winder"], |d, dice| {
+    row("a rail where the winders are narrow", Advised, &["rail at the wide side of winders"], &[], |d, dice| {
+        (!d.is_spiral()).then_some(())?;
+        let winders = block(d, dice, "winders", |_, _| true)?;
+        let flight = d.blocks[winders].parent?;
+        let rails: Vec<usize> = d.kind("handrail").filter(|rail| d.place(*rail) == flight).collect();
+        let ([rail], narrow) = (rails.as_slice(), d.blocks[winders].names.clone()) else { return None };
+        let rail = &d.blocks[*rail];
+        (rail.names != narrow).then_some(())?;
+        let names = rail.head.end - rail.names.len()..rail.head.end;
+        Some(Damage::new(&names, narrow).told_at(&d.blocks[flight].head))
+    });
+    row("treads of a spiral too shallow", Broken, &["tread of a spiral"], &["run of a winder", "treads at the pole"], |d, dice| {
         d.is_spiral().then_some(())?;
         length(d, dice, "winders", "narrow", any, (0.0625, 0.5))
     });
@@ -1309,6 +1323,13 @@ pub fn faults() -> Vec<Fault> {
         let of: Vec<&Statement> = d.statements.iter().filter(|s| is_length(d, s) && d.value(s).contains('-')).collect();
         let statement = dice.one(&of)?;
         Some(Damage::new(&statement.value, d.value(statement).replace('-', " - ")))
+    });
+    row("a straight flight called a spiral", NotUnderstood, &["wrong value"], &[], |d, dice| {
+        d.kind("winders").next().is_none().then_some(())?;
+        let flight = block(d, dice, "flight", |_, _| true)?;
+        let end = d.blocks[flight].whole.end - 1;
+        let said = "; spiral: yes ";
+        Some(Damage::new(&(end..end), said).told_in_new(said.len() - 4..said.len() - 1))
     });
     row("a member by a wrong name", NotUnderstood, &["unknown name"], &[], |d, dice| {
         let block = block(d, dice, "in", |_, _| true)?;

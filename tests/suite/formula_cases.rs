@@ -127,12 +127,18 @@ pub const CASES: &[Case] = &[
     ("flight", "railed sides", |s, id, _| Some((railed_sides(s, id)?.len() as f64).into())),
     ("flight", "unrailed walls", |s, id, _| {
         let (open, railed) = (open_sides(s, id)?, handrail_sides(s, id)?);
-        let walls = ["left", "right"].into_iter().filter(|side| !open.contains(side));
+        let walls = ways_off(s, id)?.into_iter().filter(|side| !open.contains(side));
         Some((walls.filter(|side| !railed.contains(side)).count() as f64).into())
     }),
     ("flight", "unrailed open sides", |s, id, _| {
         let (open, railed) = (open_sides(s, id)?, railed_sides(s, id)?);
         Some((open.iter().filter(|side| !railed.contains(*side)).count() as f64).into())
+    }),
+    ("flight", "unrailed wide sides", |s, id, _| {
+        let railed = railed_sides(s, id)?;
+        let narrow = s.of(kinds::WINDERS, id).into_iter().map(|block| s.element(block).side.map(Side::word));
+        let bare = narrow.collect::<Option<Vec<_>>>()?.into_iter().filter(|side| railed.iter().all(|rail| rail == side));
+        Some((bare.count() as f64).into())
     }),
     ("riser", "index", |s, id, _| Some((s.nth(id).unwrap_or(1) as f64).into())),
     ("riser", "opening", |s, id, _| {
@@ -186,6 +192,18 @@ pub const CASES: &[Case] = &[
     ("tread", "drop", |s, id, _| deepest(s, id, &open_sides(s, s.element(id).parent?)?)),
     ("tread", "unguarded drop", |s, id, _| deepest(s, id, &bare_sides(s, s.element(id).parent?)?)),
     ("tread", "shape", |s, id, _| Some(if winders(s, id).is_some() { "winder" } else { "rectangular" }.into())),
+    ("flight", "pole radius", |s, id, _| pole_radius(s, id).map(Told::from)),
+    ("handrail", "winder side", |s, id, _| {
+        let blocks = s.flight(id).filter(|_| landing_at(s, id).is_none()).map(|flight| s.of(kinds::WINDERS, flight));
+        let beside = |block: Id| Some(s.element(block).side? == s.element(id).side?);
+        let sides = blocks.into_iter().flatten().map(beside).collect::<Option<BTreeSet<bool>>>()?;
+        Some(match sides.into_iter().collect::<Vec<_>>()[..] {
+            [] => "none".into(),
+            [true] => "narrow".into(),
+            [false] => "wide".into(),
+            _ => "both".into(),
+        })
+    }),
     ("tread", "turn", |s, id, _| turn(s, id).map(Told::from)),
     ("tread", "narrow depth", |s, id, _| narrow(s, id).map(Told::from)),
     ("tread", "depth at", |s, id, place| depth_at(s, id, place).map(Told::from)),
@@ -552,6 +570,11 @@ fn landing_above(s: &Seen<'_>, flight: Id) -> Option<Id> {
 /// The sides by which nobody comes or goes.
 fn ways_off(s: &Seen<'_>, place: Id) -> Option<Vec<&'static str>> {
     if s.word(place, "spiral") == Some("yes") {
+        let inner = s.of(kinds::STRINGER, place).iter().any(|string| s.word(*string, "stands") == Some("inner"));
+        let pole = s.of(kinds::POST, place).iter().any(|post| s.word(*post, "stands") == Some("in the centre"));
+        if inner && !pole {
+            return Some(vec!["left", "right"]);
+        }
         // The pole stands where its treads are narrow; with no winders nothing says where that is.
         let poles: Vec<Option<Side>> = s.of(kinds::WINDERS, place).iter().map(|of| s.element(*of).side).collect();
         let left =
@@ -660,10 +683,22 @@ fn winders(s: &Seen<'_>, tread: Id) -> Option<(Id, usize, f64)> {
 }
 
 fn turn(s: &Seen<'_>, tread: Id) -> Option<f64> {
-    winders(s, tread).map_or(Some(0.0), |(block, _, count)| Some(s.number(block, "turn")? / count))
+    let Some((block, nth, count)) = winders(s, tread) else { return Some(0.0) };
+    let turns = s.list(block, "turn")?;
+    if turns.len() == 1 { Some(turns[0] / count) } else { turns.get(nth).copied() }
+}
+
+fn pole_radius(s: &Seen<'_>, flight: Id) -> Option<f64> {
+    let pole = s.of(kinds::POST, flight).into_iter().find(|post| s.word(*post, "stands") == Some("in the centre"))?;
+    Some(section(s, pole)?.depth / 2.0)
 }
 
 fn narrow(s: &Seen<'_>, tread: Id) -> Option<f64> {
+    if let Some((block, ..)) = winders(s, tread).filter(|(block, ..)| !s.is_stated(*block, "narrow")) {
+        // From the two points of the pole's circle where the edges of the tread meet it.
+        let (radius, turn) = (pole_radius(s, s.element(block).parent?)?, turn(s, tread)?.to_radians());
+        return Some((radius - radius * turn.cos()).hypot(radius * turn.sin()));
+    }
     let (list, nth) = match winders(s, tread) {
         Some((block, nth, _)) => (s.list(block, "narrow")?, nth),
         None => (s.list(s.element(tread).parent?, "runs")?, s.nth(tread)? - 1),

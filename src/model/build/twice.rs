@@ -100,14 +100,20 @@ impl Builder<'_> {
     /// measured.
     pub(super) fn other_length(&mut self, design: &Design, id: Id) {
         let Some(element) = design.get(id) else { return };
-        let (property, kind, most) = match element.kind {
-            kind if kind == kinds::TREAD => (properties::NOSING, kinds::TREAD, steps(design, id, kinds::TREAD)),
+        let (properties, kind, most): (&[PropertyName], _, _) = match element.kind {
+            kind if kind == kinds::TREAD => (&[properties::NOSING], kinds::TREAD, steps(design, id, kinds::TREAD)),
             kind if kind == kinds::GUARD || kind == kinds::HANDRAIL => {
-                (properties::HEIGHT, kinds::RISER, steps(design, id, kinds::RISER))
+                (&[properties::HEIGHT], kinds::RISER, steps(design, id, kinds::RISER))
             }
-            kind if kind == kinds::WINDERS => (properties::NARROW, kinds::TREAD, wound(element)),
+            kind if kind == kinds::WINDERS => (&[properties::NARROW, properties::TURN], kinds::TREAD, wound(element)),
             _ => return,
         };
+        for property in properties {
+            self.longer(element, *property, kind, most);
+        }
+    }
+
+    fn longer(&mut self, element: &Element, property: PropertyName, kind: &'static Kind, most: Option<usize>) {
         let (Some(stated), Some(most)) = (element.stated(property), most) else { return };
         let Some(Value::List(items)) = &stated.value else { return };
         // The floor above is no tread: of the heights of a rail the last may be left out.

@@ -119,6 +119,8 @@ pub enum DrawingProblem {
     },
     /// A rail that is said to end at a post, where none is drawn.
     NoPostAtItsEnds,
+    /// A flight that is said to be a spiral, of which no tread tapers.
+    SpiralOfStraightTreads,
     /// A list of what was measured that has another length than the one that is drawn.
     MeasuredOther {
         /// The property.
@@ -239,6 +241,7 @@ impl HasNotice for DrawingProblem {
             }
             DrawingProblem::WhichStairMeasured => Notice::UnknownName,
             DrawingProblem::NamesNoTimber { .. } => Notice::WrongValue,
+            DrawingProblem::SpiralOfStraightTreads => Notice::WrongValue,
             DrawingProblem::DrawnTwice { .. } | DrawingProblem::StairTwice { .. } => Notice::NamedTwice,
             DrawingProblem::OutsideStair | DrawingProblem::LandingBesideFlights { .. } => Notice::WrongPlace,
             DrawingProblem::MissingColon { .. } | DrawingProblem::MissingColonIn { .. } => Notice::MissingColon,
