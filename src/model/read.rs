@@ -374,6 +374,8 @@ pub fn example(property: &Property) -> &'static str {
         "nails" => return "3 of 16d common, galvanised",
         // One figure for all of them is the rule; a list is for what differs.
         "height" => return "36\"",
+        "rails" => return "1x4 every 6\"",
+        "cables" => return "round 1/8\" every 3\"",
         "nosing" => return "1\"",
         "narrow" => return "6\"",
         "turn" if property.takes == Takes::Angles => return "90°",

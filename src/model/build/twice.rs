@@ -27,6 +27,11 @@ const RIVALS: &[Rivals] = &[
     rivals(properties::SCREWS, properties::NAILS),
     rivals(properties::HEADROOM, properties::HEIGHT),
     Rivals { one: properties::INFILL, but: Some("balusters"), other: properties::BALUSTERS },
+    Rivals { one: properties::INFILL, but: Some("rails"), other: properties::RAILS },
+    Rivals { one: properties::INFILL, but: Some("cables"), other: properties::CABLES },
+    rivals(properties::BALUSTERS, properties::RAILS),
+    rivals(properties::BALUSTERS, properties::CABLES),
+    rivals(properties::RAILS, properties::CABLES),
 ];
 
 impl Builder<'_> {
@@ -68,7 +73,9 @@ impl Builder<'_> {
         let Some(Value::Words(words)) = &open.value else { return };
         let closes = |wall: &Id| {
             design.get(*wall).is_some_and(|wall| {
-                let own = wall.parent == Some(id) || wall.serves == Some(id);
+                // A part of an open side may be walled.
+                let part = wall.stated(properties::LENGTH).is_some();
+                let own = !part && (wall.parent == Some(id) || wall.serves == Some(id));
                 own && wall.side.is_none_or(|side| words.contains(&side.word())) && !words.contains(&"none")
             })
         };

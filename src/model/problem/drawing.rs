@@ -207,6 +207,8 @@ pub enum PropertyMeant {
     Thing,
     /// A property of a kind that is drawn inside.
     Of(&'static Kind),
+    /// How high a wall is: one that is low is a guard.
+    LowWall,
     /// Nothing that is known.
     Unknown,
 }
