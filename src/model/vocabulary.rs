@@ -410,7 +410,7 @@ pub static KINDS: &[Kind] = &numbered(
                     .inches(0.0, 48.0),
                 property(
                     "glass",
-                    OneOf(&["laminated", "tempered", "laminated and tempered", "annealed"]),
+                    OneOf(&["laminated", "tempered", "laminated tempered", "annealed"]),
                     "what its panes are of",
                 ),
                 property("from tread", Count, "the lowest tread it stands beside; the first, unless stated")

@@ -42,6 +42,8 @@ fn read(kind: &Kind, property: &Property, value: &str) -> (Option<Value>, usize)
             format!("stair \"a\" {{ {beside} {} left {{ {line} }} }}", kind.name)
         }
         "timber" | "section" => format!("stair \"a\" {{ {beside} {} \"a\" {{ {line} }} }}", kind.name),
+        "gate" => format!("stair \"a\" {{ {beside} landing top {{ gate {{ {line} }} }} }}"),
+        "bracket" => format!("stair \"a\" {{ {beside} handrail left {{ bracket {{ {line} }} }} }}"),
         "landing" => format!("stair \"a\" {{ {beside} landing top {{ {line} }} }}"),
         name => format!("stair \"a\" {{ {beside} {name} {{ {line} }} }}"),
     };
