@@ -8,12 +8,14 @@ use crate::model::Kind;
 
 static GROUPS: &[&[Quantity]] = &[
     super::place::QUANTITIES,
+    super::place::WELLS,
     super::flight::QUANTITIES,
     super::side::QUANTITIES,
     super::step::QUANTITIES,
     super::winder::QUANTITIES,
     super::overhead::QUANTITIES,
     super::door::QUANTITIES,
+    super::gate::QUANTITIES,
     super::handrail::QUANTITIES,
     super::grip::HANDRAIL,
     super::guard::QUANTITIES,

@@ -1,9 +1,10 @@
-//! Doors: where they open onto the stair.
+//! Doors: where they open onto the stair, and what their leaves sweep.
 
-use super::evaluation::{Evaluation, word};
+use super::evaluation::{Evaluation, number, word};
 use super::formula::Derive;
 use super::missing::{Drawing, Missing};
-use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, ROW, row};
+use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
+use super::reading::values;
 use crate::model::{Id, Value, kinds, properties};
 
 /// Where a door or a landing can be.
@@ -75,7 +76,59 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         }),
         ..ROW
     },
+    Quantity {
+        kind: kinds::DOOR,
+        name: "sweep over the steps",
+        gives: LENGTH,
+        help: "how far its leaf reaches past its landing, over the steps or against them",
+        formula: "greater of nothing and leaf - depth of the landing, or leaf where none is drawn; nothing where it does \
+            not swing over the stair",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| w.length(sweep(w, id)?)),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::DOOR,
+        name: "treads swept",
+        gives: NUMBER,
+        help: "how many treads its leaf passes over",
+        formula: "treads of the flight at its place whose front edge or back lies within the sweep over the steps",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let sweep = w.number(id, SWEEP)?;
+            if sweep <= 0.0 {
+                return number(0.0);
+            }
+            let bottom = w.word(id, PLACE)? == "bottom";
+            let mut flights = w.things(kinds::FLIGHT, 0)?;
+            let flight = if bottom { flights.next() } else { flights.last() };
+            let runs = values(w.list(flight.ok_or_else(|| w.not_drawn(id, kinds::FLIGHT))?, properties::RUNS)?);
+            let runs: Vec<f64> = if bottom { runs.collect() } else { runs.rev().collect() };
+            let begins = runs.iter().scan(0.0, |at, run| Some(std::mem::replace(at, *at + run)));
+            #[allow(clippy::cast_precision_loss)]
+            number(begins.filter(|begin| *begin < sweep).count() as f64)
+        }),
+        ..ROW
+    },
 ];
+
+const SWEEP: &Quantity = row(QUANTITIES, kinds::DOOR, "sweep over the steps");
+
+/// How far the leaf of a door passes the end of its landing.
+fn sweep(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
+    if w.word(id, properties::SWING)? != "over the stair" {
+        return Ok(0.0);
+    }
+    let leaf = w.number(id, properties::LEAF)?;
+    if w.word(id, LANDING_DRAWN)? == "no" {
+        return Ok(leaf);
+    }
+    let landing = w.design.get(id).and_then(|door| door.serves).filter(|place| w.design.is(*place, kinds::LANDING));
+    let landing = landing.ok_or_else(|| Missing::drawing(id, Drawing::LandingAtDoor))?;
+    Ok((leaf - w.number(landing, properties::DEPTH)?).max(0.0))
+}
+
+const LANDING_DRAWN: &Quantity = row(QUANTITIES, kinds::DOOR, "landing drawn");
 
 const PLACE: &Quantity = row(QUANTITIES, kinds::DOOR, "place");
 

@@ -8,11 +8,11 @@ use super::formula::Formula::{
 };
 use super::formula::{Derive, Fold, Of, Things};
 use super::missing::{Method, Missing};
-use super::place::{drop_at, sides};
+use super::place::{drop_at, edge_at, sides, stands_beside};
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use super::step::NOSING;
 use crate::measure::INCH;
-use crate::model::{Balusters, Id, Side, Value, kinds, properties};
+use crate::model::{Balusters, INFILLS, Id, Side, Value, kinds, properties};
 
 /// The sphere that shall not pass between balusters on the level: 4 in, IRC 2021 R312.1.3.
 const SPHERE: f64 = 4.0 * INCH;
@@ -23,7 +23,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "place",
         gives: Gives::Word(&["flight", "level"]),
         help: "beside the steps, or beside a landing",
-        formula: "level where it guards a landing",
+        formula: "level where it guards a landing or a well",
         source: "IRC 2021, R312.1.2",
         derive: Derive::Whole(|w, id| word(if landing_of(w, id).is_some() { "level" } else { "flight" })),
         ..ROW
@@ -51,7 +51,13 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                     if treads.iter().all(|tread| w.design.get(*tread).is_none_or(|tread| tread.step.is_none())) {
                         return Err(w.missing(flight, properties::RUNS));
                     }
-                    treads
+                    let mut beside = Vec::new();
+                    for tread in treads {
+                        if stands_beside(w, id, w.step(tread))? {
+                            beside.push(tread);
+                        }
+                    }
+                    beside
                 }
             };
             let mut deepest: f64 = 0.0;
@@ -190,10 +196,63 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::GUARD,
+        name: "bottom gap",
+        gives: LENGTH,
+        help: "square off the line of the nosings to the underside of the bottom rail; none below a wall",
+        formula: "bottom gap as stated; nothing below a wall",
+        source: "IRC 2021, R312.1.3",
+        derive: Derive::Whole(|w, id| {
+            let stands = w.looked_up(id, properties::INFILL).is_some() && w.word(id, properties::INFILL)? == "wall";
+            if stands && w.looked_up(id, properties::BOTTOM_GAP).is_none() {
+                return w.length(0.0);
+            }
+            w.datum(id, properties::BOTTOM_GAP)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "level gap",
+        gives: LENGTH,
+        help: "clear between two rails or cables that run level, plumb; cables are pushed apart by the ball",
+        formula: "every - width of rails or cables, of counted ones (height - bottom gap - count x width) / count; of \
+            cables 2 x give more",
+        source: "IRC 2021, R312.1.3; what a cable gives is measured",
+        derive: Derive::Whole(|w, id| {
+            let cables = w.looked_up(id, properties::CABLES).is_some();
+            let property = if cables { properties::CABLES } else { properties::RAILS };
+            let Value::Balusters(level) = w.value(id, property)? else { return Err(w.missing(id, property)) };
+            let apart = match (level.every, level.count) {
+                (Some(every), _) => every.value - level.width.value,
+                (None, count) => {
+                    let count = count.ok_or_else(|| w.missing(id, property))?;
+                    let clear = w.number(id, properties::HEIGHT)? - w.number(id, BOTTOM_GAP)?;
+                    (clear - count * level.width.value) / count
+                }
+            };
+            let give = if cables { w.number(id, properties::GIVE)? } else { 0.0 };
+            w.length(apart + 2.0 * give)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "climbable",
+        gives: Gives::Word(&["yes", "no"]),
+        help: "whether a child finds a foothold in it: on what runs level",
+        formula: "yes where rails or cables close it",
+        source: "Approved Document K, 2013 edition, 3.3",
+        derive: Derive::Whole(|w, id| {
+            word(if matches!(w.word(id, INFILL)?.as_ref(), "rails" | "cables") { "yes" } else { "no" })
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
         name: "edge length",
         gives: LENGTH,
         help: "of what it stands along: a flight on the slope from first to last nosing, a landing at its side",
-        formula: "depth of the landing, at its far side its width, where no side is said the larger; of a flight \
+        formula: "depth of the landing or length of the well, at its far side its width, where no side is said the larger; of a flight \
             sqrt(rise^2 + run^2)",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
@@ -202,12 +261,9 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 let (rise, run) = (w.number(flight, RISE)?, w.number(flight, FLIGHT_RUN)?);
                 return w.length(rise.hypot(run));
             };
-            let side = w.design.get(id).and_then(|guard| guard.side);
-            let way = |property| w.number(landing, property);
-            w.length(match side {
-                Some(Side::Far) => way(properties::WIDTH)?,
-                Some(_) => way(properties::DEPTH)?,
-                None => way(properties::DEPTH)?.max(way(properties::WIDTH)?),
+            w.length(match w.design.get(id).and_then(|guard| guard.side) {
+                Some(side) => edge_at(w, landing, side)?,
+                None => edge_at(w, landing, Side::Left)?.max(edge_at(w, landing, Side::Far)?),
             })
         }),
         ..ROW
@@ -217,7 +273,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "opening",
         gives: LENGTH,
         help: "the widest between balusters or above them; beside the posts it is asked for apart",
-        formula: "largest of baluster gap and top gap; nothing where solid, the height where open",
+        formula: "largest of baluster gap, level gap or panel gap, and top gap; nothing where solid, the height where open",
         source: "IRC 2021, R312.1.3",
         derive: Derive::Whole(|w, id| {
             let infill = infill_opening(w, id)?;
@@ -230,7 +286,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "opening below",
         gives: LENGTH,
         help: "the widest lower than so far up",
-        formula: "largest of baluster gap, and top gap where infill to is lower",
+        formula: "largest of baluster gap, level gap or panel gap, and top gap where infill to is lower",
         source: "IBC 2021, 1015.4",
         derive: Derive::At(|w, id, place| {
             let infill = infill_opening(w, id)?;
@@ -244,7 +300,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "opening above",
         gives: LENGTH,
         help: "the widest from so far up to the top",
-        formula: "top gap, and baluster gap where the infill reaches higher",
+        formula: "top gap, and baluster gap, level gap or panel gap where the infill reaches higher",
         source: "IBC 2021, 1015.4",
         derive: Derive::At(|w, id, place| match top_gap(w, id)? {
             Some((reach, gap)) if reach <= place => w.length(gap),
@@ -258,11 +314,13 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "gap at the posts",
         gives: LENGTH,
         help: "between what closes it and its posts",
-        formula: "end gap; nothing where solid, the height where open",
+        formula: "end gap, or panel gap; nothing where it is solid or runs level, the height where open",
         source: "IRC 2021, R312.1.3",
         derive: Derive::Whole(|w, id| {
             let gap = match w.word(id, INFILL)?.as_ref() {
-                "solid" => 0.0,
+                // What runs level ends in the posts.
+                "solid" | "wall" | "rails" | "cables" => 0.0,
+                "panels" | "glass" => w.number(id, properties::PANEL_GAP)?,
                 "open" => w.number(id, properties::HEIGHT)?,
                 _ => w.number(id, END_GAP)?,
             };
@@ -291,13 +349,19 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     Quantity {
         kind: kinds::GUARD,
         name: "infill",
-        gives: Gives::Word(&["balusters", "solid", "open"]),
+        gives: Gives::Word(INFILLS),
         help: "what closes it",
         formula: "infill as stated, else by what is drawn",
         source: "what is not drawn is not there",
         derive: Derive::Whole(|w, id| {
             if w.looked_up(id, properties::INFILL).is_some() {
                 return w.stated(id, properties::INFILL);
+            }
+            for (drawn, infill) in [(properties::RAILS, "rails"), (properties::CABLES, "cables")] {
+                if w.looked_up(id, drawn).is_some() {
+                    w.value(id, drawn)?;
+                    return word(infill);
+                }
             }
             w.value(id, properties::BALUSTERS)?;
             word("balusters")
@@ -339,7 +403,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
 ];
 
+pub(super) const DROP: &Quantity = row(QUANTITIES, kinds::GUARD, "drop");
+pub(super) const EDGE_LENGTH: &Quantity = row(QUANTITIES, kinds::GUARD, "edge length");
 const BALUSTER_WIDTH: &Quantity = row(QUANTITIES, kinds::GUARD, "baluster width");
+const BOTTOM_GAP: &Quantity = row(QUANTITIES, kinds::GUARD, "bottom gap");
+const LEVEL_GAP: &Quantity = row(QUANTITIES, kinds::GUARD, "level gap");
 const BALUSTER_COUNT: &Quantity = row(QUANTITIES, kinds::GUARD, "baluster count");
 const BALUSTER_GAP: &Quantity = row(QUANTITIES, kinds::GUARD, "baluster gap");
 const EVEN_GAP: &Quantity = row(QUANTITIES, kinds::GUARD, "even gap");
@@ -355,7 +423,7 @@ const TRIANGLE_OPENING: &Formula = &Only(
     risers_are_closed,
     &With(
         &[
-            ("g", Stated(Of::This, properties::BOTTOM_GAP)),
+            ("g", Asks(Of::This, || BOTTOM_GAP)),
             ("R", List(Fold::Largest, Of::Flight, properties::RISERS)),
             ("T", List(Fold::Largest, Of::Flight, properties::RUNS)),
             ("N", Each(Fold::Largest, TREADS, &Asks(Of::This, || NOSING))),
@@ -389,7 +457,9 @@ const TREADS: &Things = &Things {
 /// The widest opening within the infill.
 fn infill_opening(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
     match w.word(id, INFILL)?.as_ref() {
-        "solid" => return Ok(0.0),
+        "solid" | "wall" => return Ok(0.0),
+        "panels" | "glass" => return w.number(id, properties::PANEL_GAP),
+        "rails" | "cables" => return Ok(w.number(id, LEVEL_GAP)?.max(0.0)),
         // Nothing between the posts: the opening is as high as the guard.
         "open" => return w.number(id, properties::HEIGHT),
         _ => {}
@@ -407,7 +477,8 @@ fn top_gap(w: &Evaluation<'_>, id: Id) -> Result<Option<(f64, f64)>, Missing> {
 }
 
 fn landing_of(w: &Evaluation<'_>, id: Id) -> Option<Id> {
-    w.design.get(id).and_then(|guard| guard.serves).filter(|place| w.design.is(*place, kinds::LANDING))
+    let level = |place: &Id| w.design.is(*place, kinds::LANDING) || w.design.is(*place, kinds::WELL);
+    w.design.get(id).and_then(|guard| guard.serves).filter(level)
 }
 
 fn balusters(w: &Evaluation<'_>, id: Id) -> Result<Balusters, Missing> {

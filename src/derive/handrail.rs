@@ -5,7 +5,7 @@ use super::formula::Formula::{Greater, Lesser, List, Minus, Name, Number, Otherw
 use super::formula::{Derive, Fold, Of, Way};
 use super::missing::{Missing, Reason};
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
-use crate::model::{Id, Side, kinds, properties};
+use crate::model::{BEGINNINGS, INTERRUPTIONS, Id, Side, kinds, properties};
 
 /// The name of a rail that stands between the sides of a flight.
 const MIDDLE: &str = "middle";
@@ -68,6 +68,24 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         help: "where it runs on into the rail of another flight",
         source: "what is not drawn is not there",
         derive: Derive::Formula(&Otherwise(properties::CONTINUES, "nowhere")),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::HANDRAIL,
+        name: "begins",
+        gives: Gives::Word(BEGINNINGS),
+        help: "what it begins with over the lowest tread",
+        source: "what is not drawn is not there",
+        derive: Derive::Formula(&Otherwise(properties::BEGINS, "plain")),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::HANDRAIL,
+        name: "interrupted",
+        gives: Gives::Word(INTERRUPTIONS),
+        help: "where a newel stands in its way",
+        source: "what is not drawn is not there",
+        derive: Derive::Formula(&Otherwise(properties::INTERRUPTED, "nowhere")),
         ..ROW
     },
     Quantity {

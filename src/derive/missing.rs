@@ -172,7 +172,7 @@ pub enum Method {
     NumberedScrews,
     /// The far edge of a member: a fastener passes one of the two ways of its section.
     OneWayOfSection,
-    /// The edge of a landing beside the steps: what closes it cannot be drawn.
+    /// The edge of a landing beside the steps: nothing that is drawn says that it closes it.
     LandingAsWideAsItsSteps,
 }
 

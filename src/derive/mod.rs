@@ -8,6 +8,7 @@ mod door;
 mod evaluation;
 mod flight;
 mod formula;
+mod gate;
 mod grip;
 mod guard;
 mod handrail;

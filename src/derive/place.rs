@@ -10,6 +10,7 @@ use super::formula::Formula::{Asks, Each, Minus, Number, Otherwise, Over, Pi, Pl
 use super::formula::{Derive, Fold, Of, Things};
 use super::missing::{Drawing, Method, Missing};
 use super::quantity::{AREA, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
+use super::reading::values;
 use super::{flight, step};
 use crate::measure::{Dimension, INCH, equal};
 use crate::model::{Id, Kind, Side, Value, kinds, properties};
@@ -17,8 +18,15 @@ use crate::model::{Id, Kind, Side, Value, kinds, properties};
 /// How far out from an edge the ground counts: 36 in, IRC 2018/2021 R312.1.1.
 const REACH: f64 = 36.0 * INCH;
 
+/// The ball that what is left of a side shall not let through: 4 in, IRC 2021, R312.1.3.
+const BALL: f64 = 4.0 * INCH;
+
 /// Of an edge beside the steps that a wall or a guard of its own may be drawn for: common practice, no source.
 const WORTH_CLOSING: f64 = 12.0 * INCH;
+
+/// Where the pole of a spiral stands, and the string of one that turns round a well.
+pub(super) const IN_THE_CENTRE: &str = "in the centre";
+const INNER: &str = "inner";
 
 pub(super) static QUANTITIES: &[Quantity] = &[
     Quantity {
@@ -221,17 +229,23 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         kind: kinds::LANDING,
         name: "edge beside the steps",
         gives: Gives::Word(&["closed", "open"]),
-        help: "whether nobody can fall there; what closes it where it is wider than they are cannot be drawn yet",
-        formula: "closed where it is as wide as its steps, or where it has no open sides; open where neither wall nor \
-            guard is drawn for it; else not known",
+        help: "whether nobody can fall there",
+        formula: "closed where it is as wide as its steps, where it has no open sides, or where walls and guards at its \
+            near side close what the steps leave of it; open where they do not, or where neither is drawn for it; else \
+            not known",
         source: "IRC 2021, R312.1.1",
         derive: Derive::Whole(|w, id| {
             if edge_is_closed(w, id)? || covered(w, id)? {
                 return word("closed");
             }
-            let drawn = [kinds::WALL, kinds::GUARD].into_iter().map(|kind| Ok(w.things(kind, id)?.next().is_some()));
-            if !drawn.collect::<Result<Vec<bool>, Missing>>()?.contains(&true) {
+            let mut drawn: Vec<Id> = w.things(kinds::WALL, id)?.collect();
+            drawn.extend(w.things(kinds::GUARD, id)?);
+            if drawn.is_empty() {
                 return word("open");
+            }
+            drawn.retain(|thing| w.design.get(*thing).is_some_and(|thing| thing.side == Some(Side::Near)));
+            if let (false, Some(steps)) = (drawn.is_empty(), steps_at_the_near_side(w, id)?) {
+                return word(if fill(w, &drawn, edge_at(w, id, Side::Near)? - steps)? { "closed" } else { "open" });
             }
             Err(Missing::outside(id, Method::LandingAsWideAsItsSteps))
         }),
@@ -270,10 +284,34 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
 ];
 
+/// Of the wells, as of the landings.
+pub(super) static WELLS: &[Quantity] = &[
+    Quantity {
+        kind: kinds::WELL,
+        name: "drop",
+        gives: LENGTH,
+        help: "from the floor above to the tread under its far end",
+        formula: "sum of the risers from the head down to the tread under length; past the first tread, elevation",
+        source: "IRC 2021, R312.1.1",
+        derive: Derive::Whole(|w, id| w.length(into_the_well(w, id)?)),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::WELL,
+        name: "unguarded drop",
+        gives: LENGTH,
+        help: "the deepest at a side with neither wall nor guard",
+        formula: "drop where a side has neither wall nor guard, else nothing",
+        source: "IRC 2021, R312.1.1",
+        cure: Some(kinds::GUARD),
+        derive: Derive::Whole(|w, id| deepest(w, id, true)),
+    },
+];
+
 const RISE: &Quantity = row(QUANTITIES, kinds::STAIR, "rise");
 const RUN: &Quantity = row(QUANTITIES, kinds::STAIR, "run");
 const PLACE: &Quantity = row(QUANTITIES, kinds::LANDING, "place");
-const ELEVATION: &Quantity = row(QUANTITIES, kinds::LANDING, "elevation");
+pub(super) const ELEVATION: &Quantity = row(QUANTITIES, kinds::LANDING, "elevation");
 const FLIGHT_WIDTH: &Quantity = row(QUANTITIES, kinds::LANDING, "flight width");
 
 const FLIGHTS: &Things =
@@ -361,7 +399,11 @@ fn covered(w: &Evaluation<'_>, landing: Id) -> Result<bool, Missing> {
 fn is_closed_off(w: &Evaluation<'_>, landing: Id) -> Result<bool, Missing> {
     let mut closed = Vec::new();
     for kind in [kinds::WALL, kinds::GUARD] {
-        closed.extend(w.things(kind, landing)?.filter_map(|id| w.design.get(id).and_then(|thing| thing.side)));
+        for id in w.things(kind, landing)? {
+            // One that closes a part of its side leaves a way past it, and a gate is one.
+            let part = w.looked_up(id, properties::LENGTH).is_some() || w.things(kinds::GATE, id)?.next().is_some();
+            closed.extend(w.design.get(id).and_then(|thing| thing.side).filter(|_| !part));
+        }
     }
     if w.word(landing, PLACE)? != "between" {
         let doors = w.things(kinds::DOOR, landing)?.next().is_some();
@@ -396,26 +438,34 @@ pub(super) fn all<'d>(
     Ok(w.design.of_kind(kind))
 }
 
-/// The sides of a flight or landing that one can fall from.
-pub(super) fn open_sides(w: &Evaluation<'_>, place: Id, unguarded: bool) -> Result<Vec<Side>, Missing> {
-    let mut open = if w.looked_up(place, properties::OPEN_SIDES).is_some() {
+/// The sides of a flight, a landing, a well or a step that one can fall from.
+pub(super) fn open_sides(w: &Evaluation<'_>, of: Id, unguarded: bool) -> Result<Vec<Side>, Missing> {
+    let step = w.design.get(of).and_then(|element| element.step);
+    let place = if step.is_some() || w.design.is(of, kinds::TREAD) { w.parent(of) } else { of };
+    let (mut open, walls);
+    if w.looked_up(place, properties::OPEN_SIDES).is_some() {
         let Value::Words(words) = w.value(place, properties::OPEN_SIDES)? else {
             return Err(w.missing(place, properties::OPEN_SIDES));
         };
-        EVERY_SIDE.into_iter().filter(|side| words.contains(&side.word())).collect()
+        open = EVERY_SIDE.into_iter().filter(|side| words.contains(&side.word())).collect();
+        // Of an open side a wall may close a part.
+        let part = |wall: &Id| w.looked_up(*wall, properties::LENGTH).is_some();
+        walls = w.design.belonging(kinds::WALL, place).filter(part).collect::<Vec<Id>>();
     } else {
-        not_closed(w, kinds::WALL, place, sides(w, place)?)?
-    };
+        open = sides(w, place)?;
+        walls = w.things(kinds::WALL, place)?.collect();
+    }
+    open = not_closed(w, (place, step), &walls, &[], open)?;
     if unguarded {
-        open = not_closed(w, kinds::GUARD, place, open)?;
+        let guards: Vec<Id> = w.things(kinds::GUARD, place)?.collect();
+        open = not_closed(w, (place, step), &guards, &walls, open)?;
     }
     Ok(open)
 }
 
 /// The sides of a flight, a landing or a step that neither wall nor guard closes, as far as they are known.
 pub fn unguarded_sides(w: &Evaluation<'_>, of: Id) -> Vec<Side> {
-    let place = if w.design.get(of).is_some_and(|element| element.step.is_some()) { w.parent(of) } else { of };
-    open_sides(w, place, true).unwrap_or_default()
+    open_sides(w, of, true).unwrap_or_default()
 }
 
 const EVERY_SIDE: [Side; 3] = [Side::Left, Side::Right, Side::Far];
@@ -425,6 +475,9 @@ const EVERY_SIDE: [Side; 3] = [Side::Left, Side::Right, Side::Far];
 pub(super) fn sides(w: &Evaluation<'_>, place: Id) -> Result<Vec<Side>, Missing> {
     if w.design.is(place, kinds::FLIGHT) && w.word(place, flight::SPIRAL)? == "yes" {
         return sides_of_a_spiral(w, place);
+    }
+    if w.design.is(place, kinds::WELL) {
+        return Ok(EVERY_SIDE.to_vec());
     }
     let between = w.design.is(place, kinds::LANDING) && w.word(place, PLACE)? == "between";
     if !between {
@@ -438,10 +491,13 @@ pub(super) fn sides(w: &Evaluation<'_>, place: Id) -> Result<Vec<Side>, Missing>
     })
 }
 
-/// Of a spiral all but the side of the pole, where its treads are narrow. Where no winders say which that is and only
-/// one side is left to ask about, it may be the pole's.
+/// Of a spiral all but the side of the pole, where its treads are narrow; round a well both. Where no winders say which
+/// that is and only one side is left to ask about, it may be the pole's.
 fn sides_of_a_spiral(w: &Evaluation<'_>, flight: Id) -> Result<Vec<Side>, Missing> {
     let both = [Side::Left, Side::Right];
+    if turns_round_a_well(w, flight)? {
+        return Ok(both.to_vec());
+    }
     let winders: Vec<Id> = w.things(kinds::WINDERS, flight)?.collect();
     let poles: Vec<Side> =
         winders.iter().filter_map(|winders| w.design.get(*winders).and_then(|winders| winders.side)).collect();
@@ -452,17 +508,118 @@ fn sides_of_a_spiral(w: &Evaluation<'_>, flight: Id) -> Result<Vec<Side>, Missin
     if closing { Err(w.not_drawn(flight, kinds::WINDERS)) } else { Ok(both.to_vec()) }
 }
 
-fn not_closed(w: &Evaluation<'_>, kind: &'static Kind, place: Id, sides: Vec<Side>) -> Result<Vec<Side>, Missing> {
-    let closing: Vec<Id> = w.things(kind, place)?.collect();
-    let side_of = |id: &Id| w.design.get(*id).and_then(|element| element.side);
-    let closed: Vec<Side> = closing.iter().filter_map(side_of).collect();
-    let left: Vec<Side> = sides.into_iter().filter(|side| !closed.contains(side)).collect();
-    match closing.iter().find(|id| side_of(id).is_none()) {
-        None => Ok(left),
-        // With no side it closes the only one there is.
-        Some(_) if left.len() < 2 => Ok(Vec::new()),
-        Some(closing) => Err(w.side_not_known(*closing)),
+/// The first thing of a kind in a flight that is stated to stand so.
+pub(super) fn standing(w: &Evaluation<'_>, kind: &'static Kind, flight: Id, so: &str) -> Result<Option<Id>, Missing> {
+    for id in w.things(kind, flight)? {
+        if w.looked_up(id, properties::STANDS).is_some() && w.word(id, properties::STANDS)? == so {
+            return Ok(Some(id));
+        }
     }
+    Ok(None)
+}
+
+/// Whether a flight turns round a well that one can fall into: an inner string carries its treads, and no pole.
+fn turns_round_a_well(w: &Evaluation<'_>, flight: Id) -> Result<bool, Missing> {
+    let inner = w.trace(|| standing(w, kinds::STRINGER, flight, INNER)).0?.is_some();
+    Ok(inner && w.trace(|| standing(w, kinds::POST, flight, IN_THE_CENTRE)).0?.is_none())
+}
+
+/// The sides that these things leave open, of a place as a whole or at one of its steps; a part that they close may add
+/// up with what is closed beside.
+fn not_closed(
+    w: &Evaluation<'_>,
+    at: (Id, Option<usize>),
+    closing: &[Id],
+    beside: &[Id],
+    sides: Vec<Side>,
+) -> Result<Vec<Side>, Missing> {
+    let side_of = |id: &Id| w.design.get(*id).and_then(|element| element.side);
+    let mut left = Vec::new();
+    for side in sides {
+        let here: Vec<Id> = closing.iter().chain(beside).copied().filter(|id| side_of(id) == Some(side)).collect();
+        if !closes(w, at, side, &here)? {
+            left.push(side);
+        }
+    }
+    for closing in closing.iter().filter(|id| side_of(id).is_none()) {
+        if let (_, Some(step)) = at
+            && !stands_beside(w, *closing, step)?
+        {
+            continue;
+        }
+        // With no side it closes the only one there is.
+        return if left.len() < 2 { Ok(Vec::new()) } else { Err(w.side_not_known(*closing)) };
+    }
+    Ok(left)
+}
+
+/// Whether what stands at a side of a place closes all of it, or at a step all of that.
+fn closes(w: &Evaluation<'_>, (place, step): (Id, Option<usize>), side: Side, here: &[Id]) -> Result<bool, Missing> {
+    if w.design.is(place, kinds::FLIGHT) {
+        if here.iter().any(|id| !stops_short(w, *id)) {
+            return Ok(true);
+        }
+        let steps = match (step, here) {
+            (_, []) => return Ok(false),
+            (Some(step), _) => step..step + 1,
+            (None, _) => 0..w.list(place, properties::RUNS)?.len(),
+        };
+        for step in steps {
+            let mut closed = false;
+            for id in here {
+                closed = closed || stands_beside(w, *id, step)?;
+            }
+            if !closed {
+                return Ok(false);
+            }
+        }
+        return Ok(true);
+    }
+    if here.iter().any(|id| w.looked_up(*id, properties::LENGTH).is_none()) {
+        return Ok(true);
+    }
+    Ok(!here.is_empty() && fill(w, here, edge_at(w, place, side)?)?)
+}
+
+/// Whether these leave less than a ball's width of an edge. One that states no length fills it.
+fn fill(w: &Evaluation<'_>, here: &[Id], edge: f64) -> Result<bool, Missing> {
+    let mut length = 0.0;
+    for id in here {
+        if w.looked_up(*id, properties::LENGTH).is_none() {
+            return Ok(true);
+        }
+        length += w.number(*id, properties::LENGTH)?;
+    }
+    Ok(edge - length < BALL)
+}
+
+/// How wide the steps are at the near side of a landing, where all that come and go there are known.
+fn steps_at_the_near_side(w: &Evaluation<'_>, landing: Id) -> Result<Option<f64>, Missing> {
+    let [below, above] = widths(w, landing)?;
+    if w.word(landing, PLACE)? == "top" {
+        return Ok(Some(below.max(above)));
+    }
+    Ok(turn(w, landing)?.starts_with("half").then_some(below + above))
+}
+
+/// How long a side of a landing or a well is.
+pub(super) fn edge_at(w: &Evaluation<'_>, place: Id, side: Side) -> Result<f64, Missing> {
+    let along = if w.design.is(place, kinds::WELL) { properties::LENGTH } else { properties::DEPTH };
+    w.number(place, if matches!(side, Side::Far | Side::Near) { properties::WIDTH } else { along })
+}
+
+/// Whether it says beside which treads it stands.
+fn stops_short(w: &Evaluation<'_>, id: Id) -> bool {
+    [properties::FROM_TREAD, properties::TO_TREAD].into_iter().any(|end| w.looked_up(id, end).is_some())
+}
+
+/// Whether a wall or a guard of a flight stands beside a tread.
+pub(super) fn stands_beside(w: &Evaluation<'_>, id: Id, step: usize) -> Result<bool, Missing> {
+    #[allow(clippy::cast_precision_loss)]
+    let tread = step as f64 + 1.0;
+    let end = |end| w.looked_up(id, end).map(|_| w.number(id, end)).transpose();
+    let (from, to) = (end(properties::FROM_TREAD)?, end(properties::TO_TREAD)?);
+    Ok(from.is_none_or(|from| from <= tread) && to.is_none_or(|to| tread <= to))
 }
 
 /// Whether it is known where a landing lies: at the head or the foot by its name, else between two flights.
@@ -485,16 +642,36 @@ fn found_between(w: &Evaluation<'_>, landing: Id) -> Result<(), Missing> {
 
 /// The deepest drop beside a surface: plumb from it to the lowest ground within reach.
 pub(super) fn deepest(w: &Evaluation<'_>, surface: Id, unguarded: bool) -> Derived {
-    let place = if w.design.is(surface, kinds::TREAD) { w.parent(surface) } else { surface };
     let mut deepest: f64 = 0.0;
-    for side in open_sides(w, place, unguarded)? {
+    for side in open_sides(w, surface, unguarded)? {
         deepest = deepest.max(drop_at(w, surface, side)?);
     }
     w.length(deepest)
 }
 
+/// From the floor above down to the tread under the far end of its well; past the first of them to the floor at the foot.
+fn into_the_well(w: &Evaluation<'_>, well: Id) -> Result<f64, Missing> {
+    let mut left = w.number(well, properties::LENGTH)?;
+    let flight = flights(w, well)?.last().ok_or_else(|| w.not_drawn(well, kinds::FLIGHT))?;
+    let (risers, runs) = (w.list(flight, properties::RISERS)?, w.list(flight, properties::RUNS)?);
+    let mut runs = values(runs).rev();
+    let mut drop = 0.0;
+    for riser in values(risers).rev() {
+        drop += riser;
+        match runs.next() {
+            Some(run) if left > run => left -= run,
+            Some(_) => return Ok(drop),
+            None => {}
+        }
+    }
+    Ok(drop + w.number(flight, flight::FOOT)?)
+}
+
 /// The drop at one side.
 pub(super) fn drop_at(w: &Evaluation<'_>, surface: Id, side: Side) -> Result<f64, Missing> {
+    if w.design.is(surface, kinds::WELL) {
+        return into_the_well(w, surface);
+    }
     let on_step = w.design.is(surface, kinds::TREAD);
     let elevation = w.number(surface, if on_step { step::TREAD_ELEVATION } else { ELEVATION })?;
     let mut grounds = w.trace(|| w.things(kinds::GROUND, 0)).0?;

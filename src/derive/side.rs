@@ -8,7 +8,7 @@ use super::formula::{Derive, Of};
 use super::guard::HANDRAIL;
 use super::handrail::PLACE;
 use super::missing::Missing;
-use super::place::open_sides;
+use super::place::{open_sides, sides};
 use super::quantity::{GEOMETRY, LENGTH, NUMBER, Quantity, ROW};
 use super::step::{landing_above, landing_below};
 use crate::model::{Id, Side, kinds, properties};
@@ -64,7 +64,9 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         cure: Some(kinds::HANDRAIL),
         derive: Derive::Whole(|w, id| {
             let (open, railed) = (open_sides(w, id, false)?, handrails(w, id)?);
-            counted(SIDES.iter().filter(|side| !open.contains(side) && !railed.contains(side)).count())
+            // A spiral has a pole at one side, and no wall.
+            let walled = sides(w, id)?.into_iter().filter(|side| !open.contains(side));
+            counted(walled.filter(|side| !railed.contains(side)).count())
         }),
     },
     Quantity {
@@ -78,6 +80,25 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let (open, railed) = (open_sides(w, id, false)?, railed(w, id)?);
             counted(open.iter().filter(|side| !railed.contains(side)).count())
+        }),
+    },
+    Quantity {
+        kind: kinds::FLIGHT,
+        name: "unrailed wide sides",
+        gives: NUMBER,
+        help: "of how many blocks of winders the side where they are wide has no rail for the hand",
+        formula: "winders with neither a handrail nor a guard whose top serves as one at the side that is not theirs",
+        source: GEOMETRY,
+        cure: Some(kinds::HANDRAIL),
+        derive: Derive::Whole(|w, id| {
+            let railed = railed(w, id)?;
+            let mut bare = 0;
+            for winders in w.things(kinds::WINDERS, id)? {
+                let narrow = w.design.get(winders).and_then(|winders| winders.side);
+                let narrow = narrow.ok_or_else(|| w.side_not_known(winders))?;
+                bare += usize::from(!railed.iter().any(|side| *side != narrow));
+            }
+            counted(bare)
         }),
     },
     Quantity {

@@ -5,6 +5,7 @@ use super::evaluation::{Evaluation, word};
 use super::formula::Formula::{Asks, Number, Only, Over, Plus, Sine, Stated, Times};
 use super::formula::{Derive, Of};
 use super::missing::{Drawing, Missing};
+use super::place::{IN_THE_CENTRE, standing};
 use super::quantity::{ANGLE, GEOMETRY, Gives, LENGTH, Quantity, ROW, row};
 use super::step::RUN;
 use crate::measure::{MILLIMETRE, Measure};
@@ -35,6 +36,47 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         ..ROW
     },
     Quantity {
+        kind: kinds::FLIGHT,
+        name: "pole radius",
+        gives: LENGTH,
+        help: "of the pole that its treads turn round",
+        formula: "half the larger way of section of the post in its centre",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let pole = standing(w, kinds::POST, id, IN_THE_CENTRE)?.ok_or_else(|| w.not_drawn(id, kinds::POST))?;
+            w.length(w.section(pole)?.depth / 2.0)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::HANDRAIL,
+        name: "winder side",
+        gives: Gives::Word(&["none", "narrow", "wide", "both"]),
+        help: "at which side of the winders of its flight it stands",
+        formula: "narrow where it stands at the side of the winders, wide at the other, both where they turn both ways",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let Some(flight) = w.design.related(id, kinds::FLIGHT).filter(|_| !is_level(w, id)) else {
+                return word("none");
+            };
+            let (mut narrow, mut wide) = (false, false);
+            for winders in w.things(kinds::WINDERS, flight)? {
+                let turn = w.design.get(winders).and_then(|winders| winders.side);
+                let turn = turn.ok_or_else(|| w.side_not_known(winders))?;
+                let side = w.design.get(id).and_then(|rail| rail.side).ok_or_else(|| w.side_not_known(id))?;
+                narrow |= side == turn;
+                wide |= side != turn;
+            }
+            word(match (narrow, wide) {
+                (true, true) => "both",
+                (true, false) => "narrow",
+                (false, true) => "wide",
+                (false, false) => "none",
+            })
+        }),
+        ..ROW
+    },
+    Quantity {
         kind: kinds::TREAD,
         name: "shape",
         gives: Gives::Word(SHAPES),
@@ -49,10 +91,15 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "turn",
         gives: ANGLE,
         help: "from its front edge to the next",
-        formula: "turn of the winders / (to tread - from tread + 1); none of a rectangular one",
+        formula: "turn of the winders / (to tread - from tread + 1), or as it is stated of each; none of a \
+            rectangular one",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let Some(winders) = winders_of(w, id)? else { return Ok(Datum::Measure(Measure::degrees(0.0))) };
+            // How many are stated is not what the turn of one comes from.
+            if w.trace(|| w.list(winders.id, properties::TURN)).0?.len() > 1 {
+                return Ok(Datum::Measure(w.item(winders.id, properties::TURN, winders.nth)?));
+            }
             let turn = w.number(winders.id, properties::TURN)?;
             w.number(winders.id, properties::FROM_TREAD)?;
             w.number(winders.id, properties::TO_TREAD)?;
@@ -65,11 +112,19 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "narrow depth",
         gives: LENGTH,
         help: "front edge to front edge at its narrow side",
-        formula: "narrow of the winders; run of a rectangular one",
+        formula: "narrow of the winders, else at a pole 2 x pole radius x sin(turn / 2); run of a rectangular one",
         source: "IRC 2021, R311.7.5.2.1",
-        derive: Derive::Whole(|w, id| match winders_of(w, id)? {
-            Some(winders) => Ok(Datum::Measure(w.item(winders.id, properties::NARROW, winders.nth)?)),
-            None => w.datum(id, RUN),
+        derive: Derive::Whole(|w, id| {
+            let Some(winders) = winders_of(w, id)? else { return w.datum(id, RUN) };
+            let stated = w.looked_up(winders.id, properties::NARROW).is_some();
+            // Either would settle it; the narrow side is the one to ask for.
+            match w.trace(|| w.number(w.parent(id), POLE_RADIUS)).0 {
+                Ok(_) if !stated => {
+                    let radius = w.number(w.parent(id), POLE_RADIUS)?;
+                    w.length(2.0 * radius * half_turn(w, id)?.sin())
+                }
+                _ => Ok(Datum::Measure(w.item(winders.id, properties::NARROW, winders.nth)?)),
+            }
         }),
         ..ROW
     },
@@ -163,9 +218,15 @@ pub(super) fn wound_twice(w: &Evaluation<'_>, flight: Id) -> Result<usize, Missi
 }
 
 pub(super) const SHAPE: &Quantity = row(QUANTITIES, kinds::TREAD, "shape");
+const POLE_RADIUS: &Quantity = row(QUANTITIES, kinds::FLIGHT, "pole radius");
 const TURN: &Quantity = row(QUANTITIES, kinds::TREAD, "turn");
 const NARROW_DEPTH: &Quantity = row(QUANTITIES, kinds::TREAD, "narrow depth");
 pub(super) const DEPTH_AT: &Quantity = row(QUANTITIES, kinds::TREAD, "depth at");
+
+fn is_level(w: &Evaluation<'_>, rail: Id) -> bool {
+    let serves = w.design.get(rail).and_then(|rail| rail.serves);
+    serves.is_some_and(|place| w.design.is(place, kinds::LANDING))
+}
 
 fn going(w: &Evaluation<'_>, id: Id, wide: fn(f64) -> f64) -> Derived {
     if winders_of(w, id)?.is_none() {

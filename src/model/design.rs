@@ -27,6 +27,8 @@ pub enum Side {
     Right,
     /// Straight ahead of one who comes up onto a landing.
     Far,
+    /// Where the steps come up onto a landing, beside them.
+    Near,
 }
 
 impl Side {
@@ -36,6 +38,7 @@ impl Side {
             Side::Left => "left",
             Side::Right => "right",
             Side::Far => "far",
+            Side::Near => "near",
         }
     }
 }
@@ -405,7 +408,10 @@ impl Design {
         }
         match element.parent {
             // Drawn in the stair, saying nothing: serves every flight, and no landing.
-            Some(0) | None if element.kind.is(Trait::ServesEveryPlace) => self.is_place(to),
+            Some(0) | None if element.kind.is(Trait::ServesEveryPlace) => {
+                // What stands round the hole in the floor above stands on that floor.
+                self.is_place(to) && !self.is(to, kinds::WELL)
+            }
             Some(0) | None => self.is(to, kinds::FLIGHT) && !element.kind.is(Trait::Place),
             Some(parent) => self.belongs(parent, to),
         }

@@ -11,6 +11,8 @@ pub enum Takes {
     Lengths,
     /// An angle.
     Angle,
+    /// One angle for all together, or one for each.
+    Angles,
     /// An area.
     Area,
     /// A slope: `1 in 48`, `2%`, `1/4" per 12"`.

@@ -49,5 +49,5 @@ pub use value::{Balusters, Edge, Fasteners, ListItem, Recess, Section, Shape, Ti
 #[cfg(feature = "cli")]
 pub use vocabulary::SHOP_KINDS;
 pub(crate) use vocabulary::same;
-pub use vocabulary::{KINDS, kinds, properties};
+pub use vocabulary::{AWAY_FROM_THE_STEPS, BEGINNINGS, INFILLS, INTERRUPTIONS, KINDS, kinds, properties};
 pub use waiver::Waiver;

@@ -33,6 +33,7 @@ macro_rules! notations {
 
 notations! {
     "list" "flight" "risers" ["7\", 6-15/16\", 7\"", "4 of 7\"", "7-1/16\", 3 of 7\""] "one for each step, bottom first; `4 of` for four alike";
+    "angles" "winders" "turn" ["90°", "20°, 40°, 30°", "3 of 30°"] "one for all of them together, or one for each, lowest first";
     "section" "stringer" "section" ["2x12", "5/4x6", "1-1/2\" x 11-1/4\"", "round 1-1/2\"", "square 1-1/2\""] "nominal, read as dressed lumber (`2x12` is 1-1/2\" by 11-1/4\"); or as it measures, with both units; or the name of one of your own, in quotes";
     "edge" "tread" "edge" ["square", "radius 3/8\"", "bevel 1/2\""] "how a front edge is worked";
     "timber" "stringer" "timber" ["southern pine No.2, treated", "treated southern pine", "oak"] "species, grade, treatment, in any order, each a word of the table below; or a timber of your own";

@@ -107,9 +107,10 @@ impl Reader<'_> {
                 {
                     self.refuse(*span, ValueProblem::StepsWithoutUnit)
                 }
-                _ => self.list(terms).map(|items| Value::List(items.into())),
+                _ => self.list(terms, Dimension::LENGTH).map(|items| Value::List(items.into())),
             },
             Takes::Angle => self.one(terms, Dimension::ANGLE).map(Value::Measure),
+            Takes::Angles => self.list(terms, Dimension::ANGLE).map(|items| Value::List(items.into())),
             Takes::Area => self.one(terms, Dimension::AREA).map(Value::Measure),
             Takes::Slope => self.slope(terms),
             Takes::Number => self.one(terms, Dimension::NUMBER).map(Value::Measure),
@@ -203,7 +204,7 @@ impl Reader<'_> {
     }
 
     /// `7", 6-15/16", 7"`, `4 of 7"`, or both mixed.
-    fn list(&self, terms: &[Term]) -> Read<Vec<ListItem>> {
+    fn list(&self, terms: &[Term], dimension: Dimension) -> Read<Vec<ListItem>> {
         let mut items = Vec::new();
         let parts = terms.split(|term| term.kind == TermKind::Comma);
         for part in parts {
@@ -214,9 +215,9 @@ impl Reader<'_> {
                     (self.whole(many, std::slice::from_ref(count))?.value, item)
                 }
                 [] => return self.refuse(self.span, ValueProblem::EmptyItem),
-                _ => return self.no_figure(part, Dimension::LENGTH),
+                _ => return self.no_figure(part, dimension),
             };
-            let measure = self.figure(item, Dimension::LENGTH)?;
+            let measure = self.figure(item, dimension)?;
             let span = span_of(part).unwrap_or(self.span);
             let mut left = count;
             while left >= 1.0 {
@@ -373,14 +374,17 @@ pub fn example(property: &Property) -> &'static str {
         "nails" => return "3 of 16d common, galvanised",
         // One figure for all of them is the rule; a list is for what differs.
         "height" => return "36\"",
+        "rails" => return "1x4 every 6\"",
+        "cables" => return "round 1/8\" every 3\"",
         "nosing" => return "1\"",
         "narrow" => return "6\"",
+        "turn" if property.takes == Takes::Angles => return "90°",
         _ => {}
     }
     match property.takes {
         Takes::Length => typical(property, &LENGTHS),
         Takes::Lengths => "4 of 7\"",
-        Takes::Angle => "12°",
+        Takes::Angle | Takes::Angles => "12°",
         Takes::Area => "1296 sq in",
         Takes::Slope => "1 in 48",
         Takes::Number => "0.55",

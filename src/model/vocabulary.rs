@@ -7,13 +7,25 @@ use std::fmt;
 use super::kind::{FILE, KIND, Kind, PropertyName, Takes, Trait, measurement, numbered, property, site};
 use crate::base::Level;
 use Takes::{
-    Angle, Area, Balusters, Count, Date, Edge, Fasteners, Finish, Length, Lengths, Members, Name, Number, OneOf,
-    Section, Sets, Slope, SomeOf, Timber, Words,
+    Angle, Angles, Area, Balusters, Count, Date, Edge, Fasteners, Finish, Length, Lengths, Members, Name, Number,
+    OneOf, Section, Sets, Slope, SomeOf, Timber, Words,
 };
 
 const SIDES: &[&str] = &["none", "left", "right", "far"];
 const TURNS: &[&str] = &["straight", "quarter left", "quarter right", "half left", "half right"];
 const YES_NO: &[&str] = &["yes", "no"];
+
+/// Where the leaf of a gate goes that opens onto its landing.
+pub const AWAY_FROM_THE_STEPS: &str = "away from the steps";
+
+/// What closes a guard.
+pub const INFILLS: &[&str] = &["balusters", "solid", "wall", "panels", "glass", "rails", "cables", "open"];
+
+/// What a handrail begins with over the lowest tread.
+pub const BEGINNINGS: &[&str] = &["plain", "volute", "turnout", "easing", "newel"];
+
+/// Where a newel stands in the way of a handrail.
+pub const INTERRUPTIONS: &[&str] = &["nowhere", "at a turn", "at a landing", "between"];
 
 /// Every kind of a design.
 pub static KINDS: &[Kind] = &numbered(
@@ -94,14 +106,37 @@ pub static KINDS: &[Kind] = &numbered(
             ..KIND
         },
         Kind {
+            name: "well",
+            plural: "wells",
+            opens: "well",
+            within: &["stair"],
+            traits: &[Trait::Place],
+            example: "well { length: 96\"; width: 36\" }",
+            help: "The hole in the floor at the head that the steps come up through; its far end lies over their foot.",
+            properties: &[
+                property("length", Length, "level, in the direction of travel, from the edge at the head")
+                    .inches(12.0, 600.0),
+                property("width", Length, "level, square to travel").inches(12.0, 240.0),
+            ],
+            ..KIND
+        },
+        Kind {
             name: "wall",
             plural: "walls",
             opens: "wall",
-            within: &["stair", "flight", "landing"],
+            within: &["stair", "flight", "landing", "well"],
             traits: &[Trait::Sided, Trait::SidesOnly, Trait::FarSide, Trait::ServesEveryPlace],
             example: "wall left { }",
-            help: "A wall that closes a side of a flight or a landing.",
-            properties: &[property("along", Name, "the flight or landing it closes")],
+            help: "A wall that closes a side of a flight, a landing or a well; one that is low is a guard with `infill: wall`.",
+            properties: &[
+                site("from tread", Count, "the lowest tread it stands beside; the first, unless stated")
+                    .between(1.0, 200.0),
+                site("to tread", Count, "the highest tread it stands beside; the last, unless stated")
+                    .between(1.0, 200.0),
+                site("length", Length, "of a side of a landing or a well, level, where it closes less than all of it")
+                    .inches(1.0, 600.0),
+                property("along", Name, "the flight or landing it closes"),
+            ],
             ..KIND
         },
         Kind {
@@ -182,7 +217,7 @@ pub static KINDS: &[Kind] = &numbered(
             properties: &[
                 property("from tread", Count, "the lowest of them").between(1.0, 200.0),
                 property("to tread", Count, "the highest of them").between(1.0, 200.0),
-                site("turn", Angle, "of all of them together").between(10.0, 1080.0),
+                site("turn", Angles, "of all of them together, or of each, lowest first").between(5.0, 1080.0),
                 property("narrow", Lengths, "depth of each at its narrow side, front edge to front edge")
                     .inches(0.0, 24.0),
             ],
@@ -252,6 +287,11 @@ pub static KINDS: &[Kind] = &numbered(
                 property("cut", OneOf(&["notched", "solid", "housed"]), "how it takes the treads"),
                 property("housing", Length, "how deep the treads are let into it, where it is housed").inches(0.0, 2.0),
                 property("first cut", Length, "height of the lowest riser cut, where it is notched").inches(0.0, 16.0),
+                property(
+                    "stands",
+                    OneOf(&["at the wall", "outer", "inner", "between"]),
+                    "which string it is; the inner one of a turn stands where the treads are narrow",
+                ),
             ],
             ..KIND
         },
@@ -269,6 +309,11 @@ pub static KINDS: &[Kind] = &numbered(
                 property("timber", Timber, "species, grade, treatment"),
                 property("height", Length, "of the post").inches(6.0, 240.0),
                 property("notched", OneOf(YES_NO), "cut into where it is fastened"),
+                property(
+                    "stands",
+                    OneOf(&["in the centre", "at a turn", "at an end", "between ends"]),
+                    "where: one in the centre is the pole of a spiral",
+                ),
             ],
             ..KIND
         },
@@ -290,6 +335,16 @@ pub static KINDS: &[Kind] = &numbered(
                 property("end cut", Angle, "saw setting of its ends, off square").between(0.0, 90.0),
                 property("from riser", Count, "the lowest riser it stands over").between(1.0, 200.0),
                 property("to riser", Count, "the highest riser it stands over").between(1.0, 200.0),
+                property(
+                    "begins",
+                    OneOf(BEGINNINGS),
+                    "what it begins with over the lowest tread; plain, unless stated",
+                ),
+                property(
+                    "interrupted",
+                    OneOf(INTERRUPTIONS),
+                    "where a newel stands in its way; nowhere, unless stated",
+                ),
                 property("top extension", Length, "level, how far it runs on past the front edge of the top riser")
                     .inches(0.0, 72.0),
                 property(
@@ -308,10 +363,25 @@ pub static KINDS: &[Kind] = &numbered(
             ..KIND
         },
         Kind {
+            name: "bracket",
+            plural: "brackets",
+            opens: "bracket",
+            within: &["handrail"],
+            example: "bracket { every: 36\" }",
+            help: "What holds a handrail to its wall.",
+            properties: &[
+                property("every", Length, "centre to centre, along the rail").inches(4.0, 240.0),
+                property("end", Length, "from the end of the rail to the nearest of them").inches(0.0, 120.0),
+                property("below", Length, "plumb, underside of the rail to where an arm runs out level")
+                    .inches(0.0, 12.0),
+            ],
+            ..KIND
+        },
+        Kind {
             name: "guard",
             plural: "guards",
             opens: "guard",
-            within: &["stair", "flight", "landing"],
+            within: &["stair", "flight", "landing", "well"],
             traits: &[Trait::Sided, Trait::FarSide, Trait::ServesLoneFlight, Trait::Joinable],
             example: "guard left { height: 36\"; balusters: 2x2 every 5\" }",
             help: "What keeps one from falling off a side.",
@@ -331,7 +401,27 @@ pub static KINDS: &[Kind] = &numbered(
                 .inches(0.0, 48.0),
                 property("end gap", Length, "between the last baluster and its post").inches(0.0, 48.0),
                 property("between posts", Length, "clear distance that the balusters fill").inches(1.0, 240.0),
-                property("infill", OneOf(&["balusters", "solid", "open"]), "what closes it"),
+                property("infill", OneOf(INFILLS), "what closes it; `wall` for one that is low"),
+                property("rails", Balusters, "level ones below the top: section and how far apart, plumb, or how many"),
+                property("cables", Balusters, "level ones: section and how far apart, plumb, or how many"),
+                property("give", Length, "how far one cable gives way under the ball").inches(0.0, 6.0),
+                property("panel gap", Length, "between a panel or a pane and what holds it, or the next")
+                    .inches(0.0, 48.0),
+                property(
+                    "glass",
+                    OneOf(&["laminated", "tempered", "laminated tempered", "annealed"]),
+                    "what its panes are of",
+                ),
+                property("from tread", Count, "the lowest tread it stands beside; the first, unless stated")
+                    .between(1.0, 200.0),
+                property("to tread", Count, "the highest tread it stands beside; the last, unless stated")
+                    .between(1.0, 200.0),
+                property(
+                    "length",
+                    Length,
+                    "of a side of a landing or a well, level, where it closes less than all of it",
+                )
+                .inches(1.0, 600.0),
                 property("infill to", Length, "how high the infill reaches, where it stops short of the top")
                     .inches(1.0, 96.0),
                 property("top gap", Length, "the widest opening above the infill").inches(0.0, 72.0),
@@ -342,6 +432,23 @@ pub static KINDS: &[Kind] = &numbered(
                 property("section", Section, "of the top rail"),
                 property("timber", Timber, "species, grade, treatment"),
                 property("along", Name, "the flight or landing it guards"),
+            ],
+            ..KIND
+        },
+        Kind {
+            name: "gate",
+            plural: "gates",
+            opens: "gate",
+            within: &["guard", "landing"],
+            example: "gate { width: 36\"; swing: away from the steps }",
+            help: "A gate in a guard, or in a landing across the head of the steps.",
+            properties: &[
+                property("width", Length, "clear opening").inches(12.0, 144.0),
+                property("leaf", Length, "width of its leaf").inches(12.0, 144.0),
+                property("height", Length, "plumb, from the floor to its top").inches(12.0, 96.0),
+                property("gap", Length, "the widest opening in it, beside it or below it").inches(0.0, 48.0),
+                property("swing", OneOf(&["over the steps", AWAY_FROM_THE_STEPS, "slides"]), "where its leaf goes"),
+                property("latch", OneOf(&["by itself", "by hand", "none"]), "how it is held shut"),
             ],
             ..KIND
         },
@@ -425,6 +532,7 @@ pub static KINDS: &[Kind] = &numbered(
                 "stair",
                 "landing",
                 "door",
+                "well",
                 "wall",
                 "ceiling",
                 "ground",
@@ -435,7 +543,9 @@ pub static KINDS: &[Kind] = &numbered(
                 "stringer",
                 "post",
                 "handrail",
+                "bracket",
                 "guard",
+                "gate",
                 "joint",
                 "member",
                 "brace",
@@ -607,6 +717,7 @@ pub mod kinds {
     pub const LANDING: &Kind = row(KINDS, "landing");
     pub const DOOR: &Kind = row(KINDS, "door");
     pub const WALL: &Kind = row(KINDS, "wall");
+    pub const WELL: &Kind = row(KINDS, "well");
     pub const CEILING: &Kind = row(KINDS, "ceiling");
     pub const GROUND: &Kind = row(KINDS, "ground");
     pub const FLIGHT: &Kind = row(KINDS, "flight");
@@ -618,6 +729,7 @@ pub mod kinds {
     pub const POST: &Kind = row(KINDS, "post");
     pub const HANDRAIL: &Kind = row(KINDS, "handrail");
     pub const GUARD: &Kind = row(KINDS, "guard");
+    pub const GATE: &Kind = row(KINDS, "gate");
     pub const BRACE: &Kind = row(KINDS, "brace");
     pub const JOINT: &Kind = row(KINDS, "joint");
     pub const MEMBER: &Kind = row(KINDS, "member");
@@ -709,8 +821,14 @@ pub mod properties {
     pub const FROM_RISER: PropertyName = row("from riser");
     pub const TO_RISER: PropertyName = row("to riser");
     pub const ENDS: PropertyName = row("ends");
+    pub const BEGINS: PropertyName = row("begins");
+    pub const INTERRUPTED: PropertyName = row("interrupted");
     pub const CONTINUES: PropertyName = row("continues");
     pub const BALUSTERS: PropertyName = row("balusters");
+    pub const RAILS: PropertyName = row("rails");
+    pub const CABLES: PropertyName = row("cables");
+    pub const GIVE: PropertyName = row("give");
+    pub const PANEL_GAP: PropertyName = row("panel gap");
     pub const BOTTOM_GAP: PropertyName = row("bottom gap");
     pub const END_GAP: PropertyName = row("end gap");
     pub const BETWEEN_POSTS: PropertyName = row("between posts");

@@ -170,7 +170,7 @@ fn what(property: &Property) -> String {
 fn usual(takes: Takes, range: Range) -> String {
     let style = match takes {
         Takes::Length | Takes::Lengths => Style::INCHES,
-        Takes::Angle => Style::DEGREES,
+        Takes::Angle | Takes::Angles => Style::DEGREES,
         Takes::Area => Style::INCHES.for_dimension(Dimension::AREA),
         _ => Style::NUMBER,
     };

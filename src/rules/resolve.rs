@@ -352,7 +352,7 @@ impl Resolver<'_, '_> {
         if let Some(property) = kind.property(&name.words) {
             let of = match property.takes {
                 Takes::Length | Takes::Lengths => Some(Type::Number(Dimension::LENGTH)),
-                Takes::Angle => Some(Type::Number(Dimension::ANGLE)),
+                Takes::Angle | Takes::Angles => Some(Type::Number(Dimension::ANGLE)),
                 Takes::Area => Some(Type::Number(Dimension::AREA)),
                 Takes::Slope | Takes::Number | Takes::Count => Some(Type::Number(Dimension::NUMBER)),
                 Takes::OneOf(words) => Some(Type::Word(words)),

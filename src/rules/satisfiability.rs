@@ -191,7 +191,7 @@ fn join(each: Vec<Option<Ways<'_>>>, all: bool) -> Option<Ways<'_>> {
 /// Whether a value may be several, one for each step.
 fn may_be_a_list(node: &Node) -> bool {
     match node {
-        Node::Read(What::Property(property), _) => property.takes == Takes::Lengths,
+        Node::Read(What::Property(property), _) => matches!(property.takes, Takes::Lengths | Takes::Angles),
         Node::Negative(inner) => may_be_a_list(inner),
         Node::Sum(a, _, b) | Node::Product(a, _, b) | Node::Pick(_, a, b) => may_be_a_list(a) || may_be_a_list(b),
         _ => false,

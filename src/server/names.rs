@@ -25,7 +25,7 @@ pub(super) struct Named {
 }
 
 /// Words of a head that are sides, and no names of anybody's.
-const SIDES: [&str; 5] = ["left", "right", "far", "middle", "both"];
+const SIDES: [&str; 6] = ["left", "right", "far", "near", "middle", "both"];
 
 /// Every name of a document, in the order of the text.
 pub(super) fn all(items: &[Item]) -> Vec<Named> {

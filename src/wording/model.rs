@@ -145,6 +145,14 @@ impl Describe for DrawingProblem {
             )
             .label("nothing to return to")
             .help("Draw what it returns to, `wall left { }` or `post \"newel\" { section: 4x4 }`, or say how it ends."),
+            DrawingProblem::SpiralOfStraightTreads => Description::new(
+                "this flight is called a spiral, and none of its treads tapers",
+            )
+            .label("a spiral of straight treads")
+            .help(
+                "Draw them as they turn, `winders left { from tread: 1; to tread: 11; turn: 330°; narrow: 1\" }`; \
+                         or leave `spiral` out.",
+            ),
             DrawingProblem::MeasuredOther { property, many, drawn } => {
                 Description::new(format!("`{}` has {many} measured, and {drawn} drawn", property.name)).help(
                     "State one for each that is drawn, bottom first; draw the flight anew if it was built otherwise.",
@@ -228,6 +236,10 @@ fn property_meant(kind: &Kind, name: &str, meant: PropertyMeant) -> Option<Strin
         PropertyMeant::Of(other) => {
             format!("`{name}` belongs to {}: `{} {{ {name}: ... }}`.", a(other), other.opens)
         }
+        PropertyMeant::LowWall => {
+            "A wall goes up to the ceiling. One that is low is a guard: `guard left { infill: wall; height: 36\" }`."
+                .to_owned()
+        }
         PropertyMeant::Unknown if kind.properties.is_empty() => return None,
         PropertyMeant::Unknown => {
             let names: Vec<&str> = kind.properties.iter().map(|property| property.name).collect();
@@ -236,9 +248,9 @@ fn property_meant(kind: &Kind, name: &str, meant: PropertyMeant) -> Option<Strin
     })
 }
 
-/// The sides of a kind; only a landing has a far one.
+/// The sides of a kind; only a landing has a far one and a near one.
 fn sides(kind: &Kind) -> String {
     let far = kind.is(Trait::FarSide) && kind.within.contains(&kinds::LANDING.name);
-    let far = if far { ", of a landing also `far`" } else { "" };
+    let far = if far { ", of a landing also `far` and `near`" } else { "" };
     format!("Sides are `left` and `right`{far}, seen going up; for both write `{} left, right {{ }}`.", kind.opens)
 }

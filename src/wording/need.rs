@@ -79,7 +79,7 @@ fn served(of: &str, method: Method) -> String {
         }
         Method::OneWayOfSection => "a `through` that is one of the two ways of the section".to_owned(),
         Method::LandingAsWideAsItsSteps => {
-            "a landing no wider than the steps at it: what closes its edge beside them cannot be drawn yet".to_owned()
+            "a `guard near` or a `wall near` beside the steps, or a landing no wider than they are".to_owned()
         }
         Method::RoundSection => "a round `section`".to_owned(),
         Method::NumberedScrews => format!("screws by their number in {of}"),

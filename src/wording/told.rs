@@ -28,6 +28,11 @@ const COUNTS: &[Count] = &[
         several: "open sides have no rail for the hand",
     },
     Count { quantity: "unrailed walls", one: "wall has no handrail", several: "walls have no handrail" },
+    Count {
+        quantity: "unrailed wide sides",
+        one: "turn of winders has no rail at its wide side",
+        several: "turns of winders have no rail at their wide side",
+    },
     Count { quantity: "railed sides", one: "side has a rail for the hand", several: "sides have a rail for the hand" },
     Count { quantity: "handrail sides", one: "side has a handrail", several: "sides have a handrail" },
     Count {

@@ -209,6 +209,7 @@ pub fn takes(takes: Takes) -> String {
         Takes::Length => "a length",
         Takes::Lengths => "a length, or one for each step",
         Takes::Angle => "an angle",
+        Takes::Angles => "an angle for all together, or one for each",
         Takes::Area => "an area",
         Takes::Slope => "a slope",
         Takes::Number => "a plain number",

@@ -31,6 +31,10 @@ fn read(kind: &Kind, property: &Property, value: &str) -> (Option<Value>, usize)
             };
             format!("stair \"a\" {{ {}{}{} }}", flight("one", ""), flight("two", &line), flight("three", ""))
         }
+        // What is called a spiral turns.
+        "flight" if property.name == "spiral" => {
+            format!("stair \"a\" {{ flight {{ {line}; risers: 4 of 7\"; winders left {{ turn: 90° }} }} }}")
+        }
         "flight" => format!("stair \"a\" {{ flight {{ {line} }} }}"),
         "winders" => format!("stair \"a\" {{ flight {{ risers: 4 of 7\"; winders left {{ {line} }} }} }}"),
         "member" => format!("stair \"a\" {{ {beside} joint {{ joins: newel to stringer; in newel {{ {line} }} }} }}"),
@@ -38,6 +42,8 @@ fn read(kind: &Kind, property: &Property, value: &str) -> (Option<Value>, usize)
             format!("stair \"a\" {{ {beside} {} left {{ {line} }} }}", kind.name)
         }
         "timber" | "section" => format!("stair \"a\" {{ {beside} {} \"a\" {{ {line} }} }}", kind.name),
+        "gate" => format!("stair \"a\" {{ {beside} landing top {{ gate {{ {line} }} }} }}"),
+        "bracket" => format!("stair \"a\" {{ {beside} handrail left {{ bracket {{ {line} }} }} }}"),
         "landing" => format!("stair \"a\" {{ {beside} landing top {{ {line} }} }}"),
         name => format!("stair \"a\" {{ {beside} {name} {{ {line} }} }}"),
     };

@@ -166,7 +166,7 @@ impl Drawing {
     pub fn place(&self, block: usize) -> usize {
         let mut at = Some(block);
         while let Some(block) = at {
-            if ["flight", "landing"].contains(&self.blocks[block].kind.as_str()) {
+            if ["flight", "landing", "well"].contains(&self.blocks[block].kind.as_str()) {
                 return block;
             }
             at = self.blocks[block].parent;
@@ -175,7 +175,7 @@ impl Drawing {
     }
 
     pub fn is_on_landing(&self, block: usize) -> bool {
-        self.blocks[self.place(block)].kind == "landing"
+        ["landing", "well"].contains(&self.blocks[self.place(block)].kind.as_str())
     }
 
     /// Lengths of a list of a block, in inches.
@@ -199,7 +199,8 @@ impl Drawing {
 
     /// How high a flight's head, or a landing, stands above the foot of the stair. Inches.
     pub fn elevation(&self, place: usize) -> f64 {
-        let flights = self.kind("flight").filter(|flight| *flight <= place || self.blocks[place].names == "top");
+        let top = self.blocks[place].names == "top" || self.blocks[place].kind == "well";
+        let flights = self.kind("flight").filter(|flight| *flight <= place || top);
         flights.map(|flight| self.list(flight, "risers").iter().sum::<f64>()).sum()
     }
 

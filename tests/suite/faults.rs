@@ -114,6 +114,19 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("turn of a winder", UNFIT),
     ("run within a winder", UNFIT),
     ("spiral all the way", UNFIT),
+    ("treads at the pole", UNFIT),
+    ("pole of a spiral", UNFIT),
+    ("level rails side by side", UNFIT),
+    ("door leaf over the steps", "takes two changes: the swing of the door and its leaf"),
+    ("glass of a guard", "no good design has glass in a guard"),
+    ("newel at a turn", UNFIT),
+    ("door clear of the first riser", UNFIT),
+    ("leaf of its gate", UNFIT),
+    ("gate within its edge", UNFIT),
+    ("length of a guard", UNFIT),
+    ("guard within the flight", UNFIT),
+    ("wall within the flight", UNFIT),
+    ("pole or inner string", UNFIT),
     ("rail within the landings", UNFIT),
     ("rail within its guard", UNFIT),
     ("balusters at their spacing", UNFIT),
@@ -914,8 +927,59 @@ pub fn faults() -> Vec<Fault> {
         without(d, guard, d.place(guard))
     });
     row("no guard beside a landing", Broken, &["guard needed at a landing"], &[], |d, dice| {
-        let guard = block(d, dice, "guard", |d, guard| d.is_on_landing(guard) && is_high(d, guard))?;
+        // Beside the head of the steps it is not known what closes the edge, where others are drawn.
+        let guard = block(d, dice, "guard", |d, guard| {
+            let landing = d.blocks[d.place(guard)].kind == "landing" && d.blocks[guard].names != "near";
+            landing && is_high(d, guard)
+        })?;
         without(d, guard, d.place(guard))
+    });
+
+    // What closes a side in parts, wells and gates.
+    row("a wall that ends too soon", Broken, &["guard needed at a tread"], &[], |d, dice| {
+        let statement = pick(d, dice, "wall", "to tread", any)?;
+        let flight = d.kind("flight").next()?;
+        Some(Damage::new(&statement.value, (1 + dice.below(4)).to_string()).told_at(&d.blocks[flight].head))
+    });
+    row("a guard that begins too late", Broken, &["guard needed at a tread"], &[], |d, dice| {
+        let statement = pick(d, dice, "guard", "from tread", any)?;
+        let flight = d.kind("flight").next()?;
+        Some(Damage::new(&statement.value, (9 + dice.below(4)).to_string()).told_at(&d.blocks[flight].head))
+    });
+    row("a well with a side left open", Broken, &["guard needed at a well"], &[], |d, dice| {
+        let well = block(d, dice, "well", |_, _| true)?;
+        let guard = d.kind("guard").find(|guard| d.blocks[*guard].parent == Some(well))?;
+        without(d, guard, well)
+    });
+    row("a gate lower than its guard", Broken, &["gate of a guard"], &[], |d, dice| {
+        length(d, dice, "gate", "height", any, (24.0, 35.9375))
+    });
+    row("a gate that a child gets through", Broken, &["gate of a guard"], &[], |d, dice| {
+        length(d, dice, "gate", "gap", any, (4.0, 8.0))
+    });
+    row("a gate over the steps", Advised, &["gate over the steps"], &["room behind a gate"], |d, dice| {
+        word(d, dice, "gate", "swing", any, &["over the steps"])
+    });
+    row("a gate that is latched by hand", Advised, &["gate that stays shut"], &[], |d, dice| {
+        word(d, dice, "gate", "latch", any, &["by hand", "none"])
+    });
+    row("a gate that sweeps its landing", Advised, &["room behind a gate"], &[], |d, dice| {
+        length(d, dice, "gate", "leaf", any, (52.0625, 70.0))
+    });
+    row("cables that give too far", Broken, &["guard openings on the level"], &[], |d, dice| {
+        length(d, dice, "guard", "give", any, (0.625, 2.0))
+    });
+    row("cables on a guard of balusters", Advised, &["guard that can be climbed"], &[], |d, dice| {
+        let statement = pick(d, dice, "guard", "balusters", |d, s| {
+            on_flight(d, s) && d.stated(s.block, "between posts").is_some()
+        })?;
+        let cables = statement.whole.start..statement.value.end;
+        let said = "rails: 1x4 every 5\"";
+        Some(Damage::new(&cables, said).told_in_new(7..said.len()))
+    });
+    row("brackets far apart", Advised, &["brackets far apart"], &[], |d, dice| {
+        let far = if dice.below(2) == 0 { ("every", (48.0625, 90.0)) } else { ("end", (12.0625, 30.0)) };
+        length(d, dice, "bracket", far.0, any, far.1)
     });
 
     // Winders and spirals.
@@ -933,7 +997,7 @@ pub fn faults() -> Vec<Fault> {
         "winders that turn another way than their runs",
         Broken,
         &["run of a winder"],
-        &["winder at the walkline", "tread of a spiral", "walkline of a spiral"],
+        &["winder at the walkline", "tread of a spiral", "walkline of a spiral", "treads at the pole"],
         |d, dice| {
             let statement = pick(d, dice, "winders", "turn", any)?;
             let turn = d.value(statement).trim_end_matches('°').parse::<usize>().ok()?;
@@ -951,7 +1015,13 @@ pub fn faults() -> Vec<Fault> {
         "winders past the last tread",
         Broken,
         &["winders within the flight"],
-        &["run of a winder", "winder at the walkline", "tread of a spiral", "run within a winder"],
+        &[
+            "run of a winder",
+            "winder at the walkline",
+            "tread of a spiral",
+            "run within a winder",
+            "treads at the pole",
+        ],
         |d, dice| {
             let statement = pick(d, dice, "winders", "to tread", any)?;
             let treads = d.list(d.place(statement.block), "runs").len();
@@ -962,7 +1032,7 @@ pub fn faults() -> Vec<Fault> {
         "a tread unlike the others of a spiral",
         Broken,
         &["alike treads of a spiral"],
-        &["run of a winder", "winder spread"],
+        &["run of a winder", "winder spread", "treads at the pole"],
         |d, dice| {
             d.is_spiral().then_some(())?;
             let statement = pick(d, dice, "winders", "narrow", any)?;
@@ -974,16 +1044,33 @@ pub fn faults() -> Vec<Fault> {
         "a spiral that turns too wide",
         Broken,
         &["walkline of a spiral"],
-        &["run of a winder", "run within a winder"],
+        &["run of a winder", "run within a winder", "treads at the pole"],
         |d, dice| {
             d.is_spiral().then_some(())?;
             length(d, dice, "winders", "narrow", any, (6.5, 9.0))
         },
     );
-    row("treads of a spiral too shallow", Broken, &["tread of a spiral"], &["run of a winder"], |d, dice| {
-        d.is_spiral().then_some(())?;
-        length(d, dice, "winders", "narrow", any, (0.0625, 0.5))
+    row("a rail where the winders are narrow", Advised, &["rail at the wide side of winders"], &[], |d, dice| {
+        (!d.is_spiral()).then_some(())?;
+        let winders = block(d, dice, "winders", |_, _| true)?;
+        let flight = d.blocks[winders].parent?;
+        let rails: Vec<usize> = d.kind("handrail").filter(|rail| d.place(*rail) == flight).collect();
+        let ([rail], narrow) = (rails.as_slice(), d.blocks[winders].names.clone()) else { return None };
+        let rail = &d.blocks[*rail];
+        (rail.names != narrow).then_some(())?;
+        let names = rail.head.end - rail.names.len()..rail.head.end;
+        Some(Damage::new(&names, narrow).told_at(&d.blocks[flight].head))
     });
+    row(
+        "treads of a spiral too shallow",
+        Broken,
+        &["tread of a spiral"],
+        &["run of a winder", "treads at the pole"],
+        |d, dice| {
+            d.is_spiral().then_some(())?;
+            length(d, dice, "winders", "narrow", any, (0.0625, 0.5))
+        },
+    );
 
     // Landings and doors.
     row(
@@ -1333,6 +1420,14 @@ pub fn faults() -> Vec<Fault> {
         let of: Vec<&Statement> = d.statements.iter().filter(|s| is_length(d, s) && d.value(s).contains('-')).collect();
         let statement = dice.one(&of)?;
         Some(Damage::new(&statement.value, d.value(statement).replace('-', " - ")))
+    });
+    row("a straight flight called a spiral", NotUnderstood, &["wrong value"], &[], |d, dice| {
+        d.kind("winders").next().is_none().then_some(())?;
+        let drawn = |d: &Drawing, flight: usize| d.blocks[flight].parent.is_some_and(|of| d.blocks[of].kind == "stair");
+        let flight = block(d, dice, "flight", drawn)?;
+        let end = d.blocks[flight].whole.end - 1;
+        let said = "; spiral: yes ";
+        Some(Damage::new(&(end..end), said).told_in_new(said.len() - 4..said.len() - 1))
     });
     row("a member by a wrong name", NotUnderstood, &["unknown name"], &[], |d, dice| {
         let block = block(d, dice, "in", |_, _| true)?;

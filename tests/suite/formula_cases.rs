@@ -8,7 +8,7 @@ use std::collections::BTreeSet;
 
 use crate::formulas::{Seen, Told};
 use pitchboard::measure::{INCH, MILLIMETRE};
-use pitchboard::model::{Balusters, Edge, Fasteners, Id, Section, Shape, Side, Timber, Value, kinds};
+use pitchboard::model::{Balusters, Edge, Fasteners, Id, Kind, Section, Shape, Side, Timber, Value, kinds};
 
 /// Kind, quantity, and its value once more; the place means something only to one that is asked at a place.
 pub type Case = (&'static str, &'static str, fn(&Seen<'_>, Id, f64) -> Option<Told>);
@@ -44,6 +44,7 @@ pub const CASES: &[Case] = &[
     }),
     ("landing", "way on", |s, id, _| {
         let things = [kinds::WALL, kinds::GUARD].into_iter().flat_map(|kind| s.of(kind, id));
+        let things = things.filter(|thing| !s.is_stated(*thing, "length") && s.of(kinds::GATE, *thing).is_empty());
         let closed: BTreeSet<&str> = things.filter_map(|thing| s.element(thing).side.map(Side::word)).collect();
         let fills = |edge: &str| Some(s.number(id, edge)? < joined_widths(s, id)?[1] + 12.0 * INCH);
         let shut = match (end_of(s.name(id)), s.word(id, "turn")) {
@@ -57,6 +58,46 @@ pub const CASES: &[Case] = &[
     }),
     ("landing", "drop", |s, id, _| deepest(s, id, &open_sides(s, id)?)),
     ("landing", "unguarded drop", |s, id, _| deepest(s, id, &bare_sides(s, id)?)),
+    ("well", "drop", |s, id, _| well_drop(s, id).map(Told::from)),
+    ("well", "unguarded drop", |s, id, _| {
+        Some(if bare_sides(s, id)?.is_empty() { 0.0 } else { well_drop(s, id)? }.into())
+    }),
+    ("gate", "drop", |s, id, _| {
+        let stands_in = s.element(id).parent?;
+        let of = if s.design.is(stands_in, kinds::GUARD) { "drop" } else { "elevation" };
+        s.derived_number(stands_in, of).map(Told::from)
+    }),
+    ("gate", "edge length", |s, id, _| {
+        let stands_in = s.element(id).parent?;
+        let edge = s.design.is(stands_in, kinds::GUARD).then(|| s.derived_number(stands_in, "edge length"));
+        edge.unwrap_or_else(|| s.number(stands_in, "width")).map(Told::from)
+    }),
+    ("gate", "room left", |s, id, _| {
+        let mut landing = s.element(id).parent?;
+        while !s.design.is(landing, kinds::LANDING) {
+            landing = s.element(landing).serves.or(s.element(landing).parent)?;
+        }
+        let leaf = if s.word(id, "swing")? == "away from the steps" { s.number(id, "leaf")? } else { 0.0 };
+        Some((s.number(landing, "depth")? - leaf).into())
+    }),
+    ("door", "sweep over the steps", |s, id, _| sweep(s, id).map(Told::from)),
+    ("door", "treads swept", |s, id, _| {
+        let mut left = sweep(s, id)?;
+        let mut swept = 0.0;
+        if left > 0.0 {
+            let flights: Vec<Id> = s.design.of_kind(kinds::FLIGHT).collect();
+            let bottom = s.derived_word(id, "place")? == "bottom";
+            let mut runs = s.list(if bottom { *flights.first()? } else { *flights.last()? }, "runs")?;
+            if !bottom {
+                runs.reverse();
+            }
+            for run in runs {
+                swept += if left > 0.0 { 1.0 } else { 0.0 };
+                left -= run;
+            }
+        }
+        Some(swept.into())
+    }),
     ("flight", "unit run", |s, id, _| {
         let runs = s.list(id, "runs")?;
         let straight = |nth: &usize| winders_of(s, id, nth + 1).is_none();
@@ -115,6 +156,15 @@ pub const CASES: &[Case] = &[
         if past < 1.0 {
             return Some("closed".into());
         }
+        let things = || [kinds::WALL, kinds::GUARD].into_iter().flat_map(|kind| s.of(kind, id));
+        let near: Vec<Id> = things().filter(|thing| s.element(*thing).side == Some(Side::Near)).collect();
+        let top = end_of(s.name(id)) == "top";
+        if !near.is_empty() && (top || turn_of(s, id)?.starts_with("half")) {
+            let open = if top { width - below.max(above) } else { width - below - above };
+            let whole = near.iter().any(|thing| !s.is_stated(*thing, "length"));
+            let length: f64 = near.iter().filter_map(|thing| s.number(*thing, "length")).sum();
+            return Some(if whole || open - length < 4.0 * INCH { "closed" } else { "open" }.into());
+        }
         let bare = s.of(kinds::WALL, id).is_empty() && s.of(kinds::GUARD, id).is_empty();
         bare.then(|| "open".into())
     }),
@@ -127,12 +177,19 @@ pub const CASES: &[Case] = &[
     ("flight", "railed sides", |s, id, _| Some((railed_sides(s, id)?.len() as f64).into())),
     ("flight", "unrailed walls", |s, id, _| {
         let (open, railed) = (open_sides(s, id)?, handrail_sides(s, id)?);
-        let walls = ["left", "right"].into_iter().filter(|side| !open.contains(side));
+        let walls = ways_off(s, id)?.into_iter().filter(|side| !open.contains(side));
         Some((walls.filter(|side| !railed.contains(side)).count() as f64).into())
     }),
     ("flight", "unrailed open sides", |s, id, _| {
         let (open, railed) = (open_sides(s, id)?, railed_sides(s, id)?);
         Some((open.iter().filter(|side| !railed.contains(*side)).count() as f64).into())
+    }),
+    ("flight", "unrailed wide sides", |s, id, _| {
+        let railed = railed_sides(s, id)?;
+        let narrow = s.of(kinds::WINDERS, id).into_iter().map(|block| s.element(block).side.map(Side::word));
+        let bare =
+            narrow.collect::<Option<Vec<_>>>()?.into_iter().filter(|side| railed.iter().all(|rail| rail == side));
+        Some((bare.count() as f64).into())
     }),
     ("riser", "index", |s, id, _| Some((s.nth(id).unwrap_or(1) as f64).into())),
     ("riser", "opening", |s, id, _| {
@@ -200,9 +257,21 @@ pub const CASES: &[Case] = &[
         Value::Edge(Edge::Bevel(bevel)) => Some(bevel.value.into()),
         _ => Some(0.0.into()),
     }),
-    ("tread", "drop", |s, id, _| deepest(s, id, &open_sides(s, s.element(id).parent?)?)),
-    ("tread", "unguarded drop", |s, id, _| deepest(s, id, &bare_sides(s, s.element(id).parent?)?)),
+    ("tread", "drop", |s, id, _| deepest(s, id, &open_sides(s, id)?)),
+    ("tread", "unguarded drop", |s, id, _| deepest(s, id, &bare_sides(s, id)?)),
     ("tread", "shape", |s, id, _| Some(if winders(s, id).is_some() { "winder" } else { "rectangular" }.into())),
+    ("flight", "pole radius", |s, id, _| pole_radius(s, id).map(Told::from)),
+    ("handrail", "winder side", |s, id, _| {
+        let blocks = s.flight(id).filter(|_| landing_at(s, id).is_none()).map(|flight| s.of(kinds::WINDERS, flight));
+        let beside = |block: Id| Some(s.element(block).side? == s.element(id).side?);
+        let sides = blocks.into_iter().flatten().map(beside).collect::<Option<BTreeSet<bool>>>()?;
+        Some(match sides.into_iter().collect::<Vec<_>>()[..] {
+            [] => "none".into(),
+            [true] => "narrow".into(),
+            [false] => "wide".into(),
+            _ => "both".into(),
+        })
+    }),
     ("tread", "turn", |s, id, _| turn(s, id).map(Told::from)),
     ("tread", "narrow depth", |s, id, _| narrow(s, id).map(Told::from)),
     ("tread", "depth at", |s, id, place| depth_at(s, id, place).map(Told::from)),
@@ -315,15 +384,17 @@ pub const CASES: &[Case] = &[
     ("guard", "recess kept", |s, id, _| section(s, id)?.recess?.kept.map(Told::from)),
     ("guard", "recess end", |s, id, _| section(s, id)?.recess?.end.map(Told::from)),
     ("guard", "width above recess", |s, id, _| section(s, id)?.recess?.width_above.map(Told::from)),
-    ("guard", "place", |s, id, _| Some(if landing_at(s, id).is_some() { "level" } else { "flight" }.into())),
+    ("guard", "place", |s, id, _| Some(if floor_at(s, id).is_some() { "level" } else { "flight" }.into())),
     ("guard", "drop", |s, id, _| {
-        let landing = landing_at(s, id);
+        let landing = floor_at(s, id);
         let sides: Vec<&str> = match (s.element(id).side, landing) {
             (Some(side), _) => vec![side.word()],
             (None, Some(landing)) => ways_off(s, landing)?,
             (None, None) => vec!["left", "right"],
         };
-        let surfaces = landing.map_or_else(|| s.of(kinds::TREAD, s.flight(id).unwrap_or(id)), |landing| vec![landing]);
+        let treads = || s.of(kinds::TREAD, s.flight(id).unwrap_or(id)).into_iter();
+        let treads = || treads().filter(|tread| s.nth(*tread).is_none_or(|nth| beside(s, id, nth))).collect();
+        let surfaces: Vec<Id> = landing.map_or_else(treads, |landing| vec![landing]);
         let drops = surfaces.into_iter().map(|surface| drop_of(s, surface, &sides)).collect::<Option<Vec<f64>>>()?;
         Some(drops.into_iter().fold(0.0, f64::max).into())
     }),
@@ -341,8 +412,11 @@ pub const CASES: &[Case] = &[
         Some(if reach <= place { top } else { top.max(infill_gap(s, id)?) }.into())
     }),
     ("guard", "gap at the posts", |s, id, _| match s.word(id, "infill") {
-        Some("solid") => Some(0.0.into()),
+        Some("solid" | "wall") => Some(0.0.into()),
         Some("open") => s.number(id, "height").map(Told::from),
+        Some("panels" | "glass") => s.number(id, "panel gap").map(Told::from),
+        _ if s.is_stated(id, "rails") || s.is_stated(id, "cables") => Some(0.0.into()),
+        Some("rails" | "cables") => Some(0.0.into()),
         _ => end_gap(s, id).map(Told::from),
     }),
     ("guard", "post spacing", |s, id, _| {
@@ -358,18 +432,26 @@ pub const CASES: &[Case] = &[
         let left = (-1_000..1_000).map(|many| room - f64::from(many) * every);
         left.min_by(|one, other| one.abs().total_cmp(&other.abs())).map(Told::from)
     }),
-    ("guard", "edge length", |s, id, _| match (landing_at(s, id), s.element(id).side.map(Side::word)) {
-        (Some(landing), Some("far")) => s.number(landing, "width").map(Told::from),
-        (Some(landing), Some(_)) => s.number(landing, "depth").map(Told::from),
-        (Some(landing), None) => Some(s.number(landing, "width")?.max(s.number(landing, "depth")?).into()),
+    ("guard", "edge length", |s, id, _| match (floor_at(s, id), s.element(id).side.map(Side::word)) {
+        (Some(floor), Some(side)) => side_length(s, floor, side).map(Told::from),
+        (Some(floor), None) => Some(side_length(s, floor, "far")?.max(side_length(s, floor, "left")?).into()),
         (None, _) => {
             let flight = s.flight(id)?;
             let (rise, run) = (rise(s, flight)?, s.list(flight, "runs")?.iter().sum::<f64>());
             Some((rise * rise + run * run).sqrt().into())
         }
     }),
+    ("guard", "bottom gap", |s, id, _| {
+        let walled = (s.word(id, "infill") == Some("wall")).then_some(0.0);
+        s.number(id, "bottom gap").or(walled).map(Told::from)
+    }),
+    ("guard", "level gap", |s, id, _| level_gap(s, id).map(Told::from)),
+    ("guard", "climbable", |s, id, _| {
+        let level = s.is_stated(id, "rails") || s.is_stated(id, "cables");
+        Some(if level || matches!(s.word(id, "infill"), Some("rails" | "cables")) { "yes" } else { "no" }.into())
+    }),
     ("guard", "infill", |s, id, _| {
-        let drawn = || s.value(id, "balusters").map(|_| "balusters");
+        let drawn = || ["rails", "cables", "balusters"].into_iter().find(|drawn| s.value(id, drawn).is_some());
         s.word(id, "infill").or_else(drawn).map(Told::from)
     }),
     ("guard", "fewest balusters", |s, id, _| {
@@ -574,6 +656,12 @@ fn landing_at(s: &Seen<'_>, id: Id) -> Option<Id> {
     s.element(id).serves.filter(|place| s.design.is(*place, kinds::LANDING))
 }
 
+/// The landing or the well that a guard stands at.
+fn floor_at(s: &Seen<'_>, id: Id) -> Option<Id> {
+    let level = |place: &Id| s.design.is(*place, kinds::LANDING) || s.design.is(*place, kinds::WELL);
+    s.element(id).serves.filter(level)
+}
+
 fn landing_above(s: &Seen<'_>, flight: Id) -> Option<Id> {
     let above = |landing: &Id| match s.name(*landing) {
         "top" => true,
@@ -586,12 +674,20 @@ fn landing_above(s: &Seen<'_>, flight: Id) -> Option<Id> {
 /// The sides by which nobody comes or goes.
 fn ways_off(s: &Seen<'_>, place: Id) -> Option<Vec<&'static str>> {
     if s.word(place, "spiral") == Some("yes") {
+        let inner = s.of(kinds::STRINGER, place).iter().any(|string| s.word(*string, "stands") == Some("inner"));
+        let pole = s.of(kinds::POST, place).iter().any(|post| s.word(*post, "stands") == Some("in the centre"));
+        if inner && !pole {
+            return Some(vec!["left", "right"]);
+        }
         // The pole stands where its treads are narrow; with no winders nothing says where that is.
         let poles: Vec<Option<Side>> = s.of(kinds::WINDERS, place).iter().map(|of| s.element(*of).side).collect();
         let left =
             ["left", "right"].into_iter().filter(|side| !poles.iter().flatten().any(|pole| pole.word() == *side));
         let closing = !s.of(kinds::WALL, place).is_empty() || !s.of(kinds::GUARD, place).is_empty();
         return (!poles.is_empty() || !closing).then(|| left.collect());
+    }
+    if s.design.is(place, kinds::WELL) {
+        return Some(vec!["left", "right", "far"]);
     }
     if !s.design.is(place, kinds::LANDING) || end_of(s.name(place)) != "between" {
         return Some(vec!["left", "right"]);
@@ -604,30 +700,98 @@ fn ways_off(s: &Seen<'_>, place: Id) -> Option<Vec<&'static str>> {
     })
 }
 
-fn open_sides(s: &Seen<'_>, place: Id) -> Option<Vec<&'static str>> {
+/// The place of a step, and which it is; of a place all of them.
+fn place_and_step(s: &Seen<'_>, of: Id) -> Option<(Id, Option<usize>)> {
+    if s.design.is(of, kinds::TREAD) { Some((s.element(of).parent?, s.nth(of))) } else { Some((of, None)) }
+}
+
+/// The treads beside which a wall or a guard stands: all of them, unless it says which.
+fn beside(s: &Seen<'_>, id: Id, tread: usize) -> bool {
+    let tread = tread as f64;
+    s.number(id, "from tread").unwrap_or(1.0) <= tread && tread <= s.number(id, "to tread").unwrap_or(f64::INFINITY)
+}
+
+/// The sides of these that things of some kinds leave open: a side of a landing is closed where less than a ball's 4 in
+/// are left of it, a flight's where something stands beside each tread.
+fn left_open(s: &Seen<'_>, of: Id, kinds: &[&Kind], sides: Vec<&'static str>) -> Option<Vec<&'static str>> {
+    let (place, step) = place_and_step(s, of)?;
+    let things: Vec<Id> = kinds.iter().flat_map(|kind| s.of(kind, place)).collect();
+    let closed = |side: &str| -> Option<bool> {
+        let here: Vec<Id> =
+            things.iter().copied().filter(|id| s.element(*id).side.is_some_and(|of| of.word() == side)).collect();
+        if here.is_empty() {
+            return Some(false);
+        }
+        if s.design.is(place, kinds::FLIGHT) {
+            let steps = match step {
+                Some(step) => vec![step],
+                None if here.iter().any(|id| !s.is_stated(*id, "from tread") && !s.is_stated(*id, "to tread")) => {
+                    vec![]
+                }
+                None => (1..=s.list(place, "runs")?.len()).collect(),
+            };
+            return Some(steps.into_iter().all(|step| here.iter().any(|id| beside(s, *id, step))));
+        }
+        if here.iter().any(|id| !s.is_stated(*id, "length")) {
+            return Some(true);
+        }
+        let length = here.iter().map(|id| s.number(*id, "length")).sum::<Option<f64>>()?;
+        Some(side_length(s, place, side)? - length < 4.0 * INCH)
+    };
+    let mut left = Vec::new();
+    for side in sides {
+        if !closed(side)? {
+            left.push(side);
+        }
+    }
+    let all_round = |id: &Id| s.element(*id).side.is_none() && step.is_none_or(|step| beside(s, *id, step));
+    if things.iter().any(all_round) {
+        // It closes the one side that is left.
+        assert!(left.len() < 2, "which side it stands at is not known");
+        left.clear();
+    }
+    Some(left)
+}
+
+fn side_length(s: &Seen<'_>, place: Id, side: &str) -> Option<f64> {
+    let along = if s.design.is(place, kinds::WELL) { "length" } else { "depth" };
+    s.number(place, if side == "far" || side == "near" { "width" } else { along })
+}
+
+fn open_sides(s: &Seen<'_>, of: Id) -> Option<Vec<&'static str>> {
+    let (place, _) = place_and_step(s, of)?;
     if s.is_stated(place, "open sides") {
         let Value::Words(words) = s.value(place, "open sides")? else { return None };
         return Some(["left", "right", "far"].into_iter().filter(|side| words.contains(side)).collect());
     }
-    let walls: Vec<Option<Side>> = s.of(kinds::WALL, place).iter().map(|wall| s.element(*wall).side).collect();
-    if walls.contains(&None) {
-        // It stands all round.
-        return Some(Vec::new());
-    }
-    let has_wall = |side: &&str| walls.iter().flatten().any(|wall| wall.word() == *side);
-    Some(ways_off(s, place)?.into_iter().filter(|side| !has_wall(side)).collect())
+    left_open(s, of, &[kinds::WALL], ways_off(s, place)?)
 }
 
-fn bare_sides(s: &Seen<'_>, place: Id) -> Option<Vec<&'static str>> {
-    let guards: Vec<Option<Side>> = s.of(kinds::GUARD, place).iter().map(|guard| s.element(*guard).side).collect();
-    let has_guard = |side: &&str| guards.iter().flatten().any(|guard| guard.word() == *side);
-    let mut bare: Vec<&str> = open_sides(s, place)?.into_iter().filter(|side| !has_guard(side)).collect();
-    if guards.contains(&None) {
-        // It closes the one side that is left.
-        assert!(bare.len() < 2, "which side it stands at is not known");
-        bare.clear();
+fn bare_sides(s: &Seen<'_>, of: Id) -> Option<Vec<&'static str>> {
+    let (place, _) = place_and_step(s, of)?;
+    let open = open_sides(s, of)?;
+    let kinds = if s.is_stated(place, "open sides") { &[kinds::GUARD][..] } else { &[kinds::WALL, kinds::GUARD] };
+    left_open(s, of, kinds, open)
+}
+
+/// From the head down, riser by riser, as long as the tread below ends before the well does.
+fn well_drop(s: &Seen<'_>, well: Id) -> Option<f64> {
+    let flight = s.design.of_kind(kinds::FLIGHT).last()?;
+    let (risers, runs) = (s.list(flight, "risers")?, s.list(flight, "runs")?);
+    let length = s.number(well, "length")?;
+    let reach = |nth: usize| runs[nth..].iter().sum::<f64>();
+    match (0..runs.len()).rev().find(|nth| reach(*nth) >= length) {
+        Some(tread) => Some(risers[tread + 1..].iter().sum()),
+        None => Some(risers.iter().sum::<f64>() + s.derived_number(flight, "foot")?),
     }
-    Some(bare)
+}
+
+fn sweep(s: &Seen<'_>, door: Id) -> Option<f64> {
+    if s.word(door, "swing")? != "over the stair" {
+        return Some(0.0);
+    }
+    let depth = landing_at(s, door).map_or(Some(0.0), |landing| s.number(landing, "depth"))?;
+    Some((s.number(door, "leaf")? - depth).max(0.0))
 }
 
 fn handrail_sides(s: &Seen<'_>, flight: Id) -> Option<BTreeSet<&'static str>> {
@@ -648,6 +812,9 @@ fn railed_sides(s: &Seen<'_>, flight: Id) -> Option<BTreeSet<&'static str>> {
 
 /// From a surface to the ground within 36 in of one of these sides, at its lowest.
 fn drop_of(s: &Seen<'_>, surface: Id, sides: &[&str]) -> Option<f64> {
+    if s.design.is(surface, kinds::WELL) {
+        return well_drop(s, surface);
+    }
     let mut deepest: f64 = 0.0;
     for side in sides {
         let mut down = s.derived_number(surface, "elevation")?;
@@ -694,10 +861,22 @@ fn winders(s: &Seen<'_>, tread: Id) -> Option<(Id, usize, f64)> {
 }
 
 fn turn(s: &Seen<'_>, tread: Id) -> Option<f64> {
-    winders(s, tread).map_or(Some(0.0), |(block, _, count)| Some(s.number(block, "turn")? / count))
+    let Some((block, nth, count)) = winders(s, tread) else { return Some(0.0) };
+    let turns = s.list(block, "turn")?;
+    if turns.len() == 1 { Some(turns[0] / count) } else { turns.get(nth).copied() }
+}
+
+fn pole_radius(s: &Seen<'_>, flight: Id) -> Option<f64> {
+    let pole = s.of(kinds::POST, flight).into_iter().find(|post| s.word(*post, "stands") == Some("in the centre"))?;
+    Some(section(s, pole)?.depth / 2.0)
 }
 
 fn narrow(s: &Seen<'_>, tread: Id) -> Option<f64> {
+    if let Some((block, ..)) = winders(s, tread).filter(|(block, ..)| !s.is_stated(*block, "narrow")) {
+        // From the two points of the pole's circle where the edges of the tread meet it.
+        let (radius, turn) = (pole_radius(s, s.element(block).parent?)?, turn(s, tread)?.to_radians());
+        return Some((radius - radius * turn.cos()).hypot(radius * turn.sin()));
+    }
     let (list, nth) = match winders(s, tread) {
         Some((block, nth, _)) => (s.list(block, "narrow")?, nth),
         None => (s.list(s.element(tread).parent?, "runs")?, s.nth(tread)? - 1),
@@ -876,10 +1055,26 @@ fn end_gap(s: &Seen<'_>, id: Id) -> Option<f64> {
 
 fn infill_gap(s: &Seen<'_>, id: Id) -> Option<f64> {
     match s.word(id, "infill") {
-        Some("solid") => Some(0.0),
+        Some("solid" | "wall") => Some(0.0),
         Some("open") => s.number(id, "height"),
+        Some("panels" | "glass") => s.number(id, "panel gap"),
+        _ if s.is_stated(id, "rails") || s.is_stated(id, "cables") => level_gap(s, id).map(|gap| gap.max(0.0)),
         _ => gap(s, id),
     }
+}
+
+/// What two of them leave between their faces, and both of them give way.
+fn level_gap(s: &Seen<'_>, id: Id) -> Option<f64> {
+    let (level, give) = match (s.value(id, "cables"), s.value(id, "rails")) {
+        (Some(Value::Balusters(cables)), _) => (cables, s.number(id, "give")?),
+        (_, Some(Value::Balusters(rails))) => (rails, 0.0),
+        _ => return None,
+    };
+    let every = level.every.map(|every| every.value).or_else(|| {
+        let bottom = s.derived_number(id, "bottom gap")?;
+        Some((s.number(id, "height")? - bottom) / level.count?)
+    })?;
+    Some(every - level.width.value + give + give)
 }
 
 /// How high the infill reaches, and what is open above it.

@@ -18,6 +18,10 @@ fn said(kind: &str, property: &str, value: &str) -> Vec<String> {
     let beside = "flight upper { risers: 4 of 7\"; runs: 3 of 10\" }\n post \"newel\" { }\n stringer { }\n";
     let text = match kind {
         "stair" => format!("stair \"a\" {{ {line}\n {beside} }}"),
+        // What is called a spiral turns.
+        "flight" if property == "spiral" => {
+            format!("stair \"a\" {{ flight {{ {line}; risers: 4 of 7\"; winders left {{ turn: 90° }} }} }}")
+        }
         "flight" => format!("stair \"a\" {{ flight {{ {line} }} }}"),
         "winders" => format!("stair \"a\" {{ flight {{ risers: 4 of 7\"; winders left {{ {line} }} }} }}"),
         "member" => format!("stair \"a\" {{ {beside} joint {{ joins: newel to stringer; in newel {{ {line} }} }} }}"),

@@ -38,6 +38,23 @@ impl Builder<'_> {
         }
     }
 
+    /// A flight that is said to be a spiral has treads that taper. One of straight treads is none, whatever it is called:
+    /// then it is not known which rules bind it.
+    pub(super) fn spirals_that_turn(&mut self, design: &mut Design) {
+        if design.unread.contains(&kinds::WINDERS) {
+            return;
+        }
+        for id in design.of_kind(kinds::FLIGHT).collect::<Vec<Id>>() {
+            let Some(stated) = design.stated(id, properties::SPIRAL) else { continue };
+            let span = stated.span;
+            let said = matches!(&stated.value, Some(Value::Word(word)) if word == "yes");
+            if said && design.belonging(kinds::WINDERS, id).next().is_none() {
+                self.push(span, DrawingProblem::SpiralOfStraightTreads);
+                forget(design, id, properties::SPIRAL);
+            }
+        }
+    }
+
     /// A rail that is said to end at a post has one: drawn, or one of those between which a guard's balusters stand. What
     /// has none was not understood.
     pub(super) fn rails_at_posts(&mut self, design: &mut Design) {

@@ -3,18 +3,21 @@
 use super::Builder;
 use crate::base::names::nearest;
 use crate::base::{Span, limits, work};
+use crate::model::design::Side;
 use crate::model::kind::{Kind, Property, Trait};
 use crate::model::problem::HeadProblem;
 use crate::model::vocabulary::{KINDS, kinds};
 use crate::syntax::{Item, Term, TermKind};
 
 /// Words that a side, or a place between the sides, is meant by; only `left` and `right` name a side of every thing.
-const SIDE_WORDS: [&str; 8] = ["left", "right", "both", "sides", "far", "middle", "centre", "center"];
+const SIDE_WORDS: [&str; 9] = ["left", "right", "both", "sides", "far", "near", "middle", "centre", "center"];
 
 /// A name in a block's head.
 #[derive(Debug, Clone)]
 pub(super) struct HeadName {
     pub(super) text: String,
+    /// The side before a name in quotes: `guard left "upper"`.
+    pub(super) side: Option<Side>,
     pub(super) span: Span,
 }
 
@@ -40,8 +43,12 @@ impl Builder<'_> {
         for part in head.get(used..).unwrap_or_default().split(|term| term.kind == TermKind::Comma) {
             let Some((first, last)) = part.first().zip(part.last()) else { continue };
             let place = first.span.to(last.span);
+            let side = match part {
+                [side, Term { kind: TermKind::Text(_), .. }] if kind.is(Trait::Sided) => side_of(side),
+                _ => None,
+            };
             let text = match part {
-                [Term { kind: TermKind::Text(text), .. }] => text.to_string(),
+                [.., Term { kind: TermKind::Text(text), .. }] if part.len() == 1 || side.is_some() => text.to_string(),
                 _ if part.iter().all(|term| term.word().is_some()) => {
                     let name = part.iter().filter_map(Term::word).map(str::to_lowercase).collect::<Vec<_>>().join(" ");
                     if KINDS.iter().any(|kind| kind.name == name || kind.opens == name) && kind != kinds::MEMBER {
@@ -55,7 +62,7 @@ impl Builder<'_> {
             if text.is_empty() {
                 self.push(place, HeadProblem::NoName);
             }
-            names.push(HeadName { text, span: place });
+            names.push(HeadName { text, side, span: place });
         }
         Some((kind, names))
     }
@@ -69,6 +76,12 @@ impl Builder<'_> {
         let near = nearest(word, here()).or_else(|| nearest(&two, here()));
         self.push(first.span, HeadProblem::UnknownKind { word: word.clone(), near, within });
     }
+}
+
+/// The side that a word names.
+fn side_of(term: &Term) -> Option<Side> {
+    let word = term.word()?;
+    [Side::Left, Side::Right, Side::Far, Side::Near].into_iter().find(|side| side.word() == word)
 }
 
 /// The words that a head begins with, in lower case, as many as any name of ours has.
@@ -129,9 +142,10 @@ pub(super) fn is_no_side(kind: &Kind, name: &str, names: &[HeadName]) -> bool {
     of_sides || listed || only_sides || nearest(name, ["left", "right"]).is_some()
 }
 
-/// Whether a thing of this kind may stand at the far side: only a landing has one.
+/// Whether a thing of this kind may stand at the far side or the near one: only a floor has them.
 pub(super) fn far_side(kind: &Kind, within: Option<&Kind>) -> bool {
-    kind.is(Trait::FarSide) && within.is_some_and(|within| within == kinds::LANDING || within == kinds::STAIR)
+    let has_one = |within: &Kind| [kinds::LANDING, kinds::WELL, kinds::STAIR].contains(&within);
+    kind.is(Trait::FarSide) && within.is_some_and(has_one)
 }
 
 /// Whether two blocks open in the same words.

@@ -271,6 +271,7 @@ impl Builder<'_> {
             self.rails_that_continue(&mut design);
             self.rails_at_posts(&mut design);
             self.rails_that_return(&mut design);
+            self.spirals_that_turn(&mut design);
         }
         self.count += design.elements.len() - design.drawn;
         let rules = match design.stated(0, properties::RULES).and_then(|stated| stated.value.clone()) {
@@ -502,6 +503,7 @@ impl Builder<'_> {
         let inside = || KINDS.iter().filter(|other| other.within.contains(&kind.name));
         let elsewhere = inside().find(|other| other.property(name).is_some());
         let meant = match (here, elsewhere) {
+            _ if kind == kinds::WALL && name == "height" => PropertyMeant::LowWall,
             (Some(near), _) => PropertyMeant::Near(near),
             _ if inside().any(|other| other.opens == name) => PropertyMeant::Thing,
             (None, Some(other)) => PropertyMeant::Of(other),
@@ -536,8 +538,10 @@ impl Builder<'_> {
                 design.unread.push(kind);
                 continue;
             }
-            let far = name.text == "far" && far_side(kind, design.kind(parent));
-            if !far && is_no_side(kind, &name.text, names) {
+            let far = matches!(&*name.text, "far" | "near") && far_side(kind, design.kind(parent));
+            if matches!(name.side, Some(Side::Far | Side::Near)) && !far_side(kind, design.kind(parent))
+                || name.side.is_none() && !far && is_no_side(kind, &name.text, names)
+            {
                 let near = nearest(&name.text, ["left", "right"]);
                 self.push(name.span, DrawingProblem::NoSide { kind, name: name.text.clone(), near });
                 // It closes or guards something; which side is not known.
@@ -545,12 +549,14 @@ impl Builder<'_> {
                 continue;
             }
             let side = match name.text.as_str() {
+                _ if name.side.is_some() => name.side,
                 "left" => Some(Side::Left),
                 "right" => Some(Side::Right),
-                "far" if far_side(kind, design.kind(parent)) => Some(Side::Far),
+                "far" if far => Some(Side::Far),
+                "near" if far => Some(Side::Near),
                 _ => None,
             };
-            let named = side.is_none().then(|| name.text.clone());
+            let named = (side.is_none() || name.side.is_some()).then(|| name.text.clone());
             let place = if names.len() > 1 { span } else { span.to(name.span) };
             let taken = design.elements.iter().position(|other| {
                 let alike = match (&other.name, &named) {

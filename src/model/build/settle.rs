@@ -63,12 +63,16 @@ impl Builder<'_> {
         }
     }
 
-    /// A flight has no far side: what is said to stand there stands nobody knows where.
+    /// A flight has neither a far side nor a near one: what is said to stand there stands nobody knows where.
     fn far_of_a_flight(&mut self, design: &mut Design, id: Id, serves: Option<Id>) {
-        let Some(element) = design.get(id).filter(|element| element.side == Some(Side::Far)) else { return };
+        let Some(element) = design.get(id).filter(|element| matches!(element.side, Some(Side::Far | Side::Near)))
+        else {
+            return;
+        };
         if serves.is_some_and(|place| design.is(place, kinds::FLIGHT)) {
             let (kind, span) = (element.kind, element.span);
-            self.push(span, DrawingProblem::NoSide { kind, name: Side::Far.word().to_owned(), near: None });
+            let name = element.side.map_or("", Side::word).to_owned();
+            self.push(span, DrawingProblem::NoSide { kind, name, near: None });
             design.unread.push(kind);
         }
     }

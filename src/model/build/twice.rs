@@ -27,6 +27,11 @@ const RIVALS: &[Rivals] = &[
     rivals(properties::SCREWS, properties::NAILS),
     rivals(properties::HEADROOM, properties::HEIGHT),
     Rivals { one: properties::INFILL, but: Some("balusters"), other: properties::BALUSTERS },
+    Rivals { one: properties::INFILL, but: Some("rails"), other: properties::RAILS },
+    Rivals { one: properties::INFILL, but: Some("cables"), other: properties::CABLES },
+    rivals(properties::BALUSTERS, properties::RAILS),
+    rivals(properties::BALUSTERS, properties::CABLES),
+    rivals(properties::RAILS, properties::CABLES),
 ];
 
 impl Builder<'_> {
@@ -68,7 +73,9 @@ impl Builder<'_> {
         let Some(Value::Words(words)) = &open.value else { return };
         let closes = |wall: &Id| {
             design.get(*wall).is_some_and(|wall| {
-                let own = wall.parent == Some(id) || wall.serves == Some(id);
+                // A part of an open side may be walled.
+                let part = wall.stated(properties::LENGTH).is_some();
+                let own = !part && (wall.parent == Some(id) || wall.serves == Some(id));
                 own && wall.side.is_none_or(|side| words.contains(&side.word())) && !words.contains(&"none")
             })
         };
@@ -100,14 +107,20 @@ impl Builder<'_> {
     /// measured.
     pub(super) fn other_length(&mut self, design: &Design, id: Id) {
         let Some(element) = design.get(id) else { return };
-        let (property, kind, most) = match element.kind {
-            kind if kind == kinds::TREAD => (properties::NOSING, kinds::TREAD, steps(design, id, kinds::TREAD)),
+        let (properties, kind, most): (&[PropertyName], _, _) = match element.kind {
+            kind if kind == kinds::TREAD => (&[properties::NOSING], kinds::TREAD, steps(design, id, kinds::TREAD)),
             kind if kind == kinds::GUARD || kind == kinds::HANDRAIL => {
-                (properties::HEIGHT, kinds::RISER, steps(design, id, kinds::RISER))
+                (&[properties::HEIGHT], kinds::RISER, steps(design, id, kinds::RISER))
             }
-            kind if kind == kinds::WINDERS => (properties::NARROW, kinds::TREAD, wound(element)),
+            kind if kind == kinds::WINDERS => (&[properties::NARROW, properties::TURN], kinds::TREAD, wound(element)),
             _ => return,
         };
+        for property in properties {
+            self.longer(element, *property, kind, most);
+        }
+    }
+
+    fn longer(&mut self, element: &Element, property: PropertyName, kind: &'static Kind, most: Option<usize>) {
         let (Some(stated), Some(most)) = (element.stated(property), most) else { return };
         let Some(Value::List(items)) = &stated.value else { return };
         // The floor above is no tread: of the heights of a rail the last may be left out.

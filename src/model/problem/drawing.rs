@@ -121,6 +121,8 @@ pub enum DrawingProblem {
     NoPostAtItsEnds,
     /// A rail that is said to return, with nothing beside it to return to.
     ReturnsToNothing,
+    /// A flight that is said to be a spiral, of which no tread tapers.
+    SpiralOfStraightTreads,
     /// A list of what was measured that has another length than the one that is drawn.
     MeasuredOther {
         /// The property.
@@ -207,6 +209,8 @@ pub enum PropertyMeant {
     Thing,
     /// A property of a kind that is drawn inside.
     Of(&'static Kind),
+    /// How high a wall is: one that is low is a guard.
+    LowWall,
     /// Nothing that is known.
     Unknown,
 }
@@ -243,6 +247,7 @@ impl HasNotice for DrawingProblem {
             }
             DrawingProblem::WhichStairMeasured => Notice::UnknownName,
             DrawingProblem::NamesNoTimber { .. } => Notice::WrongValue,
+            DrawingProblem::SpiralOfStraightTreads => Notice::WrongValue,
             DrawingProblem::DrawnTwice { .. } | DrawingProblem::StairTwice { .. } => Notice::NamedTwice,
             DrawingProblem::OutsideStair | DrawingProblem::LandingBesideFlights { .. } => Notice::WrongPlace,
             DrawingProblem::MissingColon { .. } | DrawingProblem::MissingColonIn { .. } => Notice::MissingColon,

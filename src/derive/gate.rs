@@ -1,0 +1,52 @@
+//! Gates: in a guard, or across the head of the steps.
+
+use super::formula::Derive;
+use super::guard;
+use super::place::ELEVATION;
+use super::quantity::{GEOMETRY, LENGTH, Quantity, ROW};
+use crate::model::{AWAY_FROM_THE_STEPS, kinds, properties};
+
+pub(super) static QUANTITIES: &[Quantity] = &[
+    Quantity {
+        kind: kinds::GATE,
+        name: "drop",
+        gives: LENGTH,
+        help: "the deepest beside what its guard guards; across the head of the steps, the floor it stands on above the foot",
+        formula: "drop of the guard, else elevation of the landing",
+        source: "IRC 2021, R312.1.1",
+        derive: Derive::Whole(|w, id| match w.parent(id) {
+            guard if w.design.is(guard, kinds::GUARD) => w.datum(guard, guard::DROP),
+            landing => w.datum(landing, ELEVATION),
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GATE,
+        name: "edge length",
+        gives: LENGTH,
+        help: "of what its guard stands along, or of the edge of its landing that it closes",
+        formula: "edge length of the guard, else width of the landing",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| match w.parent(id) {
+            guard if w.design.is(guard, kinds::GUARD) => w.datum(guard, guard::EDGE_LENGTH),
+            landing => w.datum(landing, properties::WIDTH),
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GATE,
+        name: "room left",
+        gives: LENGTH,
+        help: "depth of the landing that its leaf leaves",
+        formula: "depth of the landing - leaf, where it swings away from the steps",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let landing = w.design.related(w.parent(id), kinds::LANDING);
+            let landing = landing.ok_or_else(|| w.not_drawn(id, kinds::LANDING))?;
+            let depth = w.number(landing, properties::DEPTH)?;
+            let away = w.word(id, properties::SWING)? == AWAY_FROM_THE_STEPS;
+            w.length(depth - if away { w.number(id, properties::LEAF)? } else { 0.0 })
+        }),
+        ..ROW
+    },
+];
