@@ -363,7 +363,10 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                     return word(infill);
                 }
             }
-            w.value(id, properties::BALUSTERS)?;
+            // How they are cut says as much as how far apart they are.
+            let cut =
+                w.looked_up(id, properties::BALUSTERS).is_none() && w.looked_up(id, properties::BALUSTER_CUT).is_some();
+            w.value(id, if cut { properties::BALUSTER_CUT } else { properties::BALUSTERS })?;
             word("balusters")
         }),
         ..ROW

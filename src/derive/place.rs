@@ -230,9 +230,9 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "edge beside the steps",
         gives: Gives::Word(&["closed", "open"]),
         help: "whether nobody can fall there",
-        formula: "closed where it is as wide as its steps, where it has no open sides, or where walls and guards at its \
-            near side close what the steps leave of it; open where they do not, or where neither is drawn for it; else \
-            not known",
+        formula: "closed where it is as wide as its steps, where it has no open sides, or where walls and guards close what \
+            the steps leave of its near side and of that where the next ones leave; open where they do not, or where \
+            neither is drawn for it; else not known",
         source: "IRC 2021, R312.1.1",
         derive: Derive::Whole(|w, id| {
             if edge_is_closed(w, id)? || covered(w, id)? {
@@ -243,9 +243,19 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             if drawn.is_empty() {
                 return word("open");
             }
-            drawn.retain(|thing| w.design.get(*thing).is_some_and(|thing| thing.side == Some(Side::Near)));
-            if let (false, Some(steps)) = (drawn.is_empty(), steps_at_the_near_side(w, id)?) {
-                return word(if fill(w, &drawn, edge_at(w, id, Side::Near)? - steps)? { "closed" } else { "open" });
+            let mut settled = true;
+            for (side, steps) in steps_at(w, id)? {
+                let at = |thing: &Id| w.design.get(*thing).is_some_and(|thing| thing.side == Some(side));
+                let here: Vec<Id> = drawn.iter().copied().filter(at).collect();
+                let edge = edge_at(w, id, side)?;
+                if here.is_empty() {
+                    settled &= no_wider(edge, steps);
+                } else if !no_wider(edge, steps) && !fill(w, &here, edge - steps)? {
+                    return word("open");
+                }
+            }
+            if settled {
+                return word("closed");
             }
             Err(Missing::outside(id, Method::LandingAsWideAsItsSteps))
         }),
@@ -380,19 +390,31 @@ fn covered(w: &Evaluation<'_>, landing: Id) -> Result<bool, Missing> {
     if place == "bottom" {
         return Ok(true);
     }
-    let no_wider = |dimension: f64, steps: f64| dimension <= steps || equal(dimension, steps, Dimension::LENGTH);
-    let width = w.number(landing, properties::WIDTH)?;
-    let [below, above] = widths(w, landing)?;
-    if place == "top" {
-        return Ok(no_wider(width, below.max(above)));
-    }
-    Ok(match turn(w, landing)?.as_ref() {
-        "straight" => no_wider(width, below.min(above)),
-        "quarter left" | "quarter right" => {
-            no_wider(width, below) && no_wider(w.number(landing, properties::DEPTH)?, above)
+    for (side, steps) in steps_at(w, landing)? {
+        if !no_wider(edge_at(w, landing, side)?, steps) {
+            return Ok(false);
         }
-        _ => no_wider(width, below + above),
-    })
+    }
+    Ok(true)
+}
+
+/// The sides of a landing at which steps come and go, and how wide they are there.
+fn steps_at(w: &Evaluation<'_>, landing: Id) -> Result<Vec<(Side, f64)>, Missing> {
+    let [below, above] = widths(w, landing)?;
+    if w.word(landing, PLACE)? == "top" {
+        return Ok(vec![(Side::Near, below.max(above))]);
+    }
+    let leaves = match turn(w, landing)?.as_ref() {
+        "straight" => Side::Far,
+        "quarter left" => Side::Left,
+        "quarter right" => Side::Right,
+        _ => return Ok(vec![(Side::Near, below + above)]),
+    };
+    Ok(vec![(Side::Near, below), (leaves, above)])
+}
+
+fn no_wider(edge: f64, steps: f64) -> bool {
+    edge <= steps || equal(edge, steps, Dimension::LENGTH)
 }
 
 /// Whether nobody gets off a landing: every side of it is closed, or the one at which the next flight leaves.
@@ -591,15 +613,6 @@ fn fill(w: &Evaluation<'_>, here: &[Id], edge: f64) -> Result<bool, Missing> {
         length += w.number(*id, properties::LENGTH)?;
     }
     Ok(edge - length < BALL)
-}
-
-/// How wide the steps are at the near side of a landing, where all that come and go there are known.
-fn steps_at_the_near_side(w: &Evaluation<'_>, landing: Id) -> Result<Option<f64>, Missing> {
-    let [below, above] = widths(w, landing)?;
-    if w.word(landing, PLACE)? == "top" {
-        return Ok(Some(below.max(above)));
-    }
-    Ok(turn(w, landing)?.starts_with("half").then_some(below + above))
 }
 
 /// How long a side of a landing or a well is.

@@ -825,6 +825,7 @@ pub mod properties {
     pub const INTERRUPTED: PropertyName = row("interrupted");
     pub const CONTINUES: PropertyName = row("continues");
     pub const BALUSTERS: PropertyName = row("balusters");
+    pub const BALUSTER_CUT: PropertyName = row("baluster cut");
     pub const RAILS: PropertyName = row("rails");
     pub const CABLES: PropertyName = row("cables");
     pub const GIVE: PropertyName = row("give");

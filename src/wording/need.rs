@@ -79,7 +79,8 @@ fn served(of: &str, method: Method) -> String {
         }
         Method::OneWayOfSection => "a `through` that is one of the two ways of the section".to_owned(),
         Method::LandingAsWideAsItsSteps => {
-            "a `guard near` or a `wall near` beside the steps, or a landing no wider than they are".to_owned()
+            "a wall or a guard beside the steps, at its `near` side or where the next ones leave, or a landing no wider than \
+             they are".to_owned()
         }
         Method::RoundSection => "a round `section`".to_owned(),
         Method::NumberedScrews => format!("screws by their number in {of}"),

@@ -699,7 +699,8 @@ pub fn faults() -> Vec<Fault> {
         "a rail on each side of too little width",
         Broken,
         &["width between two rails"],
-        &["clear width", "stringers within the flight", "treads between their walls"],
+        // Narrower steps leave more of the landing's edge beside them than its guard closes.
+        &["clear width", "stringers within the flight", "treads between their walls", "guard needed at a landing"],
         |d, dice| {
             let two = |d: &Drawing, s: &Statement| {
                 let rails = d.kind("handrail").filter(|rail| d.place(*rail) == s.block);
@@ -969,14 +970,20 @@ pub fn faults() -> Vec<Fault> {
     row("cables that give too far", Broken, &["guard openings on the level"], &[], |d, dice| {
         length(d, dice, "guard", "give", any, (0.625, 2.0))
     });
-    row("cables on a guard of balusters", Advised, &["guard that can be climbed"], &[], |d, dice| {
-        let statement = pick(d, dice, "guard", "balusters", |d, s| {
-            on_flight(d, s) && d.stated(s.block, "between posts").is_some()
-        })?;
-        let cables = statement.whole.start..statement.value.end;
-        let said = "rails: 1x4 every 5\"";
-        Some(Damage::new(&cables, said).told_in_new(7..said.len()))
-    });
+    row(
+        "level rails in place of balusters",
+        Advised,
+        &["guard that can be climbed"],
+        &["end gap of balusters"],
+        |d, dice| {
+            let statement = pick(d, dice, "guard", "balusters", |d, s| {
+                on_flight(d, s) && d.stated(s.block, "between posts").is_some()
+            })?;
+            let balusters = statement.whole.start..statement.value.end;
+            let said = "rails: 1x4 every 5\"";
+            Some(Damage::new(&balusters, said).told_in_new(7..said.len()))
+        },
+    );
     row("brackets far apart", Advised, &["brackets far apart"], &[], |d, dice| {
         let far = if dice.below(2) == 0 { ("every", (48.0625, 90.0)) } else { ("end", (12.0625, 30.0)) };
         length(d, dice, "bracket", far.0, any, far.1)

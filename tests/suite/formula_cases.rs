@@ -147,26 +147,25 @@ pub const CASES: &[Case] = &[
         }
         let [below, above] = joined_widths(s, id)?;
         let (width, depth) = (s.number(id, "width")?, s.number(id, "depth"));
-        let past = match turn_of(s, id)? {
-            _ if end_of(s.name(id)) == "top" => width - below.max(above),
-            "straight" => width - below.min(above),
-            "half left" | "half right" => width - below - above,
-            _ => (width - below).max(depth? - above),
+        let left = match turn_of(s, id)? {
+            _ if end_of(s.name(id)) == "top" => vec![("near", width - below.max(above))],
+            "straight" => vec![("near", width - below), ("far", width - above)],
+            "half left" | "half right" => vec![("near", width - below - above)],
+            turn => vec![("near", width - below), (turn.trim_start_matches("quarter "), depth? - above)],
         };
-        if past < 1.0 {
-            return Some("closed".into());
+        let things: Vec<Id> = [kinds::WALL, kinds::GUARD].into_iter().flat_map(|kind| s.of(kind, id)).collect();
+        let mut settled = Some("closed".into());
+        for (side, open) in left.into_iter().filter(|(_, open)| *open >= 1.0) {
+            let here = things.iter().filter(|thing| s.element(**thing).side.map(Side::word) == Some(side));
+            let lengths: Vec<Option<f64>> = here.map(|thing| s.number(*thing, "length")).collect();
+            let filled = lengths.contains(&None) || open - lengths.iter().flatten().sum::<f64>() < 4.0 * INCH;
+            match (things.is_empty() || !filled, lengths.is_empty()) {
+                (true, bare) if things.is_empty() || !bare => return Some("open".into()),
+                (_, true) => settled = None,
+                _ => {}
+            }
         }
-        let things = || [kinds::WALL, kinds::GUARD].into_iter().flat_map(|kind| s.of(kind, id));
-        let near: Vec<Id> = things().filter(|thing| s.element(*thing).side == Some(Side::Near)).collect();
-        let top = end_of(s.name(id)) == "top";
-        if !near.is_empty() && (top || turn_of(s, id)?.starts_with("half")) {
-            let open = if top { width - below.max(above) } else { width - below - above };
-            let whole = near.iter().any(|thing| !s.is_stated(*thing, "length"));
-            let length: f64 = near.iter().filter_map(|thing| s.number(*thing, "length")).sum();
-            return Some(if whole || open - length < 4.0 * INCH { "closed" } else { "open" }.into());
-        }
-        let bare = s.of(kinds::WALL, id).is_empty() && s.of(kinds::GUARD, id).is_empty();
-        bare.then(|| "open".into())
+        settled
     }),
     ("flight", "riser faces", |s, id, _| {
         Some(if s.of(kinds::RISER_BOARD, id).is_empty() { "open" } else { "closed" }.into())
@@ -452,7 +451,8 @@ pub const CASES: &[Case] = &[
     }),
     ("guard", "infill", |s, id, _| {
         let drawn = || ["rails", "cables", "balusters"].into_iter().find(|drawn| s.value(id, drawn).is_some());
-        s.word(id, "infill").or_else(drawn).map(Told::from)
+        let cut = || s.number(id, "baluster cut").map(|_| "balusters");
+        s.word(id, "infill").or_else(drawn).or_else(cut).map(Told::from)
     }),
     ("guard", "fewest balusters", |s, id, _| {
         let (clear, width) = (s.number(id, "between posts")?, balusters(s, id)?.width.value);
