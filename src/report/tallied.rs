@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use super::checked::Checked;
 use super::{Clauses, Look, Totals, closing, line};
 use crate::base::Severity;
-use crate::check::{Finding, RuleRef, Settled, Standing, Tally};
+use crate::check::{Finding, RuleOutcome, RuleRef, Settled, Standing, Tally};
 
 /// The counts of a run.
 #[derive(Default)]
@@ -71,7 +71,9 @@ impl Gist {
                 let standings = report.standings.iter().filter(|_| by_rule);
                 rules.extend(standings.map(|of| (of.rule.clone(), of.standing)));
                 if by_rule && every_outcome {
-                    let idle = checked.outcomes().iter().filter(|of| of.verdict == Settled::NotApplicable);
+                    // What the drawing itself passes is in no count, and among the outcomes all the same.
+                    let idle = |of: &&RuleOutcome| matches!(of.verdict, Settled::Pass(_) | Settled::NotApplicable);
+                    let idle = checked.outcomes().iter().filter(idle);
                     rules.extend(idle.map(|of| (of.rule.clone(), Standing::NotApplicable)));
                     rules.dedup_by(|next, before| next == before && next.1 == Standing::NotApplicable);
                 }

@@ -10,7 +10,7 @@ fn yard() -> Yard {
     yard.put("open/a.stair", "stair \"a\" { flight { risers: 2 of 7\"; runs: 10\" } }");
     yard.put(
         "unread/a.stair",
-        "stair \"a\" { flight { risers: 2 of 7\"; runs: 10\"; width: 36\" } post { colour: red } }",
+        "stair \"a\" { flight { risers: 2 of 7\"; runs: 10\"; width: 36\" } well { colour: red } }",
     );
     yard
 }
