@@ -48,7 +48,9 @@ pub const CASES: &[Case] = &[
         let closed: BTreeSet<&str> = things.filter_map(|thing| s.element(thing).side.map(Side::word)).collect();
         let fills = |edge: &str| Some(s.number(id, edge)? < joined_widths(s, id)?[1] + 12.0 * INCH);
         let shut = match (end_of(s.name(id)), s.word(id, "turn")) {
-            ("top" | "bottom", _) => closed.len() == 3 && s.of(kinds::DOOR, id).is_empty(),
+            ("top" | "bottom", _) => {
+                ["left", "right", "far"].iter().all(|side| closed.contains(side)) && s.of(kinds::DOOR, id).is_empty()
+            }
             (_, Some("straight")) => closed.contains("far") && fills("width")?,
             (_, Some("quarter left")) => closed.contains("left") && fills("depth")?,
             (_, Some("quarter right")) => closed.contains("right") && fills("depth")?,

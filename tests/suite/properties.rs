@@ -346,7 +346,9 @@ fn a_mirrored_design_gives_mirrored_findings() {
 
 /// Left for right and right for left, wherever they stand.
 fn mirrored_words(line: &str) -> String {
-    line.replace("left", "\u{0}").replace("right", "left").replace('\u{0}', "right")
+    let swapped = line.replace("left", "\u{0}").replace("right", "left").replace('\u{0}', "right");
+    // Both of them are listed left first, whichever way the design stands.
+    swapped.replace("no guard right or left", "no guard left or right")
 }
 
 /// A value just inside its limit: kind, property, what is written there, and where it may be.
