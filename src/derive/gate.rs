@@ -35,7 +35,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::GATE,
-        name: "room left",
+        name: "room behind",
         gives: LENGTH,
         help: "depth of the landing that its leaf leaves",
         formula: "depth of the landing - leaf, where it swings away from the steps",

@@ -1083,7 +1083,7 @@ pub fn faults() -> Vec<Fault> {
         "a landing shallower than 36 in",
         Broken,
         &["landing depth"],
-        &["run adds up", "posts within the length"],
+        &["run adds up", "posts within the length", "room behind a gate"],
         |d, dice| length(d, dice, "landing", "depth", any, (24.0, 35.9375)),
     );
     row(

@@ -74,7 +74,7 @@ pub const CASES: &[Case] = &[
         let edge = s.design.is(stands_in, kinds::GUARD).then(|| s.derived_number(stands_in, "edge length"));
         edge.unwrap_or_else(|| s.number(stands_in, "width")).map(Told::from)
     }),
-    ("gate", "room left", |s, id, _| {
+    ("gate", "room behind", |s, id, _| {
         let mut landing = s.element(id).parent?;
         while !s.design.is(landing, kinds::LANDING) {
             landing = s.element(landing).serves.or(s.element(landing).parent)?;
