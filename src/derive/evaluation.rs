@@ -115,7 +115,8 @@ impl<'d> Evaluation<'d> {
     /// A plain evaluation of a design that was made from another by a change of what is stated. What rests on nothing
     /// that was changed is as it was.
     pub fn after(design: &'d Design, before: &'d Evaluation<'d>) -> Self {
-        let changed = design.stated_otherwise(before.design);
+        let drawn = |design: &'d Design| design.as_drawn.as_ref().map(std::sync::Arc::as_ptr);
+        let changed = design.stated_otherwise(before.design).filter(|_| drawn(design) == drawn(before.design));
         let before = changed.map(|changed| Before { evaluation: before, changed });
         Self { before, ..Self::plain(design) }
     }
@@ -136,6 +137,18 @@ impl<'d> Evaluation<'d> {
             looked_up: Cell::default(),
             before: None,
         }
+    }
+
+    /// An evaluation of the same things as they were drawn, where this is one of what was measured of them.
+    pub fn drawn(&self) -> Option<Evaluation<'d>> {
+        self.design.as_drawn.as_deref().map(Self::plain)
+    }
+
+    /// Takes what was looked up in another evaluation for looked up in this one too.
+    pub fn looks_up_as(&self, other: &Evaluation<'_>) {
+        let mut looked_up = self.looked_up.get();
+        looked_up.add_all(other.looked_up.get());
+        self.looked_up.set(looked_up);
     }
 
     /// What is stated of a property, on the element or on the block it shares. Whatever is worked out looks it up here,

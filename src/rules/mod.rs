@@ -23,6 +23,9 @@ mod refusal;
 mod resolve;
 mod rule;
 mod satisfiability;
+mod saying;
+mod table;
+mod trade;
 mod way;
 
 pub use crate::syntax::Relation;
@@ -34,7 +37,7 @@ pub use compare::{Difference, Differing};
 pub use drawing::{DRAWING, DRAWING_TEXT};
 #[cfg(feature = "internals")]
 pub use eval::Outcome;
-pub use eval::{Compared, Decision, Verdict, evaluate, fails, holds, outcome, unread, verdict, verdicts};
+pub use eval::{Compared, Decision, Verdict, evaluate, fails, holds, outcome, unread, value_of, verdict, verdicts};
 #[cfg(feature = "internals")]
 pub use explain::Explanation;
 #[cfg(feature = "cli")]
@@ -53,6 +56,8 @@ pub use load::{load, load_alone};
 pub use nearest::{Nearest, Traced, counts_conditions, margin, trace};
 #[cfg(feature = "internals")]
 pub use node::Place;
+#[cfg(feature = "internals")]
+pub use node::{Of, Row, Which};
 pub use node::{Collected, Node, What};
 pub use problem::Problem;
 #[cfg(feature = "cli")]
@@ -66,5 +71,6 @@ pub use rule::{
     Amendment, Below, Change, Departures, Limit, Part, Printed, Purpose, Rule, RuleSet, Sourced, Sure, figures,
     one_line,
 };
+pub use saying::{Own, Piece, Puts, Saying, Shown, speaks_of};
 #[cfg_attr(not(feature = "cli"), allow(unused_imports))]
 pub use way::Way;

@@ -20,6 +20,7 @@ mod notice;
 mod phrase;
 mod proof;
 mod rule_finding;
+mod said;
 mod rules;
 mod set;
 #[cfg(feature = "cli")]
@@ -28,7 +29,7 @@ mod shop;
 #[cfg(feature = "cli")]
 pub mod sure;
 mod syntax;
-mod told;
+
 mod value;
 mod waiver;
 

@@ -1,9 +1,8 @@
 //! A rule that is not met: who, what is asked, what the design has, by how much it misses, and where.
 
-use super::told::told;
-use super::{Beside, Label, Message, ToMessage, clause_shown, fix, phrase};
+use super::{Beside, Label, Message, ToMessage, clause_shown, fix, phrase, said};
 use crate::check::{HowMany, Place, Role, RuleFinding, View};
-use crate::measure::{Measure, equal, print, print_distinct};
+use crate::measure::{Dimension, Measure, equal, print, print_distinct};
 use crate::model::{Design, Id, Side, kinds};
 use crate::rules::{Collected, Compared, Decision, Node, Printed, Relation, Rule, clause_text};
 
@@ -14,7 +13,7 @@ impl ToMessage for RuleFinding {
         Message {
             severity: self.severity(),
             name: rule.name.clone(),
-            message: format!("{view}{}{}", who(self), what(self)),
+            message: format!("{view}{}", whole(self)),
             source: self.source.clone(),
             labels: self.places.iter().map(|place| label(&self.design, place)).collect(),
             help: self.fix.as_ref().map(|offered| fix::help(offered, rule)),
@@ -73,7 +72,7 @@ fn at(sides: &[Side]) -> String {
 }
 
 /// `risers 2 to 4`, `handrail left and handrail right`.
-fn who(finding: &RuleFinding) -> String {
+pub(super) fn who(finding: &RuleFinding) -> String {
     let design = &finding.design;
     let called = design.called(finding.element);
     let more = || format!("{called} and {} more", finding.elements.len() - 1);
@@ -102,13 +101,34 @@ fn who(finding: &RuleFinding) -> String {
     }
 }
 
-/// What it has and what it shall have, after who it is.
-fn what(finding: &RuleFinding) -> String {
-    told(finding).unwrap_or_else(|| from_its_clause(finding))
+/// Who misses, and what: a sentence of the rule's own may name the thing itself.
+fn whole(finding: &RuleFinding) -> String {
+    let what = what(finding);
+    let names_it = finding.said.first().is_some_and(|said| said.as_ref().is_some_and(said::names_its_thing));
+    if names_it { what.trim_start_matches(": ").to_owned() } else { format!("{}{what}", who(finding)) }
 }
 
-fn from_its_clause(finding: &RuleFinding) -> String {
-    let (rule, decision) = (finding.rule.rule(), &finding.decision);
+/// What it has and what it shall have, after who it is; what else of the same requirement it misses behind that.
+fn what(finding: &RuleFinding) -> String {
+    let decisions = std::iter::once(&finding.decision).chain(&finding.decision.also);
+    let said = finding.said.iter().map(Option::as_ref).chain(std::iter::repeat(None));
+    let mut told = String::new();
+    for (at, (decision, said)) in decisions.zip(said).enumerate() {
+        let sentence = said.and_then(|said| said::sentence(finding, decision, said));
+        let sentence = sentence.unwrap_or_else(|| from_its_clause(finding, decision));
+        match at {
+            0 => told = sentence,
+            _ => {
+                told += "; also";
+                told += sentence.strip_prefix(':').unwrap_or(&sentence);
+            }
+        }
+    }
+    told
+}
+
+fn from_its_clause(finding: &RuleFinding, decision: &Decision) -> String {
+    let rule = finding.rule.rule();
     let beside = which_figure(decision);
     let verb = if rule.shall { "shall" } else { "should" };
     match &decision.compared {
@@ -117,9 +137,7 @@ fn from_its_clause(finding: &RuleFinding) -> String {
             match counted(&decision.subject, value, rule) {
                 Some(counted) => {
                     let (_, be) = print_distinct(value, *limit, value.style);
-                    let none = limit.value == 0.0 && matches!(relation, Relation::AtMost | Relation::Equal);
-                    let asked = if none { "none".to_owned() } else { join(phrase::relation_words(*relation), &be) };
-                    format!(" has {counted}, {verb} have {asked}")
+                    format!(" has {counted}, {verb} have {}", asked(*relation, *limit, &be))
                 }
                 None => {
                     format!(
@@ -139,6 +157,13 @@ fn from_its_clause(finding: &RuleFinding) -> String {
     }
 }
 
+/// `at most 7-3/4"`; of a number of things `none`.
+pub(super) fn asked(relation: Relation, limit: Measure, written: &str) -> String {
+    let none = limit.value == 0.0 && matches!(relation, Relation::AtMost | Relation::Equal);
+    let counts = limit.dimension == Dimension::NUMBER;
+    if none && counts { "none".to_owned() } else { join(phrase::relation_words(relation), written) }
+}
+
 /// A count is said as one counts: `no handrail`, `1 handrail that runs from the first riser to the last`.
 fn counted(subject: &Node, number: Measure, rule: &Rule) -> Option<String> {
     let mut things = Vec::new();
@@ -147,7 +172,7 @@ fn counted(subject: &Node, number: Measure, rule: &Rule) -> Option<String> {
     let said = things.iter().map(|things| {
         let noun = if none || number.value == 1.0 { things.kind.name } else { things.kind.plural };
         match &things.condition {
-            Some(condition) => format!("{noun} {}", narrowed(&clause_text(condition, rule))),
+            Some(condition) => format!("{noun} where {}", clause_text(condition, rule)),
             None => noun.to_owned(),
         }
     });
@@ -172,24 +197,6 @@ fn things_counted<'n>(subject: &'n Node, things: &mut Vec<&'n Collected>) -> Opt
     Some(())
 }
 
-/// What narrows a count as a joiner says it, where that is known; else the condition as the rule has it.
-fn narrowed(condition: &str) -> String {
-    let said = match condition {
-        "risers missed = 0" | "risers missed = 0 and place is not middle" => {
-            "that runs from the first riser to the last"
-        }
-        "handrail is yes" => "that serves as one",
-        "place is top" => "at the head",
-        "place is bottom" => "at the foot",
-        "place is between" => "between two flights",
-        "place is middle" => "in the middle",
-        "direction is across" => "across",
-        "direction is not across" => "along",
-        other => return format!("where {other}"),
-    };
-    said.to_owned()
-}
-
 /// `height is 8", shall be at most 7-3/4": 1/4" too much`.
 fn compared(subject: &str, value: Measure, relation: Relation, limit: Measure, (verb, beside): (&str, &str)) -> String {
     let (is, be) = print_distinct(value, limit, value.style);
@@ -211,7 +218,7 @@ fn join(words: &str, limit: &str) -> String {
     if words.is_empty() { limit.to_owned() } else { format!("{words} {limit}") }
 }
 
-fn miss(value: Measure, relation: Relation, limit: Measure) -> String {
+pub(super) fn miss(value: Measure, relation: Relation, limit: Measure) -> String {
     if value.style.is_slope() {
         return match relation {
             Relation::Less | Relation::AtMost => "too steep",
