@@ -6,14 +6,14 @@ use super::blocks::Block;
 use super::clause_text::words;
 use super::compare::way_of;
 use super::drawing::is_held;
+use super::figures::shared;
 use super::node::{Node, What};
-use super::load::shared;
 use super::parts::{NewCondition, Parts, StatedText, StatedVerb, parts, parts_of as parts_of_block};
 use super::problem::{AmendmentProblem, BlockKind, Fault, Holder, Problem, SetProblem, Withdrawer};
 use super::resolve::{self, Names};
 use super::rule::{Amendment, Change, Limit, LimitOf, Part, Rule, RuleSet, Sourced, Withdrawn, one_line};
 use super::satisfiability::{self, Place};
-use super::saying;
+use super::sentence;
 use crate::base::names::nearest;
 use crate::base::{HasNotice, Reporter, Source, Span, limits, work};
 use crate::derive::Quantity;
@@ -184,11 +184,8 @@ impl Amender<'_, '_> {
         if let Some(span) = beside {
             self.report.push(span, AmendmentProblem::BesideClause { clause: clause.span });
         }
-        let names = Names {
-            limits: &amended.rule.limits,
-            tables: &amended.rule.tables,
-            classes: &amended.rule.classes,
-        };
+        let names =
+            Names { limits: &amended.rule.limits, tables: &amended.rule.tables, classes: &amended.rule.classes };
         let read = resolve::clause(clause, names, self.report)?;
         let source = self.report.source;
         let now = one_line(source.slice(clause.span));
@@ -226,7 +223,7 @@ impl Amender<'_, '_> {
         }
         let rule = &amended.rule;
         let names = Names { limits: &rule.limits, tables: &rule.tables, classes: &rule.classes };
-        let says = saying::sayings(&parts.says, rule.kind, names, &rule.requirement, self.report);
+        let says = sentence::sayings(&parts.says, rule.kind, names, &rule.requirement, self.report);
         let Some((first, last)) = parts.says.first().zip(parts.says.last()) else { return };
         let said = |source: &Source, span: Span| source.slice(span).to_owned();
         let before = amended.old.says.first().map(|old| said(&old.source, old.span)).unwrap_or_default();

@@ -32,7 +32,9 @@ fn deviation(node: &Node) -> Option<&Node> {
     let Node::Pick(true, over, under) = node else { return None };
     let (Node::Sum(a, true, b), Node::Sum(c, true, d)) = (&**over, &**under) else { return None };
     match (&**a, &**b, &**c, &**d) {
-        (Node::Measured(of), Node::Drawn(drawn), Node::Drawn(_), Node::Measured(_)) if of == drawn && b == c && a == d => {
+        (Node::Measured(of), Node::Drawn(drawn), Node::Drawn(_), Node::Measured(_))
+            if of == drawn && b == c && a == d =>
+        {
             Some(of)
         }
         _ => None,
@@ -146,9 +148,8 @@ impl Writer<'_> {
             Node::ByRow(rows) => (FACTOR, self.table(node, |writer| writer.rows(rows))),
             Node::Between(by, rows) => {
                 let whole = |writer: &Self| {
-                    let rows = rows.iter().map(|(at, limit)| {
-                        format!("{} at {}", writer.limit(*limit), (writer.figure)(*at))
-                    });
+                    let rows =
+                        rows.iter().map(|(at, limit)| format!("{} at {}", writer.limit(*limit), (writer.figure)(*at)));
                     format!("[{} by {}]", rows.collect::<Vec<_>>().join(", "), writer.node(by, SUM))
                 };
                 (FACTOR, self.table(node, whole))

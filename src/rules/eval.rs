@@ -229,7 +229,8 @@ impl<'a, 'd> Evaluator<'a, 'd> {
 
     /// Whether a word is a class of use that the rule's set does not have.
     fn is_no_class(&self, subject: &Node, word: &str) -> bool {
-        let of_class = matches!(subject, Node::Read(What::Property(property), _) if property.handle() == properties::CLASS);
+        let of_class =
+            matches!(subject, Node::Read(What::Property(property), _) if property.handle() == properties::CLASS);
         of_class && !self.rule.classes.is_empty() && !self.rule.classes.iter().any(|class| class == word)
     }
 
@@ -310,10 +311,12 @@ impl<'a, 'd> Evaluator<'a, 'd> {
             Truth::False(decision) => decision.map(|decision| *decision),
             Truth::True | Truth::Unknown(_) => None,
         });
-        missed.flat_map(|mut decision| {
-            let also = std::mem::take(&mut decision.also);
-            std::iter::once(decision).chain(also)
-        }).collect()
+        missed
+            .flat_map(|mut decision| {
+                let also = std::mem::take(&mut decision.also);
+                std::iter::once(decision).chain(also)
+            })
+            .collect()
     }
 
     pub fn truth(&self, node: &Node, element: Id) -> Truth {
@@ -566,7 +569,7 @@ impl<'a, 'd> Evaluator<'a, 'd> {
                 && holds(by.value, Relation::AtMost, high.value, by.dimension);
             let (Some(first), Some(second)) = (limit(*first), limit(*second)) else { continue };
             if within {
-                let share = ((by.value - low.value) / (high.value - low.value)).clamp(0.0, 1.0);
+                let share = (by.value - low.value) / (high.value - low.value);
                 return finite(Measure { value: first.value + share * (second.value - first.value), ..first }, element);
             }
         }

@@ -164,9 +164,7 @@ impl Explainer<'_, '_> {
             | Node::Measured(_)
             | Node::Count(_)
             | Node::Over(..)
-            | Node::Figure(_) => {
-                self.value(leaf).ok().map(|datum| told(&datum))
-            }
+            | Node::Figure(_) => self.value(leaf).ok().map(|datum| told(&datum)),
             _ => None,
         })
     }

@@ -6,13 +6,14 @@ use std::sync::Arc;
 use super::amend::Amender;
 use super::blocks::{Block, HEADING, blocks, is_ruleset, misplaced};
 use super::drawing::is_drawing;
+use super::figures::shared;
 use super::parts::{Parts, parts, parts_of, stated_once, text_of};
 use super::problem::{BlockKind, BlockProblem, Holder, Problem, SetProblem};
 use super::refusal::SetRefusal;
 use super::resolve::{self, Names, Resolved};
 use super::rule::{Applies, Below, Limit, LimitOf, Purpose, Rule, RuleSet};
 use super::satisfiability;
-use super::saying;
+use super::sentence;
 use crate::base::names::nearest;
 use crate::base::{Diagnostic, Reporter, Severity, Source, Span, lift};
 use crate::syntax::{self, Item, Term, TermKind};
@@ -136,7 +137,8 @@ impl Loader<'_> {
             let mut limits = self.set.rules.iter().flat_map(|rule| &rule.limits);
             limits.any(|limit| limit.of == LimitOf::Set && limit.name == figure.name)
         };
-        let unread: Vec<_> = here.filter(|figure| !read(figure)).map(|figure| (figure.named, figure.name.clone())).collect();
+        let unread: Vec<_> =
+            here.filter(|figure| !read(figure)).map(|figure| (figure.named, figure.name.clone())).collect();
         // One that could not be read may be the one that does.
         if self.set.unread.is_empty() {
             for (place, figure) in unread {
@@ -306,7 +308,7 @@ impl Loader<'_> {
 
     fn put_together(&mut self, block: &Block<'_>, parts: Parts, clause: &syntax::ClauseTree, read: Resolved) -> Rule {
         let names = Names { limits: &parts.limits, tables: &parts.tables, classes: &self.set.classes };
-        let says = saying::sayings(&parts.says, read.kind, names, &read.requirement, &mut self.report);
+        let says = sentence::sayings(&parts.says, read.kind, names, &read.requirement, &mut self.report);
         let source = self.report.source;
         let text = |stated: Option<(String, Span)>| stated.map(|(text, _)| text).unwrap_or_default();
         Rule {
@@ -336,26 +338,6 @@ impl Loader<'_> {
             applies: if is_drawing(source) { Applies::WhereStated } else { Applies::Always },
         }
     }
-}
-
-/// The figures of a set that a clause reads, but for those that a rule's own limits hide.
-pub(super) fn shared(clause: &syntax::ClauseTree, parts: &Parts, figures: &[Limit], source: &Source) -> Vec<Limit> {
-    let own = |figure: &Limit| parts.limits.iter().any(|limit| limit.name == figure.name);
-    let said = source.slice(clause.span);
-    let mut shared: Vec<Limit> =
-        figures.iter().filter(|figure| said.contains(&figure.name) && !own(figure)).cloned().collect();
-    if shared.is_empty() {
-        return shared;
-    }
-    // The words may stand there for something else; what is wrong with the clause is reported when it is read for good.
-    let limits: Vec<Limit> = parts.limits.iter().chain(&shared).cloned().collect();
-    let mut aside = Reporter { source, found: &mut Vec::new() };
-    let names = Names { limits: &limits, tables: &parts.tables, classes: &[] };
-    if let Some(read) = resolve::clause(clause, names, &mut aside) {
-        let mut used = read.used.into_iter().skip(parts.limits.len());
-        shared.retain(|_| used.next().unwrap_or(true));
-    }
-    shared
 }
 
 /// The problem of a rule whose name an earlier one has.

@@ -8,6 +8,7 @@ mod drawing;
 mod eval;
 #[cfg(feature = "cli")]
 mod explain;
+mod figures;
 #[cfg(feature = "cli")]
 mod gaps;
 #[cfg(feature = "cli")]
@@ -21,9 +22,11 @@ pub mod problem;
 mod prove;
 mod refusal;
 mod resolve;
+mod rows;
 mod rule;
 mod satisfiability;
 mod saying;
+mod sentence;
 mod table;
 mod trade;
 mod way;
@@ -56,9 +59,9 @@ pub use load::{load, load_alone};
 pub use nearest::{Nearest, Traced, counts_conditions, margin, trace};
 #[cfg(feature = "internals")]
 pub use node::Place;
+pub use node::{Collected, Node, What};
 #[cfg(feature = "internals")]
 pub use node::{Of, Row, Which};
-pub use node::{Collected, Node, What};
 pub use problem::Problem;
 #[cfg(feature = "cli")]
 pub use prove::{Proof, lacking_proof, prove, without};

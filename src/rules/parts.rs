@@ -5,9 +5,10 @@ use std::collections::BTreeMap;
 use smol_str::SmolStr;
 
 use super::problem::{BesideFault, BlockProblem, Holder, Problem, PropertyMeant, StatementMeant, TableFault};
+use super::rows;
 use super::rule::{Limit, LimitOf, Sure};
-use super::saying::StatedSaying;
-use super::table::{self, RowAsks, Table, TableRow};
+use super::sentence::StatedSaying;
+use super::table::{RowAsks, Table, TableRow};
 use crate::base::names::nearest;
 use crate::base::{Reporter, Source, Span, limits, work};
 use crate::measure::Measure;
@@ -268,7 +269,7 @@ impl PartsReader<'_, '_> {
             && !self.in_parentheses(value.get(1..).unwrap_or_default())
             || value.iter().any(|term| term.kind == TermKind::Comma);
         if self.holder != Holder::Figure && (many || value.len() > 1 && limit.contains(" by ")) {
-            return self.table(&limit, name_span, value, value_span);
+            return self.table_or_nothing(&limit, name_span, value, value_span);
         }
         if self.are_too_many(name_span) {
             return;
@@ -300,15 +301,26 @@ impl PartsReader<'_, '_> {
         true
     }
 
+    /// A table, and none of its rows where one could not be read.
+    fn table_or_nothing(&mut self, limit: &str, name_span: Span, value: &[Term], value_span: Span) {
+        let (limits, tables) = (self.parts.limits.len(), self.parts.tables.len());
+        self.table(limit, name_span, value, value_span);
+        if self.parts.tables.len() == tables {
+            self.parts.limits.truncate(limits);
+        }
+    }
+
     /// A table of limits: `limit least by occupants of stair: 36" up to 49, 44" otherwise`.
     fn table(&mut self, limit: &str, name_span: Span, value: &[Term], value_span: Span) {
         let source = self.report.source.clone();
         let words = source.slice(name_span);
         let refuse = |why| BlockProblem::Table { limit: limit.to_owned(), why };
-        let Some((name, at)) = limit.split_once(" by ").zip(words.find(" by ")).map(|((name, _), at)| (name, at)) else {
+        let Some((name, at)) = limit.split_once(" by ").zip(words.find(" by ")).map(|((name, _), at)| (name, at))
+        else {
             return self.report.push(value_span, refuse(TableFault::NoBy));
         };
-        let named = last_of(words.get(..at).unwrap_or_default(), Span { end: name_span.start + at as u32, ..name_span });
+        let named =
+            last_of(words.get(..at).unwrap_or_default(), Span { end: name_span.start + at as u32, ..name_span });
         if !syntax::is_name(name) {
             return self.report.push(named, BlockProblem::LimitName { name: name.to_owned() });
         }
@@ -320,7 +332,7 @@ impl PartsReader<'_, '_> {
         let (mut rows, mut between, mut first): (Vec<TableRow>, _, Option<Measure>) = (Vec::new(), false, None);
         for terms in value.split(|term| term.kind == TermKind::Comma).filter(|terms| !terms.is_empty()) {
             let whole = terms.first().zip(terms.last()).map_or(value_span, |(first, last)| first.span.to(last.span));
-            if table::reads_between(terms) {
+            if rows::reads_between(terms) {
                 between = true;
                 continue;
             }
@@ -331,7 +343,8 @@ impl PartsReader<'_, '_> {
                 return self.report.push(whole, refuse(TableFault::NoFigure));
             }
             let with_metric = self.in_parentheses(terms.get(1..4).unwrap_or_default());
-            let (figure, words) = terms.split_at(if with_metric { 4 } else { 1 });
+            let figures = if with_metric { 4 } else { 1 };
+            let Some((figure, words)) = terms.split_at_checked(figures) else { continue };
             let span = figure.first().zip(figure.last()).map_or(whole, |(first, last)| first.span.to(last.span));
             let Some((measure, metric)) = self.figure(name, figure, span) else { return };
             match first {
@@ -341,7 +354,7 @@ impl PartsReader<'_, '_> {
                 _ => first = Some(measure),
             }
             let place = words.first().zip(words.last()).map_or(whole, |(first, last)| first.span.to(last.span));
-            let asks = match table::row(&source, words) {
+            let asks = match rows::row(&source, words) {
                 Ok(asks) => asks,
                 Err((at, why)) => {
                     return self.report.push(if at == Span::default() { whole } else { at }, refuse(why));
@@ -357,9 +370,7 @@ impl PartsReader<'_, '_> {
             self.put_limit(limit.clone(), (measure, metric), span, place);
             rows.push(TableRow { asks, limit, span: place });
         }
-        let at_one = |row: &TableRow| {
-            matches!(&row.asks, RowAsks::Number(bounds) if matches!(bounds.as_slice(), [(crate::syntax::Relation::Equal, ..)]))
-        };
+        let at_one = |row: &TableRow| matches!(&row.asks, RowAsks::Number(bounds) if matches!(bounds.as_slice(), [(crate::syntax::Relation::Equal, ..)]));
         if between && let Some(row) = rows.iter().find(|row| !at_one(row)) {
             return self.report.push(row.span, refuse(TableFault::NotAt));
         }

@@ -310,9 +310,11 @@ impl Resolver<'_, '_> {
                 return self.refuse(word.span, problem);
             }
         }
-        let is_class = matches!(&node, Node::Read(What::Property(property), _) if property.handle() == properties::CLASS);
+        let is_class =
+            matches!(&node, Node::Read(What::Property(property), _) if property.handle() == properties::CLASS);
         let classes = self.names.classes;
-        if let Some(word) = words.iter().find(|word| is_class && !classes.is_empty() && !classes.contains(&word.words)) {
+        if let Some(word) = words.iter().find(|word| is_class && !classes.is_empty() && !classes.contains(&word.words))
+        {
             let near = nearest(&word.words, classes.iter().map(String::as_str)).map(str::to_owned);
             let (said, known) = (word.words.clone(), classes.to_vec());
             return self.refuse(word.span, ClauseProblem::NoSuchClass { word: said, known, near });

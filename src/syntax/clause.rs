@@ -548,6 +548,7 @@ impl Reader<'_> {
             match rule {
                 Rule::name => name = Some(self.name(start)),
                 Rule::figure => place = Some(self.figure(start).map(|(figure, span)| AskedAt::Figure(figure, span))?),
+                Rule::place => place = Some(self.place_worked_out(start)?),
                 Rule::collection => collection = Some(self.collection()?),
                 _ => {
                     self.events.end();

@@ -102,8 +102,10 @@ impl Describe for ClauseProblem {
             ClauseProblem::BetweenWords => {
                 Description::new(format!("`{}` is a word; only between figures can be read", place.quote()))
             }
-            ClauseProblem::NumberForWord => Description::new("this row stands at a figure, and the table goes by a word")
-                .help("Write `220 mm for private`."),
+            ClauseProblem::NumberForWord => {
+                Description::new("this row stands at a figure, and the table goes by a word")
+                    .help("Write `220 mm for private`.")
+            }
             ClauseProblem::RowOfOtherSort { row, by } => {
                 Description::new(format!("`{}` is {row}, and the table goes by {by}", place.quote()))
             }

@@ -20,8 +20,8 @@ mod notice;
 mod phrase;
 mod proof;
 mod rule_finding;
-mod said;
 mod rules;
+mod said;
 mod set;
 #[cfg(feature = "cli")]
 mod share;

@@ -129,8 +129,7 @@ fn beside(place: &Place<'_>, limit: &str, why: BesideFault) -> Description {
 
 /// A table of limits that cannot be read.
 fn table(place: &Place<'_>, limit: &str, why: TableFault) -> Description {
-    const ROWS: &str =
-        "A row is a figure, then when it counts: `36\" up to 49`, `44\" over 49`, `220 mm for private`, `44\" otherwise`.";
+    const ROWS: &str = "A row is a figure, then when it counts: `36\" up to 49`, `44\" over 49`, `220 mm for private`, `44\" otherwise`.";
     let said = place.quote();
     match why {
         TableFault::NoBy => Description::new(format!("nothing says what the figures of `{limit}` go by"))
@@ -141,8 +140,9 @@ fn table(place: &Place<'_>, limit: &str, why: TableFault) -> Description {
         }
         TableFault::RowWords => Description::new(format!("`{said}` does not say when this row counts")).help(ROWS),
         TableFault::Twice => Description::new(format!("`{said}` stands in a row before this one already")),
-        TableFault::AfterOtherwise => Description::new("behind `otherwise` no row is ever read")
-            .help("Put the row for all others last."),
+        TableFault::AfterOtherwise => {
+            Description::new("behind `otherwise` no row is ever read").help("Put the row for all others last.")
+        }
         TableFault::NotAt => Description::new("what is read between rows stands at a figure in each")
             .help("Write `250 mm at 60°, 200 mm at 65°, read between`."),
         TableFault::OneRow => Description::new("between one row and none nothing can be read"),

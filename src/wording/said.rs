@@ -62,9 +62,7 @@ fn put(finding: &RuleFinding, decision: &Decision, own: Own, shown: &Shown) -> O
         }
         Compared::Words(word, not, words) => match own {
             Own::Value => Some(word.clone()),
-            Own::Limit | Own::Asked => {
-                Some(format!("{}{}", if *not { "not " } else { "" }, words.join(" or ")))
-            }
+            Own::Limit | Own::Asked => Some(format!("{}{}", if *not { "not " } else { "" }, words.join(" or "))),
             _ => None,
         },
         Compared::Denied => None,

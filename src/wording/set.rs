@@ -37,8 +37,9 @@ impl Describe for SetProblem {
                 Description::new("a set has one heading; this is a second").beside(*first, "the first")
             }
             SetProblem::HeadingProperty { name, near } => {
-                Description::new(format!("a ruleset has no property `{name}`"))
-                    .help(offered(*near, || "A ruleset takes basis, edition, caution, for, classes, amends.".to_owned()))
+                Description::new(format!("a ruleset has no property `{name}`")).help(offered(*near, || {
+                    "A ruleset takes basis, edition, caution, for, classes, amends.".to_owned()
+                }))
             }
             SetProblem::TitleOfBelow { title } => {
                 Description::new(format!("the set that this one takes in is called \"{title}\" too"))

@@ -15,9 +15,7 @@ use pitchboard::check::BUILT_IN;
 use pitchboard::derive::{Datum, Evaluation};
 use pitchboard::measure::{Dimension, Measure};
 use pitchboard::model::{self, Design, Id, Value};
-use pitchboard::rules::{
-    Applies, Collected, Node, Of, Place, Relation, Rule, RuleSet, Verdict, What, Which, verdicts,
-};
+use pitchboard::rules::{Applies, Collected, Node, Of, Place, Relation, Rule, RuleSet, Verdict, What, Which, verdicts};
 use pitchboard::session::Session;
 use pitchboard::syntax::{self, Aggregate};
 
@@ -69,7 +67,8 @@ impl Plain<'_> {
             Node::Is(subject, not, words, _) => match self.worth(subject, id)? {
                 Worth::Word(word) => {
                     let classes = &self.rule.classes;
-                    let of_class = matches!(&**subject, Node::Read(What::Property(property), _) if property.name == "class");
+                    let of_class =
+                        matches!(&**subject, Node::Read(What::Property(property), _) if property.name == "class");
                     let known = !of_class || classes.is_empty() || classes.contains(&word);
                     known.then_some(words.contains(&word) != *not)
                 }
@@ -237,7 +236,10 @@ impl Plain<'_> {
             })
             .collect();
         // Steps that could not be read are in no row.
-        let _ = self.evaluation.things(of.kind, design.get(at).and_then(|one| one.parent).filter(|_| is_one).unwrap_or(at)).ok()?;
+        let _ = self
+            .evaluation
+            .things(of.kind, design.get(at).and_then(|one| one.parent).filter(|_| is_one).unwrap_or(at))
+            .ok()?;
         let here = row.iter().position(|id| *id == at);
         match of.which {
             Which::First => row.first().copied(),
@@ -415,7 +417,9 @@ fn a_second_evaluator_says_the_same_of_every_example() {
             for (source, fragment) in &rule.fragments {
                 let (tree, _) = syntax::parse_fragment(source, fragment.span);
                 let Some(stair) = model::build_fragment(&tree, source, &mut Vec::new()) else { continue };
-                compare(&rule.name, &stair.drawn, &[rule], &mut met, &mut told);
+                for design in [Some(&stair.drawn), stair.measured.as_ref()].into_iter().flatten() {
+                    compare(&rule.name, design, &[rule], &mut met, &mut told);
+                }
             }
         }
     }
