@@ -91,19 +91,35 @@ impl Decision {
         self.distance().map_or(0.0, |distance| distance.value.abs())
     }
 
-    /// How far it is from being met, so that alternatives can be held against each other: how many parts miss, how many
-    /// of them by a word, and by what share of its limit the first does.
-    fn lacks(&self) -> (usize, usize, f64) {
-        let parts = || std::iter::once(self).chain(&self.also);
-        let words = parts().filter(|part| !matches!(part.compared, Compared::Numbers(..))).count();
-        let share = match &self.compared {
-            Compared::Numbers(value, _, limit) => {
-                let whole = if limit.value == 0.0 { 1.0 } else { limit.value };
-                ((value.value - limit.value) / whole).abs()
+    /// Whether it is nearer to being met than another alternative: first what lacks no word and no part of a thing, then
+    /// what misses in fewer parts, then what misses by less of its limit. Of two that lack such the first stays.
+    fn is_nearer_than(&self, other: &Self) -> bool {
+        match (self.lacks(), other.lacks()) {
+            (0, 0) => (1 + self.also.len(), self.share()) < (1 + other.also.len(), other.share()),
+            (here, there) => here < there,
+        }
+    }
+
+    /// How many parts miss by a word, or because there is nothing of what is asked.
+    fn lacks(&self) -> usize {
+        let nothing = |part: &&Self| match &part.compared {
+            Compared::Numbers(value, relation, limit) => {
+                value.value == 0.0 && limit.value > 0.0 && matches!(relation, Relation::AtLeast | Relation::More)
             }
-            Compared::Words(..) | Compared::Denied => 0.0,
+            Compared::Words(..) | Compared::Denied => true,
         };
-        (parts().count(), words, share)
+        std::iter::once(self).chain(&self.also).filter(nothing).count()
+    }
+
+    /// By what share of its limit it misses.
+    fn share(&self) -> f64 {
+        match &self.compared {
+            Compared::Numbers(value, _, limit) if limit.value != 0.0 => {
+                ((value.value - limit.value) / limit.value).abs()
+            }
+            Compared::Numbers(value, ..) => value.value.abs(),
+            Compared::Words(..) | Compared::Denied => 0.0,
+        }
     }
 
     /// The value less its limit, where numbers were compared.
@@ -688,7 +704,7 @@ fn graver(first: Option<Missing>, second: Missing) -> Option<Missing> {
 /// Of two alternatives that are not met, the one that lacks less.
 fn nearer(first: Option<Box<Decision>>, second: Option<Box<Decision>>) -> Option<Box<Decision>> {
     match (first, second) {
-        (Some(first), Some(second)) => Some(if second.lacks() < first.lacks() { second } else { first }),
+        (Some(first), Some(second)) => Some(if second.is_nearer_than(&first) { second } else { first }),
         (first, second) => first.or(second),
     }
 }
