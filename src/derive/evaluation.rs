@@ -98,13 +98,19 @@ struct Before<'d> {
     changed: PropertyNames,
 }
 
+/// So many quantities of an element are asked for, about; room is made for no more than so many at once.
+const OF_ONE: usize = 8;
+const MOST_AT_ONCE: usize = 512;
+
 /// Deeper than any derivation of the catalogue goes; a circle in it would be a fault of ours.
 const DEEPEST: usize = 40;
 
 impl<'d> Evaluation<'d> {
     /// An evaluation that keeps values alone: several times as fast as one with a trace.
     pub fn plain(design: &'d Design) -> Self {
-        Self::keeping(design, Keeps::Values)
+        let evaluation = Self::keeping(design, Keeps::Values);
+        evaluation.memo.borrow_mut().known.reserve((design.elements.len() * OF_ONE).min(MOST_AT_ONCE));
+        evaluation
     }
 
     /// An evaluation that keeps what was read for each value.
@@ -118,7 +124,7 @@ impl<'d> Evaluation<'d> {
         let drawn = |design: &'d Design| design.as_drawn.as_ref().map(std::sync::Arc::as_ptr);
         let changed = design.stated_otherwise(before.design).filter(|_| drawn(design) == drawn(before.design));
         let before = changed.map(|changed| Before { evaluation: before, changed });
-        Self { before, ..Self::plain(design) }
+        Self { before, ..Self::keeping(design, Keeps::Values) }
     }
 
     /// Whether what rests on these properties alone may be another than before the change that this follows.
@@ -213,8 +219,8 @@ impl<'d> Evaluation<'d> {
         let all = |known: &Known| (known.result.clone(), known.behind, known.looked_up);
         self.recall(id, entry, place, all).or_else(|| {
             let Before { evaluation, changed } = self.before.as_ref()?;
-            let same = |known: &Known| (!changed.may_share(known.looked_up)).then(|| all(known));
-            evaluation.recall(id, entry, place, same).flatten()
+            let known = evaluation.remembered(id, entry, place);
+            known.filter(|(.., looked_up)| !changed.may_share(*looked_up))
         })
     }
 
@@ -290,19 +296,31 @@ impl<'d> Evaluation<'d> {
 
     #[inline]
     fn note_with(&self, element: Id, input: Input, datum: Option<&Datum>, behind: Behind) {
+        let mut behind = behind;
+        match input {
+            Input::Stated { measured, .. } => behind.measured |= measured,
+            Input::Custom(custom) => behind.uses(custom),
+            Input::Derived(..) => {}
+        }
+        self.add_to_frame(datum, behind);
+        self.keep_read(element, || input, datum);
+    }
+
+    #[inline]
+    fn add_to_frame(&self, datum: Option<&Datum>, behind: Behind) {
         let mut frame = self.frame.get();
         if frame.style.is_none() {
             frame.style = datum.and_then(Datum::length_style);
         }
         frame.behind.add(behind);
-        match input {
-            Input::Stated { measured, .. } => frame.behind.measured |= measured,
-            Input::Custom(custom) => frame.behind.uses(custom),
-            Input::Derived(..) => {}
-        }
         self.frame.set(frame);
+    }
+
+    /// Keeps what was read, where a trace is kept.
+    #[inline]
+    fn keep_read(&self, element: Id, input: impl FnOnce() -> Input, datum: Option<&Datum>) {
         if self.is_traced() && self.depth.get() > 0 {
-            self.reads.borrow_mut().push(Read { element, input, datum: datum.cloned() });
+            self.reads.borrow_mut().push(Read { element, input: input(), datum: datum.cloned() });
         }
     }
 
@@ -314,7 +332,9 @@ impl<'d> Evaluation<'d> {
     /// The value of a quantity, asked at a place where it is asked at one.
     pub fn derived(&self, id: Id, entry: &'static Quantity, place: Option<Measure>) -> Derived {
         let (result, behind) = self.derive(id, entry, place);
-        self.note_with(id, Input::Derived(entry, place), result.as_ref().ok(), behind);
+        let datum = result.as_ref().ok();
+        self.add_to_frame(datum, behind);
+        self.keep_read(id, || Input::Derived(entry, place), datum);
         result
     }
 

@@ -137,10 +137,21 @@ pub enum Drawn {
     Where(Box<Node>),
 }
 
+/// What a change was tried by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::check) enum By {
+    /// Another stated value.
+    Value,
+    /// Another text, read again.
+    Text,
+}
+
 /// What a change that was tried came to.
 pub(in crate::check) struct Tried {
     /// The change of the text.
     pub edits: Vec<Edit>,
+    /// What it was tried by.
+    pub by: By,
     /// Every rule that held and does not then.
     pub then_breaks: Vec<RuleRef>,
     /// What the rules that did not hold come to then for each thing for which they do not pass.

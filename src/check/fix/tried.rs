@@ -2,7 +2,7 @@
 
 use std::cell::OnceCell;
 
-use super::offer::{Edit, Fix, Offer, Then, Tried};
+use super::offer::{By, Edit, Fix, Offer, Then, Tried};
 use crate::check::loaded::RuleRef;
 use crate::check::view::CheckedView;
 use crate::derive::Evaluation;
@@ -18,7 +18,7 @@ pub(super) fn newly_unmet(view: &CheckedView<'_>, design: &Design, edits: &[Edit
     if let Some(then_breaks) = known.filter(|_| !edits.is_empty()) {
         return then_breaks;
     }
-    let tried = tried(view, design, edits);
+    let tried = tried(view, design, edits, By::Value);
     let then_breaks = tried.then_breaks.clone();
     view.tried.borrow_mut().push(tried);
     then_breaks
@@ -32,19 +32,32 @@ pub(super) fn confirmed(view: &CheckedView<'_>, rule: &Rule, element: Id, fix: F
     if short && is_value { rewritten(view, rule, element, fix) } else { Some(fix) }
 }
 
-/// A change of the text with what it breaks, where the rule then holds for the element; it is read and checked again.
+/// A change of the text with what it breaks, where the rule then holds for the element; it is read and checked again,
+/// once for all that it is offered for.
 pub(super) fn rewritten(view: &CheckedView<'_>, rule: &Rule, element: Id, fix: Fix) -> Option<Fix> {
-    let stair = view.redraw?.with(&fix.edits)?.stair;
-    let tried = tried(view, &stair.drawn, &fix.edits);
-    let (path, mut then_breaks) = (view.path(element), tried.then_breaks.clone());
-    let meets = tried.then.iter().all(|then| then.path != path || !std::ptr::eq(then.rule.rule(), rule));
-    view.tried.borrow_mut().push(tried);
+    let path = view.path(element);
+    let breaks = |tried: &Tried| {
+        let meets = tried.then.iter().all(|then| then.path != path || !std::ptr::eq(then.rule.rule(), rule));
+        meets.then(|| tried.then_breaks.clone())
+    };
+    let is_known = |tried: &&Tried| tried.by == By::Text && tried.edits == fix.edits;
+    let known = view.tried.borrow().iter().find(is_known).map(breaks);
+    let mut then_breaks = match known {
+        Some(known) => known?,
+        None => {
+            let stair = view.redraw?.with(&fix.edits)?.stair;
+            let tried = tried(view, &stair.drawn, &fix.edits, By::Text);
+            let then_breaks = breaks(&tried);
+            view.tried.borrow_mut().push(tried);
+            then_breaks?
+        }
+    };
     then_breaks.sort_by_key(|unmet| !unmet.rule().shall);
-    meets.then_some(Fix { then_breaks, ..fix })
+    Some(Fix { then_breaks, ..fix })
 }
 
 /// What comes of the design that these edits make.
-pub(super) fn tried(view: &CheckedView<'_>, design: &Design, edits: &[Edit]) -> Tried {
+pub(super) fn tried(view: &CheckedView<'_>, design: &Design, edits: &[Edit], by: By) -> Tried {
     let (before, evaluation) = (view.unmet.borrow(), Evaluation::after(design, &view.plain));
     let fails = |rule: &RuleRef| !before.contains(rule) && rules::fails(rule.rule(), &evaluation);
     let then_breaks = view.rules_touched(&evaluation).filter(fails).collect();
@@ -57,5 +70,5 @@ pub(super) fn tried(view: &CheckedView<'_>, design: &Design, edits: &[Edit]) -> 
             Then { rule: rule.clone(), path, fails }
         }));
     }
-    Tried { edits: edits.to_vec(), then_breaks, then }
+    Tried { edits: edits.to_vec(), by, then_breaks, then }
 }
