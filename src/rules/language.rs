@@ -55,8 +55,7 @@ words! {
     Rule "limit ( )", "beside a figure in inches, the metric one that the source prints: what is written in metric alone is held to that one", "limit most: 42\" (1067 mm)";
     Rule "limit by", "a table: a figure, then when it counts (`up to`, `under`, `over`, `from` or `at` a figure, `for` a word, `otherwise`); the first row that holds", "limit most by width of flight: 42\" up to 44\", 48\" over 44\" up to 60\", 60\" otherwise";
     Rule "read between", "last row of a table: between rows that stand `at` a figure the value is read in proportion", "limit most by width of flight: 42\" at 36\", 60\" at 54\", read between";
-    Rule "says", "the rule's own sentence for a finding, with `element`, `value`, `limit`, `asked`, `miss`, `verb`, `words`, a limit or any value of the clause put in", "says: \"{element} is {value} high, {verb} be {asked}: {miss}\"";
-    Rule "says height", "a sentence where that decided", "says height: \"{height} is too much for a foot, {verb} be {asked}\"";
+    Rule "says", "the rule's own sentence for a finding, with `element`, `value`, `limit`, `asked`, `miss`, `verb`, `words`, a limit or any value of the clause put in; `says height: ...` where that decided", "says: \"{element} is {value} high, {verb} be {asked}: {miss}\"";
     Rule "source", "document and clause; every rule has one", "source: \"common practice\"";
     Rule "because", "why, in one sentence", "because: \"Longer boards bow.\"";
     Rule "sure", "`memory` where the figure was not looked up, `second hand` where it was seen quoted by another, `seen` where it was seen", "sure: memory";
