@@ -12,6 +12,9 @@ use crate::measure::{Dimension, equal};
 /// Most elements of one design, its steps among them. What is derived of each may look at all the others.
 pub(super) const MOST_OF_A_STAIR: usize = 2_000;
 
+/// How long what a report calls an element seldom exceeds, in bytes.
+const USUAL_NAME: usize = 32;
+
 /// An element of one design.
 pub type Id = usize;
 
@@ -307,7 +310,7 @@ impl Design {
 
     /// What a report calls an element: `handrail left`, `tread 2`, `joint "newel to stringer"`.
     pub fn called(&self, id: Id) -> String {
-        let mut called = String::new();
+        let mut called = String::with_capacity(USUAL_NAME);
         self.call(id, &mut called);
         called
     }

@@ -60,11 +60,13 @@ fn hidden_in(line: &str, begin: usize, ended: bool, tell: &mut impl FnMut(Hides,
     }
 }
 
-/// Whether a line is short and of plain signs, as almost every line is: soon seen, and nothing hides in it. All of them
-/// are looked at, which a processor does many at a time.
+/// Whether a line is of plain signs, none of them out of sight, as almost every line is: soon seen, and nothing hides in
+/// it. All signs are looked at, which a processor does many at a time.
 fn shows_all(line: &str) -> bool {
     let is_plain = |sign: u8| matches!(sign, b'\n' | b'\t' | b' '..=b'~');
-    line.len() <= OUT_OF_SIGHT && line.bytes().fold(true, |all, sign| all & is_plain(sign))
+    let shows = |run: &[u8]| run.len() < OUT_OF_SIGHT;
+    line.bytes().fold(true, |all, sign| all & is_plain(sign))
+        && (line.len() <= OUT_OF_SIGHT || line.as_bytes().split(|sign| !matches!(sign, b' ' | b'\t')).all(shows))
 }
 
 fn hides(sign: char) -> Option<Hides> {

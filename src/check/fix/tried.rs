@@ -66,7 +66,10 @@ pub(super) fn tried(view: &CheckedView<'_>, design: &Design, edits: &[Edit], by:
         let unmet = rules::verdicts(rule.rule(), &evaluation).filter(|(_, verdict)| *verdict != Verdict::Pass);
         then.extend(unmet.map(|(element, verdict)| {
             let fails = verdict == Verdict::Fail;
-            let path = paths.get_or_init(|| design.paths()).get(element).cloned().unwrap_or_default();
+            let path = match evaluation.is_of_same_things() {
+                true => view.path(element).to_owned(),
+                false => paths.get_or_init(|| design.paths()).get(element).cloned().unwrap_or_default(),
+            };
             Then { rule: rule.clone(), path, fails }
         }));
     }
