@@ -1,6 +1,6 @@
 //! A thing to draw where one is lacking.
 
-use super::offer::{By, Drawn, Edit, Fix, Offer};
+use super::offer::{Drawn, Edit, Fix, Offer};
 use super::redraw::{Redraw, Redrawn};
 use super::tried::tried;
 use crate::check::loaded::RuleRef;
@@ -93,7 +93,7 @@ impl Drawing<'_, '_> {
         let paths = stair.drawn.paths();
         let still = rules::verdicts(self.rule, &changed.plain)
             .any(|(id, verdict)| !met(&verdict) && paths.get(id).is_some_and(|is| is == self.path));
-        view.tried.borrow_mut().push(tried(view, &stair.drawn, std::slice::from_ref(&edit), By::Text));
+        view.tried.borrow_mut().push(tried(view, &stair.drawn, std::slice::from_ref(&edit)));
         let how = Drawn::Example(edit.text.trim().trim_start_matches(';').trim().to_owned());
         let fix = Fix { edits: vec![edit], then_breaks, ..Fix::new(Offer::Draw { kind: self.kind, how }) };
         (!still).then_some(fix)

@@ -3,7 +3,7 @@
 use crate::base::Span;
 use crate::check::loaded::RuleRef;
 use crate::measure::Measure;
-use crate::model::{Kind, PropertyName};
+use crate::model::{Design, Kind, PropertyName};
 use crate::rules::Node;
 
 /// What would pass in place of what stands there.
@@ -138,10 +138,9 @@ pub enum Drawn {
 }
 
 /// What a change was tried by.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(in crate::check) enum By {
-    /// Another stated value.
-    Value,
+    /// Another stated value, in this design.
+    Value(Design),
     /// Another text, read again.
     Text,
 }
@@ -159,6 +158,7 @@ pub(in crate::check) struct Tried {
 }
 
 /// What a rule that did not hold comes to after a change, for a thing for which it does not pass.
+#[derive(Clone)]
 pub(in crate::check) struct Then {
     pub rule: RuleRef,
     /// The thing.

@@ -6,19 +6,20 @@ use super::offer::{By, Edit, Fix, Offer, Then, Tried};
 use crate::check::loaded::RuleRef;
 use crate::check::view::CheckedView;
 use crate::derive::Evaluation;
-use crate::model::{Design, Id};
+use crate::model::{Design, Id, PropertyNames};
 use crate::rules::{self, Rule, Verdict};
 
 /// A text longer than this, in bytes, holds more than one stair; to read it again and again would cost too much.
 pub(super) const LONGEST: usize = 1 << 16;
 
 /// The rules of all the sets that hold now and would not in the design that these edits make.
-pub(super) fn newly_unmet(view: &CheckedView<'_>, design: &Design, edits: &[Edit]) -> Vec<RuleRef> {
+pub(super) fn newly_unmet(view: &CheckedView<'_>, design: Design, edits: &[Edit]) -> Vec<RuleRef> {
     let known = view.tried.borrow().iter().find(|tried| tried.edits == edits).map(|tried| tried.then_breaks.clone());
     if let Some(then_breaks) = known.filter(|_| !edits.is_empty()) {
         return then_breaks;
     }
-    let tried = tried(view, design, edits, By::Value);
+    let tried = tried(view, &design, edits);
+    let tried = Tried { by: By::Value(design), ..tried };
     let then_breaks = tried.then_breaks.clone();
     view.tried.borrow_mut().push(tried);
     then_breaks
@@ -40,13 +41,14 @@ pub(super) fn rewritten(view: &CheckedView<'_>, rule: &Rule, element: Id, fix: F
         let meets = tried.then.iter().all(|then| then.path != path || !std::ptr::eq(then.rule.rule(), rule));
         meets.then(|| tried.then_breaks.clone())
     };
-    let is_known = |tried: &&Tried| tried.by == By::Text && tried.edits == fix.edits;
+    let is_known = |tried: &&Tried| matches!(tried.by, By::Text) && tried.edits == fix.edits;
     let known = view.tried.borrow().iter().find(is_known).map(breaks);
     let mut then_breaks = match known {
         Some(known) => known?,
         None => {
             let stair = view.redraw?.with(&fix.edits)?.stair;
-            let tried = tried(view, &stair.drawn, &fix.edits, By::Text);
+            let by_value = of_value(view, &stair.drawn, &fix.edits);
+            let tried = by_value.unwrap_or_else(|| tried(view, &stair.drawn, &fix.edits));
             let then_breaks = breaks(&tried);
             view.tried.borrow_mut().push(tried);
             then_breaks?
@@ -56,8 +58,19 @@ pub(super) fn rewritten(view: &CheckedView<'_>, rule: &Rule, element: Id, fix: F
     Some(Fix { then_breaks, ..fix })
 }
 
-/// What comes of the design that these edits make.
-pub(super) fn tried(view: &CheckedView<'_>, design: &Design, edits: &[Edit], by: By) -> Tried {
+/// What came of the value that these edits write, where the text says the very same of the very same things.
+fn of_value(view: &CheckedView<'_>, read: &Design, edits: &[Edit]) -> Option<Tried> {
+    let tried = view.tried.borrow();
+    let same = tried.iter().find(|tried| match &tried.by {
+        By::Value(design) => tried.edits == edits && read.stated_otherwise(design).is_some_and(PropertyNames::is_empty),
+        By::Text => false,
+    })?;
+    let (then_breaks, then) = (same.then_breaks.clone(), same.then.clone());
+    Some(Tried { edits: edits.to_vec(), by: By::Text, then_breaks, then })
+}
+
+/// What comes of the design that these edits make in the text.
+pub(super) fn tried(view: &CheckedView<'_>, design: &Design, edits: &[Edit]) -> Tried {
     let (before, evaluation) = (view.unmet.borrow(), Evaluation::after(design, &view.plain));
     let fails = |rule: &RuleRef| !before.contains(rule) && rules::fails(rule.rule(), &evaluation);
     let then_breaks = view.rules_touched(&evaluation).filter(fails).collect();
@@ -73,5 +86,5 @@ pub(super) fn tried(view: &CheckedView<'_>, design: &Design, edits: &[Edit], by:
             Then { rule: rule.clone(), path, fails }
         }));
     }
-    Tried { edits: edits.to_vec(), by, then_breaks, then }
+    Tried { edits: edits.to_vec(), by: By::Text, then_breaks, then }
 }
