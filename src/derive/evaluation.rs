@@ -137,8 +137,15 @@ impl<'d> Evaluation<'d> {
     /// A plain evaluation of a design that was made from another by a change of what is stated. What rests on nothing
     /// that was changed is as it was.
     pub fn after(design: &'d Design, before: &'d Evaluation<'d>) -> Self {
-        let drawn = |design: &'d Design| design.as_drawn.as_ref().map(std::sync::Arc::as_ptr);
-        let changed = design.stated_otherwise(before.design).filter(|_| drawn(design) == drawn(before.design));
+        let changed = design.stated_otherwise(before.design);
+        // What was drawn counts too, where both are of what was measured of it.
+        let changed = match (&design.as_drawn, &before.design.as_drawn) {
+            (Some(now), Some(then)) => changed.zip(now.stated_otherwise(then)).map(|(mut changed, drawn)| {
+                changed.add_all(drawn);
+                changed
+            }),
+            _ => changed,
+        };
         let before = changed.map(|changed| Before { evaluation: before, changed });
         Self { before, ..Self::keeping(design, Keeps::Values) }
     }

@@ -163,6 +163,12 @@ pub fn unread(rule: &Rule, evaluation: &Evaluation<'_>) -> Option<Missing> {
     if design.lacks_steps() && STEPS.contains(&rule.kind) && design.of_kind(rule.kind).len() == 0 {
         return Some(Missing { element: 0, reason: Reason::NotDrawn(Drawing::A(kinds::FLIGHT)) });
     }
+    if rule.kind == kinds::STRINGER {
+        for flight in design.of_kind(kinds::FLIGHT) {
+            // A spiral has none, so it rests on that too.
+            let _ = evaluation.looked_up(flight, properties::SPIRAL);
+        }
+    }
     if rule.applies == Applies::Always && rule.kind == kinds::STRINGER && design.lacks_stringers() {
         return Some(Missing { element: 0, reason: Reason::NotDrawn(Drawing::A(kinds::STRINGER)) });
     }
@@ -507,7 +513,11 @@ impl<'a, 'd> Evaluator<'a, 'd> {
             },
             Node::Measured(inner) => match self.evaluation.design.as_drawn {
                 Some(_) => self.value(inner, element),
-                None => Err(Missing { element, reason: Reason::NotMeasured }),
+                None => {
+                    // What was measured later may be another value, so it is looked up all the same.
+                    let _ = self.value(inner, element);
+                    Err(Missing { element, reason: Reason::NotMeasured })
+                }
             },
             Node::Sum(a, minus, b) => {
                 let (a, b) = (number(a)?, number(b)?);

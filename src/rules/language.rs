@@ -109,7 +109,7 @@ mod tests {
             )
         };
         let shared = "figure \"shared\" { is: 8\" }
-rule \"low\" { each riser shall have height <= shared; source: \"x\" }
+rule \"shared height\" { each riser shall have height <= shared; source: \"x\" }
 ";
         Source::new("base", rule("riser height", "7\"") + &rule("riser spread", "6\"") + shared)
     }

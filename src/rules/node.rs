@@ -88,10 +88,10 @@ impl Of {
         let kind = self.kind.name;
         match self.which {
             Which::TheOne => kind.to_owned(),
-            Which::Before => format!("{kind} before"),
-            Which::After => format!("{kind} after"),
-            Which::First => format!("first {kind}"),
-            Which::Last => format!("last {kind}"),
+            Which::Before => [kind, "before"].join(" "),
+            Which::After => [kind, "after"].join(" "),
+            Which::First => ["first", kind].join(" "),
+            Which::Last => ["last", kind].join(" "),
         }
     }
 }

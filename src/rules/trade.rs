@@ -19,13 +19,10 @@ const WORDS: &[(&Kind, &str, &str)] = &[
     (kinds::LANDING, "length", "depth"),
     (kinds::LANDING, "landing length", "depth"),
     (kinds::LANDING, "landing depth", "depth"),
-    (kinds::HANDRAIL, "projection of the wall", "clearance"),
     (kinds::HANDRAIL, "wall clearance", "clearance"),
     (kinds::HANDRAIL, "rail height", "height"),
     (kinds::GUARD, "gap", "opening"),
     (kinds::GUARD, "guard height", "height"),
-    (kinds::STAIR, "rise", "total rise"),
-    (kinds::STAIR, "going", "total run"),
 ];
 
 /// Our name for a word of the trade, asked of a kind.

@@ -6,6 +6,7 @@ mod clause;
 mod clause_shown;
 mod fault;
 mod file;
+mod finding_words;
 mod fix;
 #[cfg(feature = "cli")]
 pub mod gate;

@@ -1,9 +1,10 @@
 //! A rule that is not met: who, what is asked, what the design has, by how much it misses, and where.
 
+use super::finding_words::{asked, join, miss, who};
 use super::{Beside, Label, Message, ToMessage, clause_shown, fix, phrase, said};
 use crate::check::{HowMany, Place, Role, RuleFinding, View};
-use crate::measure::{Dimension, Measure, equal, print, print_distinct};
-use crate::model::{Design, Id, Side, kinds};
+use crate::measure::{Measure, print, print_distinct};
+use crate::model::{Design, Side, kinds};
 use crate::rules::{Collected, Compared, Decision, Node, Printed, Relation, Rule, clause_text};
 
 impl ToMessage for RuleFinding {
@@ -71,36 +72,6 @@ fn at(sides: &[Side]) -> String {
     if sides.is_empty() { "drawn".to_owned() } else { sides.join(" or ") }
 }
 
-/// `risers 2 to 4`, `handrail left and handrail right`.
-pub(super) fn who(finding: &RuleFinding) -> String {
-    let design = &finding.design;
-    let called = design.called(finding.element);
-    let more = || format!("{called} and {} more", finding.elements.len() - 1);
-    let step = |id: &Id| design.get(*id).and_then(|element| element.step);
-    let steps: Vec<usize> = finding.elements.iter().filter_map(step).collect();
-    if let ([first, .., last], Some(element)) = (steps.as_slice(), design.get(finding.element)) {
-        let parent = |id: &Id| design.get(*id).and_then(|step| step.parent);
-        let parents: Vec<Option<Id>> = finding.elements.iter().map(parent).collect();
-        if parents.windows(2).any(|pair| matches!(pair, [a, b] if a != b)) {
-            return more();
-        }
-        let climbs = steps.windows(2).all(|pair| matches!(pair, [a, b] if a + 1 == *b));
-        let listed = match (steps.len(), climbs) {
-            (2, _) => format!("{} and {}", first + 1, last + 1),
-            (_, true) => format!("{} to {}", first + 1, last + 1),
-            _ => steps.iter().map(|step| (step + 1).to_string()).collect::<Vec<_>>().join(", "),
-        };
-        let steps = format!("{} {listed}", element.kind.plural);
-        let flights = design.of_kind(kinds::FLIGHT).len() > 1;
-        return if flights { format!("{steps} of {}", design.called(element.parent.unwrap_or(0))) } else { steps };
-    }
-    match finding.elements.as_slice() {
-        [first, second] => format!("{} and {}", design.called(*first), design.called(*second)),
-        [_, _, _, ..] => more(),
-        _ => called,
-    }
-}
-
 /// Who misses, and what: a sentence of the rule's own may name the thing itself.
 fn whole(finding: &RuleFinding) -> String {
     let what = what(finding);
@@ -157,13 +128,6 @@ fn from_its_clause(finding: &RuleFinding, decision: &Decision) -> String {
     }
 }
 
-/// `at most 7-3/4"`; of a number of things `none`.
-pub(super) fn asked(relation: Relation, limit: Measure, written: &str) -> String {
-    let none = limit.value == 0.0 && matches!(relation, Relation::AtMost | Relation::Equal);
-    let counts = limit.dimension == Dimension::NUMBER;
-    if none && counts { "none".to_owned() } else { join(phrase::relation_words(relation), written) }
-}
-
 /// A count is said as one counts: `no handrail`, `1 handrail that runs from the first riser to the last`.
 fn counted(subject: &Node, number: Measure, rule: &Rule) -> Option<String> {
     let mut things = Vec::new();
@@ -212,31 +176,4 @@ fn which_figure(decision: &Decision) -> &'static str {
         Some(Printed::First) if value.style.is_metric() => " (the figure in inches: not all is written in metric)",
         _ => "",
     }
-}
-
-fn join(words: &str, limit: &str) -> String {
-    if words.is_empty() { limit.to_owned() } else { format!("{words} {limit}") }
-}
-
-pub(super) fn miss(value: Measure, relation: Relation, limit: Measure) -> String {
-    if value.style.is_slope() {
-        return match relation {
-            Relation::Less | Relation::AtMost => "too steep",
-            _ => "not steep enough",
-        }
-        .to_owned();
-    }
-    if relation == Relation::Unequal {
-        return "just there, where it must not be".to_owned();
-    }
-    if equal(value.value, limit.value, value.dimension) {
-        return "the limit itself does not count".to_owned();
-    }
-    let gap = Measure { value: (value.value - limit.value).abs(), ..value };
-    let side = match (relation, value.value > limit.value) {
-        (Relation::Equal, true) | (Relation::Less | Relation::AtMost, _) => "too much",
-        (Relation::Equal, false) | (Relation::More | Relation::AtLeast, _) => "too little",
-        (Relation::Unequal, _) => "off",
-    };
-    format!("{} {side}", print(gap))
 }

@@ -1,7 +1,7 @@
 //! A finding in the sentence of its rule, with the figures put in.
 
+use super::finding_words::{asked, join, miss, who};
 use super::phrase;
-use super::rule_finding::{asked, miss, who};
 use crate::check::{Role, RuleFinding, Said, SaidPiece};
 use crate::derive::Datum;
 use crate::measure::{Dimension, Measure, print, print_distinct};
@@ -55,7 +55,7 @@ fn put(finding: &RuleFinding, decision: &Decision, own: Own, shown: &Shown) -> O
                 Own::Limit => number(limit.styled(value.style), shown, Some(be)),
                 Own::Miss => miss(value, *relation, *limit),
                 _ => match shown {
-                    Shown::Percent => bound(*relation, &be),
+                    Shown::Percent => join(phrase::relation_words(*relation), &be),
                     _ => asked(*relation, *limit, &number(limit.styled(value.style), shown, Some(be))),
                 },
             })
@@ -67,11 +67,6 @@ fn put(finding: &RuleFinding, decision: &Decision, own: Own, shown: &Shown) -> O
         },
         Compared::Denied => None,
     }
-}
-
-fn bound(relation: Relation, limit: &str) -> String {
-    let words = phrase::relation_words(relation);
-    if words.is_empty() { limit.to_owned() } else { format!("{words} {limit}") }
 }
 
 /// A value and its limit, written so that they can be told apart.
