@@ -5,7 +5,7 @@ use super::phrase;
 use crate::check::{Role, RuleFinding, Said, SaidPiece};
 use crate::derive::Datum;
 use crate::measure::{Dimension, Measure, print, print_distinct};
-use crate::rules::{Compared, Decision, Own, Relation, Shown};
+use crate::rules::{Compared, Decision, Own, Shown};
 
 /// Whether a sentence begins with the thing that it is about.
 pub(super) fn names_its_thing(said: &Said) -> bool {
