@@ -194,7 +194,7 @@ impl PartsReader<'_, '_> {
             self.parts.condition = Some(NewCondition::Always(span));
             return;
         }
-        match syntax::parse_condition(self.report.source, span) {
+        match syntax::parse_lone_condition(self.report.source, span) {
             Ok(tree) => self.parts.condition = Some(NewCondition::Where(Box::new(tree), span)),
             Err(diagnostic) => self.report.found.push(diagnostic.lift()),
         }

@@ -177,7 +177,15 @@ pub fn parse_clause(source: &Source, span: Span) -> Read<ClauseTree> {
 ///
 /// # Errors
 /// Why it cannot be read, at the place where reading stopped.
-pub fn parse_condition(source: &Source, span: Span) -> Read<LoneCondition> {
+pub fn parse_condition(source: &Source, span: Span) -> Read<Expr> {
+    parse_lone_condition(source, span).map(|read| read.condition)
+}
+
+/// Reads a condition that stands alone, with what it spares.
+///
+/// # Errors
+/// Why it cannot be read, at the place where reading stopped.
+pub fn parse_lone_condition(source: &Source, span: Span) -> Read<LoneCondition> {
     let refused = |at| stopped(source, span, at, Reading::Condition);
     let events = events::read(source.slice(span), Rule::lone_condition).map_err(refused)?;
     let mut reader = Reader { source, offset: span.start, joined: 0, events };

@@ -22,7 +22,7 @@ mod verb;
 
 pub use clause::{
     Aggregate, Asked, AskedAt, ClauseTree, Collection, Expr, LoneCondition, Name, is_name, parse_clause,
-    parse_condition, parse_value,
+    parse_condition, parse_lone_condition, parse_value,
 };
 pub use plain::sign_of;
 #[cfg(feature = "internals")]
