@@ -140,9 +140,19 @@ mod derive;
 pub mod derive;
 pub mod guide;
 #[cfg(not(feature = "internals"))]
+#[allow(dead_code, unused_imports, reason = "more of it is read by quantities as they come")]
+mod handbook;
+#[cfg(feature = "internals")]
+pub mod handbook;
+#[cfg(not(feature = "internals"))]
 mod measure;
 #[cfg(feature = "internals")]
 pub mod measure;
+#[cfg(not(feature = "internals"))]
+#[allow(dead_code, unused_imports, reason = "more of it is read by quantities as they come")]
+mod mechanics;
+#[cfg(feature = "internals")]
+pub mod mechanics;
 #[cfg(not(feature = "internals"))]
 mod model;
 #[cfg(feature = "internals")]

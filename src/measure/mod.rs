@@ -7,9 +7,7 @@ mod style;
 mod unit;
 mod value;
 
-#[cfg(feature = "internals")]
-pub use base::POUND;
-pub use base::{INCH, MILLIMETRE};
+pub use base::{INCH, MILLIMETRE, POUND};
 pub use dimension::Dimension;
 #[cfg(feature = "internals")]
 pub use print::print_in;

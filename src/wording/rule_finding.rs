@@ -177,3 +177,9 @@ fn which_figure(decision: &Decision) -> &'static str {
         _ => "",
     }
 }
+
+/// How much room is left to the limit of a rule.
+#[cfg(feature = "cli")]
+pub fn room_left(margin: Measure, rule: &str) -> String {
+    format!("{} within {rule}", print(margin))
+}

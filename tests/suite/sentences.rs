@@ -8,7 +8,8 @@ use std::path::Path;
 use proc_macro2::{Delimiter, TokenStream, TokenTree};
 
 /// The stages that make no sentences.
-const STAGES: &[&str] = &["base", "measure", "syntax", "model", "derive", "rules", "check", "session"];
+const STAGES: &[&str] =
+    &["base", "measure", "handbook", "mechanics", "syntax", "model", "derive", "rules", "check", "session"];
 
 /// Files, or folders, whose words are no sentence about a finding, each with the reason.
 const DATA: &[(&str, &str)] = &[
@@ -18,6 +19,7 @@ const DATA: &[(&str, &str)] = &[
     ("measure/style.rs", "names of units"),
     ("measure/unit.rs", "the table of units"),
     ("model/vocabulary.rs", "the table of kinds and properties"),
+    ("model/in_units.rs", "examples in other units"),
     ("model/notation.rs", "the table of ways to write a value"),
     ("model/finishes.rs", "names of finishes"),
     ("model/timbers.rs", "names of timbers"),
@@ -34,6 +36,8 @@ const DATA: &[(&str, &str)] = &[
     ("derive/quantity.rs", "what the compiler says of a handle"),
     ("derive/step.rs", "names of quantities"),
     ("derive/stringer.rs", "names of quantities"),
+    ("handbook", "words of the tables"),
+    ("mechanics", "names of figures and their sources"),
     ("syntax/fragment_extent.rs", "tests only"),
     ("syntax/plain.rs", "phrases that a sign stands for"),
     ("rules/language.rs", "the table of the rule language"),
@@ -42,7 +46,6 @@ const DATA: &[(&str, &str)] = &[
     ("rules/explain.rs", "clauses in the rule language"),
     ("rules/eval.rs", "names of verdicts"),
     ("check/standing.rs", "names of verdicts"),
-    ("check/fix/draw.rs", "things drawn in the words of a design"),
     ("check/fix/search.rs", "values in the words of a design"),
     ("check/fix/seek.rs", "values in the words of a design"),
     ("check/shipped.rs", "the name of a shipped set's text"),
