@@ -156,10 +156,13 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, on: Option<Day>, sets: 
         }
     }
     if let Some(above) = &shop {
-        let shop = above.shop();
         let source = report.source.clone();
-        for advice in stairs.iter().flat_map(|stair| stock::advices(&stair.drawn, &source, shop)) {
-            report.add_once(advice);
+        // What one of them does not stock is told, whatever another does: a nearer file only adds to what is told.
+        let shops = std::iter::once(above).chain(&above.beyond).map(ShopAbove::shop);
+        for shop in shops.filter(|shop| !shop.sections.is_empty() || !shop.timbers.is_empty()) {
+            for advice in stairs.iter().flat_map(|stair| stock::advices(&stair.drawn, &source, shop)) {
+                report.add_once(advice);
+            }
         }
         report.note_shares(above, &stairs, rules);
     }
@@ -284,8 +287,12 @@ impl Checking<'_> {
         }
         let rules = sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
         for ((loaded, rule), standing) in rules.zip(standings) {
-            report.tally.count(standing);
-            if standing != Standing::NotApplicable {
+            // Nobody asked for the rules of the drawing itself: that it does not contradict itself is no merit.
+            let counts = !loaded.set.is_drawing() || standing > Standing::Passes;
+            if counts {
+                report.tally.count(standing);
+            }
+            if counts && standing != Standing::NotApplicable {
                 let rule = RuleRef::new(loaded, rule);
                 report.standings.push(RuleStanding { stair: at, rule, standing });
             }

@@ -11,7 +11,7 @@ use super::shipped;
 use super::standing::Standing;
 use crate::base::{Diagnostic, Source, Span};
 use crate::derive::Need;
-use crate::model::{PropertyName, Shop, Stair, Waiver, kinds};
+use crate::model::{PropertyName, Shop, Stair, Waiver, kinds, properties};
 use crate::rules::{self, RuleSet};
 
 /// What one design came to.
@@ -29,7 +29,7 @@ pub struct Report {
     pub not_checked: Vec<NotChecked>,
     /// How the rules stand.
     pub tally: Tally,
-    /// Every rule that applies to a stair, and how it stands there; their counts are those of the tally.
+    /// Every rule of the tally that applies to a stair, and how it stands there.
     pub standings: Vec<RuleStanding>,
     /// Customs that stood in for what is not stated.
     pub customs: Vec<String>,
@@ -99,9 +99,12 @@ pub enum FromShop {
     Timber(String),
     /// A property of the stair.
     Property(PropertyName),
+    /// What it states too, and a nearer file or the design itself states otherwise: that was taken.
+    PassedOver(Box<FromShop>),
 }
 
-/// Rules by how they stand. A rule counts once: broken before not checked before waived before passed.
+/// Rules by how they stand: those of the sets that a design is held to, and of the drawing itself those that do not hold. A
+/// rule counts once: broken before not checked before waived before passed.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 #[non_exhaustive]
 pub struct Tally {
@@ -179,13 +182,37 @@ impl Report {
                 above.shop().rules_of(&above.design).iter().map(|(name, _)| name.clone()).collect();
             (rules_asked.is_none() && !stairs.is_empty() && !names.is_empty()).then_some(FromShop::Rules(names))
         };
-        let beyond = above.beyond.iter().rev().filter_map(|beyond| Some((beyond, vec![rules(beyond)?])));
-        self.shops = beyond.map(|(beyond, shares)| (beyond.shop().source.name.to_string(), shares)).collect();
-        let shares = shares_of_nearest(above.shop(), stairs, rules(above));
-        if !shares.is_empty() {
-            self.shops.push((above.shop().source.name.to_string(), shares));
-        }
+        let of_nearest = shares_of_nearest(above.shop(), stairs, rules(above));
+        let beyond = above.beyond.iter().rev().map(|beyond| {
+            let shares = rules(beyond).into_iter().chain(passed_over(beyond.shop(), stairs, &of_nearest));
+            (beyond.shop(), shares.collect::<Vec<FromShop>>())
+        });
+        let mut shops: Vec<_> = beyond.collect();
+        let own = passed_over(above.shop(), stairs, &[]);
+        shops.push((above.shop(), of_nearest.iter().cloned().chain(own).collect()));
+        shops.retain(|(_, shares)| !shares.is_empty());
+        self.shops = shops.into_iter().map(|(shop, shares)| (shop.source.name.to_string(), shares)).collect();
     }
+}
+
+/// What a shop's file states, and was not taken: for what a file nearer to the design has a say in, or since only the
+/// nearest is asked for it, or for what the design states itself.
+fn passed_over(shop: &Shop, stairs: &[Stair], nearer: &[FromShop]) -> Vec<FromShop> {
+    let bit = properties::LONGEST_BIT;
+    let of_shop = |stair: &Stair| {
+        let stated = stair.drawn.stated(0, bit).and_then(|stated| stated.shop.map(|shop| (stated, shop.words)));
+        stated.is_some_and(|(stated, words)| {
+            shop.longest_bit.as_ref().is_some_and(|own| own.span == words && own.value == stated.value)
+        })
+    };
+    let bit_is_not_taken = shop.longest_bit.is_some() && stairs.iter().any(|stair| !of_shop(stair));
+    let other_bit = bit_is_not_taken.then_some(FromShop::Property(bit));
+    let known = nearer.iter().filter(|share| match share {
+        FromShop::Section(name) => shop.section(name.trim_matches('"')).is_some(),
+        FromShop::Timber(name) => shop.timber(name).is_some_and(|timber| !timber.stated.is_empty()),
+        FromShop::Rules(_) | FromShop::Property(_) | FromShop::PassedOver(_) => false,
+    });
+    known.cloned().chain(other_bit).map(|share| FromShop::PassedOver(Box::new(share))).collect()
 }
 
 /// What the nearest shop's file had a say in.

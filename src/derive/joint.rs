@@ -336,6 +336,31 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::MEMBER,
+        name: "most fasteners",
+        gives: NUMBER,
+        help: "that have room in it, at their spacing, in rows at theirs; one in a row that is not spaced",
+        formula: "as many as stand at end + spacing x n within grain length, in as many rows as stand at \
+            edge + row spacing x n within its section",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let stand = |first: f64, every: f64, within: &dyn Fn() -> Result<f64, Missing>| {
+                if every <= 0.0 {
+                    return Ok(1.0);
+                }
+                let room = (within()? - first) / every;
+                // What stands at the very end is in the air.
+                Ok((room - 1e-9).ceil().max(0.0))
+            };
+            let rows = w.number(id, properties::ROW_SPACING)?;
+            let rows = stand(0.0, rows, &|| w.number(id, OTHER_EDGE))?;
+            let spacing = w.number(id, properties::SPACING)?;
+            let in_row = stand(w.number(id, properties::END)?, spacing, &|| w.number(id, GRAIN_LENGTH))?;
+            number(rows * in_row)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::MEMBER,
         name: "spacing in diameters",
         gives: NUMBER,
         help: "spacing in shank diameters",
@@ -350,10 +375,13 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         gives: Gives::Word(&["along the grain", "across the grain", "both"]),
         help: "how the joint's load meets the member's grain",
         formula: "weight is plumb, a push on a post or rail is level: a plumb post takes both ways, a \
-            pitched member both, a tread or riser board across",
+            pitched member both, a tread or riser board across; a brace is pushed and pulled along its length",
         source: "statics",
         derive: Derive::Whole(|w, id| {
             let target = target(w, id)?;
+            if w.design.is(target, kinds::BRACE) {
+                return word("along the grain");
+            }
             let laid_level = w.design.get(target).is_some_and(|member| member.kind.is(Trait::LaidLevel));
             word(if laid_level { "across the grain" } else { "both" })
         }),
@@ -382,6 +410,8 @@ const FASTENER: &Quantity = row(QUANTITIES, kinds::JOINT, "fastener");
 const DIAMETER: &Quantity = row(QUANTITIES, kinds::JOINT, "diameter");
 const FASTENER_LENGTH: &Quantity = row(QUANTITIES, kinds::JOINT, "fastener length");
 const LENGTH_PAST_THE_FIRST: &Quantity = row(QUANTITIES, kinds::JOINT, "length past the first");
+const OTHER_EDGE: &Quantity = row(QUANTITIES, kinds::MEMBER, "other edge");
+const GRAIN_LENGTH: &Quantity = row(QUANTITIES, kinds::MEMBER, "grain length");
 const MEMBER_DIAMETER: &Quantity = row(QUANTITIES, kinds::MEMBER, "diameter");
 
 fn target(w: &Evaluation<'_>, member: Id) -> Result<Id, Missing> {

@@ -117,6 +117,15 @@ impl Quantity {
         }
     }
 
+    /// The stated property of which it is one, the mean or the largest, and so within whatever that is within.
+    pub fn is_as_stated(&self) -> Option<PropertyName> {
+        match self.derive {
+            Derive::Formula(Formula::Stated(_, property) | Formula::Item(_, property, _)) => Some(*property),
+            Derive::Formula(Formula::List(Fold::Mean | Fold::Largest, _, property)) => Some(*property),
+            _ => None,
+        }
+    }
+
     /// How it comes about; words in it that were read are replaced by their numbers in a working.
     pub fn formula(&self) -> Cow<'static, str> {
         match self.derive {

@@ -159,6 +159,41 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::TREAD,
+        name: "board count",
+        gives: NUMBER,
+        help: "how many boards side by side",
+        formula: "boards as stated, else one",
+        source: "the drawing",
+        derive: Derive::Whole(|w, id| {
+            if w.looked_up(id, properties::BOARDS).is_none() {
+                w.custom(CustomId::ONE_BOARD, id);
+                return number(1.0);
+            }
+            w.datum(id, properties::BOARDS)
+        }),
+        ..ROW
+    },
+    // A board may lean for its whole height, from the underside of the tread above it down.
+    Quantity {
+        kind: kinds::TREAD,
+        name: "set back",
+        gives: LENGTH,
+        help: "how far a riser board that leans stands behind the front edge above it, at its foot, at the least; \
+            nothing where there is none",
+        formula: "(height of the riser below - board thickness) x tan(lean of the riser board)",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let flight = w.made_for(id, properties::RUNS)?;
+            let Some(board) = w.things(kinds::RISER_BOARD, flight)?.next() else { return w.length(0.0) };
+            let lean = w.number(board, properties::LEAN)?.to_radians();
+            let riser = w.step_of(flight, kinds::RISER, w.step(id));
+            let height = w.number(riser.ok_or_else(|| w.missing(flight, properties::RISERS))?, HEIGHT)?;
+            w.length((height - w.number(id, BOARD_THICKNESS)?).max(0.0) * lean.tan())
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::TREAD,
         name: "board depth needed",
         gives: LENGTH,
         help: "that the run and the nosing ask for",

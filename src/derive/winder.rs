@@ -14,9 +14,26 @@ use crate::model::{Id, kinds, properties};
 const IN_FROM_SIDE: f64 = 270.0 * MILLIMETRE;
 const WIDE: f64 = 1000.0 * MILLIMETRE;
 
+/// Of a full turn, in degrees.
+const EIGHTH: f64 = 45.0;
+
 const SHAPES: &[&str] = &["rectangular", "winder"];
 
 pub(super) static QUANTITIES: &[Quantity] = &[
+    // Rooms and towers stand at eighths of a turn to one another.
+    Quantity {
+        kind: kinds::WINDERS,
+        name: "off square",
+        gives: ANGLE,
+        help: "how far its turn is from the nearest eighths of a full one; none of them is no turn",
+        formula: "turn less the nearest of 45°, 90°, 135° and so on",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let turn = w.number(id, properties::TURN)?;
+            Ok(Datum::Measure(Measure::degrees((turn - (turn / EIGHTH).round().max(1.0) * EIGHTH).abs())))
+        }),
+        ..ROW
+    },
     Quantity {
         kind: kinds::TREAD,
         name: "shape",

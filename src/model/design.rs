@@ -527,8 +527,8 @@ impl Design {
     }
 
     /// Something is overhead wherever it is not said that the stair stands outdoors: a ceiling of which nothing is
-    /// known hangs over whatever part of a flight no ceiling is drawn over, and over the rest of a landing where what
-    /// is drawn ends short of it.
+    /// known hangs over whatever part of a flight or a landing no ceiling is drawn over. A headroom stated for the stair as
+    /// a whole is that of its landings too.
     fn unseen_ceilings(&mut self) {
         let outdoors = self.stated(0, properties::SETTING).and_then(|setting| setting.value.as_ref());
         if matches!(outdoors, Some(Value::Word(word)) if word == "outdoors") {
@@ -550,22 +550,18 @@ impl Design {
     fn is_overhung(&self, place: Id) -> bool {
         let over: Vec<Id> = self.drawn_of_kind(kinds::CEILING).filter(|id| self.belongs(*id, place)).collect();
         if over.is_empty() {
-            return self.is(place, kinds::LANDING);
+            return self.is(place, kinds::LANDING) && self.states_headroom_of_all();
         }
         // Only what is stated can fall short; what was said of an end and not understood was reported there.
         let end_of = |ceiling: Id, end| match self.stated(ceiling, end)?.value {
             Some(Value::Measure(measure)) => Some(measure.value),
             _ => None,
         };
-        let beside = |ceiling: &Id| {
-            let over = self.stated(*ceiling, properties::OVER).and_then(|over| over.value.as_ref());
-            matches!(over, Some(Value::Word(word)) if word == "the ends of the treads")
-        };
         let reach = |ceiling: Id| {
             let from = end_of(ceiling, properties::FROM).unwrap_or(f64::NEG_INFINITY);
             (from, end_of(ceiling, properties::TO).unwrap_or(f64::INFINITY))
         };
-        let mut reaches: Vec<(f64, f64)> = over.into_iter().filter(|id| !beside(id)).map(reach).collect();
+        let mut reaches: Vec<(f64, f64)> = over.into_iter().filter(|id| !self.hangs_beside(*id)).map(reach).collect();
         reaches.sort_by(|one, other| one.0.total_cmp(&other.0));
         let end = self.level_length(place).unwrap_or(f64::INFINITY);
         let meets = |one: f64, other: f64| one >= other || equal(one, other, Dimension::LENGTH);
@@ -574,6 +570,21 @@ impl Design {
             covered = if meets(covered, from) { f64::max(covered, to) } else { covered };
         }
         meets(covered, end)
+    }
+
+    /// Whether a ceiling that is drawn in no flight and no landing hangs over all of the stair by its headroom.
+    fn states_headroom_of_all(&self) -> bool {
+        let ends = [properties::FROM, properties::TO, properties::OVERHANG];
+        self.drawn_of_kind(kinds::CEILING).filter_map(|id| Some((id, self.get(id)?))).any(|(id, ceiling)| {
+            let part = ends.iter().any(|end| self.stated(id, *end).is_some()) || self.hangs_beside(id);
+            ceiling.parent == Some(0) && !part && self.stated(id, properties::HEADROOM).is_some()
+        })
+    }
+
+    /// Whether a ceiling hangs over the ends of the treads alone.
+    fn hangs_beside(&self, ceiling: Id) -> bool {
+        let over = self.stated(ceiling, properties::OVER).and_then(|over| over.value.as_ref());
+        matches!(over, Some(Value::Word(word)) if word == "the ends of the treads")
     }
 
     /// How long a flight or a landing is, level, in the direction of travel, where that is stated.

@@ -251,9 +251,8 @@ pub static KINDS: &[Kind] = &numbered(
                 property("section", Section, "before it is cut"),
                 property("timber", Timber, "species, grade, treatment"),
                 property("cut", OneOf(&["notched", "solid", "housed"]), "how it takes the treads"),
-                property("housing", Length, "how deep the treads are let into it, where it is housed")
-                    .inches(0.0625, 2.0),
-                property("first cut", Length, "height of the lowest riser cut").inches(1.0, 16.0),
+                property("housing", Length, "how deep the treads are let into it, where it is housed").inches(0.0, 2.0),
+                property("first cut", Length, "height of the lowest riser cut, where it is notched").inches(0.0, 16.0),
             ],
             ..KIND
         },
@@ -702,6 +701,8 @@ pub mod properties {
     pub const EDGE: PropertyName = row("edge");
     pub const FINISH: PropertyName = row("finish");
     pub const STANDS: PropertyName = row("stands");
+    pub const LEAN: PropertyName = row("lean");
+    pub const ROW_SPACING: PropertyName = row("row spacing");
     pub const SPACING: PropertyName = row("spacing");
     pub const CUT: PropertyName = row("cut");
     pub const HOUSING: PropertyName = row("housing");

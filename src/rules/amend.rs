@@ -10,6 +10,7 @@ use super::figures::shared;
 use super::node::{Node, What};
 use super::parts::{NewCondition, Parts, StatedText, StatedVerb, parts, parts_of as parts_of_block};
 use super::problem::{AmendmentProblem, BlockKind, Fault, Holder, Problem, SetProblem, Withdrawer};
+use super::proportion::out_of_proportion;
 use super::resolve::{self, Names};
 use super::rule::{Amendment, Change, Limit, LimitOf, Part, Rule, RuleSet, Sourced, Withdrawn, one_line};
 use super::satisfiability::{self, Place};
@@ -78,6 +79,13 @@ impl Amender<'_, '_> {
             if spoils {
                 return;
             }
+        } else if let Some(found) = out_of_proportion(&amended.rule)
+            && let Some(place) = found.place(&amended.rule, source)
+        {
+            // What was so before the amendment is told where it was written.
+            let limits = found.values(&amended.rule);
+            let problem = Problem::OutOfProportion { settles: found.settles, words: found.words, limits };
+            self.report.push(place, problem);
         }
         let Amended { mut rule, changes, old } = amended;
         let fragments = parts.fragments.into_iter().map(|fragment| (source.clone(), fragment));

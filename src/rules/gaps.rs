@@ -1,7 +1,7 @@
 //! What the examples of a rule leave open: a rule changed in one point, of which no example takes notice.
 //!
 //! Every limit and every figure of a clause is moved by one smallest mark each way, every relation is turned, every part
-//! of an `and`, every condition and every word of a choice is left out. Where each example still comes out as it
+//! of an `and` and of an `or`, every condition and every word of a choice is left out. Where each example still comes out as it
 //! should, nothing holds that point.
 
 use super::node::{Collected, Node, Row, What};
@@ -12,7 +12,7 @@ use crate::base::{Diagnostic, Passage, Source, Span};
 use crate::derive::Evaluation;
 use crate::measure::{Marks, Measure, mark};
 use crate::model::Takes;
-use crate::syntax::{FragmentKind, Relation};
+use crate::syntax::{Aggregate, FragmentKind, Relation};
 
 /// How many changes of the rules of a set were tried, and those that no example notices.
 #[derive(Debug, Clone, Default)]
@@ -138,13 +138,15 @@ fn step(rule: &Rule, at: usize) -> Option<f64> {
 }
 
 /// Quantities of which no value lies between two whole numbers; a test holds each to the catalogue.
-const COUNTS: [&str; 13] = [
+const COUNTS: [&str; 15] = [
     "baluster count",
     "bare sides",
+    "board count",
     "fastener count",
     "fewest balusters",
     "handrail sides",
     "index",
+    "most fasteners",
     "open sides",
     "railed sides",
     "riser count",
@@ -158,8 +160,13 @@ fn is_count(node: &Node) -> bool {
     match node {
         Node::Count(_) => true,
         Node::Sum(a, _, b) => is_count(a) && is_count(b) || is_count(a) && b.is_constant(),
-        Node::Read(What::Property(property), _) => property.takes == Takes::Count,
-        Node::Read(What::Quantity(entry), _) => COUNTS.contains(&entry.name),
+        Node::Read(what, _) | Node::Over(Aggregate::Total | Aggregate::Largest | Aggregate::Smallest, what, _) => {
+            match what {
+                What::Property(property) => property.takes == Takes::Count,
+                What::Quantity(entry) => COUNTS.contains(&entry.name) || entry.name.starts_with("unrailed "),
+                What::At(..) => false,
+            }
+        }
         _ => false,
     }
 }
@@ -182,21 +189,8 @@ impl Alter<'_> {
     /// A condition changed in one point.
     fn condition(&self, node: &Node) -> Vec<Variant> {
         match node {
-            Node::All(terms) => {
-                let mut found = self.each(terms, Node::All);
-                for (at, dropped) in terms.iter().enumerate() {
-                    let rest = without(terms, at);
-                    let span = span_of(dropped);
-                    let node = match rest.as_slice() {
-                        [only] => only.clone(),
-                        _ => Node::All(rest),
-                    };
-                    let words = words(self.source, span.unwrap_or_default());
-                    found.push(Variant { node, altered: Altered::Dropped { words }, span });
-                }
-                found
-            }
-            Node::Any(terms) => self.each(terms, Node::Any),
+            Node::All(terms) => self.joined(terms, Node::All),
+            Node::Any(terms) => self.joined(terms, Node::Any),
             Node::Not(inner) => {
                 let inner = self.condition(inner).into_iter();
                 inner.map(|variant| variant.within(|node| Node::Not(Box::new(node)))).collect()
@@ -205,6 +199,22 @@ impl Alter<'_> {
             Node::Is(subject, not, words, span) => self.is(subject, *not, words, *span),
             _ => Vec::new(),
         }
+    }
+
+    /// The parts of an `and` or an `or`: each changed in one point, and each left out.
+    fn joined(&self, terms: &[Node], join: fn(Vec<Node>) -> Node) -> Vec<Variant> {
+        let mut found = self.each(terms, join);
+        for (at, dropped) in terms.iter().enumerate() {
+            let rest = without(terms, at);
+            let span = span_of(dropped);
+            let node = match rest.as_slice() {
+                [only] => only.clone(),
+                _ => join(rest),
+            };
+            let words = words(self.source, span.unwrap_or_default());
+            found.push(Variant { node, altered: Altered::Dropped { words }, span });
+        }
+        found
     }
 
     fn each(&self, terms: &[Node], join: fn(Vec<Node>) -> Node) -> Vec<Variant> {

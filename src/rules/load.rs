@@ -66,6 +66,7 @@ fn load_within(
         set: RuleSet { text: Some(source.clone()), title: source.name.to_string(), ..RuleSet::default() },
         chain,
         base_is_lost: false,
+        caution_below: String::new(),
     };
     loader.read(&tree.items);
     let set = loader.set;
@@ -86,6 +87,8 @@ struct Loader<'a> {
     chain: &'a mut Vec<Source>,
     /// The set that it amends could not be had, which was reported; what it would amend is not known.
     base_is_lost: bool,
+    /// What the authors of the set that it amends warn of.
+    caution_below: String,
 }
 
 impl Loader<'_> {
@@ -166,10 +169,23 @@ impl Loader<'_> {
                 other => misplaced(other, &mut self.report),
             }
         }
+        self.keep_caution_below();
         if let Some(below) = self.set.takes_in.iter().find(|below| below.title == self.set.title) {
             let title = below.title.clone();
             self.report.push(block.name_span, SetProblem::TitleOfBelow { title });
         }
+    }
+
+    /// What the authors of the set below warn of holds beside what its own do.
+    fn keep_caution_below(&mut self) {
+        let (own, below) = (&mut self.set.caution, &self.caution_below);
+        if own.contains(below.as_str()) {
+            return;
+        }
+        if !own.is_empty() {
+            own.push(' ');
+        }
+        own.push_str(below);
     }
 
     fn heading_property(&mut self, name: &str, name_span: Span, value: &[Term], value_span: Span, damaged: bool) {
@@ -250,9 +266,7 @@ impl Loader<'_> {
         if self.set.classes.is_empty() {
             self.set.classes = taken.classes;
         }
-        if self.set.caution.is_empty() {
-            self.set.caution = taken.caution;
-        }
+        self.caution_below = taken.caution;
     }
 
     fn rule(&mut self, block: &Block<'_>) {

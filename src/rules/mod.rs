@@ -20,6 +20,7 @@ mod nearest;
 mod node;
 mod parts;
 pub mod problem;
+mod proportion;
 #[cfg(feature = "cli")]
 mod prove;
 mod refusal;

@@ -850,7 +850,7 @@ fn denied(relation: Relation) -> Relation {
     }
 }
 
-fn read_limits(node: &Node, found: &mut Vec<usize>) {
+pub(super) fn read_limits(node: &Node, found: &mut Vec<usize>) {
     match node {
         Node::Limit(at) | Node::Read(What::At(_, AtPlace::Limit(at)), _) => found.push(*at),
         Node::Negative(inner) | Node::Not(inner) | Node::ReadAt(_, inner, _) => read_limits(inner, found),

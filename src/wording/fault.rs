@@ -2,7 +2,7 @@
 
 use super::message::Description;
 use crate::base::{Passage, Span};
-use crate::rules::problem::{BoundValue, Fault, LimitValue};
+use crate::rules::problem::{BoundValue, Fault, LimitValue, Settles};
 use crate::rules::{figures as printed, one_line};
 
 /// What is said of a fault; `against` are words of the same text that those at fault quarrel with.
@@ -23,6 +23,18 @@ pub(super) fn describe(fault: &Fault, amended: bool, against: Option<Span>) -> D
         (_, Some(span)) => description.beside(span, "against this"),
         (_, None) => description,
     }
+}
+
+/// What is said of a comparison that nothing in proportion decides.
+pub(super) fn out_of_proportion(settles: Settles, words: &Passage, limits: &[LimitValue]) -> Description {
+    let comes = match settles {
+        Settles::AsksNothing => "whatever is in proportion meets",
+        Settles::MetByNothing => "nothing in proportion meets",
+        Settles::AppliesToNothing => "nothing in proportion is narrowed to",
+    };
+    Description::new(format!("{comes} `{}`{}", line(words), figures(limits))).label("out of all proportion").help(
+        "A limit that no stair comes near checks nothing: look at its figure and its unit, or withdraw the rule and say why.",
+    )
 }
 
 fn message(fault: &Fault) -> String {

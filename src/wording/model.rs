@@ -140,6 +140,11 @@ impl Describe for DrawingProblem {
             DrawingProblem::NoPostAtItsEnds => Description::new("the handrail ends at a post, and no post is drawn")
                 .label("no post to end at")
                 .help("Draw it, `post \"newel\" { section: 4x4 }`, or say how the rail ends."),
+            DrawingProblem::ReturnsToNothing => Description::new(
+                "the handrail returns, and neither wall, guard nor post is drawn beside it",
+            )
+            .label("nothing to return to")
+            .help("Draw what it returns to, `wall left { }` or `post \"newel\" { section: 4x4 }`, or say how it ends."),
             DrawingProblem::MeasuredOther { property, many, drawn } => {
                 Description::new(format!("`{}` has {many} measured, and {drawn} drawn", property.name)).help(
                     "State one for each that is drawn, bottom first; draw the flight anew if it was built otherwise.",

@@ -25,6 +25,7 @@ impl Describe for Problem {
             Problem::Amendment(problem) => problem.describe(place),
             Problem::Clause(problem) => problem.describe(place),
             Problem::Unsound { fault, amended, against } => fault::describe(fault, *amended, *against),
+            Problem::OutOfProportion { settles, words, limits } => fault::out_of_proportion(*settles, words, limits),
             Problem::Unproven { rule, kind, otherwise } => proof::unproven(rule, *kind, otherwise),
             Problem::NotNoticed { rule, altered } => proof::not_noticed(rule, altered),
             Problem::UnprovenAmendment { rule, lacks } => proof::unproven_amendment(rule, *lacks),

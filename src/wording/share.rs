@@ -83,12 +83,13 @@ pub fn shares(shares: &[FromShop]) -> String {
     shares.iter().map(share).collect::<Vec<_>>().join(", ")
 }
 
-fn share(share: &FromShop) -> String {
-    match share {
+fn share(of: &FromShop) -> String {
+    match of {
         FromShop::Rules(names) => format!("rules {}", names.join(" and ")),
         FromShop::Section(name) => format!("section {name}"),
         FromShop::Timber(name) => format!("timber \"{name}\""),
         FromShop::Property(name) => name.to_string(),
+        FromShop::PassedOver(passed) => format!("not its {}, for what is nearer the design governs", share(passed)),
     }
 }
 

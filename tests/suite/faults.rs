@@ -126,6 +126,20 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("edge within a guard's rail", UNFIT),
     ("stringers side by side", UNFIT),
     ("housing within its string", UNFIT),
+    ("winders turn squarely", UNFIT),
+    ("end gap of balusters", UNFIT),
+    ("gap between two boards", UNFIT),
+    ("nosing over a leaning riser", UNFIT),
+    ("edge of a round handrail", UNFIT),
+    ("edge of a guard's round rail", UNFIT),
+    ("housing of a string that takes one", UNFIT),
+    ("first cut of a string that has one", UNFIT),
+    ("spacing of one stringer", UNFIT),
+    ("overhang over the ends of the treads", UNFIT),
+    ("pilot of a bolt", UNFIT),
+    ("spacing of one fastener", UNFIT),
+    ("fasteners within their rows", UNFIT),
+    ("turn of a landing between flights", UNFIT),
     ("housed strings in pairs", UNFIT),
     ("ceiling over its flight", UNFIT),
     ("risers of a ship stair", UNFIT),
@@ -590,7 +604,7 @@ pub fn faults() -> Vec<Fault> {
         ];
         part(d, dice, "tread", "section", &swaps)
     });
-    row("a board too few", Broken, &["board depth"], &[], |d, dice| {
+    row("a board too few", Broken, &["board depth"], &["gap between two boards"], |d, dice| {
         word(d, dice, "tread", "boards", |d, s| d.value(s) == "2", &["1"])
     });
     row("a wide gap between two boards", Broken, &["nosing the boards give"], &[], |d, dice| {
@@ -598,9 +612,13 @@ pub fn faults() -> Vec<Fault> {
     });
 
     // Riser boards and stringers.
-    row("a riser board that leans more than 30 degrees", Broken, &["riser lean"], &[], |d, dice| {
-        word(d, dice, "riser board", "lean", any, &["31°", "30.5°", "35°", "40 deg"])
-    });
+    row(
+        "a riser board that leans more than 30 degrees",
+        Broken,
+        &["riser lean"],
+        &["nosing over a leaning riser"],
+        |d, dice| word(d, dice, "riser board", "lean", any, &["31°", "30.5°", "35°", "40 deg"]),
+    );
     row("a riser board of another height than its riser", Broken, &["riser board height"], &[], |d, dice| {
         let statement = pick(d, dice, "riser board", "section", |d, s| d.value(s).contains(" x "))?;
         let (thick, high) = d.value(statement).split_once(" x ")?;
@@ -627,10 +645,16 @@ pub fn faults() -> Vec<Fault> {
             length(d, dice, "stringer", "spacing", any, (18.0625, 30.0))
         },
     );
-    row("too few stringers for the width", Advised, &["stringers across the flight"], &[], |d, dice| {
-        is_notched(d).then_some(())?;
-        word(d, dice, "stringer", "count", any, &["1"])
-    });
+    row(
+        "too few stringers for the width",
+        Advised,
+        &["stringers across the flight"],
+        &["spacing of one stringer"],
+        |d, dice| {
+            is_notched(d).then_some(())?;
+            word(d, dice, "stringer", "count", any, &["1"])
+        },
+    );
     row("a first cut that was not dropped", Broken, &["first cut"], &[], |d, dice| {
         moved(d, dice, "stringer", "first cut", (0.125, 1.5))
     });

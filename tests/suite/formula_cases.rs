@@ -156,6 +156,23 @@ pub const CASES: &[Case] = &[
         Some(nosings) => Some(if nosings.len() == 1 { nosings[0] } else { nosings[s.nth(id)? - 1] }.into()),
         None => Some((board_depth(s, id)? - s.derived_number(id, "run")? - riser_board_on(s, id)?).into()),
     }),
+    ("tread", "board count", |s, id, _| match s.is_stated(id, "boards") {
+        true => s.number(id, "boards").map(Told::from),
+        false => Some(1.0.into()),
+    }),
+    ("tread", "set back", |s, id, _| {
+        let flight = s.element(id).parent?;
+        let Some(board) = s.of(kinds::RISER_BOARD, flight).first().copied() else { return Some(0.0.into()) };
+        let below = s.list(flight, "risers")?;
+        let below = if below.len() == 1 { below[0] } else { *below.get(s.nth(id)? - 1)? };
+        let open = (below - section(s, id)?.thickness).max(0.0);
+        let lean = s.number(board, "lean")? * std::f64::consts::PI / 180.0;
+        Some((open * lean.sin() / lean.cos()).into())
+    }),
+    ("winders", "off square", |s, id, _| {
+        let turn = s.number(id, "turn")?;
+        Some(if turn < 45.0 { 45.0 - turn } else { (turn % 45.0).min(45.0 - turn % 45.0) }.into())
+    }),
     ("tread", "board depth", |s, id, _| board_depth(s, id).map(Told::from)),
     ("tread", "grip", |s, id, _| {
         let Value::Finish(finish) = s.value(id, "finish")? else { return None };
@@ -444,7 +461,24 @@ pub const CASES: &[Case] = &[
         let of = s.element(id).target?;
         s.number(of, if s.kind(of).name == "post" { "height" } else { "length" }).map(Told::from)
     }),
+    ("member", "most fasteners", |s, id, _| {
+        // One after the other, until the next would stand in the air.
+        let places = |first: f64, every: f64, end: f64| {
+            (0..).take_while(|nth| first + every * f64::from(*nth) < end - 1.0).count().min(1_000)
+        };
+        let (row_spacing, spacing) = (s.number(id, "row spacing")?, s.number(id, "spacing")?);
+        let rows = match row_spacing == 0.0 {
+            true => 1,
+            false => places(0.0, row_spacing, s.derived_number(id, "other edge")?),
+        };
+        let end = s.number(id, "end")?;
+        let in_row = if spacing == 0.0 { 1 } else { places(end, spacing, s.derived_number(id, "grain length")?) };
+        Some(((rows * in_row) as f64).into())
+    }),
     ("member", "load", |s, id, _| {
+        if s.kind(s.element(id).target?).name == "brace" {
+            return Some("along the grain".into());
+        }
         let level = ["tread", "riser board", "landing"].contains(&s.kind(s.element(id).target?).name);
         Some(if level { "across the grain" } else { "both" }.into())
     }),

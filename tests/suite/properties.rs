@@ -21,7 +21,7 @@ use proptest::prelude::*;
 use proptest::test_runner::{RngSeed, TestRunner};
 
 /// The same cases in every run; PROPTEST_RNG_SEED asks for others, PROPTEST_CASES for another number of them.
-fn cases(cases: u32) -> ProptestConfig {
+pub fn cases(cases: u32) -> ProptestConfig {
     let set = |name: &str| env::var_os(name).is_some();
     let usual = ProptestConfig { failure_persistence: None, ..ProptestConfig::default() };
     let seeded =
@@ -389,7 +389,6 @@ fn inside() -> Vec<Inside> {
         }),
         ("tread", "edge", |_, _| Some("radius 9/16\"".to_owned())),
         ("tread", "edge", |_, _| Some("bevel 1/2\"".to_owned())),
-        ("riser board", "lean", |_, _| Some("30°".to_owned())),
         ("ceiling", "headroom", |d, s| {
             let ends = d.stated(s.block, "over").is_some();
             if ends { None } else { like(d, s, if d.is_spiral() { 78.0 } else { 80.0 }) }

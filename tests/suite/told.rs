@@ -189,3 +189,63 @@ fn a_folder_that_is_not_there_is_told() {
     }
     assert!(!files("cabins").contains("unknown name"), "{}", files("cabins"));
 }
+
+/// What a shop's file states and a nearer one, or the design, states otherwise, is not taken; that is told. What is not
+/// stocked is told by each of them.
+#[test]
+fn what_a_nearer_file_takes_the_place_of_is_told() {
+    let low = riser("Low", "9\"");
+    let outer =
+        "shop \"outer\" { longest bit: 6\" }\nsection 2x12 { }\nsection \"rail\" { shape: round; diameter: 2\" }\n";
+    let files = |inner: &str, own: &str| {
+        let design = format!(
+            "stair \"hide\" {{ rules: \"low.rules\"; {own} flight {{ risers: 3 of 8\"; runs: 2 of 10\" }} \
+             tread {{ section: 2x14 }} handrail left {{ section: rail }} }}\n"
+        );
+        told(&[
+            ("shop.pitchboard", outer),
+            ("yard/shop.pitchboard", inner),
+            ("yard/low.rules", &low),
+            ("yard/a.stair", &design),
+        ])
+    };
+    let inner =
+        "shop \"inner\" { longest bit: 30\" }\nsection 2x14 { }\nsection \"rail\" { shape: round; diameter: 3\" }\n";
+    let text = files(inner, "");
+    let not_taken = "not its longest bit, for what is nearer the design governs";
+    holds(
+        &text,
+        &[
+            "outer does not stock `2x14`",
+            "from shop.pitchboard: not its section \"rail\", for what is nearer the design governs",
+            not_taken,
+            "from yard/shop.pitchboard: longest bit, section \"rail\"\n",
+        ],
+    );
+    assert!(!text.contains("inner does not stock"), "{text}");
+    // One that says nothing of it does not pass the outer one on.
+    holds(&files("shop \"inner\" { }\nsection \"rail\" { shape: round; diameter: 3\" }\n", ""), &[not_taken]);
+    // The design's own words win over both.
+    let own = files(inner, "longest bit: 40\";");
+    assert_eq!(own.matches(not_taken).count(), 2, "{own}");
+}
+
+/// A set that takes another one in warns of what that warns of too.
+#[test]
+fn what_the_authors_of_both_sets_warn_of_is_told() {
+    let below = riser("Below", "9\"").replace("{ }", "{ caution: \"Bog ground moves.\" }");
+    let over = |heading: &str| {
+        let text = format!("ruleset \"Over\" {{ {heading} }}\n");
+        told(&[
+            ("yard/below.rules", &below),
+            ("yard/over.rules", &text),
+            ("yard/a.stair", &stair("rules: \"over.rules\"")),
+        ])
+    };
+    holds(&over("amends: \"below.rules\""), &["Over: Bog ground moves.\n"]);
+    for heading in
+        ["amends: \"below.rules\"; caution: \"Ask the yard.\"", "caution: \"Ask the yard.\"; amends: \"below.rules\""]
+    {
+        holds(&over(heading), &["Over: Ask the yard. Bog ground moves.\n"]);
+    }
+}

@@ -28,6 +28,9 @@ const ROOM: f64 = 24.0 * INCH;
 /// The same for a run or riser, which stands for the whole flight.
 const FARTHEST_STEP: f64 = 0.2;
 
+/// How near to its height a floor is laid, and risers may add up to: as `rise adds up` asks. Common practice, no source.
+const LAID_TO: f64 = INCH / 16.0;
+
 /// Nominal widths and what they measure dressed and dry, PS 20. Inches.
 const NOMINAL: &[(f64, f64)] =
     &[(2.0, 1.5), (4.0, 3.5), (6.0, 5.5), (8.0, 7.25), (10.0, 9.25), (12.0, 11.25), (14.0, 13.25)];
@@ -303,7 +306,9 @@ impl Trial<'_, '_> {
                 continue;
             }
             if name == properties::RISERS
-                && let Some(found) = self.in_marks(owner, stated, first, sum, count, items.len())
+                && let Some(found) = self
+                    .even_in_marks(owner, stated, first, sum, count, items.len())
+                    .or_else(|| self.in_marks(owner, stated, first, sum, count, items.len()))
             {
                 return Some(found);
             }
@@ -330,6 +335,36 @@ impl Trial<'_, '_> {
             offer(items.len(), value)
         };
         passes.then_some((design, fix))
+    }
+
+    /// Risers of one size on a mark of a rule that add up to the rise as near as a floor is laid: `5 of 7-3/16"`.
+    fn even_in_marks(
+        &self,
+        owner: Id,
+        stated: &Stated,
+        first: &ListItem,
+        sum: f64,
+        count: usize,
+        before: usize,
+    ) -> Option<(Design, Fix)> {
+        let style = first.measure.style;
+        #[allow(clippy::cast_precision_loss)]
+        let of = count as f64;
+        let rounded = [round_down, round_up].into_iter();
+        let marks =
+            rounded.flat_map(|round| [Marks::Plain, Marks::Fine].map(|marks| (marks, round(sum / of, style, marks))));
+        let mut near: Vec<(Marks, f64)> =
+            marks.filter(|(_, size)| *size > 0.0 && (size * of - sum).abs() <= LAID_TO + 1.0).collect();
+        // A plain mark before a fine one, and of two the nearer.
+        let off = |size: f64| (size * of - sum).abs();
+        near.sort_by(|a, b| (a.0 == Marks::Fine).cmp(&(b.0 == Marks::Fine)).then(off(a.1).total_cmp(&off(b.1))));
+        near.into_iter().find_map(|(_, value)| {
+            let size = Measure { value, ..first.measure };
+            let items = vec![ListItem { measure: size, span: first.span }; count];
+            let design = self.with_list(owner, properties::RISERS, items, before);
+            let fix = self.steps(owner, stated, list(count, size), count, before);
+            (!self.still_fails(owner, &design)).then_some((design, fix))
+        })
     }
 
     /// Risers of two sizes one mark of a rule apart that add up to the same rise: `3 of 6-3/8", 2 of 6-7/16"`.

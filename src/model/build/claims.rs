@@ -4,6 +4,7 @@
 use super::Builder;
 use super::twice::forget;
 use crate::model::design::{Design, Id};
+use crate::model::kind::Kind;
 use crate::model::problem::{DrawingProblem, Onward};
 use crate::model::redefined::departures;
 use crate::model::timbers::names_no_timber;
@@ -55,6 +56,28 @@ impl Builder<'_> {
         }
     }
 
+    /// A rail that is said to return has something beside it to return to: a wall or a guard at its side, or a post. What
+    /// has none was not understood.
+    pub(super) fn rails_that_return(&mut self, design: &mut Design) {
+        const BESIDE: [&Kind; 2] = [kinds::WALL, kinds::GUARD];
+        let unread = |design: &Design, kinds: &[&'static Kind]| kinds.iter().any(|kind| design.unread.contains(kind));
+        if unread(design, &BESIDE)
+            || unread(design, &[kinds::FLIGHT, kinds::POST])
+            || design.of_kind(kinds::POST).len() > 0
+        {
+            return;
+        }
+        for id in design.of_kind(kinds::HANDRAIL).collect::<Vec<Id>>() {
+            let Some(stated) = design.stated(id, properties::ENDS) else { continue };
+            let returned = matches!(&stated.value, Some(Value::Word(word)) if *word == "returned");
+            if returned && !has_beside_it(design, id, &BESIDE) {
+                let span = stated.span;
+                self.push(span, DrawingProblem::ReturnsToNothing);
+                forget(design, id, properties::ENDS);
+            }
+        }
+    }
+
     /// Timbers and sections of the design's own that bear a name of the trade, with other figures.
     pub(super) fn redefined(&mut self, design: &Design) {
         let definitions = design.drawn_of_kind(kinds::TIMBER).chain(design.drawn_of_kind(kinds::SECTION));
@@ -73,6 +96,19 @@ impl Builder<'_> {
             }
         }
     }
+}
+
+/// Whether something of these kinds stands at the side of a rail; where the side or the place of either is not said,
+/// whether it may.
+fn has_beside_it(design: &Design, rail: Id, kinds: &[&'static Kind]) -> bool {
+    let Some(rail) = design.get(rail) else { return true };
+    let (Some(place), Some(side)) = (rail.serves, rail.side) else {
+        return kinds.iter().any(|kind| design.of_kind(kind).len() > 0);
+    };
+    kinds.iter().any(|kind| {
+        let mut beside = design.belonging(kind, place).filter_map(|id| design.get(id));
+        beside.any(|thing| thing.side.is_none_or(|at| at == side))
+    })
 }
 
 /// Whether a rail of the next flight up or down stands at the same side.

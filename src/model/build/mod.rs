@@ -270,6 +270,7 @@ impl Builder<'_> {
         if self.extent == Extent::Design {
             self.rails_that_continue(&mut design);
             self.rails_at_posts(&mut design);
+            self.rails_that_return(&mut design);
         }
         self.count += design.elements.len() - design.drawn;
         let rules = match design.stated(0, properties::RULES).and_then(|stated| stated.value.clone()) {

@@ -119,6 +119,8 @@ pub enum DrawingProblem {
     },
     /// A rail that is said to end at a post, where none is drawn.
     NoPostAtItsEnds,
+    /// A rail that is said to return, with nothing beside it to return to.
+    ReturnsToNothing,
     /// A list of what was measured that has another length than the one that is drawn.
     MeasuredOther {
         /// The property.
@@ -230,7 +232,9 @@ impl HasNotice for DrawingProblem {
             | DrawingProblem::Rivals { .. }
             | DrawingProblem::OpenAndWalled { .. } => Notice::StatedTwice,
             DrawingProblem::SizeOfNothing { .. } => Notice::ImpossibleNumber,
-            DrawingProblem::ContinuesNowhere { .. } | DrawingProblem::NoPostAtItsEnds => Notice::UnknownName,
+            DrawingProblem::ContinuesNowhere { .. }
+            | DrawingProblem::NoPostAtItsEnds
+            | DrawingProblem::ReturnsToNothing => Notice::UnknownName,
             DrawingProblem::WaivesNothing => Notice::MissingName,
             DrawingProblem::Redefined { .. } => Notice::Redefined,
             DrawingProblem::UnknownProperty { .. } => Notice::UnknownProperty,

@@ -70,6 +70,17 @@ pub enum Fault {
     },
 }
 
+/// What a comparison does to its rule that comes out the same for whatever is in proportion.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Settles {
+    /// Always so: it asks for nothing.
+    AsksNothing,
+    /// Never so: nothing meets it.
+    MetByNothing,
+    /// Never so, and a condition: the rule applies to nothing.
+    AppliesToNothing,
+}
+
 /// A limit with its value.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LimitValue {

@@ -10,11 +10,11 @@ mod set;
 pub use amendment::{AmendmentProblem, Withdrawer};
 pub use block::{BesideFault, BlockProblem, Holder, PropertyMeant, StatementMeant, TableFault};
 pub use clause::{ClauseProblem, Counting, QuantityMeant};
-pub use fault::{BoundValue, Fault, LimitValue};
+pub use fault::{BoundValue, Fault, LimitValue, Settles};
 pub use proof::{Altered, Decided, DecidedTerm, Lacks, Otherwise};
 pub use set::{BlockKind, LineMeant, MoreNames, SetProblem};
 
-use crate::base::{HasNotice, Notice, Severity, Span};
+use crate::base::{HasNotice, Notice, Passage, Severity, Span};
 use crate::syntax::{self, FragmentKind};
 
 /// A problem of a ruleset.
@@ -38,6 +38,15 @@ pub enum Problem {
         amended: bool,
         /// The words in the same text that those at fault quarrel with.
         against: Option<Span>,
+    },
+    /// A comparison that nothing in proportion decides.
+    OutOfProportion {
+        /// What that does to the rule.
+        settles: Settles,
+        /// Its words.
+        words: Passage,
+        /// The limits that it reads.
+        limits: Vec<LimitValue>,
     },
     /// A fragment that does not show what it is there for.
     Unproven {
@@ -97,7 +106,8 @@ impl From<ClauseProblem> for Problem {
 impl Problem {
     /// Whether it concerns whoever is checked against the set, and not only who writes it.
     pub fn concerns_designs(&self) -> bool {
-        self.notice().severity() != Severity::Advised || self.notice() == Notice::TitleOfShipped
+        let told = [Notice::TitleOfShipped, Notice::OutOfProportion];
+        self.notice().severity() != Severity::Advised || told.contains(&self.notice())
     }
 }
 
@@ -110,6 +120,7 @@ impl HasNotice for Problem {
             Problem::Amendment(problem) => problem.notice(),
             Problem::Clause(problem) => problem.notice(),
             Problem::Unsound { fault, .. } => fault.notice(),
+            Problem::OutOfProportion { .. } => Notice::OutOfProportion,
             Problem::Unproven { .. } => Notice::Unproven,
             Problem::NotNoticed { .. } => Notice::NotNoticed,
             Problem::UnprovenAmendment { .. } => Notice::UnprovenAmendment,
