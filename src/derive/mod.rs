@@ -12,6 +12,8 @@ mod grip;
 mod guard;
 mod handrail;
 mod joint;
+mod load;
+mod member;
 mod missing;
 mod origin;
 mod overhead;

@@ -121,7 +121,7 @@ impl Quantity {
     pub fn formula(&self) -> Cow<'static, str> {
         match self.derive {
             Derive::Formula(formula) | Derive::FormulaAt(formula) => formula.text(),
-            Derive::Whole(_) | Derive::At(_) => Cow::Borrowed(self.formula),
+            Derive::Whole(_) | Derive::At(_) | Derive::Mechanics(_) => Cow::Borrowed(self.formula),
         }
     }
 }

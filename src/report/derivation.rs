@@ -7,7 +7,7 @@ use crate::base::{Source, Span};
 use crate::derive::{Datum, Evaluation, Input, Read, Worked};
 use crate::measure::print;
 use crate::model::Id;
-use crate::wording::needs;
+use crate::wording::{self, needs};
 
 /// Every step from stated values to a quantity, in the order they are worked.
 pub fn derivation(evaluation: &Evaluation<'_>, source: &Source, worked: &Rc<Worked>, look: &Look) -> String {
@@ -90,6 +90,9 @@ fn one(evaluation: &Evaluation<'_>, source: &Source, worked: &Worked, number: &s
     line("what", worked.quantity.help);
     let formula = worked.quantity.formula();
     line("formula", &formula);
+    for step in evaluation.working(worked.element, worked.quantity).iter().flat_map(|working| &working.steps) {
+        line(if step.formula().is_some() { "worked" } else { "given" }, &wording::step::step(step));
+    }
     let put_in = put_in(&formula, &worked.reads);
     if worked.result.is_ok() && put_in != formula {
         line("put in", &put_in);
