@@ -15,7 +15,9 @@ use pest::iterators::{Pair, Pairs};
 mod grammar;
 
 fn main() {
-    for read in ["grammar", "rulesets", "src/syntax/grammar.rs"] {
+    // What editors are given lies in folders beside these.
+    let grammars = ["lexicon", "design", "rules"].map(|name| format!("grammar/{name}.pest"));
+    for read in grammars.iter().map(String::as_str).chain(["rulesets", "src/syntax/grammar.rs"]) {
         println!("cargo:rerun-if-changed={read}");
     }
     let (mut rules, mut readings) = (Rules::default(), BTreeMap::new());

@@ -1,5 +1,8 @@
 //! What fails a run: levels, as a shop's file and the command line name them.
 
+#[cfg(feature = "cli")]
+use super::severity::Severity;
+
 /// A level of what a run comes to, of which a shop or a caller chooses those that fail it. What could not be checked at
 /// all always does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -66,6 +69,17 @@ impl Levels {
     /// Whether a level is among them.
     pub const fn hold(self, level: Level) -> bool {
         self.0 & 1 << level as u8 != 0
+    }
+
+    /// Whether what is found fails a run, by how grave it is.
+    #[cfg(feature = "cli")]
+    pub const fn fail(self, severity: Severity) -> bool {
+        match severity {
+            Severity::Unchecked => true,
+            Severity::NotUnderstood => self.hold(Level::NotUnderstood),
+            Severity::Broken => self.hold(Level::Broken),
+            Severity::Advised => self.hold(Level::Advised),
+        }
     }
 
     /// Those that words name; `none` names none. Nothing where a word is none of theirs, or `none` is not alone.

@@ -29,25 +29,29 @@ impl CheckedView<'_> {
         standings: &mut [Standing],
     ) -> Vec<OfOneCause> {
         let (mut customs, mut all_found) = (Vec::new(), Vec::new());
-        let rules = || self.sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (loaded, rule)));
+        let rules = || self.rules();
         // Every rule before the first finding: a search for a fix asks which of the others it breaks.
         let evaluate = |set: &RuleSet, rule: &Rule| self.plain.looking(|| self.plain.trace(|| self.plainly(set, rule)));
         let as_drawn =
             |at: usize| drawn.and_then(|drawn| drawn.looked_up_by(at)).filter(|names| !self.plain.may_change(*names));
-        let outcome = |(at, (loaded, rule)): (usize, (&Arc<LoadedSet>, &Arc<Rule>))| match as_drawn(at) {
-            Some(names) => (Default::default(), names),
-            None => evaluate(&loaded.set, rule),
-        };
-        let (outcomes, looked_up): (Vec<_>, Vec<_>) = rules().enumerate().map(outcome).unzip();
+        let (mut outcomes, mut looked_up) = (Vec::with_capacity(self.many()), Vec::with_capacity(self.many()));
+        for (at, (loaded, rule)) in rules().enumerate() {
+            let ((stands, reads), names) = match as_drawn(at) {
+                Some(names) => (Default::default(), names),
+                None => evaluate(&loaded.set, rule),
+            };
+            outcomes.push((stands, reads.behind));
+            looked_up.push(names);
+        }
         let fails = |at: usize, loaded: &Arc<LoadedSet>, rule: &Arc<Rule>, is_unmet: bool| {
-            let earlier = || drawn.is_some_and(|drawn| drawn.unmet.borrow().contains(&RuleRef::new(loaded, rule)));
+            let earlier = || drawn.is_some_and(|drawn| drawn.unmet.borrow().iter().any(|unmet| unmet.is(loaded, rule)));
             is_unmet || as_drawn(at).is_some() && earlier()
         };
         let all = rules().zip(&outcomes).enumerate();
         let unmet = all.filter(|(at, ((loaded, rule), (stands, _)))| fails(*at, loaded, rule, stands.is_unmet));
         self.unmet.replace(unmet.map(|(_, ((loaded, rule), _))| RuleRef::new(loaded, rule)).collect());
         self.looked_up.replace(looked_up);
-        for (((loaded, rule), (stands, reads)), so_far) in rules().zip(outcomes).zip(standings) {
+        for (((loaded, rule), (stands, behind)), so_far) in rules().zip(outcomes).zip(standings) {
             let found = match stands.is_unmet {
                 true if !self.is_given_up() => group::findings(self, &RuleRef::new(loaded, rule)),
                 _ => Vec::new(),
@@ -59,7 +63,7 @@ impl CheckedView<'_> {
             if self.view == View::Measured {
                 continue;
             }
-            customs.extend(reads.behind.customs());
+            customs.extend(behind.customs());
             for unknown in stands.unknown {
                 self.not_checked(report, waiting, (&loaded.set, rule), unknown);
             }

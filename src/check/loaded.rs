@@ -89,6 +89,11 @@ impl RuleRef {
         Self { loaded: Arc::clone(loaded), rule: Arc::clone(rule) }
     }
 
+    /// Whether it is this rule of this set.
+    pub(super) fn is(&self, loaded: &Arc<LoadedSet>, rule: &Arc<Rule>) -> bool {
+        Arc::ptr_eq(&self.rule, rule) && Arc::ptr_eq(&self.loaded, loaded)
+    }
+
     /// The set that was asked for; it may have the rule from one that it amends.
     pub fn set(&self) -> &RuleSet {
         &self.loaded.set
@@ -102,7 +107,7 @@ impl RuleRef {
 
 impl PartialEq for RuleRef {
     fn eq(&self, other: &Self) -> bool {
-        Arc::ptr_eq(&self.rule, &other.rule) && Arc::ptr_eq(&self.loaded, &other.loaded)
+        self.is(&other.loaded, &other.rule)
     }
 }
 

@@ -9,7 +9,7 @@ use crate::derive::Need;
 /// apart.
 #[derive(Debug, Default)]
 pub struct NeedsOfOne {
-    by_element: BTreeMap<(String, Name), Vec<usize>>,
+    by_element: BTreeMap<Name, BTreeMap<String, Vec<usize>>>,
     of_none: BTreeMap<Name, Vec<usize>>,
 }
 
@@ -19,7 +19,7 @@ type Name = Option<String>;
 impl NeedsOfOne {
     /// The place of a need that is settled with this one.
     pub fn settled_with<'n>(&self, needs: &Need, at: impl Fn(usize) -> Option<&'n Need>) -> Option<usize> {
-        let of_element = self.by_element.get(&(needs.of.clone(), needs.name.clone()));
+        let of_element = self.by_element.get(&needs.name).and_then(|by_element| by_element.get(&needs.of));
         let of_none = self.of_none.get(&needs.name);
         let mut places = of_element.into_iter().chain(of_none).flatten().copied();
         places.find(|place| {
@@ -32,7 +32,7 @@ impl NeedsOfOne {
     pub fn add(&mut self, needs: &Need, place: usize) {
         let name = needs.name.clone();
         if needs.reason.is_of_one_element() {
-            self.by_element.entry((needs.of.clone(), name)).or_default().push(place);
+            self.by_element.entry(name).or_default().entry(needs.of.clone()).or_default().push(place);
         } else {
             self.of_none.entry(name).or_default().push(place);
         }

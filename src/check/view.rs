@@ -9,7 +9,7 @@ use super::waived::Waivers;
 use crate::base::Source;
 use crate::derive::Evaluation;
 use crate::model::{Design, Id, PropertyNames, Waiver};
-use crate::rules::{self, Verdict};
+use crate::rules::{self, Rule, Verdict};
 
 /// Which figures of a stair a finding rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -96,6 +96,12 @@ impl<'a> CheckedView<'a> {
         Self { plain: Evaluation::after(design, &drawn.plain), ..view }
     }
 
+    /// The stair as a change makes it, beside what it was before.
+    pub fn changed(design: &'a Arc<Design>, source: Source, before: &'a CheckedView<'_>) -> Self {
+        let view = Self::new(design, before.view, source, before.sets);
+        Self { plain: Evaluation::after(design, &before.plain), ..view }
+    }
+
     /// What a rule looked up, by its place among the rules.
     pub fn looked_up_by(&self, rule: usize) -> Option<PropertyNames> {
         self.looked_up.borrow().get(rule).copied()
@@ -121,20 +127,30 @@ impl<'a> CheckedView<'a> {
         self.paths.get_or_init(|| self.design.paths()).get(element).map_or("", String::as_str)
     }
 
-    /// The rules of all its sets.
-    pub fn rules(&self) -> impl Iterator<Item = RuleRef> + '_ {
-        self.sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(|rule| RuleRef::new(loaded, rule)))
+    /// How many rules all its sets have.
+    pub fn many(&self) -> usize {
+        self.sets.iter().map(|loaded| loaded.set.rules.len()).sum()
     }
 
-    /// Evaluates every rule, and keeps which do not hold.
-    pub fn evaluate(&self) -> Vec<RuleRef> {
-        let fails = |rule: &RuleRef| self.plain.looking(|| rules::fails(rule.rule(), &self.plain));
-        let (outcomes, looked_up): (Vec<_>, Vec<_>) = self
-            .rules()
-            .map(|rule| (fails(&rule), rule))
-            .map(|((fails, names), rule)| (fails.then_some(rule), names))
-            .unzip();
-        let unmet: Vec<RuleRef> = outcomes.into_iter().flatten().collect();
+    /// The rules of all its sets, each with its set.
+    pub fn rules(&self) -> impl Iterator<Item = (&'a Arc<LoadedSet>, &'a Arc<Rule>)> + use<'a> {
+        self.sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(move |rule| (loaded, rule)))
+    }
+
+    /// Evaluates every rule that may come out otherwise than before the change that made this stair, and keeps which
+    /// do not hold.
+    pub fn evaluate_after(&self, before: &CheckedView<'_>) -> Vec<RuleRef> {
+        let was_unmet = before.unmet.borrow();
+        let (mut unmet, mut looked_up) = (Vec::new(), Vec::with_capacity(self.many()));
+        for (at, (loaded, rule)) in self.rules().enumerate() {
+            let untouched = before.looked_up_by(at).filter(|names| !self.plain.may_change(*names));
+            let (fails, names) = match untouched {
+                Some(names) => (was_unmet.iter().any(|unmet| unmet.is(loaded, rule)), names),
+                None => self.plain.looking(|| rules::fails(rule, &self.plain)),
+            };
+            unmet.extend(fails.then(|| RuleRef::new(loaded, rule)));
+            looked_up.push(names);
+        }
         self.looked_up.replace(looked_up);
         self.unmet.replace(unmet.clone());
         unmet
@@ -142,9 +158,11 @@ impl<'a> CheckedView<'a> {
 
     /// The rules that may come out otherwise for a design that was made from this one by a change.
     pub fn rules_touched<'e>(&'e self, after: &'e Evaluation<'_>) -> impl Iterator<Item = RuleRef> + 'e {
-        let looked_up = self.looked_up.borrow();
-        let touched: Vec<bool> = looked_up.iter().map(|names| after.may_change(*names)).collect();
-        self.rules().enumerate().filter(move |(at, _)| touched.get(*at).is_none_or(|touched| *touched)).map(|(_, r)| r)
+        let touched = move |at: usize| self.looked_up_by(at).is_none_or(|names| after.may_change(names));
+        self.rules()
+            .enumerate()
+            .filter(move |(at, _)| touched(*at))
+            .map(|(_, (loaded, rule))| RuleRef::new(loaded, rule))
     }
 
     /// The evaluation that keeps what was read.

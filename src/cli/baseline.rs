@@ -7,6 +7,7 @@ use std::fs;
 use std::path::{Component, Path, PathBuf};
 
 use super::files;
+use super::lock::Lock;
 use super::whole_file::put_in_place;
 use crate::base::{Diagnostic, Level, Source};
 use crate::check::{Analysis, Fault};
@@ -18,7 +19,7 @@ use crate::wording::{self, gate::BaselineDone};
 /// The first line of the file. What follows it is read by this version only.
 const HEAD: &str = "pitchboard baseline 1";
 
-/// How often it is read and written once more where another run came between.
+/// How often it is read and written once more where somebody else wrote it in between.
 const TRIES: usize = 16;
 
 /// What is done with a baseline.
@@ -145,26 +146,32 @@ impl Baseline {
     /// # Errors
     /// Why it cannot be written; then what was there stands as it was.
     pub fn write(&self, tally: &Tally) -> Result<bool, Refusal> {
-        if self.how == Use::Hold {
+        if self.how == Use::Hold || self.anew(tally)?.is_none() {
             return Ok(false);
         }
+        // From here on no other run writes it. Whatever else does so is seen, as far as a system lets anybody see it.
+        let _held = Lock::on(&self.path).map_err(|why| refused(&self.path, why))?;
         for _ in 0..TRIES {
-            let now = if self.path.exists() { Some(files::text(&self.path)?) } else { None };
-            let before = match &now {
-                Some(text) => parsed(text).map_err(|line| refused(&self.path, FileProblem::NoBaseline { line }))?,
-                None => self.known.clone(),
-            };
-            let known = self.after(before.clone(), tally);
-            if now.is_some() && known == before {
-                return Ok(false);
-            }
-            match put_in_place(&self.path, now.as_deref(), &written(&known)) {
+            let Some((now, known)) = self.anew(tally)? else { return Ok(false) };
+            match put_in_place(&self.path, now.as_deref(), &known) {
                 Ok(()) => return Ok(true),
                 Err(FileProblem::Changed) => {}
                 Err(why) => return Err(refused(&self.path, why)),
             }
         }
         Err(refused(&self.path, FileProblem::Changed))
+    }
+
+    /// The text that the file has now, and the one that it is to have; nothing where that changes nothing.
+    fn anew(&self, tally: &Tally) -> Result<Option<(Option<String>, String)>, Refusal> {
+        let now = if self.path.exists() { Some(files::text(&self.path)?) } else { None };
+        let before = match &now {
+            Some(text) => parsed(text).map_err(|line| refused(&self.path, FileProblem::NoBaseline { line }))?,
+            None => self.known.clone(),
+        };
+        let known = self.after(before.clone(), tally);
+        let changes = now.is_none() || known != before;
+        Ok(changes.then(|| (now, written(&known))))
     }
 
     /// What is known once what a run came to is taken into it.

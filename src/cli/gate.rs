@@ -45,17 +45,16 @@ pub(super) fn told(report: &Report, levels: Levels, look: &Look) -> String {
 
 /// What a report means for the exit code.
 pub(super) fn outcome(report: &Report, levels: Levels) -> Outcome {
-    let fails = |level| if levels.hold(level) { Outcome::Broken } else { Outcome::Sound };
     let of = |finding: &Finding| match finding.severity() {
         Severity::Unchecked => Outcome::Unchecked,
-        Severity::NotUnderstood => fails(Level::NotUnderstood),
-        Severity::Broken => fails(Level::Broken),
-        Severity::Advised => fails(Level::Advised),
+        severity if levels.fail(severity) => Outcome::Broken,
+        _ => Outcome::Sound,
     };
     let found = report.findings.iter().filter(|finding| !finding.is_excused()).map(of);
     let found = found.max().unwrap_or(Outcome::Sound);
     // Advice that was not settled is no graver than advice.
     let counts = |shall: bool| shall || levels.hold(Level::Advised);
     let open = report.not_checked.iter().any(|item| !item.is_excused() && counts(item.shall));
-    found.max(if open { fails(Level::NotChecked) } else { Outcome::Sound })
+    let open = open && levels.hold(Level::NotChecked);
+    found.max(if open { Outcome::Broken } else { Outcome::Sound })
 }

@@ -14,6 +14,7 @@ mod files;
 mod gate;
 mod guide;
 mod licences;
+mod lock;
 mod look;
 mod lsp;
 mod manual;

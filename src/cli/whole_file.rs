@@ -187,7 +187,7 @@ fn keep_owner(file: &File, before: &Metadata) {
 fn keep_owner(_: &File, _: &Metadata) {}
 
 /// Why the system refused in a folder.
-fn in_folder(error: &io::Error) -> FileProblem {
+pub(super) fn in_folder(error: &io::Error) -> FileProblem {
     match error.kind() {
         ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => FileProblem::FolderDenied,
         _ => why(error),
@@ -196,13 +196,13 @@ fn in_folder(error: &io::Error) -> FileProblem {
 
 /// Whether nobody may write in a folder. The superuser could all the same, and is not meant to.
 #[cfg(unix)]
-fn is_shut(folder: &Path) -> bool {
+pub(super) fn is_shut(folder: &Path) -> bool {
     fs::metadata(folder).is_ok_and(|found| found.permissions().readonly())
 }
 
 /// Elsewhere the mark on a folder says something else.
 #[cfg(not(unix))]
-fn is_shut(_: &Path) -> bool {
+pub(super) fn is_shut(_: &Path) -> bool {
     false
 }
 

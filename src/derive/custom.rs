@@ -72,13 +72,13 @@ impl CustomId {
 pub enum Units {
     /// There are none.
     #[default]
-    None,
+    None = 0,
     /// All in metric units.
-    Metric,
+    Metric = 1,
     /// All in inches, pounds.
-    Customary,
+    Customary = 2,
     /// Some in these, some in those.
-    Mixed,
+    Mixed = 3,
 }
 
 impl Units {
@@ -95,9 +95,11 @@ impl Units {
     /// Those of two values together.
     #[must_use]
     pub fn and(self, other: Units) -> Self {
-        match (self, other) {
-            (Units::None, other) | (other, Units::None) => other,
-            (a, b) if a == b => a,
+        // Each way of writing has a bit of its own.
+        match self as u8 | other as u8 {
+            0 => Units::None,
+            1 => Units::Metric,
+            2 => Units::Customary,
             _ => Units::Mixed,
         }
     }
@@ -142,11 +144,11 @@ impl Behind {
     /// Takes in what lies behind another value that was read.
     #[inline]
     pub fn add(&mut self, other: Behind) {
-        if !other.is_empty() {
+        if other.customs != [0; 5] {
             other.customs().for_each(|custom| self.uses(custom));
-            self.measured |= other.measured;
-            self.units = self.units.and(other.units);
         }
+        self.measured |= other.measured;
+        self.units = self.units.and(other.units);
     }
 }
 

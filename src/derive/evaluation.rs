@@ -32,21 +32,28 @@ struct Frame {
 
 /// A quantity that was worked out before.
 struct Known {
-    quantity: &'static Quantity,
     place: Option<Measure>,
     result: Derived,
     behind: Behind,
     /// What was looked up for it in what is stated.
     looked_up: PropertyNames,
-    /// The one of the same element before it, by its place plus one; nothing where it is the first.
-    earlier: usize,
     /// What it was worked out from, where a trace is kept.
     worked: Option<Rc<Worked>>,
+}
+
+/// Which quantity one is that was worked out before. They are kept apart from what came of them: many are looked
+/// through for each that is found.
+struct Remembered {
+    quantity: &'static Quantity,
+    /// The one of the same element before it, by its place plus one; nothing where it is the first.
+    earlier: usize,
 }
 
 /// Quantities that were worked out, in one list: few are asked of one element, and of most elements some.
 #[derive(Default)]
 struct Memo {
+    asked: Vec<Remembered>,
+    /// What came of each of those.
     known: Vec<Known>,
     /// The last one of each element, by its place plus one; nothing where there is none.
     last: Vec<usize>,
@@ -56,22 +63,26 @@ impl Memo {
     #[inline]
     fn get(&self, id: Id, entry: &'static Quantity, place: Option<Measure>) -> Option<&Known> {
         let mut at = *self.last.get(id)?;
-        while let Some(known) = self.known.get(at.checked_sub(1)?) {
-            if std::ptr::eq(known.quantity, entry) && known.place == place {
-                return Some(known);
+        loop {
+            let place_in_list = at.checked_sub(1)?;
+            let asked = self.asked.get(place_in_list)?;
+            if std::ptr::eq(asked.quantity, entry) {
+                let known = self.known.get(place_in_list)?;
+                if known.place == place {
+                    return Some(known);
+                }
             }
-            at = known.earlier;
+            at = asked.earlier;
         }
-        None
     }
 
-    fn add(&mut self, id: Id, elements: usize, known: Known) {
+    fn add(&mut self, id: Id, elements: usize, quantity: &'static Quantity, known: Known) {
         if self.last.len() <= id {
             self.last.resize(elements.max(id + 1), 0);
         }
         if let Some(last) = self.last.get_mut(id) {
-            let earlier = *last;
-            self.known.push(Known { earlier, ..known });
+            self.asked.push(Remembered { quantity, earlier: *last });
+            self.known.push(known);
             *last = self.known.len();
         }
     }
@@ -100,13 +111,24 @@ struct Before<'d> {
     changed: PropertyNames,
 }
 
+/// So many quantities of an element are asked for, about; room is made for no more than so many at once.
+const OF_ONE: usize = 8;
+const MOST_AT_ONCE: usize = 512;
+
 /// Deeper than any derivation of the catalogue goes; a circle in it would be a fault of ours.
 const DEEPEST: usize = 40;
 
 impl<'d> Evaluation<'d> {
     /// An evaluation that keeps values alone: several times as fast as one with a trace.
     pub fn plain(design: &'d Design) -> Self {
-        Self::keeping(design, Keeps::Values)
+        let evaluation = Self::keeping(design, Keeps::Values);
+        let usual = (design.elements.len() * OF_ONE).min(MOST_AT_ONCE);
+        evaluation.memo.replace(Memo {
+            asked: Vec::with_capacity(usual),
+            known: Vec::with_capacity(usual),
+            last: Vec::with_capacity(design.elements.len()),
+        });
+        evaluation
     }
 
     /// An evaluation that keeps what was read for each value.
@@ -119,12 +141,17 @@ impl<'d> Evaluation<'d> {
     pub fn after(design: &'d Design, before: &'d Evaluation<'d>) -> Self {
         let changed = design.stated_otherwise(before.design);
         let before = changed.map(|changed| Before { evaluation: before, changed });
-        Self { before, ..Self::plain(design) }
+        Self { before, ..Self::keeping(design, Keeps::Values) }
     }
 
     /// Whether what rests on these properties alone may be another than before the change that this follows.
     pub fn may_change(&self, looked_up: PropertyNames) -> bool {
         self.before.as_ref().is_none_or(|before| before.changed.may_share(looked_up))
+    }
+
+    /// Whether it follows an evaluation of the very same things.
+    pub fn is_of_same_things(&self) -> bool {
+        self.before.is_some()
     }
 
     fn keeping(design: &'d Design, keeps: Keeps) -> Self {
@@ -211,8 +238,8 @@ impl<'d> Evaluation<'d> {
         let all = |known: &Known| (known.result.clone(), known.behind, known.looked_up);
         self.recall(id, entry, place, all).or_else(|| {
             let Before { evaluation, changed } = self.before.as_ref()?;
-            let same = |known: &Known| (!changed.may_share(known.looked_up)).then(|| all(known));
-            evaluation.recall(id, entry, place, same).flatten()
+            let known = evaluation.remembered(id, entry, place);
+            known.filter(|(.., looked_up)| !changed.may_share(*looked_up))
         })
     }
 
@@ -222,6 +249,10 @@ impl<'d> Evaluation<'d> {
             self.add_looked_up(looked_up);
             return (result, behind);
         }
+        self.derive_anew(id, entry, place)
+    }
+
+    fn derive_anew(&self, id: Id, entry: &'static Quantity, place: Option<Measure>) -> (Derived, Behind) {
         if self.depth.get() > DEEPEST {
             return (Err(Missing::new(id, Reason::Undefined(entry, Undefined::Circular))), Behind::default());
         }
@@ -230,8 +261,8 @@ impl<'d> Evaluation<'d> {
             let result = result.clone();
             Rc::new(Worked { quantity: entry, element: id, place, result, reads })
         });
-        let known = Known { quantity: entry, place, result: result.clone(), behind, looked_up, earlier: 0, worked };
-        self.memo.borrow_mut().add(id, self.design.elements.len(), known);
+        let known = Known { place, result: result.clone(), behind, looked_up, worked };
+        self.memo.borrow_mut().add(id, self.design.elements.len(), entry, known);
         (result, behind)
     }
 
@@ -288,19 +319,31 @@ impl<'d> Evaluation<'d> {
 
     #[inline]
     fn note_with(&self, element: Id, input: Input, datum: Option<&Datum>, behind: Behind) {
+        let mut behind = behind;
+        match input {
+            Input::Stated { measured, .. } => behind.measured |= measured,
+            Input::Custom(custom) => behind.uses(custom),
+            Input::Derived(..) => {}
+        }
+        self.add_to_frame(datum, behind);
+        self.keep_read(element, || input, datum);
+    }
+
+    #[inline]
+    fn add_to_frame(&self, datum: Option<&Datum>, behind: Behind) {
         let mut frame = self.frame.get();
         if frame.style.is_none() {
             frame.style = datum.and_then(Datum::length_style);
         }
         frame.behind.add(behind);
-        match input {
-            Input::Stated { measured, .. } => frame.behind.measured |= measured,
-            Input::Custom(custom) => frame.behind.uses(custom),
-            Input::Derived(..) => {}
-        }
         self.frame.set(frame);
+    }
+
+    /// Keeps what was read, where a trace is kept.
+    #[inline]
+    fn keep_read(&self, element: Id, input: impl FnOnce() -> Input, datum: Option<&Datum>) {
         if self.is_traced() && self.depth.get() > 0 {
-            self.reads.borrow_mut().push(Read { element, input, datum: datum.cloned() });
+            self.reads.borrow_mut().push(Read { element, input: input(), datum: datum.cloned() });
         }
     }
 
@@ -311,9 +354,21 @@ impl<'d> Evaluation<'d> {
 
     /// The value of a quantity, asked at a place where it is asked at one.
     pub fn derived(&self, id: Id, entry: &'static Quantity, place: Option<Measure>) -> Derived {
-        let (result, behind) = self.derive(id, entry, place);
-        self.note_with(id, Input::Derived(entry, place), result.as_ref().ok(), behind);
-        result
+        let read = |result: &Derived, behind: Behind| {
+            let datum = result.as_ref().ok();
+            self.add_to_frame(datum, behind);
+            self.keep_read(id, || Input::Derived(entry, place), datum);
+        };
+        let remembered = self.recall(id, entry, place, |known| {
+            self.add_looked_up(known.looked_up);
+            read(&known.result, known.behind);
+            known.result.clone()
+        });
+        remembered.unwrap_or_else(|| {
+            let (result, behind) = self.derive(id, entry, place);
+            read(&result, behind);
+            result
+        })
     }
 
     /// Things of a kind that belong to an element.

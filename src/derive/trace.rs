@@ -61,7 +61,9 @@ impl Reads {
     #[must_use]
     pub fn then(mut self, others: Reads) -> Self {
         self.behind.add(others.behind);
-        self.reads.extend(others.reads);
+        if !others.reads.is_empty() {
+            self.reads.extend(others.reads);
+        }
         self
     }
 }

@@ -12,6 +12,9 @@ use crate::measure::{Dimension, equal};
 /// Most elements of one design, its steps among them. What is derived of each may look at all the others.
 pub(super) const MOST_OF_A_STAIR: usize = 2_000;
 
+/// How long what a report calls an element seldom exceeds, in bytes.
+const USUAL_NAME: usize = 32;
+
 /// An element of one design.
 pub type Id = usize;
 
@@ -65,6 +68,24 @@ pub struct SectionName {
     pub nominal: bool,
     /// Where it stands.
     pub span: Span,
+}
+
+impl Stated {
+    /// Whether it says the same as another of the same property, wherever the words of the two stand in their texts.
+    fn says_the_same(&self, other: &Self) -> bool {
+        let Self { property: _, value, span: _, measured, shop, section } = self;
+        let value_is_same = match (value, &other.value) {
+            (Some(value), Some(other)) => value.says_the_same(other),
+            (None, None) => true,
+            _ => false,
+        };
+        let section_is_same = match (section, &other.section) {
+            (Some(section), Some(other)) => (&section.name, section.nominal) == (&other.name, other.nominal),
+            (None, None) => true,
+            _ => false,
+        };
+        value_is_same && section_is_same && *measured == other.measured && *shop == other.shop
+    }
 }
 
 /// Words of a shop's file behind a stated value.
@@ -181,8 +202,8 @@ pub struct Design {
     pub(super) by_kind: Arc<ByKind>,
 }
 
-/// The elements of each kind, in the order drawn; made with the steps.
-#[derive(Debug, Clone, Default, PartialEq)]
+/// The elements of each kind, in the order drawn; made with the steps. One that is shared is seen to be the same.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub(super) struct ByKind {
     ids: Vec<Id>,
     /// Where those of a kind begin, by its place in the table.
@@ -287,31 +308,42 @@ impl Design {
 
     /// What a report calls an element: `handrail left`, `tread 2`, `joint "newel to stringer"`.
     pub fn called(&self, id: Id) -> String {
-        let Some(element) = self.get(id) else { return String::new() };
-        let mut called = element.kind.name.to_owned();
+        let mut called = String::with_capacity(USUAL_NAME);
+        self.call(id, &mut called);
+        called
+    }
+
+    /// Writes what a report calls an element behind what is written so far.
+    fn call(&self, id: Id, called: &mut String) {
+        let Some(element) = self.get(id) else { return };
         if element.kind == kinds::MEMBER {
-            let joint = element.parent.map(|joint| self.called(joint)).unwrap_or_default();
-            return format!("{} in {joint}", element.name.as_deref().unwrap_or("member"));
+            called.push_str(element.name.as_deref().unwrap_or("member"));
+            called.push_str(" in ");
+            element.parent.into_iter().for_each(|joint| self.call(joint, called));
+            return;
         }
+        called.push_str(element.kind.name);
         if let Some(name) = &element.name {
-            let plain = name.chars().all(char::is_alphanumeric);
-            called += &if plain { format!(" {name}") } else { format!(" \"{name}\"") };
+            let quote = if name.chars().all(char::is_alphanumeric) { "" } else { "\"" };
+            for part in [" ", quote, name, quote] {
+                called.push_str(part);
+            }
         }
         if let Some(step) = element.step {
-            called += &format!(" {}", step + 1);
+            called.push(' ');
+            called.push_str(&(step + 1).to_string());
         }
         if let Some(side) = element.side {
-            called += &format!(" {}", side.word());
+            called.push(' ');
+            called.push_str(side.word());
         }
-        match element.serves.filter(|_| element.step.is_none()).and_then(|place| self.get(place)) {
-            Some(place) if place.name.is_some() && element.kind != kinds::RISER => {
-                called + &format!(" of {}", self.called(element.serves.unwrap_or_default()))
-            }
-            _ if element.step.is_some() && self.of_kind(kinds::FLIGHT).len() > 1 => {
-                called + &format!(" of {}", self.called(element.parent.unwrap_or_default()))
-            }
-            _ => called,
-        }
+        let of = match element.serves.filter(|_| element.step.is_none()).and_then(|place| self.get(place)) {
+            Some(place) if place.name.is_some() && element.kind != kinds::RISER => element.serves,
+            _ if element.step.is_some() && self.of_kind(kinds::FLIGHT).len() > 1 => element.parent,
+            _ => return,
+        };
+        called.push_str(" of ");
+        self.call(of.unwrap_or_default(), called);
     }
 
     /// Whether a report calls an element so, whatever the quotes and the case of the letters.
@@ -472,7 +504,9 @@ impl Design {
             if !element.is_same_thing(was) {
                 return None;
             }
-            let differs = |stated: &&Stated, of: &Element| of.stated(stated.property.handle()) != Some(*stated);
+            let differs = |stated: &&Stated, of: &Element| {
+                !of.stated(stated.property.handle()).is_some_and(|other| other.says_the_same(stated))
+            };
             let gone = was.stated.iter().filter(|stated| differs(stated, element));
             let come = element.stated.iter().filter(|stated| differs(stated, was));
             gone.chain(come).for_each(|stated| names.add(stated.property.handle()));

@@ -84,6 +84,12 @@ impl PropertyNames {
         self.0 |= others.0;
     }
 
+    /// Whether there is none.
+    #[inline]
+    pub fn is_empty(self) -> bool {
+        self.0 == 0
+    }
+
     /// Whether the two may have a name in common; if not, they have none.
     #[inline]
     pub fn may_share(self, others: Self) -> bool {

@@ -36,6 +36,23 @@ pub enum Value {
     Fasteners(Fasteners),
 }
 
+impl Value {
+    /// Whether it is the same as another, wherever the words of the two stand in their texts.
+    pub(super) fn says_the_same(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Value::List(one), Value::List(other)) => {
+                one.iter().map(|item| item.measure).eq(other.iter().map(|item| item.measure))
+            }
+            (Value::Names(one), Value::Names(other)) => {
+                one.iter().map(|(name, _)| name).eq(other.iter().map(|(name, _)| name))
+            }
+            (Value::Balusters(one), Value::Balusters(other)) => one.says_the_same(other),
+            (Value::Fasteners(one), Value::Fasteners(other)) => one.says_the_same(other),
+            _ => self == other,
+        }
+    }
+}
+
 /// One item of a list, with the words that state it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
@@ -181,6 +198,13 @@ pub struct Balusters {
     pub varies: Span,
 }
 
+impl Balusters {
+    fn says_the_same(&self, other: &Self) -> bool {
+        let Self { width, every, count, varies: _ } = self;
+        (width, every, count) == (&other.width, &other.every, &other.count)
+    }
+}
+
 /// Fasteners of a joint.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Fasteners {
@@ -196,4 +220,12 @@ pub struct Fasteners {
     pub length_words: Option<Span>,
     /// `galvanised`, `stainless`, `coated`; not stated is not known.
     pub coating: Option<&'static str>,
+}
+
+impl Fasteners {
+    fn says_the_same(&self, other: &Self) -> bool {
+        let Self { count, kind, diameter, length, length_words: _, coating } = self;
+        (count, kind, diameter, length, coating)
+            == (&other.count, &other.kind, &other.diameter, &other.length, &other.coating)
+    }
 }

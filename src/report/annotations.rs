@@ -1,11 +1,10 @@
 //! The face for CI logs that read commands: each finding is a command that shows it beside its line. The only face that may
 //! give commands; what comes from a file can end none early and begin no other.
 
-use super::checked::{Checked, Spot, Wait};
+use super::checked::{Checked, Spot, Wait, Weight};
 use super::face::{Face, ROW, Run};
 use super::totals::caution;
 use super::words::{count, visible};
-use crate::base::Severity;
 
 /// `annotations`.
 pub(super) const FACE: Face = Face {
@@ -20,10 +19,10 @@ pub(super) const FACE: Face = Face {
 fn design(checked: &Checked<'_>, run: &Run) -> String {
     let mut out = String::new();
     for entry in checked.entries() {
-        let command = match entry.severity() {
-            _ if entry.excuse().is_some() => "notice",
-            Severity::Unchecked | Severity::NotUnderstood | Severity::Broken => "error",
-            Severity::Advised => "warning",
+        let command = match checked.weight(entry) {
+            Weight::Fails => "error",
+            Weight::Told => "warning",
+            Weight::Excused => "notice",
         };
         let file = checked.named(&entry.message.source).words();
         let said = checked.excused(&entry.message.message, entry.excuse());

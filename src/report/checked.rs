@@ -25,7 +25,7 @@ pub struct Checked<'a> {
     pub(super) came: Result<&'a Analysis, &'a Diagnostic<FileProblem>>,
     /// What the command makes of it.
     pub(super) verdict: Verdict<'a>,
-    here: &'a Path,
+    pub(super) here: &'a Path,
     entries: OnceCell<Vec<Entry<'a>>>,
     waits: OnceCell<Vec<Wait<'a>>>,
     outcomes: OnceCell<Vec<RuleOutcome>>,
@@ -76,6 +76,17 @@ pub(super) struct Wait<'a> {
     /// Where the thing is drawn.
     pub spot: Spot,
     pub fingerprint: String,
+}
+
+/// What a finding is to the run, for formats that have levels of their own: what fails the run is an error there.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Weight {
+    /// It fails the run.
+    Fails,
+    /// It is told, and fails nothing.
+    Told,
+    /// It fails nothing, since a waiver or a baseline excuses it.
+    Excused,
 }
 
 /// Why something fails nothing, though it is so.
@@ -173,13 +184,14 @@ impl<'a> Checked<'a> {
             };
             let (stair, paths) = paths_of(analysis, &found.design, &mut paths);
             let path = |id: &usize| paths.get(*id).cloned().unwrap_or_default();
-            let first = found.elements.first().map(path).unwrap_or_default();
+            // Of several things the one whose path comes first as text: no other order of the drawing changes it.
+            let one = found.elements.iter().map(path).min().unwrap_or_default();
             let others = found.elements.iter().filter(|id| **id != found.element);
             let elements = std::iter::once(&found.element).chain(others).map(path).collect();
             let title = analysis.stairs.get(stair).map_or("", |stair| &stair.title);
             let view = if found.view == View::Measured { "measured" } else { "drawn" };
             let (set, rule) = (&found.rule.set().title, &found.rule.rule().name);
-            let identity = [message.severity.word(), set, rule, title, view, &first].map(str::to_owned);
+            let identity = [message.severity.word(), set, rule, title, view, &one].map(str::to_owned);
             (self.entry(message, Some(&**found), (stair, elements)), identity.to_vec())
         };
         let found: Vec<_> = analysis.report.findings.iter().map(entry).collect();
@@ -219,6 +231,15 @@ impl<'a> Checked<'a> {
             });
             waits.collect()
         })
+    }
+
+    /// What a finding is to the run.
+    pub(super) fn weight(&self, entry: &Entry<'_>) -> Weight {
+        match entry.excuse() {
+            Some(_) => Weight::Excused,
+            None if self.verdict.levels.fail(entry.severity()) => Weight::Fails,
+            None => Weight::Told,
+        }
     }
 
     /// Whether a rule that could not be settled counts as broken.

@@ -1,10 +1,9 @@
 //! The face for tools that read checkstyle XML: a file with its errors.
 
-use super::checked::{Checked, Spot};
+use super::checked::{Checked, Spot, Weight};
 use super::face::{Face, ROW, Run};
 use super::totals::caution;
 use super::xml::{HEAD, Xml};
-use crate::base::Severity;
 
 /// `checkstyle`.
 pub(super) const FACE: Face = Face {
@@ -21,10 +20,10 @@ pub(super) const FACE: Face = Face {
 fn design(checked: &Checked<'_>, run: &Run) -> String {
     let mut found: Vec<(String, Option<&Spot>, &str, String, String)> = Vec::new();
     for entry in checked.entries() {
-        let severity = match entry.severity() {
-            _ if entry.excuse().is_some() => "info",
-            Severity::Unchecked | Severity::NotUnderstood | Severity::Broken => "error",
-            Severity::Advised => "warning",
+        let severity = match checked.weight(entry) {
+            Weight::Fails => "error",
+            Weight::Told => "warning",
+            Weight::Excused => "info",
         };
         let file = checked.named(&entry.message.source).words();
         let source = source(entry.finding.map_or("reader", |finding| &finding.rule.set().title), &entry.message.name);

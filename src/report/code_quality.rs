@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::checked::{Checked, Entry, Spot, Wait};
+use super::checked::{Checked, Entry, Spot, Wait, Weight};
 use super::face::{Face, ROW};
 use super::fingerprint::fingerprint;
 use super::wire::line;
@@ -57,12 +57,12 @@ impl Location {
 }
 
 fn of_entry(checked: &Checked<'_>, entry: &Entry<'_>) -> Issue {
-    let severity = match entry.severity() {
-        _ if entry.excuse().is_some() => "info",
-        Severity::Unchecked => "blocker",
-        Severity::NotUnderstood => "critical",
-        Severity::Broken => "major",
-        Severity::Advised => "minor",
+    let severity = match (checked.weight(entry), entry.severity()) {
+        (Weight::Excused, _) => "info",
+        (Weight::Told, _) => "minor",
+        (Weight::Fails, Severity::Unchecked) => "blocker",
+        (Weight::Fails, Severity::NotUnderstood) => "critical",
+        (Weight::Fails, Severity::Broken | Severity::Advised) => "major",
     };
     Issue {
         description: checked.excused(&entry.message.message, entry.excuse()),

@@ -608,7 +608,7 @@ impl LimitLine {
 }
 
 fn rules(tallied: &Tallied) -> impl Iterator<Item = Box<RuleLine>> {
-    tallied.rules.iter().map(|((set, name), (of, tally))| {
+    tallied.rules.iter().map(|((set, name, _), (of, tally))| {
         let rule: &Rule = of.rule();
         Box::new(RuleLine {
             set: set.clone(),

@@ -5,7 +5,7 @@
 //! What could not be settled, or is excused, is skipped; what is found and fails nothing, such as advice, passes and stands
 //! in the output of its case.
 
-use super::checked::{Checked, Entry, Wait};
+use super::checked::{Checked, Entry, Wait, Weight};
 use super::face::{Face, ROW, Run};
 use super::short::{of_entry, of_wait};
 use super::totals::caution;
@@ -132,13 +132,10 @@ fn of_rule(checked: &Checked<'_>, of: &RuleStanding) -> Case {
 }
 
 fn of_reader(checked: &Checked<'_>, entry: &Entry<'_>) -> Case {
-    let fails = |level| checked.verdict.levels.hold(level);
     let came = match entry.severity() {
-        Severity::Advised if fails(Level::Advised) => Came::Failed("advised"),
-        Severity::Broken if fails(Level::Broken) => Came::Failed("broken"),
-        Severity::NotUnderstood if fails(Level::NotUnderstood) => Came::Error(Severity::NotUnderstood.word()),
-        Severity::Unchecked => Came::Error(Severity::Unchecked.word()),
-        Severity::Advised | Severity::Broken | Severity::NotUnderstood => Came::PassedWithOutput,
+        _ if checked.weight(entry) != Weight::Fails => Came::PassedWithOutput,
+        severity @ (Severity::Advised | Severity::Broken) => Came::Failed(severity.word()),
+        severity @ (Severity::NotUnderstood | Severity::Unchecked) => Came::Error(severity.word()),
     };
     let lines = vec![of_entry(checked, entry)];
     Case { class: "reader".to_owned(), name: entry.message.name.clone(), came, lines }

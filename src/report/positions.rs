@@ -4,6 +4,7 @@
 use std::path::{Component, Path};
 
 use crate::base::{Source, Span};
+use crate::rules::RuleSet;
 
 /// What standard input is called in a file of results.
 pub(super) const STANDARD_INPUT: &str = "stdin";
@@ -122,6 +123,14 @@ impl Named {
             Named::File(path) => reference_to(path),
             Named::BuiltIn(name) => reference_to(&format!("{name}.rules")),
         }
+    }
+}
+
+/// The title of a set, as no other set has it: of one that is a file, with the file's name.
+pub(super) fn told_apart(set: &RuleSet, here: &Path) -> String {
+    match set.text.as_ref().map(|text| Named::of(text, here)) {
+        Some(Named::File(path)) => format!("{} ({path})", set.title),
+        Some(Named::BuiltIn(_)) | None => set.title.clone(),
     }
 }
 

@@ -9,18 +9,19 @@
 //! not whether it changed.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::path::Path;
 
 use serde::Serialize;
 
-use super::checked::{Checked, Entry, Excuse, Spot, Wait};
+use super::checked::{Checked, Entry, Excuse, Spot, Wait, Weight};
 use super::face::{Face, ROW, Run};
 use super::figures::Figures;
 use super::fingerprint::digest;
-use super::positions::Named;
+use super::positions::{Named, told_apart};
 use super::tallied::Tallied;
 use super::totals::caution;
 use super::wire::line;
-use crate::base::{Severity, Source, Span};
+use crate::base::{Levels, Severity, Source, Span};
 use crate::check::{Fix, RuleOutcome, RuleRef, Settled, View};
 use crate::rules::{Rule, RuleSet};
 use crate::wording::{self, Label, sure};
@@ -237,15 +238,22 @@ fn design(checked: &Checked<'_>, run: &Run) -> String {
     out.join(",\n")
 }
 
-fn level(severity: Severity) -> &'static str {
-    match severity {
-        Severity::Unchecked | Severity::NotUnderstood | Severity::Broken => "error",
-        Severity::Advised => "warning",
+/// What fails the run is an error. What is excused is as grave as it would be.
+fn level(checked: &Checked<'_>, entry: &Entry<'_>) -> &'static str {
+    match checked.weight(entry) {
+        Weight::Fails => "error",
+        Weight::Excused if checked.verdict.levels.fail(entry.severity()) => "error",
+        Weight::Told | Weight::Excused => "warning",
     }
 }
 
-fn id_of(rule: &RuleRef) -> String {
-    id(&rule.set().title, &rule.rule().name)
+/// What a rule or a notice is where nothing else is chosen.
+fn usual(severity: Severity) -> &'static str {
+    if Levels::default().fail(severity) { "error" } else { "warning" }
+}
+
+fn id_of(rule: &RuleRef, here: &Path) -> String {
+    id(&told_apart(rule.set(), here), &rule.rule().name)
 }
 
 fn id(set: &str, rule: &str) -> String {
@@ -260,9 +268,9 @@ fn found<'a>(checked: &Checked<'_>, entry: &'a Entry<'_>) -> Result<'a> {
     let help = message.help.as_ref().map(|help| checked.words(help));
     let fix = fix.filter(|(_, fix)| !fix.edits.is_empty());
     Result {
-        rule_id: of_rule.map_or_else(|| id(READER, &message.name), |finding| id_of(&finding.rule)),
+        rule_id: of_rule.map_or_else(|| id(READER, &message.name), |finding| id_of(&finding.rule, checked.here)),
         kind: "fail",
-        level: level(entry.severity()),
+        level: level(checked, entry),
         message: text(checked.words(&message.message)),
         locations: vec![main.of(&entry.elements)],
         related_locations: related(checked, entry),
@@ -318,7 +326,7 @@ fn mend(checked: &Checked<'_>, source: &Source, fix: &Fix, help: Option<String>)
 
 fn open<'a>(checked: &Checked<'_>, wait: &'a Wait<'_>) -> Result<'a> {
     Result {
-        rule_id: wait.rule.map_or_else(|| id(&wait.item.set, &wait.item.rule), id_of),
+        rule_id: wait.rule.map_or_else(|| id(&wait.item.set, &wait.item.rule), |rule| id_of(rule, checked.here)),
         kind: "open",
         level: "none",
         message: text(format!("{}: needs {}", wait.item.about, wait.needs)),
@@ -349,7 +357,7 @@ fn settled<'a>(checked: &Checked<'_>, outcome: &RuleOutcome) -> Option<Result<'a
         format!(": {} {} {}", figures.value.text, figures.relation, figures.limit.text)
     });
     Some(Result {
-        rule_id: id_of(&outcome.rule),
+        rule_id: id_of(&outcome.rule, checked.here),
         kind,
         level: "none",
         message: text(format!("{}{said}", outcome.path)),
@@ -492,12 +500,22 @@ struct Taxon<'a> {
     short_description: Text,
 }
 
+/// A set, and those of its rules that the run tells of, by name.
+struct OfSet<'a> {
+    set: &'a RuleSet,
+    rules: BTreeMap<&'a str, &'a RuleRef>,
+}
+
 fn ends(tallied: &Tallied, run: &Run) -> String {
-    let sets: BTreeMap<&str, &RuleSet> =
-        tallied.rules.iter().map(|((set, _), (rule, _))| (set.as_str(), rule.set())).collect();
-    let index = |set: &str| sets.keys().position(|known| *known == set).unwrap_or_default();
-    let rules =
-        tallied.rules.iter().map(|((set, _), (rule, _))| of_rule(rule, Component { name: set, index: index(set) }));
+    let name = |rule: &RuleRef| told_apart(rule.set(), &run.here);
+    let mut sets: BTreeMap<String, OfSet<'_>> = BTreeMap::new();
+    for (rule, _) in tallied.rules.values() {
+        let of = sets.entry(name(rule)).or_insert_with(|| OfSet { set: rule.set(), rules: BTreeMap::new() });
+        of.rules.insert(&rule.rule().name, rule);
+    }
+    let descriptors = sets.iter().enumerate().flat_map(|(index, (name, of))| {
+        of.rules.values().map(move |rule| of_rule(rule, name, Component { name, index }))
+    });
     let notices = tallied.notices.keys().map(|(severity, name)| of_notice(*severity, name));
     let components = sets.keys().enumerate().map(|(index, name)| Component { name, index });
     let base = |name, said: &str| (name, BaseId { description: text(said) });
@@ -508,7 +526,7 @@ fn ends(tallied: &Tallied, run: &Run) -> String {
                 version: env!("CARGO_PKG_VERSION"),
                 semantic_version: env!("CARGO_PKG_VERSION"),
                 short_description: text(env!("CARGO_PKG_DESCRIPTION")),
-                rules: rules.chain(notices).collect(),
+                rules: descriptors.chain(notices).collect(),
                 supported_taxonomies: components.collect(),
             },
         },
@@ -517,8 +535,8 @@ fn ends(tallied: &Tallied, run: &Run) -> String {
             base(ROOT, "The folder in which the check was run."),
             base(SETS, "The tool's own folder of rulesets."),
         ]),
-        artifacts: artifacts(sets.values().copied(), run),
-        taxonomies: sets.values().map(|set| taxonomy(set, tallied)).collect(),
+        artifacts: artifacts(sets.values().map(|of| of.set), run),
+        taxonomies: sets.iter().map(|(name, of)| taxonomy(name, of)).collect(),
         language: "en-GB",
         properties: RunProperties { caution: caution() },
     };
@@ -526,7 +544,7 @@ fn ends(tallied: &Tallied, run: &Run) -> String {
     format!("\n],\n{}]}}\n", tail.strip_prefix('{').unwrap_or(&tail))
 }
 
-fn of_rule<'a>(rule: &'a RuleRef, component: Component<'a>) -> Descriptor<'a> {
+fn of_rule<'a>(rule: &'a RuleRef, set_name: &str, component: Component<'a>) -> Descriptor<'a> {
     let (set, of) = (rule.set(), rule.rule());
     let Rule { name, chapter, cites, because, .. } = of;
     let wording = of.wording();
@@ -534,14 +552,16 @@ fn of_rule<'a>(rule: &'a RuleRef, component: Component<'a>) -> Descriptor<'a> {
     let why = if because.is_empty() { wording.as_str() } else { because };
     let sure = sure::after_a_source(&of.sure);
     Descriptor {
-        id: id_of(rule),
+        id: id(set_name, name),
         short_description: text(format!("{name}.")),
         full_description: text(why),
         help: Help {
             text: format!("{wording}\n{}: {source}{sure}\n{because}", set.title),
             markdown: format!("`{}`\n\n{}: {source}{sure}\n\n{because}", wording.replace('`', "'"), set.title),
         },
-        default_configuration: Configuration { level: if of.shall { "error" } else { "warning" } },
+        default_configuration: Configuration {
+            level: usual(if of.shall { Severity::Broken } else { Severity::Advised }),
+        },
         relationships: (!cites.is_empty())
             .then(|| Relationship { target: Target { id: cites, tool_component: component }, kinds: ["relevant"] })
             .into_iter()
@@ -558,18 +578,18 @@ fn of_notice<'a>(severity: Severity, name: &str) -> Descriptor<'a> {
         short_description: text(format!("{name}.")),
         full_description: text(said.clone()),
         help: Help { text: said.clone(), markdown: said },
-        default_configuration: Configuration { level: level(severity) },
+        default_configuration: Configuration { level: usual(severity) },
         relationships: Vec::new(),
         properties: None,
     }
 }
 
-fn taxonomy<'a>(set: &'a RuleSet, tallied: &'a Tallied) -> Taxonomy<'a> {
-    let of = tallied.rules.iter().filter(|((title, _), _)| *title == set.title);
-    let cited: BTreeSet<&str> = of.map(|(_, (rule, _))| rule.rule().cites.as_str()).collect();
+fn taxonomy<'a>(name: &'a str, of: &OfSet<'a>) -> Taxonomy<'a> {
+    let set = of.set;
+    let cited: BTreeSet<&str> = of.rules.values().map(|rule| rule.rule().cites.as_str()).collect();
     let taxon = |id: &&'a str| Taxon { id, short_description: text(*id) };
     Taxonomy {
-        name: &set.title,
+        name,
         version: &set.edition,
         short_description: text(if set.basis.is_empty() { &set.title } else { &set.basis }),
         is_comprehensive: false,

@@ -29,7 +29,7 @@ fn ends(tallied: &Tallied, run: &Run) -> String {
     page.words("How often each rule was broken and the like, a design's stair counting once; those that only passed are left out.");
     let excused = Excused::of(&tallied.totals.rules);
     let mut rules = Table::new(&excused.columns(&["rule", "set", "broken", "advised", "not checked", "passed"]));
-    for ((set, rule), (_, tally)) in &tallied.rules {
+    for ((set, rule, _), (_, tally)) in &tallied.rules {
         if tally.broken + tally.advised + tally.not_checked + tally.waived + tally.known > 0 {
             let mut row = vec![Cell::words(rule), Cell::words(set)];
             row.extend(excused.numbers(tally));

@@ -15,8 +15,8 @@ pub struct Tallied {
     pub(super) totals: Totals,
     /// Designs that fail the run.
     pub(super) failing: usize,
-    /// By title of the set and name of the rule.
-    pub(super) rules: BTreeMap<(String, String), (RuleRef, Tally)>,
+    /// By title of the set, name of the rule, and the text that the set is: two sets may have one title.
+    pub(super) rules: BTreeMap<(String, String, String), (RuleRef, Tally)>,
     /// What the readers found, by how grave it is and the name of the notice.
     pub(super) notices: BTreeMap<(Severity, String), usize>,
     /// By folder; that of the run is empty.
@@ -106,7 +106,8 @@ impl Tallied {
         of_folder.totals.merge(&totals);
         of_folder.failing += usize::from(fails);
         for (rule, standing) in rules {
-            let key = (rule.set().title.clone(), rule.rule().name.clone());
+            let text = rule.set().text.as_ref().map_or_else(String::new, |text| text.name.to_string());
+            let key = (rule.set().title.clone(), rule.rule().name.clone(), text);
             let tally = &mut self.rules.entry(key).or_insert_with(|| (rule, Tally::default())).1;
             // How often a rule had nothing to apply to is counted over all rules only.
             if standing != Standing::NotApplicable {

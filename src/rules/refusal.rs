@@ -81,6 +81,8 @@ pub enum FileProblem {
     DiskFull,
     /// It was to be written, and is no longer what was read.
     Changed,
+    /// It was to be written, and another run did not let go of it.
+    Held,
     /// It could not be written, and stands as it was.
     NotWritten(Unwritten),
     /// The system's own words, for what has no other.

@@ -18,31 +18,14 @@ pub(super) fn tell(source: &Source, found: &mut Vec<Diagnostic<Problem>>) {
         }
     };
     let text = &*source.text;
-    if shows_all(text) {
-        return;
-    }
     // A text that ends its lines by `\r` alone does so throughout; beside `\n` it hides in the middle of a line.
     let ended = text.contains('\n');
-    let mut blanks = 0;
-    for (at, sign) in text.char_indices() {
-        let next = || text.as_bytes().get(at + 1);
-        let hides = match sign {
-            ' ' | '\t' => {
-                blanks += 1;
-                continue;
-            }
-            '\n' => None,
-            '\r' => (ended && next() != Some(&b'\n')).then_some(Hides::LineEnd),
-            _ if blanks >= OUT_OF_SIGHT => {
-                add(Hides::OutOfSight, at, sign.len_utf8(), sign);
-                hides(sign)
-            }
-            _ => hides(sign),
-        };
-        blanks = 0;
-        if let Some(hides) = hides {
-            add(hides, at, sign.len_utf8(), sign);
+    let mut begin = 0;
+    for line in text.split_inclusive('\n') {
+        if !shows_all(line) {
+            hidden_in(line, begin, ended, &mut add);
         }
+        begin += line.len();
     }
     let told = [Hides::LineEnd, Hides::Direction, Hides::Nothing, Hides::OutOfSight].into_iter().zip(kinds);
     found.extend(told.filter_map(|(hides, kind)| {
@@ -51,10 +34,39 @@ pub(super) fn tell(source: &Source, found: &mut Vec<Diagnostic<Problem>>) {
     }));
 }
 
-/// Whether a text is of plain signs in short lines, as almost every text is: soon seen, and nothing hides in it.
-fn shows_all(text: &str) -> bool {
-    text.bytes().all(|byte| matches!(byte, b'\n' | b'\t' | b' '..=b'~'))
-        && text.split('\n').all(|line| line.len() <= OUT_OF_SIGHT)
+/// Tells what hides in a line that begins at `begin`, with its place, its length and its sign; the text ends its lines
+/// by `\n` where it is `ended` so.
+fn hidden_in(line: &str, begin: usize, ended: bool, tell: &mut impl FnMut(Hides, usize, usize, char)) {
+    let mut blanks = 0;
+    for (at, sign) in line.char_indices() {
+        let next = || line.as_bytes().get(at + 1);
+        let hides = match sign {
+            ' ' | '\t' => {
+                blanks += 1;
+                continue;
+            }
+            '\n' => None,
+            '\r' => (ended && next() != Some(&b'\n')).then_some(Hides::LineEnd),
+            _ if blanks >= OUT_OF_SIGHT => {
+                tell(Hides::OutOfSight, begin + at, sign.len_utf8(), sign);
+                hides(sign)
+            }
+            _ => hides(sign),
+        };
+        blanks = 0;
+        if let Some(hides) = hides {
+            tell(hides, begin + at, sign.len_utf8(), sign);
+        }
+    }
+}
+
+/// Whether a line is of plain signs, none of them out of sight, as almost every line is: soon seen, and nothing hides in
+/// it. All signs are looked at, which a processor does many at a time.
+fn shows_all(line: &str) -> bool {
+    let is_plain = |sign: u8| matches!(sign, b'\n' | b'\t' | b' '..=b'~');
+    let shows = |run: &[u8]| run.len() < OUT_OF_SIGHT;
+    line.bytes().fold(true, |all, sign| all & is_plain(sign))
+        && (line.len() <= OUT_OF_SIGHT || line.as_bytes().split(|sign| !matches!(sign, b' ' | b'\t')).all(shows))
 }
 
 fn hides(sign: char) -> Option<Hides> {

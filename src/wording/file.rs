@@ -29,6 +29,7 @@ pub fn why(problem: &FileProblem) -> String {
         FileProblem::NotRead => "it could not be read",
         FileProblem::DiskFull => "the disk is full, or no more of it may be taken",
         FileProblem::Changed => "it was changed by something else in the meantime",
+        FileProblem::Held => "another run that writes it has not ended",
         FileProblem::Empty => "the file is empty",
         FileProblem::Blank => "the file holds nothing but blanks",
         FileProblem::Utf16 => "the file is UTF-16 text, not UTF-8",

@@ -9,20 +9,24 @@ use crate::switches::long_run;
 use pitchboard::base::Source;
 use pitchboard::check::BUILT_IN;
 use pitchboard::derive::Evaluation;
-use pitchboard::model::{self, Design, ListItem, Value};
+use pitchboard::model::{self, Design, ListItem, Stair, Value};
 use pitchboard::rules::{RuleSet, Verdict, verdicts};
 use pitchboard::session::Session;
 use pitchboard::syntax;
 
-fn designs() -> Vec<Arc<Design>> {
+fn texts() -> Vec<String> {
     let found = ["examples", "tests/cases"].map(|folder| record::designs(Path::new(folder))).concat();
-    let mut designs = Vec::new();
-    for path in found {
-        let source = Source::new(path.to_string_lossy(), fs::read_to_string(&path).expect("text"));
-        let (tree, _) = syntax::parse_design(&source);
-        designs.extend(model::build(&tree, &source, &mut Vec::new()).into_iter().map(|stair| stair.drawn));
-    }
-    designs
+    found.iter().map(|path| fs::read_to_string(path).expect("text")).collect()
+}
+
+fn stairs(text: &str) -> Vec<Stair> {
+    let source = Source::new("t.stair", text);
+    let (tree, _) = syntax::parse_design(&source);
+    model::build(&tree, &source, &mut Vec::new())
+}
+
+fn designs() -> Vec<Arc<Design>> {
+    texts().iter().flat_map(|text| stairs(text)).map(|stair| stair.drawn).collect()
 }
 
 /// The design with one statement taken out, and with another value in its place where it is a figure or figures.
@@ -87,6 +91,31 @@ fn what_a_change_does_not_touch_is_as_it_was() {
         }
     }
     assert!(untouched > 2_000 && otherwise > 50, "{untouched} untouched, {otherwise} otherwise");
+}
+
+/// Where words stand counts for nothing: of a text that begins further down nothing need be worked out anew.
+#[test]
+fn a_text_that_is_read_again_says_what_it_said() {
+    let read = |(name, text): &(&str, &str)| Session::default().read_set(&Source::new(*name, *text)).set;
+    let sets: Vec<RuleSet> = BUILT_IN.iter().map(read).collect();
+    let mut untouched = 0;
+    for text in texts().iter().filter(|text| !text.starts_with('\u{FEFF}')) {
+        let lower = stairs(&format!("# Two lines above it.\n\n{text}"));
+        for (stair, lower) in stairs(text).iter().zip(&lower) {
+            let designs = [(&stair.drawn, &lower.drawn)].into_iter().chain(stair.measured.iter().zip(&lower.measured));
+            for (design, lower) in designs {
+                let before = Evaluation::plain(design);
+                let after = Evaluation::after(lower, &before);
+                assert!(after.is_of_same_things() && design.paths() == lower.paths(), "{text}");
+                for rule in sets.iter().flat_map(|set| &set.rules) {
+                    let (_, looked_up) = before.looking(|| verdicts(rule, &before).count());
+                    assert!(!after.may_change(looked_up), "{} of\n{text}", rule.name);
+                    untouched += 1;
+                }
+            }
+        }
+    }
+    assert!(untouched > 50_000, "{untouched}");
 }
 
 /// What is stated is looked up by `Evaluation::looked_up`, which notes it; an eye past it would go unseen.

@@ -391,9 +391,9 @@ fn what_is_excused_fails_in_no_face_and_all_agree_with_the_exit_code() {
     assert_eq!(faults(&yard, "waived.stair", &["--on", "2026-06-02"]).0, 1);
 }
 
-/// A report of tests is red exactly where the run fails, whatever was chosen to fail it.
+/// A report of tests is red, and an entry an error, exactly where the run fails, whatever was chosen to fail it.
 #[test]
-fn a_test_report_fails_as_the_run_does() {
+fn a_format_with_levels_of_its_own_says_error_where_the_run_fails() {
     let yard = excused();
     let advice = "rule \"low riser\" { each riser should have height <= 6\"; source: \"common practice\" }\n\
         rule \"high room\" { each flight should have width >= 37\"; source: \"common practice\" }\n";
@@ -412,9 +412,87 @@ fn a_test_report_fails_as_the_run_does() {
             let red = printed.contains("<failure") || printed.contains("<error");
             assert_eq!(red, code == 1, "{design}, {level}: {printed}");
             came.insert((*level, code));
+            // So is every other format in which an entry is an error or none.
+            let told = every_face(&yard.0, &[&file], &[&["--fail-on", level], &EXCUSED[..]].concat());
+            let issues = json(&told["code-quality"]);
+            let grave = |issue: &Value| ["blocker", "critical", "major"].contains(&issue["severity"].as_str().unwrap());
+            assert_eq!(told["checkstyle"].contains("severity=\"error\""), red, "{design}, {level}");
+            assert_eq!(told["annotations"].contains("::error "), red, "{design}, {level}");
+            assert_eq!(issues.as_array().unwrap().iter().any(grave), red, "{design}, {level}");
+            let sarif = json(&told["sarif"]);
+            let mut results = sarif["runs"][0]["results"].as_array().unwrap().iter();
+            let error = |result: &Value| {
+                result["level"] == "error" && result["suppressions"].as_array().expect("said of each").is_empty()
+            };
+            // What is open has no level there.
+            let is_error = results.any(error);
+            assert!(is_error == red || red && level.contains("not-checked"), "{design}, {level}: {is_error}");
         }
     }
     assert_eq!(came.len(), 2 * (levels.len() + more.len()) - 1, "each fails somewhere, but for none: {came:?}");
+}
+
+/// Two files of sets with one title, and rules of one name that differ.
+#[test]
+fn sets_of_one_title_have_a_descriptor_each() {
+    let yard = Yard::new("one-title");
+    for (place, tallest) in [("upper", "7"), ("lower", "6")] {
+        yard.put(
+            &format!("{place}/house.rules"),
+            &format!(
+                "ruleset \"House rules\" {{ edition: \"{place}\" }}\n\
+                 rule \"easy riser\" {{ each riser shall have height <= {tallest}\"; source: \"{place} yard\" }}\n"
+            ),
+        );
+        yard.put(
+            &format!("{place}/hide.stair"),
+            "stair \"hide\" { rules: \"house.rules\"; flight { risers: 2 of 8\"; runs: 10\" } }",
+        );
+    }
+    let told = every_face(&yard.0, &["upper", "lower"], &[]);
+    let sarif = json(&told["sarif"]);
+    let run = &sarif["runs"][0];
+    let driver = &run["tool"]["driver"];
+    for place in ["upper", "lower"] {
+        let id = format!("House rules ({place}/house.rules)/easy riser");
+        let of: Vec<&Value> =
+            driver["rules"].as_array().unwrap().iter().filter(|rule| rule["id"] == id.as_str()).collect();
+        assert_eq!(of.len(), 1, "{id}");
+        assert_eq!(of[0]["properties"]["edition"], place);
+        let results: Vec<&Value> =
+            run["results"].as_array().unwrap().iter().filter(|result| result["ruleId"] == id.as_str()).collect();
+        assert_eq!(results.len(), 1, "{id}");
+        let at = &results[0]["locations"][0]["physicalLocation"]["artifactLocation"]["uri"];
+        assert_eq!(at, format!("{place}/hide.stair").as_str());
+        let target = &of[0]["relationships"][0]["target"]["toolComponent"];
+        let taxonomy = &run["taxonomies"][target["index"].as_u64().unwrap() as usize];
+        assert_eq!((&taxonomy["name"], &taxonomy["version"]), (&target["name"], &Value::from(place)));
+        assert_eq!(taxonomy["taxa"][0]["id"], format!("{place} yard").as_str());
+    }
+}
+
+/// Things that share a finding, drawn the other way round.
+#[test]
+fn a_fingerprint_does_not_depend_on_the_order_of_the_drawing() {
+    let yard = Yard::new("other-way-round");
+    let (left, right) = ("handrail left { height: 30\" }", "handrail right { height: 30\" }");
+    let (high_left, high_right) = ("handrail left { height: 36\" }", "handrail right { height: 36\" }");
+    let all = ["flight { risers: 4 of 8\"; runs: 3 of 9\"; width: 30\" }", left, right, "landing top { depth: 20\" }"];
+    let fingerprints = |parts: &[&str]| {
+        yard.put("hide.stair", &format!("stair \"hide\" {{\nrules: residential\n{}\n}}\n", parts.join("\n")));
+        let whole = json(&every_face(&yard.0, &["hide.stair"], &[])["json"]);
+        let findings = whole["designs"][0]["findings"].as_array().unwrap();
+        let of = |finding: &Value| (finding["rule"].to_string(), finding["fingerprint"].to_string());
+        findings.iter().map(of).collect::<BTreeSet<(String, String)>>()
+    };
+    let first = fingerprints(&all);
+    assert!(first.len() >= 4 && first.iter().any(|(rule, _)| rule.contains("handrail height")), "{first:?}");
+    for order in [[0, 2, 1, 3], [3, 2, 1, 0], [2, 0, 3, 1]] {
+        assert_eq!(fingerprints(&order.map(|at| all[at])), first, "{order:?}");
+    }
+    // One of a group by itself is another finding than the other by itself.
+    let [flight, .., top] = all;
+    assert_ne!(fingerprints(&[flight, left, high_right, top]), fingerprints(&[flight, high_left, right, top]));
 }
 
 #[test]

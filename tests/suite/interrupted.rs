@@ -163,16 +163,49 @@ fn two_runs_at_once_leave_whole_files() {
             });
         }
     });
-    // Each line is whole and of one of them; which of two that end within a moment wins is not said.
     let text = yard.text(KNOWN);
     let lines: BTreeSet<&str> = text.lines().skip(1).collect();
     assert!(text.starts_with("pitchboard baseline 1\n") && text.ends_with("\tbroken\n"), "{text}");
-    assert!(!lines.is_empty() && lines.len().is_multiple_of(2), "{text}");
+    assert_eq!(lines.len(), 2 * folders.len(), "{text}");
     for line in lines {
         let parts: Vec<&str> = line.split('\t').collect();
         assert!(parts.len() == 6 && folders.iter().any(|folder| parts[0] == format!("{folder}/low.stair")), "{line}");
     }
     assert_eq!(yard.run(&["check", "--baseline", KNOWN, "--record", "."]).0, 0);
     assert_eq!(yard.text(KNOWN).lines().count(), 1 + 2 * (DESIGNS + folders.len()));
-    left_over(&yard, "", &[KNOWN, "many", "house.rules", "shop.pitchboard", "shed-0", "shed-1", "shed-2", "shed-3"]);
+    let known = [KNOWN, "many", "house.rules", "shop.pitchboard", "shed-0", "shed-1", "shed-2", "shed-3"];
+    assert!(left_over(&yard, "", &known).is_empty());
+}
+
+/// Processes that record and shrink one baseline in the same instant, over and over: none loses what another found.
+#[test]
+fn no_run_loses_what_another_records_in_the_same_instant() {
+    let yard = Yard::with_house();
+    let folders: Vec<String> = (0..6).map(|at| format!("shed-{at}")).collect();
+    let all = |how: &str| {
+        let arguments = |folder| ["check", "--baseline", KNOWN, how, folder];
+        let mut runs: Vec<Child> = folders.iter().map(|folder| spawn(&yard, &arguments(folder))).collect();
+        let codes: Vec<Option<i32>> = runs.iter_mut().map(|run| run.wait().expect("it ends").code()).collect();
+        assert!(codes.iter().all(|code| *code == Some(0)), "{how}: {codes:?}");
+        yard.text(KNOWN).lines().skip(1).count()
+    };
+    for _ in 0..5 {
+        for folder in &folders {
+            yard.stair(&format!("{folder}/low.stair"), "8\"", "10\"");
+        }
+        assert_eq!(all("--record"), 2 * folders.len());
+        for folder in &folders {
+            yard.stair(&format!("{folder}/low.stair"), "7\"", "10\"");
+        }
+        assert_eq!(all("--shrink"), 0);
+    }
+    assert!(
+        left_over(
+            &yard,
+            "",
+            &[&[KNOWN, "house.rules", "shop.pitchboard"], &*folders.iter().map(String::as_str).collect::<Vec<_>>()]
+                .concat()
+        )
+        .is_empty()
+    );
 }

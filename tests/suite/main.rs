@@ -15,6 +15,7 @@ mod corpus;
 mod depth;
 mod docs;
 mod drawing;
+mod editors;
 mod excused;
 mod explanations;
 mod facade;

@@ -9,7 +9,8 @@
 //! - `<!-- file NAME -->`: the block below is the file NAME from here on;
 //! - `<!-- append NAME -->`: the block below is added to the end of it;
 //! - `<!-- edit NAME | old | new -->`: a change that the text beside it asks for (`\n` is a line end);
-//! - `<!-- output ARGUMENTS -->`: the block below is what the tool prints for these arguments.
+//! - `<!-- output ARGUMENTS -->`: the block below is what the tool prints for these arguments;
+//! - `<!-- typed EDITOR -->`, `<!-- screen EDITOR -->`: the block below is run, or looked for, by `.ci/outside-editors`.
 //!
 //! `[...]` as the first or the last line of an output marks that more was cut there; without it, all is shown.
 #![cfg(unix)]
@@ -78,6 +79,8 @@ enum Block {
     Append(String),
     /// What the tool prints for these arguments.
     Output(String),
+    /// What stands there is tried by a script.
+    Elsewhere,
 }
 
 /// A reader at work: a folder of their own, with the examples in it.
@@ -135,6 +138,11 @@ impl Reader {
             "file" => self.block = Some(Block::File(rest.to_owned())),
             "append" => self.block = Some(Block::Append(rest.to_owned())),
             "output" => self.block = Some(Block::Output(rest.to_owned())),
+            "typed" | "screen" => {
+                let script = text(".ci/outside-editors");
+                assert!(script.contains(&format!("{word} {rest}")), "no script tries `{note}`");
+                self.block = Some(Block::Elsewhere);
+            }
             "edit" => {
                 let [name, old, new] = rest.split(" | ").collect::<Vec<_>>()[..] else { panic!("{note}") };
                 let (old, new) = (old.replace("\\n", "\n"), new.replace("\\n", "\n"));
@@ -157,7 +165,7 @@ impl Reader {
                 let commands = body.chunk_by(|_, next| !next.starts_with("$ "));
                 return commands.map(|said| self.command(said)).collect();
             }
-            None => {}
+            Some(Block::Elsewhere) | None => {}
         }
         text
     }

@@ -1,7 +1,7 @@
 //! A thing to draw where one is lacking.
 
 use super::offer::{Drawn, Edit, Fix, Offer};
-use super::redraw::Redrawn;
+use super::redraw::{Redraw, Redrawn};
 use super::tried::tried;
 use crate::check::loaded::RuleRef;
 use crate::check::view::CheckedView;
@@ -61,28 +61,43 @@ fn drawn(
     let place = Some(flight.unwrap_or(element));
     let stands_in = |id: &Id| view.design.kind(*id).is_some_and(|place| kind.within.contains(&place.name));
     let opener = view.design.get(place.filter(stands_in).unwrap_or(0))?.span;
-    let mut edit = redraw.edit(opener, block)?;
-    let path = view.path(element);
-    for _ in 0..MOST_MENDS {
-        let Redrawn { source, stair, .. } = redraw.with(std::slice::from_ref(&edit))?;
-        let changed = CheckedView::new(&stair.drawn, view.view, source, view.sets);
-        let before = view.unmet.borrow();
-        let unmet = changed.evaluate();
-        let then_breaks: Vec<RuleRef> = unmet.into_iter().filter(|rule| !before.contains(rule)).collect();
-        if let Some(mended) = then_breaks.iter().find_map(|rule| mended(&changed, rule.rule(), &edit, search)) {
-            edit = mended;
-            continue;
+    let edit = redraw.edit(opener, block)?;
+    let drawing = Drawing { view, redraw, rule, kind, path: view.path(element), search };
+    drawing.put_right(view, edit, MOST_MENDS)
+}
+
+/// A thing that is drawn into a text for a rule.
+struct Drawing<'a, 'v> {
+    view: &'a CheckedView<'v>,
+    redraw: Redraw<'v>,
+    rule: &'a Rule,
+    kind: &'static Kind,
+    /// The path of what lacks it.
+    path: &'a str,
+    search: Search,
+}
+
+impl Drawing<'_, '_> {
+    /// The block as it is after so many mends at most; `before` is the stair without it, or before its last mend.
+    fn put_right(&self, before: &CheckedView<'_>, edit: Edit, most: usize) -> Option<Fix> {
+        let most = most.checked_sub(1)?;
+        let view = self.view;
+        let Redrawn { source, stair, .. } = self.redraw.with(std::slice::from_ref(&edit))?;
+        let changed = CheckedView::changed(&stair.drawn, source, before);
+        let unmet = changed.evaluate_after(before);
+        let then_breaks: Vec<RuleRef> = unmet.into_iter().filter(|rule| !view.unmet.borrow().contains(rule)).collect();
+        if let Some(mended) = then_breaks.iter().find_map(|rule| mended(&changed, rule.rule(), &edit, self.search)) {
+            return self.put_right(&changed, mended, most);
         }
         // All paths at once: each by itself is sought through the whole stair.
         let paths = stair.drawn.paths();
-        let still = rules::verdicts(rule, &changed.plain)
-            .any(|(id, verdict)| !met(&verdict) && paths.get(id).is_some_and(|is| is == path));
+        let still = rules::verdicts(self.rule, &changed.plain)
+            .any(|(id, verdict)| !met(&verdict) && paths.get(id).is_some_and(|is| is == self.path));
         view.tried.borrow_mut().push(tried(view, &stair.drawn, std::slice::from_ref(&edit)));
         let how = Drawn::Example(edit.text.trim().trim_start_matches(';').trim().to_owned());
-        let fix = Fix { edits: vec![edit], then_breaks, ..Fix::new(Offer::Draw { kind, how }) };
-        return (!still).then_some(fix);
+        let fix = Fix { edits: vec![edit], then_breaks, ..Fix::new(Offer::Draw { kind: self.kind, how }) };
+        (!still).then_some(fix)
     }
-    None
 }
 
 /// Whether a rule is met or no longer asks. One that is not known then was evaded.

@@ -3,7 +3,7 @@
 use crate::base::Span;
 use crate::check::loaded::RuleRef;
 use crate::measure::Measure;
-use crate::model::{Kind, PropertyName};
+use crate::model::{Design, Kind, PropertyName};
 use crate::rules::Node;
 
 /// What would pass in place of what stands there.
@@ -137,10 +137,20 @@ pub enum Drawn {
     Where(Box<Node>),
 }
 
+/// What a change was tried by.
+pub(in crate::check) enum By {
+    /// Another stated value, in this design.
+    Value(Design),
+    /// Another text, read again.
+    Text,
+}
+
 /// What a change that was tried came to.
 pub(in crate::check) struct Tried {
     /// The change of the text.
     pub edits: Vec<Edit>,
+    /// What it was tried by.
+    pub by: By,
     /// Every rule that held and does not then.
     pub then_breaks: Vec<RuleRef>,
     /// What the rules that did not hold come to then for each thing for which they do not pass.
@@ -148,6 +158,7 @@ pub(in crate::check) struct Tried {
 }
 
 /// What a rule that did not hold comes to after a change, for a thing for which it does not pass.
+#[derive(Clone)]
 pub(in crate::check) struct Then {
     pub rule: RuleRef,
     /// The thing.

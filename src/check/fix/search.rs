@@ -83,7 +83,7 @@ fn values(view: &CheckedView<'_>, trial: &Trial<'_, '_>, stated: &[StatedRead]) 
     let mut found: Vec<Fix> = Vec::new();
     for stated in stated.iter().take(MOST) {
         let Some((design, fix)) = trial.change(stated.element, stated.property) else { continue };
-        let mut then_breaks = newly_unmet(view, &design, &fix.edits);
+        let mut then_breaks = newly_unmet(view, design, &fix.edits);
         then_breaks.sort_by_key(|unmet| !unmet.rule().shall);
         let clean = then_breaks.is_empty();
         found.push(Fix { then_breaks, ..fix });
@@ -135,7 +135,7 @@ fn word(
         return None;
     }
     let fix = Fix::new(offer).with_edit(stated.span, choice);
-    let then_breaks = newly_unmet(view, &changed, &fix.edits);
+    let then_breaks = newly_unmet(view, changed, &fix.edits);
     Some(Fix { then_breaks, ..fix })
 }
 

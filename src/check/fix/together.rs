@@ -64,10 +64,9 @@ pub(super) fn two(
 /// A first change with a second that makes good all that it breaks, or lets the rule hold.
 fn second(view: &CheckedView<'_>, redraw: Redraw<'_>, (rule, element): (&Rule, Id), first: &Fix) -> Option<Fix> {
     let Redrawn { source, tree, stair } = redraw.with(&first.edits)?;
-    let changed =
-        CheckedView::new(&stair.drawn, view.view, source, view.sets).with_redraw(Redraw { tree: &tree, ..redraw });
+    let changed = CheckedView::changed(&stair.drawn, source, view).with_redraw(Redraw { tree: &tree, ..redraw });
     changed.searches.set(MOST_SECOND * draw::COSTS);
-    changed.evaluate();
+    changed.evaluate_after(view);
     let asking = first.then_breaks.iter().map(RuleRef::rule).chain(first.then_breaks.is_empty().then_some(rule));
     let missed = asking.filter_map(|rule| {
         let outcomes = rules::evaluate(rule, changed.traced()).into_iter();

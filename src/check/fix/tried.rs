@@ -2,23 +2,24 @@
 
 use std::cell::OnceCell;
 
-use super::offer::{Edit, Fix, Offer, Then, Tried};
+use super::offer::{By, Edit, Fix, Offer, Then, Tried};
 use crate::check::loaded::RuleRef;
 use crate::check::view::CheckedView;
 use crate::derive::Evaluation;
-use crate::model::{Design, Id};
+use crate::model::{Design, Id, PropertyNames};
 use crate::rules::{self, Rule, Verdict};
 
 /// A text longer than this, in bytes, holds more than one stair; to read it again and again would cost too much.
 pub(super) const LONGEST: usize = 1 << 16;
 
 /// The rules of all the sets that hold now and would not in the design that these edits make.
-pub(super) fn newly_unmet(view: &CheckedView<'_>, design: &Design, edits: &[Edit]) -> Vec<RuleRef> {
+pub(super) fn newly_unmet(view: &CheckedView<'_>, design: Design, edits: &[Edit]) -> Vec<RuleRef> {
     let known = view.tried.borrow().iter().find(|tried| tried.edits == edits).map(|tried| tried.then_breaks.clone());
     if let Some(then_breaks) = known.filter(|_| !edits.is_empty()) {
         return then_breaks;
     }
-    let tried = tried(view, design, edits);
+    let tried = tried(view, &design, edits);
+    let tried = Tried { by: By::Value(design), ..tried };
     let then_breaks = tried.then_breaks.clone();
     view.tried.borrow_mut().push(tried);
     then_breaks
@@ -32,18 +33,43 @@ pub(super) fn confirmed(view: &CheckedView<'_>, rule: &Rule, element: Id, fix: F
     if short && is_value { rewritten(view, rule, element, fix) } else { Some(fix) }
 }
 
-/// A change of the text with what it breaks, where the rule then holds for the element; it is read and checked again.
+/// A change of the text with what it breaks, where the rule then holds for the element; it is read and checked again,
+/// once for all that it is offered for.
 pub(super) fn rewritten(view: &CheckedView<'_>, rule: &Rule, element: Id, fix: Fix) -> Option<Fix> {
-    let stair = view.redraw?.with(&fix.edits)?.stair;
-    let tried = tried(view, &stair.drawn, &fix.edits);
-    let (path, mut then_breaks) = (view.path(element), tried.then_breaks.clone());
-    let meets = tried.then.iter().all(|then| then.path != path || !std::ptr::eq(then.rule.rule(), rule));
-    view.tried.borrow_mut().push(tried);
+    let path = view.path(element);
+    let breaks = |tried: &Tried| {
+        let meets = tried.then.iter().all(|then| then.path != path || !std::ptr::eq(then.rule.rule(), rule));
+        meets.then(|| tried.then_breaks.clone())
+    };
+    let is_known = |tried: &&Tried| matches!(tried.by, By::Text) && tried.edits == fix.edits;
+    let known = view.tried.borrow().iter().find(is_known).map(breaks);
+    let mut then_breaks = match known {
+        Some(known) => known?,
+        None => {
+            let stair = view.redraw?.with(&fix.edits)?.stair;
+            let by_value = of_value(view, &stair.drawn, &fix.edits);
+            let tried = by_value.unwrap_or_else(|| tried(view, &stair.drawn, &fix.edits));
+            let then_breaks = breaks(&tried);
+            view.tried.borrow_mut().push(tried);
+            then_breaks?
+        }
+    };
     then_breaks.sort_by_key(|unmet| !unmet.rule().shall);
-    meets.then_some(Fix { then_breaks, ..fix })
+    Some(Fix { then_breaks, ..fix })
 }
 
-/// What comes of the design that these edits make.
+/// What came of the value that these edits write, where the text says the very same of the very same things.
+fn of_value(view: &CheckedView<'_>, read: &Design, edits: &[Edit]) -> Option<Tried> {
+    let tried = view.tried.borrow();
+    let same = tried.iter().find(|tried| match &tried.by {
+        By::Value(design) => tried.edits == edits && read.stated_otherwise(design).is_some_and(PropertyNames::is_empty),
+        By::Text => false,
+    })?;
+    let (then_breaks, then) = (same.then_breaks.clone(), same.then.clone());
+    Some(Tried { edits: edits.to_vec(), by: By::Text, then_breaks, then })
+}
+
+/// What comes of the design that these edits make in the text.
 pub(super) fn tried(view: &CheckedView<'_>, design: &Design, edits: &[Edit]) -> Tried {
     let (before, evaluation) = (view.unmet.borrow(), Evaluation::after(design, &view.plain));
     let fails = |rule: &RuleRef| !before.contains(rule) && rules::fails(rule.rule(), &evaluation);
@@ -53,9 +79,12 @@ pub(super) fn tried(view: &CheckedView<'_>, design: &Design, edits: &[Edit]) -> 
         let unmet = rules::verdicts(rule.rule(), &evaluation).filter(|(_, verdict)| *verdict != Verdict::Pass);
         then.extend(unmet.map(|(element, verdict)| {
             let fails = verdict == Verdict::Fail;
-            let path = paths.get_or_init(|| design.paths()).get(element).cloned().unwrap_or_default();
+            let path = match evaluation.is_of_same_things() {
+                true => view.path(element).to_owned(),
+                false => paths.get_or_init(|| design.paths()).get(element).cloned().unwrap_or_default(),
+            };
             Then { rule: rule.clone(), path, fails }
         }));
     }
-    Tried { edits: edits.to_vec(), then_breaks, then }
+    Tried { edits: edits.to_vec(), by: By::Text, then_breaks, then }
 }

@@ -78,10 +78,15 @@ pub(super) fn leading_words(head: &[Term]) -> Vec<String> {
 
 /// The kind that these words open, the longest that there is, and how many of them it takes.
 fn opened(words: &[String]) -> Option<(&'static Kind, usize)> {
+    let first = words.first()?;
     (1..=words.len()).rev().find_map(|used| {
         // What is never drawn has no name: `riser bord` is a slip in another kind.
         let sound = |kind: &Kind| kind.is_drawn() || words.len() == used;
-        let said = |kind: &Kind| kind.opens.split(' ').eq(words.iter().take(used).map(String::as_str));
+        let said = |kind: &Kind| {
+            // The first word rules out almost all of them.
+            kind.opens.starts_with(first.as_str())
+                && kind.opens.split(' ').eq(words.iter().take(used).map(String::as_str))
+        };
         KINDS.iter().find(|kind| said(kind) && sound(kind)).map(|kind| (kind, used))
     })
 }

@@ -433,10 +433,11 @@ impl Builder<'_> {
             return None;
         };
         let span = if value.is_empty() { name_span } else { value_span };
-        let said = single_blanks(self.source.slice(span));
-        let said = said.trim_matches(['"', '“', '”', ' ']);
         let is_section = property.takes == Takes::Section;
-        let own = self.sections.iter().any(|(name, _)| name.eq_ignore_ascii_case(said));
+        // Only a section goes by a name that a design or a shop gives it.
+        let said = if is_section { single_blanks(self.source.slice(span)) } else { std::borrow::Cow::Borrowed("") };
+        let said = said.trim_matches(['"', '“', '”', ' ']);
+        let own = is_section && self.sections.iter().any(|(name, _)| name.eq_ignore_ascii_case(said));
         let stocked =
             self.shop.and_then(|shop| shop.section(said)).filter(|stocked| is_section && !own && !stocked.nominal);
         let shop = stocked.map(|stocked| ShopWords { words: stocked.span, called: true });

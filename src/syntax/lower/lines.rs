@@ -209,10 +209,11 @@ impl<'a> Lower<'a> {
 }
 
 /// Whether a statement that so many bytes of a line were read for is the same wherever that line stands: only after a
-/// comma does a reading look past the end of its line.
+/// comma does a reading look past the end of its line. One in a comment is none.
 fn stands_alone(line: &str, length: usize) -> bool {
     let (Some(read), Some(rest)) = (line.get(..length), line.get(length..)) else { return false };
-    !rest.is_empty() && !rest.contains(',') && !read.trim_end().ends_with(',')
+    let is_comment = || matches!(rest.trim_start().as_bytes(), [b'#', next, ..] if !next.is_ascii_digit());
+    !rest.is_empty() && !read.trim_end().ends_with(',') && (!rest.contains(',') || is_comment())
 }
 
 /// How many bytes of blanks, ends of lines, separators and comments a text begins with: `filler` of the grammar.

@@ -1,0 +1,335 @@
+;;; pitchboard.el --- Timber stairs written as text  -*- lexical-binding: t; -*-
+
+;; Version: 0.2.0
+;; Package-Requires: ((emacs "27.1"))
+;; Keywords: languages
+;; SPDX-License-Identifier: MIT
+
+;;; Commentary:
+
+;; Modes for designs (`.stair'), a shop's file (`shop.pitchboard') and rules (`.rules'), and an
+;; entry for Eglot, which starts `pitchboard lsp'.  Eglot comes with Emacs from version 29 on; before
+;; that it is a package.  It was run with Emacs 28.2 and Eglot 1.9.
+;;
+;; The lists of words are written by a test, from the tool's own tables.
+;;
+;; A pass is no permit and no approval: local codes, the authority that has jurisdiction and licensed
+;; practice decide.
+
+;;; Code:
+
+(defgroup pitchboard nil
+  "Timber stairs written as text."
+  :group 'languages)
+
+;;;; Words
+
+(defconst pitchboard-kinds
+  '(
+;; begin kinds
+    "riser board" "handrail" "measured" "stringer" "ceiling" "landing" "section" "winders" "flight"
+    "folder" "ground" "timber" "brace" "guard" "joint" "stair" "tread" "waive" "door" "post" "shop"
+    "wall" "in"
+;; end kinds
+    )
+  "Words that open a block of a design.")
+
+(defconst pitchboard-properties
+  '(
+;; begin properties
+    "width above recess" "bottom extension" "recess reached" "between posts" "bottom finish"
+    "top extension" "baluster cut" "recess depth" "recess start" "edge radius" "longest bit"
+    "recess kept" "row spacing" "accessible" "bottom gap" "from riser" "from tread" "open sides"
+    "recess end" "total rise" "balusters" "clearance" "continues" "direction" "first cut" "infill to"
+    "occupants" "perimeter" "thickness" "threshold" "total run" "cut ends" "diameter" "handrail"
+    "hardness" "headroom" "overhang" "standing" "switches" "to riser" "to tread" "durable" "end cut"
+    "end gap" "fail on" "gravity" "housing" "notched" "section" "setting" "spacing" "species" "through"
+    "top gap" "washers" "access" "across" "boards" "egress" "finish" "height" "infill" "length" "narrow"
+    "nosing" "risers" "screws" "spacer" "spiral" "stands" "timber" "along" "below" "bolts" "count"
+    "depth" "joins" "nails" "pilot" "rules" "shape" "slope" "swing" "until" "width" "area" "edge" "ends"
+    "from" "hole" "lags" "leaf" "lean" "only" "over" "plan" "runs" "ship" "turn" "cut" "end" "gap" "set"
+    "use" "why" "at" "by" "on" "to"
+;; end properties
+    )
+  "Properties of all kinds.")
+
+(defconst pitchboard-words
+  '(
+;; begin words
+    "pressure-treated for ground contact" "kiln-dried after treatment" "treated for ground contact"
+    "not preservative-treated" "dense select structural" "douglas fir-larch north"
+    "fire-retardant-treated" "slip-resistant varnish" "the ends of the treads" "hot-dipped galvanised"
+    "hot-dipped galvanized" "spruce-pine-fir south" "northern white cedar" "not pressure-treated"
+    "preservative-treated" "slip-resistant paint" "southern yellow pine" "alaska yellow cedar"
+    "away from the stair" "grit in the varnish" "mixed southern pine" "sand in the varnish"
+    "construction grade" "eastern white pine" "hot-dip galvanised" "hot-dip galvanized"
+    "redwood open grain" "anti-slip varnish" "douglas fir south" "douglas fir-larch" "grit in the paint"
+    "sand in the paint" "select structural" "structural select" "varnish with sand" "western red cedar"
+    "without treatment" "anti-slip strips" "european redwood" "non-slip varnish" "pressure-treated"
+    "abrasive strips" "anti-slip paint" "anti-slip strip" "deck grip paint" "exterior coated"
+    "no preservative" "non-slip strips" "paint with grit" "paint with sand" "safety terminal"
+    "sand in varnish" "spruce-pine-fir" "stainless steel" "abrasive strip" "anti-slip tape"
+    "carriage bolts" "european larch" "grooved across" "ground contact" "non-slip paint" "non-slip strip"
+    "not galvanised" "not understood" "over the stair" "polymer coated" "ponderosa pine" "siberian larch"
+    "standard grade" "sweet chestnut" "western cedars" "abrasive tape" "carpet runner" "carriage bolt"
+    "floor varnish" "grooved along" "hem-fir north" "never treated" "non-slip tape" "norway spruce"
+    "planed smooth" "quarter right" "sand in paint" "sanded smooth" "sanded strips" "southern pine"
+    "utility grade" "western cedar" "western larch" "yacht varnish" "behind tread" "black locust"
+    "black walnut" "coach screws" "common nails" "construction" "freestanding" "hard wax oil"
+    "heat-treated" "no treatment" "not finished" "quarter left" "sanded paint" "sanded strip"
+    "sinker nails" "sitka spruce" "spar varnish" "ungalvanised" "clear grade" "coach bolts" "common nail"
+    "countersunk" "decking oil" "douglas fir" "floor paint" "gloss paint" "grip strips" "grit strips"
+    "hardwax oil" "linseed oil" "non-treated" "not checked" "not painted" "not treated" "rectangular"
+    "sanded down" "wood screws" "No.1 dense" "No.2 dense" "both sides" "coach bolt" "danish oil"
+    "deck paint" "dense No.1" "dense No.2" "galvanised" "galvanized" "grip paint" "grip strip"
+    "grit strip" "half right" "kiln-dried" "lag screws" "left rough" "no coating" "not coated"
+    "rough sawn" "sawn rough" "scots pine" "stud grade" "unfinished" "unseasoned" "wood screw"
+    "SPF south" "air-dried" "at a post" "balusters" "both ways" "box nails" "grip tape" "grit tape"
+    "half left" "hex bolts" "lacquered" "lag bolts" "lag screw" "left bare" "no finish" "red maple"
+    "saw rough" "stainless" "the stair" "unpainted" "untreated" "varnished" "white oak" "wire mesh"
+    "workplace" "anchored" "box nail" "carpeted" "carriage" "chestnut" "deck oil" "doug fir" "dwelling"
+    "hardwood" "hex bolt" "hex head" "lag bolt" "nut side" "on tread" "outdoors" "profiled" "returned"
+    "softwood" "standard" "straight" "tung oil" "uncoated" "advised" "cypress" "general" "grooved"
+    "grooves" "hem-fir" "hemlock" "hexagon" "hickory" "indoors" "lacquer" "notched" "nowhere" "painted"
+    "private" "red oak" "redwood" "robinia" "sinkers" "stained" "treated" "utility" "varnish" "across"
+    "bright" "broken" "carpet" "coated" "common" "housed" "planed" "poplar" "primed" "primer" "public"
+    "ribbed" "sanded" "screws" "sealed" "shared" "sinker" "slides" "smooth" "soaped" "spruce" "walnut"
+    "KD-HT" "S-DRY" "S-GRN" "S-P-F" "along" "beech" "birch" "black" "bolts" "cedar" "clear" "green"
+    "iroko" "larch" "maple" "nails" "oiled" "other" "paint" "plain" "right" "rough" "round" "screw"
+    "solid" "stain" "waxed" "DF-L" "KDAT" "No.1" "No.2" "No.3" "UC3B" "UC4A" "UC4B" "bare" "bolt" "down"
+    "foot" "head" "lags" "left" "mesh" "nail" "none" "open" "pine" "ribs" "soap" "stud" "teak" "C14"
+    "C16" "C18" "C24" "C30" "D24" "D30" "D40" "FRT" "HDG" "SPF" "SYP" "ash" "box" "dry" "far" "fir" "hex"
+    "ipe" "lag" "oak" "oil" "wax" "yes" "A2" "A4" "HT" "KD" "PT" "no" "up"
+;; end words
+    )
+  "Words that a property may hold.")
+
+(defconst pitchboard-units
+  '(
+;; begin units
+    "degrees" "degree" "inches" "sq ft" "sq in" "feet" "foot" "inch" "kN/m" "MPa" "N/m" "deg" "kPa" "lbs"
+    "mm2" "mm²" "plf" "psf" "psi" "cm" "ft" "in" "kN" "lb" "mm" "N" "m" "º"
+;; end units
+    )
+  "What may stand behind a figure.")
+
+(defconst pitchboard-blocks
+  '(
+;; begin blocks
+    "withdraw" "chapter" "ruleset" "amend" "rule"
+;; end blocks
+    )
+  "Words that open a block of a set.")
+
+(defconst pitchboard-parts
+  '(
+;; begin parts
+    "because" "caution" "edition" "amends" "passes" "source" "spares" "basis" "fails" "limit" "waive"
+    "where" "sure" "verb" "for"
+;; end parts
+    )
+  "What stands in such a block.")
+
+(defconst pitchboard-clauses
+  '(
+;; begin clauses
+    "largest change of" "should have" "greater of" "shall have" "is one of" "lesser of" "number of"
+    "smallest" "largest" "is not" "along" "total" "where" "each" "and" "not" "per" "is" "of" "or"
+;; end clauses
+    )
+  "Words of a clause.")
+
+(defconst pitchboard-things
+  '(
+;; begin things
+    "riser boards" "riser board" "handrails" "stringers" "ceilings" "handrail" "landings" "measured"
+    "sections" "stringer" "ceiling" "flights" "folders" "grounds" "landing" "members" "section" "timbers"
+    "waivers" "winders" "braces" "flight" "folder" "ground" "guards" "joints" "member" "risers" "stairs"
+    "timber" "treads" "waiver" "brace" "doors" "guard" "joint" "parts" "posts" "riser" "shops" "stair"
+    "tread" "walls" "door" "part" "post" "shop" "wall"
+;; end things
+    )
+  "Kinds, one and many.")
+
+(defconst pitchboard-quantities
+  '(
+;; begin quantities
+    "nosing from the boards" "drop beside the steps" "edge beside the steps" "far edge in diameters"
+    "length past the first" "finished first riser" "opening above ground" "spacing in diameters"
+    "board height needed" "finished last riser" "height above ground" "unrailed open sides"
+    "baluster remainder" "board depth needed" "treads wound twice" "width above recess"
+    "width at the rails" "edge in diameters" "bottom extension" "end in diameters" "fewest balusters"
+    "first cut needed" "gap at the posts" "triangle opening" "winder spread at" "board thickness"
+    "fastener length" "reach to a rail" "baluster count" "baluster width" "fastener count"
+    "handrail sides" "quarter circle" "recess reached" "unguarded drop" "unrailed walls" "between posts"
+    "bottom finish" "circumference" "height spread" "landing drawn" "narrow radius" "nosing spread"
+    "opening above" "opening below" "risers missed" "switch floors" "top extension" "baluster cut"
+    "baluster gap" "board height" "depth needed" "flight width" "grain length" "narrow depth"
+    "narrow going" "post spacing" "railed sides" "recess depth" "recess start" "rise closure"
+    "riser spread" "strip margin" "two-by depth" "width needed" "winder count" "board depth"
+    "broad depth" "broad going" "edge length" "edge radius" "longest bit" "nosing line" "penetration"
+    "pilot share" "recess kept" "riser count" "riser faces" "row spacing" "run closure" "slenderness"
+    "thinner way" "wall beside" "accessible" "bare sides" "bottom gap" "edge bevel" "from riser"
+    "from tread" "larger way" "open sides" "other edge" "projection" "recess end" "room above"
+    "room below" "root share" "run spread" "total rise" "wood ahead" "balusters" "clearance" "continues"
+    "direction" "elevation" "first cut" "hole play" "infill to" "occupants" "perimeter" "room left"
+    "thickness" "threshold" "total run" "unit rise" "cut ends" "depth at" "diagonal" "diameter"
+    "even gap" "fastener" "hardness" "headroom" "nut room" "overhang" "standing" "switches" "to riser"
+    "to tread" "unit run" "coating" "durable" "end cut" "end gap" "fail on" "gravity" "housing" "notched"
+    "opening" "setting" "spacing" "through" "top gap" "treated" "washers" "access" "across" "boards"
+    "egress" "finish" "height" "infill" "length" "narrow" "nosing" "screws" "spacer" "spiral" "stands"
+    "throat" "way on" "above" "below" "bolts" "count" "depth" "girth" "index" "nails" "pilot" "pitch"
+    "place" "shape" "slope" "stack" "swing" "until" "width" "area" "drop" "edge" "ends" "foot" "from"
+    "grip" "hole" "lags" "leaf" "lean" "load" "over" "plan" "rise" "runs" "ship" "turn" "cut" "end" "gap"
+    "run" "use" "on" "to"
+;; end quantities
+    )
+  "What a rule may ask of a thing.")
+
+;;;; Signs
+
+(defconst pitchboard--vulgar "[½¼¾⅛⅜⅝⅞⅓⅔⅙⅚⅕⅖⅗⅘]")
+
+(defconst pitchboard--amount
+  (let ((fraction (concat "\\(?:[0-9]+[/⁄][0-9]+\\|" pitchboard--vulgar "\\)")))
+    (concat "\\(?:[0-9]+\\(?:[/⁄][0-9]+\\|\\.[0-9]+\\|\\(?:-\\|[ \t]+\\)" fraction
+            "\\|" pitchboard--vulgar "\\)?\\|\\.[0-9]+\\|" pitchboard--vulgar "\\)")))
+
+(defconst pitchboard--inch "\\(?:''\\|[\"″”]\\)")
+
+(defconst pitchboard--figure
+  (concat "[0-9]\\{4\\}-[0-9][0-9]-[0-9][0-9]\\|"
+          pitchboard--amount
+          "\\(?:" pitchboard--inch
+          "\\|['′’]\\(?:\\(?:-\\|[ \t]*\\)" pitchboard--amount pitchboard--inch "\\)?"
+          "\\|[ \t]*[°º˚%]"
+          "\\|[ \t]+in[ \t]+" pitchboard--amount
+          "\\|d\\_>"
+          "\\|[ \t]*" (regexp-opt pitchboard-units) "\\_>\\)?")
+  "A figure with its unit; an inch mark belongs to it, and opens no text.")
+
+(defconst pitchboard--token
+  (concat "\\(?1:[[:alpha:]_][[:alnum:]_]*\\(?:[-'’][[:alpha:]][[:alnum:]_]*\\)*\\)"
+          "\\|\\(?2:#[0-9]+\\)"
+          "\\|\\(?3:" pitchboard--figure "\\)"
+          "\\|\\(?4:[\"“]\\(?:\\\\\"\\|[^\"”\n]\\)*[\"”]\\|[\"“][^}\n]+\\)"
+          "\\|\\(?5:#\\)")
+  "What stands for itself: a word, a number sign, a figure, a text, a comment.
+A text that is left open ends before a brace.")
+
+(defvar pitchboard-mode-syntax-table
+  (let ((table (make-syntax-table)))
+    ;; Only where `pitchboard--propertize' says so do these open a comment or a text.
+    (dolist (sign '(?\" ?# ?' ?“ ?” ?\\))
+      (modify-syntax-entry sign "." table))
+    (modify-syntax-entry ?\n ">" table)
+    (modify-syntax-entry ?_ "w" table)
+    (modify-syntax-entry ?{ "(}" table)
+    (modify-syntax-entry ?} "){" table)
+    table)
+  "Syntax of both languages.")
+
+(defun pitchboard--put (at syntax)
+  "Give the character AT the SYNTAX."
+  (put-text-property at (1+ at) 'syntax-table (string-to-syntax syntax)))
+
+(defun pitchboard--propertize (start end)
+  "Mark what opens and ends comments and texts between START and END."
+  (goto-char start)
+  (beginning-of-line)
+  (while (re-search-forward pitchboard--token end t)
+    (cond
+     ((match-beginning 4)
+      (pitchboard--put (match-beginning 4) "|")
+      (pitchboard--put (1- (match-end 4)) "|"))
+     ((match-beginning 5)
+      (pitchboard--put (match-beginning 5) "<")
+      (goto-char (min end (line-end-position)))))))
+
+;;;; Colours
+
+(defun pitchboard--before (signs)
+  "Where a statement begins: at a line, or behind one of SIGNS."
+  (concat "\\(?:^\\|[" signs "]\\)[ \t]*"))
+
+(defconst pitchboard--head-follows
+  "\\(?:\"[^\"\n]*\"\\|“[^”\n]*”\\|[^:;{}\"#\n]\\|#[0-9]\\)*{"
+  "From the word that opens a block to its brace.")
+
+(defconst pitchboard-font-lock-design
+  `((,(concat (pitchboard--before "{};:") "\\(" (regexp-opt pitchboard-kinds) "\\_>\\)" pitchboard--head-follows)
+     (1 font-lock-keyword-face))
+    (,(concat (pitchboard--before "{};") "\\(" (regexp-opt pitchboard-properties) "\\)[ \t]*:")
+     (1 font-lock-variable-name-face))
+    (pitchboard--figure-ahead (0 font-lock-constant-face))
+    (,(concat "\\_<" (regexp-opt pitchboard-words) "\\_>") (0 font-lock-builtin-face)))
+  "Colours of a design.")
+
+(defconst pitchboard-font-lock-rules
+  `((,(concat (pitchboard--before "{};") "\\(" (regexp-opt pitchboard-blocks) "\\_>\\)" pitchboard--head-follows)
+     (1 font-lock-keyword-face))
+    (,(concat (pitchboard--before "{};") "\\(" (regexp-opt pitchboard-parts) "\\_>\\)[^:{};\"\n]*:")
+     (1 font-lock-variable-name-face))
+    ,@pitchboard-font-lock-design
+    (,(concat "\\_<" (regexp-opt pitchboard-clauses) "\\_>") (0 font-lock-keyword-face))
+    (,(concat "\\_<" (regexp-opt pitchboard-quantities) "\\_>") (0 font-lock-variable-name-face))
+    (,(concat "\\_<" (regexp-opt pitchboard-things) "\\_>") (0 font-lock-type-face)))
+  "Colours of a set.")
+
+(defun pitchboard--figure-ahead (limit)
+  "Find the next figure or number sign before LIMIT; digits within a word are none."
+  (let (found)
+    (while (and (not found) (re-search-forward pitchboard--token limit t))
+      (setq found (or (match-beginning 2) (match-beginning 3)))
+      (when (match-beginning 5)
+        (goto-char (min limit (line-end-position)))))
+    found))
+
+;;;; Modes
+
+(define-derived-mode pitchboard--mode prog-mode "Stair"
+  "What both modes have in common."
+  :syntax-table pitchboard-mode-syntax-table
+  (setq-local comment-start "# ")
+  (setq-local comment-start-skip "#+[ \t]+")
+  (setq-local comment-end "")
+  (setq-local indent-tabs-mode nil)
+  (setq-local tab-width 4)
+  (setq-local indent-line-function #'pitchboard-indent-line)
+  (setq-local electric-indent-chars '(?\n ?}))
+  (setq-local parse-sexp-lookup-properties t)
+  (setq-local syntax-propertize-function #'pitchboard--propertize))
+
+(defun pitchboard-indent-line ()
+  "Four blanks for each brace that is open."
+  (interactive)
+  (let* ((depth (save-excursion (car (syntax-ppss (line-beginning-position)))))
+         (closes (save-excursion (back-to-indentation) (looking-at-p "}")))
+         (column (* 4 (max 0 (if closes (1- depth) depth)))))
+    (if (<= (current-column) (current-indentation))
+        (indent-line-to column)
+      (save-excursion (indent-line-to column)))))
+
+;;;###autoload
+(define-derived-mode stair-mode pitchboard--mode "Stair"
+  "Mode for timber stairs written as text, and for a shop's file."
+  (setq-local font-lock-defaults '(pitchboard-font-lock-design)))
+
+;;;###autoload
+(define-derived-mode stair-rules-mode pitchboard--mode "Stair rules"
+  "Mode for the rules that a stair is checked against."
+  (setq-local font-lock-defaults '(pitchboard-font-lock-rules)))
+
+;;;###autoload
+(add-to-list 'auto-mode-alist '("\\.stair\\'" . stair-mode))
+;;;###autoload
+(add-to-list 'auto-mode-alist '("/shop\\.pitchboard\\'" . stair-mode))
+;;;###autoload
+(add-to-list 'auto-mode-alist '("\\.rules\\'" . stair-rules-mode))
+
+(defvar eglot-server-programs)
+(with-eval-after-load 'eglot
+  (add-to-list 'eglot-server-programs '((stair-mode stair-rules-mode) . ("pitchboard" "lsp"))))
+
+(provide 'pitchboard)
+;;; pitchboard.el ends here
