@@ -10,6 +10,7 @@ use super::missing::{Drawing, FastenerPart, Method, Missing, Statement};
 use super::part::{known_timber, own_timber};
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use crate::base::Span;
+use crate::handbook;
 use crate::measure::{Dimension, INCH, equal};
 use crate::model::fastenings::COATINGS;
 use crate::model::sizes::screw_root;
@@ -188,7 +189,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 return w.datum(own, properties::GRAVITY);
             }
             let needs = || Missing::statement(held, Statement::OfTimber(properties::GRAVITY));
-            number(known_timber(held, timber, properties::GRAVITY)?.gravity.ok_or_else(needs)?)
+            number(known_timber(held, timber, properties::GRAVITY)?.gravity().ok_or_else(needs)?)
         }),
         ..ROW
     },
@@ -460,19 +461,9 @@ fn across(w: &Evaluation<'_>, member: Id) -> Result<f64, Missing> {
     }
 }
 
-/// Length of a lag's tapered tip: NDS Table L2, from memory. Nanometres.
+/// Length of a lag's tapered tip, by the handbook's next size; beyond its sizes 0.7 diameters, as those near it have. Nanometres.
 fn lag_tip(diameter: f64) -> f64 {
-    let table = [
-        (0.25, 5.0 / 32.0),
-        (0.3125, 3.0 / 16.0),
-        (0.375, 7.0 / 32.0),
-        (0.4375, 9.0 / 32.0),
-        (0.5, 5.0 / 16.0),
-        (0.625, 13.0 / 32.0),
-        (0.75, 0.5),
-        (0.875, 19.0 / 32.0),
-        (1.0, 11.0 / 16.0),
-    ];
     let upto = |size: f64| diameter <= size * INCH || equal(diameter, size * INCH, Dimension::LENGTH);
-    table.iter().find(|(size, _)| upto(*size)).map_or(diameter * 0.7, |(_, tip)| INCH * tip)
+    let row = handbook::LAG_SCREWS.iter().find(|row| upto(row.diameter));
+    row.and_then(|row| row.tip).map_or(diameter * 0.7, |tip| INCH * tip)
 }

@@ -5,6 +5,7 @@
 //! out. A figure that a table does not hold is `None`, never a guess.
 
 mod cited;
+mod coatings;
 mod factors;
 mod fasteners;
 mod lumber;
@@ -15,6 +16,7 @@ mod table;
 mod values;
 
 pub use cited::{Certainty, Cited};
+pub use coatings::{COATINGS, Coating, RICH_IN_TANNIN, Stands as CoatingStands, WoodFor, coating};
 pub use factors::{FACTORS, Factor, factor};
 pub use fasteners::{
     BOLTS, Bolt, CARRIAGE_HEADS, CarriageHead, LAG_SCREWS, LagScrew, NAILS, Nail, WASHERS, WOOD_SCREWS, Washer,

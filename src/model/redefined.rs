@@ -53,7 +53,7 @@ pub fn departures(kind: &Kind, name: &str, stated: &[Stated]) -> Vec<Departure> 
 fn of_timber(name: &str) -> Vec<(PropertyName, Figure)> {
     let Some((known, preserved)) = named(name) else { return Vec::new() };
     let word = |word: &str| Figure::Word(word.to_owned());
-    let gravity = known.gravity.map(|gravity| (properties::GRAVITY, Figure::Measure(Measure::number(gravity))));
+    let gravity = known.gravity().map(|gravity| (properties::GRAVITY, Figure::Measure(Measure::number(gravity))));
     let hardness = word(if known.hardwood { "hardwood" } else { "softwood" });
     let durable = word(if known.durable || preserved { "yes" } else { "no" });
     gravity.into_iter().chain([(properties::HARDNESS, hardness), (properties::DURABLE, durable)]).collect()

@@ -71,7 +71,7 @@ fn words_of_values(page: &mut Page) {
         timbers.row(vec![
             Cell::code(row.name),
             also(row.also),
-            Cell::words(row.gravity.map_or(String::new(), |gravity| print(Measure::number(gravity)))),
+            Cell::words(row.gravity().map_or(String::new(), |gravity| print(Measure::number(gravity)))),
             Cell::words(if row.hardwood { "hardwood" } else { "softwood" }),
             Cell::words(if row.durable { "yes" } else { "no" }),
         ]);

@@ -36,6 +36,7 @@ mod layers;
 mod licences;
 mod lossless;
 mod marks;
+mod mechanics_joints;
 mod mechanics_otherwise;
 mod mechanics_properties;
 mod mends;

@@ -225,7 +225,7 @@ fn holding_moment(force: f64, wood: f64, length: f64, yields: Option<f64>) -> Op
         .map(|piece| {
             let at = (f64::from(piece) + 0.5) * share;
             // A piece that the turn lies in presses both ways.
-            let pressed = ((near - f64::from(piece) * share) / share).min(1.0).max(0.0);
+            let pressed = ((near - f64::from(piece) * share) / share).clamp(0.0, 1.0);
             wood * share * at * (1.0 - 2.0 * pressed)
         })
         .sum();

@@ -241,7 +241,7 @@ fn rounding_is_that_of_the_source() {
 
 #[test]
 fn every_row_of_every_handbook_table_is_read() {
-    let read: [(&str, usize, &[usize]); 14] = [
+    let read: [(&str, usize, &[usize]); 15] = [
         ("sizes", handbook::LUMBER_SIZES.rows.len(), &handbook::LUMBER_SIZES.unread),
         ("gravities", handbook::GRAVITIES.rows.len(), &handbook::GRAVITIES.unread),
         ("design values", handbook::DESIGN_VALUES.rows.len(), &handbook::DESIGN_VALUES.unread),
@@ -255,6 +255,7 @@ fn every_row_of_every_handbook_table_is_read() {
         ("yield strengths", handbook::YIELD_STRENGTHS.rows.len(), &handbook::YIELD_STRENGTHS.unread),
         ("distances", handbook::DISTANCES.rows.len(), &handbook::DISTANCES.unread),
         ("lead holes", handbook::LEAD_HOLES.rows.len(), &handbook::LEAD_HOLES.unread),
+        ("coatings", handbook::COATINGS.rows.len(), &handbook::COATINGS.unread),
         ("shrinkage", handbook::SHRINKAGE.rows.len(), &handbook::SHRINKAGE.unread),
     ];
     for (name, rows, unread) in read {
