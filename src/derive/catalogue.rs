@@ -20,6 +20,7 @@ static GROUPS: &[&[Quantity]] = &[
     super::grip::GUARD,
     super::stringer::QUANTITIES,
     super::member::QUANTITIES,
+    super::push::QUANTITIES,
     super::joint::QUANTITIES,
     super::part::QUANTITIES,
     super::section::QUANTITIES,

@@ -170,5 +170,6 @@ mod tests {
         let order: Vec<CustomId> = some.customs().collect();
         use CustomId as Id;
         assert_eq!(order, [Id::ONE_BOARD, Id::EVEN_NOSING, Id::LEVEL_GROUND, Id::NO_FINISH, Id::LEVEL_BESIDE]);
+        assert_eq!(CustomId::of(Assumption::OwnWeight).0 + 1, 15, "the last row");
     }
 }

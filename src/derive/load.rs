@@ -31,3 +31,20 @@ pub(super) fn dead(working: &mut Working) -> Amount {
 pub(super) fn on_a_tread(working: &mut Working) -> Amount {
     working.given("P", "load on 2 in by 2 in of one board", 300.0 * POUNDS, code("IRC R301.5, note c", Certainty::Seen))
 }
+
+const PUSH: Cited = code("ASCE 7 4.5.1, IRC R301.5, note d", Certainty::Seen);
+
+/// The push on the top of a guard, which counts by itself.
+pub(super) fn on_a_guard(working: &mut Working) -> Amount {
+    working.given("P", "push at the top of a guard", 200.0 * POUNDS, PUSH)
+}
+
+/// The push on the infill of a guard, which counts by itself.
+pub(super) fn on_infill(working: &mut Working) -> Amount {
+    working.given(
+        "P",
+        "push on a square foot of infill, all of it on one",
+        50.0 * POUNDS,
+        code("IRC R301.5", Certainty::Memory),
+    )
+}

@@ -19,7 +19,7 @@ use crate::mechanics::beam::{Beam, bending_stress, effects, shear_stress, span_o
 use crate::mechanics::section::{Properties, Section};
 use crate::mechanics::stringer::{Sloped, line_load, sloped};
 use crate::mechanics::{Assumption, Lacking, Outside, Working};
-use crate::model::{Id, kinds, properties};
+use crate::model::{Id, Shape, kinds, properties};
 
 const STATICS: &str = "statics; NDS 2018, 3.2 to 3.5 and 4.3, values by its Supplement";
 
@@ -235,7 +235,19 @@ const TAKES_PRESERVATIVE: &[&str] = &["southern pine", "mixed southern pine", "p
 /// The timber of a member by what is stated of it, and whether it is wet where it stands.
 pub(super) fn timber(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Timbered, Missing> {
     let section = w.section(id)?;
-    let (thickness, width) = (length(section.thickness), length(section.depth));
+    if section.shape == Shape::Profiled {
+        return Err(Missing::outside(id, Method::PlainSection));
+    }
+    as_section(w, id, working, (length(section.thickness), length(section.depth)))
+}
+
+/// The timber of a member as a piece of a section, by what is stated of it.
+pub(super) fn as_section(
+    w: &Evaluation<'_>,
+    id: Id,
+    working: &mut Working,
+    (thickness, width): (Amount, Amount),
+) -> Result<Timbered, Missing> {
     let stated = w.timber(id)?;
     let service = match w.word(0, properties::SETTING)?.as_ref() {
         "outdoors" => {

@@ -19,6 +19,7 @@ mod origin;
 mod overhead;
 mod part;
 mod place;
+mod push;
 mod quantity;
 mod reading;
 mod section;

@@ -13,6 +13,8 @@ pub enum Takes {
     Angle,
     /// An area.
     Area,
+    /// A force.
+    Force,
     /// A force on an area: a load, a stress.
     Pressure,
     /// A slope: `1 in 48`, `2%`, `1/4" per 12"`.
@@ -184,6 +186,11 @@ impl Property {
     pub(super) const fn psi(self, least: f64, most: f64) -> Self {
         const PSI: f64 = POUND / (INCH * INCH);
         Self { range: Some(Range { least: least * PSI, most: most * PSI }), ..self }
+    }
+
+    /// Makes sense between so many pounds.
+    pub(super) const fn pounds(self, least: f64, most: f64) -> Self {
+        Self { range: Some(Range { least: least * POUND, most: most * POUND }), ..self }
     }
 
     /// Makes sense between these numbers: a count, degrees, a slope as rise over run.

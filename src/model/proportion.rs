@@ -52,6 +52,7 @@ pub fn ranges(property: &Property) -> Vec<Range> {
         | Takes::Angle
         | Takes::Area
         | Takes::Pressure
+        | Takes::Force
         | Takes::Slope
         | Takes::Number
         | Takes::Count => property.range.into_iter().collect(),

@@ -7,7 +7,7 @@ use std::fmt;
 use super::kind::{FILE, KIND, Kind, PropertyName, Takes, Trait, measurement, numbered, property, site};
 use crate::base::Level;
 use Takes::{
-    Angle, Area, Balusters, Count, Date, Edge, Fasteners, Finish, Length, Lengths, Members, Name, Number, OneOf,
+    Angle, Area, Balusters, Count, Date, Edge, Fasteners, Finish, Force, Length, Lengths, Members, Name, Number, OneOf,
     Pressure, Section, Sets, Slope, SomeOf, Timber, Words,
 };
 
@@ -45,6 +45,12 @@ pub static KINDS: &[Kind] = &numbered(
                     .inches(3.0, 1200.0),
                 site("bottom finish", Length, "floor finish still to come at the foot").inches(0.0, 6.0),
                 site("longest bit", Length, "how deep the longest bit reaches").inches(1.0, 60.0),
+                property(
+                    "front foot",
+                    Length,
+                    "of a freestanding one: level, front edge of the lowest tread back to its foot",
+                )
+                .inches(0.0, 120.0),
                 property("cut ends", OneOf(&["sealed", "bare"]), "how the end grain is left where a board is cut"),
                 property("switches", SomeOf(&["none", "foot", "head"]), "floors where its light can be switched"),
             ],
@@ -370,6 +376,10 @@ pub static KINDS: &[Kind] = &numbered(
                 property("hole", Length, "bored for the bolt, or for the shank").inches(0.0625, 2.5),
                 property("pilot", Length, "bored for the thread").inches(0.0, 1.5),
                 property("washers", OneOf(&["nut side", "both sides", "none"]), "where they lie"),
+                property("plate", Length, "side of the square plates under head and nut, in place of round washers")
+                    .inches(0.5, 8.0),
+                property("hold-down", Force, "allowable load of the hold-down at its upper row").pounds(50.0, 20000.0),
+                property("hold-down by", Words, "where that load is printed; without it it does not count"),
                 property("spacer", Length, "thickness of what stands between the members").inches(0.0, 12.0),
             ],
             ..KIND
@@ -741,6 +751,12 @@ pub mod properties {
     pub const NAILS: PropertyName = row("nails");
     pub const HOLE: PropertyName = row("hole");
     pub const PILOT: PropertyName = row("pilot");
+    pub const WASHERS: PropertyName = row("washers");
+    pub const PLATE: PropertyName = row("plate");
+    pub const HOLD_DOWN: PropertyName = row("hold-down");
+    pub const HOLD_DOWN_BY: PropertyName = row("hold-down by");
+    pub const FRONT_FOOT: PropertyName = row("front foot");
+    pub const NOTCHED: PropertyName = row("notched");
     pub const SPACER: PropertyName = row("spacer");
     pub const END: PropertyName = row("end");
     pub const THROUGH: PropertyName = row("through");

@@ -89,6 +89,11 @@ fn served(of: &str, method: Method) -> String {
         Method::SeveralStringers => {
             "two stringers or more (a single one is outside the method: ask a licensed engineer)".to_owned()
         }
+        Method::ThroughBolts => {
+            format!(
+                "bolts through {of}, or a `hold-down` (a pull on anything else is outside the method: ask a licensed engineer)"
+            )
+        }
         Method::PlainSection => {
             format!(
                 "a round or rectangular section of {of} (a profiled one is outside the method: ask a licensed engineer)"
