@@ -12,7 +12,7 @@ use pitchboard::model::Id;
 
 /// What the last step of a working comes to, once every step with a formula was worked from its text and agreed.
 pub fn worked_again(evaluation: &Evaluation<'_>, id: Id, entry: &'static Quantity) -> Option<f64> {
-    let working = evaluation.working(id, entry)?;
+    let working = entry.derive.working(evaluation, id)?;
     let mut known: BTreeMap<String, Amount> = BTreeMap::new();
     for step in &working.steps {
         if step.decides.is_none()
