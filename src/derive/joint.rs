@@ -397,7 +397,7 @@ fn joined<'d>(w: &Evaluation<'d>, joint: Id) -> Result<&'d [(String, Span)], Mis
 }
 
 /// What is drawn under a name and can be joined.
-fn drawn(w: &Evaluation<'_>, name: &str) -> Option<Id> {
+pub(super) fn drawn(w: &Evaluation<'_>, name: &str) -> Option<Id> {
     let is = |element: &Element| element.can_be_joined() && element.goes_by(name);
     (0..w.design.drawn).find(|id| w.design.get(*id).is_some_and(is))
 }

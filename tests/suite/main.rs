@@ -62,6 +62,7 @@ mod server;
 mod session;
 mod set_mutants;
 mod slips;
+mod step_text;
 mod switches;
 mod taken_away;
 mod terminal;
