@@ -22,6 +22,7 @@ static GROUPS: &[&[Quantity]] = &[
     super::member::QUANTITIES,
     super::push::QUANTITIES,
     super::joint::QUANTITIES,
+    super::joint_strength::QUANTITIES,
     super::part::QUANTITIES,
     super::section::QUANTITIES,
 ];

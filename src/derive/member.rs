@@ -373,6 +373,13 @@ fn stringer(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Stringe
     Ok(Stringer { id, cut: cut == "notched", timber, section, span, width, pitch, stiffness })
 }
 
+/// The force of a stringer on each of its supports, dead and live load.
+pub(super) fn reaction(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Amount, Missing> {
+    let beam = stringer(w, id, working)?;
+    let reaction = beam.under_dead_and_live(w, working)?.reaction;
+    Ok(working.given("R", "force on a support", reaction, Cited::derived("statics")))
+}
+
 impl Stringer {
     fn under(&self, working: &mut Working, load: Amount) -> Result<Sloped, Missing> {
         let beyond = |outside| Missing::beyond(self.id, outside);

@@ -12,6 +12,7 @@ mod grip;
 mod guard;
 mod handrail;
 mod joint;
+mod joint_strength;
 mod load;
 mod member;
 mod missing;

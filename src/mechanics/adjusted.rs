@@ -157,6 +157,8 @@ pub fn beam_stability(
     let F_b_star = bending_but_for_stability(w, piece, conditions)?;
     let E_min_adj = least_stiffness(w, piece, conditions)?;
     given!(w, l_u = l_u, "unbraced length", Cited::STATED);
+    given!(w, b = b, "width", Cited::STATED);
+    given!(w, d = d, "depth", Cited::STATED);
     let short = (l_u / d).plain() < 7.0;
     let l_e = if short {
         step!(w, l_e = 2.06 * l_u, "effective length, uniform load", STABILITY);
@@ -281,10 +283,10 @@ pub fn duration(w: &mut Working, duration: Duration) -> Result<Amount, Outside> 
 /// The size factor of bending: by table, or worked out for timbers deeper than 12 in.
 fn size(w: &mut Working, piece: &Piece<'_>) -> Result<Amount, Outside> {
     if piece.values.table == Table::Timbers && piece.width.per(INCHES) > 12.0 {
-        let d = piece.width;
+        given!(w, d = piece.width, "depth", Cited::STATED);
         step!(
             w,
-            C_F = power(12.0 * INCHES / d, Amount::number(1.0) / 9.0),
+            C_F = power(12.0 * INCHES / d, 1.0 / 9.0),
             "size, deeper than 12 in",
             Cited::memory("NDS Supplement Table 4D")
         );
@@ -297,7 +299,9 @@ fn size(w: &mut Working, piece: &Piece<'_>) -> Result<Amount, Outside> {
         let (thickness, _) = piece.nominal()?;
         let of = |nominal: f64| handbook::factor("C_F", "bending", Some(piece.values.table), (thickness, nominal), "-");
         let both = of(below.0).zip(of(above.0)).ok_or(Outside::Lacking(Lacking::Factor))?;
-        let (d, d_1, d_2) = (piece.width, below.1 * INCHES, above.1 * INCHES);
+        given!(w, d = piece.width, "depth", Cited::STATED);
+        given!(w, d_1 = below.1 * INCHES, "dressed width below", both.0.cited);
+        given!(w, d_2 = above.1 * INCHES, "dressed width above", both.1.cited);
         given!(w, C_1 = both.0.factor, "size factor of the dressed width below", both.0.cited);
         given!(w, C_2 = both.1.factor, "size factor of the dressed width above", both.1.cited);
         let between = Cited::derived("between two rows of NDS Supplement Table 4A");

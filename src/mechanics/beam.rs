@@ -94,8 +94,7 @@ pub fn effects(w: &mut Working, beam: Beam, load: Amount, span: Amount, stiffnes
             step!(w, V = P * a / L, "shear, beside the nearer support", STATICS);
             step!(
                 w,
-                y = P * b * power((squared(L) - squared(b)) / squared(L), 1.5) * squared(L)
-                    / (9.0 * power(3.0.into(), 0.5) * EI),
+                y = P * b * power((squared(L) - squared(b)) / squared(L), 1.5) * squared(L) / (15.588457 * EI),
                 "deflection, where it is largest",
                 STATICS
             );

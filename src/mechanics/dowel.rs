@@ -1,7 +1,7 @@
 //! Bolts, lag screws, wood screws and nails as dowels, and how hard wood and steel press against them.
 #![allow(non_snake_case, reason = "symbols as the standard writes them")]
 
-use super::amount::{Amount, INCHES, PSI, cos, greatest, least, nearest, power, sin, sqrt, squared};
+use super::amount::{Amount, INCHES, PSI, cos, least, nearest, power, sin, sqrt, squared};
 use super::outside::{Lacking, Outside};
 use super::working::{Assumption, Working, found, given, step};
 use crate::handbook::{self, Cited};
@@ -255,7 +255,7 @@ pub fn main_length(w: &mut Working, dowel: &Dowel, goes_in: Amount, member: Amou
     if there.is_below(least_share * dowel.diameter) {
         return Err(Outside::TooShallow { least: least_share });
     }
-    step!(w, l_m = least(t_m, greatest(p - E / 2.0, 0.0 * p)), "bearing length in the main member", BEARING_LENGTH);
+    step!(w, l_m = least(t_m, p - E / 2.0), "bearing length in the main member", BEARING_LENGTH);
     found(l_m)
 }
 

@@ -1,7 +1,7 @@
 //! Several fasteners in a row share a load unevenly: the group action factor, NDS 11.3.6.
 #![allow(non_snake_case, reason = "symbols as the standard writes them")]
 
-use super::amount::{Amount, INCHES, POUNDS, POUNDS_PER_INCH, power, sqrt, squared};
+use super::amount::{Amount, INCHES, POUNDS, least, power, sqrt, squared};
 use super::outside::Outside;
 use super::working::{Working, found, given, step};
 use crate::handbook::Cited;
@@ -53,13 +53,17 @@ pub fn group_action(w: &mut Working, row: &Row) -> Result<Amount, Outside> {
     given!(w, n = row.count, "fasteners in the row", Cited::STATED);
     given!(w, D = row.diameter, "diameter", Cited::STATED);
     given!(w, s = row.spacing, "spacing in the row", Cited::STATED);
-    step!(w, EA_m = row.main.0 * row.main.1, "stiffness of the main member", GROUP);
-    step!(w, EA_s = row.side.0 * row.side.1, "stiffness of the side members", GROUP);
+    given!(w, E_m = row.main.0, "modulus of elasticity of the main member", Cited::STATED);
+    given!(w, A_m = row.main.1, "its area", Cited::STATED);
+    given!(w, E_s = row.side.0, "modulus of elasticity of the side members", Cited::STATED);
+    given!(w, A_s = row.side.1, "their area", Cited::STATED);
+    step!(w, EA_m = E_m * A_m, "stiffness of the main member", GROUP);
+    step!(w, EA_s = E_s * A_s, "stiffness of the side members", GROUP);
     let gamma = match row.joins {
         Joins::WoodToWood => {
             step!(
                 w,
-                gamma = 180_000.0 * POUNDS_PER_INCH * power(D / INCHES, 1.5),
+                gamma = 180000.0 * POUNDS / INCHES * power(D / INCHES, 1.5),
                 "load for each inch of slip, wood to wood",
                 GROUP
             );
@@ -68,14 +72,14 @@ pub fn group_action(w: &mut Working, row: &Row) -> Result<Amount, Outside> {
         Joins::WoodToSteel => {
             step!(
                 w,
-                gamma = 270_000.0 * POUNDS_PER_INCH * power(D / INCHES, 1.5),
+                gamma = 270000.0 * POUNDS / INCHES * power(D / INCHES, 1.5),
                 "load for each inch of slip, wood to steel",
                 GROUP
             );
             gamma
         }
     };
-    step!(w, R_EA = super::amount::least(EA_s / EA_m, EA_m / EA_s), "lesser stiffness over the greater", GROUP);
+    step!(w, R_EA = least(EA_s / EA_m, EA_m / EA_s), "lesser stiffness over the greater", GROUP);
     step!(w, u = 1.0 + gamma * s / 2.0 * (1.0 / EA_m + 1.0 / EA_s), "", GROUP);
     step!(w, m = u - sqrt(squared(u) - 1.0), "", GROUP);
     step!(
@@ -85,14 +89,14 @@ pub fn group_action(w: &mut Working, row: &Row) -> Result<Amount, Outside> {
         "group action",
         GROUP
     );
-    found(super::amount::least(C_g, 1.0))
+    found(least(C_g, 1.0))
 }
 
 /// Slip of one fastener under a load, by the load for each inch of slip that the group action factor takes.
 pub fn slip(w: &mut Working, load: Amount, diameter: Amount) -> Result<Amount, Outside> {
     given!(w, P = load, "load on one fastener", Cited::STATED);
     given!(w, D = diameter, "diameter", Cited::STATED);
-    step!(w, gamma = 180_000.0 * POUNDS / INCHES * power(D / INCHES, 1.5), "load for each inch of slip", GROUP);
+    step!(w, gamma = 180000.0 * POUNDS / INCHES * power(D / INCHES, 1.5), "load for each inch of slip", GROUP);
     step!(w, slip = P / gamma, "slip", GROUP);
     found(slip)
 }

@@ -4,7 +4,7 @@
 use super::amount::{Amount, INCHES};
 use super::dowel::{Dowel, DowelKind};
 use super::outside::{Lacking, Outside};
-use super::working::{Working, step};
+use super::working::{Working, given, step};
 use crate::handbook::{self, Cited};
 
 /// Which part of a fastener a hole is for.
@@ -55,6 +55,7 @@ pub fn hole(
     let fastener = match dowel.kind {
         DowelKind::Bolt => {
             let cited = Cited::seen("NDS 12.1.3.2");
+            given!(w, D = D, "diameter", dowel.cited);
             step!(w, least = D + INCHES / 32.0, "least hole of a bolt", cited);
             step!(w, most = D + INCHES / 16.0, "largest hole of a bolt", cited);
             return Ok(Some(HoleSize { least, most, cited }));
@@ -73,9 +74,10 @@ pub fn hole(
     };
     let Some(row) = handbook::lead_hole(fastener, part, load, gravity) else { return Ok(None) };
     let of = if row.of == "root" { dowel.in_yield.ok_or(Outside::Lacking(Lacking::Root))? } else { D };
-    let share =
-        |w: &mut Working, symbol, name, share: f64| w.step(symbol, name, "share x diameter", share * of, row.cited);
-    let least = share(w, "least", "least hole", row.low);
-    let most = share(w, "most", "largest hole", row.high);
+    given!(w, D = of, "diameter that the hole goes by", dowel.cited);
+    given!(w, least_share = row.low, "least share of it", row.cited);
+    given!(w, most_share = row.high, "largest share of it", row.cited);
+    step!(w, least = least_share * D, "least hole", row.cited);
+    step!(w, most = most_share * D, "largest hole", row.cited);
     Ok(Some(HoleSize { least, most, cited: row.cited }))
 }

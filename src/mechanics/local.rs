@@ -48,7 +48,9 @@ pub fn torn(w: &mut Working, pulled: &Pulled, tension: Amount, shear: Amount) ->
     given!(w, D_h = hole, "diameter of the holes", Cited::STATED);
     given!(w, n_rows = rows, "rows", Cited::STATED);
     given!(w, n_i = in_row, "fasteners in a row", Cited::STATED);
-    step!(w, s_least = least(end, spacing.unwrap_or(end)), "least of end distance and spacing", TEAR);
+    given!(w, e = end, "end distance", Cited::STATED);
+    given!(w, s = spacing.unwrap_or(end), "spacing in a row", Cited::STATED);
+    step!(w, s_least = least(e, s), "least of end distance and spacing", TEAR);
     step!(w, A_net = t * (b - n_rows * D_h), "net section", TEAR);
     if !A_net.is_positive() {
         return Err(Outside::NothingThere);

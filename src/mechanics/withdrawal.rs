@@ -2,7 +2,7 @@
 //! NDS 2018, 12.2 and 12.4.
 #![allow(non_snake_case, reason = "symbols as the standard writes them")]
 
-use super::amount::{Amount, INCHES, POUNDS_PER_INCH, PSI, cos, power, sin, squared};
+use super::amount::{Amount, INCHES, POUNDS, PSI, cos, least, power, sin, squared};
 use super::dowel::{Dowel, DowelKind};
 use super::lateral::{Enters, Meets, Moisture, joint_duration};
 use super::outside::{Lacking, Outside};
@@ -47,7 +47,7 @@ pub fn lag(w: &mut Working, G: f64, diameter: Amount) -> Result<Amount, Outside>
     given!(w, D = diameter, "diameter", Cited::STATED);
     step!(
         w,
-        W = 1800.0 * POUNDS_PER_INCH * power(G, 1.5) * power(D / INCHES, 0.75),
+        W = 1800.0 * POUNDS / INCHES * power(G, 1.5) * power(D / INCHES, 0.75),
         "withdrawal value on each length of thread",
         LAG
     );
@@ -68,7 +68,7 @@ pub fn wood_screw(w: &mut Working, G: f64, diameter: Amount) -> Result<Amount, O
     given!(w, D = diameter, "diameter", Cited::STATED);
     step!(
         w,
-        W = 2850.0 * POUNDS_PER_INCH * squared(G) * (D / INCHES),
+        W = 2850.0 * POUNDS / INCHES * squared(G) * (D / INCHES),
         "withdrawal value on each length of thread",
         SCREW
     );
@@ -90,15 +90,15 @@ pub fn nail(w: &mut Working, G: f64, diameter: Amount, shank: Shank) -> Result<A
     let name = "withdrawal value on each length that goes in";
     match shank {
         Shank::Smooth => {
-            step!(w, W = 1380.0 * POUNDS_PER_INCH * power(G, 2.5) * (D / INCHES), name, NAIL);
+            step!(w, W = 1380.0 * POUNDS / INCHES * power(G, 2.5) * (D / INCHES), name, NAIL);
             found(W)
         }
         Shank::SmoothStainless => {
-            step!(w, W = 465.0 * POUNDS_PER_INCH * power(G, 1.5) * (D / INCHES), name, STAINLESS);
+            step!(w, W = 465.0 * POUNDS / INCHES * power(G, 1.5) * (D / INCHES), name, STAINLESS);
             found(W)
         }
         Shank::Rings => {
-            step!(w, W = 1800.0 * POUNDS_PER_INCH * squared(G) * (D / INCHES), name, RINGS);
+            step!(w, W = 1800.0 * POUNDS / INCHES * squared(G) * (D / INCHES), name, RINGS);
             found(W)
         }
     }
@@ -250,7 +250,7 @@ pub fn lag_thread(w: &mut Working, length: Amount, tip: Amount) -> Result<Amount
     given!(w, E = tip, "length of the tip", Cited::memory("NDS Table L2"));
     step!(
         w,
-        T_E = super::amount::least(super::amount::least(L / 2.0 + 0.5 * INCHES, 6.0 * INCHES), L) - E,
+        T_E = least(least(L / 2.0 + 0.5 * INCHES, 6.0 * INCHES), L) - E,
         "length of thread without the tip",
         Cited::seen("NDS Table L2")
     );

@@ -66,7 +66,9 @@ pub fn reference(
     given!(w, F_yb = dowel.strength, "bending yield strength", Cited::reproduced("NDS Appendix I"));
     step!(w, R_e = F_em / F_es, "main member's strength over the side's", EQUATIONS);
     step!(w, R_t = l_m / l_s, "main member's length over the side's", EQUATIONS);
-    let (R_1, R_2, R_3) = (R_d.one, R_d.two, R_d.three);
+    given!(w, R_1 = R_d.one, "reduction term of mode I", REDUCTION);
+    given!(w, R_2 = R_d.two, "reduction term of mode II", REDUCTION);
+    given!(w, R_3 = R_d.three, "reduction term of modes III and IV", REDUCTION);
     step!(w, Z_Im = D * l_m * F_em / R_1, "main member gives way", EQUATIONS);
     let one = |w: &mut Working| {
         step!(w, Z_Is = D * l_s * F_es / R_1, "side member gives way", EQUATIONS);
@@ -150,8 +152,9 @@ fn reduction(w: &mut Working, dowel: &Dowel, in_yield: Amount, main: f64, side: 
             let angle = angle.abs().min(180.0);
             if angle > 90.0 { 180.0 - angle } else { angle }
         };
-        given!(w, theta = Amount::degrees(turned(main).max(turned(side))), "largest angle to the grain", Cited::STATED);
-        step!(w, K_theta = 1.0 + 0.25 * theta / Amount::degrees(90.0), "reduction by angle", REDUCTION);
+        let largest = turned(main).max(turned(side));
+        given!(w, theta_90 = largest / 90.0, "largest angle to the grain, over 90 degrees", Cited::STATED);
+        step!(w, K_theta = 1.0 + 0.25 * theta_90, "reduction by angle", REDUCTION);
         Some(K_theta)
     } else {
         None

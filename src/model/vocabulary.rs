@@ -726,6 +726,7 @@ pub mod properties {
     pub const FINISH: PropertyName = row("finish");
     pub const STANDS: PropertyName = row("stands");
     pub const SPACING: PropertyName = row("spacing");
+    pub const ROW_SPACING: PropertyName = row("row spacing");
     pub const COUNT: PropertyName = row("count");
     pub const SPAN: PropertyName = row("span");
     pub const CUT: PropertyName = row("cut");

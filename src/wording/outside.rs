@@ -30,6 +30,7 @@ pub(super) fn beyond(of: &str, outside: Outside) -> String {
         Outside::TooSlender => engineer("a stouter section", of),
         Outside::MetalWithoutValues => engineer("the maker's stated values of the metal part", of),
         Outside::Glued => engineer("a joint that is not glued", of),
+        Outside::Gap => engineer("two members that lie on each other", of),
         Outside::NothingThere | Outside::Undefined => engineer("sizes that leave something to work with", of),
     }
 }

@@ -421,6 +421,22 @@ pub const CASES: &[Case] = &[
         let member = members.find(|member| s.element(*member).target == Some(id))?;
         Some((s.number(id, "height")? - s.number(member, "end")? - s.number(member, "spacing")?).into())
     }),
+    ("joint", "duty", |s, id, _| {
+        let names = joined(s, id)?;
+        let (first, second) = (drawn(s, names.first()?)?, drawn(s, names.get(1)?)?);
+        let kind = |id: Id| s.element(id).kind;
+        let any_of = |wanted| kind(first) == wanted || kind(second) == wanted;
+        let guarded = s.design.elements.iter().any(|element| element.kind == kinds::GUARD);
+        if kind(first) == kinds::STRINGER && kind(second) == kinds::TREAD {
+            let rests = ["notched", "housed"].contains(&s.word(first, "cut")?);
+            return Some(if rests { "other" } else { "hangs a tread" }.into());
+        }
+        Some(Told::from(match any_of(kinds::POST) {
+            true if any_of(kinds::HANDRAIL) || any_of(kinds::GUARD) => "holds a rail",
+            true if any_of(kinds::STRINGER) && !guarded => "holds up a stringer",
+            _ => "other",
+        }))
+    }),
     ("joint", "fastener", |s, id, _| Some(fasteners(s, id)?.kind.into())),
     ("joint", "diameter", |s, id, _| Some(fasteners(s, id)?.diameter.value.into())),
     ("joint", "fastener length", |s, id, _| Some(fasteners(s, id)?.length?.value.into())),

@@ -229,14 +229,15 @@ fn dimension(symbol: &str) -> Dimension {
         "M" | "M_r" | "M_o" | "M_a" => length(1, 1),
         "q" | "q_s" | "gamma" | "W" => Dimension::LINE_LOAD,
         "p_area" => Dimension::PRESSURE,
-        "A" | "A_w" => Dimension::AREA,
+        "A" | "A_w" | "A_m" | "A_s" | "A_net" | "A_group" => Dimension::AREA,
         "S" => length(3, 0),
         "I" => length(4, 0),
         "weight" => length(-3, 1),
-        "E" | "E_adj" | "E_min" | "E_min_adj" => Dimension::PRESSURE,
+        "E" | "E_adj" | "E_min" | "E_min_adj" | "E_m" | "E_s" => Dimension::PRESSURE,
         _ if symbol.starts_with("F_") || symbol.starts_with("f_") => Dimension::PRESSURE,
         _ if symbol.starts_with("Z") => Dimension::FORCE,
-        "G" | "n" | "u" | "m" | "r" | "s" | "MC" | "bound" | "threaded" | "reach" | "factor" => Dimension::NUMBER,
+        "G" | "n" | "u" | "m" | "r" | "theta_90" | "least_share" | "most_share" | "MC" | "bound" | "threaded"
+        | "reach" | "factor" => Dimension::NUMBER,
         _ if symbol.starts_with("C_")
             || symbol.starts_with("K_")
             || symbol.starts_with("R_")
@@ -336,15 +337,26 @@ fn every_figure_has_the_dimension_of_its_symbol() {
     add("fastened", &|w| {
         worked(notch::fastened_shear(w, 150.0 * PSI, 1.5 * inch, 9.25 * inch, 7.0 * inch, 20.0 * inch).unwrap())
     });
+    let row = Row {
+        count: 3.0,
+        diameter: 0.5 * inch,
+        spacing: 2.0 * inch,
+        main: (1.4e6 * PSI, 5.0 * inch * inch),
+        side: (1.2e6 * PSI, 4.0 * inch * inch),
+        joins: Joins::WoodToWood,
+    };
+    add("group", &|w| worked(group_action(w, &row).unwrap()));
     add("throat", &|w| worked(notch::throat(w, 11.25 * inch, 7.0 * inch, 11.0 * inch).unwrap()));
     add("washer", &|w| worked(bolt::pressed_area(w, 0.5 * inch, bolt::Under::CutWasher).unwrap()));
     add("bolt length", &|w| worked(bolt::length_needed(w, 0.5 * inch, 5.0 * inch, 0.25 * inch).unwrap()));
     add("couple", &|w| worked(guard_post::couple(w, 200.0 * POUNDS, 39.0 * inch, 5.0 * inch).unwrap()));
     for (name, working) in &workings {
+        crate::step_text::agrees(working, name);
         for step in &working.steps {
             // `E` is the tip of a fastener in its own methods, `S_0` a shrinkage, `T` a run where the throat is worked.
             let own = match (*name, step.symbol) {
                 ("main length", "E") | ("throat", "T" | "R" | "d_t") => Dimension::LENGTH,
+                ("along", "s") => Dimension::NUMBER,
                 _ => dimension(step.symbol),
             };
             assert_eq!(step.value.dimension(), own, "{name}: {} is {}", step.symbol, step.value.text());

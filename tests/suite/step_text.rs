@@ -4,29 +4,17 @@
 use std::collections::BTreeMap;
 
 use pitchboard::derive::{Evaluation, Quantity};
-use pitchboard::mechanics::Amount;
 use pitchboard::mechanics::amount::{
-    INCHES, POUNDS, POUNDS_PER_CUBIC_FOOT, PSF, PSI, cos, cubed, fourth, greatest, least, power, sin, sqrt, squared,
+    INCHES, POUNDS, POUNDS_PER_CUBIC_FOOT, PSF, PSI, cos, cubed, fourth, greatest, least, nearest, power, sin, sqrt,
+    squared,
 };
+use pitchboard::mechanics::{Amount, Working};
 use pitchboard::model::Id;
 
 /// What the last step of a working comes to, once every step with a formula was worked from its text and agreed.
 pub fn worked_again(evaluation: &Evaluation<'_>, id: Id, entry: &'static Quantity) -> Option<f64> {
     let working = evaluation.working(id, entry)?;
-    let mut known: BTreeMap<String, Amount> = BTreeMap::new();
-    for step in &working.steps {
-        if step.decides.is_none()
-            && let Some(formula) = step.formula()
-        {
-            let mut reader = Reader { known: &known, rest: &formula };
-            let value = reader.sum();
-            assert_eq!(reader.rest.trim(), "", "left of `{formula}` of {entry:?}");
-            let (a, b) = (value.in_base(), step.value.in_base());
-            assert_eq!(value.dimension(), step.value.dimension(), "{} = {formula} of {entry:?}", step.symbol());
-            assert!((a - b).abs() <= 1e-9 * a.abs().max(b.abs()), "{} = {formula}: {a} is not {b}", step.symbol());
-        }
-        known.insert(step.symbol(), step.value);
-    }
+    agrees(&working, &entry.name);
     // Where several parts are weighed, the greatest is the answer; else the last figure is.
     let last = working.steps.last()?;
     let alike = working.steps.iter().filter(|step| step.symbol == last.symbol && step.symbol == "ratio");
@@ -36,6 +24,24 @@ pub fn worked_again(evaluation: &Evaluation<'_>, id: Id, entry: &'static Quantit
         _ => return Some(if most.is_finite() { most } else { last.value.in_base() }),
     };
     Some(named.in_base())
+}
+
+/// Works every step of a working that has a formula once more from its text.
+pub fn agrees(working: &Working, of: &dyn std::fmt::Debug) {
+    let mut known: BTreeMap<String, Amount> = BTreeMap::new();
+    for step in &working.steps {
+        if step.decides.is_none()
+            && let Some(formula) = step.formula()
+        {
+            let mut reader = Reader { known: &known, rest: &formula };
+            let value = reader.sum();
+            assert_eq!(reader.rest.trim(), "", "left of `{formula}` of {of:?}");
+            let (a, b) = (value.in_base(), step.value.in_base());
+            assert_eq!(value.dimension(), step.value.dimension(), "{} = {formula} of {of:?}", step.symbol());
+            assert!((a - b).abs() <= 1e-9 * a.abs().max(b.abs()), "{} = {formula}: {a} is not {b}", step.symbol());
+        }
+        known.insert(step.symbol(), step.value);
+    }
 }
 
 struct Reader<'t> {
@@ -117,6 +123,7 @@ impl Reader<'_> {
             ("sin", None) => sin(first),
             ("cos", None) => cos(first),
             ("power", Some(second)) => power(first, second),
+            ("nearest", Some(second)) => nearest(first, second),
             ("least", Some(second)) => least(first, second),
             ("greatest", Some(second)) => greatest(first, second),
             _ => panic!("no function `{word}`"),
