@@ -144,7 +144,7 @@ impl Behind {
     /// Takes in what lies behind another value that was read.
     #[inline]
     pub fn add(&mut self, other: Behind) {
-        if other.customs != [0; 5] {
+        if other.customs != [0; 15] {
             other.customs().for_each(|custom| self.uses(custom));
         }
         self.measured |= other.measured;

@@ -5,12 +5,10 @@ use std::rc::Rc;
 
 use super::custom::{Behind, CustomId, Units};
 use super::datum::{Datum, Derived};
-use super::formula::Derive;
 use super::missing::{Drawing, Missing, Reason, Statement, Undefined};
 use super::quantity::Quantity;
 use super::trace::{Input, Read, Reads, Worked};
 use crate::measure::{Dimension, Measure, Style};
-use crate::mechanics::Working;
 use crate::model::{Design, Id, Kind, PropertyName, PropertyNames, Stated, kinds, properties};
 
 /// What is kept of an evaluation.
@@ -206,15 +204,6 @@ impl<'d> Evaluation<'d> {
             let (result, reads) = self.run(id, entry, place);
             Rc::new(Worked { quantity: entry, element: id, place, result, reads: reads.reads })
         })
-    }
-
-    /// The figures behind a quantity of the mechanics, by their symbols; nothing of one that is derived otherwise. Where it
-    /// is not known, those up to where something is missing.
-    pub fn working(&self, id: Id, entry: &'static Quantity) -> Option<Working> {
-        let Derive::Mechanics(work) = entry.derive else { return None };
-        let mut working = Working::default();
-        let (_, _) = self.trace(|| work(self, id, &mut working));
-        Some(working)
     }
 
     #[inline]

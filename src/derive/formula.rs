@@ -66,6 +66,18 @@ impl Derive {
     }
 }
 
+#[cfg(feature = "cli")]
+impl Derive {
+    /// The figures behind a quantity of the mechanics, by their symbols; nothing of one that is derived otherwise. Where it
+    /// is not known, those up to where something is missing.
+    pub fn working(self, w: &Evaluation<'_>, id: Id) -> Option<Working> {
+        let Derive::Mechanics(work) = self else { return None };
+        let mut working = Working::default();
+        let _ = w.trace(|| work(w, id, &mut working));
+        Some(working)
+    }
+}
+
 /// An expression over what is stated and what is derived.
 #[derive(Debug)]
 pub enum Formula {

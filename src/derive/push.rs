@@ -12,7 +12,7 @@ use crate::handbook::{self, Cited, WasherShape};
 use crate::measure::Dimension;
 use crate::mechanics::adjusted::{self, Bears, Duration, Held, Lies, Sharing};
 use crate::mechanics::amount::{INCHES, cos};
-use crate::mechanics::beam::{Beam, bending_stress, effects};
+use crate::mechanics::beam::bending_stress;
 use crate::mechanics::bolt::{Under, carriage_head, pressed_area, washer};
 use crate::mechanics::guard_post::{Couple, couple, slack_sway};
 use crate::mechanics::moisture::weight;

@@ -12,7 +12,7 @@ use super::spelling::misspelling;
 use super::value::{Balusters, Edge, ListItem, Recess, Section, Shape, Value};
 use crate::base::names::{nearest, single_blanks};
 use crate::base::{Day, Diagnostic, Source, Span};
-use crate::measure::{Dimension, INCH, Measure, Style};
+use crate::measure::{Dimension, INCH, Measure, POUND, Style};
 use crate::syntax::{Term, TermKind};
 
 /// Longest list, and largest count, that is taken.
@@ -385,7 +385,10 @@ pub fn example(property: &Property) -> &'static str {
         Takes::Angle => "12°",
         Takes::Area => "1296 sq in",
         Takes::Force => "1800 lb",
-        Takes::Pressure => "900 psi",
+        Takes::Pressure => {
+            let holds = |psi: f64| property.range.is_none_or(|range| range.holds(psi * POUND / (INCH * INCH)));
+            if holds(900.0) { "900 psi" } else { "1600000 psi" }
+        }
         Takes::Slope => "1 in 48",
         Takes::Number => "0.55",
         Takes::Count => "3",

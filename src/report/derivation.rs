@@ -98,7 +98,8 @@ fn rows(evaluation: &Evaluation<'_>, source: &Source, worked: &Worked) -> Vec<(&
     let mut rows = vec![("what", worked.quantity.help.to_owned())];
     let formula = worked.quantity.formula();
     rows.push(("formula", formula.to_string()));
-    for step in evaluation.working(worked.element, worked.quantity).iter().flat_map(|working| &working.steps) {
+    let working = worked.quantity.derive.working(evaluation, worked.element);
+    for step in working.iter().flat_map(|working| &working.steps) {
         rows.push((if step.formula().is_some() { "worked" } else { "given" }, wording::step::step(step)));
     }
     let put_in = put_in(&formula, &worked.reads);

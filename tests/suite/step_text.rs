@@ -13,7 +13,7 @@ use pitchboard::model::Id;
 
 /// What the last step of a working comes to, once every step with a formula was worked from its text and agreed.
 pub fn worked_again(evaluation: &Evaluation<'_>, id: Id, entry: &'static Quantity) -> Option<f64> {
-    let working = evaluation.working(id, entry)?;
+    let working = entry.derive.working(evaluation, id)?;
     agrees(&working, &entry.name);
     // Where several parts are weighed, the greatest is the answer; else the last figure is.
     let last = working.steps.last()?;
