@@ -130,7 +130,7 @@ impl Working {
 
     /// The figure that decides among several, of the last one of a symbol that has such.
     pub fn decides(&self, symbol: &str) -> Option<&'static str> {
-        self.steps.iter().rev().find(|step| step.symbol == symbol)?.decides
+        self.steps.iter().rev().filter(|step| step.symbol == symbol).find_map(|step| step.decides)
     }
 }
 
