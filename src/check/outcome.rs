@@ -86,12 +86,17 @@ impl Analysis {
     /// What every rule came to for every element of every stair: as drawn, and as measured where it rests on measured
     /// figures. In the order of the stairs, views, sets, rules and elements.
     pub fn outcomes(&self) -> Vec<RuleOutcome> {
+        self.outcomes_of(&|_| true)
+    }
+
+    /// The same of some rules alone.
+    pub fn outcomes_of(&self, wanted: &dyn Fn(&Rule) -> bool) -> Vec<RuleOutcome> {
         let mut outcomes = Vec::new();
         for (at, (stair, sets)) in self.stairs.iter().zip(&self.stair_sets).enumerate() {
             let waivers = Waivers::of(&stair.drawn, self.on);
-            of_view((at, View::Drawn), &stair.drawn, sets, &waivers, &mut outcomes);
+            of_view((at, View::Drawn), &stair.drawn, (sets, wanted), &waivers, &mut outcomes);
             if let Some(measured) = &stair.measured {
-                of_view((at, View::Measured), measured, sets, &waivers, &mut outcomes);
+                of_view((at, View::Measured), measured, (sets, wanted), &waivers, &mut outcomes);
             }
         }
         for outcome in outcomes.iter_mut().filter(|outcome| outcome.waived.is_none()) {
@@ -123,16 +128,19 @@ impl Analysis {
     }
 }
 
+/// Which rules are asked about.
+type Wanted<'w> = &'w dyn Fn(&Rule) -> bool;
+
 fn of_view(
     (stair, view): (usize, View),
     design: &Design,
-    sets: &[Arc<LoadedSet>],
+    (sets, wanted): (&[Arc<LoadedSet>], Wanted<'_>),
     waivers: &Waivers,
     outcomes: &mut Vec<RuleOutcome>,
 ) {
     let (evaluation, paths) = (Evaluation::traced(design), design.paths());
     for loaded in sets {
-        for rule in &loaded.set.rules {
+        for rule in loaded.set.rules.iter().filter(|rule| wanted(rule)) {
             for element in design.of_kind(rule.kind) {
                 let excusing =
                     |verdict: &Verdict| waivers.excusing(design, &loaded.set, rule, element, verdict).cloned();

@@ -36,7 +36,7 @@ pub(crate) struct CheckedView<'a> {
     pub redraw: Option<Redraw<'a>>,
     /// The waivers of the stair; not where a change is only tried.
     pub waivers: Option<&'a Waivers>,
-    /// Whether nobody waits for the findings any more; asked before each search for a fix.
+    /// Whether nobody waits for the findings any more; asked before each search for a fix, and in it.
     given_up: Option<&'a dyn Fn() -> bool>,
     pub plain: Evaluation<'a>,
     /// Made where a rule fails: then what was read is asked for.
@@ -96,10 +96,10 @@ impl<'a> CheckedView<'a> {
         Self { plain: Evaluation::after(design, &drawn.plain), ..view }
     }
 
-    /// The stair as a change makes it, beside what it was before.
+    /// The stair as a change makes it, beside what it was before; nobody waits for it longer than for that.
     pub fn changed(design: &'a Arc<Design>, source: Source, before: &'a CheckedView<'_>) -> Self {
         let view = Self::new(design, before.view, source, before.sets);
-        Self { plain: Evaluation::after(design, &before.plain), ..view }
+        Self { plain: Evaluation::after(design, &before.plain), given_up: before.given_up, ..view }
     }
 
     /// What a rule looked up, by its place among the rules.

@@ -4,7 +4,8 @@ use std::fs;
 use std::path::{Component, Path, PathBuf};
 
 use super::files;
-use super::passed::REPOSITORY;
+use super::passed::{Filter, REPOSITORY};
+use super::search::Found;
 use crate::base::Source;
 use crate::model::SHOP_FILE;
 use crate::session::{Files, Refusal, ShopPlace};
@@ -40,6 +41,15 @@ impl Files for Disk {
 
     fn is_folder(&self, path: &Path) -> bool {
         path.is_dir()
+    }
+
+    /// What is passed over by a check of the folder is passed over here. Of a folder that holds no end of files the first
+    /// are looked at.
+    fn texts_below(&self, folder: &Path) -> Vec<PathBuf> {
+        let filter = Filter::new(&[], &[], false);
+        let mut found = Found::first_texts(&filter);
+        found.add(folder);
+        found.designs.into_iter().flatten().filter(|path| path != folder).collect()
     }
 
     /// Whatever is called so counts, but for a folder: one that cannot be read is reported, not passed over.

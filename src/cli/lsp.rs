@@ -15,6 +15,7 @@ use clap::Args;
 use lsp_server::Message;
 
 use super::{Disk, Outcome, day};
+use crate::base::Day;
 use crate::server::Server;
 use crate::session::Session;
 
@@ -42,6 +43,8 @@ const MOST_AHEAD: usize = 10_000;
 const HEAD: u64 = 4096;
 /// Messages that wait to be written.
 const UNWRITTEN: usize = 1000;
+/// How long nothing may come before the day is asked again.
+const A_MINUTE: Duration = Duration::from_secs(60);
 /// How long the end waits for what is not written yet.
 const LAST_WORDS: Duration = Duration::from_secs(2);
 
@@ -61,7 +64,7 @@ impl Ask {
             read(&mut BufReader::new(io::stdin()), &reading, &refusals);
             reading.close();
         });
-        let in_order = serve(&mut Server::new(session), &inbox, &outbox);
+        let in_order = serve(&mut Server::new(session), &inbox, &outbox, &day::today);
         // The reader's own end of the outbox may live on, so an empty message tells the writer to end.
         let _ = outbox.try_send(Out::End);
         let _: Result<(), RecvTimeoutError> = written.recv_timeout(LAST_WORDS);
@@ -70,8 +73,11 @@ impl Ask {
 }
 
 /// Works until the server has to end, or nothing more comes; whether that was in order.
-fn serve(server: &mut Server, inbox: &Inbox, outbox: &SyncSender<Out>) -> bool {
+fn serve(server: &mut Server, inbox: &Inbox, outbox: &SyncSender<Out>, today: &dyn Fn() -> Option<Day>) -> bool {
     loop {
+        if let Some(day) = today() {
+            server.turn_to(day);
+        }
         // All that is there is looked at first: an edit may follow, or a request be given up.
         inbox.drain().into_iter().for_each(|message| server.take(message));
         let worked =
@@ -87,7 +93,7 @@ fn serve(server: &mut Server, inbox: &Inbox, outbox: &SyncSender<Out>) -> bool {
         if let Some(in_order) = server.ended() {
             return in_order;
         }
-        if !worked && !inbox.wait() {
+        if !worked && inbox.wait() == Waited::Closed {
             return false;
         }
     }
@@ -121,6 +127,15 @@ struct Held {
     closed: bool,
 }
 
+/// What came of waiting.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Waited {
+    /// There may be something to do.
+    MayGoOn,
+    /// Nothing more will come.
+    Closed,
+}
+
 impl Inbox {
     fn held(&self) -> MutexGuard<'_, Held> {
         self.held.lock().unwrap_or_else(PoisonError::into_inner)
@@ -146,16 +161,17 @@ impl Inbox {
         self.held().messages.iter().any(is_change)
     }
 
-    /// Waits for a message, all that came before being worked off; false where none will come.
-    fn wait(&self) -> bool {
+    /// Waits for a message, all that came before being worked off, but no longer than a minute: the day may turn.
+    fn wait(&self) -> Waited {
         let mut held = self.held();
         if held.messages.is_empty() {
             held.ahead = (0, 0);
             self.changed.notify_all();
         }
         let nothing = |held: &mut Held| held.messages.is_empty() && !held.closed;
-        let held = self.changed.wait_while(held, nothing).unwrap_or_else(PoisonError::into_inner);
-        !held.messages.is_empty()
+        let waited = self.changed.wait_timeout_while(held, A_MINUTE, nothing).unwrap_or_else(PoisonError::into_inner);
+        let (held, _) = waited;
+        if held.messages.is_empty() && held.closed { Waited::Closed } else { Waited::MayGoOn }
     }
 
     fn close(&self) {

@@ -138,7 +138,6 @@ impl Cli {
     /// Does what is asked for.
     pub fn run(&self, output: &mut Output<'_>) -> Outcome {
         let look = look(self.colour);
-        room();
         match &self.command {
             Command::Check(ask) => ask.run(&look, output),
             Command::Mend(ask) => ask.run(&look, output),
@@ -154,16 +153,6 @@ impl Cli {
             Command::Licences(ask) => ask.run(output),
         }
     }
-}
-
-/// Takes the memory that a small task needs, and gives it back. The allocator of glibc asks the system for it a page at a
-/// time on any thread but the first, a tenth of the time of a check; what it had once it has without asking.
-fn room() {
-    // Larger blocks than this are asked for one by one, and given back to the system.
-    const BLOCK: usize = 100 << 10;
-    const BLOCKS: usize = 12;
-    let blocks: Vec<Vec<u8>> = (0..BLOCKS).map(|_| Vec::with_capacity(BLOCK)).collect();
-    drop(std::hint::black_box(blocks));
 }
 
 /// The whole reference: the tables of the languages, and the commands.

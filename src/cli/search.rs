@@ -23,11 +23,16 @@ pub fn designs(paths: &[PathBuf]) -> Vec<Result<PathBuf, Refusal>> {
     found.designs
 }
 
+/// Files and folders that are looked at where nobody has asked for a whole folder: an editor may have a home folder open.
+const MOST_LOOKED_AT: usize = 50_000;
+
 /// The designs that were found so far.
 pub(super) struct Found<'f> {
     filter: &'f Filter,
     /// Whether a name is of what is sought.
     sought: fn(&Path) -> bool,
+    /// How many files and folders may still be looked at.
+    left: usize,
     seen: BTreeSet<PathBuf>,
     pub designs: Vec<Result<PathBuf, Refusal>>,
     pub passed: Passed,
@@ -35,12 +40,18 @@ pub(super) struct Found<'f> {
 
 impl<'f> Found<'f> {
     pub fn new(filter: &'f Filter) -> Self {
-        Self { filter, sought: is_design, seen: BTreeSet::new(), designs: Vec::new(), passed: Passed::default() }
+        let (seen, designs, passed) = (BTreeSet::new(), Vec::new(), Passed::default());
+        Self { filter, sought: is_design, left: usize::MAX, seen, designs, passed }
     }
 
     /// The same of designs, rulesets and shop's files.
     pub fn texts(filter: &'f Filter) -> Self {
         Self { sought: is_text, ..Self::new(filter) }
+    }
+
+    /// The same, but of a folder that holds no end of files the first.
+    pub fn first_texts(filter: &'f Filter) -> Self {
+        Self { left: MOST_LOOKED_AT, ..Self::texts(filter) }
     }
 
     /// Adds a file, whatever it is called, or the designs of a folder.
@@ -73,6 +84,7 @@ impl<'f> Found<'f> {
             real: real.clone(),
             filter: self.filter,
             sought: self.sought,
+            left: self.left,
             entered: BTreeSet::new(),
             links: VecDeque::new(),
             found: Vec::new(),
@@ -90,7 +102,8 @@ impl<'f> Found<'f> {
             };
             walk.found.push(Err(refuse(&named(root), why)));
         }
-        let Walk { found, passed, .. } = walk;
+        let Walk { found, passed, left, .. } = walk;
+        self.left = left;
         let new = found.into_iter().filter(|found| found.as_ref().map_or(true, |path| self.seen.insert(path.clone())));
         self.designs.extend(new);
         self.passed += passed;
@@ -110,6 +123,7 @@ struct Walk<'a> {
     real: PathBuf,
     filter: &'a Filter,
     sought: fn(&Path) -> bool,
+    left: usize,
     /// The folders entered, without links.
     entered: BTreeSet<PathBuf>,
     /// Links to folders, to be entered once all others were, and where they lead.
@@ -124,6 +138,8 @@ impl Walk<'_> {
         let mut ignores = Ignores::above(real);
         let mut entries = WalkDir::new(folder).sort_by_file_name().into_iter();
         while let Some(entry) = entries.next() {
+            let Some(left) = self.left.checked_sub(1) else { return };
+            self.left = left;
             match entry {
                 Ok(entry) if !self.wants(&entry, folder, real, &mut ignores) => {
                     if entry.file_type().is_dir() {

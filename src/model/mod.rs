@@ -5,6 +5,7 @@ mod design;
 mod excuses;
 pub mod fastenings;
 pub mod finishes;
+mod in_units;
 mod kind;
 #[cfg(feature = "cli")]
 mod notation;
@@ -29,6 +30,7 @@ pub use build::build_fragment;
 pub use build::{Stair, build_below, build_shop};
 pub use design::{Design, Element, Id, SectionName, ShopWords, Side, Stated};
 pub use excuses::{ASKED_BY_NAME, EXCUSES};
+pub use in_units::in_units;
 #[cfg(feature = "cli")]
 pub use kind::FILE;
 pub use kind::{Basis, Kind, Property, PropertyName, PropertyNames, Range, Takes, Trait};

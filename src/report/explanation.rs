@@ -143,7 +143,7 @@ pub(super) fn amended(rule: &Rule) -> Vec<String> {
 }
 
 /// A limit in force with who set it, and what it replaced, back to the first.
-pub(super) fn chain(limit: &Limit) -> Vec<String> {
+pub fn chain(limit: &Limit) -> Vec<String> {
     let set_by =
         |limit: &Limit| format!("set by {} ({}:{})", limit.set, limit.source.name, limit.source.line(limit.span.start));
     let mut said = vec![format!("{} is {}, {}", limit.name, limit.figures(), set_by(limit))];

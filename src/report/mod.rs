@@ -42,7 +42,7 @@ pub use checked::{Checked, Verdict};
 pub use clauses::Clauses;
 pub use comparison::comparison;
 pub use derivation::{derivation, derivation_page, headline};
-pub use explanation::explanation;
+pub use explanation::{chain as limit_history, explanation};
 pub use face::{Face, Run};
 pub use faces::FACES;
 pub use look::Look;

@@ -336,7 +336,8 @@ impl<'a, 'd> Evaluator<'a, 'd> {
         let turned = (left.is_constant() && !right.is_constant()) || (right.is_plain() && !left.is_plain());
         let (value, limit, relation) = if turned { (right, left, relation.turned()) } else { (left, right, relation) };
         let first = Self { printed: Printed::First, ..*self };
-        if !self.has_two_figures(left) && !self.has_two_figures(right) {
+        let may_have_two = self.rule.limits.iter().any(|limit| limit.metric.is_some());
+        if !may_have_two || !self.has_two_figures(left) && !self.has_two_figures(right) {
             let (value_is, reads) = self.evaluation.part(|| first.value(value, element));
             let (limit_is, limit_reads) = self.evaluation.part(|| first.value(limit, element));
             let given = reads.reads.len();

@@ -50,7 +50,9 @@ fn load_within(
 ) -> Option<RuleSet> {
     let (tree, slips) = syntax::parse_rules(source);
     if !is_ruleset(&tree.items) {
-        found.push(Diagnostic::whole(source, SetProblem::NotARuleset));
+        // Of a text that is too large to be read nobody can say what it is.
+        let too_large = slips.into_iter().find(|slip| slip.problem == syntax::Problem::TooLarge);
+        found.push(too_large.map_or_else(|| Diagnostic::whole(source, SetProblem::NotARuleset), Diagnostic::lift));
         return None;
     }
     let mut here = lift(slips);

@@ -13,6 +13,8 @@ mod gaps;
 #[cfg(feature = "cli")]
 mod language;
 mod load;
+#[cfg(feature = "cli")]
+mod named;
 mod nearest;
 mod node;
 mod parts;
@@ -43,20 +45,20 @@ pub use explain::{Holds, Joined, Term, explain};
 pub use gaps::Gaps;
 #[cfg(feature = "cli")]
 pub use gaps::gaps;
-#[cfg(feature = "internals")]
-pub use language::Word;
 #[cfg(feature = "cli")]
-pub use language::{Stands, WORDS};
+pub use language::{Stands, WORDS, Word};
 #[cfg(feature = "internals")]
 pub use load::FindBase;
 pub use load::{load, load_alone};
+#[cfg(feature = "cli")]
+pub use named::{Named, kind_called, named, named_in_condition};
 pub use nearest::{Nearest, Traced, counts_conditions, margin, trace};
 #[cfg(feature = "internals")]
 pub use node::Place;
 pub use node::{Collected, Node, What};
 pub use problem::Problem;
 #[cfg(feature = "cli")]
-pub use prove::{Proof, lacking_proof, prove, without};
+pub use prove::{Proof, lacking_proof, prove, prove_some, without};
 pub use refusal::{FileProblem, SetRefusal, Unwritten};
 #[cfg(feature = "internals")]
 pub use rule::Applies;

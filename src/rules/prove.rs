@@ -36,10 +36,16 @@ impl Proof {
 
 /// Runs every fragment of a set against its rule.
 pub fn prove(set: &RuleSet) -> Vec<Proof> {
+    prove_some(set, &|_, _| true)
+}
+
+/// The same of some fragments alone, by their text and place.
+pub fn prove_some(set: &RuleSet, wanted: &dyn Fn(&Source, Span) -> bool) -> Vec<Proof> {
     let mut proofs = Vec::new();
     for rule in &set.rules {
         let overtaken = rule.overtaken();
-        for (at, (source, fragment)) in rule.fragments.iter().enumerate() {
+        let fragments = rule.fragments.iter().enumerate();
+        for (at, (source, fragment)) in fragments.filter(|(_, (source, fragment))| wanted(source, fragment.span)) {
             let failed = prove_one(rule, source, *fragment);
             let set_aside = at < overtaken && failed.is_some();
             let failed = failed.filter(|_| !set_aside);

@@ -4,6 +4,7 @@ use gen_lsp_types::{CodeAction, CodeActionKind, CodeActionParams};
 
 use super::documents::Document;
 use super::nodes;
+use super::sets;
 use super::workspace::Workspace;
 use crate::base::Span;
 use crate::check::{Analysis, Cause, Edit, Finding, Fix, Mend};
@@ -13,7 +14,6 @@ use crate::wording;
 
 /// What can be done at a stretch of a document: each mend of a finding there, and all mends of the design together.
 pub(super) fn at(workspace: &Workspace, document: &Document, params: &CodeActionParams) -> Vec<CodeAction> {
-    let Some(analysis) = workspace.analysis(document) else { return Vec::new() };
     let wanted = |kind: &CodeActionKind| {
         let kind = word(kind);
         let asked =
@@ -23,6 +23,12 @@ pub(super) fn at(workspace: &Workspace, document: &Document, params: &CodeAction
         asked.unwrap_or(true)
     };
     let mut actions = Vec::new();
+    let Some(analysis) = workspace.analysis(document) else {
+        if wanted(&CodeActionKind::QuickFix) {
+            actions.extend(sets::slips::at(workspace, document, workspace.span(document, params.range)));
+        }
+        return actions;
+    };
     if wanted(&CodeActionKind::QuickFix) {
         let stretch = workspace.span(document, params.range);
         actions.extend(mends(workspace, document, &analysis, stretch));

@@ -1,8 +1,11 @@
 //! What the client announced when the two sides met.
 
-use gen_lsp_types::{ClientCapabilities, InitializeParams, PositionEncodingKind};
+use std::path::PathBuf;
+
+use gen_lsp_types::{ClientCapabilities, InitializeParams, PositionEncodingKind, WorkspaceFolders};
 
 use super::positions::Encoding;
+use super::uris;
 
 /// What the client can do. Nothing is sent that it did not announce.
 #[derive(Debug, Clone, Copy)]
@@ -23,6 +26,17 @@ pub(super) struct Client {
     pub snippets: bool,
     /// An edit may name the version that it is for.
     pub versioned_edits: bool,
+}
+
+/// The folders that the client has open; of one that knows of one alone, that one.
+pub(super) fn folders(params: &InitializeParams) -> Vec<PathBuf> {
+    let named = match &params.workspace_folders_initialize_params.workspace_folders {
+        Some(WorkspaceFolders::WorkspaceFolderList(folders)) => folders.iter().map(|folder| &folder.uri.0).collect(),
+        Some(WorkspaceFolders::Null) | None => Vec::new(),
+    };
+    #[allow(deprecated, reason = "older clients say it no other way")]
+    let root = params.root_uri.as_ref().filter(|_| named.is_empty()).map(|root| &root.0);
+    named.into_iter().chain(root).map(|uri| uris::path(uri)).collect()
 }
 
 impl Default for Client {

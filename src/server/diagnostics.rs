@@ -5,9 +5,11 @@ use std::collections::BTreeMap;
 use gen_lsp_types::{Code, Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, Message};
 
 use super::documents::{Document, Holds};
+use super::sets;
 use super::workspace::Workspace;
 use crate::base::{Severity, Source, Span};
 use crate::check::{NotChecked, Report};
+use crate::rules::Proof;
 use crate::wording::{self, ToMessage, message};
 
 /// What a client shows as the maker of a diagnostic.
@@ -30,7 +32,12 @@ pub(super) fn of(workspace: &Workspace, document: &Document, given_up: &dyn Fn()
             Err(refused) => vec![told(&*refused)],
         },
         Holds::Rules => match workspace.session.set(&document.path.to_string_lossy(), None) {
-            Ok(loaded) => loaded.diagnostics.iter().map(|found| told(found)).collect(),
+            Ok(loaded) => {
+                let proofs = sets::examples::proofs(workspace, document);
+                let failed = proofs.iter().filter_map(Proof::diagnostic);
+                let failed: Vec<Diagnostic> = failed.map(|found| told(&found)).collect();
+                loaded.diagnostics.iter().map(|found| told(found)).chain(failed).collect()
+            }
             Err(refusal) => vec![plain(workspace, document, wording::refusal(&refusal))],
         },
         Holds::Shop => match workspace.session.shop(&document.path) {

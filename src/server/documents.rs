@@ -1,14 +1,18 @@
 //! The documents that the client has open, at their last versions.
 
+use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use gen_lsp_types::{TextDocumentContentChangeEvent, Uri};
 
 use super::positions::{Encoding, Lines};
 use super::uris;
 use crate::base::Source;
+use crate::check::LoadedSet;
 use crate::model::SHOP_FILE;
+use crate::rules::Proof;
 
 /// What a document holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,7 +37,12 @@ pub(super) struct Document {
     pub holds: Holds,
     pub source: Source,
     pub lines: Lines,
+    /// What came of the examples of a set, as it was last read.
+    pub proven: RefCell<Option<Proven>>,
 }
+
+/// A set, and what came of its examples.
+pub(super) type Proven = (Arc<LoadedSet>, Arc<[Proof]>);
 
 impl Document {
     pub fn new(uri: Uri, version: i32, text: &str) -> Self {
@@ -46,7 +55,7 @@ impl Document {
             _ => Holds::Design,
         };
         let source = Source::at(&path, text.into());
-        Self { lines: Lines::of(text), uri, path, version, holds, source }
+        Self { lines: Lines::of(text), uri, path, version, holds, source, proven: RefCell::default() }
     }
 
     /// Takes changes in their order, each of the text that those before it left.
@@ -59,10 +68,13 @@ impl Document {
                     let before = text.get(..span.start as usize).unwrap_or_default();
                     let after = text.get(span.end as usize..).unwrap_or_default();
                     text = [before, &part.text, after].concat();
+                    self.lines.replaced(&text, span, part.text.len());
                 }
-                TextDocumentContentChangeEvent::TextDocumentContentChangeWholeDocument(whole) => text = whole.text,
+                TextDocumentContentChangeEvent::TextDocumentContentChangeWholeDocument(whole) => {
+                    text = whole.text;
+                    self.lines = Lines::of(&text);
+                }
             }
-            self.lines = Lines::of(&text);
         }
         self.source = self.source.with_text(&text);
         self.version = version;

@@ -4,7 +4,7 @@
 use gen_lsp_types::{Contents, Hover, MarkupContent, MarkupKind};
 
 use super::derived;
-use super::documents::{Document, Holds};
+use super::documents::Document;
 use super::nodes;
 use super::workspace::Workspace;
 use crate::base::Span;
@@ -23,9 +23,6 @@ const LOOK: Look = Look { colour: false, unicode: true, width: 80, list_not_chec
 
 /// What there is to tell at a byte.
 pub(super) fn at(workspace: &Workspace, document: &Document, byte: u32) -> Option<Hover> {
-    if !matches!(document.holds, Holds::Design | Holds::Shop) {
-        return None;
-    }
     let tree = workspace.tree(document);
     let chain = nodes::holding(&tree.items, byte);
     let (last, around) = chain.split_last()?;
@@ -50,16 +47,21 @@ pub(super) fn at(workspace: &Workspace, document: &Document, byte: u32) -> Optio
         }
         _ => return None,
     };
-    let contents = Contents::MarkupContent(MarkupContent { kind: MarkupKind::Markdown, value: text });
-    Some(Hover { contents, range: Some(workspace.range(document, span)) })
+    Some(marked(workspace, document, span, text))
 }
 
-fn of_property(kind: &Kind, property: &Property) -> String {
+/// A text in Markdown, told of words.
+pub(super) fn marked(workspace: &Workspace, document: &Document, span: Span, text: String) -> Hover {
+    let contents = Contents::MarkupContent(MarkupContent { kind: MarkupKind::Markdown, value: text });
+    Hover { contents, range: Some(workspace.range(document, span)) }
+}
+
+pub(super) fn of_property(kind: &Kind, property: &Property) -> String {
     let Property { name, help, .. } = property;
     format!("**{name}** of {}: {}\n\nTakes {}.\n", kind.name, prose(help), prose(&takes(property.takes)))
 }
 
-fn of_kind(kind: &Kind) -> String {
+pub(super) fn of_kind(kind: &Kind) -> String {
     let properties: Vec<String> = kind.properties.iter().map(|property| format!("`{}`", property.name)).collect();
     let mut text = format!("**{}**: {}\n", kind.name, prose(kind.help));
     if !properties.is_empty() {
@@ -116,22 +118,29 @@ fn resting(analysis: &Analysis, words: Span) -> String {
     for outcome in analysis.outcomes() {
         let RuleOutcome { rule, path, view, verdict, .. } = &outcome;
         let (Settled::Pass(grounds) | Settled::Fail(grounds)) = verdict else { continue };
+        let Some(came) = self::outcome(&outcome) else { continue };
         let rests = grounds.stated.iter().any(|stated| stated.span.start < words.end && words.start < stated.span.end);
         if !rests {
             continue;
         }
-        let word = match verdict {
-            Settled::Pass(_) => "holds",
-            _ if rule.rule().shall => "broken",
-            _ => "advised",
-        };
         let measured = if *view == View::Measured { ", as measured" } else { "" };
-        let line = format!("- {} of {}{measured}: {word}{}\n", prose(&rule.rule().name), prose(path), figures(grounds));
+        let line = format!("- {} of {}{measured}: {came}\n", prose(&rule.rule().name), prose(path));
         if !lines.contains(&line) {
             lines.push(line);
         }
     }
     if lines.is_empty() { String::new() } else { format!("\nRests on it:\n\n{}", lines.concat()) }
+}
+
+/// How a rule came out, with the figures that decided; nothing where it could not be settled.
+pub(super) fn outcome(outcome: &RuleOutcome) -> Option<String> {
+    let (grounds, word) = match &outcome.verdict {
+        Settled::Pass(grounds) => (grounds, "holds"),
+        Settled::Fail(grounds) if outcome.rule.rule().shall => (grounds, "broken"),
+        Settled::Fail(grounds) => (grounds, "advised"),
+        Settled::NotApplicable | Settled::NotChecked(_) => return None,
+    };
+    Some(format!("{word}{}", figures(grounds)))
 }
 
 fn figures(grounds: &Grounds) -> String {

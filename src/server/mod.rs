@@ -10,6 +10,7 @@ mod completion;
 mod derived;
 mod diagnostics;
 mod documents;
+mod everywhere;
 mod folding;
 mod formatting;
 mod hints;
@@ -18,6 +19,7 @@ mod links;
 mod names;
 mod nodes;
 mod positions;
+mod sets;
 mod symbols;
 mod tokens;
 mod uris;
@@ -26,27 +28,30 @@ mod workspace;
 use std::collections::{BTreeSet, VecDeque};
 
 use gen_lsp_types::{
-    CodeActionKind, CodeActionOptions, CodeActionParams, CodeActionProvider, CompletionOptions, CompletionParams,
-    DefinitionParams, DefinitionProvider, DiagnosticOptions, DiagnosticProvider, DidChangeTextDocumentParams,
-    DidChangeWatchedFilesParams, DidCloseTextDocumentParams, DidOpenTextDocumentParams, DocumentDiagnosticParams,
-    DocumentFormattingParams, DocumentFormattingProvider, DocumentLinkOptions, DocumentLinkParams,
-    DocumentRangeFormattingParams, DocumentRangeFormattingProvider, DocumentSymbolParams, DocumentSymbolProvider,
-    FoldingRangeParams, FoldingRangeProvider, Full, FullDocumentDiagnosticReport, HoverParams, HoverProvider,
-    InitializeParams, InitializeResult, InlayHintParams, InlayHintProvider, PositionEncodingKind, PrepareRenameParams,
+    ChangeNotifications, CodeActionKind, CodeActionOptions, CodeActionParams, CodeActionProvider, CompletionOptions,
+    CompletionParams, DefinitionParams, DefinitionProvider, DiagnosticOptions, DiagnosticProvider,
+    DidChangeTextDocumentParams, DidChangeWatchedFilesParams, DidChangeWorkspaceFoldersParams,
+    DidCloseTextDocumentParams, DidOpenTextDocumentParams, DocumentDiagnosticParams, DocumentFormattingParams,
+    DocumentFormattingProvider, DocumentLinkOptions, DocumentLinkParams, DocumentRangeFormattingParams,
+    DocumentRangeFormattingProvider, DocumentSymbolParams, DocumentSymbolProvider, FoldingRangeParams,
+    FoldingRangeProvider, Full, FullDocumentDiagnosticReport, HoverParams, HoverProvider, InitializeParams,
+    InitializeResult, InlayHintParams, InlayHintProvider, PositionEncodingKind, PrepareRenameParams,
     PublishDiagnosticsParams, ReferenceParams, ReferencesProvider, RelatedFullDocumentDiagnosticReport, RenameOptions,
     RenameParams, RenameProvider, SelectionRangeParams, SelectionRangeProvider, SemanticTokensOptions,
     SemanticTokensParams, SemanticTokensProvider, ServerCapabilities, ServerInfo, TextDocumentContent,
     TextDocumentContentOptions, TextDocumentContentParams, TextDocumentContentResult, TextDocumentSync,
     TextDocumentSyncKind, TextDocumentSyncOptions, Uri, WorkDoneProgressOptions, WorkspaceFoldersServerCapabilities,
-    WorkspaceOptions,
+    WorkspaceOptions, WorkspaceSymbolParams, WorkspaceSymbolProvider,
 };
 use lsp_server::{ErrorCode, Message, Notification, Request, RequestId, Response};
 use serde::de::DeserializeOwned;
 use serde_json::{Value, json};
 
+use crate::base::Day;
 use crate::session::Session;
 use client::Client;
 use documents::{Document, Documents, Holds};
+use everywhere::Survey;
 use positions::Encoding;
 use workspace::Workspace;
 
@@ -76,6 +81,8 @@ pub struct Server {
     answering: Option<RequestId>,
     /// Documents whose diagnostics are to be sent, by their URIs.
     stale: BTreeSet<String>,
+    /// The questions for the findings of every design, the oldest first.
+    surveys: VecDeque<Survey>,
     /// Requests of the server's own, to number them.
     asked: i32,
     out: Vec<Message>,
@@ -88,14 +95,27 @@ impl Server {
     /// A server over a session.
     pub fn new(session: Session) -> Self {
         Self {
-            workspace: Workspace { session, documents: Documents::default(), client: Client::default() },
+            workspace: Workspace {
+                session,
+                documents: Documents::default(),
+                client: Client::default(),
+                folders: Vec::new(),
+            },
             phase: Phase::Begins,
             queue: VecDeque::new(),
             withdrawn: BTreeSet::new(),
             answering: None,
             stale: BTreeSet::new(),
+            surveys: VecDeque::new(),
             asked: 0,
             out: Vec::new(),
+        }
+    }
+
+    /// Tells it the day, once that has become another: waivers may have come to their end.
+    pub fn turn_to(&mut self, day: Day) {
+        if self.workspace.session.turn_to(day) {
+            self.age();
         }
     }
 
@@ -105,6 +125,11 @@ impl Server {
             && note.method == "$/cancelRequest"
         {
             let id = note.params.get("id").cloned().and_then(|id| serde_json::from_value::<RequestId>(id).ok());
+            if let Some(at) = id.as_ref().and_then(|id| self.surveys.iter().position(|survey| survey.id == *id)) {
+                let given_up = self.surveys.remove(at);
+                given_up.into_iter().for_each(|survey| self.refuse(survey.id, given_up_by_the_client()));
+                return;
+            }
             let is = |queued: &Message, id: &RequestId| matches!(queued, Message::Request(asked) if asked.id == *id);
             if let Some(id) = id.filter(|id| self.queue.iter().any(|queued| is(queued, id))) {
                 self.withdrawn.insert(id);
@@ -126,8 +151,24 @@ impl Server {
             }
             return true;
         }
-        let Some(uri) = self.stale.pop_first() else { return false };
-        self.publish(&uri, newer);
+        if let Some(uri) = self.stale.pop_first() {
+            self.publish(&uri, newer);
+            return true;
+        }
+        let Some(mut survey) = self.surveys.pop_front() else { return false };
+        // One that fails is answered as any other request.
+        self.answering = Some(survey.id.clone());
+        let more = survey.step(&self.workspace);
+        self.answering = None;
+        if more {
+            self.surveys.push_front(survey);
+        } else {
+            let id = survey.id.clone();
+            match written(&survey.report()) {
+                Ok(value) => self.out.push(Message::Response(Response { id, response_result: Ok(value) })),
+                Err(refused) => self.refuse(id, refused),
+            }
+        }
         true
     }
 
@@ -159,15 +200,26 @@ impl Server {
         let Request { id, method, params } = request;
         self.answering = Some(id.clone());
         let answer = if self.withdrawn.remove(&id) {
-            Err((ErrorCode::RequestCanceled, "given up by the client".to_owned()))
+            Err(given_up_by_the_client())
         } else {
             match self.phase {
                 Phase::Begins if method == "initialize" => read(params).and_then(|params| self.initialize(&params)),
                 Phase::Begins => Err((ErrorCode::ServerNotInitialized, "`initialize` comes first".to_owned())),
                 Phase::Serves if method == "shutdown" => {
                     self.phase = Phase::Ends;
+                    for survey in std::mem::take(&mut self.surveys) {
+                        self.refuse(survey.id, (ErrorCode::RequestCanceled, "the server ends".to_owned()));
+                    }
                     Ok(Value::Null)
                 }
+                Phase::Serves if method == "workspace/diagnostic" => match read(params) {
+                    Ok(params) => {
+                        let survey = Survey::new(&self.workspace, id, params);
+                        self.answering = None;
+                        return self.surveys.push_back(survey);
+                    }
+                    Err(refused) => Err(refused),
+                },
                 Phase::Serves => answer(&self.workspace, &method, params),
                 Phase::Ends | Phase::Ended { .. } => {
                     Err((ErrorCode::InvalidRequest, "nothing is answered after `shutdown`".to_owned()))
@@ -196,6 +248,7 @@ impl Server {
             "textDocument/didOpen" => read(params).map(|params| self.open(params)).unwrap_or_default(),
             "textDocument/didChange" => read(params).map(|params| self.change(params)).unwrap_or_default(),
             "textDocument/didClose" => read(params).map(|params| self.close(&params)).unwrap_or_default(),
+            "workspace/didChangeWorkspaceFolders" => read(params).map(|params| self.moved(params)).unwrap_or_default(),
             "workspace/didChangeWatchedFiles" => read(params).map(|params| self.watched(&params)).unwrap_or_default(),
             _ => {}
         }
@@ -203,6 +256,7 @@ impl Server {
 
     fn initialize(&mut self, params: &InitializeParams) -> Result<Value, Refused> {
         self.workspace.client = Client::of(params);
+        self.workspace.folders = client::folders(params);
         self.phase = Phase::Serves;
         let server_info =
             ServerInfo { name: env!("CARGO_PKG_NAME").to_owned(), version: Some(env!("CARGO_PKG_VERSION").to_owned()) };
@@ -267,6 +321,13 @@ impl Server {
         self.age();
     }
 
+    fn moved(&mut self, params: DidChangeWorkspaceFoldersParams) {
+        let gone: Vec<_> = params.event.removed.iter().map(|folder| uris::path(&folder.uri.0)).collect();
+        let folders = &mut self.workspace.folders;
+        folders.retain(|folder| !gone.contains(folder));
+        folders.extend(params.event.added.iter().map(|folder| uris::path(&folder.uri.0)));
+    }
+
     fn watched(&mut self, params: &DidChangeWatchedFilesParams) {
         for change in &params.changes {
             self.workspace.session.changed(uris::path(&change.uri.0));
@@ -313,9 +374,17 @@ impl Server {
     }
 }
 
+fn given_up_by_the_client() -> Refused {
+    (ErrorCode::RequestCanceled, "given up by the client".to_owned())
+}
+
 /// What the server can do for this client.
 fn capabilities(client: &Client) -> ServerCapabilities {
-    let diagnostics = DiagnosticOptions { inter_file_dependencies: true, ..DiagnosticOptions::default() };
+    let diagnostics = DiagnosticOptions {
+        inter_file_dependencies: true,
+        workspace_diagnostics: true,
+        ..DiagnosticOptions::default()
+    };
     let content = TextDocumentContentOptions { schemes: vec![uris::BUILT_IN.to_owned()] };
     ServerCapabilities {
         position_encoding: Some(match client.encoding {
@@ -334,7 +403,7 @@ fn capabilities(client: &Client) -> ServerCapabilities {
             ..CodeActionOptions::default()
         })),
         completion_provider: Some(CompletionOptions {
-            trigger_characters: Some(vec![":".to_owned()]),
+            trigger_characters: Some(vec![":".to_owned(), "\"".to_owned()]),
             ..CompletionOptions::default()
         }),
         definition_provider: Some(DefinitionProvider::Bool(true)),
@@ -351,6 +420,7 @@ fn capabilities(client: &Client) -> ServerCapabilities {
             full: Some(Full::Bool(true)),
             work_done_progress_options: WorkDoneProgressOptions::default(),
         })),
+        workspace_symbol_provider: Some(WorkspaceSymbolProvider::Bool(true)),
         document_symbol_provider: Some(DocumentSymbolProvider::Bool(true)),
         folding_range_provider: Some(FoldingRangeProvider::Bool(true)),
         selection_range_provider: Some(SelectionRangeProvider::Bool(true)),
@@ -359,7 +429,7 @@ fn capabilities(client: &Client) -> ServerCapabilities {
         workspace: Some(WorkspaceOptions {
             workspace_folders: Some(WorkspaceFoldersServerCapabilities {
                 supported: Some(true),
-                ..WorkspaceFoldersServerCapabilities::default()
+                change_notifications: Some(ChangeNotifications::Bool(true)),
             }),
             text_document_content: client.opens_content.then_some(TextDocumentContent::Options(content)),
             ..WorkspaceOptions::default()
@@ -386,7 +456,11 @@ fn answer(workspace: &Workspace, method: &str, params: Value) -> Result<Value, R
         "textDocument/hover" => {
             let asked = read::<HoverParams>(params)?.text_document_position_params;
             let document = open(&asked.text_document.uri)?;
-            written(&hover::at(workspace, document, workspace.byte(document, asked.position)))
+            let byte = workspace.byte(document, asked.position);
+            written(&match document.holds {
+                Holds::Rules | Holds::BuiltIn => sets::hover::at(workspace, document, byte),
+                Holds::Design | Holds::Shop => hover::at(workspace, document, byte),
+            })
         }
         "textDocument/codeAction" => {
             let asked: CodeActionParams = read(params)?;
@@ -395,7 +469,11 @@ fn answer(workspace: &Workspace, method: &str, params: Value) -> Result<Value, R
         "textDocument/completion" => {
             let asked = read::<CompletionParams>(params)?.text_document_position_params;
             let document = open(&asked.text_document.uri)?;
-            written(&completion::at(workspace, document, workspace.byte(document, asked.position)))
+            let byte = workspace.byte(document, asked.position);
+            written(&match document.holds {
+                Holds::Rules | Holds::BuiltIn => sets::completion::at(workspace, document, byte),
+                Holds::Design | Holds::Shop => completion::at(workspace, document, byte),
+            })
         }
         "textDocument/definition" => {
             let asked = read::<DefinitionParams>(params)?.text_document_position_params;
@@ -445,6 +523,10 @@ fn answer(workspace: &Workspace, method: &str, params: Value) -> Result<Value, R
         "textDocument/documentSymbol" => {
             let asked: DocumentSymbolParams = read(params)?;
             written(&symbols::of(workspace, open(&asked.text_document.uri)?))
+        }
+        "workspace/symbol" => {
+            let asked: WorkspaceSymbolParams = read(params)?;
+            written(&everywhere::symbols(workspace, &asked.query))
         }
         "textDocument/foldingRange" => {
             let asked: FoldingRangeParams = read(params)?;

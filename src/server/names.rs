@@ -4,6 +4,7 @@ use gen_lsp_types::{Location, Range, TextEdit};
 
 use super::documents::{Document, Holds};
 use super::nodes;
+use super::sets;
 use super::workspace::Workspace;
 use crate::base::{Severity, Span};
 use crate::check::{Analysis, Finding};
@@ -88,13 +89,26 @@ pub(super) fn same(items: &[Item], byte: u32) -> Vec<Named> {
 
 /// Where the name at a byte is drawn; of a set that a design asks for, its text.
 pub(super) fn definitions(workspace: &Workspace, document: &Document, byte: u32) -> Vec<Location> {
+    if matches!(document.holds, Holds::Rules | Holds::BuiltIn) {
+        return sets::names::definitions(workspace, document, byte);
+    }
     let tree = workspace.tree(document);
     let drawn = same(&tree.items, byte).into_iter().filter(|named| named.is_drawn);
     let drawn: Vec<Location> = drawn.map(|named| place(workspace, document, named.span)).collect();
     if !drawn.is_empty() {
         return drawn;
     }
-    set(workspace, document, byte).into_iter().collect()
+    set(workspace, document, byte).or_else(|| waived(workspace, document, &tree.items, byte)).into_iter().collect()
+}
+
+/// The rule that a waiver at a byte names.
+fn waived(workspace: &Workspace, document: &Document, items: &[Item], byte: u32) -> Option<Location> {
+    let chain = nodes::holding(items, byte);
+    let Some(Item::Block { head, .. }) = chain.last() else { return None };
+    let (name, span) = nodes::quoted(head).filter(|_| nodes::kind(head) == Some(kinds::WAIVER))?;
+    let analysis = workspace.analysis(document).filter(|_| span.start <= byte && byte <= span.end)?;
+    let rule = analysis.sets.iter().flat_map(|loaded| &loaded.set.rules).find(|rule| rule.name == name)?;
+    workspace.location(&rule.source, rule.span)
 }
 
 /// The text of the set that is asked for at a byte.
@@ -108,6 +122,9 @@ fn set(workspace: &Workspace, document: &Document, byte: u32) -> Option<Location
 
 /// Where the name at a byte is used; and drawn, if that is asked for.
 pub(super) fn references(workspace: &Workspace, document: &Document, byte: u32, drawn_too: bool) -> Vec<Location> {
+    if matches!(document.holds, Holds::Rules | Holds::BuiltIn) {
+        return sets::names::references(workspace, document, byte, drawn_too);
+    }
     let same = same(&workspace.tree(document).items, byte).into_iter();
     same.filter(|named| drawn_too || !named.is_drawn).map(|named| place(workspace, document, named.span)).collect()
 }

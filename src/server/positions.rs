@@ -22,13 +22,22 @@ pub(super) struct Lines {
 
 impl Lines {
     pub fn of(text: &str) -> Self {
-        let bytes = text.as_bytes();
-        let ends = bytes.iter().enumerate().filter(|(at, byte)| match byte {
-            b'\n' => true,
-            b'\r' => bytes.get(at + 1) != Some(&b'\n'),
-            _ => false,
-        });
-        Self { starts: std::iter::once(0).chain(ends.map(|(at, _)| at + 1)).collect() }
+        Self { starts: std::iter::once(0).chain(after_ends(text, 0, text.len())).collect() }
+    }
+
+    /// The same once words have taken the place of others: `text` is the whole as it is now, with `written` bytes of it
+    /// from where `span` began.
+    pub fn replaced(&mut self, text: &str, span: Span, written: usize) {
+        let (start, end) = (span.start as usize, span.end as usize);
+        // Whether a lone `\r` before the words ends a line may hang on the first of them.
+        let before = self.starts.partition_point(|at| *at < start).max(1);
+        let after = self.starts.partition_point(|at| *at <= end).max(before);
+        let new = after_ends(text, start.saturating_sub(1), start + written);
+        let tail = self.starts.get(after..).unwrap_or_default().iter();
+        let tail: Vec<usize> = tail.map(|at| at - end + start + written).collect();
+        self.starts.truncate(before);
+        self.starts.extend(new);
+        self.starts.extend(tail);
     }
 
     /// Where a byte stands; past the end, where the text ends; within a sign, where that begins.
@@ -82,6 +91,17 @@ impl Lines {
     }
 }
 
+/// Where lines begin after the ends of lines that stand in a part of a text.
+fn after_ends(text: &str, from: usize, to: usize) -> impl Iterator<Item = usize> {
+    let bytes = text.as_bytes();
+    let part = bytes.get(from..to).unwrap_or_default().iter().enumerate();
+    part.map(move |(at, byte)| (from + at + 1, byte)).filter_map(move |(next, byte)| match byte {
+        b'\n' => Some(next),
+        b'\r' if bytes.get(next) != Some(&b'\n') => Some(next),
+        _ => None,
+    })
+}
+
 fn number(count: usize) -> u32 {
     u32::try_from(count).unwrap_or(u32::MAX)
 }
@@ -102,6 +122,25 @@ mod tests {
                 }
                 let place = lines.position(text, byte as u32, encoding);
                 assert_eq!(lines.byte(text, place, encoding), byte, "{byte} as {place:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn lines_that_are_kept_are_those_of_the_text() {
+        let words = ["", "\r", "\n", "\r\n", "a", "é\n", "\n\r", "x\r\ny\r", "🦆"];
+        let texts = ["", "a\r\nb\rc\nd", "\r\r\n\n", "é\r🦆\n\r\n"];
+        for text in texts {
+            let places: Vec<usize> = (0..=text.len()).filter(|at| text.is_char_boundary(*at)).collect();
+            for (nth, start) in places.iter().enumerate() {
+                for end in &places[nth..] {
+                    for new in words {
+                        let (mut lines, mut now) = (Lines::of(text), text.to_owned());
+                        now.replace_range(start..end, new);
+                        lines.replaced(&now, Span::new(*start, *end), new.len());
+                        assert_eq!(lines.starts, Lines::of(&now).starts, "{text:?} {start}..{end} {new:?}");
+                    }
+                }
             }
         }
     }

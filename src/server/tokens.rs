@@ -2,14 +2,16 @@
 
 use gen_lsp_types::{SemanticToken, SemanticTokens, SemanticTokensLegend};
 
-use super::documents::Document;
+use super::documents::{Document, Holds};
 use super::nodes;
+use super::sets;
 use super::workspace::Workspace;
 use crate::base::Span;
+use crate::rules::Named;
 use crate::syntax::{Item, Term, TermKind, TriviaKind};
 
 /// The types of tokens, by the names of the protocol, in the order of the legend.
-const TYPES: [&str; 6] = ["comment", "keyword", "property", "number", "string", "enumMember"];
+const TYPES: [&str; 7] = ["comment", "keyword", "property", "number", "string", "enumMember", "variable"];
 
 #[derive(Debug, Clone, Copy)]
 enum Type {
@@ -19,6 +21,7 @@ enum Type {
     Figure,
     Text,
     Word,
+    Limit,
 }
 
 /// What the numbers of the tokens mean.
@@ -31,12 +34,21 @@ pub(super) fn legend() -> SemanticTokensLegend {
 pub(super) fn of(workspace: &Workspace, document: &Document) -> SemanticTokens {
     let tree = workspace.tree(document);
     let mut found: Vec<(Span, Type)> = Vec::new();
+    if matches!(document.holds, Holds::Rules | Holds::BuiltIn) {
+        let (named, words, fragments) = sets::colours(workspace, document);
+        found.extend(words.into_iter().map(|word| (word, Type::Kind)));
+        found.extend(named.into_iter().map(|(span, named)| (span, of_name(&named))));
+        for fragment in &fragments {
+            fragment.items.iter().for_each(|item| nodes::walk(item, &mut |item| one(item, &mut found)));
+        }
+    }
     for item in &tree.items {
         nodes::walk(item, &mut |item| one(item, &mut found));
     }
     let comments = tree.trivia.iter().filter(|piece| piece.kind == TriviaKind::Comment);
     found.extend(comments.map(|piece| (piece.span, Type::Comment)));
-    found.sort_by_key(|(span, _)| *span);
+    // Of what lies in another the longer one stands.
+    found.sort_by_key(|(span, _)| (span.start, std::cmp::Reverse(span.end)));
     let (mut data, mut before, mut end) = (Vec::new(), (0, 0), 0);
     for (span, of) in found {
         let range = workspace.range(document, span);
@@ -56,6 +68,15 @@ pub(super) fn of(workspace: &Workspace, document: &Document) -> SemanticTokens {
         before = (line, column);
     }
     SemanticTokens { result_id: None, data }
+}
+
+fn of_name(named: &Named) -> Type {
+    match named {
+        Named::Kind(_) => Type::Kind,
+        Named::Quantity(_) | Named::Property(..) => Type::Property,
+        Named::Limit(_) => Type::Limit,
+        Named::Word => Type::Word,
+    }
 }
 
 fn one(item: &Item, found: &mut Vec<(Span, Type)>) {

@@ -21,8 +21,13 @@ pub(super) fn path(uri: &str) -> PathBuf {
 
 /// The text of a set that comes with the tool, by its URI.
 pub(super) fn built_in(uri: &str) -> Option<Source> {
-    let rest = strip(uri, BUILT_IN)?.strip_prefix(':')?;
-    shipped(decoded(rest).trim_start_matches('/').strip_suffix(".rules")?)
+    shipped(&built_in_name(uri)?)
+}
+
+/// The name that such a URI has for a set, whether there is one or not.
+pub(super) fn built_in_name(uri: &str) -> Option<String> {
+    let rest = decoded(strip(uri, BUILT_IN)?.strip_prefix(':')?);
+    rest.trim_start_matches('/').strip_suffix(".rules").map(str::to_owned)
 }
 
 /// The URI of a text: of a set that comes with the tool, or of a file by its whole path; nothing for one whose name

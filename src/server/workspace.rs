@@ -1,5 +1,7 @@
 //! What every capability asks: the session, the open documents, and places as the client counts them.
 
+use std::collections::BTreeSet;
+use std::path::PathBuf;
 use std::sync::Arc;
 
 use gen_lsp_types::{
@@ -12,7 +14,7 @@ use super::documents::{Document, Documents, Holds};
 use super::positions::Lines;
 use super::uris;
 use crate::base::{Source, Span};
-use crate::check::Analysis;
+use crate::check::{Analysis, LoadedSet};
 use crate::session::Session;
 use crate::syntax::{self, Tree};
 
@@ -21,12 +23,31 @@ pub(super) struct Workspace {
     pub session: Session,
     pub documents: Documents,
     pub client: Client,
+    /// The folders that the client has open.
+    pub folders: Vec<PathBuf>,
 }
 
 impl Workspace {
     /// What a design came to; nothing for a document that holds none.
     pub fn analysis(&self, document: &Document) -> Option<Arc<Analysis>> {
         (document.holds == Holds::Design).then(|| self.session.analyse(&document.path).ok()).flatten()
+    }
+
+    /// What was read of a ruleset; nothing for a document that holds none, or that cannot be read at all.
+    pub fn set(&self, document: &Document) -> Option<Arc<LoadedSet>> {
+        match document.holds {
+            Holds::Rules => self.session.set(&document.path.to_string_lossy(), None).ok(),
+            Holds::BuiltIn => self.session.set(&uris::built_in_name(&document.uri.0)?, None).ok(),
+            Holds::Design | Holds::Shop => None,
+        }
+    }
+
+    /// The designs, rulesets and shops' files of the folders, and those that are open besides, each once.
+    pub fn texts(&self) -> Vec<PathBuf> {
+        let below = self.folders.iter().flat_map(|folder| self.session.texts_below(folder));
+        let open = self.documents.all().filter(|open| open.holds != Holds::BuiltIn).map(|open| open.path.clone());
+        let all: BTreeSet<PathBuf> = below.chain(open).collect();
+        all.into_iter().collect()
     }
 
     /// The syntax tree of a document, whatever it holds.
@@ -60,6 +81,11 @@ impl Workspace {
         }
         let range = Lines::of(&source.text).range(&source.text, span, self.client.encoding);
         Some(Location { uri: Uri(uri), range })
+    }
+
+    /// Words of a document, which may not be open.
+    pub fn location_in(&self, document: &Document, span: Span) -> Option<Location> {
+        Some(Location { uri: document.uri.clone(), range: self.range(document, span) })
     }
 
     /// Edits of one document, for the version that they were made for.

@@ -33,6 +33,12 @@ pub trait Files: Send + Sync + fmt::Debug {
         true
     }
 
+    /// The designs, rulesets and shops' files in a folder and below it, in their order; where there is no list of them,
+    /// none.
+    fn texts_below(&self, _folder: &Path) -> Vec<PathBuf> {
+        Vec::new()
+    }
+
     /// The folders, at or above this one and within its repository, that hold a shop's file; the nearest first.
     fn shops_above(&self, folder: &Path) -> Vec<ShopPlace>;
 }
@@ -103,6 +109,15 @@ impl Files for Memory {
     fn is_folder(&self, path: &Path) -> bool {
         let path = self.identity(path);
         self.0.keys().any(|file| *file != path && file.starts_with(&path))
+    }
+
+    fn texts_below(&self, folder: &Path) -> Vec<PathBuf> {
+        let folder = self.identity(folder);
+        let is_text = |file: &&PathBuf| {
+            let ending = file.extension().is_some_and(|ending| ending == "stair" || ending == "rules");
+            file.starts_with(&folder) && (ending || file.file_name().is_some_and(|name| name == SHOP_FILE))
+        };
+        self.0.keys().filter(is_text).cloned().collect()
     }
 
     fn shops_above(&self, folder: &Path) -> Vec<ShopPlace> {

@@ -12,6 +12,8 @@ mod sources;
 use std::cell::Cell;
 use std::collections::BTreeMap;
 use std::path::Path;
+#[cfg(feature = "cli")]
+use std::path::PathBuf;
 use std::sync::{Arc, RwLock};
 
 pub use files::{Files, Memory, NoFiles, Refusal, ShopPlace};
@@ -80,6 +82,17 @@ impl Session {
         Self { on: Some(day), ..self }
     }
 
+    /// Sets the day on which designs are checked, once it has become another: what was remembered is checked anew. Whether it has.
+    #[cfg(feature = "cli")]
+    pub fn turn_to(&mut self, day: Day) -> bool {
+        let turned = self.on != Some(day);
+        if turned {
+            self.on = Some(day);
+            self.analyses = Cache::default();
+        }
+        turned
+    }
+
     /// Adds a ruleset that a design asks for by a bare name, as it asks for a shipped one; the name wins over a
     /// shipped set of the same name.
     #[must_use]
@@ -91,6 +104,21 @@ impl Session {
     /// Lays a text over a file, as an editor does with what is not saved.
     pub fn open(&self, path: impl AsRef<Path>, text: impl AsRef<str>) {
         self.sources.lay_over(path.as_ref(), text.as_ref());
+    }
+
+    /// The text of a file, or the one that lies over it.
+    ///
+    /// # Errors
+    /// Why it cannot be read.
+    #[cfg(feature = "cli")]
+    pub fn text(&self, path: impl AsRef<Path>) -> Result<Source, Refusal> {
+        self.sources.text(path.as_ref()).map(|(_, source, _)| source)
+    }
+
+    /// The designs, rulesets and shops' files in a folder and below it, in their order.
+    #[cfg(feature = "cli")]
+    pub fn texts_below(&self, folder: impl AsRef<Path>) -> Vec<PathBuf> {
+        self.sources.texts_below(folder.as_ref())
     }
 
     /// Takes the text that lies over a file away again; the file counts.

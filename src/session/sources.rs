@@ -219,6 +219,11 @@ impl Sources {
         if same { plain } else { place.to_owned() }
     }
 
+    #[cfg(feature = "cli")]
+    pub(super) fn texts_below(&self, folder: &Path) -> Vec<PathBuf> {
+        self.files.texts_below(folder)
+    }
+
     /// The shops' files at or above a folder of designs, the nearest first.
     pub(super) fn shops_above(&self, folder: &Path) -> Arc<[ShopPlace]> {
         if let Some(known) = self.texts.read().ok().and_then(|texts| texts.shops.get(folder).cloned()) {

@@ -63,10 +63,11 @@ fn hidden_in(line: &str, begin: usize, ended: bool, tell: &mut impl FnMut(Hides,
 /// Whether a line is of plain signs, none of them out of sight, as almost every line is: soon seen, and nothing hides in
 /// it. All signs are looked at, which a processor does many at a time.
 fn shows_all(line: &str) -> bool {
-    let is_plain = |sign: u8| matches!(sign, b'\n' | b'\t' | b' '..=b'~');
-    let shows = |run: &[u8]| run.len() < OUT_OF_SIGHT;
-    line.bytes().fold(true, |all, sign| all & is_plain(sign))
-        && (line.len() <= OUT_OF_SIGHT || line.as_bytes().split(|sign| !matches!(sign, b' ' | b'\t')).all(shows))
+    let is_strange = |sign: u8| u8::from(!(b' '..=b'~').contains(&sign) & (sign != b'\n') & (sign != b'\t'));
+    // So many blanks in a row would cover one of these places.
+    let mut places = line.bytes().skip(OUT_OF_SIGHT - 1).step_by(OUT_OF_SIGHT);
+    line.bytes().fold(0, |strange, sign| strange | is_strange(sign)) == 0
+        && !places.any(|sign| matches!(sign, b' ' | b'\t'))
 }
 
 fn hides(sign: char) -> Option<Hides> {

@@ -17,6 +17,11 @@ pub fn mended(changes: usize, cured: usize, all: usize) -> String {
     }
 }
 
+/// Words in place of others.
+pub fn in_place(old: &str, new: &str) -> String {
+    format!("write `{}` in place of `{}`", new.trim(), old.trim())
+}
+
 /// One change: its words with their lines, and the findings that are gone.
 pub fn mend(mend: &Mend) -> String {
     let edits = mend.edits.iter().map(|edit| {

@@ -43,7 +43,7 @@ pub use file::why;
 #[cfg(feature = "cli")]
 pub use group::grouped;
 #[cfg(feature = "cli")]
-pub use mend::{mend, mended};
+pub use mend::{in_place, mend, mended};
 #[cfg(feature = "internals")]
 pub use message::messages;
 pub use message::{Amended, Beside, Clause, Label, Message, ToMessage, message};
@@ -53,7 +53,9 @@ pub use notice::of_name as notice_help;
 #[cfg(feature = "cli")]
 pub use phrase::did_you_mean;
 #[cfg(feature = "cli")]
-pub use proof::{ignored, no_such_rule};
+pub use proof::{NEAREST_DESIGNS, came_of, ignored, no_such_rule};
+#[cfg(feature = "cli")]
+pub use rule_finding::room_left;
 #[cfg(feature = "cli")]
 pub use share::{departs, excused, only_of, redefined, shares, waived, waiver};
 #[cfg(feature = "cli")]

@@ -7,6 +7,8 @@ use super::phrase::did_you_mean;
 #[cfg(feature = "cli")]
 use crate::base::{Source, Span};
 use crate::measure::print_distinct;
+#[cfg(feature = "cli")]
+use crate::rules::Proof;
 use crate::rules::one_line;
 use crate::rules::problem::{Altered, Decided, DecidedTerm, Lacks, Otherwise};
 use crate::syntax::FragmentKind;
@@ -21,6 +23,16 @@ pub(super) fn unproven(rule: &str, kind: FragmentKind, otherwise: &Otherwise) ->
     Description::new(format!("rule \"{rule}\": this example {wanted}; {}", came(otherwise))).maybe_help(why(otherwise))
 }
 
+/// What an example came to, in a few words.
+#[cfg(feature = "cli")]
+pub fn came_of(proof: &Proof) -> String {
+    match &proof.failed {
+        None if proof.set_aside => "ignored, for its rule is amended".to_owned(),
+        None => "as it should".to_owned(),
+        Some(otherwise) => format!("not as it should: {}", came(otherwise)),
+    }
+}
+
 /// An amended rule without fragments of its own.
 pub(super) fn unproven_amendment(rule: &str, lacks: Lacks) -> Description {
     let lacks = match lacks {
@@ -31,6 +43,10 @@ pub(super) fn unproven_amendment(rule: &str, lacks: Lacks) -> Description {
     Description::new(format!("the amended rule \"{rule}\" has no {lacks} example of its own"))
         .help("Write `passes:` with a design just inside what it now asks, and `fails:` with one just outside.")
 }
+
+/// What stands over a list of designs by the room that a limit leaves them.
+#[cfg(feature = "cli")]
+pub const NEAREST_DESIGNS: &str = "Open designs, the one with the least room first:";
 
 /// That an example is ignored, because an amendment has changed its rule.
 #[cfg(feature = "cli")]

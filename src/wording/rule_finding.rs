@@ -233,3 +233,9 @@ fn miss(value: Measure, relation: Relation, limit: Measure) -> String {
     };
     format!("{} {side}", print(gap))
 }
+
+/// How much room is left to the limit of a rule.
+#[cfg(feature = "cli")]
+pub fn room_left(margin: Measure, rule: &str) -> String {
+    format!("{} within {rule}", print(margin))
+}

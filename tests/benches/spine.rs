@@ -9,17 +9,14 @@ use std::{env, fs, process};
 
 use divan::counter::ItemsCount;
 use divan::{Bencher, black_box};
-use lsp_server::{Message, Notification, Request};
 use pitchboard::base::Source;
 use pitchboard::check::{BUILT_IN, Finding};
 use pitchboard::cli::{Disk, designs, read};
 use pitchboard::derive::Evaluation;
 use pitchboard::report::{self, Look};
 use pitchboard::rules::{self, RuleSet};
-use pitchboard::server::Server;
 use pitchboard::session::Session;
 use pitchboard::{model, syntax};
-use serde_json::json;
 
 const CABIN: &str = include_str!("../../examples/sedge-cabin-north-door.stair");
 const TOWER: &str = include_str!("../../examples/bittern-tower.stair");
@@ -75,34 +72,6 @@ fn one_design(bencher: Bencher<'_, '_>) {
     let session = Session::new(Disk);
     session.check(&cabin(), None);
     bencher.bench_local(|| session.check(&read(black_box(&path)).unwrap(), None));
-}
-
-/// One key in the same design, open in an editor, until its diagnostics are there to be sent.
-#[divan::bench]
-fn one_key(bencher: Bencher<'_, '_>) {
-    let note = |method: &str, params: serde_json::Value| {
-        Message::Notification(Notification { method: method.to_owned(), params })
-    };
-    let mut server = Server::new(Session::new(Disk));
-    let params = json!({ "processId": null, "rootUri": null, "capabilities": {} });
-    server.take(Message::Request(Request { id: 1.into(), method: "initialize".to_owned(), params }));
-    let uri = "file:///marsh/cabin.stair";
-    let item = json!({ "uri": uri, "languageId": "stair", "version": 0, "text": CABIN });
-    server.take(note("textDocument/didOpen", json!({ "textDocument": item })));
-    while server.work(&|| false) {}
-    server.sends();
-    let start = json!({ "line": 0, "character": 0 });
-    let mut version = 0;
-    bencher.bench_local(|| {
-        version += 1;
-        let end = json!({ "line": 0, "character": version % 2 });
-        let typed = if version % 2 == 1 { "" } else { "#" };
-        let change = json!({ "range": { "start": start, "end": end }, "text": typed });
-        let document = json!({ "uri": uri, "version": version });
-        server.take(note("textDocument/didChange", json!({ "textDocument": document, "contentChanges": [change] })));
-        while server.work(&|| false) {}
-        server.sends()
-    });
 }
 
 /// The same design once more, put into words for a terminal.

@@ -1,6 +1,7 @@
 //! What the fuzz targets of `tests/fuzz` have found worth keeping, one file each: every text takes the same path as
 //! there, without a panic, and what is told of it lies on whole characters.
 
+use crate::message_path;
 use crate::whole_path;
 use std::fs;
 use std::path::Path;
@@ -29,6 +30,11 @@ fn rulesets_are_read_and_proved_and_held_to() {
         whole_path::check_rules(text);
         whole_path::hold_to(text, design);
     });
+}
+
+#[test]
+fn messages_are_taken_in_any_order() {
+    replay("messages", message_path::take);
 }
 
 #[test]

@@ -218,6 +218,22 @@ proptest! {
 /// What was worked is in the working; its value is not looked at.
 fn worked<T>(_: T) {}
 
+/// A formula is printed of plain numbers, units, functions, and symbols whose figures stand before it: so a person can follow
+/// it with a pencil.
+fn only_of_figures_before(name: &str, working: &Working) {
+    let known = ["sqrt", "squared", "cubed", "fourth", "power", "sin", "cos", "least", "greatest", "nearest"];
+    let other = ["of", "them", "x", "in", "psi", "lb", "psf", "pi", "POUNDS_PER_CUBIC_FOOT"];
+    for (nth, step) in working.steps.iter().enumerate() {
+        let Some(formula) = step.formula() else { continue };
+        let before = |word: &str| working.steps[..nth].iter().any(|step| step.symbol() == word);
+        let words = formula.split(|sign: char| !(sign.is_alphanumeric() || "_.'".contains(sign)));
+        for word in words.filter(|word| !word.is_empty()) {
+            let plain = word.parse::<f64>().is_ok() || known.contains(&word) || other.contains(&word);
+            assert!(plain || before(word), "{name}: `{word}` of `{}` = `{formula}` stands nowhere", step.symbol());
+        }
+    }
+}
+
 /// The dimension that a symbol stands for, by what the standards use its letters for.
 fn dimension(symbol: &str) -> Dimension {
     let length = |exponent: i8, force: i8| Dimension { length: exponent, force, angle: 0 };
@@ -352,6 +368,7 @@ fn every_figure_has_the_dimension_of_its_symbol() {
     add("couple", &|w| worked(guard_post::couple(w, 200.0 * POUNDS, 39.0 * inch, 5.0 * inch).unwrap()));
     for (name, working) in &workings {
         crate::step_text::agrees(working, name);
+        only_of_figures_before(name, working);
         for step in &working.steps {
             // `E` is the tip of a fastener in its own methods, `S_0` a shrinkage, `T` a run where the throat is worked.
             let own = match (*name, step.symbol) {

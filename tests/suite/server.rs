@@ -1,209 +1,17 @@
 //! The language server, driven over its pipes as an editor drives it.
 
-use std::collections::VecDeque;
-use std::io::{BufRead, BufReader, Write};
-use std::process::{Child, ChildStdin, Stdio};
-use std::sync::mpsc::{Receiver, channel};
+use std::io::Write;
+use std::process::Stdio;
 use std::thread;
 use std::time::Duration;
 
-use pitchboard::base::Source;
 use pitchboard::session::Session;
-use pitchboard::wording;
 use serde_json::{Value, json};
 
+use crate::chance::Chance;
+use crate::editor::{Editor, PATIENCE, able, edited, framed, uri};
 use crate::switches::full;
 use crate::yard::Yard;
-
-/// Longer than any answer takes, on any machine: an answer that never comes fails the test, and does not hang it.
-const PATIENCE: Duration = Duration::from_secs(60);
-
-/// An editor, as little of one as the tests need.
-struct Editor {
-    child: Child,
-    pipe: Option<ChildStdin>,
-    messages: Receiver<Value>,
-    /// What came before what was waited for.
-    early: VecDeque<Value>,
-    asked: i32,
-}
-
-impl Editor {
-    fn start(yard: &Yard) -> Self {
-        let mut command = yard.tool(&["lsp"]);
-        let mut child = command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::null()).spawn().unwrap();
-        let out = child.stdout.take().unwrap();
-        let (sender, messages) = channel();
-        thread::spawn(move || {
-            let mut out = BufReader::new(out);
-            while let Some(message) = read(&mut out) {
-                if sender.send(message).is_err() {
-                    return;
-                }
-            }
-        });
-        let pipe = child.stdin.take();
-        Self { child, pipe, messages, early: VecDeque::new(), asked: 0 }
-    }
-
-    /// One that has met the server, with these capabilities.
-    fn met(yard: &Yard, capabilities: Value) -> (Self, Value) {
-        let mut editor = Self::start(yard);
-        let told =
-            editor.ask("initialize", json!({ "processId": null, "rootUri": null, "capabilities": capabilities }));
-        editor.tell("initialized", json!({}));
-        (editor, told["result"]["capabilities"].clone())
-    }
-
-    /// Raw bytes; false where the server reads no more.
-    fn put(&mut self, bytes: &[u8]) -> bool {
-        let pipe = self.pipe.as_mut().expect("open");
-        pipe.write_all(bytes).and_then(|()| pipe.flush()).is_ok()
-    }
-
-    fn tell(&mut self, method: &str, params: Value) {
-        let message = json!({ "jsonrpc": "2.0", "method": method, "params": params });
-        assert!(self.put(&framed(&message)), "{method} was not read");
-    }
-
-    /// Asks, and does not wait.
-    fn request(&mut self, method: &str, params: Value) -> i32 {
-        self.asked += 1;
-        let message = json!({ "jsonrpc": "2.0", "id": self.asked, "method": method, "params": params });
-        assert!(self.put(&framed(&message)), "{method} was not read");
-        self.asked
-    }
-
-    fn ask(&mut self, method: &str, params: Value) -> Value {
-        let id = self.request(method, params);
-        self.answer(id)
-    }
-
-    fn answer(&mut self, id: i32) -> Value {
-        self.wait(|message| message["id"] == id && message.get("method").is_none())
-    }
-
-    /// The next message that is wanted; others are kept.
-    fn wait(&mut self, wanted: impl Fn(&Value) -> bool) -> Value {
-        if let Some(at) = self.early.iter().position(&wanted) {
-            return self.early.remove(at).unwrap();
-        }
-        loop {
-            let message = self.messages.recv_timeout(PATIENCE).expect("an answer in time");
-            if wanted(&message) {
-                return message;
-            }
-            self.early.push_back(message);
-        }
-    }
-
-    fn open(&mut self, uri: &str, text: &str) {
-        let item = json!({ "uri": uri, "languageId": "stair", "version": 1, "text": text });
-        self.tell("textDocument/didOpen", json!({ "textDocument": item }));
-    }
-
-    fn change(&mut self, uri: &str, version: i32, changes: Value) {
-        let document = json!({ "uri": uri, "version": version });
-        self.tell("textDocument/didChange", json!({ "textDocument": document, "contentChanges": changes }));
-    }
-
-    /// What is published of a document at a version.
-    fn found(&mut self, uri: &str, version: i32) -> Vec<Value> {
-        let told = self.wait(|message| {
-            message["method"] == "textDocument/publishDiagnostics"
-                && message["params"]["uri"] == uri
-                && message["params"]["version"] == version
-        });
-        told["params"]["diagnostics"].as_array().unwrap().clone()
-    }
-
-    /// Ends it in order; the exit code.
-    fn end(mut self) -> i32 {
-        self.ask("shutdown", Value::Null);
-        self.tell("exit", Value::Null);
-        self.over()
-    }
-
-    /// Waits for its end.
-    fn over(&mut self) -> i32 {
-        let (sender, ended) = channel();
-        thread::scope(|scope| {
-            let child = &mut self.child;
-            scope.spawn(move || sender.send(child.wait().unwrap().code()));
-            ended.recv_timeout(PATIENCE).expect("it ends").expect("no signal")
-        })
-    }
-}
-
-impl Drop for Editor {
-    fn drop(&mut self) {
-        let _ = self.child.kill();
-        let _ = self.child.wait();
-    }
-}
-
-fn framed(message: &Value) -> Vec<u8> {
-    let text = message.to_string();
-    format!("Content-Length: {}\r\n\r\n{text}", text.len()).into_bytes()
-}
-
-fn read(out: &mut impl BufRead) -> Option<Value> {
-    let mut length = 0;
-    loop {
-        let mut line = String::new();
-        if out.read_line(&mut line).ok()? == 0 {
-            return None;
-        }
-        match line.trim_end() {
-            "" => break,
-            head => length = head.strip_prefix("Content-Length: ")?.parse().ok()?,
-        }
-    }
-    let mut body = vec![0; length];
-    out.read_exact(&mut body).ok()?;
-    serde_json::from_slice(&body).ok()
-}
-
-/// The URI of a file of a yard; its name has a blank in it.
-fn uri(yard: &Yard, name: &str) -> String {
-    format!("file://{}", yard.at(name).display()).replace(' ', "%20")
-}
-
-/// A text with the edits of one document's change made, counted in UTF-16.
-fn edited(text: &str, edits: &[Value]) -> String {
-    let byte = |place: &Value| {
-        let (line, column) = (place["line"].as_u64().unwrap() as usize, place["character"].as_u64().unwrap() as usize);
-        let start: usize = text.split_inclusive('\n').take(line).map(str::len).sum();
-        let (mut at, mut units) = (start, 0);
-        for c in text[start..].chars() {
-            if units >= column {
-                break;
-            }
-            units += c.len_utf16();
-            at += c.len_utf8();
-        }
-        at
-    };
-    let mut edits: Vec<(usize, usize, &str)> = edits
-        .iter()
-        .map(|edit| (byte(&edit["range"]["start"]), byte(&edit["range"]["end"]), edit["newText"].as_str().unwrap()))
-        .collect();
-    edits.sort_unstable();
-    let mut new = text.to_owned();
-    for (start, end, words) in edits.into_iter().rev() {
-        new.replace_range(start..end, words);
-    }
-    new
-}
-
-/// Related places, edits for a version, columns in bytes.
-fn able(encodings: Value) -> Value {
-    json!({
-        "general": { "positionEncodings": encodings },
-        "textDocument": { "publishDiagnostics": { "relatedInformation": true } },
-        "workspace": { "workspaceEdit": { "documentChanges": true } },
-    })
-}
 
 const HIDE: &str = "stair \"reed hide ⅞ 🦆\" { rules: residential; flight { risers: 3 of 8\"; runs: 2 of 11\" } }\n";
 
@@ -289,6 +97,10 @@ fn edits_that_are_queued_get_one_answer_at_the_last_version() {
     assert!(answers < 10, "{answers} answers to 50 edits that came at once");
     assert_eq!(editor.end(), 0);
 }
+
+const HOUSE: &str = "ruleset \"House rules\" { amends: residential }\n\
+    amend \"riser height\" { limit tallest: 7-1/2\"; passes: flight { risers: 4 of 7-1/2\" } }\n\
+    rule \"r\" { limit least: 9\"; each tread shall have run >= least; source: \"x\" }\n";
 
 const SET: &str = "ruleset \"House rules\" { edition: \"2026\" }\n\
     rule \"easy riser\" { each riser shall have height <= LIMIT; source: \"common practice\" }\n";
@@ -520,7 +332,13 @@ fn workings_are_shown_where_the_words_stand_and_behind_them() {
         .map(|hint| (hint["position"]["character"].as_u64().unwrap(), hint["label"].as_str().unwrap()))
         .collect();
     let behind = |words: &str| (line.find(words).unwrap() + words.len()) as u64;
-    assert_eq!(hints, [(behind("3 of 7\""), "rise 21\""), (behind("2 of 11\""), "run 22\"")]);
+    let (margins, derived): (Vec<_>, Vec<_>) = hints.into_iter().partition(|(_, label)| label.contains(" within "));
+    assert_eq!(derived, [(behind("3 of 7\""), "rise 21\""), (behind("2 of 11\""), "run 22\"")]);
+    // 7-3/4" is the most that a riser may be, 10" the least of a tread: IRC 2021, R311.7.5.
+    let places: Vec<u64> = margins.iter().map(|(at, _)| *at).collect();
+    assert_eq!(places, [behind("3 of 7\""), behind("2 of 11\""), behind("36\"")], "{margins:?}");
+    assert_eq!(margins[0].1, "3/4\" within riser height");
+    assert!(margins[1].1.starts_with("1\" within "), "{margins:?}");
     assert_eq!(editor.end(), 0);
 }
 
@@ -708,71 +526,6 @@ fn a_timber_that_nobody_knows_is_defined_from_where_it_is_used() {
     assert_eq!(editor.end(), 0);
 }
 
-/// A design typed key by key, with slips taken back: the server's findings are those of a fresh check of the same text.
-/// A tenth of the keys is compared, or with `FULL=1` every one.
-#[test]
-fn after_every_key_the_findings_are_those_of_a_fresh_check() {
-    let yard = Yard::new();
-    let design = std::fs::read_to_string("examples/smokehouse-stoop.stair").unwrap();
-    let uri = uri(&yard, "typed.stair");
-    let (mut editor, _) = Editor::met(&yard, able(json!(["utf-8"])));
-    let mut text = String::new();
-    editor.open(&uri, "");
-    editor.found(&uri, 1);
-    let (mut version, mut compared) = (1, 0);
-    let stride = if full() { 1 } else { 10 };
-    for (at, key) in design.chars().enumerate() {
-        // Every 37th key is a slip that is taken back.
-        let slip = if at % 37 == 0 { Some('}') } else { None };
-        for (typed, taken) in [(slip, false), (slip, true), (Some(key), false)] {
-            let Some(typed) = typed else { continue };
-            let line = text.matches('\n').count();
-            let column = text.len() - text.rfind('\n').map_or(0, |end| end + 1);
-            let end = json!({ "line": line, "character": column });
-            let change = if taken {
-                text.pop();
-                json!({ "range": { "start": { "line": line, "character": column - 1 }, "end": end }, "text": "" })
-            } else {
-                text.push(typed);
-                json!({ "range": { "start": end, "end": end }, "text": typed.to_string() })
-            };
-            version += 1;
-            editor.change(&uri, version, json!([change]));
-        }
-        // Not every key: those between are queued, and answered by the next.
-        if at % stride != 0 && at + 1 != design.chars().count() {
-            continue;
-        }
-        let found = editor.found(&uri, version);
-        editor.early.clear();
-        compared += 1;
-        let path = yard.at("typed.stair");
-        let fresh = Session::default().check(&Source::new(path.to_string_lossy(), &text), None);
-        let expected: Vec<(String, String)> = fresh
-            .report
-            .findings
-            .iter()
-            .map(|finding| {
-                let message = wording::message(finding);
-                (message.name, message.message)
-            })
-            .collect();
-        let told: Vec<(String, String)> = found
-            .iter()
-            .filter(|one| one["code"] != "not checked")
-            .map(|one| {
-                let message = one["message"].as_str().unwrap();
-                (one["code"].as_str().unwrap().to_owned(), message.lines().next().unwrap().to_owned())
-            })
-            .collect();
-        assert_eq!(told, expected, "after {at} keys");
-        let waiting = found.iter().any(|one| one["code"] == "not checked");
-        assert_eq!(waiting, !fresh.report.not_checked.is_empty(), "after {at} keys");
-    }
-    assert!(compared > 50, "only {compared}");
-    assert_eq!(editor.end(), 0);
-}
-
 #[test]
 fn what_is_no_message_costs_itself() {
     let yard = Yard::new();
@@ -819,18 +572,6 @@ fn what_is_no_message_costs_itself() {
     assert_eq!(editor.end(), 0);
 }
 
-/// Numbers that look like chance and are the same in every run (xorshift64, George Marsaglia 2003).
-struct Chance(u64);
-
-impl Chance {
-    fn below(&mut self, most: u64) -> u64 {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        self.0 % most
-    }
-}
-
 /// Edits and questions at places that may lie anywhere, over texts with wide signs and every end of a line: each
 /// question gets one answer, none is a fault, and the text that is left checks as it does alone. A tenth of the rounds,
 /// or with `FULL=1` all.
@@ -839,7 +580,7 @@ fn any_edits_and_questions_get_an_answer_each() {
     use lsp_server::{ErrorCode, Message, Notification, Request, Response};
     use pitchboard::server::Server;
 
-    const METHODS: [&str; 14] = [
+    const METHODS: [&str; 18] = [
         "textDocument/hover",
         "textDocument/codeAction",
         "textDocument/diagnostic",
@@ -854,8 +595,12 @@ fn any_edits_and_questions_get_an_answer_each() {
         "textDocument/rename",
         "textDocument/semanticTokens/full",
         "textDocument/inlayHint",
+        "textDocument/documentLink",
+        "textDocument/prepareRename",
+        "workspace/symbol",
+        "workspace/diagnostic",
     ];
-    const WORDS: [&str; 14] = [
+    const WORDS: [&str; 20] = [
         "",
         "{",
         "}",
@@ -870,6 +615,12 @@ fn any_edits_and_questions_get_an_answer_each() {
         "handrail left { along: lower; ",
         "rules: residential, \"late.rules\"\n",
         "waive \"riser height\" { ",
+        "each riser shall have height at least ",
+        "amend \"riser height\" {\n limit tallest: 7\"\n",
+        "passes: flight { risers: 3 of 7\" }\n",
+        "each flight where number of (handrails where ",
+        "amends: \"late.rules\"",
+        "rule \"r\" { limit most: 7\"\n source: \"x\"\n",
     ];
     let mut server = Server::new(Session::default());
     let mut chance = Chance(0x5eed_0f5e_07d9_e5a1);
@@ -878,7 +629,8 @@ fn any_edits_and_questions_get_an_answer_each() {
     server.take(Message::Request(Request::new(1.into(), "initialize".into(), params)));
     let documents = ["file:///a.stair", "file:///b.rules", "file:///shop.pitchboard", "untitled:1"];
     for uri in documents {
-        let item = json!({ "uri": uri, "languageId": "stair", "version": 1, "text": HIDE });
+        let text = if uri.ends_with(".rules") { HOUSE } else { HIDE };
+        let item = json!({ "uri": uri, "languageId": "stair", "version": 1, "text": text });
         let params = json!({ "textDocument": item });
         server.take(Message::Notification(Notification::new("textDocument/didOpen".into(), params)));
     }
@@ -901,6 +653,7 @@ fn any_edits_and_questions_get_an_answer_each() {
             asked += 1;
             let params = json!({
                 "textDocument": document, "position": at, "range": range, "positions": [at], "newName": word,
+                "query": word, "previousResultIds": [],
                 "context": { "diagnostics": [], "includeDeclaration": true, "triggerKind": 1 },
                 "options": { "tabSize": 4, "insertSpaces": true },
             });

@@ -170,8 +170,10 @@ fn checked(path: &Path, text: &str) -> String {
     let source = Source::new(path.to_string_lossy(), text);
     let analysis = Session::new(Disk).check(&source, None);
     let report = &analysis.report;
-    let found: Vec<(Severity, String)> =
+    let mut found: Vec<(Severity, String)> =
         report.findings.iter().map(|finding| (finding.severity(), message(finding).message)).collect();
+    // Of two texts, the design's and a shop's, the one comes first whose words stand nearer to its beginning.
+    found.sort();
     // A message quotes words with the blanks between them.
     let outcomes = crate::record::of_design(&analysis);
     format!("{outcomes}\n{found:#?}\n{:?}", report.tally).replace(INNER, "")

@@ -6,8 +6,7 @@ use super::tried::tried;
 use crate::check::loaded::RuleRef;
 use crate::check::view::CheckedView;
 use crate::derive::unguarded_sides;
-use crate::measure::Dimension;
-use crate::model::{Design, Id, Kind, Side, Trait, Value, kinds};
+use crate::model::{Id, Kind, Side, Trait, in_units, kinds};
 use crate::rules::{self, Collected, Compared, Decision, Node, Rule, Verdict, What};
 use crate::syntax::Relation;
 
@@ -82,6 +81,9 @@ impl Drawing<'_, '_> {
     fn put_right(&self, before: &CheckedView<'_>, edit: Edit, most: usize) -> Option<Fix> {
         let most = most.checked_sub(1)?;
         let view = self.view;
+        if view.is_given_up() {
+            return None;
+        }
         let Redrawn { source, stair, .. } = self.redraw.with(std::slice::from_ref(&edit))?;
         let changed = CheckedView::changed(&stair.drawn, source, before);
         let unmet = changed.evaluate_after(before);
@@ -139,7 +141,7 @@ fn narrowed(view: &CheckedView<'_>, kind: &'static Kind, condition: &Node) -> Dr
     {
         match what {
             What::Quantity(quantity) if quantity.name == "place" => {
-                return Drawn::AtPlace(in_its_units(view.design, &kind.example.replacen("top", word, 1)));
+                return Drawn::AtPlace(in_units(&kind.example.replacen("top", word, 1), view.design.is_metric()));
             }
             What::Quantity(quantity) => {
                 if let Some(property) = kind.property(quantity.name) {
@@ -158,7 +160,7 @@ fn example(view: &CheckedView<'_>, kind: &'static Kind, element: Id, decision: &
     if kind.example.is_empty() {
         return Some(kind.opens.to_owned());
     }
-    let example = in_its_units(view.design, kind.example);
+    let example = in_units(kind.example, view.design.is_metric());
     let sides = if kind == kinds::GUARD { unguarded_sides(&view.plain, element) } else { Vec::new() };
     if !sides.is_empty() {
         let sides: Vec<&str> = sides.into_iter().map(Side::word).collect();
@@ -181,33 +183,4 @@ fn needed(decision: &Decision) -> usize {
         Compared::Numbers(value, Relation::AtLeast | Relation::Equal, limit) if limit.value - value.value > 1.0 => 2,
         _ => 1,
     }
-}
-
-/// An example in the units that the design is written in: whole inches become millimetres of the next five.
-fn in_its_units(design: &Design, example: &str) -> String {
-    let measures =
-        design.elements.iter().flat_map(|element| &element.stated).filter_map(|stated| match &stated.value {
-            Some(Value::Measure(measure)) => Some(*measure),
-            Some(Value::List(items)) => items.first().map(|item| item.measure),
-            _ => None,
-        });
-    let lengths: Vec<bool> = measures
-        .filter(|measure| measure.dimension == Dimension::LENGTH)
-        .map(|measure| measure.style.is_metric())
-        .collect();
-    if lengths.iter().filter(|metric| **metric).count() * 2 <= lengths.len() {
-        return example.to_owned();
-    }
-    let mut out = String::new();
-    for (at, piece) in example.split('"').enumerate() {
-        if at > 0 {
-            let digits = out.chars().rev().take_while(char::is_ascii_digit).count();
-            let (before, inches) = out.split_at_checked(out.len() - digits).unwrap_or_default();
-            let inches: f64 = inches.parse().unwrap_or(0.0);
-            out = before.to_owned();
-            out += &format!("{} mm", (inches * 25.4 / 5.0).ceil() * 5.0);
-        }
-        out += piece;
-    }
-    out
 }

@@ -22,6 +22,9 @@ use crate::rules::{Decision, Rule};
 pub(super) fn fix(view: &CheckedView<'_>, rule: &Rule, element: Id, decision: &Decision) -> Option<Fix> {
     let mut held = Vec::new();
     for single in together::singles(view, rule, element, decision) {
+        if view.is_given_up() {
+            return None;
+        }
         let Some(single) = tried::confirmed(view, rule, element, single) else { continue };
         if single.is_clean() {
             return Some(single);

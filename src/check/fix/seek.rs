@@ -54,6 +54,9 @@ pub(super) struct Trial<'a, 'v> {
 impl Trial<'_, '_> {
     /// A changed design in which the rule holds, and the change.
     pub(super) fn change(&self, element: Id, name: PropertyName) -> Option<(Design, Fix)> {
+        if self.view.is_given_up() {
+            return None;
+        }
         let owner = match self.view.design.get(element)? {
             step if step.step.is_some() => step.base.or(step.parent)?,
             _ => element,
@@ -213,6 +216,9 @@ impl Trial<'_, '_> {
         // As near as a tenth of what would count as equal: the marks beside it are tried then.
         let far = |left: &Measure| left.value.abs() > left.dimension.tolerance() / 10.0;
         for _ in 0..8 {
+            if self.view.is_given_up() {
+                return None;
+            }
             let Some(left) = self.distance(&design_of(guess)).filter(far) else { break };
             guess -= left.value / slope;
         }

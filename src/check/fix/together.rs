@@ -55,7 +55,7 @@ pub(super) fn two(
     let few = tried.filter(|fix| (1..=MOST_BROKEN).contains(&fix.then_breaks.len()));
     // Where no single change makes the rule hold, a stouter post is the first and the rule itself asks for the second.
     let stouter = if singles.is_empty() { search::stouter(view, decision) } else { None };
-    few.chain(&stouter).take(MOST_FIRST).find_map(|first| {
+    few.chain(&stouter).take(MOST_FIRST).take_while(|_| !view.is_given_up()).find_map(|first| {
         view.pairs.set(view.pairs.get().checked_sub(1)?);
         second(view, redraw, (rule, element), first)
     })
@@ -73,7 +73,7 @@ fn second(view: &CheckedView<'_>, redraw: Redraw<'_>, (rule, element): (&Rule, I
         let (at, decision) = outcomes.filter_map(|outcome| Some((outcome.element, outcome.decision?))).next()?;
         Some((rule, at, decision))
     });
-    missed.take(MOST_SECOND).find_map(|(missed, at, decision)| {
+    missed.take(MOST_SECOND).take_while(|_| !view.is_given_up()).find_map(|(missed, at, decision)| {
         singles_of(&changed, missed, at, &decision).into_iter().find_map(|second| {
             let edits = compose(&first.edits, &second.edits)?;
             let offer = Offer::Both(Box::new(first.offer.clone()), Box::new(second.offer));

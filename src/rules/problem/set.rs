@@ -36,7 +36,7 @@ impl BlockKind {
     }
 
     /// The kind that a word opens.
-    pub(in crate::rules) fn of(word: &str) -> Option<Self> {
+    pub fn of(word: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|kind| kind.word() == word)
     }
 }
