@@ -290,6 +290,24 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::GUARD,
+        name: "tallest post",
+        gives: LENGTH,
+        help: "of those drawn, where it is said how far its posts are apart",
+        formula: "largest height of each post, where between posts is stated",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            w.number(id, properties::BETWEEN_POSTS)?;
+            let mut tallest: Option<f64> = None;
+            for post in w.things(kinds::POST, 0)? {
+                let height = w.number(post, properties::HEIGHT)?;
+                tallest = Some(tallest.map_or(height, |most| most.max(height)));
+            }
+            w.length(tallest.ok_or_else(|| w.not_drawn(id, kinds::POST))?)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
         name: "infill",
         gives: Gives::Word(&["balusters", "solid", "open"]),
         help: "what closes it",

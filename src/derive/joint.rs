@@ -118,7 +118,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                     // A block of the joint that was not understood may state it.
                     let _ = w.things(kinds::MEMBER, id)?;
                     let needs = || Missing::statement(id, Statement::OfMember(properties::THROUGH, 1));
-                    w.section(drawn(w, second).ok_or_else(needs)?)?.depth
+                    w.section(drawn(w, id, second).ok_or_else(needs)?)?.depth
                 }
             };
             w.length(first + spacer(w, id)? + second)
@@ -183,7 +183,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let names = joined(w, id)?;
             let (last, _) = names.last().ok_or_else(|| w.missing(id, properties::JOINS))?;
-            let held = drawn(w, last).ok_or_else(|| w.missing(id, properties::JOINS))?;
+            let held = drawn(w, id, last).ok_or_else(|| w.missing(id, properties::JOINS))?;
             let timber = w.timber(held)?;
             if let Some(own) = own_timber(w, timber) {
                 return w.datum(own, properties::GRAVITY);
@@ -203,7 +203,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let mut unknown = None;
             for (name, _) in joined(w, id)? {
-                let member = drawn(w, name).ok_or_else(|| w.missing(id, properties::JOINS))?;
+                let member = drawn(w, id, name).ok_or_else(|| w.missing(id, properties::JOINS))?;
                 match w.timber(member) {
                     Ok(timber) if timber.is_treated() => return word("yes"),
                     Ok(_) => {}
@@ -426,10 +426,9 @@ fn joined<'d>(w: &Evaluation<'d>, joint: Id) -> Result<&'d [(String, Span)], Mis
     }
 }
 
-/// What is drawn under a name and can be joined.
-fn drawn(w: &Evaluation<'_>, name: &str) -> Option<Id> {
-    let is = |element: &Element| element.can_be_joined() && element.goes_by(name);
-    (0..w.design.drawn).find(|id| w.design.get(*id).is_some_and(is))
+/// What a joint joins under a name.
+fn drawn(w: &Evaluation<'_>, joint: Id, name: &str) -> Option<Id> {
+    w.design.joinable(joint, name).into_iter().find(|id| *id < w.design.drawn)
 }
 
 fn spacer(w: &Evaluation<'_>, joint: Id) -> Result<f64, Missing> {
@@ -451,7 +450,7 @@ fn through(w: &Evaluation<'_>, joint: Id, nth: usize, name: &str) -> Result<f64,
     }
     // A block of the joint that was not understood may state it.
     let _ = w.things(kinds::MEMBER, joint)?;
-    let element = drawn(w, name);
+    let element = drawn(w, joint, name);
     let needs = || Missing::statement(joint, Statement::OfMember(properties::THROUGH, nth));
     let element = element.ok_or_else(needs)?;
     let section = w.section(element)?;

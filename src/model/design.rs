@@ -352,6 +352,21 @@ impl Design {
         plain(&self.called(id)) == plain(wanted)
     }
 
+    /// What a joint may mean by a name: what goes by it where the joint is drawn, else anywhere; if there is one whose own
+    /// name it is, that. In the order drawn.
+    pub fn joinable(&self, joint: Id, name: &str) -> Vec<Id> {
+        let place = self.get(joint).and_then(|joint| joint.parent);
+        let of = |id: Id| self.get(id).filter(|other| other.can_be_joined() && other.goes_by(name));
+        let all: Vec<Id> = (0..self.elements.len()).filter(|id| of(*id).is_some()).collect();
+        let some = |wanted: &dyn Fn(&Element) -> bool| {
+            let found: Vec<Id> = all.iter().copied().filter(|id| of(*id).is_some_and(wanted)).collect();
+            (!found.is_empty()).then_some(found)
+        };
+        let own = |other: &Element| other.name.as_deref().is_some_and(|own| own.eq_ignore_ascii_case(name));
+        let here = |other: &Element| other.parent == place;
+        some(&|other| own(other) && here(other)).or_else(|| some(&own)).or_else(|| some(&here)).unwrap_or(all)
+    }
+
     /// Elements of a kind, in the order drawn. Treads are the steps' treads, or the block itself where no runs are
     /// stated. Known once the steps are made.
     pub fn of_kind(&self, kind: &Kind) -> std::iter::Copied<std::slice::Iter<'_, Id>> {

@@ -692,6 +692,7 @@ pub mod properties {
     pub const TO_TREAD: PropertyName = row("to tread");
     pub const NARROW: PropertyName = row("narrow");
     pub const SECTION: PropertyName = row("section");
+    pub const COUNT: PropertyName = row("count");
     pub const BOARDS: PropertyName = row("boards");
     pub const GAP: PropertyName = row("gap");
     pub const LENGTH: PropertyName = row("length");

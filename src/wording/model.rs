@@ -185,6 +185,10 @@ impl Describe for DrawingProblem {
                 Description::new(format!("nothing drawn here is called `{name}`"))
                     .help(offered(near.as_deref(), || drawn_are(drawn)))
             }
+            DrawingProblem::NamesSeveral { name } => {
+                Description::new(format!("several things that are not alike go by `{name}`"))
+                    .help("Give each a name of its own, and write here which is meant.")
+            }
             DrawingProblem::NotDrawn { kind, name } => {
                 let name = name.as_ref().map(|name| format!(" {name}")).unwrap_or_default();
                 Description::new(format!("`{}{name}` is measured and not drawn", kind.name))

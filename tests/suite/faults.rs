@@ -133,6 +133,8 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("edge of a round handrail", UNFIT),
     ("edge of a guard's round rail", UNFIT),
     ("housing of a string that takes one", UNFIT),
+    ("guard within its posts", UNFIT),
+    ("ceiling over its landing", UNFIT),
     ("first cut of a string that has one", UNFIT),
     ("spacing of one stringer", UNFIT),
     ("overhang over the ends of the treads", UNFIT),

@@ -461,6 +461,11 @@ pub const CASES: &[Case] = &[
         let of = s.element(id).target?;
         s.number(of, if s.kind(of).name == "post" { "height" } else { "length" }).map(Told::from)
     }),
+    ("guard", "tallest post", |s, id, _| {
+        s.number(id, "between posts")?;
+        let heights = s.of(kinds::POST, 0).into_iter().map(|post| s.number(post, "height"));
+        heights.collect::<Option<Vec<f64>>>()?.into_iter().reduce(f64::max).map(Told::from)
+    }),
     ("member", "most fasteners", |s, id, _| {
         // One after the other, until the next would stand in the air.
         let places = |first: f64, every: f64, end: f64| {

@@ -53,6 +53,7 @@ mod properties;
 mod proving;
 mod published_rows;
 mod purposes;
+mod random_designs;
 mod reconcile;
 mod record;
 mod recovery;

@@ -46,6 +46,9 @@ const SIZED: [PropertyName; 7] = [
     properties::HOLE,
 ];
 
+/// Properties that count what is drawn: none of it would not be there.
+const COUNTED: [PropertyName; 2] = [properties::COUNT, properties::BOARDS];
+
 /// One stair of a file.
 #[derive(Debug, Clone)]
 #[non_exhaustive]
@@ -486,9 +489,13 @@ impl Builder<'_> {
             Value::Section(section) => none(section.thickness),
             // An edge that is rounded or bevelled by nothing is square: `edge: square` says so.
             Value::Edge(Edge::Radius(by) | Edge::Bevel(by)) => none(by.value),
+            // What is drawn is there at least once.
+            Value::Fasteners(fasteners) => none(fasteners.count),
+            Value::Balusters(balusters) => balusters.count.is_some_and(none),
             _ => false,
         };
-        let sized = sized || matches!(value, Value::Edge(_));
+        let counted = COUNTED.contains(&property.handle());
+        let sized = sized || counted || matches!(value, Value::Edge(_) | Value::Fasteners(_) | Value::Balusters(_));
         if sized && empty {
             self.push(span, DrawingProblem::SizeOfNothing { property });
             return None;

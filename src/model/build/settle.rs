@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::Builder;
+use super::twice::forget;
 use crate::base::Span;
 use crate::base::names::nearest;
 use crate::model::design::{Design, Element, Id, MOST_OF_A_STAIR, Side};
@@ -111,7 +112,7 @@ impl Builder<'_> {
                 if design.elements.len() >= MOST_OF_A_STAIR {
                     return self.too_many(span, Limit::EachFlight);
                 }
-                let target = design.elements.iter().position(|other| other.can_be_joined() && other.goes_by(&name));
+                let target = design.joinable(joint, &name).first().copied();
                 let member =
                     Element { name: Some(name), parent: Some(joint), target, span, ..Element::bare(kinds::MEMBER) };
                 design.elements.push(Arc::new(member));
@@ -187,7 +188,7 @@ impl Builder<'_> {
         let Some(element) = design.get(id) else { return };
         if element.kind == kinds::MEMBER {
             let name = element.name.clone().unwrap_or_default();
-            let target = design.elements.iter().position(|other| other.can_be_joined() && other.goes_by(&name));
+            let target = design.joinable(element.parent.unwrap_or(0), &name).first().copied();
             if target.is_none() && !named_by_its_joint(design, id, &name) {
                 let span = element.span;
                 self.unknown_name(design, &name, span, Named::Joined);
@@ -203,7 +204,7 @@ impl Builder<'_> {
             let Some(element) = design.get_mut(id) else { return };
             element.lost = element.lost.or(unread.then_some(property));
             let Some(Some(Value::Names(names))) = stated else { continue };
-            let mut lost = element.lost;
+            let (mut lost, mut unclear) = (element.lost, false);
             for (name, span) in names {
                 let known = match of {
                     Named::Joined => design.elements.iter().any(|other| other.can_be_joined() && other.goes_by(&name)),
@@ -211,6 +212,15 @@ impl Builder<'_> {
                     Named::Landing if matches!(name.to_lowercase().as_str(), "top" | "bottom") => true,
                     Named::Landing | Named::Place => self.place(design, &name).is_some(),
                 };
+                let several = match of {
+                    Named::Joined => differ(design, &design.joinable(id, &name)),
+                    Named::Landing | Named::Place => self.is_of_several_places(design, &name),
+                };
+                if several {
+                    self.push(span, DrawingProblem::NamesSeveral { name: name.clone() });
+                    lost = lost.or((property != properties::JOINS).then_some(property));
+                    unclear |= property == properties::JOINS;
+                }
                 if !known {
                     self.unknown_name(design, &name, span, of);
                     lost = lost.or((property != properties::JOINS).then_some(property));
@@ -219,7 +229,18 @@ impl Builder<'_> {
             if let Some(element) = design.get_mut(id) {
                 element.lost = lost;
             }
+            if unclear {
+                forget(design, id, property);
+                design.unread.push(kinds::MEMBER);
+            }
         }
+    }
+
+    /// Whether a name is that of a flight and of a landing.
+    fn is_of_several_places(&self, design: &Design, name: &str) -> bool {
+        let is = |element: &&Arc<Element>| element.kind.is(Trait::Place) && element.goes_by(name);
+        let mut found = design.elements.iter().filter(is).map(|element| element.kind);
+        found.next().is_some_and(|first| found.any(|other| other != first))
     }
 
     fn unknown_name(&mut self, design: &Design, name: &str, span: Span, of: Named) {
@@ -242,6 +263,16 @@ impl Builder<'_> {
         let drawn = names.into_iter().map(str::to_owned).collect();
         self.push(span, DrawingProblem::NothingCalled { name: name.to_owned(), near, drawn });
     }
+}
+
+/// Whether things that go by one name are of different wood: which of them is joined matters then.
+fn differ(design: &Design, candidates: &[Id]) -> bool {
+    let wood = |id: &Id| {
+        let stated = |property| design.stated(*id, property).and_then(|stated| stated.value.clone());
+        (stated(properties::SECTION), stated(properties::TIMBER))
+    };
+    let mut woods = candidates.iter().map(wood);
+    woods.next().is_some_and(|first| woods.any(|other| other != first))
 }
 
 /// Whether the joint that a member stands in names it among what it joins: that nothing is called so is reported there.

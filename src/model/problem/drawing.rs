@@ -172,6 +172,11 @@ pub enum DrawingProblem {
         /// The names that could stand there.
         drawn: Vec<String>,
     },
+    /// A name that several things go by which are not alike.
+    NamesSeveral {
+        /// As written.
+        name: String,
+    },
     /// A thing that is measured and not drawn.
     NotDrawn {
         /// Its kind.
@@ -243,7 +248,9 @@ impl HasNotice for DrawingProblem {
             }
             DrawingProblem::WhichStairMeasured => Notice::UnknownName,
             DrawingProblem::NamesNoTimber { .. } => Notice::WrongValue,
-            DrawingProblem::DrawnTwice { .. } | DrawingProblem::StairTwice { .. } => Notice::NamedTwice,
+            DrawingProblem::DrawnTwice { .. }
+            | DrawingProblem::StairTwice { .. }
+            | DrawingProblem::NamesSeveral { .. } => Notice::NamedTwice,
             DrawingProblem::OutsideStair | DrawingProblem::LandingBesideFlights { .. } => Notice::WrongPlace,
             DrawingProblem::MissingColon { .. } | DrawingProblem::MissingColonIn { .. } => Notice::MissingColon,
             DrawingProblem::NotOpened | DrawingProblem::NotAStatement => Notice::NotAStatement,
