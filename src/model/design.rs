@@ -199,6 +199,8 @@ pub struct Design {
     pub waivers: Vec<Arc<Waiver>>,
     /// The text of the shop's file that it lies under.
     pub shop: Option<Source>,
+    /// The same things as they were drawn, where this is what was measured of them.
+    pub as_drawn: Option<Arc<Design>>,
     pub(super) by_kind: Arc<ByKind>,
 }
 

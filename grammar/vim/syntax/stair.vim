@@ -94,10 +94,10 @@ let s:words += ['handrail', 'hardness', 'headroom', 'overhang', 'standing', 'swi
 let s:words += ['durable', 'end cut', 'end gap', 'fail on', 'gravity', 'housing', 'notched', 'section', 'setting']
 let s:words += ['spacing', 'species', 'through', 'top gap', 'washers', 'access', 'across', 'boards', 'egress']
 let s:words += ['finish', 'height', 'infill', 'length', 'narrow', 'nosing', 'risers', 'screws', 'spacer', 'spiral']
-let s:words += ['stands', 'timber', 'along', 'below', 'bolts', 'count', 'depth', 'joins', 'nails', 'pilot', 'rules']
-let s:words += ['shape', 'slope', 'swing', 'until', 'width', 'area', 'edge', 'ends', 'from', 'hole', 'lags', 'leaf']
-let s:words += ['lean', 'only', 'over', 'plan', 'runs', 'ship', 'turn', 'cut', 'end', 'gap', 'set', 'use', 'why', 'at']
-let s:words += ['by', 'on', 'to']
+let s:words += ['stands', 'timber', 'along', 'below', 'bolts', 'class', 'count', 'depth', 'joins', 'nails', 'pilot']
+let s:words += ['rules', 'shape', 'slope', 'swing', 'until', 'width', 'area', 'edge', 'ends', 'from', 'hole', 'lags']
+let s:words += ['leaf', 'lean', 'only', 'over', 'plan', 'runs', 'ship', 'turn', 'cut', 'end', 'gap', 'set', 'use']
+let s:words += ['why', 'at', 'by', 'on', 'to']
 " end properties
 call s:Match('stairProperty', '\%(\%(^\|[{};]\)[ \t]*\)\@<=', '\%([ \t]*:\)\@=')
 " begin kinds

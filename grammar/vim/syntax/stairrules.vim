@@ -113,9 +113,10 @@ let s:words += ['run', 'use', 'on', 'to']
 call s:Match('stairRulesQuantity', '\%([[:alnum:]_]\|\a[-''’]\)\@2<!', '')
 " begin clauses
 let s:words = []
-let s:words += ['largest change of', 'should have', 'greater of', 'shall have', 'is one of', 'lesser of', 'number of']
-let s:words += ['smallest', 'largest', 'is not', 'along', 'total', 'where', 'each', 'and', 'not', 'per', 'is', 'of']
-let s:words += ['or']
+let s:words += ['largest decrease of', 'largest increase of', 'largest change of', 'of riser before', 'deviation of']
+let s:words += ['riser after', 'should have', 'greater of', 'shall have', 'is one of', 'lesser of', 'number of']
+let s:words += ['measured', 'smallest', 'largest', 'is not', 'unless', 'along', 'drawn', 'first', 'total', 'where']
+let s:words += ['each', 'last', 'and', 'not', 'per', 'is', 'of', 'or']
 " end clauses
 call s:Match('stairRulesClause', '\%([[:alnum:]_]\|\a[-''’]\)\@2<!', '')
 syntax match stairRulesOpenText ~["“][^"”}]*~
@@ -145,10 +146,10 @@ let s:words += ['handrail', 'hardness', 'headroom', 'overhang', 'standing', 'swi
 let s:words += ['durable', 'end cut', 'end gap', 'fail on', 'gravity', 'housing', 'notched', 'section', 'setting']
 let s:words += ['spacing', 'species', 'through', 'top gap', 'washers', 'access', 'across', 'boards', 'egress']
 let s:words += ['finish', 'height', 'infill', 'length', 'narrow', 'nosing', 'risers', 'screws', 'spacer', 'spiral']
-let s:words += ['stands', 'timber', 'along', 'below', 'bolts', 'count', 'depth', 'joins', 'nails', 'pilot', 'rules']
-let s:words += ['shape', 'slope', 'swing', 'until', 'width', 'area', 'edge', 'ends', 'from', 'hole', 'lags', 'leaf']
-let s:words += ['lean', 'only', 'over', 'plan', 'runs', 'ship', 'turn', 'cut', 'end', 'gap', 'set', 'use', 'why', 'at']
-let s:words += ['by', 'on', 'to']
+let s:words += ['stands', 'timber', 'along', 'below', 'bolts', 'class', 'count', 'depth', 'joins', 'nails', 'pilot']
+let s:words += ['rules', 'shape', 'slope', 'swing', 'until', 'width', 'area', 'edge', 'ends', 'from', 'hole', 'lags']
+let s:words += ['leaf', 'lean', 'only', 'over', 'plan', 'runs', 'ship', 'turn', 'cut', 'end', 'gap', 'set', 'use']
+let s:words += ['why', 'at', 'by', 'on', 'to']
 " end properties
 call s:Match('stairRulesProperty', '\%(\%(^\|[{};]\)[ \t]*\)\@<=', '\%([ \t]*:\)\@=')
 " begin kinds
@@ -160,13 +161,13 @@ let s:words += ['post', 'shop', 'wall', 'in']
 call s:Match('stairRulesKind', '\%(\%(^\|[{};:]\)[ \t]*\)\@<=', '\%(\%("[^"]*"\|“[^”]*”\|[^:;{}"#]\|#\d\)*{\)\@=')
 " begin parts
 let s:words = []
-let s:words += ['because', 'caution', 'edition', 'amends', 'passes', 'source', 'spares', 'basis', 'fails', 'limit']
-let s:words += ['waive', 'where', 'sure', 'verb', 'for']
+let s:words += ['read between', 'limit by', 'because', 'caution', 'classes', 'edition', 'amends', 'passes', 'source']
+let s:words += ['spares', 'basis', 'fails', 'limit', 'waive', 'where', 'says', 'sure', 'verb', 'for']
 " end parts
 call s:Match('stairRulesPart', '\%(\%(^\|[{};]\)[ \t]*\)\@<=', '\%([^:{};"]*:\)\@=')
 " begin blocks
 let s:words = []
-let s:words += ['withdraw', 'chapter', 'ruleset', 'amend', 'rule']
+let s:words += ['amend figure', 'withdraw', 'chapter', 'ruleset', 'figure', 'amend', 'rule']
 " end blocks
 call s:Match('stairRulesBlock', '\%(\%(^\|[{};]\)[ \t]*\)\@<=', '\%(\%("[^"]*"\|“[^”]*”\|[^:;{}"#]\|#\d\)*{\)\@=')
 highlight default link stairRulesComment Comment
