@@ -171,10 +171,10 @@ fn checked(path: &Path, text: &str) -> String {
     let analysis = Session::new(Disk).check(&source, None);
     let report = &analysis.report;
     let mut found: Vec<(Severity, String)> =
-        report.findings.iter().map(|finding| (finding.severity(), message(finding).message)).collect();
+        // A message quotes words with the blanks between them.
+        report.findings.iter().map(|found| (found.severity(), message(found).message.replace(INNER, ""))).collect();
     // Of two texts, the design's and a shop's, the one comes first whose words stand nearer to its beginning.
     found.sort();
-    // A message quotes words with the blanks between them.
     let outcomes = crate::record::of_design(&analysis);
     format!("{outcomes}\n{found:#?}\n{:?}", report.tally).replace(INNER, "")
 }
