@@ -288,7 +288,13 @@ impl<'a, 'd> Evaluator<'a, 'd> {
             Reason::NotStated(Statement::OfBlock(_, kind))
             | Reason::NotDrawn(Drawing::A(kind) | Drawing::TheOne(kind)) => !design.unread.contains(&kind),
             Reason::NotDrawn(Drawing::MemberJoined) => false,
-            Reason::NotStated(Statement::OfMember(..)) => self.joins_what_is_drawn(missing.element),
+            Reason::NotStated(Statement::OfMember(..) | Statement::Property(properties::JOINS)) => {
+                self.joins_what_is_drawn(missing.element)
+            }
+            // It may stand in words of a section of the design's own that were not understood.
+            Reason::NotStated(Statement::OfSection(_) | Statement::Property(properties::EDGE)) => {
+                !design.of_kind(kinds::SECTION).filter_map(|id| design.get(id)).any(spoilt)
+            }
             Reason::NotDrawn(_) => design.unread.is_empty(),
             Reason::NotStated(_) | Reason::Outside(_) => true,
             _ => false,
