@@ -76,6 +76,8 @@ pub enum Notice {
     MixedDimensions,
     /// A value where something true or false belongs.
     NotACondition,
+    /// Something added to what is asked at a place, where the place may have been meant.
+    AddedToAPlace,
     /// A limit that no clause reads.
     UnusedLimit,
     /// A ruleset of somebody's own that goes by the title of a shipped one.
@@ -176,6 +178,7 @@ pub const NOTICES: &[Notice] = &[
     Notice::UnknownQuantity,
     Notice::MixedDimensions,
     Notice::NotACondition,
+    Notice::AddedToAPlace,
     Notice::UnusedLimit,
     Notice::TitleOfShipped,
     Notice::AsksNothing,
@@ -247,6 +250,7 @@ impl Notice {
             Notice::UnknownQuantity => "unknown quantity",
             Notice::MixedDimensions => "mixed dimensions",
             Notice::NotACondition => "not a condition",
+            Notice::AddedToAPlace => "added to a place",
             Notice::UnusedLimit => "unused limit",
             Notice::TitleOfShipped => "title of a shipped set",
             Notice::AsksNothing => "asks nothing",
@@ -296,6 +300,7 @@ impl Notice {
             | Notice::AmendedTooDeep => Severity::Unchecked,
             Notice::NothingChanged
             | Notice::AnotherUnit
+            | Notice::AddedToAPlace
             | Notice::ConditionDropped
             | Notice::SameFigure
             | Notice::OtherPurpose

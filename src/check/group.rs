@@ -4,12 +4,12 @@ use std::sync::Arc;
 
 use super::fix::fix;
 use super::loaded::RuleRef;
-use super::rule_finding::{HowMany, Place, Role, RuleFinding};
+use super::rule_finding::{HowMany, Place, Role, RuleFinding, Said, SaidPiece};
 use super::view::{CheckedView, View};
 use crate::base::Span;
 use crate::derive::{Evaluation, StatedRead, unguarded_sides};
 use crate::model::{Basis, Id, Kind, ShopWords, Side, Waiver, kinds};
-use crate::rules::{self, Compared, Decision};
+use crate::rules::{self, Compared, Decision, Piece, Printed, Puts, Rule};
 
 /// Outcomes of one rule at the same words, given by the worst of them.
 struct Group<'o> {
@@ -69,12 +69,35 @@ fn finding(view: &CheckedView<'_>, rule: &RuleRef, group: Group<'_>) -> RuleFind
         fix: if group.waived.is_some() { None } else { fix(view, rule.rule(), group.element, group.worst) },
         waived: group.waived.map(Arc::clone),
         known: false,
+        said: std::iter::once(group.worst)
+            .chain(&group.worst.also)
+            .map(|decision| said(view, rule.rule(), group.element, decision))
+            .collect(),
         elements: group.elements,
         element: group.element,
         decision: group.worst.clone(),
         places: group.places,
         shop_places: group.shop_places,
     }
+}
+
+/// The rule's sentence for what decided, with the values of the thing put in; nothing where it has none, or one of
+/// them is not known.
+fn said(view: &CheckedView<'_>, rule: &Rule, element: Id, decision: &Decision) -> Option<Said> {
+    let of = |saying: &&rules::Saying| saying.of.as_ref().is_some_and(|of| rules::speaks_of(&decision.subject, of));
+    let saying = rule.says.iter().find(of).or_else(|| rule.says.iter().find(|saying| saying.of.is_none()))?;
+    let printed = decision.printed.unwrap_or(Printed::First);
+    let piece = |piece: &Piece| {
+        Some(match piece {
+            Piece::Text(text) => SaidPiece::Text(text.clone()),
+            Piece::Put(Puts::Own(own), shown) => SaidPiece::Own(*own, shown.clone()),
+            Piece::Put(Puts::Node(node), shown) => {
+                SaidPiece::Value(rules::value_of(rule, &view.plain, node, element, printed)?, shown.clone())
+            }
+        })
+    };
+    let pieces = saying.pieces.iter().map(piece).collect::<Option<_>>()?;
+    Some(Said { pieces })
 }
 
 /// Whether the value that misses was measured; a drawn value beside a measured limit is the drawing's finding.

@@ -51,7 +51,7 @@ pub use needs::NeedsOfOne;
 pub use outcome::{Comparison, Grounds, RuleOutcome, Settled};
 pub use problem::{Problem, WaiverProblem};
 pub use report::{FromShop, NotChecked, Report, RuleStanding, SetLine, Tally};
-pub use rule_finding::{HowMany, Place, Role, RuleFinding};
+pub use rule_finding::{HowMany, Place, Role, RuleFinding, Said, SaidPiece};
 #[cfg(feature = "internals")]
 pub use shipped::FOR;
 pub use shipped::{BUILT_IN, borrowed_titles, held_always, nearest_shipped, shipped};

@@ -7,8 +7,9 @@ use super::fix::Fix;
 use super::loaded::RuleRef;
 use super::view::View;
 use crate::base::{Severity, Source, Span};
+use crate::derive::Datum;
 use crate::model::{Design, Id, Kind, PropertyName, Side, Waiver};
-use crate::rules::Decision;
+use crate::rules::{Decision, Own, Shown};
 
 /// A rule that is not met.
 #[derive(Debug, Clone, PartialEq)]
@@ -28,6 +29,8 @@ pub struct RuleFinding {
     pub element: Id,
     /// What decided for that one.
     pub decision: Decision,
+    /// The rule's own sentence for it, and for what else misses; nothing where it has none.
+    pub said: Vec<Option<Said>>,
     /// The words that it rests on, those to change first.
     pub places: Vec<Place>,
     /// Words of the shop's file that it rests on.
@@ -50,6 +53,25 @@ impl RuleFinding {
     pub fn place(&self) -> Option<Span> {
         self.places.first().map(|place| place.span)
     }
+}
+
+/// A rule's sentence, with the values of its thing put in.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub struct Said {
+    /// Its pieces, in order.
+    pub pieces: Vec<SaidPiece>,
+}
+
+/// A piece of a rule's sentence.
+#[derive(Debug, Clone, PartialEq)]
+pub enum SaidPiece {
+    /// Words.
+    Text(String),
+    /// Something of the finding.
+    Own(Own, Shown),
+    /// A value of the thing.
+    Value(Datum, Shown),
 }
 
 /// Words, and what they are to a finding.

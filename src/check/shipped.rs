@@ -15,6 +15,13 @@ pub static BUILT_IN: &[(&str, &str)] = &[
     ("workplace", include_str!("../../rulesets/workplace.rules")),
     ("accessible", include_str!("../../rulesets/accessible.rules")),
     ("dwelling-metric", include_str!("../../rulesets/dwelling-metric.rules")),
+    ("ontario", include_str!("../../rulesets/ontario.rules")),
+    ("germany", include_str!("../../rulesets/germany.rules")),
+    ("machinery", include_str!("../../rulesets/machinery.rules")),
+    ("new-zealand", include_str!("../../rulesets/new-zealand.rules")),
+    ("construction", include_str!("../../rulesets/construction.rules")),
+    ("wisconsin", include_str!("../../rulesets/wisconsin.rules")),
+    ("scotland", include_str!("../../rulesets/scotland.rules")),
     (DRAWING, rules::DRAWING_TEXT),
     ("marsh-county", include_str!("../../rulesets/marsh-county.rules")),
 ];
@@ -81,6 +88,16 @@ pub const FOR: &[(Purpose, &str)] = &[
     (Purpose::Dwelling, "dwelling-metric"),
     (Purpose::Public, "dwelling-metric"),
     (Purpose::Workplace, "dwelling-metric"),
+    (Purpose::Dwelling, "ontario"),
+    (Purpose::Dwelling, "germany"),
+    (Purpose::Public, "germany"),
+    (Purpose::Workplace, "machinery"),
+    (Purpose::Dwelling, "new-zealand"),
+    (Purpose::Public, "new-zealand"),
+    (Purpose::Workplace, "new-zealand"),
+    (Purpose::Workplace, "construction"),
+    (Purpose::Dwelling, "wisconsin"),
+    (Purpose::Dwelling, "scotland"),
 ];
 
 /// The shipped sets that are for something.

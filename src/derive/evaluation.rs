@@ -138,6 +138,14 @@ impl<'d> Evaluation<'d> {
     /// that was changed is as it was.
     pub fn after(design: &'d Design, before: &'d Evaluation<'d>) -> Self {
         let changed = design.stated_otherwise(before.design);
+        // What was drawn counts too, where both are of what was measured of it.
+        let changed = match (&design.as_drawn, &before.design.as_drawn) {
+            (Some(now), Some(then)) => changed.zip(now.stated_otherwise(then)).map(|(mut changed, drawn)| {
+                changed.add_all(drawn);
+                changed
+            }),
+            _ => changed,
+        };
         let before = changed.map(|changed| Before { evaluation: before, changed });
         Self { before, ..Self::keeping(design, Keeps::Values) }
     }
@@ -163,6 +171,18 @@ impl<'d> Evaluation<'d> {
             looked_up: Cell::default(),
             before: None,
         }
+    }
+
+    /// An evaluation of the same things as they were drawn, where this is one of what was measured of them.
+    pub fn drawn(&self) -> Option<Evaluation<'d>> {
+        self.design.as_drawn.as_deref().map(Self::plain)
+    }
+
+    /// Takes what was looked up in another evaluation for looked up in this one too.
+    pub fn looks_up_as(&self, other: &Evaluation<'_>) {
+        let mut looked_up = self.looked_up.get();
+        looked_up.add_all(other.looked_up.get());
+        self.looked_up.set(looked_up);
     }
 
     /// What is stated of a property, on the element or on the block it shares. Whatever is worked out looks it up here,

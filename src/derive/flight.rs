@@ -172,7 +172,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 Ok(landing) if w.looked_up(landing, properties::NOSING).is_some() => {
                     nosings.push(w.number(landing, properties::NOSING)?)
                 }
-                _ => w.custom(CustomId::EVEN_NOSING, id),
+                _ => {
+                    // A block that was not understood may be that landing.
+                    let _ = w.things(kinds::LANDING, 0)?;
+                    w.custom(CustomId::EVEN_NOSING, id)
+                }
             }
             w.length(range(nosings.into_iter()))
         }),

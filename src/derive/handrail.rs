@@ -3,7 +3,7 @@
 use super::evaluation::{Evaluation, word};
 use super::formula::Formula::{Greater, Lesser, List, Minus, Name, Number, Otherwise, Plus, Section, Stated, With};
 use super::formula::{Derive, Fold, Of, Way};
-use super::missing::{Missing, Reason};
+use super::missing::{Drawing, Missing, Reason};
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use crate::model::{BEGINNINGS, INTERRUPTIONS, Id, Side, kinds, properties};
 
@@ -56,8 +56,18 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 Ok(w.things(kind, place)?
                     .any(|other| w.design.get(other).is_some_and(|other| sides.contains(&other.side))))
             };
-            let walled = at(kinds::WALL, &[Some(side), None])?;
-            word(if walled || !at(kinds::GUARD, &[Some(side)])? { "yes" } else { "no" })
+            if at(kinds::WALL, &[Some(side), None])? {
+                return word("yes");
+            }
+            if at(kinds::GUARD, &[Some(side)])? {
+                return word("no");
+            }
+            // One of no side may stand at this one.
+            let of_no_side = |id: &Id| w.design.get(*id).is_some_and(|guard| guard.side.is_none());
+            match w.things(kinds::GUARD, place)?.find(of_no_side) {
+                Some(guard) => Err(Missing::drawing(guard, Drawing::SideOf(kinds::GUARD))),
+                None => word("yes"),
+            }
         }),
         ..ROW
     },

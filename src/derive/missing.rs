@@ -57,6 +57,12 @@ pub enum Reason {
     Undefined(&'static Quantity, Undefined),
     /// A clause asks for what is no number.
     NoNumber(NoNumber),
+    /// None of the kind stands there beside the element.
+    NoNeighbour(&'static Kind),
+    /// The class of use is none of those that the set has.
+    NoSuchClass,
+    /// A clause asks what was measured, and nothing was.
+    NotMeasured,
 }
 
 impl Reason {
@@ -98,8 +104,8 @@ impl Reason {
             Reason::NotDrawn(drawing) => matches!(drawing, Drawing::TheOne(_) | Drawing::RestOfCeiling),
             Reason::Outside(method) => matches!(method, Method::NumberedScrews),
             Reason::Undefined(_, why) => matches!(why, Undefined::OtherSort | Undefined::NotFinite),
-            Reason::NoNumber(_) => true,
-            Reason::BlockNotUnderstood(_) => false,
+            Reason::NoNumber(_) | Reason::NoNeighbour(_) => true,
+            Reason::BlockNotUnderstood(_) | Reason::NotMeasured | Reason::NoSuchClass => false,
         }
     }
 }
@@ -196,6 +202,8 @@ pub enum NoNumber {
     DividedByNothing,
     /// It is larger, or nearer to nothing, than can be worked with.
     PastBounds,
+    /// No row of a table holds.
+    NoRow,
 }
 
 /// What would settle a value, with the names that tell where, so that it outlives the design.

@@ -202,6 +202,8 @@ pub struct Design {
     pub waivers: Vec<Arc<Waiver>>,
     /// The text of the shop's file that it lies under.
     pub shop: Option<Source>,
+    /// The same things as they were drawn, where this is what was measured of them.
+    pub as_drawn: Option<Arc<Design>>,
     pub(super) by_kind: Arc<ByKind>,
 }
 
@@ -376,15 +378,15 @@ impl Design {
         self.of_kind(kinds::FLIGHT).len() == 0 && !self.unread.contains(&kinds::FLIGHT)
     }
 
-    /// Whether flights are drawn and nothing that carries their treads, and no block that could not be read may be it.
-    /// Those of a spiral hang on its pole.
+    /// Whether flights are drawn, or may be, and nothing that carries their treads, and no block that could not be read
+    /// may be it. Those of a spiral hang on its pole.
     pub fn lacks_stringers(&self) -> bool {
         let spiral = |flight: Id| {
             let stated = self.stated(flight, properties::SPIRAL).map(|spiral| spiral.value.as_ref());
             stated.is_some_and(|word| !matches!(word, Some(Value::Word(word)) if word == "no"))
         };
         let none = self.of_kind(kinds::STRINGER).len() == 0 && !self.unread.contains(&kinds::STRINGER);
-        none && self.of_kind(kinds::FLIGHT).any(|flight| !spiral(flight))
+        none && (self.unread.contains(&kinds::FLIGHT) || self.of_kind(kinds::FLIGHT).any(|flight| !spiral(flight)))
     }
 
     /// How many steps of a kind each of the flights has that a thing belongs to; none for what serves a landing, or a

@@ -47,6 +47,7 @@ pub static KINDS: &[Kind] = &numbered(
                     "whose way it is: one household's, nobody's from day to day, or everybody's; by its use, \
                  unless stated",
                 ),
+                site("class", Words, "what a code that has classes of its own calls it: `service`, `main private`"),
                 site("occupants", Count, "how many people it has to serve").between(1.0, 5000.0),
                 site("accessible", OneOf(YES_NO), "whether it is part of a way out that has to be accessible"),
                 site("setting", OneOf(&["indoors", "outdoors"]), "where it stands"),
@@ -769,6 +770,7 @@ pub mod properties {
     pub const RULES: PropertyName = row("rules");
     pub const USE: PropertyName = row("use");
     pub const ACCESS: PropertyName = row("access");
+    pub const CLASS: PropertyName = row("class");
     pub const OCCUPANTS: PropertyName = row("occupants");
     pub const ACCESSIBLE: PropertyName = row("accessible");
     pub const TOTAL_RISE: PropertyName = row("total rise");

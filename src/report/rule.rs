@@ -60,8 +60,12 @@ fn rests_on(page: &mut Page, rule: &Rule) {
     };
     let mut see = |node: &Node| match node {
         Node::Read(what, path) => {
-            let of = path.last().copied().unwrap_or(rule.kind);
+            let of = path.last().map_or(rule.kind, |of| of.kind);
             add_read(*what, of.name, &mut add);
+        }
+        Node::ReadAt(entry, _, path) => {
+            let of = path.last().map_or(rule.kind, |of| of.kind);
+            add_read(What::Quantity(entry), of.name, &mut add);
         }
         Node::Over(_, what, collected) => add_read(*what, collected.kind.name, &mut add),
         Node::Count(collected) => {

@@ -96,6 +96,7 @@ pub(super) fn named(part: &Part) -> Option<&'static str> {
         Part::Source => Some("source"),
         Part::Sure => Some("how sure"),
         Part::Waive => Some("whether it may be waived"),
+        Part::Says => Some("sentence"),
     }
 }
 

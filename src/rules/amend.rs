@@ -6,13 +6,15 @@ use super::blocks::Block;
 use super::clause_text::words;
 use super::compare::way_of;
 use super::drawing::is_held;
+use super::figures::shared;
 use super::node::{Node, What};
-use super::parts::{NewCondition, Parts, StatedText, StatedVerb, parts};
-use super::problem::{AmendmentProblem, BlockKind, Fault, Holder, Problem, Withdrawer};
+use super::parts::{NewCondition, Parts, StatedText, StatedVerb, parts, parts_of as parts_of_block};
+use super::problem::{AmendmentProblem, BlockKind, Fault, Holder, Problem, SetProblem, Withdrawer};
 use super::proportion::out_of_proportion;
-use super::resolve;
-use super::rule::{Amendment, Change, Limit, Part, Rule, RuleSet, Sourced, Withdrawn, one_line};
+use super::resolve::{self, Names};
+use super::rule::{Amendment, Change, Limit, LimitOf, Part, Rule, RuleSet, Sourced, Withdrawn, one_line};
 use super::satisfiability::{self, Place};
+use super::sentence;
 use crate::base::names::nearest;
 use crate::base::{HasNotice, Reporter, Source, Span, limits, work};
 use crate::derive::Quantity;
@@ -70,6 +72,7 @@ impl Amender<'_, '_> {
             return;
         }
         self.texts(&mut amended, &parts);
+        self.says(&mut amended, &parts);
         if let Some((place, fault)) = unsound(&amended, source, block.name_span) {
             let spoils = fault.spoils();
             self.report.push(place, Problem::Unsound { fault, amended: true, against: None });
@@ -93,7 +96,8 @@ impl Amender<'_, '_> {
             return;
         }
         let (set, source, span) = (self.set.title.clone(), source.clone(), block.name_span);
-        let departs = changes.iter().any(|change| !matches!(change.part, Part::Because | Part::Sure | Part::Waive));
+        let departs =
+            changes.iter().any(|change| !matches!(change.part, Part::Because | Part::Sure | Part::Waive | Part::Says));
         let stated = parts.cites.is_some() || parts.because.is_some();
         let grounds = if departs && !stated { Sourced::No } else { Sourced::Yes };
         let inherited = old.fragments.len();
@@ -137,6 +141,7 @@ impl Amender<'_, '_> {
                 set_by: old.set.clone(),
             });
             let replaced = Some(Box::new(old.clone()));
+            // A figure of the set that is amended for one rule is that rule's own from then on.
             *old = Limit { replaced, ..limit.clone() };
         }
         added
@@ -148,6 +153,14 @@ impl Amender<'_, '_> {
         // A new limit means something only to new words.
         if parts.clause.is_some() || parts.condition.is_some() {
             amended.rule.limits.extend(added.iter().cloned());
+            amended.rule.tables.retain(|old| parts.tables.iter().all(|new| new.name != old.name));
+            amended.rule.tables.extend(parts.tables.iter().cloned());
+        }
+        if let Some(clause) = &parts.clause {
+            let shared = shared(clause, parts, &self.set.figures, self.report.source);
+            let new = |figure: &Limit| amended.rule.limits.iter().all(|limit| limit.name != figure.name);
+            let shared: Vec<Limit> = shared.into_iter().filter(new).collect();
+            amended.rule.limits.extend(shared);
         }
         let used = match &parts.clause {
             Some(clause) => self.clause(amended, parts, clause)?,
@@ -179,7 +192,9 @@ impl Amender<'_, '_> {
         if let Some(span) = beside {
             self.report.push(span, AmendmentProblem::BesideClause { clause: clause.span });
         }
-        let read = resolve::clause(clause, &amended.rule.limits, self.report)?;
+        let names =
+            Names { limits: &amended.rule.limits, tables: &amended.rule.tables, classes: &amended.rule.classes };
+        let read = resolve::clause(clause, names, self.report)?;
         let source = self.report.source;
         let now = one_line(source.slice(clause.span));
         amended.change(Part::Clause, clause.span, now, amended.old.wording());
@@ -189,10 +204,118 @@ impl Amender<'_, '_> {
         rule.kind = read.kind;
         rule.condition = read.condition;
         rule.narrows = clause.narrows.map(|span| (source.clone(), span));
+        rule.unless = clause.spares.iter().map(|span| (source.clone(), *span)).collect();
         rule.requirement = read.requirement;
         rule.asks = clause.asks;
         rule.shall = clause.shall;
+        // What was said of the old clause, why it stood and how sure it was, goes with it.
+        for (part, slot, stated) in [
+            (Part::Because, &mut rule.because, parts.because.is_some()),
+            (Part::Sure, &mut rule.sure, parts.sure.is_some()),
+        ] {
+            if !stated && !slot.is_empty() {
+                let before = std::mem::take(slot);
+                let set_by = amended.old.set_by(&part).to_owned();
+                amended.changes.push(Change { part, span: clause.span, now: String::new(), before, set_by });
+            }
+        }
+        rule.says.clear();
         Some(read.used)
+    }
+
+    /// Puts the sentences that an amendment states in place of the rule's own; of one whose clause it replaced, there
+    /// are none left.
+    fn says(&mut self, amended: &mut Amended, parts: &Parts) {
+        if parts.says.is_empty() {
+            return;
+        }
+        let rule = &amended.rule;
+        let names = Names { limits: &rule.limits, tables: &rule.tables, classes: &rule.classes };
+        let says = sentence::sayings(&parts.says, rule.kind, names, &rule.requirement, self.report);
+        let Some((first, last)) = parts.says.first().zip(parts.says.last()) else { return };
+        let said = |source: &Source, span: Span| source.slice(span).to_owned();
+        let before = amended.old.says.first().map(|old| said(&old.source, old.span)).unwrap_or_default();
+        let now = said(self.report.source, first.span);
+        if !says.is_empty() {
+            amended.change(Part::Says, first.span.to(last.span), now, before);
+            amended.rule.says = says;
+        }
+    }
+
+    /// Changes a figure of the set below, in every rule that reads it.
+    pub fn amend_figure(&mut self, block: &Block<'_>) {
+        let names = (self.set.title.as_str(), block.name.as_str());
+        let parts = parts_of_block(block.body, Holder::Figure, names, self.report);
+        if block.name.is_empty() || self.base_is_lost {
+            return;
+        }
+        let source = self.report.source;
+        let here = |figure: &&mut Limit| figure.name == block.name && figure.source != *source;
+        let Some(old) = self.set.figures.iter_mut().find(here) else {
+            let near = nearest(&block.name, self.set.figures.iter().map(|figure| figure.name.as_str()));
+            let (figure, near) = (block.name.clone(), near.map(str::to_owned));
+            return self.report.push(block.name_span, SetProblem::NoSuchFigure { figure, near });
+        };
+        let Some(new) = parts.limits.first() else {
+            if !parts.damaged {
+                let figure = block.name.clone();
+                self.report.push(block.name_span, SetProblem::NoFigure { figure });
+            }
+            return;
+        };
+        if old.measure.dimension != new.measure.dimension {
+            let problem = other_sort(new, old);
+            return self.report.push(new.span, problem);
+        }
+        if equal(old.measure.value, new.measure.value, old.measure.dimension) && old.metric.is_none() {
+            let (limit, is, set) = (new.name.clone(), old.figures(), old.set.clone());
+            return self.report.push(new.span, AmendmentProblem::SameLimit { limit, is, set });
+        }
+        if let Some(now) = another_unit(new, old) {
+            self.report.push(new.span, AmendmentProblem::AnotherUnit { now, was: old.measure });
+        }
+        let figure = Limit { replaced: Some(Box::new(old.clone())), ..new.clone() };
+        *old = figure.clone();
+        let grounds = if parts.cites.is_some() || parts.because.is_some() { Sourced::Yes } else { Sourced::No };
+        let reads = |limit: &Limit| limit.of == LimitOf::Set && limit.name == figure.name;
+        for rule in self.set.rules.iter_mut().filter(|rule| rule.limits.iter().any(reads)) {
+            let before = Rule::clone(rule);
+            let mut amended = before.clone();
+            let Some(limit) = amended.limits.iter_mut().find(|limit| reads(limit)) else { continue };
+            let change = Change {
+                part: Part::Limit(figure.name.clone()),
+                span: figure.span,
+                now: figure.figures(),
+                before: limit.figures(),
+                set_by: limit.set.clone(),
+            };
+            *limit = figure.clone();
+            if let Some(fault) = satisfiability::fault(&amended).map(|found| found.fault) {
+                let spoils = fault.spoils();
+                self.report.push(figure.span, Problem::Unsound { fault, amended: true, against: None });
+                if spoils {
+                    continue;
+                }
+            }
+            let way = way_of(&before, &amended);
+            match amended.amendments.last_mut().filter(|last| last.source == *source) {
+                // The same text amends the rule itself, too.
+                Some(last) => {
+                    last.changes.push(change);
+                    last.way = last.way.max(way);
+                }
+                None => {
+                    let (set, source, span) = (self.set.title.clone(), source.clone(), block.name_span);
+                    let inherited = before.fragments.len();
+                    let changes = vec![change];
+                    amended.amendments.push(Amendment { set, source, span, changes, inherited, grounds, way });
+                }
+            }
+            if parts.cites.is_some() && parts.sure.is_none() && amended.limits.iter().all(reads) {
+                amended.sure.clear();
+            }
+            *rule = Arc::new(amended);
+        }
     }
 
     /// Puts a condition and a verb in place of the rule's own; which of the limits the condition reads.
@@ -201,11 +324,13 @@ impl Amender<'_, '_> {
         match &parts.condition {
             Some(NewCondition::Where(tree, span)) => {
                 let rule = &amended.rule;
-                let (node, read) = resolve::condition(tree, rule.kind, &rule.limits, self.report)?;
+                let names = Names { limits: &rule.limits, tables: &rule.tables, classes: &rule.classes };
+                let (node, read) = resolve::condition(tree, rule.kind, names, self.report)?;
                 used = read;
-                self.narrow(amended, Some(node), *span);
+                let spares = tree.unless.as_ref().map(|(_, spares)| *spares);
+                self.narrow(amended, Some((node, tree.narrows)), spares, *span);
             }
-            Some(NewCondition::Always(span)) => self.narrow(amended, None, *span),
+            Some(NewCondition::Always(span)) => self.narrow(amended, None, None, *span),
             None => {}
         }
         if let Some(StatedVerb { shall, span }) = parts.verb {
@@ -220,19 +345,20 @@ impl Amender<'_, '_> {
         Some(used)
     }
 
-    fn narrow(&mut self, amended: &mut Amended, condition: Option<Node>, span: Span) {
-        let narrows = condition.is_some().then(|| (self.report.source.clone(), span));
-        let words = |narrows: &Option<(Source, Span)>| {
-            narrows.as_ref().map_or_else(|| "always".to_owned(), |(source, span)| one_line(source.slice(*span)))
-        };
-        let (now, before) = (words(&narrows), words(&amended.rule.narrows));
+    fn narrow(&mut self, amended: &mut Amended, condition: Option<(Node, Span)>, spares: Option<Span>, span: Span) {
+        let here = |span: Span| (self.report.source.clone(), span);
+        let narrows = condition.as_ref().map(|(_, narrows)| here(*narrows));
+        let unless = spares.into_iter().map(here).collect();
+        let new = Rule { narrows, unless, ..amended.rule.clone() };
+        let words = |rule: &Rule| rule.condition_words().unwrap_or_else(|| "always".to_owned());
+        let (now, before) = (words(&new), words(&amended.rule));
         if now == before {
             return self.report.push(span, AmendmentProblem::SameCondition);
         }
+        let condition = condition.map(|(node, _)| node);
         self.dropped(amended, condition.as_ref(), span);
         amended.change(Part::Condition, span, now, before);
-        amended.rule.condition = condition;
-        amended.rule.narrows = narrows;
+        amended.rule = Rule { condition, ..new };
     }
 
     /// Reports the parts of the rule's own condition that a new one does not hold.
@@ -380,7 +506,7 @@ fn unsound(amended: &Amended, source: &Source, head: Span) -> Option<(Span, Faul
     let limit = limit.map(|limit| (&limit.source, limit.span)).find(|(from, _)| *from == source);
     let (place, span) = found.place;
     let text = match place {
-        Place::Condition => amended.rule.narrows.as_ref().map(|(source, _)| source),
+        Place::Condition => amended.rule.narrows.iter().chain(&amended.rule.unless).map(|(source, _)| source).next(),
         Place::Requirement => Some(&amended.rule.source),
     };
     let narrowed = amended.changes.iter().find(|change| change.part == Part::Condition).map(|change| change.span);
@@ -426,8 +552,8 @@ fn compared_with(rule: &Rule, limit: usize) -> Vec<&'static str> {
     let mut names = Vec::new();
     for node in rule.condition.iter().chain([&rule.requirement]) {
         node.pairs(&mut |a, b| {
-            let other = if *a == Node::Limit(limit) { b } else { a };
-            if (*a == Node::Limit(limit) || *b == Node::Limit(limit))
+            let other = if a.limits().contains(&limit) { b } else { a };
+            if (a.limits().contains(&limit) || b.limits().contains(&limit))
                 && let Node::Read(What::Quantity(Quantity { name, .. }) | What::Property(Property { name, .. }), _) =
                     other
             {

@@ -7,11 +7,13 @@ use crate::base::{Reporter, Span};
 use crate::syntax::{Item, Term, TermKind};
 
 /// The properties of a heading.
-pub(super) const HEADING: [&str; 5] = ["basis", "edition", "caution", "for", "amends"];
+pub(super) const HEADING: [&str; 6] = ["basis", "edition", "caution", "for", "classes", "amends"];
 
 /// A block of the file other than a chapter, whose blocks stand for themselves.
 pub(super) struct Block<'t> {
     pub kind: BlockKind,
+    /// An amendment that speaks of a figure of the set, not of a rule.
+    pub of_figure: bool,
     /// The words that open it.
     pub head: Span,
     pub name: String,
@@ -88,6 +90,9 @@ fn block<'t>(
 ) {
     let word = head.first().and_then(Term::word).unwrap_or("").to_lowercase();
     let rest = head.get(1..).unwrap_or_default();
+    let of_figure = word == BlockKind::Amend.word()
+        && matches!(rest, [figure, Term { kind: TermKind::Text(_), .. }, ..] if figure.word() == Some(BlockKind::Figure.word()));
+    let rest = if of_figure { rest.get(1..).unwrap_or_default() } else { rest };
     let name = match rest.first().map(|term| &term.kind) {
         Some(TermKind::Text(text)) => text.trim().to_owned(),
         _ => rest.iter().filter_map(Term::word).collect::<Vec<_>>().join(" "),
@@ -113,7 +118,7 @@ fn block<'t>(
     if kind == BlockKind::Chapter {
         return collect(body, if name.is_empty() { kind.word() } else { &name }, blocks, report);
     }
-    blocks.push(Block { kind, head: span, name, name_span, body, chapter: chapter.to_owned() });
+    blocks.push(Block { kind, of_figure, head: span, name, name_span, body, chapter: chapter.to_owned() });
     for inner in body.iter().filter(|item| matches!(item, Item::Block { .. })) {
         collect(std::slice::from_ref(inner), chapter, blocks, report);
     }

@@ -1,7 +1,8 @@
 //! A condition or a value written out again from its nodes: with its names, or with the numbers put in.
 
-use super::node::{Collected, Node, Place, What};
+use super::node::{Collected, Node, Of, Place, Row, What};
 use super::rule::Rule;
+use super::table::Table;
 use crate::base::Span;
 use crate::measure::Dimension;
 use crate::measure::{Measure, print};
@@ -19,6 +20,25 @@ pub fn words(node: &Node, rule: &Rule) -> String {
 #[cfg(feature = "cli")]
 pub(super) fn put_in(node: &Node, rule: &Rule, leaf: &Leaf<'_>) -> String {
     Writer { rule, leaf, figure: &print, order: Order::AsWritten }.node(node, LOOSEST)
+}
+
+/// ` of flight of stair`, as a path is written.
+fn of(path: &[Of]) -> String {
+    path.iter().rev().map(|of| format!(" of {}", of.words())).collect()
+}
+
+/// What a deviation is of: the greater of measured less drawn, and drawn less measured.
+fn deviation(node: &Node) -> Option<&Node> {
+    let Node::Pick(true, over, under) = node else { return None };
+    let (Node::Sum(a, true, b), Node::Sum(c, true, d)) = (&**over, &**under) else { return None };
+    match (&**a, &**b, &**c, &**d) {
+        (Node::Measured(of), Node::Drawn(drawn), Node::Drawn(_), Node::Measured(_))
+            if of == drawn && b == c && a == d =>
+        {
+            Some(of)
+        }
+        _ => None,
+    }
 }
 
 /// A node in words that are the same for two rules if they ask the same: however a figure is written, and in whatever
@@ -102,8 +122,14 @@ impl Writer<'_> {
                     Aggregate::Smallest => format!("smallest {what} of {of}"),
                     Aggregate::Total => format!("total {what} of {of}"),
                     Aggregate::Change => format!("largest change of {what} along {of}"),
+                    Aggregate::Increase => format!("largest increase of {what} along {of}"),
+                    Aggregate::Decrease => format!("largest decrease of {what} along {of}"),
                 };
                 (FACTOR, text)
+            }
+            Node::Pick(..) if deviation(node).is_some() => {
+                let of = deviation(node).map(|of| self.node(of, FACTOR)).unwrap_or_default();
+                (FACTOR, format!("deviation of {of}"))
             }
             // Its second part runs on as far as it can, so it stands alone or in parentheses.
             Node::Pick(greater, a, b) => {
@@ -113,11 +139,41 @@ impl Writer<'_> {
             }
             Node::Figure(measure) => (FACTOR, (self.figure)(*measure)),
             Node::Limit(at) => (FACTOR, self.limit(*at)),
-            Node::Read(what, path) => {
-                let of: Vec<String> = path.iter().rev().map(|kind| format!(" of {}", kind.name)).collect();
-                (FACTOR, self.what(*what) + &of.concat())
+            Node::Read(what, path) => (FACTOR, self.what(*what) + &of(path)),
+            Node::ReadAt(entry, place, path) => {
+                (FACTOR, format!("{} ({}){}", entry.name, self.node(place, SUM), of(path)))
+            }
+            Node::Drawn(inner) => (FACTOR, format!("drawn {}", self.node(inner, FACTOR))),
+            Node::Measured(inner) => (FACTOR, format!("measured {}", self.node(inner, FACTOR))),
+            Node::ByRow(rows) => (FACTOR, self.table(node, |writer| writer.rows(rows))),
+            Node::Between(by, rows) => {
+                let whole = |writer: &Self| {
+                    let rows =
+                        rows.iter().map(|(at, limit)| format!("{} at {}", writer.limit(*limit), (writer.figure)(*at)));
+                    format!("[{} by {}]", rows.collect::<Vec<_>>().join(", "), writer.node(by, SUM))
+                };
+                (FACTOR, self.table(node, whole))
             }
         }
+    }
+
+    /// A table by its name; with its rows where what two rules mean is compared.
+    fn table(&self, node: &Node, whole: impl Fn(&Self) -> String) -> String {
+        let limits = node.limits();
+        let first = limits.first().and_then(|at| self.rule.limits.get(*at));
+        let named = |table: &&Table| first.is_some_and(|limit| table.rows.iter().any(|row| row.limit == limit.name));
+        match self.rule.tables.iter().find(named) {
+            Some(table) if self.order == Order::AsWritten => table.name.clone(),
+            _ => whole(self),
+        }
+    }
+
+    fn rows(&self, rows: &[Row]) -> String {
+        let rows = rows.iter().map(|row| match &row.when {
+            Some(when) => format!("{} where {}", self.limit(row.limit), self.node(when, LOOSEST)),
+            None => format!("{} otherwise", self.limit(row.limit)),
+        });
+        format!("[{}]", rows.collect::<Vec<_>>().join(", "))
     }
 
     fn joined(&self, terms: &[Node], word: &str, within: u8) -> String {

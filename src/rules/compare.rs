@@ -348,6 +348,17 @@ fn value(node: &Node, limit: usize) -> Moves {
         Node::Limit(at) if *at == limit => Moves::Up,
         Node::Limit(_) | Node::Figure(_) => Moves::Not,
         Node::Read(what, _) => asked(*what, limit),
+        Node::ReadAt(_, place, _) => value(place, limit).unless_still(),
+        Node::Drawn(inner) | Node::Measured(inner) => value(inner, limit),
+        Node::ByRow(rows) => rows.iter().fold(Moves::Not, |moves, row| {
+            let when = row.when.as_ref().map_or(Moves::Not, |when| holding(when, limit).unless_still());
+            let is = if row.limit == limit { Moves::Up } else { Moves::Not };
+            moves.and(is).and(when)
+        }),
+        Node::Between(by, rows) => {
+            let is = if rows.iter().any(|(_, at)| *at == limit) { Moves::Up } else { Moves::Not };
+            is.and(value(by, limit).unless_still())
+        }
         Node::Sum(a, minus, b) => {
             let b = value(b, limit);
             value(a, limit).and(if *minus { b.turned() } else { b })

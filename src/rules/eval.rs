@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use super::node::{Collected, Node, Place, What};
+use super::node::{Collected, Node, Of, Place, What, Which};
 use super::rule::{Applies, Printed, Rule};
 use crate::base::Span;
 use crate::derive::{Datum, Drawing, Evaluation, Missing, NoNumber, Read, Reads, Reason, Statement, Units};
@@ -70,6 +70,8 @@ pub struct Decision {
     pub lacking: Option<&'static Kind>,
     /// Which figure of its limit the value was held to, where a limit has two.
     pub printed: Option<Printed>,
+    /// What else of the same requirement is not met; it is all to be met.
+    pub also: Vec<Decision>,
 }
 
 /// What was compared.
@@ -87,6 +89,37 @@ impl Decision {
     /// How far the value is on the wrong side, in base units; nothing for words.
     pub fn miss(&self) -> f64 {
         self.distance().map_or(0.0, |distance| distance.value.abs())
+    }
+
+    /// Whether it is nearer to being met than another alternative: first what lacks no word and no part of a thing, then
+    /// what misses in fewer parts, then what misses by less of its limit. Of two that lack such the first stays.
+    fn is_nearer_than(&self, other: &Self) -> bool {
+        match (self.lacks(), other.lacks()) {
+            (0, 0) => (1 + self.also.len(), self.share()) < (1 + other.also.len(), other.share()),
+            (here, there) => here < there,
+        }
+    }
+
+    /// How many parts miss by a word, or because there is nothing of what is asked.
+    fn lacks(&self) -> usize {
+        let nothing = |part: &&Self| match &part.compared {
+            Compared::Numbers(value, relation, limit) => {
+                value.value == 0.0 && limit.value > 0.0 && matches!(relation, Relation::AtLeast | Relation::More)
+            }
+            Compared::Words(..) | Compared::Denied => true,
+        };
+        std::iter::once(self).chain(&self.also).filter(nothing).count()
+    }
+
+    /// By what share of its limit it misses.
+    fn share(&self) -> f64 {
+        match &self.compared {
+            Compared::Numbers(value, _, limit) if limit.value != 0.0 => {
+                ((value.value - limit.value) / limit.value).abs()
+            }
+            Compared::Numbers(value, ..) => value.value.abs(),
+            Compared::Words(..) | Compared::Denied => 0.0,
+        }
     }
 
     /// The value less its limit, where numbers were compared.
@@ -129,6 +162,12 @@ pub fn unread(rule: &Rule, evaluation: &Evaluation<'_>) -> Option<Missing> {
     let design = evaluation.design;
     if design.lacks_steps() && STEPS.contains(&rule.kind) && design.of_kind(rule.kind).len() == 0 {
         return Some(Missing { element: 0, reason: Reason::NotDrawn(Drawing::A(kinds::FLIGHT)) });
+    }
+    if rule.kind == kinds::STRINGER {
+        for flight in design.of_kind(kinds::FLIGHT) {
+            // A spiral has none, so it rests on that too.
+            let _ = evaluation.looked_up(flight, properties::SPIRAL);
+        }
     }
     if rule.applies == Applies::Always && rule.kind == kinds::STRINGER && design.lacks_stringers() {
         return Some(Missing { element: 0, reason: Reason::NotDrawn(Drawing::A(kinds::STRINGER)) });
@@ -210,8 +249,18 @@ impl<'a, 'd> Evaluator<'a, 'd> {
         }
     }
 
+    /// Whether a word is a class of use that the rule's set does not have.
+    fn is_no_class(&self, subject: &Node, word: &str) -> bool {
+        let of_class =
+            matches!(subject, Node::Read(What::Property(property), _) if property.handle() == properties::CLASS);
+        of_class && !self.rule.classes.is_empty() && !self.rule.classes.iter().any(|class| class == word)
+    }
+
     /// What a rule comes to where something is not known.
     fn not_known(&self, missing: Missing) -> Verdict {
+        if is_of_nothing(&missing) {
+            return Verdict::NotApplicable;
+        }
         let absent = self.is_absent(&missing);
         match self.rule.applies {
             Applies::WhereStated if absent => Verdict::NotApplicable,
@@ -239,7 +288,13 @@ impl<'a, 'd> Evaluator<'a, 'd> {
             Reason::NotStated(Statement::OfBlock(_, kind))
             | Reason::NotDrawn(Drawing::A(kind) | Drawing::TheOne(kind)) => !design.unread.contains(&kind),
             Reason::NotDrawn(Drawing::MemberJoined) => false,
-            Reason::NotStated(Statement::OfMember(..)) => self.joins_what_is_drawn(missing.element),
+            Reason::NotStated(Statement::OfMember(..) | Statement::Property(properties::JOINS)) => {
+                self.joins_what_is_drawn(missing.element)
+            }
+            // It may stand in words of a section of the design's own that were not understood.
+            Reason::NotStated(Statement::OfSection(_) | Statement::Property(properties::EDGE)) => {
+                !design.of_kind(kinds::SECTION).filter_map(|id| design.get(id)).any(spoilt)
+            }
             Reason::NotDrawn(_) => design.unread.is_empty(),
             Reason::NotStated(_) | Reason::Outside(_) => true,
             _ => false,
@@ -273,19 +328,38 @@ impl<'a, 'd> Evaluator<'a, 'd> {
                 counted: false,
                 lacking: None,
                 printed: None,
+                also: Vec::new(),
             })
         })
+    }
+
+    /// What else of terms that must all hold does not: told, but not traced, for it decides nothing.
+    fn also(&self, terms: &[Node], element: Id) -> Vec<Decision> {
+        let missed = terms.iter().filter_map(|term| match self.evaluation.trace(|| self.truth(term, element)).0 {
+            Truth::False(decision) => decision.map(|decision| *decision),
+            Truth::True | Truth::Unknown(_) => None,
+        });
+        missed
+            .flat_map(|mut decision| {
+                let also = std::mem::take(&mut decision.also);
+                std::iter::once(decision).chain(also)
+            })
+            .collect()
     }
 
     pub fn truth(&self, node: &Node, element: Id) -> Truth {
         match node {
             Node::All(terms) => {
                 let mut unknown = None;
-                for term in terms {
+                for (at, term) in terms.iter().enumerate() {
                     match self.truth(term, element) {
                         Truth::True => {}
-                        Truth::False(decision) => return Truth::False(decision),
-                        Truth::Unknown(missing) => unknown = unknown.or(Some(missing)),
+                        Truth::False(Some(mut decision)) => {
+                            decision.also.extend(self.also(terms.get(at + 1..).unwrap_or_default(), element));
+                            return Truth::False(Some(decision));
+                        }
+                        Truth::False(None) => return Truth::False(None),
+                        Truth::Unknown(missing) => unknown = graver(unknown, missing),
                     }
                 }
                 unknown.map_or(Truth::True, Truth::Unknown)
@@ -295,8 +369,8 @@ impl<'a, 'd> Evaluator<'a, 'd> {
                 for term in terms {
                     match self.truth(term, element) {
                         Truth::True => return Truth::True,
-                        Truth::False(found) => decision = decision.or(found),
-                        Truth::Unknown(missing) => unknown = unknown.or(Some(missing)),
+                        Truth::False(found) => decision = nearer(decision, found),
+                        Truth::Unknown(missing) => unknown = graver(unknown, missing),
                     }
                 }
                 unknown.map_or(Truth::False(decision), Truth::Unknown)
@@ -310,6 +384,9 @@ impl<'a, 'd> Evaluator<'a, 'd> {
             Node::Is(subject, not, words, _) => {
                 let (value, reads) = self.evaluation.part(|| self.value(subject, element));
                 let truth = match value {
+                    Ok(Datum::Word(word)) if self.is_no_class(subject, &word) => {
+                        Truth::Unknown(Missing { element: 0, reason: Reason::NoSuchClass })
+                    }
                     Ok(Datum::Word(word)) if words.iter().any(|asked| *asked == word) != *not => Truth::True,
                     Ok(Datum::Word(word)) => {
                         let compared = || Compared::Words(word.into_owned(), *not, words.clone());
@@ -333,7 +410,7 @@ impl<'a, 'd> Evaluator<'a, 'd> {
     /// that is written in units is written in metric ones.
     pub fn sides<'n>(&self, left: &'n Node, relation: Relation, right: &'n Node, element: Id) -> Sides<'n> {
         // The side that the design gives is the value; the other is its limit.
-        let turned = (left.is_constant() && !right.is_constant()) || (right.is_plain() && !left.is_plain());
+        let turned = (left.is_asked() && !right.is_asked()) || (right.is_plain() && !left.is_plain());
         let (value, limit, relation) = if turned { (right, left, relation.turned()) } else { (left, right, relation) };
         let first = Self { printed: Printed::First, ..*self };
         let may_have_two = self.rule.limits.iter().any(|limit| limit.metric.is_some());
@@ -368,7 +445,9 @@ impl<'a, 'd> Evaluator<'a, 'd> {
             Node::Sum(a, _, b) | Node::Product(a, _, b) | Node::Pick(_, a, b) => {
                 self.has_two_figures(a) || self.has_two_figures(b)
             }
-            Node::Negative(inner) => self.has_two_figures(inner),
+            Node::Negative(inner) | Node::Drawn(inner) | Node::Measured(inner) => self.has_two_figures(inner),
+            Node::ReadAt(_, place, _) => self.has_two_figures(place),
+            table @ (Node::ByRow(_) | Node::Between(..)) => table.limits().into_iter().any(two),
             _ => false,
         }
     }
@@ -383,11 +462,13 @@ impl<'a, 'd> Evaluator<'a, 'd> {
                 (Ok(value_is), Ok(limit_is)) => {
                     let worst = worst(&value_is, relation, &limit_is);
                     // What is stated of some of the steps says nothing of the others.
-                    unknown = unknown.or(self.rest_of_list(value, element).filter(|_| worst.is_none()));
+                    if let Some(missing) = self.rest_of_list(value, element).filter(|_| worst.is_none()) {
+                        unknown = graver(unknown, missing);
+                    }
                     worst
                 }
                 (Err(missing), _) | (_, Err(missing)) => {
-                    unknown = unknown.or(Some(missing));
+                    unknown = graver(unknown, missing);
                     None
                 }
             };
@@ -413,14 +494,38 @@ impl<'a, 'd> Evaluator<'a, 'd> {
                 let limit = self.rule.limits.get(*at).map(|limit| limit.figure(self.printed));
                 finite(limit.unwrap_or(Measure::number(f64::NAN)), element)
             }
-            Node::Read(what, path) => {
-                let mut at = element;
-                for kind in path {
-                    let needs = || Missing { element: at, reason: Reason::NotDrawn(Drawing::TheOne(kind)) };
-                    at = self.evaluation.design.related(at, kind).ok_or_else(needs)?;
-                }
-                self.read(*what, at)
+            Node::Read(what, path) => self.read(*what, self.follow(path, element)?),
+            Node::ReadAt(entry, place, path) => {
+                let place = self.number(place, element)?;
+                self.evaluation.derived(self.follow(path, element)?, entry, Some(place))
             }
+            Node::ByRow(rows) => {
+                for row in rows {
+                    match row.when.as_ref().map_or(Truth::True, |when| self.narrows().truth(when, element)) {
+                        Truth::True => return self.value(&Node::Limit(row.limit), element),
+                        Truth::False(_) => {}
+                        Truth::Unknown(missing) => return Err(missing),
+                    }
+                }
+                Err(Missing { element, reason: Reason::NoNumber(NoNumber::NoRow) })
+            }
+            Node::Between(by, rows) => self.between(by, rows, element),
+            Node::Drawn(inner) => match self.evaluation.drawn() {
+                Some(drawn) => {
+                    let value = Evaluator { evaluation: &drawn, ..*self }.value(inner, element);
+                    self.evaluation.looks_up_as(&drawn);
+                    value
+                }
+                None => self.value(inner, element),
+            },
+            Node::Measured(inner) => match self.evaluation.design.as_drawn {
+                Some(_) => self.value(inner, element),
+                None => {
+                    // What was measured later may be another value, so it is looked up all the same.
+                    let _ = self.value(inner, element);
+                    Err(Missing { element, reason: Reason::NotMeasured })
+                }
+            },
             Node::Sum(a, minus, b) => {
                 let (a, b) = (number(a)?, number(b)?);
                 let value = if *minus { a.value - b.value } else { a.value + b.value };
@@ -451,10 +556,63 @@ impl<'a, 'd> Evaluator<'a, 'd> {
         }
     }
 
+    /// The thing at the end of a path.
+    fn follow(&self, path: &[Of], element: Id) -> Result<Id, Missing> {
+        let mut at = element;
+        for of in path {
+            at = self.one(*of, at)?;
+        }
+        Ok(at)
+    }
+
+    /// The thing of a kind that another belongs to, or that stands before, after, first or last beside it.
+    fn one(&self, Of { kind, which }: Of, at: Id) -> Result<Id, Missing> {
+        let design = self.evaluation.design;
+        if which == Which::TheOne {
+            let needs = || Missing { element: at, reason: Reason::NotDrawn(Drawing::TheOne(kind)) };
+            return design.related(at, kind).ok_or_else(needs);
+        }
+        let one = if design.is(at, kind) { Some(at) } else { None };
+        let parent = one.and_then(|one| design.get(one)).map(|one| one.parent.unwrap_or(0));
+        let row: Vec<Id> = match parent {
+            Some(parent) => {
+                let of_one = |id: &Id| design.get(*id).is_some_and(|other| other.parent.unwrap_or(0) == parent);
+                self.evaluation.things(kind, parent)?.filter(of_one).collect()
+            }
+            None => self.evaluation.things(kind, at)?.collect(),
+        };
+        let place = one.and_then(|one| row.iter().position(|id| *id == one));
+        let found = match which {
+            Which::First => row.first(),
+            Which::Last => row.last(),
+            Which::Before => place.and_then(|place| row.get(place.checked_sub(1)?)),
+            Which::After => place.and_then(|place| row.get(place + 1)),
+            Which::TheOne => None,
+        };
+        found.copied().ok_or(Missing { element: at, reason: Reason::NoNeighbour(kind) })
+    }
+
+    /// What lies between two rows of a table, in proportion.
+    fn between(&self, by: &Node, rows: &[(Measure, usize)], element: Id) -> Result<Datum, Missing> {
+        let by = self.number(by, element)?;
+        let limit = |at: usize| self.rule.limits.get(at).map(|limit| limit.figure(self.printed));
+        for pair in rows.windows(2) {
+            let [(low, first), (high, second)] = pair else { continue };
+            let within = holds(by.value, Relation::AtLeast, low.value, by.dimension)
+                && holds(by.value, Relation::AtMost, high.value, by.dimension);
+            let (Some(first), Some(second)) = (limit(*first), limit(*second)) else { continue };
+            if within {
+                let share = (by.value - low.value) / (high.value - low.value);
+                return finite(Measure { value: first.value + share * (second.value - first.value), ..first }, element);
+            }
+        }
+        Err(Missing { element, reason: Reason::NoNumber(NoNumber::NoRow) })
+    }
+
     /// What is missing of the stated list that a term reads, if it is short.
     fn rest_of_list(&self, node: &Node, element: Id) -> Option<Missing> {
         let Node::Read(What::Property(property), path) = node else { return None };
-        let at = path.iter().try_fold(element, |at, kind| self.evaluation.design.related(at, kind))?;
+        let at = self.follow(path, element).ok()?;
         self.evaluation.rest_of_list(at, property.handle())
     }
 
@@ -492,6 +650,8 @@ impl<'a, 'd> Evaluator<'a, 'd> {
             match self.narrows().truth(condition, id) {
                 Truth::True => kept.push(id),
                 Truth::False(_) => {}
+                // What has no neighbour is none of such as have one that is so.
+                Truth::Unknown(missing) if is_of_nothing(&missing) => {}
                 Truth::Unknown(missing) => return Err(missing),
             }
         }
@@ -530,10 +690,39 @@ impl<'a, 'd> Evaluator<'a, 'd> {
                 let reads = seen.into_iter().map(|(_, reads)| reads).reduce(Reads::then).unwrap_or_default();
                 (Measure { value, ..first }, reads)
             }
-            Aggregate::Change => most_changed(&seen).unwrap_or_else(none),
+            Aggregate::Change => most_changed(&seen, f64::abs).unwrap_or_else(none),
+            Aggregate::Increase => most_changed(&seen, |change| change).unwrap_or_else(none),
+            Aggregate::Decrease => most_changed(&seen, |change| -change).unwrap_or_else(none),
         };
         self.evaluation.note_again(reads);
         finite(measure, element)
+    }
+}
+
+/// A value of the thing that a finding is about, read for its sentence; nothing where it is not known.
+pub fn value_of(rule: &Rule, evaluation: &Evaluation<'_>, node: &Node, element: Id, printed: Printed) -> Option<Datum> {
+    let evaluator = Evaluator { printed, ..Evaluator::new(rule, evaluation, Tells::Verdict) };
+    evaluator.value(node, element).ok()
+}
+
+/// Whether a rule has nothing to say where this is missing: no neighbour stands there, or nothing was measured.
+fn is_of_nothing(missing: &Missing) -> bool {
+    matches!(missing.reason, Reason::NoNeighbour(_) | Reason::NotMeasured)
+}
+
+/// Of two things that are missing, the one to tell: the first that somebody can settle.
+fn graver(first: Option<Missing>, second: Missing) -> Option<Missing> {
+    Some(match first {
+        Some(first) if !is_of_nothing(&first) || is_of_nothing(&second) => first,
+        _ => second,
+    })
+}
+
+/// Of two alternatives that are not met, the one that lacks less.
+fn nearer(first: Option<Box<Decision>>, second: Option<Box<Decision>>) -> Option<Box<Decision>> {
+    match (first, second) {
+        (Some(first), Some(second)) => Some(if second.is_nearer_than(&first) { second } else { first }),
+        (first, second) => first.or(second),
     }
 }
 
@@ -573,11 +762,11 @@ pub(super) fn product(a: Measure, by: By, b: Measure) -> Result<Measure, NoNumbe
 }
 
 /// The change between the two neighbours that differ most, and what was read of both; nothing where none differ.
-fn most_changed(seen: &[(Measure, Reads)]) -> Option<(Measure, Reads)> {
+fn most_changed(seen: &[(Measure, Reads)], counts: fn(f64) -> f64) -> Option<(Measure, Reads)> {
     let (mut most, mut found) = (0.0, None);
     for pair in seen.windows(2) {
         let [(a, from), (b, to)] = pair else { continue };
-        let change = (b.value - a.value).abs();
+        let change = counts(b.value - a.value);
         if change > most {
             (most, found) = (change, Some((Measure { value: change, ..*a }, from, to)));
         }

@@ -98,7 +98,7 @@ impl Term {
         self.parts.iter().flat_map(Term::deciding).collect()
     }
 
-    /// Marks what settles it: of parts that must all hold, the first that does not; of others, the first that does.
+    /// Marks what settles it: of parts that must all hold, each that does not; of others, the first that does.
     fn settle(&mut self) {
         self.decides = true;
         let settled = |holds: &Holds| match (self.joined, &self.holds) {
@@ -107,7 +107,7 @@ impl Term {
             (_, Holds::Unknown(_)) => matches!(holds, Holds::Unknown(_)),
             _ => true,
         };
-        let one = matches!((self.joined, &self.holds), (Joined::All, Holds::No) | (Joined::Any, Holds::Yes));
+        let one = matches!((self.joined, &self.holds), (Joined::Any, Holds::Yes));
         let chosen: Vec<bool> = self.parts.iter().map(|part| settled(&part.holds)).collect();
         let most = if one { 1 } else { usize::MAX };
         let parts = self.parts.iter_mut().zip(chosen).filter(|(_, chosen)| *chosen).take(most);
@@ -156,9 +156,15 @@ impl Explainer<'_, '_> {
     fn put_in(&self, node: &Node) -> String {
         clause_text::put_in(node, self.evaluator.rule, &|leaf| match leaf {
             Node::Limit(at) => self.evaluator.rule.limits.get(*at).map(Limit::figures),
-            Node::Read(..) | Node::Count(_) | Node::Over(..) | Node::Figure(_) => {
-                self.value(leaf).ok().map(|datum| told(&datum))
-            }
+            Node::Read(..)
+            | Node::ReadAt(..)
+            | Node::ByRow(_)
+            | Node::Between(..)
+            | Node::Drawn(_)
+            | Node::Measured(_)
+            | Node::Count(_)
+            | Node::Over(..)
+            | Node::Figure(_) => self.value(leaf).ok().map(|datum| told(&datum)),
             _ => None,
         })
     }

@@ -4,7 +4,7 @@
 //! of an `and` and of an `or`, every condition and every word of a choice is left out. Where each example still comes out as it
 //! should, nothing holds that point.
 
-use super::node::{Collected, Node, What};
+use super::node::{Collected, Node, Row, What};
 use super::problem::{Altered, Problem};
 use super::prove::{Example, examples};
 use super::rule::{Limit, Printed, Rule, RuleSet};
@@ -130,14 +130,15 @@ fn moved(limit: &Limit, step: Option<f64>) -> impl Iterator<Item = (Limit, Alter
 fn step(rule: &Rule, at: usize) -> Option<f64> {
     let counted = |node: &Node| {
         let mut found = false;
-        node.pairs(&mut |a, b| found |= *a == Node::Limit(at) && is_count(b) || *b == Node::Limit(at) && is_count(a));
+        let is = |node: &Node| node.limits().contains(&at);
+        node.pairs(&mut |a, b| found |= is(a) && is_count(b) || is(b) && is_count(a));
         found
     };
     rule.condition.iter().chain([&rule.requirement]).any(counted).then_some(1.0)
 }
 
 /// Quantities of which no value lies between two whole numbers; a test holds each to the catalogue.
-const COUNTS: [&str; 15] = [
+const COUNTS: [&str; 16] = [
     "baluster count",
     "bare sides",
     "board count",
@@ -152,6 +153,7 @@ const COUNTS: [&str; 15] = [
     "risers missed",
     "switch floors",
     "unrailed walls",
+    "unrailed wide sides",
     "winder count",
 ];
 
@@ -291,12 +293,52 @@ impl Alter<'_> {
                 let inner = self.value(inner, counted).into_iter();
                 inner.map(|variant| variant.within(|node| Node::Negative(Box::new(node)))).collect()
             }
+            Node::ByRow(rows) => self.rows(rows),
+            Node::Between(by, rows) => self.rows_between(by, rows),
+            Node::ReadAt(entry, place, path) => {
+                let inside = self.value(place, false).into_iter();
+                inside.map(|v| v.within(|place| Node::ReadAt(entry, Box::new(place), path.clone()))).collect()
+            }
             Node::Count(collected) => self.collected(collected, Node::Count),
             Node::Over(aggregate, what, collected) => {
                 self.collected(collected, |collected| Node::Over(*aggregate, *what, collected))
             }
             _ => Vec::new(),
         }
+    }
+
+    /// The conditions of a table's rows, each changed in one point.
+    fn rows(&self, rows: &[Row]) -> Vec<Variant> {
+        let mut found = Vec::new();
+        for (at, row) in rows.iter().enumerate() {
+            let put = |when: Node| {
+                let mut rows = rows.to_vec();
+                if let Some(row) = rows.get_mut(at) {
+                    row.when = Some(when);
+                }
+                Node::ByRow(rows)
+            };
+            let inside = row.when.iter().flat_map(|when| self.condition(when));
+            found.extend(inside.map(|variant| variant.within(put)));
+        }
+        found
+    }
+
+    /// The figures at which a table that is read between its rows has them, each moved.
+    fn rows_between(&self, by: &Node, rows: &[(Measure, usize)]) -> Vec<Variant> {
+        let mut found = Vec::new();
+        for (at, (from, _)) in rows.iter().enumerate() {
+            for way in [1.0, -1.0] {
+                let to = Measure { value: from.value + way * mark(from.style, Marks::Fine), ..*from };
+                let mut rows = rows.to_vec();
+                if let Some(row) = rows.get_mut(at) {
+                    row.0 = to;
+                }
+                let node = Node::Between(Box::new(by.clone()), rows);
+                found.push(Variant { node, altered: Altered::Figure { from: *from, to }, span: None });
+            }
+        }
+        found
     }
 
     fn both(&self, a: &Node, b: &Node, counted: bool, join: impl Fn(Node, Node) -> Node) -> Vec<Variant> {

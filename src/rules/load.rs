@@ -6,12 +6,14 @@ use std::sync::Arc;
 use super::amend::Amender;
 use super::blocks::{Block, HEADING, blocks, is_ruleset, misplaced};
 use super::drawing::is_drawing;
-use super::parts::{Parts, parts, stated_once, text_of};
+use super::figures::shared;
+use super::parts::{Parts, parts, parts_of, stated_once, text_of};
 use super::problem::{BlockKind, BlockProblem, Holder, Problem, SetProblem};
 use super::refusal::SetRefusal;
-use super::resolve::{self, Resolved};
-use super::rule::{Applies, Below, Limit, Purpose, Rule, RuleSet};
+use super::resolve::{self, Names, Resolved};
+use super::rule::{Applies, Below, Limit, LimitOf, Purpose, Rule, RuleSet};
 use super::satisfiability;
+use super::sentence;
 use crate::base::names::nearest;
 use crate::base::{Diagnostic, Reporter, Severity, Source, Span, lift};
 use crate::syntax::{self, Item, Term, TermKind};
@@ -99,13 +101,55 @@ impl Loader<'_> {
             self.heading(head);
             heads.for_each(|second| self.report.push(second.head, SetProblem::SecondHeading { first: head.head }));
         }
+        of(BlockKind::Figure).for_each(|block| self.figure(block));
         let own: Vec<_> = of(BlockKind::Rule).map(|block| (block.name.clone(), block.name_span)).collect();
         let (set, report) = (&mut self.set, &mut self.report);
         let mut amender = Amender { set, report, own: &own, base_is_lost: self.base_is_lost };
         of(BlockKind::Withdraw).for_each(|block| amender.withdraw(block));
-        of(BlockKind::Amend).for_each(|block| amender.amend(block));
+        of(BlockKind::Amend).filter(|block| !block.of_figure).for_each(|block| amender.amend(block));
+        of(BlockKind::Amend).filter(|block| block.of_figure).for_each(|block| amender.amend_figure(block));
         amender.same_figures();
         of(BlockKind::Rule).for_each(|block| self.rule(block));
+        self.figures_are_read();
+    }
+
+    /// A figure that rules share.
+    fn figure(&mut self, block: &Block<'_>) {
+        let names = (self.set.title.as_str(), block.name.as_str());
+        let parts = parts_of(block.body, Holder::Figure, names, &mut self.report);
+        if block.name.is_empty() {
+            return;
+        }
+        let figure = block.name.clone();
+        if !syntax::is_name(&figure) {
+            return self.report.push(block.name_span, BlockProblem::LimitName { name: figure });
+        }
+        if let Some(earlier) = self.set.figures.iter().find(|known| known.name == figure) {
+            let set = earlier.set.clone();
+            return self.report.push(block.name_span, SetProblem::FigureTwice { figure, set });
+        }
+        match parts.limits.into_iter().next() {
+            Some(limit) => self.set.figures.push(Limit { named: block.name_span, ..limit }),
+            None if parts.damaged => {}
+            None => self.report.push(block.name_span, SetProblem::NoFigure { figure }),
+        }
+    }
+
+    /// Reports the figures of this text that no rule reads.
+    fn figures_are_read(&mut self) {
+        let here = self.set.figures.iter().filter(|figure| figure.source == *self.report.source);
+        let read = |figure: &Limit| {
+            let mut limits = self.set.rules.iter().flat_map(|rule| &rule.limits);
+            limits.any(|limit| limit.of == LimitOf::Set && limit.name == figure.name)
+        };
+        let unread: Vec<_> =
+            here.filter(|figure| !read(figure)).map(|figure| (figure.named, figure.name.clone())).collect();
+        // One that could not be read may be the one that does.
+        if self.set.unread.is_empty() {
+            for (place, figure) in unread {
+                self.report.push(place, SetProblem::UnusedFigure { figure });
+            }
+        }
     }
 
     fn heading(&mut self, block: &Block<'_>) {
@@ -162,6 +206,10 @@ impl Loader<'_> {
             "edition" => self.set.edition = text,
             "caution" => self.set.caution = text,
             "for" => self.serves(value),
+            "classes" => {
+                let classes = text.split(',').map(|class| class.trim().to_lowercase());
+                self.set.classes = classes.filter(|class| !class.is_empty()).collect();
+            }
             _ => self.take_in(text, value, value_span),
         }
     }
@@ -209,10 +257,14 @@ impl Loader<'_> {
         self.set.takes_in = vec![Below { title: taken.title, edition: taken.edition, text: taken.text }];
         self.set.takes_in.extend(taken.takes_in);
         self.set.rules = taken.rules;
+        self.set.figures = taken.figures;
         self.set.withdrawn = taken.withdrawn;
         self.set.unread = taken.unread;
         if self.set.serves.is_empty() {
             self.set.serves = taken.serves;
+        }
+        if self.set.classes.is_empty() {
+            self.set.classes = taken.classes;
         }
         self.caution_below = taken.caution;
     }
@@ -236,7 +288,10 @@ impl Loader<'_> {
         if parts.cites.as_ref().is_none_or(|(cites, _)| cites.is_empty()) && !parts.damaged {
             self.report.push(block.head, SetProblem::NoSource { rule: name.clone() });
         }
-        let read = resolve::clause(&clause, &parts.limits, &mut self.report);
+        let shared = shared(&clause, &parts, &self.set.figures, self.report.source);
+        parts.limits.extend(shared);
+        let names = Names { limits: &parts.limits, tables: &parts.tables, classes: &self.set.classes };
+        let read = resolve::clause(&clause, names, &mut self.report);
         let Some(read) = read.filter(|read| self.limits_are_sound(&parts.limits, read)) else {
             return self.set.unread.push(name.clone());
         };
@@ -256,18 +311,20 @@ impl Loader<'_> {
     fn limits_are_sound(&mut self, limits: &[Limit], read: &Resolved) -> bool {
         for (limit, used) in limits.iter().zip(&read.used) {
             let name = || limit.name.clone();
-            if resolve::known(&limit.name, read.kind) {
+            if resolve::known(&limit.name, read.kind) && limit.of == LimitOf::Rule {
                 self.report.push(limit.named, SetProblem::LimitHides { limit: name(), kind: read.kind });
                 return false;
             }
-            if !used {
+            if !used && limit.of == LimitOf::Rule {
                 self.report.push(limit.span, SetProblem::UnusedLimit { limit: name() });
             }
         }
         true
     }
 
-    fn put_together(&self, block: &Block<'_>, parts: Parts, clause: &syntax::ClauseTree, read: Resolved) -> Rule {
+    fn put_together(&mut self, block: &Block<'_>, parts: Parts, clause: &syntax::ClauseTree, read: Resolved) -> Rule {
+        let names = Names { limits: &parts.limits, tables: &parts.tables, classes: &self.set.classes };
+        let says = sentence::sayings(&parts.says, read.kind, names, &read.requirement, &mut self.report);
         let source = self.report.source;
         let text = |stated: Option<(String, Span)>| stated.map(|(text, _)| text).unwrap_or_default();
         Rule {
@@ -283,7 +340,11 @@ impl Loader<'_> {
             shall: clause.shall,
             requirement: read.requirement,
             asks: clause.asks,
+            unless: clause.spares.iter().map(|span| (source.clone(), *span)).collect(),
             limits: parts.limits,
+            classes: Arc::clone(&self.set.classes),
+            tables: parts.tables,
+            says,
             cites: text(parts.cites),
             because: text(parts.because),
             sure: text(parts.sure),

@@ -8,6 +8,7 @@ mod drawing;
 mod eval;
 #[cfg(feature = "cli")]
 mod explain;
+mod figures;
 #[cfg(feature = "cli")]
 mod gaps;
 #[cfg(feature = "cli")]
@@ -24,8 +25,13 @@ mod proportion;
 mod prove;
 mod refusal;
 mod resolve;
+mod rows;
 mod rule;
 mod satisfiability;
+mod saying;
+mod sentence;
+mod table;
+mod trade;
 mod way;
 
 pub use crate::syntax::Relation;
@@ -37,7 +43,7 @@ pub use compare::{Difference, Differing};
 pub use drawing::{DRAWING, DRAWING_TEXT};
 #[cfg(feature = "internals")]
 pub use eval::Outcome;
-pub use eval::{Compared, Decision, Verdict, evaluate, fails, holds, outcome, unread, verdict, verdicts};
+pub use eval::{Compared, Decision, Verdict, evaluate, fails, holds, outcome, unread, value_of, verdict, verdicts};
 #[cfg(feature = "internals")]
 pub use explain::Explanation;
 #[cfg(feature = "cli")]
@@ -57,6 +63,8 @@ pub use nearest::{Nearest, Traced, counts_conditions, margin, trace};
 #[cfg(feature = "internals")]
 pub use node::Place;
 pub use node::{Collected, Node, What};
+#[cfg(feature = "internals")]
+pub use node::{Of, Row, Which};
 pub use problem::Problem;
 #[cfg(feature = "cli")]
 pub use prove::{Proof, lacking_proof, prove, prove_some, without};
@@ -69,5 +77,6 @@ pub use rule::{
     Amendment, Below, Change, Departures, Limit, Part, Printed, Purpose, Rule, RuleSet, Sourced, Sure, figures,
     one_line,
 };
+pub use saying::{Own, Piece, Puts, Saying, Shown, speaks_of};
 #[cfg_attr(not(feature = "cli"), allow(unused_imports))]
 pub use way::Way;

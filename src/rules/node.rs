@@ -35,8 +35,65 @@ pub enum Node {
     Figure(Measure),
     /// A limit of the rule, by its place in the list.
     Limit(usize),
+    /// The row of a table that holds.
+    ByRow(Vec<Row>),
+    /// A value read between the rows of a table, in proportion.
+    Between(Box<Node>, Vec<(Measure, usize)>),
     /// A quantity or property, of the element or of something it belongs to.
-    Read(What, Vec<&'static Kind>),
+    Read(What, Vec<Of>),
+    /// A quantity asked at a place that is worked out for the element.
+    ReadAt(&'static Quantity, Box<Node>, Vec<Of>),
+    /// A value as it is drawn, whatever was measured.
+    Drawn(Box<Node>),
+    /// A value as it was measured.
+    Measured(Box<Node>),
+}
+
+/// A row of a table: the limit that counts where its condition holds, by its place in the list.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// When it counts; always, if nothing.
+    pub when: Option<Node>,
+    /// The limit.
+    pub limit: usize,
+}
+
+/// A step from a thing to another that it belongs to, or stands beside.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Of {
+    /// The kind of the other.
+    pub kind: &'static Kind,
+    /// Which one of that kind.
+    pub which: Which,
+}
+
+/// Which one of a kind is asked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Which {
+    /// The one that the thing belongs to or serves.
+    TheOne,
+    /// The one before it, going up.
+    Before,
+    /// The one after it, going up.
+    After,
+    /// The first, going up.
+    First,
+    /// The last, going up.
+    Last,
+}
+
+impl Of {
+    /// As a clause names it.
+    pub fn words(&self) -> String {
+        let kind = self.kind.name;
+        match self.which {
+            Which::TheOne => kind.to_owned(),
+            Which::Before => [kind, "before"].join(" "),
+            Which::After => [kind, "after"].join(" "),
+            Which::First => ["first", kind].join(" "),
+            Which::Last => ["last", kind].join(" "),
+        }
+    }
 }
 
 /// Things of a kind, perhaps narrowed.
@@ -71,7 +128,11 @@ pub enum Place {
 impl Node {
     /// Whether the value is read as it stands, not reckoned from others.
     pub fn is_plain(&self) -> bool {
-        matches!(self, Node::Read(..) | Node::Count(_) | Node::Over(..))
+        match self {
+            Node::Read(..) | Node::ReadAt(..) | Node::Count(_) | Node::Over(..) => true,
+            Node::Drawn(inner) | Node::Measured(inner) => inner.is_plain(),
+            _ => false,
+        }
     }
 
     /// Whether the value is a number of things, or a sum of such.
@@ -93,6 +154,16 @@ impl Node {
         }
     }
 
+    /// Whether the value is what a rule asks: one that depends on the rule alone, or is chosen from its table.
+    pub fn is_asked(&self) -> bool {
+        match self {
+            Node::Figure(_) | Node::Limit(_) | Node::ByRow(_) | Node::Between(..) => true,
+            Node::Negative(inner) => inner.is_asked(),
+            Node::Sum(a, _, b) | Node::Product(a, _, b) | Node::Pick(_, a, b) => a.is_asked() && b.is_asked(),
+            _ => false,
+        }
+    }
+
     /// Shows it and every node in it, those in the conditions of what it counts too.
     pub fn each(&self, see: &mut dyn FnMut(&Node)) {
         see(self);
@@ -107,6 +178,10 @@ impl Node {
             Node::Count(collected) | Node::Over(_, _, collected) => {
                 collected.condition.iter().for_each(|condition| condition.each(see));
             }
+            Node::ByRow(rows) => rows.iter().filter_map(|row| row.when.as_ref()).for_each(|when| when.each(see)),
+            Node::Between(inner, _) | Node::ReadAt(_, inner, _) | Node::Drawn(inner) | Node::Measured(inner) => {
+                inner.each(see);
+            }
             Node::Figure(_) | Node::Limit(_) | Node::Read(..) => {}
         }
     }
@@ -115,8 +190,19 @@ impl Node {
     pub(super) fn reads(&self, see: &mut dyn FnMut(What)) {
         self.each(&mut |node| match node {
             Node::Over(_, what, _) | Node::Read(what, _) => see(*what),
+            Node::ReadAt(quantity, ..) => see(What::Quantity(quantity)),
             _ => {}
         });
+    }
+
+    /// The limits that it is, or may be: itself, or the rows of its table.
+    pub fn limits(&self) -> Vec<usize> {
+        match self {
+            Node::Limit(at) => vec![*at],
+            Node::ByRow(rows) => rows.iter().map(|row| row.limit).collect(),
+            Node::Between(_, rows) => rows.iter().map(|(_, limit)| *limit).collect(),
+            _ => Vec::new(),
+        }
     }
 
     /// Shows every two neighbours that are compared in it, those in the conditions of what it counts too.
@@ -138,6 +224,10 @@ impl Node {
             }
             Node::Count(collected) | Node::Over(_, _, collected) => {
                 collected.condition.iter().for_each(|condition| condition.pairs(see));
+            }
+            Node::ByRow(rows) => rows.iter().filter_map(|row| row.when.as_ref()).for_each(|when| when.pairs(see)),
+            Node::Between(inner, _) | Node::ReadAt(_, inner, _) | Node::Drawn(inner) | Node::Measured(inner) => {
+                inner.pairs(see);
             }
             Node::Figure(_) | Node::Limit(_) | Node::Read(..) => {}
         }

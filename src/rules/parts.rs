@@ -4,12 +4,15 @@ use std::collections::BTreeMap;
 
 use smol_str::SmolStr;
 
-use super::problem::{BesideFault, BlockProblem, Holder, Problem, PropertyMeant, StatementMeant};
-use super::rule::{Limit, Sure};
+use super::problem::{BesideFault, BlockProblem, Holder, Problem, PropertyMeant, StatementMeant, TableFault};
+use super::rows;
+use super::rule::{Limit, LimitOf, Sure};
+use super::sentence::StatedSaying;
+use super::table::{RowAsks, Table, TableRow};
 use crate::base::names::nearest;
 use crate::base::{Reporter, Source, Span, limits, work};
 use crate::measure::Measure;
-use crate::syntax::{self, ClauseTree, Expr, Fragment, Item, Term, TermKind};
+use crate::syntax::{self, ClauseTree, Fragment, Item, LoneCondition, Term, TermKind};
 
 /// How far a metric figure may lie from the one that it stands beside, as a share of it: the codes round 1/4 in to
 /// 6 mm, which is 6 % away.
@@ -20,7 +23,7 @@ pub(super) enum NewCondition {
     /// `where: always`.
     Always(Span),
     /// A condition, with its words.
-    Where(Expr, Span),
+    Where(Box<LoneCondition>, Span),
 }
 
 /// A text with its place.
@@ -41,6 +44,8 @@ pub(super) struct Parts {
     pub verb: Option<StatedVerb>,
     pub condition: Option<NewCondition>,
     pub limits: Vec<Limit>,
+    pub tables: Vec<Table>,
+    pub says: Vec<StatedSaying>,
     pub cites: Option<StatedText>,
     pub because: Option<StatedText>,
     pub sure: Option<StatedText>,
@@ -58,6 +63,7 @@ impl Parts {
             && self.verb.is_none()
             && self.condition.is_none()
             && self.limits.is_empty()
+            && self.says.is_empty()
             && self.cites.is_none()
             && self.because.is_none()
             && self.sure.is_none()
@@ -77,9 +83,20 @@ pub(super) fn text_of(source: &Source, value: &[Term], span: Span) -> String {
 /// Reads a block's parts; its limits are set by the set of this title. Blocks inside it are read where the file's
 /// other blocks are.
 pub(super) fn parts(body: &[Item], holder: Holder, set: &str, report: &mut Reporter<'_, Problem>) -> Parts {
+    parts_of(body, holder, (set, ""), report)
+}
+
+/// The same of a block of this name, where its parts go by it.
+pub(super) fn parts_of(
+    body: &[Item],
+    holder: Holder,
+    (set, block_name): (&str, &str),
+    report: &mut Reporter<'_, Problem>,
+) -> Parts {
     let mut reader = PartsReader {
         holder,
         set,
+        block_name,
         report,
         stated: BTreeMap::new(),
         too_many_limits: Told::Not,
@@ -117,6 +134,8 @@ struct PartsReader<'p, 'a> {
     holder: Holder,
     /// Title of the set.
     set: &'p str,
+    /// Name of the block, where its parts go by it.
+    block_name: &'p str,
     report: &'p mut Reporter<'a, Problem>,
     /// The properties that were stated so far, and where.
     stated: BTreeMap<SmolStr, Span>,
@@ -134,7 +153,7 @@ impl PartsReader<'_, '_> {
                     self.condition(*word, *span);
                 }
             }
-            Item::Fragment(fragment) if self.holder == Holder::Withdrawal => {
+            Item::Fragment(fragment) if matches!(self.holder, Holder::Withdrawal | Holder::Figure) => {
                 self.report.push(fragment.span, BlockProblem::WithdrawalProves);
             }
             Item::Fragment(fragment) => self.parts.fragments.push(*fragment),
@@ -155,7 +174,7 @@ impl PartsReader<'_, '_> {
     }
 
     fn clause(&mut self, span: Span) {
-        if self.holder == Holder::Withdrawal {
+        if matches!(self.holder, Holder::Withdrawal | Holder::Figure) {
             return self.report.push(span, BlockProblem::WithdrawalAsks);
         }
         match syntax::parse_clause(self.report.source, span) {
@@ -175,15 +194,23 @@ impl PartsReader<'_, '_> {
             self.parts.condition = Some(NewCondition::Always(span));
             return;
         }
-        match syntax::parse_condition(self.report.source, span) {
-            Ok(tree) => self.parts.condition = Some(NewCondition::Where(tree, span)),
+        match syntax::parse_lone_condition(self.report.source, span) {
+            Ok(tree) => self.parts.condition = Some(NewCondition::Where(Box::new(tree), span)),
             Err(diagnostic) => self.report.found.push(diagnostic.lift()),
         }
     }
 
     fn property(&mut self, name: &str, name_span: Span, value: &[Term], value_span: Span) {
         let is_limit = name == "limit" || name.starts_with("limit ");
-        if !self.holder.takes().contains(&if is_limit { "limit" } else { name }) {
+        let says = name == "says" || name.starts_with("says ");
+        let known = if is_limit {
+            "limit"
+        } else if says {
+            "says"
+        } else {
+            name
+        };
+        if !self.holder.takes().contains(&known) {
             let meant = self.property_meant(name, value, value_span);
             let (holder, name) = (self.holder, name.to_owned());
             return self.report.push(name_span, BlockProblem::UnknownProperty { holder, name, meant });
@@ -191,8 +218,11 @@ impl PartsReader<'_, '_> {
         if value.is_empty() {
             return self.report.push(name_span, BlockProblem::NothingStated { name: name.to_owned() });
         }
-        if is_limit {
+        if is_limit || name == "is" {
             return self.limit(name, name_span, value, value_span);
+        }
+        if says {
+            return self.says(name, name_span, value, value_span);
         }
         let text = text_of(self.report.source, value, value_span);
         match name {
@@ -216,40 +246,166 @@ impl PartsReader<'_, '_> {
         }
     }
 
-    fn limit(&mut self, name: &str, name_span: Span, value: &[Term], value_span: Span) {
-        let Some(limit) = name.strip_prefix("limit ").map(str::to_owned) else {
-            return self.report.push(name_span, BlockProblem::UnnamedLimit);
+    /// `says: "..."`, or `says NAME: "..."` where that decided.
+    fn says(&mut self, name: &str, name_span: Span, value: &[Term], value_span: Span) {
+        let [Term { kind: TermKind::Text(_), span }] = value else {
+            return self.report.push(value_span, BlockProblem::SaysNoText);
         };
-        work::done(self.parts.limits.len());
-        if self.parts.limits.len() >= limits::RULE_LIMITS {
-            let told = std::mem::replace(&mut self.too_many_limits, Told::Told);
-            if told == Told::Not {
-                self.report.push(name_span, BlockProblem::TooManyLimits);
-            }
+        let of = name.strip_prefix("says ").map(|of| {
+            let span = last_of(self.report.source.slice(name_span), name_span);
+            (of.to_owned(), span)
+        });
+        self.parts.says.push(StatedSaying { of, span: inside_quotes(self.report.source, *span) });
+    }
+
+    fn limit(&mut self, name: &str, name_span: Span, value: &[Term], value_span: Span) {
+        let limit = match (self.holder, name.strip_prefix("limit ")) {
+            // A figure goes by the name of its block.
+            (Holder::Figure, _) => self.block_name.to_owned(),
+            (_, Some(limit)) => limit.to_owned(),
+            (_, None) => return self.report.push(name_span, BlockProblem::UnnamedLimit),
+        };
+        let many = value.iter().filter(|term| matches!(term.kind, TermKind::Figure(_))).count() > 1
+            && !self.in_parentheses(value.get(1..).unwrap_or_default())
+            || value.iter().any(|term| term.kind == TermKind::Comma);
+        if self.holder != Holder::Figure && (many || value.len() > 1 && limit.contains(" by ")) {
+            return self.table_or_nothing(&limit, name_span, value, value_span);
+        }
+        if self.are_too_many(name_span) {
             return;
         }
         let named = last_of(self.report.source.slice(name_span), name_span);
         if !syntax::is_name(&limit) {
             return self.report.push(named, BlockProblem::LimitName { name: limit });
         }
+        let Some((measure, metric)) = self.figure(&limit, value, value_span) else { return };
+        self.put_limit(limit, (measure, metric), value_span, named);
+    }
+
+    fn put_limit(&mut self, name: String, (measure, metric): (Measure, Option<Measure>), span: Span, named: Span) {
+        let (source, set) = (self.report.source.clone(), self.set.to_owned());
+        let of = if self.holder == Holder::Figure { LimitOf::Set } else { LimitOf::Rule };
+        self.parts.limits.push(Limit { name, measure, metric, source, span, named, set, replaced: None, of });
+    }
+
+    /// Whether a rule has as many limits as it may; the first one too many is reported.
+    fn are_too_many(&mut self, place: Span) -> bool {
+        work::done(self.parts.limits.len());
+        if self.parts.limits.len() < limits::RULE_LIMITS {
+            return false;
+        }
+        let told = std::mem::replace(&mut self.too_many_limits, Told::Told);
+        if told == Told::Not {
+            self.report.push(place, BlockProblem::TooManyLimits);
+        }
+        true
+    }
+
+    /// A table, and none of its rows where one could not be read.
+    fn table_or_nothing(&mut self, limit: &str, name_span: Span, value: &[Term], value_span: Span) {
+        let (limits, tables) = (self.parts.limits.len(), self.parts.tables.len());
+        self.table(limit, name_span, value, value_span);
+        if self.parts.tables.len() == tables {
+            self.parts.limits.truncate(limits);
+        }
+    }
+
+    /// A table of limits: `limit least by occupants of stair: 36" up to 49, 44" otherwise`.
+    fn table(&mut self, limit: &str, name_span: Span, value: &[Term], value_span: Span) {
+        let source = self.report.source.clone();
+        let words = source.slice(name_span);
+        let refuse = |why| BlockProblem::Table { limit: limit.to_owned(), why };
+        let Some((name, at)) = limit.split_once(" by ").zip(words.find(" by ")).map(|((name, _), at)| (name, at))
+        else {
+            return self.report.push(value_span, refuse(TableFault::NoBy));
+        };
+        let named =
+            last_of(words.get(..at).unwrap_or_default(), Span { end: name_span.start + at as u32, ..name_span });
+        if !syntax::is_name(name) {
+            return self.report.push(named, BlockProblem::LimitName { name: name.to_owned() });
+        }
+        let by = Span::new(name_span.start as usize + at + " by ".len(), name_span.end as usize);
+        let by = match syntax::parse_value(&source, by) {
+            Ok(by) => by,
+            Err(diagnostic) => return self.report.found.push(diagnostic.lift()),
+        };
+        let (mut rows, mut between, mut first): (Vec<TableRow>, _, Option<Measure>) = (Vec::new(), false, None);
+        for terms in value.split(|term| term.kind == TermKind::Comma).filter(|terms| !terms.is_empty()) {
+            let whole = terms.first().zip(terms.last()).map_or(value_span, |(first, last)| first.span.to(last.span));
+            if rows::reads_between(terms) {
+                between = true;
+                continue;
+            }
+            if self.are_too_many(whole) {
+                return;
+            }
+            if !matches!(terms, [Term { kind: TermKind::Figure(_), .. }, ..]) {
+                return self.report.push(whole, refuse(TableFault::NoFigure));
+            }
+            let with_metric = self.in_parentheses(terms.get(1..4).unwrap_or_default());
+            let figures = if with_metric { 4 } else { 1 };
+            let Some((figure, words)) = terms.split_at_checked(figures) else { continue };
+            let span = figure.first().zip(figure.last()).map_or(whole, |(first, last)| first.span.to(last.span));
+            let Some((measure, metric)) = self.figure(name, figure, span) else { return };
+            match first {
+                Some(first) if first.dimension != measure.dimension => {
+                    return self.report.push(span, refuse(TableFault::OtherSort { first: first.dimension }));
+                }
+                _ => first = Some(measure),
+            }
+            let place = words.first().zip(words.last()).map_or(whole, |(first, last)| first.span.to(last.span));
+            let asks = match rows::row(&source, words) {
+                Ok(asks) => asks,
+                Err((at, why)) => {
+                    return self.report.push(if at == Span::default() { whole } else { at }, refuse(why));
+                }
+            };
+            if rows.last().is_some_and(|row| row.asks == RowAsks::Otherwise) {
+                return self.report.push(whole, refuse(TableFault::AfterOtherwise));
+            }
+            let limit = format!("{name} {}", super::rule::one_line(source.slice(place)));
+            if rows.iter().any(|row| row.limit == limit) {
+                return self.report.push(place, refuse(TableFault::Twice));
+            }
+            self.put_limit(limit.clone(), (measure, metric), span, place);
+            rows.push(TableRow { asks, limit, span: place });
+        }
+        let at_one = |row: &TableRow| matches!(&row.asks, RowAsks::Number(bounds) if matches!(bounds.as_slice(), [(crate::syntax::Relation::Equal, ..)]));
+        if between && let Some(row) = rows.iter().find(|row| !at_one(row)) {
+            return self.report.push(row.span, refuse(TableFault::NotAt));
+        }
+        if between && rows.len() < 2 {
+            return self.report.push(value_span, refuse(TableFault::OneRow));
+        }
+        self.parts.tables.push(Table { name: name.to_owned(), by, rows, between });
+    }
+
+    /// A figure, with the metric one beside it; nothing where it is none, which is reported.
+    fn figure(&mut self, limit: &str, value: &[Term], value_span: Span) -> Option<(Measure, Option<Measure>)> {
+        let limit = limit.to_owned();
         let mut metric = None;
         let measure = match value {
             [Term { kind: TermKind::Figure(measure), .. }] => *measure,
             [Term { kind: TermKind::Figure(measure), .. }, beside @ ..] if self.in_parentheses(beside) => {
                 metric = Some(match self.beside(*measure, beside) {
                     Ok(metric) => metric,
-                    Err((span, why)) => return self.report.push(span, BlockProblem::Beside { limit, why }),
+                    Err((span, why)) => {
+                        self.report.push(span, BlockProblem::Beside { limit, why });
+                        return None;
+                    }
                 });
                 *measure
             }
             [Term { kind: TermKind::Impossible(why), .. }] => {
-                return self.report.push(value_span, BlockProblem::LimitImpossible { limit, why: *why });
+                self.report.push(value_span, BlockProblem::LimitImpossible { limit, why: *why });
+                return None;
             }
-            _ => return self.report.push(value_span, BlockProblem::LimitValue { limit }),
+            _ => {
+                self.report.push(value_span, BlockProblem::LimitValue { limit });
+                return None;
+            }
         };
-        let (source, set) = (self.report.source.clone(), self.set.to_owned());
-        let (span, replaced) = (value_span, None);
-        self.parts.limits.push(Limit { name: limit, measure, metric, source, span, named, set, replaced });
+        Some((measure, metric))
     }
 
     /// Whether what follows a figure stands in parentheses, as a second figure does.
@@ -333,12 +489,20 @@ impl PartsReader<'_, '_> {
         let line = self.report.source.slice(span);
         match (self.holder, first) {
             _ if line.starts_with("//") || line.starts_with("--") => StatementMeant::Remark,
-            (Holder::Withdrawal, _) => StatementMeant::Reason,
+            (Holder::Withdrawal | Holder::Figure, _) => StatementMeant::Reason,
             (_, "all" | "every" | "any") => StatementMeant::ClauseOfAll,
             (Holder::Amendment, _) => StatementMeant::Change,
             (Holder::Rule, _) => StatementMeant::Clause,
         }
     }
+}
+
+/// The place of a text without its quotes.
+fn inside_quotes(source: &Source, text: Span) -> Span {
+    let quote = |sign: Option<char>| sign.map_or(0, char::len_utf8) as u32;
+    let mut signs = source.slice(text).chars();
+    let (first, last) = (quote(signs.next()), quote(signs.next_back()));
+    Span { start: text.start + first, end: text.end.saturating_sub(last).max(text.start + first) }
 }
 
 /// The place of what stands after the first word.

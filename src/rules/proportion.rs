@@ -124,7 +124,15 @@ fn range(node: &Node, rule: &Rule) -> Range {
             // Where there are none it comes to nothing.
             of_what(*what).together(Range::one(0.0))
         }
-        Node::Over(Aggregate::Total | Aggregate::Change, ..) | Node::Count(_) => Range::from(0.0),
+        Node::Over(Aggregate::Total | Aggregate::Change | Aggregate::Increase | Aggregate::Decrease, ..)
+        | Node::Count(_) => Range::from(0.0),
+        // Any row of a table may be the one that counts.
+        Node::ByRow(_) | Node::Between(..) => {
+            let rows = node.limits().into_iter().map(|at| of(&Node::Limit(at)));
+            rows.reduce(Range::together).unwrap_or(Range::ANY)
+        }
+        Node::Drawn(inner) | Node::Measured(inner) => of(inner),
+        Node::ReadAt(..) => Range::ANY,
         Node::Negative(inner) => {
             let inner = of(inner);
             Range { least: -inner.most, most: -inner.least }

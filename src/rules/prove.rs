@@ -6,7 +6,7 @@ use super::problem::{Decided, DecidedTerm, Lacks, Otherwise, Problem};
 use super::rule::{Rule, RuleSet};
 use crate::base::{Diagnostic, Severity, Source, Span, lift};
 use crate::derive::{Evaluation, Need};
-use crate::model::{self, Id, Stair};
+use crate::model::{self, Design, Id, Stair};
 use crate::syntax::{self, Fragment, FragmentKind};
 
 /// What a fragment showed.
@@ -83,6 +83,11 @@ pub fn without<'s>(set: &'s RuleSet, proofs: &[Proof], kind: FragmentKind) -> Ve
     set.rules.iter().map(|rule| &**rule).filter(|rule| !proofs.iter().any(|proof| proves(proof, rule))).collect()
 }
 
+/// What of a fragment is held against its rule: what was measured, where it says so.
+fn held(stair: &Stair) -> &Design {
+    stair.measured.as_ref().unwrap_or(&stair.drawn)
+}
+
 /// A fragment as it is drawn.
 pub(super) struct Example {
     pub kind: FragmentKind,
@@ -91,7 +96,7 @@ pub(super) struct Example {
 
 impl Example {
     pub fn evaluation(&self) -> Evaluation<'_> {
-        Evaluation::plain(&self.stair.drawn)
+        Evaluation::plain(held(&self.stair))
     }
 
     /// Whether it comes out under a rule as it should.
@@ -149,13 +154,14 @@ fn prove_one(rule: &Rule, source: &Source, fragment: Fragment) -> Option<Otherwi
         Ok(stair) => stair,
         Err(slip) => return slip.map(|slip| *slip),
     };
-    let evaluation = Evaluation::plain(&stair.drawn);
+    let design = held(&stair);
+    let evaluation = Evaluation::plain(design);
     let outcomes: Vec<(Id, Verdict)> = eval::verdicts(rule, &evaluation).collect();
     let first = |wanted: Verdict| outcomes.iter().find(|(_, verdict)| *verdict == wanted);
     let count = |wanted: Verdict| outcomes.iter().filter(|(_, verdict)| *verdict == wanted).count();
     let (passed, failed) = (count(Verdict::Pass), count(Verdict::Fail));
     let unknown = outcomes.iter().find_map(|(_, verdict)| match verdict {
-        Verdict::NotChecked(missing) => Some(Need::of(&stair.drawn, missing)),
+        Verdict::NotChecked(missing) => Some(Need::of(design, missing)),
         _ => None,
     });
     let otherwise = match fragment.kind {

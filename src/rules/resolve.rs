@@ -1,14 +1,16 @@
 //! Names and dimensions of a clause, checked against the vocabulary and the catalogue before any design is.
 
-use super::node::{Collected, Node, Place, What};
+use super::node::{Collected, Node, Of, Place, Row, What, Which};
 use super::problem::{ClauseProblem, Counting, Problem, QuantityMeant};
 use super::rule::Limit;
+use super::table::{RowAsks, Table};
+use super::trade;
 use crate::base::names::nearest;
 use crate::base::{Reporter, Span};
 use crate::derive::{Gives, Quantity, quantities, quantity};
 use crate::measure::Dimension;
-use crate::model::{KINDS, Kind, Takes, kinds};
-use crate::syntax::{self, Asked, ClauseTree, Collection, Expr, Name, Relation};
+use crate::model::{KINDS, Kind, Takes, kinds, properties};
+use crate::syntax::{self, Asked, AskedAt, ClauseTree, Collection, Expr, Name, Relation};
 
 /// A clause with its names looked up.
 pub(super) struct Resolved {
@@ -23,6 +25,9 @@ pub(super) struct Resolved {
 /// nothing.
 const NEVER_DRAWN: [&Kind; 2] = [kinds::MEASURED, kinds::WAIVER];
 
+/// Kinds of which one stands before another, going up.
+const IN_A_ROW: [&Kind; 4] = [kinds::RISER, kinds::TREAD, kinds::FLIGHT, kinds::LANDING];
+
 /// Type of an expression.
 #[derive(Debug, Clone, Copy, PartialEq)]
 enum Type {
@@ -31,31 +36,49 @@ enum Type {
     Word(&'static [&'static str]),
 }
 
+/// What a clause may name beside what a thing has: limits, and tables of limits.
+#[derive(Clone, Copy)]
+pub(super) struct Names<'r> {
+    pub limits: &'r [Limit],
+    pub tables: &'r [Table],
+    pub classes: &'r [String],
+}
+
 /// Looks up every name of a clause; reports the words that name nothing or do not fit together.
-pub(super) fn clause(tree: &ClauseTree, limits: &[Limit], report: &mut Reporter<'_, Problem>) -> Option<Resolved> {
-    let mut resolver = Resolver { report, limits, used: vec![false; limits.len()] };
+pub(super) fn clause(tree: &ClauseTree, names: Names<'_>, report: &mut Reporter<'_, Problem>) -> Option<Resolved> {
+    let mut resolver = Resolver::new(names, report);
     let kind = resolver.kind(&tree.kind)?;
-    let condition = tree.condition.as_ref().map(|condition| resolver.truth(condition, kind));
+    let condition = resolver.narrowed(tree.condition.as_ref(), tree.unless.iter(), kind);
     let requirement = resolver.truth(&tree.requirement, kind);
     let used = std::mem::take(&mut resolver.used);
-    let condition = match condition {
-        Some(None) => return None,
-        Some(Some(node)) => Some(node),
-        None => None,
-    };
-    Some(Resolved { kind, condition, requirement: requirement?, used })
+    Some(Resolved { kind, condition: condition?, requirement: requirement?, used })
 }
 
 /// Looks up the names of a condition that stands alone; it speaks of things of this kind. Also which limits it reads.
 pub(super) fn condition(
-    tree: &Expr,
+    tree: &syntax::LoneCondition,
     kind: &'static Kind,
-    limits: &[Limit],
+    names: Names<'_>,
     report: &mut Reporter<'_, Problem>,
 ) -> Option<(Node, Vec<bool>)> {
-    let mut resolver = Resolver { report, limits, used: vec![false; limits.len()] };
-    let node = resolver.truth(tree, kind)?;
+    let mut resolver = Resolver::new(names, report);
+    let unless = tree.unless.iter().map(|(unless, _)| unless);
+    let node = resolver.narrowed(Some(&tree.condition), unless, kind)??;
     Some((node, resolver.used))
+}
+
+/// Looks up the names of a value that stands alone; it is a value of things of this kind.
+pub(super) fn value(
+    tree: &Expr,
+    kind: &'static Kind,
+    names: Names<'_>,
+    report: &mut Reporter<'_, Problem>,
+) -> Option<Node> {
+    let mut resolver = Resolver::new(names, report);
+    match resolver.node(tree, kind)? {
+        (_, Type::Truth) => resolver.refuse(tree.span(), ClauseProblem::ConditionForNumber),
+        (node, _) => Some(node),
+    }
 }
 
 /// Whether a name means something of a kind by itself, so that a limit of that name would hide it.
@@ -65,11 +88,45 @@ pub(super) fn known(name: &str, kind: &Kind) -> bool {
 
 struct Resolver<'r, 'a> {
     report: &'r mut Reporter<'a, Problem>,
-    limits: &'r [Limit],
+    names: Names<'r>,
     used: Vec<bool>,
 }
 
+impl<'r, 'a> Resolver<'r, 'a> {
+    fn new(names: Names<'r>, report: &'r mut Reporter<'a, Problem>) -> Self {
+        Self { report, names, used: vec![false; names.limits.len()] }
+    }
+}
+
 impl Resolver<'_, '_> {
+    /// What narrows a rule: a condition that holds, and none of those that it spares. The inner nothing is that nothing
+    /// narrows it.
+    #[allow(clippy::option_option)] // What could not be read is another thing than what is not there.
+    fn narrowed<'e>(
+        &mut self,
+        condition: Option<&Expr>,
+        unless: impl Iterator<Item = &'e Expr>,
+        kind: &'static Kind,
+    ) -> Option<Option<Node>> {
+        let condition = condition.map(|condition| self.truth(condition, kind));
+        let spared: Vec<Option<Node>> = unless.map(|spared| self.truth(spared, kind)).collect();
+        let mut all = match condition {
+            Some(None) => return None,
+            // Terms that are joined already take the others in.
+            Some(Some(Node::All(terms))) => terms,
+            Some(Some(node)) => vec![node],
+            None => Vec::new(),
+        };
+        for spared in spared {
+            all.push(Node::Not(Box::new(spared?)));
+        }
+        Some(match all.len() {
+            0 => None,
+            1 => all.pop(),
+            _ => Some(Node::All(all)),
+        })
+    }
+
     /// Reports a problem at a place; what it is found in cannot be resolved.
     fn refuse<T>(&mut self, span: Span, problem: ClauseProblem) -> Option<T> {
         self.report.push(span, problem);
@@ -116,6 +173,7 @@ impl Resolver<'_, '_> {
                 let (left, right) = (self.number(a, kind), self.number(b, kind));
                 let ((left, of), (right, and)) = (left?, right?);
                 self.alike((a, of), (b, and))?;
+                self.added_to_a_place(a, b, *minus);
                 Some((Node::Sum(Box::new(left), *minus, Box::new(right)), Type::Number(of)))
             }
             Expr::Product(a, over, b, _) => {
@@ -182,7 +240,7 @@ impl Resolver<'_, '_> {
     /// The words that an expression can be, where it is one. Nothing is reported of it, and no limit counts as read.
     fn words_of(&self, expr: &Expr, kind: &'static Kind) -> Option<&'static [&'static str]> {
         let mut report = Reporter { source: self.report.source, found: &mut Vec::new() };
-        let mut aside = Resolver { report: &mut report, limits: self.limits, used: vec![false; self.limits.len()] };
+        let mut aside = Resolver::new(self.names, &mut report);
         match aside.node(expr, kind)? {
             (_, Type::Word(known)) => Some(known),
             _ => None,
@@ -252,8 +310,41 @@ impl Resolver<'_, '_> {
                 return self.refuse(word.span, problem);
             }
         }
+        let is_class =
+            matches!(&node, Node::Read(What::Property(property), _) if property.handle() == properties::CLASS);
+        let classes = self.names.classes;
+        if let Some(word) = words.iter().find(|word| is_class && !classes.is_empty() && !classes.contains(&word.words))
+        {
+            let near = nearest(&word.words, classes.iter().map(String::as_str)).map(str::to_owned);
+            let (said, known) = (word.words.clone(), classes.to_vec());
+            return self.refuse(word.span, ClauseProblem::NoSuchClass { word: said, known, near });
+        }
         let words = words.iter().map(|word| word.words.clone()).collect();
         Some((Node::Is(Box::new(node), not, words, span), Type::Truth))
+    }
+
+    /// Advises of a sum whose first part ends in a place: was the place meant to be the sum?
+    fn added_to_a_place(&mut self, first: &Expr, second: &Expr, minus: bool) {
+        let Expr::Reference(asked, of) = first else { return };
+        let ends_in_a_place = of.is_empty() && !matches!(asked.place, Some(AskedAt::Worked(..)));
+        let words = asked.name.words.as_str();
+        let entry = quantities().filter(|entry| entry.at_a_place() && words.starts_with(entry.name)).find(|entry| {
+            let rest = words.get(entry.name.len()..).unwrap_or_default();
+            rest.starts_with(' ') || rest.is_empty() && asked.place.is_some()
+        });
+        let a_length = match second {
+            Expr::Figure(..) => true,
+            Expr::Reference(asked, of) => {
+                of.is_empty() && self.names.limits.iter().any(|limit| limit.name == asked.name.words)
+            }
+            _ => false,
+        };
+        let between = Span { start: first.span().end, end: second.span().start };
+        let apart = self.report.source.slice(between).contains(')');
+        if let Some(quantity) = entry.filter(|_| ends_in_a_place && a_length && !apart) {
+            let problem = ClauseProblem::AddedToAPlace { quantity, first: first.span(), second: second.span(), minus };
+            self.report.push(first.span().to(second.span()), problem);
+        }
     }
 
     fn collected(&mut self, collection: &Collection) -> Option<Collected> {
@@ -270,8 +361,17 @@ impl Resolver<'_, '_> {
             && asked.place.is_none()
             && let Some(at) = self.limit(&asked.name.words)
         {
-            let dimension = self.limits.get(at)?.measure.dimension;
+            let dimension = self.names.limits.get(at)?.measure.dimension;
             return Some((Node::Limit(at), Type::Number(dimension)));
+        }
+        if of.is_empty()
+            && asked.place.is_none()
+            && let Some(table) = self.names.tables.iter().find(|table| table.name == asked.name.words)
+        {
+            return self.table(table, kind);
+        }
+        if let Some(read) = self.in_a_view(asked, of, kind) {
+            return read;
         }
         let pick = match asked.name.words.as_str() {
             "the lesser" | "the smaller" | "smaller" | "minimum" | "the minimum" => Some("lesser"),
@@ -284,16 +384,142 @@ impl Resolver<'_, '_> {
         }
         let mut path = Vec::new();
         for step in of.iter().rev() {
-            path.push(self.kind(step)?);
+            path.push(self.of(step)?);
         }
-        let at = path.last().copied().unwrap_or(kind);
+        let at = path.last().map_or(kind, |of| of.kind);
+        if let Some(AskedAt::Worked(place, span)) = &asked.place {
+            return self.worked_out(asked, (place, *span), path, kind);
+        }
         let (what, of) = self.asked(asked, at)?;
         Some((Node::Read(what, path), of))
     }
 
+    /// A thing that another belongs to or stands beside: `flight`, `riser before`, `last tread`.
+    fn of(&mut self, name: &Name) -> Option<Of> {
+        let words = name.words.strip_prefix("the ").unwrap_or(&name.words);
+        let ends = |end: &str| words.strip_suffix(end).map(str::trim_end);
+        let begins = |begin: &str| words.strip_prefix(begin);
+        let (kind, which) = if let Some(kind) = ends(" before").or_else(|| begins("previous ")) {
+            (kind, Which::Before)
+        } else if let Some(kind) = ends(" after").or_else(|| begins("next ")) {
+            (kind, Which::After)
+        } else if let Some(kind) = begins("first ") {
+            (kind, Which::First)
+        } else if let Some(kind) = begins("last ") {
+            (kind, Which::Last)
+        } else {
+            (words, Which::TheOne)
+        };
+        let kind = self.kind(&Name { words: kind.to_owned(), span: name.span })?;
+        if which != Which::TheOne && !IN_A_ROW.contains(&kind) {
+            return self.refuse(name.span, ClauseProblem::NotInARow { kind });
+        }
+        Some(Of { kind, which })
+    }
+
+    /// A quantity asked at a place that is worked out.
+    fn worked_out(
+        &mut self,
+        asked: &Asked,
+        (place, span): (&Expr, Span),
+        path: Vec<Of>,
+        kind: &'static Kind,
+    ) -> Option<(Node, Type)> {
+        let at = path.last().map_or(kind, |of| of.kind);
+        let words = asked.name.words.as_str();
+        let Some(entry) = quantity(at, words).filter(|entry| entry.at_a_place()) else {
+            let problem = not_at_a_place(words, span, at);
+            return self.refuse(asked.span(), problem);
+        };
+        let (node, dimension) = self.number(place, kind)?;
+        if dimension != Dimension::LENGTH {
+            return self.refuse(span, ClauseProblem::PlaceIsNoLength { quantity: entry, dimension, bare: false });
+        }
+        Some((Node::ReadAt(entry, Box::new(node), path), given(entry)))
+    }
+
+    /// `drawn X`, `measured X` and `deviation of X`, where the whole is no name of its own.
+    fn in_a_view(&mut self, asked: &Asked, of: &[Name], kind: &'static Kind) -> Option<Option<(Node, Type)>> {
+        let words = asked.name.words.as_str();
+        let bare = |words: &str| Asked { name: Name { words: words.to_owned(), ..asked.name }, ..asked.clone() };
+        let own = of.is_empty() && known(words, kind);
+        if let Some(inner) = words.strip_prefix("drawn ").filter(|_| !own) {
+            let read = self.reference(&bare(inner), of, kind);
+            return Some(read.map(|(node, of)| (Node::Drawn(Box::new(node)), of)));
+        }
+        if let Some(inner) = words.strip_prefix("measured ").filter(|_| !own) {
+            let read = self.reference(&bare(inner), of, kind);
+            return Some(read.map(|(node, of)| (Node::Measured(Box::new(node)), of)));
+        }
+        if words == "deviation" && !own && asked.place.is_none() {
+            let Some((first, of)) = of.split_first() else {
+                return Some(self.refuse(asked.name.span, ClauseProblem::DeviationOfNothing));
+            };
+            let inner = Asked { name: first.clone(), place: None };
+            return Some(self.reference(&inner, of, kind).and_then(|(node, of)| {
+                let Type::Number(dimension) = of else {
+                    let name = first.words.clone();
+                    return self.refuse(first.span, ClauseProblem::WordSummed { name });
+                };
+                let (measured, drawn) = (Node::Measured(Box::new(node.clone())), Node::Drawn(Box::new(node)));
+                let apart = |a: &Node, b: &Node| Node::Sum(Box::new(a.clone()), true, Box::new(b.clone()));
+                let (over, under) = (apart(&measured, &drawn), apart(&drawn, &measured));
+                Some((Node::Pick(true, Box::new(over), Box::new(under)), Type::Number(dimension)))
+            }));
+        }
+        None
+    }
+
+    /// A table: the row that holds, or what lies between two.
+    fn table(&mut self, table: &Table, kind: &'static Kind) -> Option<(Node, Type)> {
+        let limits: Vec<usize> = table.rows.iter().map(|row| self.limit(&row.limit)).collect::<Option<_>>()?;
+        let dimension = self.names.limits.get(*limits.first()?)?.measure.dimension;
+        let (by, of) = self.node(&table.by, kind)?;
+        if table.between {
+            let Type::Number(of) = of else { return self.refuse(table.by.span(), ClauseProblem::BetweenWords) };
+            let mut rows = Vec::new();
+            for (row, limit) in table.rows.iter().zip(&limits) {
+                let RowAsks::Number(bounds) = &row.asks else { continue };
+                let [(_, at, span)] = bounds.as_slice() else { continue };
+                if at.dimension != of {
+                    return self.refuse(*span, ClauseProblem::RowOfOtherSort { row: at.dimension, by: of });
+                }
+                rows.push((*at, *limit));
+            }
+            rows.sort_by(|(a, _), (b, _)| a.value.total_cmp(&b.value));
+            return Some((Node::Between(Box::new(by), rows), Type::Number(dimension)));
+        }
+        let mut rows = Vec::new();
+        for (row, limit) in table.rows.iter().zip(limits) {
+            let when = match &row.asks {
+                RowAsks::Otherwise => None,
+                RowAsks::Words(words) => {
+                    let (node, _) = self.is(&table.by, false, words, kind)?;
+                    Some(node)
+                }
+                RowAsks::Number(bounds) => {
+                    let Type::Number(of) = of else {
+                        return self.refuse(row.span, ClauseProblem::NumberForWord);
+                    };
+                    let mut all = Vec::new();
+                    for (relation, at, span) in bounds {
+                        if at.dimension != of {
+                            return self.refuse(*span, ClauseProblem::RowOfOtherSort { row: at.dimension, by: of });
+                        }
+                        let terms = vec![(by.clone(), row.span), (Node::Figure(*at), *span)];
+                        all.push(Node::Chain(terms, vec![*relation]));
+                    }
+                    Some(if all.len() == 1 { all.pop()? } else { Node::All(all) })
+                }
+            };
+            rows.push(Row { when, limit });
+        }
+        Some((Node::ByRow(rows), Type::Number(dimension)))
+    }
+
     /// A limit by its name; from then on it counts as read.
     fn limit(&mut self, name: &str) -> Option<usize> {
-        let at = self.limits.iter().position(|limit| limit.name == name)?;
+        let at = self.names.limits.iter().position(|limit| limit.name == name)?;
         if let Some(used) = self.used.get_mut(at) {
             *used = true;
         }
@@ -304,7 +530,10 @@ impl Resolver<'_, '_> {
     fn asked(&mut self, asked: &Asked, kind: &'static Kind) -> Option<(What, Type)> {
         let words = asked.name.words.as_str();
         let at_a_place = |name: &str| quantity(kind, name).filter(|entry| entry.at_a_place());
-        if let Some((measure, span)) = asked.place {
+        if let Some(AskedAt::Worked(_, span)) = &asked.place {
+            return self.refuse(*span, ClauseProblem::WorkedOutOfMany);
+        }
+        if let Some(AskedAt::Figure(measure, span)) = asked.place {
             let Some(entry) = at_a_place(words) else {
                 let problem = not_at_a_place(words, span, kind);
                 return self.refuse(asked.span(), problem);
@@ -317,11 +546,11 @@ impl Resolver<'_, '_> {
         });
         if let Some((entry, place)) = split {
             let Some(at) = self.limit(place) else {
-                let near = nearest(place, self.limits.iter().map(|limit| limit.name.as_str())).map(str::to_owned);
+                let near = nearest(place, self.names.limits.iter().map(|limit| limit.name.as_str())).map(str::to_owned);
                 let problem = ClauseProblem::PlaceIsNoLimit { place: place.to_owned(), quantity: entry, near };
                 return self.refuse(asked.span(), problem);
             };
-            let dimension = self.limits.get(at)?.measure.dimension;
+            let dimension = self.names.limits.get(at)?.measure.dimension;
             return self.placed(entry, Place::Limit(at), dimension, asked.span());
         }
         if let Some(entry) = at_a_place(words) {
@@ -380,7 +609,8 @@ impl Resolver<'_, '_> {
             }
         }
         let near = || {
-            let limits = self.limits.iter().map(|limit| limit.name.as_str());
+            let limits = self.names.limits.iter().map(|limit| limit.name.as_str());
+            let limits = limits.chain(self.names.tables.iter().map(|table| table.name.as_str()));
             nearest(words, names.iter().copied().chain(limits)).map(|near| QuantityMeant::Near(near.to_owned()))
         };
         let others = || {
@@ -393,7 +623,10 @@ impl Resolver<'_, '_> {
 
     /// What is meant by a name that says more than one, or that belongs to what the thing stands in.
     fn in_other_words(&self, words: &str, kind: &Kind) -> Option<QuantityMeant> {
-        let here = |name: &str| known(name, kind) || self.limits.iter().any(|limit| limit.name == name);
+        if let Some(ours) = trade::ours(words, kind) {
+            return Some(QuantityMeant::Near(ours.to_owned()));
+        }
+        let here = |name: &str| known(name, kind) || self.names.limits.iter().any(|limit| limit.name == name);
         if let Some((at, phrase, sign)) = syntax::sign_of(words) {
             let (left, right) = (words.get(..at)?.trim(), words.get(at + phrase.len()..)?.trim());
             return Some(QuantityMeant::Sign(left.to_owned(), sign, right.to_owned()));

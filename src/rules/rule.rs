@@ -4,6 +4,8 @@ use std::sync::Arc;
 
 use super::drawing::is_drawing;
 use super::node::{Node, What};
+use super::saying::Saying;
+use super::table::Table;
 use super::way::Way;
 use crate::base::{Source, Span};
 use crate::measure::{Measure, print};
@@ -30,6 +32,10 @@ pub struct RuleSet {
     pub serves: Vec<Purpose>,
     /// The sets that it takes in, the nearest first.
     pub takes_in: Vec<Below>,
+    /// The classes of use that its document has; empty where it has none of its own.
+    pub classes: Arc<[String]>,
+    /// Figures that its rules share, by their names.
+    pub figures: Vec<Limit>,
     /// Its rules, in order.
     pub rules: Vec<Arc<Rule>>,
     /// Rules that it, or a set that it takes in, takes out.
@@ -158,6 +164,17 @@ pub struct Limit {
     pub set: String,
     /// What it was before another set amended it.
     pub replaced: Option<Box<Limit>>,
+    /// Whose it is.
+    pub of: LimitOf,
+}
+
+/// Whose a limit is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LimitOf {
+    /// The rule's own.
+    Rule,
+    /// A figure of the set, which other rules may read too.
+    Set,
 }
 
 /// How sure a figure is.
@@ -247,6 +264,8 @@ pub struct Rule {
     pub condition: Option<Node>,
     /// The words of what narrows it, and their text.
     pub narrows: Option<(Source, Span)>,
+    /// The words of what it spares behind `unless`, and their texts.
+    pub unless: Vec<(Source, Span)>,
     /// `shall`, not `should`.
     pub shall: bool,
     /// What it asks.
@@ -255,6 +274,12 @@ pub struct Rule {
     pub asks: Span,
     /// Its limits.
     pub limits: Vec<Limit>,
+    /// The classes of use that its set has.
+    pub classes: Arc<[String]>,
+    /// Its tables, of which each row is a limit.
+    pub tables: Vec<Table>,
+    /// The sentences by which it tells a finding.
+    pub says: Vec<Saying>,
     /// Document and clause.
     pub cites: String,
     /// Why, in a sentence.
@@ -342,6 +367,8 @@ pub enum Part {
     Sure,
     /// Whether a design may give itself leave to depart from it.
     Waive,
+    /// The sentences by which it tells a finding.
+    Says,
 }
 
 impl Amendment {
@@ -381,7 +408,10 @@ impl Rule {
 
     /// The words of what narrows it, on one line.
     pub fn condition_words(&self) -> Option<String> {
-        self.narrows.as_ref().map(|(source, span)| one_line(source.slice(*span)))
+        let narrows = self.narrows.as_ref().map(|(source, span)| one_line(source.slice(*span)));
+        let unless = self.unless.iter().map(|(source, span)| format!("unless {}", one_line(source.slice(*span))));
+        let all: Vec<String> = narrows.into_iter().chain(unless).collect();
+        (!all.is_empty()).then(|| all.join(" "))
     }
 
     /// The clause as it is in force: as written, or put together from the words of several sets.
@@ -391,7 +421,11 @@ impl Rule {
             return one_line(self.source.slice(self.clause));
         }
         let verb = if self.shall { "shall" } else { "should" };
-        let narrows = self.condition_words().map(|words| format!(" where {words}")).unwrap_or_default();
+        let narrows = self.condition_words().map(|words| match &self.narrows {
+            Some(_) => format!(" where {words}"),
+            None => format!(" {words}"),
+        });
+        let narrows = narrows.unwrap_or_default();
         let asks = one_line(self.source.slice(self.asks));
         format!("each {}{narrows} {verb} have {asks}", self.kind.name)
     }

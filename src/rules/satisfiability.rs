@@ -561,6 +561,12 @@ impl<'a> Reasoner<'a> {
                 self.nested(a, place).or_else(|| self.nested(b, place))
             }
             Node::Count(collected) | Node::Over(_, _, collected) => within(collected),
+            Node::ByRow(rows) => {
+                rows.iter().filter_map(|row| row.when.as_ref()).find_map(|when| self.nested(when, place))
+            }
+            Node::Between(inner, _) | Node::ReadAt(_, inner, _) | Node::Drawn(inner) | Node::Measured(inner) => {
+                self.nested(inner, place)
+            }
             Node::Figure(_) | Node::Limit(_) | Node::Read(..) => None,
         }
     }
@@ -847,7 +853,8 @@ fn denied(relation: Relation) -> Relation {
 pub(super) fn read_limits(node: &Node, found: &mut Vec<usize>) {
     match node {
         Node::Limit(at) | Node::Read(What::At(_, AtPlace::Limit(at)), _) => found.push(*at),
-        Node::Negative(inner) | Node::Not(inner) => read_limits(inner, found),
+        Node::Negative(inner) | Node::Not(inner) | Node::ReadAt(_, inner, _) => read_limits(inner, found),
+        Node::ByRow(_) | Node::Between(..) => found.extend(node.limits()),
         Node::Sum(a, _, b) | Node::Product(a, _, b) | Node::Pick(_, a, b) => {
             read_limits(a, found);
             read_limits(b, found);

@@ -11,13 +11,15 @@ use super::verb;
 use crate::base::{Diagnostic, Source, Span};
 use crate::measure::{Dimension, Measure};
 
-/// `each KIND [where CONDITION] shall|should have REQUIREMENT`.
+/// `each KIND [where CONDITION] [unless CONDITION] shall|should have REQUIREMENT [unless CONDITION]`.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ClauseTree {
     /// The kind held.
     pub kind: Name,
     /// What narrows it.
     pub condition: Option<Expr>,
+    /// What it spares.
+    pub unless: Vec<Expr>,
     /// `shall`, not `should`.
     pub shall: bool,
     /// Where the verb stands.
@@ -26,6 +28,8 @@ pub struct ClauseTree {
     pub requirement: Expr,
     /// The words of what narrows it, parentheses and `not` among them.
     pub narrows: Option<Span>,
+    /// The words of what it spares.
+    pub spares: Vec<Span>,
     /// The words of what is asked.
     pub asks: Span,
     /// The whole clause.
@@ -48,13 +52,31 @@ pub struct Asked {
     /// The name.
     pub name: Name,
     /// The place.
-    pub place: Option<(Measure, Span)>,
+    pub place: Option<AskedAt>,
+}
+
+/// A place that stands behind a name.
+#[derive(Debug, Clone, PartialEq)]
+pub enum AskedAt {
+    /// A figure.
+    Figure(Measure, Span),
+    /// A value in parentheses, worked out for the thing that the clause is about.
+    Worked(Box<Expr>, Span),
+}
+
+impl AskedAt {
+    /// Where it stands.
+    pub fn span(&self) -> Span {
+        match self {
+            AskedAt::Figure(_, span) | AskedAt::Worked(_, span) => *span,
+        }
+    }
 }
 
 impl Asked {
     /// Where it stands.
     pub fn span(&self) -> Span {
-        self.place.map_or(self.name.span, |(_, place)| self.name.span.to(place))
+        self.place.as_ref().map_or(self.name.span, |place| self.name.span.to(place.span()))
     }
 }
 
@@ -69,6 +91,10 @@ pub enum Aggregate {
     Total,
     /// `largest change of X along`
     Change,
+    /// `largest increase of X along`: from one to the next above it
+    Increase,
+    /// `largest decrease of X along`
+    Decrease,
 }
 
 /// A plural kind, perhaps narrowed.
@@ -152,13 +178,55 @@ pub fn parse_clause(source: &Source, span: Span) -> Read<ClauseTree> {
 /// # Errors
 /// Why it cannot be read, at the place where reading stopped.
 pub fn parse_condition(source: &Source, span: Span) -> Read<Expr> {
+    parse_lone_condition(source, span).map(|read| read.condition)
+}
+
+/// Reads a condition that stands alone, with what it spares.
+///
+/// # Errors
+/// Why it cannot be read, at the place where reading stopped.
+pub fn parse_lone_condition(source: &Source, span: Span) -> Read<LoneCondition> {
     let refused = |at| stopped(source, span, at, Reading::Condition);
     let events = events::read(source.slice(span), Rule::lone_condition).map_err(refused)?;
     let mut reader = Reader { source, offset: span.start, joined: 0, events };
+    let mut read = Vec::with_capacity(1);
+    reader.events.begin();
+    while let Some((rule, start)) = reader.events.begin() {
+        if rule == Rule::condition {
+            let condition = reader.condition()?;
+            read.push((condition, reader.trimmed(start)));
+        } else {
+            reader.events.end();
+        }
+    }
+    let mut read = read.into_iter();
+    let (condition, narrows) = read.next().ok_or_else(|| refused(0))?;
+    Ok(LoneCondition { condition, narrows, unless: read.next() })
+}
+
+/// A condition that stands alone, and what it spares behind `unless`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LoneCondition {
+    /// The condition.
+    pub condition: Expr,
+    /// Its words.
+    pub narrows: Span,
+    /// What it spares, and the words of that.
+    pub unless: Option<(Expr, Span)>,
+}
+
+/// Reads a value that stands alone.
+///
+/// # Errors
+/// Why it cannot be read, at the place where reading stopped.
+pub fn parse_value(source: &Source, span: Span) -> Read<Expr> {
+    let refused = |at| stopped(source, span, at, Reading::Value);
+    let events = events::read(source.slice(span), Rule::lone_value).map_err(refused)?;
+    let mut reader = Reader { source, offset: span.start, joined: 0, events };
     reader.events.begin();
     while let Some((rule, _)) = reader.events.begin() {
-        if rule == Rule::condition {
-            return reader.condition();
+        if rule == Rule::sum {
+            return reader.sum();
         }
         reader.events.end();
     }
@@ -206,7 +274,9 @@ impl Reader<'_> {
     /// The clause, if its text holds one: the whole of the events.
     fn clause(mut self, span: Span) -> Option<Read<ClauseTree>> {
         let (mut kind, mut shall, mut verb) = (None, true, span);
-        let (mut conditions, mut places) = (Vec::new(), Vec::new());
+        let (mut condition, mut requirement, mut unless) = (None, None, Vec::new());
+        // The word that says what the next condition is.
+        let mut word = Rule::have;
         self.events.begin();
         while let Some((rule, start)) = self.events.begin() {
             match rule {
@@ -215,22 +285,37 @@ impl Reader<'_> {
                     verb = self.place(start);
                     shall = self.events.since(start) == "shall";
                 }
+                Rule::where_ | Rule::unless | Rule::have => {
+                    word = rule;
+                    self.events.end();
+                }
                 Rule::condition => {
-                    match self.condition() {
-                        Ok(expr) => conditions.push(expr),
+                    let read = match self.condition() {
+                        Ok(expr) => expr,
                         Err(finding) => return Some(Err(finding)),
+                    };
+                    let read = (read, self.trimmed(start));
+                    match word {
+                        Rule::where_ => condition = Some(read),
+                        Rule::unless => unless.push(read),
+                        _ => requirement = Some(read),
                     }
-                    let (from, length) = (self.offset as usize + start, self.events.since(start).trim_end().len());
-                    places.push(Span::new(from, from + length));
                 }
                 _ => {
                     self.events.end();
                 }
             }
         }
-        let (requirement, asks) = (conditions.pop()?, places.pop()?);
-        let (condition, narrows) = (conditions.pop(), places.pop());
-        Some(Ok(ClauseTree { kind: kind?, condition, shall, verb, requirement, narrows, asks, span }))
+        let (requirement, asks) = requirement?;
+        let (condition, narrows) = condition.unzip();
+        let (unless, spares) = unless.into_iter().unzip();
+        Some(Ok(ClauseTree { kind: kind?, condition, unless, shall, verb, requirement, narrows, spares, asks, span }))
+    }
+
+    /// The place of the rule that was closed last and began at `start`, without the blanks at its end.
+    fn trimmed(&self, start: usize) -> Span {
+        let (from, length) = (self.offset as usize + start, self.events.since(start).trim_end().len());
+        Span::new(from, from + length)
     }
 
     /// The place of the rule that is open and began at `start`; closes it.
@@ -403,7 +488,8 @@ impl Reader<'_> {
             match rule {
                 Rule::name if first.is_none() => first = Some(self.name(start)),
                 Rule::name => names.push(self.name(start)),
-                Rule::figure => place = Some(self.figure(start)?),
+                Rule::figure => place = Some(self.figure(start).map(|(figure, span)| AskedAt::Figure(figure, span))?),
+                Rule::place => place = Some(self.place_worked_out(start)?),
                 _ => {
                     self.events.end();
                 }
@@ -411,6 +497,16 @@ impl Reader<'_> {
         }
         let name = self.some(first)?;
         Ok(Expr::Reference(Asked { name, place }, names))
+    }
+
+    /// A place in parentheses.
+    fn place_worked_out(&mut self, at: usize) -> Read<AskedAt> {
+        let mut read = None;
+        while self.events.begin().is_some() {
+            read = Some(self.sum()?);
+        }
+        let worked = self.some(read)?;
+        Ok(AskedAt::Worked(Box::new(worked), self.since(at)))
     }
 
     /// A figure, or two that make a slope.
@@ -459,11 +555,14 @@ impl Reader<'_> {
         while let Some((rule, start)) = self.events.begin() {
             match rule {
                 Rule::name => name = Some(self.name(start)),
-                Rule::figure => place = Some(self.figure(start)?),
+                Rule::figure => place = Some(self.figure(start).map(|(figure, span)| AskedAt::Figure(figure, span))?),
+                Rule::place => place = Some(self.place_worked_out(start)?),
                 Rule::collection => collection = Some(self.collection()?),
                 _ => {
                     self.events.end();
                     over = match (rule, self.events.since(start)) {
+                        (Rule::change_of, words) if words.contains("increase") => Some(Aggregate::Increase),
+                        (Rule::change_of, words) if words.contains("decrease") => Some(Aggregate::Decrease),
                         (Rule::change_of, _) => Some(Aggregate::Change),
                         (Rule::over, "largest") => Some(Aggregate::Largest),
                         (Rule::over, "smallest") => Some(Aggregate::Smallest),

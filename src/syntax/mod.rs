@@ -20,7 +20,10 @@ mod tree;
 mod trivia;
 mod verb;
 
-pub use clause::{Aggregate, Asked, ClauseTree, Collection, Expr, Name, is_name, parse_clause, parse_condition};
+pub use clause::{
+    Aggregate, Asked, AskedAt, ClauseTree, Collection, Expr, LoneCondition, Name, is_name, parse_clause,
+    parse_condition, parse_lone_condition, parse_value,
+};
 pub use plain::sign_of;
 #[cfg(feature = "internals")]
 pub use print::{Token, TokenKind};

@@ -54,6 +54,18 @@ pub(super) fn meant(before: &str, rest: &str) -> Option<Meant> {
         ("min" | "minimum" | "smaller" | "lesser", word) if word.starts_with('(') => Some(Meant::Pick("lesser")),
         ("max" | "maximum" | "larger" | "greater", word) if word.starts_with('(') => Some(Meant::Pick("greater")),
         (_, "of") if before.contains("number of ") => Some(Meant::CountOfOthers),
+        (_, rest) if rest.starts_with(',') => picked(before),
+        _ => None,
+    }
+}
+
+/// `min(width` and the like, before the comma of what programs write so.
+fn picked(before: &str) -> Option<Meant> {
+    let (before, _) = before.rsplit_once('(')?;
+    let last = before.split_whitespace().next_back()?.to_lowercase();
+    match last.as_str() {
+        "min" | "minimum" | "smaller" | "lesser" => Some(Meant::Pick("lesser")),
+        "max" | "maximum" | "larger" | "greater" => Some(Meant::Pick("greater")),
         _ => None,
     }
 }

@@ -123,6 +123,8 @@ pub enum Reading {
     Clause,
     /// The condition of an amendment.
     Condition,
+    /// A value that stands alone.
+    Value,
 }
 
 /// What a clause that could not be read on was likely to say.

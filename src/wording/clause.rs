@@ -50,6 +50,10 @@ impl Describe for ClauseProblem {
                 Description::new(format!("`{}` is never `{word}`", place.quote_at(*subject)))
                     .help(offered(*near, || format!("It is one of: {}.", known.join(", "))))
             }
+            ClauseProblem::NoSuchClass { word, known, near } => {
+                Description::new(format!("the set has no class `{word}`"))
+                    .help(offered(near.as_deref(), || format!("Its `classes` are {}.", known.join(", "))))
+            }
             ClauseProblem::PickAsQuantity { words, pick } => {
                 Description::new(format!("`{words}` is no quantity")).help(format!("Write `{pick} of A and B`."))
             }
@@ -71,6 +75,39 @@ impl Describe for ClauseProblem {
                 .help(format!("Write {}", or_a_limit(quantity))),
             ClauseProblem::PlaceIsNoLength { quantity, dimension, bare } => {
                 no_length(place, quantity, *dimension, *bare)
+            }
+            ClauseProblem::NotInARow { kind } => {
+                Description::new(format!("of {} none stands before or after another", kind.plural))
+                    .help("That is asked of a riser, a tread, a flight or a landing: `height of riser before`.")
+            }
+            ClauseProblem::DeviationOfNothing => Description::new("`deviation` is of something")
+                .help("Write `deviation of height`: how far the measured height is from the drawn one."),
+            ClauseProblem::WorkedOutOfMany => {
+                Description::new("a place for many things is a figure or a limit, and not worked out")
+                    .help("Ask it of one thing: `depth at (width of flight / 2)`.")
+            }
+            ClauseProblem::AddedToAPlace { quantity, first, second, minus } => {
+                let (first, second) = (place.quote_at(*first), place.quote_at(*second));
+                let at = first.get(quantity.name.len()..).unwrap_or_default().trim();
+                let (added, sign) = if *minus { ("taken from", '-') } else { ("added to", '+') };
+                Description::new(format!("`{second}` is {added} what `{first}` comes to, and not the place"))
+                    .help(format!(
+                        "If the place is meant, write `{} ({at} {sign} {second})`; if not, `({first}) {sign} {second}`.",
+                        quantity.name
+                    ))
+            }
+            ClauseProblem::NoSuchPlace { name, near } => {
+                Description::new(format!("`{name}` is nothing of a finding")).help(did_you_mean(near))
+            }
+            ClauseProblem::BetweenWords => {
+                Description::new(format!("`{}` is a word; only between figures can be read", place.quote()))
+            }
+            ClauseProblem::NumberForWord => {
+                Description::new("this row stands at a figure, and the table goes by a word")
+                    .help("Write `220 mm for private`.")
+            }
+            ClauseProblem::RowOfOtherSort { row, by } => {
+                Description::new(format!("`{}` is {row}, and the table goes by {by}", place.quote()))
             }
             ClauseProblem::NotComparable { name, kind } => {
                 Description::new(format!("`{name}` of {} is not a number or a word that a rule can hold", a(kind)))

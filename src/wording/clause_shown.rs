@@ -67,7 +67,7 @@ fn amended(amendment: &Amendment) -> Option<Amended> {
             Part::Clause => format!("in place of `{before}` of {set_by}"),
             Part::Source if before.is_empty() => "the source".to_owned(),
             Part::Source => format!("the source, in place of {before} of {set_by}"),
-            Part::Because | Part::Sure | Part::Waive => return None,
+            Part::Because | Part::Sure | Part::Waive | Part::Says => return None,
         };
         Some(Label { span: change.span, text })
     };

@@ -6,6 +6,7 @@ mod clause;
 mod clause_shown;
 mod fault;
 mod file;
+mod finding_words;
 mod fix;
 #[cfg(feature = "cli")]
 pub mod gate;
@@ -21,6 +22,7 @@ mod phrase;
 mod proof;
 mod rule_finding;
 mod rules;
+mod said;
 mod set;
 #[cfg(feature = "cli")]
 mod share;
@@ -28,7 +30,7 @@ mod shop;
 #[cfg(feature = "cli")]
 pub mod sure;
 mod syntax;
-mod told;
+
 mod value;
 mod waiver;
 

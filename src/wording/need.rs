@@ -29,6 +29,10 @@ pub fn need(need: &Need) -> String {
         Reason::NoNumber(NoNumber::PastBounds) => {
             format!("figures of {of} that can be worked with (what comes of them is past all bounds)")
         }
+        Reason::NoNumber(NoNumber::NoRow) => format!("a row of the rule's table for {of} (none of them holds)"),
+        Reason::NoNeighbour(kind) => format!("a {} beside {of}", kind.name),
+        Reason::NoSuchClass => "a `class` of the stair that the set has".to_owned(),
+        Reason::NotMeasured => "what was measured".to_owned(),
     }
 }
 

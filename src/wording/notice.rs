@@ -32,6 +32,7 @@ pub(super) fn label(notice: Notice) -> &'static str {
         Notice::UnknownSet => "no such set",
         Notice::UnknownQuantity => "no such quantity or limit is known here",
         Notice::NotACondition => "a value, where something true or false belongs",
+        Notice::AddedToAPlace => "a sum, and no place",
         Notice::UnusedLimit => "the clause never reads it",
         Notice::TitleOfShipped => "the title of another set",
         Notice::AsksNothing => "no rule in it",
@@ -142,6 +143,7 @@ pub(super) fn help(notice: Notice) -> &'static str {
         | Notice::MissingName
         | Notice::Withdrawn
         | Notice::AnotherUnit
+        | Notice::AddedToAPlace
         | Notice::UnprovenAmendment
         | Notice::OtherPurpose
         | Notice::OutOfProportion

@@ -1,10 +1,10 @@
 //! A rule that is not met: who, what is asked, what the design has, by how much it misses, and where.
 
-use super::told::told;
-use super::{Beside, Label, Message, ToMessage, clause_shown, fix, phrase};
+use super::finding_words::{asked, join, miss, who};
+use super::{Beside, Label, Message, ToMessage, clause_shown, fix, phrase, said};
 use crate::check::{HowMany, Place, Role, RuleFinding, View};
-use crate::measure::{Measure, equal, print, print_distinct};
-use crate::model::{Design, Id, Side, kinds};
+use crate::measure::{Measure, print, print_distinct};
+use crate::model::{Design, Side, kinds};
 use crate::rules::{Collected, Compared, Decision, Node, Printed, Relation, Rule, clause_text};
 
 impl ToMessage for RuleFinding {
@@ -14,7 +14,7 @@ impl ToMessage for RuleFinding {
         Message {
             severity: self.severity(),
             name: rule.name.clone(),
-            message: format!("{view}{}{}", who(self), what(self)),
+            message: format!("{view}{}", whole(self)),
             source: self.source.clone(),
             labels: self.places.iter().map(|place| label(&self.design, place)).collect(),
             help: self.fix.as_ref().map(|offered| fix::help(offered, rule)),
@@ -72,43 +72,34 @@ fn at(sides: &[Side]) -> String {
     if sides.is_empty() { "drawn".to_owned() } else { sides.join(" or ") }
 }
 
-/// `risers 2 to 4`, `handrail left and handrail right`.
-fn who(finding: &RuleFinding) -> String {
-    let design = &finding.design;
-    let called = design.called(finding.element);
-    let more = || format!("{called} and {} more", finding.elements.len() - 1);
-    let step = |id: &Id| design.get(*id).and_then(|element| element.step);
-    let steps: Vec<usize> = finding.elements.iter().filter_map(step).collect();
-    if let ([first, .., last], Some(element)) = (steps.as_slice(), design.get(finding.element)) {
-        let parent = |id: &Id| design.get(*id).and_then(|step| step.parent);
-        let parents: Vec<Option<Id>> = finding.elements.iter().map(parent).collect();
-        if parents.windows(2).any(|pair| matches!(pair, [a, b] if a != b)) {
-            return more();
-        }
-        let climbs = steps.windows(2).all(|pair| matches!(pair, [a, b] if a + 1 == *b));
-        let listed = match (steps.len(), climbs) {
-            (2, _) => format!("{} and {}", first + 1, last + 1),
-            (_, true) => format!("{} to {}", first + 1, last + 1),
-            _ => steps.iter().map(|step| (step + 1).to_string()).collect::<Vec<_>>().join(", "),
-        };
-        let steps = format!("{} {listed}", element.kind.plural);
-        let flights = design.of_kind(kinds::FLIGHT).len() > 1;
-        return if flights { format!("{steps} of {}", design.called(element.parent.unwrap_or(0))) } else { steps };
-    }
-    match finding.elements.as_slice() {
-        [first, second] => format!("{} and {}", design.called(*first), design.called(*second)),
-        [_, _, _, ..] => more(),
-        _ => called,
-    }
+/// Who misses, and what: a sentence of the rule's own may name the thing itself.
+fn whole(finding: &RuleFinding) -> String {
+    let what = what(finding);
+    let names_it = finding.said.first().is_some_and(|said| said.as_ref().is_some_and(said::names_its_thing));
+    if names_it { what.trim_start_matches(": ").to_owned() } else { format!("{}{what}", who(finding)) }
 }
 
-/// What it has and what it shall have, after who it is.
+/// What it has and what it shall have, after who it is; what else of the same requirement it misses behind that.
 fn what(finding: &RuleFinding) -> String {
-    told(finding).unwrap_or_else(|| from_its_clause(finding))
+    let decisions = std::iter::once(&finding.decision).chain(&finding.decision.also);
+    let said = finding.said.iter().map(Option::as_ref).chain(std::iter::repeat(None));
+    let mut told = String::new();
+    for (at, (decision, said)) in decisions.zip(said).enumerate() {
+        let sentence = said.and_then(|said| said::sentence(finding, decision, said));
+        let sentence = sentence.unwrap_or_else(|| from_its_clause(finding, decision));
+        match at {
+            0 => told = sentence,
+            _ => {
+                told += "; also";
+                told += sentence.strip_prefix(':').unwrap_or(&sentence);
+            }
+        }
+    }
+    told
 }
 
-fn from_its_clause(finding: &RuleFinding) -> String {
-    let (rule, decision) = (finding.rule.rule(), &finding.decision);
+fn from_its_clause(finding: &RuleFinding, decision: &Decision) -> String {
+    let rule = finding.rule.rule();
     let beside = which_figure(decision);
     let verb = if rule.shall { "shall" } else { "should" };
     match &decision.compared {
@@ -117,9 +108,7 @@ fn from_its_clause(finding: &RuleFinding) -> String {
             match counted(&decision.subject, value, rule) {
                 Some(counted) => {
                     let (_, be) = print_distinct(value, *limit, value.style);
-                    let none = limit.value == 0.0 && matches!(relation, Relation::AtMost | Relation::Equal);
-                    let asked = if none { "none".to_owned() } else { join(phrase::relation_words(*relation), &be) };
-                    format!(" has {counted}, {verb} have {asked}")
+                    format!(" has {counted}, {verb} have {}", asked(*relation, *limit, &be))
                 }
                 None => {
                     format!(
@@ -147,7 +136,7 @@ fn counted(subject: &Node, number: Measure, rule: &Rule) -> Option<String> {
     let said = things.iter().map(|things| {
         let noun = if none || number.value == 1.0 { things.kind.name } else { things.kind.plural };
         match &things.condition {
-            Some(condition) => format!("{noun} {}", narrowed(&clause_text(condition, rule))),
+            Some(condition) => format!("{noun} where {}", clause_text(condition, rule)),
             None => noun.to_owned(),
         }
     });
@@ -172,24 +161,6 @@ fn things_counted<'n>(subject: &'n Node, things: &mut Vec<&'n Collected>) -> Opt
     Some(())
 }
 
-/// What narrows a count as a joiner says it, where that is known; else the condition as the rule has it.
-fn narrowed(condition: &str) -> String {
-    let said = match condition {
-        "risers missed = 0" | "risers missed = 0 and place is not middle" => {
-            "that runs from the first riser to the last"
-        }
-        "handrail is yes" => "that serves as one",
-        "place is top" => "at the head",
-        "place is bottom" => "at the foot",
-        "place is between" => "between two flights",
-        "place is middle" => "in the middle",
-        "direction is across" => "across",
-        "direction is not across" => "along",
-        other => return format!("where {other}"),
-    };
-    said.to_owned()
-}
-
 /// `height is 8", shall be at most 7-3/4": 1/4" too much`.
 fn compared(subject: &str, value: Measure, relation: Relation, limit: Measure, (verb, beside): (&str, &str)) -> String {
     let (is, be) = print_distinct(value, limit, value.style);
@@ -205,33 +176,6 @@ fn which_figure(decision: &Decision) -> &'static str {
         Some(Printed::First) if value.style.is_metric() => " (the figure in inches: not all is written in metric)",
         _ => "",
     }
-}
-
-fn join(words: &str, limit: &str) -> String {
-    if words.is_empty() { limit.to_owned() } else { format!("{words} {limit}") }
-}
-
-fn miss(value: Measure, relation: Relation, limit: Measure) -> String {
-    if value.style.is_slope() {
-        return match relation {
-            Relation::Less | Relation::AtMost => "too steep",
-            _ => "not steep enough",
-        }
-        .to_owned();
-    }
-    if relation == Relation::Unequal {
-        return "just there, where it must not be".to_owned();
-    }
-    if equal(value.value, limit.value, value.dimension) {
-        return "the limit itself does not count".to_owned();
-    }
-    let gap = Measure { value: (value.value - limit.value).abs(), ..value };
-    let side = match (relation, value.value > limit.value) {
-        (Relation::Equal, true) | (Relation::Less | Relation::AtMost, _) => "too much",
-        (Relation::Equal, false) | (Relation::More | Relation::AtLeast, _) => "too little",
-        (Relation::Unequal, _) => "off",
-    };
-    format!("{} {side}", print(gap))
 }
 
 /// How much room is left to the limit of a rule.

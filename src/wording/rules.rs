@@ -8,9 +8,10 @@ use super::syntax::impossible;
 use crate::base::{Source, limits};
 use crate::measure::{Dimension, Measure, Style, print};
 use crate::rules::problem::{
-    AmendmentProblem, BesideFault, BlockKind, BlockProblem, Holder, PropertyMeant, StatementMeant, Withdrawer,
+    AmendmentProblem, BesideFault, BlockKind, BlockProblem, Holder, PropertyMeant, StatementMeant, TableFault,
+    Withdrawer,
 };
-use crate::rules::{Part, Problem};
+use crate::rules::{Own, Part, Problem};
 
 const TAKE_IT_OUT: &str = "A withdrawal says only why, with `because:`.";
 const A_CLAUSE: &str = "`each KIND shall have CONDITION`, such as `each riser shall have height <= 7\"`";
@@ -70,6 +71,24 @@ impl Describe for BlockProblem {
                      itself."
                 ))
             }
+            BlockProblem::Table { limit, why } => table(place, limit, *why),
+            BlockProblem::SaysNoText => Description::new("a sentence stands in quotes, and nothing beside it")
+                .help("Write `says: \"{value} is too high, {verb} be {asked}\"`."),
+            BlockProblem::SaysOfNothing { name, near, known } => {
+                Description::new(format!("the clause does not ask for `{name}`, so this is never said"))
+                    .help(offered(*near, || format!("It asks for {}.", known.join(", "))))
+            }
+            BlockProblem::PlaceLeftOpen => {
+                Description::new("this place of the sentence is not closed").help("Close it with `}`.")
+            }
+            BlockProblem::UnnamedPlace => Description::new("this place of the sentence names nothing").help(format!(
+                "Put in one of {}, a limit, or what the clause could ask.",
+                Own::ALL.map(Own::word).join(", ")
+            )),
+            BlockProblem::CountedOneWay { said } => {
+                Description::new(format!("`{said}` says what one is called, and not what several are"))
+                    .help("Write both: `{value: side has | sides have}`.")
+            }
             BlockProblem::Verb { said, near } => {
                 let verbs = || "It is `shall` for what is required, `should` for advice.".to_owned();
                 Description::new(format!("`{said}` is no verb of a rule")).help(offered(*near, verbs))
@@ -109,11 +128,34 @@ fn beside(place: &Place<'_>, limit: &str, why: BesideFault) -> Description {
     ))
 }
 
+/// A table of limits that cannot be read.
+fn table(place: &Place<'_>, limit: &str, why: TableFault) -> Description {
+    const ROWS: &str = "A row is a figure, then when it counts: `36\" up to 49`, `44\" over 49`, `220 mm for private`, `44\" otherwise`.";
+    let said = place.quote();
+    match why {
+        TableFault::NoBy => Description::new(format!("nothing says what the figures of `{limit}` go by"))
+            .help(format!("Name it: `limit {limit} by width of flight: 36\" up to 44\", 44\" otherwise`.")),
+        TableFault::NoFigure => Description::new(format!("`{said}` does not begin with a figure")).help(ROWS),
+        TableFault::OtherSort { first } => {
+            Description::new(format!("the first figure of `{limit}` is {first}; `{said}` is not"))
+        }
+        TableFault::RowWords => Description::new(format!("`{said}` does not say when this row counts")).help(ROWS),
+        TableFault::Twice => Description::new(format!("`{said}` stands in a row before this one already")),
+        TableFault::AfterOtherwise => {
+            Description::new("behind `otherwise` no row is ever read").help("Put the row for all others last.")
+        }
+        TableFault::NotAt => Description::new("what is read between rows stands at a figure in each")
+            .help("Write `250 mm at 60°, 200 mm at 65°, read between`."),
+        TableFault::OneRow => Description::new("between one row and none nothing can be read"),
+    }
+}
+
 fn called(holder: Holder) -> &'static str {
     match holder {
         Holder::Rule => "a rule",
         Holder::Amendment => "an amendment",
         Holder::Withdrawal => "a withdrawal",
+        Holder::Figure => "a figure",
     }
 }
 
@@ -127,7 +169,9 @@ fn property_meant(holder: Holder, name: &str, meant: &PropertyMeant, place: &Pla
         (PropertyMeant::Limit(figure), _) => {
             format!("For a figure write `limit {name}: {}`.", place.quote_at(*figure))
         }
-        (PropertyMeant::Unknown, Holder::Withdrawal) => format!("A withdrawal takes {takes}."),
+        (PropertyMeant::Unknown, Holder::Withdrawal | Holder::Figure) => {
+            format!("{} takes {takes}.", super::phrase::begun(called(holder)))
+        }
         (PropertyMeant::Unknown, _) => format!("It takes each ..., {takes}."),
     }
 }
@@ -229,6 +273,7 @@ fn text(part: &Part) -> &'static str {
         Part::Source => "source",
         Part::Because => "reason",
         Part::Waive => "word on waivers",
+        Part::Says => "sentence",
         _ => "word on how sure it is",
     }
 }

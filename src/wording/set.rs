@@ -7,7 +7,8 @@ use crate::rules::Purpose;
 use crate::rules::problem::{BlockKind, LineMeant, MoreNames, SetProblem};
 
 const IN_A_RULE: &str = "It stands between the braces of the rule: `rule \"low risers\" { ... }`.";
-const MADE_OF: &str = "A ruleset is made of `ruleset \"name\" { }`, `chapter`, `rule`, `amend` and `withdraw`.";
+const MADE_OF: &str =
+    "A ruleset is made of `ruleset \"name\" { }`, `chapter`, `figure`, `rule`, `amend` and `withdraw`.";
 
 impl Describe for SetProblem {
     fn describe(&self, _: &Place<'_>) -> Description {
@@ -36,8 +37,9 @@ impl Describe for SetProblem {
                 Description::new("a set has one heading; this is a second").beside(*first, "the first")
             }
             SetProblem::HeadingProperty { name, near } => {
-                Description::new(format!("a ruleset has no property `{name}`"))
-                    .help(offered(*near, || "A ruleset takes basis, edition, caution, for, amends.".to_owned()))
+                Description::new(format!("a ruleset has no property `{name}`")).help(offered(*near, || {
+                    "A ruleset takes basis, edition, caution, for, classes, amends.".to_owned()
+                }))
             }
             SetProblem::TitleOfBelow { title } => {
                 Description::new(format!("the set that this one takes in is called \"{title}\" too"))
@@ -80,6 +82,19 @@ impl Describe for SetProblem {
                 if is_many(kind) { "their" } else { "its" }
             ))
             .help("Give the limit another name, such as `least` or `most`."),
+            SetProblem::NoFigure { figure } => Description::new(format!("figure \"{figure}\" states no figure"))
+                .help(format!("Write `figure \"{figure}\" {{ is: 36\" }}`.")),
+            SetProblem::FigureTwice { figure, set } => {
+                Description::new(format!("a figure \"{figure}\" is in the set already, from {set}"))
+                    .help(format!("`amend figure \"{figure}\" {{ is: ... }}` moves it."))
+            }
+            SetProblem::NoSuchFigure { figure, near } => {
+                Description::new(format!("no set below has a figure \"{figure}\""))
+                    .help(offered(near.as_deref(), || "`figure` without `amend` writes a new one.".to_owned()))
+            }
+            SetProblem::UnusedFigure { figure } => Description::new(format!("figure \"{figure}\" is never read"))
+                .label("no rule reads it")
+                .help("Let a clause name it, or take it out."),
             SetProblem::UnusedLimit { limit } => Description::new(format!("limit `{limit}` is never read")),
         }
     }

@@ -97,6 +97,7 @@ fn stopped(reading: Reading, word: Option<&str>, meant: Option<Meant>) -> Descri
     let what = match reading {
         Reading::Clause => "clause",
         Reading::Condition => "condition",
+        Reading::Value => "value",
     };
     let message = match word {
         Some(word) => format!("this {what} cannot be read from `{word}` on"),
@@ -107,7 +108,7 @@ fn stopped(reading: Reading, word: Option<&str>, meant: Option<Meant>) -> Descri
         (None, Reading::Condition) => {
             Some("A condition reads `where: number of risers > 3`; write `where: always` for none.".to_owned())
         }
-        (None, Reading::Clause) => None,
+        (None, Reading::Clause | Reading::Value) => None,
     };
     Description::new(message).maybe_help(help)
 }

@@ -11,6 +11,7 @@ use pitchboard::syntax::parse_design;
 
 /// Properties that take free words, and why nothing can rest on them unseen.
 const FREE: &[(&str, &str, &str)] = &[
+    ("stair", "class", "a class of use: one that a set does not have leaves its rules not checked"),
     ("timber", "species", "a note beside the name of a timber of one's own: its figures are stated for themselves"),
     ("waiver", "why", "a reason, which a report repeats"),
     ("waiver", "by", "a name, which a report repeats"),

@@ -6,7 +6,7 @@ use std::path::Path;
 use crate::record;
 use pitchboard::base::Source;
 use pitchboard::check::{BUILT_IN, changes};
-use pitchboard::derive::Evaluation;
+use pitchboard::derive::{Evaluation, Reason};
 use pitchboard::model;
 use pitchboard::rules::{Applies, Explanation, Holds, Joined, RuleSet, Term, compare, explain, verdicts};
 use pitchboard::session::Session;
@@ -79,6 +79,12 @@ fn an_explanation_agrees_with_the_check() {
                         "does not apply" if rule.applies == Applies::WhereStated && last.holds != Holds::No => {
                             matches!(last.holds, Holds::Unknown(_))
                         }
+                        // Of what has no neighbour, or was not measured, it has nothing to say.
+                        "does not apply" if last.holds != Holds::No => matches!(
+                            &last.holds,
+                            Holds::Unknown(missing)
+                                if matches!(missing.reason, Reason::NoNeighbour(_) | Reason::NotMeasured)
+                        ),
                         _ => last.holds == Holds::No,
                     };
                     assert!(holds && !last.deciding().is_empty(), "{} {}: {last:?}", source.name, rule.name);

@@ -91,13 +91,14 @@ fn walk(node: &Node, found: &mut BTreeSet<(usize, &'static str)>) {
         Node::Chain(terms, relations) => {
             for (pair, relation) in terms.windows(2).zip(relations) {
                 let [(left, _), (right, _)] = pair else { continue };
-                match (left, right) {
-                    (Node::Limit(at), _) => _ = found.insert((*at, relation.turned().sign())),
-                    (_, Node::Limit(at)) => _ = found.insert((*at, relation.sign())),
-                    _ => {}
+                match (left.limits(), right.limits()) {
+                    (left, _) if !left.is_empty() => {
+                        found.extend(left.into_iter().map(|at| (at, relation.turned().sign())));
+                    }
+                    (_, right) => found.extend(right.into_iter().map(|at| (at, relation.sign()))),
                 }
             }
-            for (term, _) in terms.iter().filter(|(term, _)| !matches!(term, Node::Limit(_))) {
+            for (term, _) in terms.iter().filter(|(term, _)| term.limits().is_empty()) {
                 walk(term, found);
             }
         }
@@ -113,6 +114,9 @@ fn walk(node: &Node, found: &mut BTreeSet<(usize, &'static str)>) {
             within(collected, found);
         }
         Node::Read(what, _) => asked_at(what, found),
+        Node::ReadAt(_, inner, _) | Node::Drawn(inner) | Node::Measured(inner) => walk(inner, found),
+        // The rows of a table that is compared were met there.
+        Node::ByRow(_) | Node::Between(..) => found.extend(node.limits().into_iter().map(|at| (at, "="))),
         Node::Figure(_) => {}
     }
 }

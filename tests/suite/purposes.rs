@@ -18,8 +18,8 @@ fn told(stated: &str) -> Vec<String> {
 #[test]
 fn a_stair_is_told_which_shipped_set_fits() {
     for (stated, fits) in [
-        ("rules: residential; use: public", Some("`public` or `dwelling-metric`")),
-        ("rules: residential; use: workplace", Some("`workplace` or")),
+        ("rules: residential; use: public", Some("`public` or `dwelling-metric` or `germany`")),
+        ("rules: residential; use: workplace", Some("`workplace`")),
         ("rules: residential, workshop; use: shared", Some("`public`")),
         ("rules: residential; accessible: yes", Some("`accessible`")),
         ("rules: residential; occupants: 200", Some("`public`")),

@@ -11,7 +11,6 @@ use std::path::{Path, PathBuf};
 use crate::recovery::{cases, slip, slipped, soup};
 use crate::switches::{full, update};
 use pitchboard::base::{Severity, Source, Span};
-use pitchboard::check::Finding;
 use pitchboard::cli::Disk;
 use pitchboard::rules::{clause_text, prove};
 use pitchboard::session::Session;
@@ -171,10 +170,9 @@ fn checked(path: &Path, text: &str) -> String {
     let source = Source::new(path.to_string_lossy(), text);
     let analysis = Session::new(Disk).check(&source, None);
     let report = &analysis.report;
-    // A message quotes words with the blanks between them, and they would sort by these.
-    let said = |finding: &Finding| message(finding).message.replace(INNER, "");
     let mut found: Vec<(Severity, String)> =
-        report.findings.iter().map(|finding| (finding.severity(), said(finding))).collect();
+        // A message quotes words with the blanks between them.
+        report.findings.iter().map(|found| (found.severity(), message(found).message.replace(INNER, ""))).collect();
     // Of two texts, the design's and a shop's, the one comes first whose words stand nearer to its beginning.
     found.sort();
     let outcomes = crate::record::of_design(&analysis);

@@ -4,7 +4,7 @@ use super::Builder;
 use crate::base::names::nearest;
 use crate::base::{Span, limits, work};
 use crate::model::design::Side;
-use crate::model::kind::{Kind, Property, Trait};
+use crate::model::kind::{FILE, Kind, Property, Trait};
 use crate::model::problem::HeadProblem;
 use crate::model::vocabulary::{KINDS, kinds};
 use crate::syntax::{Item, Term, TermKind};
@@ -169,7 +169,8 @@ pub(super) fn possible_kinds(within: &str, body: &[Item]) -> Vec<&'static Kind> 
     };
     let states_any = body.iter().any(|item| matches!(item, Item::Property { .. }));
     let here = |kind: &Kind| {
-        kind.within.contains(&within) && (states_any || !kind.is(Trait::Place)) && !kind.is(Trait::Stocked)
+        let stocked = kind.is(Trait::Stocked);
+        kind.within.contains(&within) && (states_any || !kind.is(Trait::Place)) && (!stocked || within == FILE)
     };
     KINDS.iter().filter(|kind| here(kind) && named(kind)).collect()
 }

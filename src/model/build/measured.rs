@@ -19,6 +19,7 @@ impl Builder<'_> {
     pub(super) fn measure(&mut self, stair: &mut Stair, seen: &mut Seen, body: &[Item]) {
         let before = stair.measured.take().unwrap_or_else(|| Arc::clone(&stair.drawn));
         let mut design = Arc::unwrap_or_clone(before);
+        design.as_drawn = Some(Arc::clone(&stair.drawn));
         design.elements.truncate(design.drawn);
         let flights: Vec<Id> = design.drawn_of_kind(kinds::FLIGHT).collect();
         let measured = Some(kinds::MEASURED);

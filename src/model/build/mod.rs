@@ -87,7 +87,10 @@ pub fn build_below(
                 Some((kind, names)) if kind == kinds::STAIR => drawn.push((kind, names, *head_span, body)),
                 Some((kind, names)) if kind == kinds::MEASURED => measured.push((names, *head_span, body)),
                 Some(_) => builder.shared.push(item.clone()),
-                None => builder.unread_shared.extend(likely_kind(head).filter(|kind| kind.is(Trait::Stocked))),
+                None => {
+                    let may_be = likely_kind(head).map_or_else(|| possible_kinds(FILE, body), |kind| vec![kind]);
+                    builder.unread_shared.extend(may_be.into_iter().filter(|kind| kind.is(Trait::Stocked)));
+                }
             },
             other => builder.stray(other, None),
         }
@@ -382,10 +385,13 @@ impl Builder<'_> {
         let likely = likely_kind(head);
         let may_be = likely.map_or_else(|| possible_kinds(here, body), |kind| vec![kind]);
         let has_steps = may_be.contains(&kinds::FLIGHT);
+        let may_be_landing = may_be.contains(&kinds::LANDING);
         design.unread.extend(may_be);
         design.unread.extend(KINDS.iter().filter(|kind| has_steps && kind.made_from.is_some()));
         // No riser is drawn: its boards are.
         design.unread.extend((likely == Some(kinds::RISER)).then_some(kinds::RISER_BOARD));
+        // A landing has a ceiling above it, drawn or not.
+        design.unread.extend(may_be_landing.then_some(kinds::CEILING));
         not_understood(design, within, Some(span));
         self.unread_heads.push(said(head));
         for item in body {

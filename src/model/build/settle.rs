@@ -93,8 +93,12 @@ impl Builder<'_> {
     /// A joint's fasteners stand somewhere in each member, whether or not a block says where.
     fn members_without_blocks(&mut self, design: &mut Design) {
         for joint in design.drawn_of_kind(kinds::JOINT).collect::<Vec<Id>>() {
-            let Some(Value::Names(names)) = design.stated(joint, properties::JOINS).and_then(|of| of.value.as_ref())
-            else {
+            let stated = design.stated(joint, properties::JOINS);
+            let Some(Value::Names(names)) = stated.and_then(|of| of.value.as_ref()) else {
+                // What it joins may stand in words that were not understood.
+                if stated.is_some() || design.get(joint).is_some_and(|joint| joint.not_understood.is_some()) {
+                    design.unread.push(kinds::MEMBER);
+                }
                 continue;
             };
             let of_joint = |member: &Element| member.kind == kinds::MEMBER && member.parent == Some(joint);

@@ -13,17 +13,20 @@ pub enum Holder {
     Amendment,
     /// A withdrawal.
     Withdrawal,
+    /// A figure of the set.
+    Figure,
 }
 
 impl Holder {
     /// The properties it takes.
     pub fn takes(self) -> &'static [&'static str] {
         match self {
-            Holder::Rule => &["limit", "source", "because", "sure", "waive", "passes", "fails", "spares"],
+            Holder::Rule => &["limit", "says", "source", "because", "sure", "waive", "passes", "fails", "spares"],
             Holder::Amendment => {
-                &["limit", "verb", "where", "source", "because", "sure", "waive", "passes", "fails", "spares"]
+                &["limit", "verb", "where", "says", "source", "because", "sure", "waive", "passes", "fails", "spares"]
             }
             Holder::Withdrawal => &["because", "source"],
+            Holder::Figure => &["is", "source", "because", "sure"],
         }
     }
 }
@@ -91,6 +94,33 @@ pub enum BlockProblem {
         /// The limit.
         limit: String,
     },
+    /// A table of limits that cannot be read.
+    Table {
+        /// Its name.
+        limit: String,
+        /// Why.
+        why: TableFault,
+    },
+    /// A sentence that is no text in quotes.
+    SaysNoText,
+    /// A sentence about something that the clause does not ask.
+    SaysOfNothing {
+        /// As written.
+        name: String,
+        /// What was likely meant.
+        near: Option<&'static str>,
+        /// What the clause asks.
+        known: Vec<&'static str>,
+    },
+    /// A place of a sentence that is not closed.
+    PlaceLeftOpen,
+    /// A place of a sentence that names nothing.
+    UnnamedPlace,
+    /// A counted place with words for one only.
+    CountedOneWay {
+        /// Those words.
+        said: String,
+    },
     /// A verb that is none.
     Verb {
         /// As written.
@@ -119,6 +149,30 @@ pub enum BlockProblem {
     },
     /// A line that is no statement.
     NotAStatement(StatementMeant),
+}
+
+/// What is wrong with a table of limits.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum TableFault {
+    /// Nothing says what it goes by.
+    NoBy,
+    /// A row does not begin with a figure.
+    NoFigure,
+    /// A row's figure is of another sort than that of the first.
+    OtherSort {
+        /// What that one is.
+        first: Dimension,
+    },
+    /// The words of a row do not say when it counts.
+    RowWords,
+    /// A row says the same as one before it.
+    Twice,
+    /// A row stands behind the one for all others.
+    AfterOtherwise,
+    /// A table read between its rows has one that does not stand at a figure.
+    NotAt,
+    /// A table that is read between its rows has only one.
+    OneRow,
 }
 
 /// What is wrong with a figure in parentheses beside a limit's own.
@@ -181,9 +235,15 @@ impl HasNotice for BlockProblem {
             BlockProblem::ConditionIn(_) | BlockProblem::UnknownProperty { .. } => Notice::UnknownProperty,
             BlockProblem::UnnamedLimit => Notice::MissingName,
             BlockProblem::TooManyLimits => Notice::TooMany,
-            BlockProblem::LimitName { .. } | BlockProblem::LimitValue { .. } | BlockProblem::Beside { .. } => {
-                Notice::WrongValue
-            }
+            BlockProblem::LimitName { .. }
+            | BlockProblem::LimitValue { .. }
+            | BlockProblem::Beside { .. }
+            | BlockProblem::Table { .. }
+            | BlockProblem::SaysNoText
+            | BlockProblem::SaysOfNothing { .. }
+            | BlockProblem::PlaceLeftOpen
+            | BlockProblem::UnnamedPlace
+            | BlockProblem::CountedOneWay { .. } => Notice::WrongValue,
             BlockProblem::LimitImpossible { .. } => Notice::ImpossibleNumber,
             BlockProblem::Verb { .. } | BlockProblem::Sure { .. } | BlockProblem::Waive { .. } => Notice::UnknownWord,
             BlockProblem::MissingColon { .. } => Notice::MissingColon,

@@ -69,6 +69,15 @@ pub enum ClauseProblem {
         /// The word that was likely meant.
         near: Option<&'static str>,
     },
+    /// A class of use that the set does not have.
+    NoSuchClass {
+        /// As written.
+        word: String,
+        /// Those that it has.
+        known: Vec<String>,
+        /// The class that was likely meant.
+        near: Option<String>,
+    },
     /// `the lesser of`, `maximum of` and the like, which name no quantity.
     PickAsQuantity {
         /// As written.
@@ -118,6 +127,44 @@ pub enum ClauseProblem {
     NeedsAPlace {
         /// The quantity.
         quantity: &'static Quantity,
+    },
+    /// A kind of which none stands before another.
+    NotInARow {
+        /// The kind.
+        kind: &'static Kind,
+    },
+    /// `deviation` without `of` something.
+    DeviationOfNothing,
+    /// A place worked out for one thing, where many are asked.
+    WorkedOutOfMany,
+    /// A sum behind a place, where the place may have been meant to be the sum.
+    AddedToAPlace {
+        /// What is asked there.
+        quantity: &'static Quantity,
+        /// The first part, and the second.
+        first: Span,
+        /// What is added.
+        second: Span,
+        /// It is taken away.
+        minus: bool,
+    },
+    /// A place of a sentence that is nothing of a finding, but near to one.
+    NoSuchPlace {
+        /// As written.
+        name: String,
+        /// What was likely meant.
+        near: &'static str,
+    },
+    /// A table that goes by a word and is read between its rows.
+    BetweenWords,
+    /// A row that asks for a figure where the table goes by a word.
+    NumberForWord,
+    /// A row whose figure is of another sort than what the table goes by.
+    RowOfOtherSort {
+        /// What the row's is.
+        row: Dimension,
+        /// What the table goes by.
+        by: Dimension,
     },
     /// A place that is no length.
     PlaceIsNoLength {
@@ -191,14 +238,22 @@ impl HasNotice for ClauseProblem {
             | ClauseProblem::WordSummed { .. }
             | ClauseProblem::MixedDimensions { .. }
             | ClauseProblem::NotAWord
-            | ClauseProblem::PlaceIsNoLength { .. } => Notice::MixedDimensions,
-            ClauseProblem::NeverThisWord { .. } => Notice::UnknownWord,
+            | ClauseProblem::PlaceIsNoLength { .. }
+            | ClauseProblem::BetweenWords
+            | ClauseProblem::NumberForWord
+            | ClauseProblem::RowOfOtherSort { .. } => Notice::MixedDimensions,
+            ClauseProblem::AddedToAPlace { .. } => Notice::AddedToAPlace,
+            ClauseProblem::NeverThisWord { .. } | ClauseProblem::NoSuchClass { .. } => Notice::UnknownWord,
             ClauseProblem::PickAsQuantity { .. }
             | ClauseProblem::PhraseBeforeFigure { .. }
             | ClauseProblem::Between { .. }
             | ClauseProblem::NotAtAPlace { .. }
             | ClauseProblem::PlaceIsNoLimit { .. }
             | ClauseProblem::NeedsAPlace { .. }
+            | ClauseProblem::NotInARow { .. }
+            | ClauseProblem::DeviationOfNothing
+            | ClauseProblem::WorkedOutOfMany
+            | ClauseProblem::NoSuchPlace { .. }
             | ClauseProblem::NotComparable { .. }
             | ClauseProblem::UnknownQuantity { .. } => Notice::UnknownQuantity,
         }

@@ -8,7 +8,7 @@ mod proof;
 mod set;
 
 pub use amendment::{AmendmentProblem, Withdrawer};
-pub use block::{BesideFault, BlockProblem, Holder, PropertyMeant, StatementMeant};
+pub use block::{BesideFault, BlockProblem, Holder, PropertyMeant, StatementMeant, TableFault};
 pub use clause::{ClauseProblem, Counting, QuantityMeant};
 pub use fault::{BoundValue, Fault, LimitValue, Settles};
 pub use proof::{Altered, Decided, DecidedTerm, Lacks, Otherwise};

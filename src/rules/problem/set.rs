@@ -17,12 +17,20 @@ pub enum BlockKind {
     Amend,
     /// A rule of the set below taken out.
     Withdraw,
+    /// A figure that rules share.
+    Figure,
 }
 
 impl BlockKind {
     /// Every kind.
-    pub const ALL: [BlockKind; 5] =
-        [BlockKind::Ruleset, BlockKind::Chapter, BlockKind::Rule, BlockKind::Amend, BlockKind::Withdraw];
+    pub const ALL: [BlockKind; 6] = [
+        BlockKind::Ruleset,
+        BlockKind::Chapter,
+        BlockKind::Rule,
+        BlockKind::Amend,
+        BlockKind::Withdraw,
+        BlockKind::Figure,
+    ];
 
     /// The word that opens such a block.
     pub fn word(self) -> &'static str {
@@ -32,6 +40,7 @@ impl BlockKind {
             BlockKind::Rule => "rule",
             BlockKind::Amend => "amend",
             BlockKind::Withdraw => "withdraw",
+            BlockKind::Figure => "figure",
         }
     }
 
@@ -168,6 +177,30 @@ pub enum SetProblem {
         /// The kind that has such a property or quantity.
         kind: &'static Kind,
     },
+    /// A figure of the set that is not stated.
+    NoFigure {
+        /// Its name.
+        figure: String,
+    },
+    /// A figure that the set has already.
+    FigureTwice {
+        /// Its name.
+        figure: String,
+        /// Title of the set that wrote it.
+        set: String,
+    },
+    /// A figure that no set below has.
+    NoSuchFigure {
+        /// As written.
+        figure: String,
+        /// The figure that was likely meant.
+        near: Option<String>,
+    },
+    /// A figure that no rule reads.
+    UnusedFigure {
+        /// Its name.
+        figure: String,
+    },
     /// A limit that the clause does not read.
     UnusedLimit {
         /// The limit.
@@ -219,9 +252,12 @@ impl HasNotice for SetProblem {
             SetProblem::TitleOfShipped { .. } => Notice::TitleOfShipped,
             SetProblem::AsksNothing { .. } => Notice::AsksNothing,
             SetProblem::Purpose { .. } => Notice::UnknownWord,
+            SetProblem::NoFigure { .. } => Notice::MissingValue,
+            SetProblem::FigureTwice { .. } => Notice::StatedTwice,
+            SetProblem::NoSuchFigure { .. } => Notice::UnknownName,
             SetProblem::NoClause { .. } => Notice::MissingClause,
             SetProblem::NoSource { .. } => Notice::MissingSource,
-            SetProblem::UnusedLimit { .. } => Notice::UnusedLimit,
+            SetProblem::UnusedLimit { .. } | SetProblem::UnusedFigure { .. } => Notice::UnusedLimit,
         }
     }
 }

@@ -144,6 +144,11 @@ impl Place<'_> {
                 items.retain(|item| ["because", "source"].contains(&item.label.as_str()));
                 items
             }
+            BlockKind::Figure => {
+                let mut items = self.words(Stands::Rule, &stated);
+                items.retain(|item| ["because", "source", "sure"].contains(&item.label.as_str()));
+                items
+            }
         };
         let has_clause = block.body.iter().any(|item| matches!(item, Item::Clause(_)));
         if matches!(block.kind, BlockKind::Rule | BlockKind::Amend) && !has_clause {

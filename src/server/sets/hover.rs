@@ -70,7 +70,7 @@ fn head(opened: &Opened, block: &Block<'_>, byte: u32) -> Option<(Span, String)>
 fn stands_in(block: BlockKind) -> &'static [Stands] {
     match block {
         BlockKind::Ruleset => &[Stands::Heading],
-        BlockKind::Rule | BlockKind::Withdraw => &[Stands::Rule],
+        BlockKind::Rule | BlockKind::Withdraw | BlockKind::Figure => &[Stands::Rule],
         BlockKind::Amend => &[Stands::Amendment, Stands::Rule],
         BlockKind::Chapter => &[],
     }

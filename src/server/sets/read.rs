@@ -63,7 +63,7 @@ impl Opened {
         match block.kind {
             BlockKind::Rule | BlockKind::Amend => set.rules.iter().find(|rule| rule.name == block.name),
             BlockKind::Withdraw => set.withdrawn.iter().map(|gone| &gone.rule).find(|rule| rule.name == block.name),
-            BlockKind::Ruleset | BlockKind::Chapter => None,
+            BlockKind::Ruleset | BlockKind::Chapter | BlockKind::Figure => None,
         }
     }
 

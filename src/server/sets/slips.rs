@@ -276,14 +276,17 @@ fn without_quotes(place: &Place<'_>) -> Option<Edit> {
 
 /// `min(width, 44")` as `lesser of width and 44"`.
 fn picked(place: &Place<'_>, pick: &str) -> Option<Edit> {
-    let before = place.before().trim_end();
-    let word = before.split_whitespace().next_back()?;
-    let start = place.span.start as usize - (place.before().len() - before.len()) - word.len();
-    let line = format!("{}{}", place.words(), place.rest());
-    let inner = line.strip_prefix('(')?;
+    let before = place.before();
+    let line = format!("{before}{}{}", place.words(), place.rest());
+    // What follows the parenthesis may read as a place; reading stops then at the comma.
+    let stopped = before.len();
+    let open = if line.get(stopped..)?.starts_with('(') { stopped } else { before.rfind('(')? };
+    let called = line.get(..open)?.trim_end();
+    let start = called.len() - called.split_whitespace().next_back()?.len();
+    let inner = line.get(open + 1..)?;
     let inner = inner.get(..inner.find(')')?)?;
     let (first, second) = inner.split_once(',')?;
-    let end = place.span.start as usize + inner.len() + 2;
-    let text = format!("{pick} of {} and {}", first.trim(), second.trim());
-    Some(Edit { span: Span::new(start, end), text })
+    let line = place.span.start as usize - stopped;
+    let span = Span::new(line + start, line + open + inner.len() + 2);
+    Some(Edit { span, text: format!("{pick} of {} and {}", first.trim(), second.trim()) })
 }

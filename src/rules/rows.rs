@@ -1,0 +1,79 @@
+//! The rows of a table as they are written: a figure, then when it counts.
+
+use super::problem::TableFault;
+use super::table::RowAsks;
+use crate::base::{Source, Span};
+use crate::measure::Measure;
+use crate::syntax::{Name, Relation, Term, TermKind};
+
+/// Words before a figure of a row, and the relation that they say.
+const PHRASES: [(&str, Relation); 13] = [
+    ("up to", Relation::AtMost),
+    ("to", Relation::AtMost),
+    ("at most", Relation::AtMost),
+    ("under", Relation::Less),
+    ("below", Relation::Less),
+    ("less than", Relation::Less),
+    ("over", Relation::More),
+    ("above", Relation::More),
+    ("more than", Relation::More),
+    ("from", Relation::AtLeast),
+    ("at least", Relation::AtLeast),
+    ("at", Relation::Equal),
+    ("for", Relation::Equal),
+];
+
+/// When a row counts, from the words behind its figure.
+///
+/// # Errors
+/// What is wrong with them, and where.
+pub(super) fn row(source: &Source, terms: &[Term]) -> Result<RowAsks, (Span, TableFault)> {
+    let whole = terms.first().zip(terms.last()).map(|(first, last)| first.span.to(last.span)).unwrap_or_default();
+    let words: Vec<&str> = terms.iter().filter_map(Term::word).collect();
+    if words.len() == terms.len() {
+        return match words.as_slice() {
+            ["otherwise" | "else"] => Ok(RowAsks::Otherwise),
+            ["for", ..] => Ok(RowAsks::Words(choice(source, terms.get(1..).unwrap_or_default()))),
+            _ => Err((whole, TableFault::RowWords)),
+        };
+    }
+    let (mut bounds, mut before): (Vec<(Relation, Measure, Span)>, Vec<&str>) = (Vec::new(), Vec::new());
+    for term in terms {
+        match (&term.kind, term.word()) {
+            (TermKind::Figure(figure), _) => {
+                let said = before.join(" ").to_lowercase();
+                let Some((_, relation)) = PHRASES.iter().find(|(phrase, _)| *phrase == said) else {
+                    return Err((whole, TableFault::RowWords));
+                };
+                bounds.push((*relation, *figure, term.span));
+                before.clear();
+            }
+            (_, Some("and")) if before.is_empty() => {}
+            (_, Some(word)) => before.push(word),
+            _ => return Err((whole, TableFault::RowWords)),
+        }
+    }
+    if bounds.is_empty() || !before.is_empty() {
+        Err((whole, TableFault::RowWords))
+    } else {
+        Ok(RowAsks::Number(bounds))
+    }
+}
+
+/// The words of a choice, parted by `or`.
+fn choice(source: &Source, terms: &[Term]) -> Vec<Name> {
+    let parts = terms.split(|term| term.word() == Some("or")).filter(|part| !part.is_empty());
+    let name = |part: &[Term]| {
+        let span = part.first().zip(part.last()).map(|(first, last)| first.span.to(last.span)).unwrap_or_default();
+        let words = source.slice(span).split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase();
+        Name { words, span }
+    };
+    parts.map(name).collect()
+}
+
+/// Whether a row says that what lies between the others is read in proportion.
+pub(super) fn reads_between(terms: &[Term]) -> bool {
+    let words: Vec<&str> = terms.iter().filter_map(Term::word).collect();
+    words.len() == terms.len()
+        && matches!(words.as_slice(), ["read", "between"] | ["in", "between", "in", "proportion"])
+}

@@ -1,0 +1,46 @@
+//! Words that the trade and other codes use for what has a name of ours, by the kind that is asked.
+
+use crate::model::{Kind, kinds};
+
+/// A kind, a word for something of it, and ours.
+const WORDS: &[(&Kind, &str, &str)] = &[
+    (kinds::TREAD, "going", "run"),
+    (kinds::TREAD, "goings", "run"),
+    (kinds::TREAD, "tread depth", "run"),
+    (kinds::TREAD, "width", "length"),
+    (kinds::TREAD, "overhang", "nosing"),
+    (kinds::TREAD, "overlap", "nosing"),
+    (kinds::RISER, "rise", "height"),
+    (kinds::RISER, "riser height", "height"),
+    (kinds::FLIGHT, "going", "unit run"),
+    (kinds::FLIGHT, "slope", "pitch"),
+    (kinds::FLIGHT, "clear width", "width"),
+    (kinds::FLIGHT, "angle", "pitch"),
+    (kinds::LANDING, "length", "depth"),
+    (kinds::LANDING, "landing length", "depth"),
+    (kinds::LANDING, "landing depth", "depth"),
+    (kinds::HANDRAIL, "wall clearance", "clearance"),
+    (kinds::HANDRAIL, "rail height", "height"),
+    (kinds::GUARD, "gap", "opening"),
+    (kinds::GUARD, "guard height", "height"),
+];
+
+/// Our name for a word of the trade, asked of a kind.
+pub(super) fn ours(words: &str, kind: &Kind) -> Option<&'static str> {
+    let found = WORDS.iter().find(|(of, word, _)| *of == kind && *word == words);
+    found.map(|(.., ours)| *ours)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::resolve::known;
+
+    #[test]
+    fn each_stands_for_a_name_of_ours_and_is_none_itself() {
+        for (kind, word, ours) in WORDS {
+            assert!(known(ours, kind), "{ours} of {kind:?}");
+            assert!(!known(word, kind), "{word} of {kind:?} is a name of its own");
+        }
+    }
+}
