@@ -46,10 +46,10 @@
     "durable" "end cut" "end gap" "fail on" "gravity" "housing" "notched" "section" "setting" "spacing"
     "species" "through" "top gap" "washers" "access" "across" "begins" "boards" "cables" "egress"
     "finish" "height" "infill" "length" "narrow" "nosing" "risers" "screws" "spacer" "spiral" "stands"
-    "timber" "along" "below" "bolts" "count" "depth" "every" "glass" "joins" "latch" "nails" "pilot"
-    "rails" "rules" "shape" "slope" "swing" "until" "width" "area" "edge" "ends" "from" "give" "hole"
-    "lags" "leaf" "lean" "only" "over" "plan" "runs" "ship" "turn" "cut" "end" "gap" "set" "use" "why"
-    "at" "by" "on" "to"
+    "timber" "along" "below" "bolts" "class" "count" "depth" "every" "glass" "joins" "latch" "nails"
+    "pilot" "rails" "rules" "shape" "slope" "swing" "until" "width" "area" "edge" "ends" "from" "give"
+    "hole" "lags" "leaf" "lean" "only" "over" "plan" "runs" "ship" "turn" "cut" "end" "gap" "set" "use"
+    "why" "at" "by" "on" "to"
 ;; end properties
     )
   "Properties of all kinds.")
@@ -121,7 +121,7 @@
 (defconst pitchboard-blocks
   '(
 ;; begin blocks
-    "withdraw" "chapter" "ruleset" "amend" "rule"
+    "amend figure" "withdraw" "chapter" "ruleset" "figure" "amend" "rule"
 ;; end blocks
     )
   "Words that open a block of a set.")
@@ -129,8 +129,8 @@
 (defconst pitchboard-parts
   '(
 ;; begin parts
-    "because" "caution" "edition" "amends" "passes" "source" "spares" "basis" "fails" "limit" "waive"
-    "where" "sure" "verb" "for"
+    "read between" "limit by" "because" "caution" "classes" "edition" "amends" "passes" "source" "spares"
+    "basis" "fails" "limit" "waive" "where" "says" "sure" "verb" "for"
 ;; end parts
     )
   "What stands in such a block.")
@@ -138,8 +138,10 @@
 (defconst pitchboard-clauses
   '(
 ;; begin clauses
-    "largest change of" "should have" "greater of" "shall have" "is one of" "lesser of" "number of"
-    "smallest" "largest" "is not" "along" "total" "where" "each" "and" "not" "per" "is" "of" "or"
+    "largest decrease of" "largest increase of" "largest change of" "of riser before" "deviation of"
+    "riser after" "should have" "greater of" "shall have" "is one of" "lesser of" "number of" "measured"
+    "smallest" "largest" "is not" "unless" "along" "drawn" "first" "total" "where" "each" "last" "and"
+    "not" "per" "is" "of" "or"
 ;; end clauses
     )
   "Words of a clause.")

@@ -98,11 +98,11 @@ let s:words += ['cut ends', 'diameter', 'handrail', 'hardness', 'headroom', 'ove
 let s:words += ['to riser', 'to tread', 'durable', 'end cut', 'end gap', 'fail on', 'gravity', 'housing', 'notched']
 let s:words += ['section', 'setting', 'spacing', 'species', 'through', 'top gap', 'washers', 'access', 'across']
 let s:words += ['begins', 'boards', 'cables', 'egress', 'finish', 'height', 'infill', 'length', 'narrow', 'nosing']
-let s:words += ['risers', 'screws', 'spacer', 'spiral', 'stands', 'timber', 'along', 'below', 'bolts', 'count']
-let s:words += ['depth', 'every', 'glass', 'joins', 'latch', 'nails', 'pilot', 'rails', 'rules', 'shape', 'slope']
-let s:words += ['swing', 'until', 'width', 'area', 'edge', 'ends', 'from', 'give', 'hole', 'lags', 'leaf', 'lean']
-let s:words += ['only', 'over', 'plan', 'runs', 'ship', 'turn', 'cut', 'end', 'gap', 'set', 'use', 'why', 'at', 'by']
-let s:words += ['on', 'to']
+let s:words += ['risers', 'screws', 'spacer', 'spiral', 'stands', 'timber', 'along', 'below', 'bolts', 'class']
+let s:words += ['count', 'depth', 'every', 'glass', 'joins', 'latch', 'nails', 'pilot', 'rails', 'rules', 'shape']
+let s:words += ['slope', 'swing', 'until', 'width', 'area', 'edge', 'ends', 'from', 'give', 'hole', 'lags', 'leaf']
+let s:words += ['lean', 'only', 'over', 'plan', 'runs', 'ship', 'turn', 'cut', 'end', 'gap', 'set', 'use', 'why', 'at']
+let s:words += ['by', 'on', 'to']
 " end properties
 call s:Match('stairProperty', '\%(\%(^\|[{};]\)[ \t]*\)\@<=', '\%([ \t]*:\)\@=')
 " begin kinds

@@ -120,9 +120,10 @@ let s:words += ['rise', 'runs', 'ship', 'turn', 'cut', 'end', 'gap', 'run', 'use
 call s:Match('stairRulesQuantity', '\%([[:alnum:]_]\|\a[-''’]\)\@2<!', '')
 " begin clauses
 let s:words = []
-let s:words += ['largest change of', 'should have', 'greater of', 'shall have', 'is one of', 'lesser of', 'number of']
-let s:words += ['smallest', 'largest', 'is not', 'along', 'total', 'where', 'each', 'and', 'not', 'per', 'is', 'of']
-let s:words += ['or']
+let s:words += ['largest decrease of', 'largest increase of', 'largest change of', 'of riser before', 'deviation of']
+let s:words += ['riser after', 'should have', 'greater of', 'shall have', 'is one of', 'lesser of', 'number of']
+let s:words += ['measured', 'smallest', 'largest', 'is not', 'unless', 'along', 'drawn', 'first', 'total', 'where']
+let s:words += ['each', 'last', 'and', 'not', 'per', 'is', 'of', 'or']
 " end clauses
 call s:Match('stairRulesClause', '\%([[:alnum:]_]\|\a[-''’]\)\@2<!', '')
 syntax match stairRulesOpenText ~["“][^"”}]*~
@@ -152,11 +153,11 @@ let s:words += ['cut ends', 'diameter', 'handrail', 'hardness', 'headroom', 'ove
 let s:words += ['to riser', 'to tread', 'durable', 'end cut', 'end gap', 'fail on', 'gravity', 'housing', 'notched']
 let s:words += ['section', 'setting', 'spacing', 'species', 'through', 'top gap', 'washers', 'access', 'across']
 let s:words += ['begins', 'boards', 'cables', 'egress', 'finish', 'height', 'infill', 'length', 'narrow', 'nosing']
-let s:words += ['risers', 'screws', 'spacer', 'spiral', 'stands', 'timber', 'along', 'below', 'bolts', 'count']
-let s:words += ['depth', 'every', 'glass', 'joins', 'latch', 'nails', 'pilot', 'rails', 'rules', 'shape', 'slope']
-let s:words += ['swing', 'until', 'width', 'area', 'edge', 'ends', 'from', 'give', 'hole', 'lags', 'leaf', 'lean']
-let s:words += ['only', 'over', 'plan', 'runs', 'ship', 'turn', 'cut', 'end', 'gap', 'set', 'use', 'why', 'at', 'by']
-let s:words += ['on', 'to']
+let s:words += ['risers', 'screws', 'spacer', 'spiral', 'stands', 'timber', 'along', 'below', 'bolts', 'class']
+let s:words += ['count', 'depth', 'every', 'glass', 'joins', 'latch', 'nails', 'pilot', 'rails', 'rules', 'shape']
+let s:words += ['slope', 'swing', 'until', 'width', 'area', 'edge', 'ends', 'from', 'give', 'hole', 'lags', 'leaf']
+let s:words += ['lean', 'only', 'over', 'plan', 'runs', 'ship', 'turn', 'cut', 'end', 'gap', 'set', 'use', 'why', 'at']
+let s:words += ['by', 'on', 'to']
 " end properties
 call s:Match('stairRulesProperty', '\%(\%(^\|[{};]\)[ \t]*\)\@<=', '\%([ \t]*:\)\@=')
 " begin kinds
@@ -168,13 +169,13 @@ let s:words += ['waive', 'door', 'gate', 'post', 'shop', 'wall', 'well', 'in']
 call s:Match('stairRulesKind', '\%(\%(^\|[{};:]\)[ \t]*\)\@<=', '\%(\%("[^"]*"\|“[^”]*”\|[^:;{}"#]\|#\d\)*{\)\@=')
 " begin parts
 let s:words = []
-let s:words += ['because', 'caution', 'edition', 'amends', 'passes', 'source', 'spares', 'basis', 'fails', 'limit']
-let s:words += ['waive', 'where', 'sure', 'verb', 'for']
+let s:words += ['read between', 'limit by', 'because', 'caution', 'classes', 'edition', 'amends', 'passes', 'source']
+let s:words += ['spares', 'basis', 'fails', 'limit', 'waive', 'where', 'says', 'sure', 'verb', 'for']
 " end parts
 call s:Match('stairRulesPart', '\%(\%(^\|[{};]\)[ \t]*\)\@<=', '\%([^:{};"]*:\)\@=')
 " begin blocks
 let s:words = []
-let s:words += ['withdraw', 'chapter', 'ruleset', 'amend', 'rule']
+let s:words += ['amend figure', 'withdraw', 'chapter', 'ruleset', 'figure', 'amend', 'rule']
 " end blocks
 call s:Match('stairRulesBlock', '\%(\%(^\|[{};]\)[ \t]*\)\@<=', '\%(\%("[^"]*"\|“[^”]*”\|[^:;{}"#]\|#\d\)*{\)\@=')
 highlight default link stairRulesComment Comment
