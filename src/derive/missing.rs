@@ -1,6 +1,7 @@
 //! Why a value is not known: a reason as a value, and the element at which it would be settled.
 
 use super::quantity::Quantity;
+use crate::mechanics::Outside;
 use crate::model::{Design, Id, Kind, PropertyName, Value, properties};
 
 /// A value that is not known.
@@ -33,6 +34,11 @@ impl Missing {
         Self { element, reason: Reason::NotUnderstood(Statement::Property(property)) }
     }
 
+    /// For what the mechanics do not cover, or a table of them does not hold.
+    pub(super) fn beyond(element: Id, outside: Outside) -> Self {
+        Self { element, reason: Reason::Beyond(outside) }
+    }
+
     /// For an element that no method of the catalogue serves.
     pub(super) fn outside(element: Id, method: Method) -> Self {
         Self { element, reason: Reason::Outside(method) }
@@ -53,6 +59,8 @@ pub enum Reason {
     NotDrawn(Drawing),
     /// The method does not serve this element.
     Outside(Method),
+    /// The mechanics do not cover it, or a table of them does not hold it.
+    Beyond(Outside),
     /// The term has no value as it was asked.
     Undefined(&'static Quantity, Undefined),
     /// A clause asks for what is no number.
@@ -92,13 +100,14 @@ impl Reason {
                 | Statement::OneOf(_)
                 | Statement::OfSection(_)
                 | Statement::OfMember(..)
+                | Statement::GradeOfTimber
                 | Statement::OfFasteners(_) => true,
                 Statement::OfBlock(..) | Statement::OfTimber(..) | Statement::LengthOfStrip => false,
             },
             Reason::NotDrawn(drawing) => matches!(drawing, Drawing::TheOne(_) | Drawing::RestOfCeiling),
             Reason::Outside(method) => matches!(method, Method::NumberedScrews),
             Reason::Undefined(_, why) => matches!(why, Undefined::OtherSort | Undefined::NotFinite),
-            Reason::NoNumber(_) => true,
+            Reason::NoNumber(_) | Reason::Beyond(_) => true,
             Reason::BlockNotUnderstood(_) => false,
         }
     }
@@ -119,6 +128,8 @@ pub enum Statement {
     OfTimber(PropertyName),
     /// A property of one of the members of the joint, by its place among those that it is stated to join.
     OfMember(PropertyName, usize),
+    /// The grade of the timber that the element is stated to be of.
+    GradeOfTimber,
     /// A part of what is stated of the fasteners of the joint.
     OfFasteners(FastenerPart),
     /// The length of the strip that the finish is laid on in.
@@ -174,6 +185,14 @@ pub enum Method {
     OneWayOfSection,
     /// The edge of a landing beside the steps: what closes it cannot be drawn.
     LandingAsWideAsItsSteps,
+    /// A stringer as a beam: its flight is straight.
+    StraightStringer,
+    /// What several stringers share: there are two at least.
+    SeveralStringers,
+    /// A pull on a row of fasteners: they are bolts.
+    ThroughBolts,
+    /// A section as a beam: it is round or a rectangle.
+    PlainSection,
 }
 
 /// Why a term has no value.

@@ -47,9 +47,15 @@ pub fn disproportions(property: &Property, value: &Value, span: Span, source: &S
 #[cfg(feature = "internals")]
 pub fn ranges(property: &Property) -> Vec<Range> {
     match property.takes {
-        Takes::Length | Takes::Lengths | Takes::Angle | Takes::Area | Takes::Slope | Takes::Number | Takes::Count => {
-            property.range.into_iter().collect()
-        }
+        Takes::Length
+        | Takes::Lengths
+        | Takes::Angle
+        | Takes::Area
+        | Takes::Pressure
+        | Takes::Force
+        | Takes::Slope
+        | Takes::Number
+        | Takes::Count => property.range.into_iter().collect(),
         Takes::Section => vec![SECTION_WAY],
         Takes::Balusters => vec![SECTION_WAY, BALUSTER_SPACING, BALUSTER_COUNT],
         Takes::Fasteners => vec![FASTENER_COUNT, FASTENER_DIAMETER, FASTENER_LENGTH],

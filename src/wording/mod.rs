@@ -17,6 +17,7 @@ mod message;
 mod model;
 mod need;
 mod notice;
+mod outside;
 mod phrase;
 mod proof;
 mod rule_finding;
@@ -25,6 +26,8 @@ mod set;
 #[cfg(feature = "cli")]
 mod share;
 mod shop;
+#[cfg(feature = "cli")]
+pub mod step;
 #[cfg(feature = "cli")]
 pub mod sure;
 mod syntax;

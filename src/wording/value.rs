@@ -210,6 +210,8 @@ pub fn takes(takes: Takes) -> String {
         Takes::Lengths => "a length, or one for each step",
         Takes::Angle => "an angle",
         Takes::Area => "an area",
+        Takes::Force => "a force",
+        Takes::Pressure => "a load on an area",
         Takes::Slope => "a slope",
         Takes::Number => "a plain number",
         Takes::Count => "a whole number",

@@ -367,6 +367,7 @@ fn every_figure_has_the_dimension_of_its_symbol() {
     add("bolt length", &|w| worked(bolt::length_needed(w, 0.5 * inch, 5.0 * inch, 0.25 * inch).unwrap()));
     add("couple", &|w| worked(guard_post::couple(w, 200.0 * POUNDS, 39.0 * inch, 5.0 * inch).unwrap()));
     for (name, working) in &workings {
+        crate::step_text::agrees(working, name);
         only_of_figures_before(name, working);
         for step in &working.steps {
             // `E` is the tip of a fastener in its own methods, `S_0` a shrinkage, `T` a run where the throat is worked.

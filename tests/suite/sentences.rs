@@ -31,6 +31,7 @@ const DATA: &[(&str, &str)] = &[
     ("derive/flight.rs", "names of quantities"),
     ("derive/formula.rs", "how a formula is written"),
     ("derive/joint.rs", "words that a quantity gives"),
+    ("derive/joint_strength.rs", "words that a quantity gives"),
     ("derive/overhead.rs", "words that a property takes"),
     ("derive/place.rs", "what a formula reads something of"),
     ("derive/quantity.rs", "what the compiler says of a handle"),
