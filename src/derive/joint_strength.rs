@@ -6,14 +6,14 @@ use super::flight::{PITCH, UNIT_RUN};
 use super::formula::Derive;
 use super::joint::{across, drawn, joined, member_of, spacer, through};
 use super::load;
-use super::member::{length, ratio, reaction, timber};
+use super::member::{length, over, reaction, timber};
 use super::missing::{FastenerPart, Missing, Statement};
-use super::part::{known_timber, own_timber};
+use super::part::{gravity, known_timber, own_timber};
 use super::quantity::{FORCE, Gives, Quantity, ROW, row};
-use crate::handbook::Cited;
 use crate::mechanics::adjusted::{self, Duration, Lies, Sharing};
-use crate::mechanics::amount::{Amount, INCHES, greatest, least};
+use crate::mechanics::amount::{Amount, INCHES, least};
 use crate::mechanics::bolt::{neck_holds, thread_in_wood};
+use crate::mechanics::demand::end_of_a_tread;
 use crate::mechanics::dowel::{Against, Dowel, Thread};
 use crate::mechanics::group::{Joins, Row};
 use crate::mechanics::joint::{Joined, Joint, lateral_value};
@@ -69,9 +69,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "demand / lateral value",
         source: "NDS 2018, 11.3.1 and 12.3 to 12.5",
         derive: Derive::Mechanics(|w, id, working| {
+            // What to change first: the fasteners.
+            let _ = w.fasteners(id)?;
             let asked = working.part("demand", |working| demand(w, id, working))?;
             let taken = value(w, id, working)?;
-            Ok(ratio(working, asked, taken))
+            over(id, working, asked, taken)
         }),
         ..ROW
     },
@@ -115,18 +117,13 @@ fn said_duty(w: &Evaluation<'_>, id: Id) -> Result<&'static str, Missing> {
 /// Nothing is asked of a joint of another duty: it has no load that is known here.
 fn demand(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Amount, Missing> {
     let beyond = || Missing::beyond(id, Outside::NothingThere);
-    let statics = Cited::derived("statics");
     let (first, second) = pair(w, id)?;
     match said_duty(w, id)? {
         HANGS_A_TREAD => {
             let flight = w.flight_of(second)?;
-            let half = length(w.number(flight, UNIT_RUN)?) * length(w.number(second, properties::LENGTH)?) / 2.0;
-            let half = working.given("A", "half of the tread", half, statics);
-            let (dead, live) = (load::dead(working), load::live(w, working)?);
-            let single = load::on_a_tread(working);
-            let stepped = working.given("R_P", "single load at its end, and dead load", single + dead * half, statics);
-            let covered = working.given("R_L", "live and dead load", (live + dead) * half, statics);
-            Ok(working.given("R", "force on its end, the greater", greatest(stepped, covered), statics))
+            let sizes = (length(w.number(flight, UNIT_RUN)?), length(w.number(second, properties::LENGTH)?));
+            let loads = (load::dead(working), load::live(w, working)?, load::on_a_tread(working));
+            end_of_a_tread(working, sizes, loads).map_err(|outside| Missing::beyond(id, outside))
         }
         HOLDS_UP_A_STRINGER => {
             let stringer = if w.design.is(first, kinds::STRINGER) { first } else { second };
@@ -257,15 +254,6 @@ fn angle(w: &Evaluation<'_>, said: &str, element: Id) -> Result<f64, Missing> {
     }
     let along = said == HOLDS_UP_A_STRINGER && w.design.is(element, kinds::POST);
     Ok(if along { 0.0 } else { 90.0 })
-}
-
-fn gravity(w: &Evaluation<'_>, element: Id) -> Result<f64, Missing> {
-    let timber = w.timber(element)?;
-    if let Some(own) = own_timber(w, timber) {
-        return w.number(own, properties::GRAVITY);
-    }
-    let needs = || Missing::statement(element, Statement::OfTimber(properties::GRAVITY));
-    known_timber(element, timber, properties::GRAVITY)?.gravity().ok_or_else(needs)
 }
 
 fn hardness(w: &Evaluation<'_>, element: Id) -> Result<Hardness, Missing> {

@@ -9,13 +9,14 @@ use super::part::{known_timber, own_timber};
 use super::quantity::{GEOMETRY, LENGTH, Quantity, ROW, row};
 use super::stringer::THROAT;
 use super::winder::SHAPE;
-use crate::handbook::{Cited, DesignValues, Table};
+use crate::handbook::{DesignValues, Table};
 use crate::measure::Dimension;
 use crate::mechanics::adjusted::{
     self, Conditions, Duration, Faces, Held, Lies, Piece, Service, Sharing, values_for, values_of_species,
 };
 use crate::mechanics::amount::{Amount, INCHES, PSI, greatest};
 use crate::mechanics::beam::{Beam, bending_stress, effects, shear_stress, span_over};
+use crate::mechanics::demand::{dead_and_live, ratio};
 use crate::mechanics::section::{Properties, Section};
 use crate::mechanics::stringer::{Sloped, line_load, sloped};
 use crate::mechanics::{Assumption, Lacking, Outside, Working};
@@ -71,7 +72,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let held = Held::BothEdges;
             let taken = adjusted::bending(working, &piece, conditions, timber.thickness, held)
                 .map_err(|outside| timber.lacks(outside))?;
-            Ok(ratio(working, stress, taken))
+            over(id, working, stress, taken)
         }),
         ..ROW
     },
@@ -144,7 +145,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let held = if beam.cut { Held::OneEdge } else { Held::Bridged };
             let taken = adjusted::bending(working, &piece, conditions, beam.section.depth, held)
                 .map_err(|outside| beam.timber.lacks(outside))?;
-            Ok(ratio(working, stress, taken))
+            over(id, working, stress, taken)
         }),
         ..ROW
     },
@@ -163,7 +164,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let piece = beam.timber.piece(Lies::OnEdge)?;
             let conditions = beam.timber.conditions(Duration::TenYears, Sharing::Single);
             let taken = adjusted::shear(working, &piece, conditions).map_err(|outside| beam.timber.lacks(outside))?;
-            Ok(ratio(working, stress, taken))
+            over(id, working, stress, taken)
         }),
         ..ROW
     },
@@ -177,9 +178,9 @@ pub(super) fn length(nanometres: f64) -> Amount {
     Amount::base(nanometres, Dimension::LENGTH)
 }
 
-/// A demand over what is taken.
-pub(super) fn ratio(working: &mut Working, demand: Amount, taken: Amount) -> Amount {
-    working.given("ratio", "demand over capacity", demand / taken, Cited::derived("statics"))
+/// A demand on an element over what it takes.
+pub(super) fn over(id: Id, working: &mut Working, demand: Amount, taken: Amount) -> Result<Amount, Missing> {
+    ratio(working, demand, taken).map_err(|outside| Missing::beyond(id, outside))
 }
 
 /// The timber of a member and what it meets.
@@ -376,8 +377,7 @@ fn stringer(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Stringe
 /// The force of a stringer on each of its supports, dead and live load.
 pub(super) fn reaction(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Amount, Missing> {
     let beam = stringer(w, id, working)?;
-    let reaction = beam.under_dead_and_live(w, working)?.reaction;
-    Ok(working.given("R", "force on a support", reaction, Cited::derived("statics")))
+    Ok(beam.under_dead_and_live(w, working)?.reaction)
 }
 
 impl Stringer {
@@ -389,7 +389,7 @@ impl Stringer {
 
     fn under_dead_and_live(&self, w: &Evaluation<'_>, working: &mut Working) -> Result<Sloped, Missing> {
         let (dead, live) = (load::dead(working), load::live(w, working)?);
-        let both = working.given("p", "dead and live load, D + L", dead + live, Cited::memory("ASCE 7 2.4.1"));
+        let both = dead_and_live(working, dead, live).map_err(|outside| Missing::beyond(self.id, outside))?;
         self.under(working, both)
     }
 }

@@ -4,18 +4,19 @@ use super::evaluation::{Evaluation, word};
 use super::flight::{PITCH, RUN};
 use super::formula::Derive;
 use super::load;
-use super::member::{as_section, length, ratio, timber};
+use super::member::{as_section, length, over, timber};
 use super::missing::{Method, Missing};
 use super::quantity::{FORCE, GEOMETRY, Gives, LENGTH, Quantity, ROW, row};
 use super::stringer::THROAT;
 use crate::handbook::{self, Cited, WasherShape};
 use crate::measure::Dimension;
 use crate::mechanics::adjusted::{self, Bears, Duration, Held, Lies, Sharing};
-use crate::mechanics::amount::{INCHES, cos};
+use crate::mechanics::amount::INCHES;
 use crate::mechanics::beam::bending_stress;
-use crate::mechanics::bolt::{Under, carriage_head, pressed_area, washer};
+use crate::mechanics::bolt::{self, Under, carriage_head, pressed_area, washer};
+use crate::mechanics::demand::{along_the_slope, moment_in_the_middle};
 use crate::mechanics::guard_post::{Couple, couple, slack_sway};
-use crate::mechanics::moisture::weight;
+use crate::mechanics::moisture::{pieces, weight, with_those_before};
 use crate::mechanics::overturning::{Tipping, overturning};
 use crate::mechanics::section::Section;
 use crate::mechanics::{Amount, Lacking, Outside, Working};
@@ -55,10 +56,12 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "f_b / F_b'",
         source: STATICS,
         derive: Derive::Mechanics(|w, id, working| {
+            // What to change first: its section, which `weak_way` works with.
+            let _ = w.section(id)?;
+            let moment = pushed(w, id, working)?.moment;
             if w.word(id, properties::NOTCHED)? == "yes" {
                 return Err(Missing::beyond(id, Outside::Notch));
             }
-            let moment = pushed(w, id, working)?.moment;
             weak_way(w, id, working, moment)
         }),
         ..ROW
@@ -80,14 +83,17 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "T / (the hold-down's load, or the least of F_c_perp' x A under head and nut)",
         source: "statics; NDS 2018, 3.10.2 and 12.1.3.3",
         derive: Derive::Mechanics(|w, id, working| {
-            let pull = pushed(w, id, working)?.upper;
             let (joint, _) = foot(w, id)?;
             if w.looked_up(joint, properties::HOLD_DOWN).is_some() {
                 let taken = Amount::base(w.number(joint, properties::HOLD_DOWN)?, Dimension::FORCE);
                 let _ = w.word(joint, properties::HOLD_DOWN_BY)?;
+                let pull = pushed(w, id, working)?.upper;
                 let taken = working.given("T_a", "allowable load of the hold-down", taken, Cited::STATED);
-                return Ok(ratio(working, pull, taken));
+                return over(id, working, pull, taken);
             }
+            // What to change first: what lies under head and nut.
+            let _ = w.word(joint, properties::WASHERS)?;
+            let pull = pushed(w, id, working)?.upper;
             pressed(w, joint, working, pull)
         }),
         ..ROW
@@ -101,8 +107,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: "statics",
         derive: Derive::Mechanics(|w, id, working| {
             let (joint, member) = foot(w, id)?;
-            let apart = length(w.number(member, properties::SPACING)?);
             let slack = w.number(joint, properties::HOLE)? - w.fasteners(joint)?.diameter.value;
+            let apart = length(w.number(member, properties::SPACING)?);
             let height = length(w.number(id, properties::HEIGHT)?);
             slack_sway(working, length(slack), apart, height).map_err(|outside| Missing::beyond(id, outside))
         }),
@@ -120,10 +126,10 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 Some(flight) => w.number(flight, PITCH)?,
                 None => 0.0,
             };
-            let span = level / cos(Amount::degrees(pitch));
-            let span = working.given("L", "between posts, along the rail", span, Cited::derived("plane geometry"));
+            let beyond = |outside| Missing::beyond(id, outside);
+            let span = along_the_slope(working, level, Amount::degrees(pitch)).map_err(beyond)?;
             let push = load::on_a_guard(working);
-            let moment = working.given("M", "moment, P L / 4", push * span / 4.0, Cited::derived("statics"));
+            let moment = moment_in_the_middle(working, push, span).map_err(beyond)?;
             weak_way(w, id, working, moment)
         }),
         ..ROW
@@ -144,18 +150,13 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let high = super::reading::values(w.list(id, properties::HEIGHT)?).fold(0.0, f64::max);
             let push = load::on_infill(working);
             let square = Section::on_edge(way, way).properties(working).map_err(beyond)?;
-            let moment = working.given(
-                "M",
-                "moment, P L / 4, L its height",
-                push * length(high) / 4.0,
-                Cited::derived("statics"),
-            );
+            let moment = moment_in_the_middle(working, push, length(high)).map_err(beyond)?;
             let timber = as_section(w, id, working, (way, way))?;
             let stress = bending_stress(working, moment, square.modulus).map_err(beyond)?;
             let piece = timber.piece(Lies::OnEdge)?;
             let conditions = timber.conditions(Duration::TenMinutes, Sharing::Single);
             let taken = adjusted::bending(working, &piece, conditions, way, Held::Loose);
-            Ok(ratio(working, stress, taken.map_err(|outside| timber.lacks(outside))?))
+            over(id, working, stress, taken.map_err(|outside| timber.lacks(outside))?)
         }),
         ..ROW
     },
@@ -216,7 +217,7 @@ fn weak_way(w: &Evaluation<'_>, id: Id, working: &mut Working, moment: Amount) -
     let piece = timber.piece(if square { Lies::OnEdge } else { Lies::Flat })?;
     let conditions = timber.conditions(Duration::TenMinutes, Sharing::Single);
     let taken = adjusted::bending(working, &piece, conditions, timber.thickness, Held::Loose);
-    Ok(ratio(working, stress, taken.map_err(|outside| timber.lacks(outside))?))
+    over(id, working, stress, taken.map_err(|outside| timber.lacks(outside))?)
 }
 
 /// A pull on the upper row of a joint's bolts over what the wood takes under head and nut; the greater of the two.
@@ -228,7 +229,7 @@ fn pressed(w: &Evaluation<'_>, joint: Id, working: &mut Working, pull: Amount) -
         return Err(Missing::outside(joint, Method::ThroughBolts));
     }
     let diameter = length(fasteners.diameter.value);
-    let upper = working.given("n", "bolts in the upper row", fasteners.count / 2.0, Cited::STATED);
+    let upper = fasteners.count / 2.0;
     let plate = match w.looked_up(joint, properties::PLATE) {
         Some(_) => Some(length(w.number(joint, properties::PLATE)?)),
         None => None,
@@ -255,9 +256,9 @@ fn pressed(w: &Evaluation<'_>, joint: Id, working: &mut Working, pull: Amount) -
             let piece = timber.piece(Lies::OnEdge)?;
             let conditions = timber.conditions(Duration::TenMinutes, Sharing::Single);
             let taken = adjusted::across(working, &piece, conditions, bears);
-            let taken = taken.map_err(|outside| timber.lacks(outside))? * area * upper;
-            let taken = working.given("R", "what the wood takes, F_c_perp' A n", taken, Cited::memory("NDS 3.10.2"));
-            Ok(ratio(working, pull, taken))
+            let taken = taken.map_err(|outside| timber.lacks(outside))?;
+            let taken = bolt::pressed(working, taken, area, upper).map_err(beyond)?;
+            over(joint, working, pull, taken)
         })?;
         most = Some(most.map_or(found, |most| if most.is_below(found) { found } else { most }));
     }
@@ -279,7 +280,12 @@ fn across(under: Under, diameter: Amount) -> Result<Amount, Outside> {
 
 /// What the treads and stringers of a flight weigh, at 12 % of moisture and by the wood left under the notches.
 fn weighs(w: &Evaluation<'_>, flight: Id, working: &mut Working) -> Result<Amount, Missing> {
-    let mut all = length(0.0) * length(0.0) * length(0.0) * (1.0 * crate::mechanics::amount::POUNDS_PER_CUBIC_FOOT);
+    let mut all: Option<Amount> = None;
+    let mut add = |working: &mut Working, id, sizes, count, weight| {
+        let these = pieces(working, sizes, count, weight).map_err(|outside| Missing::beyond(id, outside))?;
+        all = Some(all.map_or(these, |all| with_those_before(working, all, these)));
+        Ok::<_, Missing>(())
+    };
     for tread in w.things(kinds::TREAD, flight)? {
         let section = w.section(tread)?;
         let boards = match w.looked_up(tread, properties::BOARDS) {
@@ -287,17 +293,19 @@ fn weighs(w: &Evaluation<'_>, flight: Id, working: &mut Working) -> Result<Amoun
             None => 1.0,
         };
         let long = w.number(tread, properties::LENGTH)?;
-        let volume = length(section.thickness) * length(section.depth) * length(long) * boards;
-        all = all + volume * heavy(w, tread, working)?;
+        let heavy = heavy(w, tread, working)?;
+        add(working, tread, ((length(section.thickness), length(section.depth)), length(long)), boards, heavy)?;
     }
-    let slope = length(w.number(flight, RUN)?) / cos(Amount::degrees(w.number(flight, PITCH)?));
+    let (run, pitch) = (length(w.number(flight, RUN)?), Amount::degrees(w.number(flight, PITCH)?));
+    let slope = along_the_slope(working, run, pitch).map_err(|outside| Missing::beyond(flight, outside))?;
     for stringer in w.things(kinds::STRINGER, flight)? {
         let thickness = length(w.section(stringer)?.thickness);
         let throat = length(w.number(stringer, THROAT)?);
-        let volume = thickness * throat * slope * w.number(stringer, properties::COUNT)?;
-        all = all + volume * heavy(w, stringer, working)?;
+        let count = w.number(stringer, properties::COUNT)?;
+        let heavy = heavy(w, stringer, working)?;
+        add(working, stringer, ((thickness, throat), slope), count, heavy)?;
     }
-    Ok(working.given("W_p", "treads and stringers, by their volumes", all, Cited::derived("plane geometry")))
+    all.ok_or_else(|| w.not_drawn(flight, kinds::STRINGER))
 }
 
 fn heavy(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Amount, Missing> {

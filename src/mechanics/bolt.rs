@@ -92,6 +92,19 @@ pub enum Under {
     HexHead,
 }
 
+/// What the wood takes under the heads or nuts of so many bolts.
+///
+/// # Errors
+///
+/// Where the stress, the area or the count is nothing.
+pub fn pressed(w: &mut Working, stress: Amount, area: Amount, count: f64) -> Result<Amount, Outside> {
+    given!(w, F_c_perp_adj = stress, "compression across the grain", Cited::memory("NDS 3.10.2"));
+    given!(w, A_w = area, "area under one", Cited::derived("plane geometry"));
+    given!(w, n = count, "bolts in the upper row", Cited::STATED);
+    step!(w, R = F_c_perp_adj * A_w * n, "what the wood takes", Cited::memory("NDS 3.10.2"));
+    if R.is_positive() { Ok(R) } else { Err(Outside::NothingThere) }
+}
+
 /// The area that presses on the wood under a head or nut.
 ///
 /// # Errors

@@ -11,6 +11,7 @@ pub mod adjusted;
 pub mod amount;
 pub mod beam;
 pub mod bolt;
+pub mod demand;
 pub mod dowel;
 pub mod group;
 pub mod guard_post;

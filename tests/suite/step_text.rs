@@ -21,6 +21,8 @@ pub fn worked_again(evaluation: &Evaluation<'_>, id: Id, entry: &'static Quantit
     let most = alike.map(|step| step.value.in_base()).fold(f64::NEG_INFINITY, f64::max);
     let named = match entry.name {
         "upper pull" => working.value("T")?,
+        // Of a stringer the force on a support stands among what else the load does to it.
+        "demand" => working.value("R").or_else(|| working.value("P"))?,
         _ => return Some(if most.is_finite() { most } else { last.value.in_base() }),
     };
     Some(named.in_base())
