@@ -32,6 +32,9 @@ pub static CUSTOMS: &[Custom] = &[
     Custom { sentence: "The thread of a fastener is taken to lie in the shear plane." },
     Custom { sentence: "Nails and screws are taken to be driven without a hole." },
     Custom { sentence: "The dead load is taken as 10 psf." },
+    Custom {
+        sentence: "No `span` of a stringer is stated: it is taken as held up at foot and head, over the run of its flight.",
+    },
 ];
 
 /// A row of the list, by its place in it.
@@ -44,6 +47,8 @@ impl CustomId {
     pub(super) const ONE_BOARD: Self = Self(2);
     pub(super) const EVEN_NOSING: Self = Self(3);
     pub(super) const LEVEL_BESIDE: Self = Self(4);
+
+    pub(super) const OVER_THE_RUN: Self = Self(15);
 
     /// What the mechanics assumed.
     pub(super) fn of(assumption: Assumption) -> Self {
@@ -110,7 +115,7 @@ impl Units {
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Behind {
     /// A custom's place in the list plus one; nothing after the last.
-    customs: [u8; 15],
+    customs: [u8; 16],
     /// Something measured was read.
     pub measured: bool,
     /// How the lengths that were read are written.
@@ -138,13 +143,13 @@ impl Behind {
     /// Whether there is nothing that is kept.
     #[inline]
     pub fn is_empty(self) -> bool {
-        !self.measured && self.customs == [0; 15] && self.units == Units::None
+        !self.measured && self.customs == [0; 16] && self.units == Units::None
     }
 
     /// Takes in what lies behind another value that was read.
     #[inline]
     pub fn add(&mut self, other: Behind) {
-        if other.customs != [0; 15] {
+        if other.customs != [0; 16] {
             other.customs().for_each(|custom| self.uses(custom));
         }
         self.measured |= other.measured;
@@ -170,6 +175,6 @@ mod tests {
         let order: Vec<CustomId> = some.customs().collect();
         use CustomId as Id;
         assert_eq!(order, [Id::ONE_BOARD, Id::EVEN_NOSING, Id::LEVEL_GROUND, Id::NO_FINISH, Id::LEVEL_BESIDE]);
-        assert_eq!(CustomId::of(Assumption::OwnWeight).0 + 1, 15, "the last row");
+        assert_eq!(usize::from(CustomId::OVER_THE_RUN.0) + 1, CUSTOMS.len(), "the last row");
     }
 }

@@ -1,5 +1,6 @@
 //! Treads and stringers as beams: what a load does to them, over what they can take.
 
+use super::custom::CustomId;
 use super::evaluation::Evaluation;
 use super::flight::{PITCH, RUN};
 use super::formula::Derive;
@@ -87,7 +88,9 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let span = if w.looked_up(id, properties::SPAN).is_some() {
                 w.number(id, properties::SPAN)?
             } else {
-                w.number(straight_flight(w, id)?, RUN)?
+                let run = w.number(straight_flight(w, id)?, RUN)?;
+                w.custom(CustomId::OVER_THE_RUN, id);
+                run
             };
             w.length(span)
         }),

@@ -64,7 +64,8 @@ pub fn thread_in_wood(
     given!(w, g = stack, "grip: the members and what lies between", Cited::STATED);
     given!(w, t_h = washer_under_head, "washer under the head", Cited::STATED);
     given!(w, l_last = last_member, "bearing length in the member under the nut", Cited::STATED);
-    step!(w, threaded = (g + t_h - (length - T)) / l_last, "share of it that is threaded", clause);
+    let L_bolt = length;
+    step!(w, threaded = (g + t_h - (L_bolt - T)) / l_last, "share of it that is threaded", clause);
     Ok(if threaded.plain() <= 0.25 + 1e-9 { Thread::ClearOfTheWood } else { Thread::InTheWood })
 }
 

@@ -12,6 +12,11 @@ use pitchboard::syntax::parse_design;
 /// Properties that take free words, and why nothing can rest on them unseen.
 const FREE: &[(&str, &str, &str)] = &[
     ("timber", "species", "a note beside the name of a timber of one's own: its figures are stated for themselves"),
+    (
+        "joint",
+        "hold-down by",
+        "where its load is printed, which a working repeats; without any the load does not count",
+    ),
     ("waiver", "why", "a reason, which a report repeats"),
     ("waiver", "by", "a name, which a report repeats"),
     ("waiver", "only", "names: one that nothing goes by is reported"),

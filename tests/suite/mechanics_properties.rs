@@ -222,7 +222,7 @@ fn worked<T>(_: T) {}
 /// it with a pencil.
 fn only_of_figures_before(name: &str, working: &Working) {
     let known = ["sqrt", "squared", "cubed", "fourth", "power", "sin", "cos", "least", "greatest", "nearest"];
-    let other = ["of", "them", "x", "in", "psi", "lb", "psf", "pi", "POUNDS_PER_CUBIC_FOOT"];
+    let other = ["of", "them", "x", "in", "psi", "lb", "psf", "pcf", "pi"];
     for (nth, step) in working.steps.iter().enumerate() {
         let Some(formula) = step.formula() else { continue };
         let before = |word: &str| working.steps[..nth].iter().any(|step| step.symbol() == word);

@@ -95,7 +95,9 @@ impl Reader<'_> {
         let (word, rest) = self.rest.split_at(end.unwrap_or(self.rest.len()));
         self.rest = rest;
         if let Ok(number) = word.parse::<f64>() {
-            for (unit, amount) in [(" in", INCHES), (" psi", PSI), (" lb", POUNDS), (" psf", PSF)] {
+            for (unit, amount) in
+                [(" in", INCHES), (" psi", PSI), (" lb", POUNDS), (" psf", PSF), (" pcf", POUNDS_PER_CUBIC_FOOT)]
+            {
                 let after = self.rest.strip_prefix(unit).filter(|after| !after.starts_with(char::is_alphanumeric));
                 if let Some(after) = after {
                     self.rest = after;
@@ -106,9 +108,6 @@ impl Reader<'_> {
         }
         if let Some(value) = self.known.get(word) {
             return *value;
-        }
-        if word == "POUNDS_PER_CUBIC_FOOT" {
-            return POUNDS_PER_CUBIC_FOOT;
         }
         if word == "pi" {
             return Amount::number(std::f64::consts::PI);
