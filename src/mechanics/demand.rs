@@ -7,6 +7,7 @@ use super::working::{Working, found, given, step};
 use crate::handbook::Cited;
 
 const STATICS: Cited = Cited::derived("statics");
+const TOGETHER: Cited = Cited { source: "ASCE 7 2.4.1", edition: "", certainty: crate::handbook::Certainty::Memory };
 const GEOMETRY: Cited = Cited::derived("plane geometry");
 
 /// Dead and live load taken together, each a load on an area.
@@ -17,7 +18,7 @@ const GEOMETRY: Cited = Cited::derived("plane geometry");
 pub fn dead_and_live(w: &mut Working, dead: Amount, live: Amount) -> Result<Amount, Outside> {
     given!(w, p_D = dead, "dead load", Cited::STATED);
     given!(w, p_L = live, "live load", Cited::STATED);
-    step!(w, p = p_D + p_L, "dead and live load, D + L", Cited::memory("ASCE 7 2.4.1"));
+    step!(w, p = p_D + p_L, "dead and live load, D + L", TOGETHER);
     found(p)
 }
 

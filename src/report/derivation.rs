@@ -7,6 +7,7 @@ use super::{Look, listed, sentence, wrap};
 use crate::base::{Source, Span};
 use crate::derive::{Datum, Evaluation, Input, Read, Worked};
 use crate::measure::print;
+use crate::mechanics::Step;
 use crate::model::Id;
 use crate::wording::{self, needs};
 
@@ -99,8 +100,16 @@ fn rows(evaluation: &Evaluation<'_>, source: &Source, worked: &Worked) -> Vec<(&
     let formula = worked.quantity.formula();
     rows.push(("formula", formula.to_string()));
     let working = worked.quantity.derive.working(evaluation, worked.element);
-    for step in working.iter().flat_map(|working| &working.steps) {
-        rows.push((if step.formula().is_some() { "worked" } else { "given" }, wording::step::step(step)));
+    let steps = working.map(|working| working.steps).unwrap_or_default();
+    for (nth, step) in steps.iter().enumerate() {
+        // What a method is handed by the one before it stands above already.
+        let known =
+            |before: &Step| before.symbol == step.symbol && before.value == step.value && before.part == step.part;
+        match step.formula() {
+            Some(_) => rows.push(("worked", wording::step::step(step))),
+            None if steps.iter().take(nth).any(known) => {}
+            None => rows.push(("given", wording::step::step(step))),
+        }
     }
     let put_in = put_in(&formula, &worked.reads);
     if worked.result.is_ok() && put_in != formula {
@@ -109,7 +118,11 @@ fn rows(evaluation: &Evaluation<'_>, source: &Source, worked: &Worked) -> Vec<(&
     for read in &worked.reads {
         match &read.input {
             Input::Stated { span, measured, .. } => {
-                rows.push(("stated", stated(evaluation, source, read, *span, *measured)));
+                let row = ("stated", stated(evaluation, source, read, *span, *measured));
+                // The mechanics read some facts more than once.
+                if !rows.contains(&row) {
+                    rows.push(row);
+                }
             }
             Input::Custom(custom) => {
                 rows.extend(custom.custom().map(|custom| ("custom", custom.sentence.to_owned())));

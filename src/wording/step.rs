@@ -17,6 +17,10 @@ pub fn step(step: &Step) -> String {
 
 /// Where a figure is from, and how sure it is.
 pub fn from(cited: &Cited) -> String {
+    if cited.certainty == Certainty::Stated {
+        // A method is handed what the drawing states and what was worked before it alike.
+        return "by the drawing, or from above".to_owned();
+    }
     let edition = if cited.edition.is_empty() { String::new() } else { format!(", {}", cited.edition) };
     let sure = match cited.certainty {
         Certainty::Memory => ", from memory",

@@ -85,19 +85,20 @@ let s:feet = '[''′’]\%(\%(-\|[ \t]*\)' . s:amount . s:inch . '\)\='
 execute 'syntax match stairFigure ' . s:Quoted('\d\{4}-\d\d-\d\d\d\@!\|' . s:amount . '\%(' . s:inch . '\|' . s:feet . '\|' . s:unit . '\)\=')
 " begin properties
 let s:words = []
-let s:words += ['width above recess', 'bottom extension', 'recess reached', 'between posts', 'bottom finish']
-let s:words += ['top extension', 'baluster cut', 'recess depth', 'recess start', 'edge radius', 'longest bit']
-let s:words += ['recess kept', 'row spacing', 'accessible', 'bottom gap', 'from riser', 'from tread', 'open sides']
-let s:words += ['recess end', 'total rise', 'balusters', 'clearance', 'continues', 'direction', 'first cut']
-let s:words += ['infill to', 'occupants', 'perimeter', 'thickness', 'threshold', 'total run', 'cut ends', 'diameter']
-let s:words += ['handrail', 'hardness', 'headroom', 'overhang', 'standing', 'switches', 'to riser', 'to tread']
-let s:words += ['durable', 'end cut', 'end gap', 'fail on', 'gravity', 'housing', 'notched', 'section', 'setting']
-let s:words += ['spacing', 'species', 'through', 'top gap', 'washers', 'access', 'across', 'boards', 'egress']
-let s:words += ['finish', 'height', 'infill', 'length', 'narrow', 'nosing', 'risers', 'screws', 'spacer', 'spiral']
-let s:words += ['stands', 'timber', 'along', 'below', 'bolts', 'count', 'depth', 'joins', 'nails', 'pilot', 'rules']
-let s:words += ['shape', 'slope', 'swing', 'until', 'width', 'area', 'edge', 'ends', 'from', 'hole', 'lags', 'leaf']
-let s:words += ['lean', 'only', 'over', 'plan', 'runs', 'ship', 'turn', 'cut', 'end', 'gap', 'set', 'use', 'why', 'at']
-let s:words += ['by', 'on', 'to']
+let s:words += ['width above recess', 'bottom extension', 'least elasticity', 'recess reached', 'between posts']
+let s:words += ['bottom finish', 'top extension', 'baluster cut', 'hold-down by', 'recess depth', 'recess start']
+let s:words += ['edge radius', 'longest bit', 'recess kept', 'row spacing', 'accessible', 'bottom gap', 'elasticity']
+let s:words += ['from riser', 'from tread', 'front foot', 'open sides', 'recess end', 'total rise', 'balusters']
+let s:words += ['clearance', 'continues', 'direction', 'first cut', 'hold-down', 'infill to', 'occupants', 'perimeter']
+let s:words += ['thickness', 'threshold', 'total run', 'crushing', 'cut ends', 'diameter', 'handrail', 'hardness']
+let s:words += ['headroom', 'overhang', 'standing', 'switches', 'to riser', 'to tread', 'bending', 'durable']
+let s:words += ['end cut', 'end gap', 'fail on', 'gravity', 'housing', 'notched', 'section', 'setting', 'spacing']
+let s:words += ['species', 'through', 'top gap', 'washers', 'access', 'across', 'boards', 'egress', 'finish', 'height']
+let s:words += ['infill', 'length', 'narrow', 'nosing', 'risers', 'screws', 'spacer', 'spiral', 'stands', 'timber']
+let s:words += ['along', 'below', 'bolts', 'count', 'depth', 'joins', 'nails', 'pilot', 'plate', 'rules', 'shape']
+let s:words += ['shear', 'slope', 'swing', 'until', 'width', 'area', 'edge', 'ends', 'from', 'hole', 'lags', 'leaf']
+let s:words += ['lean', 'only', 'over', 'plan', 'runs', 'ship', 'span', 'turn', 'cut', 'end', 'gap', 'set', 'use']
+let s:words += ['why', 'at', 'by', 'on', 'to']
 " end properties
 call s:Match('stairProperty', '\%(\%(^\|[{};]\)[ \t]*\)\@<=', '\%([ \t]*:\)\@=')
 " begin kinds
