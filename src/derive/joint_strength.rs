@@ -49,7 +49,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "of a tread the greater of 300 lb + dead load and live + dead load, on half of it; of a stringer its force on \
             a support; of a rail 200 lb",
         source: "statics; loads of IRC R301.5 and IBC Table 1607.1",
-        derive: Derive::Mechanics(|w, id, working| demand(w, id, working)),
+        derive: Derive::Mechanics(demand),
         ..ROW
     },
     Quantity {
@@ -59,7 +59,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         help: "what all its fasteners take across their length",
         formula: "n Z'",
         source: "NDS 2018, 11.3.1 and 12.3 to 12.5",
-        derive: Derive::Mechanics(|w, id, working| value(w, id, working)),
+        derive: Derive::Mechanics(value),
         ..ROW
     },
     Quantity {
