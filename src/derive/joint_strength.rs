@@ -7,7 +7,7 @@ use super::formula::Derive;
 use super::joint::{across, drawn, joined, member_of, spacer, through};
 use super::load;
 use super::member::{length, over, reaction, timber};
-use super::missing::{FastenerPart, Missing, Statement};
+use super::missing::{FastenerPart, Method, Missing, Statement};
 use super::part::{gravity, known_timber, own_timber};
 use super::quantity::{FORCE, Gives, Quantity, ROW, row};
 use crate::mechanics::adjusted::{self, Duration, Lies, Sharing};
@@ -36,7 +36,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         help: "what goes through its fasteners, across their length",
         formula: "hangs a tread: from a stringer that is neither notched nor housed into the end of a tread; holds up a \
             stringer: of a stringer and a post, where no guard is drawn; holds a rail: of a handrail or guard and a post; \
-            else other",
+            other: of a tread that rests, of a brace, of boards; not known of what else carries",
         source: "statics: what rests on wood is not carried by what holds it there",
         derive: Derive::Whole(|w, id| word(duty(w, id)?)),
         ..ROW
@@ -94,18 +94,30 @@ fn duty(w: &Evaluation<'_>, id: Id) -> Result<&'static str, Missing> {
     let (first, second) = pair(w, id)?;
     let is = |id: Id, kind| w.design.is(id, kind);
     let either = |kind| is(first, kind) || is(second, kind);
-    if is(first, kinds::STRINGER) && is(second, kinds::TREAD) {
-        let cut = w.word(first, properties::CUT)?;
-        return Ok(if cut == "notched" || cut == "housed" { OTHER } else { HANGS_A_TREAD });
+    let unknown = Err(Missing::outside(id, Method::JointOfKnownLoad));
+    if either(kinds::STRINGER) && either(kinds::TREAD) {
+        let stringer = if is(first, kinds::STRINGER) { first } else { second };
+        let cut = w.word(stringer, properties::CUT)?;
+        return match cut.as_ref() {
+            "notched" | "housed" => Ok(OTHER),
+            _ if stringer == first => Ok(HANGS_A_TREAD),
+            _ => unknown,
+        };
     }
-    if either(kinds::POST) && (either(kinds::HANDRAIL) || either(kinds::GUARD)) {
+    // Wind and what else a brace is for are left out.
+    if either(kinds::BRACE) {
+        return Ok(OTHER);
+    }
+    let rail = either(kinds::HANDRAIL) || either(kinds::GUARD);
+    if either(kinds::POST) && rail {
         return Ok(HOLDS_A_RAIL);
     }
     // Any post may be one of a guard's, whose push comes along its bolts as well.
     if either(kinds::POST) && either(kinds::STRINGER) && w.things(kinds::GUARD, 0)?.next().is_none() {
         return Ok(HOLDS_UP_A_STRINGER);
     }
-    Ok(OTHER)
+    let spliced = is(first, kinds::STRINGER) && is(second, kinds::STRINGER);
+    if spliced || rail || either(kinds::POST) || either(kinds::LANDING) { unknown } else { Ok(OTHER) }
 }
 
 fn said_duty(w: &Evaluation<'_>, id: Id) -> Result<&'static str, Missing> {

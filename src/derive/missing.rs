@@ -189,6 +189,8 @@ pub enum Method {
     StraightStringer,
     /// What several stringers share: there are two at least.
     SeveralStringers,
+    /// What goes through a joint: it is one whose load is known from what it joins.
+    JointOfKnownLoad,
     /// A pull on a row of fasteners: they are bolts.
     ThroughBolts,
     /// A section as a beam: it is round or a rectangle.

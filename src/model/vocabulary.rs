@@ -221,12 +221,8 @@ pub static KINDS: &[Kind] = &numbered(
                 property("timber", Timber, "species, grade, treatment"),
                 property("nosing", Lengths, "level, front edge past the face of the riser below").inches(0.0, 4.0),
                 property("edge", Edge, "how the front edge is worked"),
-                property(
-                    "span",
-                    Length,
-                    "clear, from face to face of what carries it, where its stringers do not say so",
-                )
-                .inches(4.0, 120.0),
+                site("span", Length, "clear, from face to face of what carries it, where its stringers do not say so")
+                    .inches(4.0, 120.0),
                 property("slope", Slope, "fall of its surface").between(0.0, 0.25),
                 property("finish", Finish, "what gives grip, or protects; of a strip, how long it is"),
             ],
@@ -264,7 +260,7 @@ pub static KINDS: &[Kind] = &numbered(
                 property("cut", OneOf(&["notched", "solid", "housed"]), "how it takes the treads"),
                 property("housing", Length, "how deep the treads are let into it, where it is housed").inches(0.0, 2.0),
                 property("first cut", Length, "height of the lowest riser cut, where it is notched").inches(0.0, 16.0),
-                property("span", Length, "level, from support to support, where something holds it up on the way")
+                site("span", Length, "level, from support to support, where something holds it up on the way")
                     .inches(6.0, 360.0),
             ],
             ..KIND
@@ -377,7 +373,8 @@ pub static KINDS: &[Kind] = &numbered(
                 property("washers", OneOf(&["nut side", "both sides", "none"]), "where they lie"),
                 property("plate", Length, "side of the square plates under head and nut, in place of round washers")
                     .inches(0.5, 8.0),
-                property("hold-down", Force, "allowable load of the hold-down at its upper row").pounds(50.0, 20000.0),
+                measurement("hold-down", Force, "allowable load of the hold-down at its upper row")
+                    .pounds(50.0, 20000.0),
                 property("hold-down by", Words, "where that load is printed; without it it does not count"),
                 property("spacer", Length, "thickness of what stands between the members").inches(0.0, 12.0),
             ],

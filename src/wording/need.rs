@@ -89,6 +89,9 @@ fn served(of: &str, method: Method) -> String {
         Method::SeveralStringers => {
             "two stringers or more (a single one is outside the method: ask a licensed engineer)".to_owned()
         }
+        Method::JointOfKnownLoad => {
+            format!("the load that goes through {of} (it is outside the method: ask a licensed engineer)")
+        }
         Method::ThroughBolts => {
             format!(
                 "bolts through {of}, or a `hold-down` (a pull on anything else is outside the method: ask a licensed engineer)"

@@ -444,14 +444,22 @@ pub const CASES: &[Case] = &[
         let kind = |id: Id| s.element(id).kind;
         let any_of = |wanted| kind(first) == wanted || kind(second) == wanted;
         let guarded = s.design.elements.iter().any(|element| element.kind == kinds::GUARD);
-        if kind(first) == kinds::STRINGER && kind(second) == kinds::TREAD {
-            let rests = ["notched", "housed"].contains(&s.word(first, "cut")?);
-            return Some(if rests { "other" } else { "hangs a tread" }.into());
+        if any_of(kinds::STRINGER) && any_of(kinds::TREAD) {
+            let stringer = if kind(first) == kinds::STRINGER { first } else { second };
+            let rests = ["notched", "housed"].contains(&s.word(stringer, "cut")?);
+            let hangs = stringer == first;
+            return if rests { Some("other".into()) } else { hangs.then(|| "hangs a tread".into()) };
         }
+        let rail = any_of(kinds::HANDRAIL) || any_of(kinds::GUARD);
+        let boards = [kinds::TREAD, kinds::RISER_BOARD, kinds::STRINGER];
+        let all_boards = boards.contains(&kind(first)) && boards.contains(&kind(second)) && kind(first) != kind(second);
+        let all_boards = all_boards || kind(first) == kinds::TREAD && kind(second) == kinds::TREAD;
         Some(Told::from(match any_of(kinds::POST) {
-            true if any_of(kinds::HANDRAIL) || any_of(kinds::GUARD) => "holds a rail",
+            _ if any_of(kinds::BRACE) => "other",
+            true if rail => "holds a rail",
             true if any_of(kinds::STRINGER) && !guarded => "holds up a stringer",
-            _ => "other",
+            false if all_boards || kind(first) == kinds::RISER_BOARD => "other",
+            _ => return None,
         }))
     }),
     ("joint", "fastener", |s, id, _| Some(fasteners(s, id)?.kind.into())),
