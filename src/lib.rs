@@ -140,7 +140,6 @@ mod derive;
 pub mod derive;
 pub mod guide;
 #[cfg(not(feature = "internals"))]
-#[allow(dead_code, unused_imports, reason = "more of it is read by quantities as they come")]
 mod handbook;
 #[cfg(feature = "internals")]
 pub mod handbook;
@@ -149,7 +148,6 @@ mod measure;
 #[cfg(feature = "internals")]
 pub mod measure;
 #[cfg(not(feature = "internals"))]
-#[allow(dead_code, unused_imports, reason = "more of it is read by quantities as they come")]
 mod mechanics;
 #[cfg(feature = "internals")]
 pub mod mechanics;

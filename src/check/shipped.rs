@@ -11,6 +11,7 @@ use crate::rules::{self, DRAWING, Purpose, RuleSet};
 pub static BUILT_IN: &[(&str, &str)] = &[
     ("residential", include_str!("../../rulesets/residential.rules")),
     ("workshop", include_str!("../../rulesets/workshop.rules")),
+    ("strength", include_str!("../../rulesets/strength.rules")),
     ("public", include_str!("../../rulesets/public.rules")),
     ("workplace", include_str!("../../rulesets/workplace.rules")),
     ("accessible", include_str!("../../rulesets/accessible.rules")),

@@ -27,6 +27,8 @@ Examples:
   pitchboard working hide.stair \"riser 2\" \"riser height\"
                                                      one rule: its terms, its limits, what decided
   pitchboard working hide.stair --measured flight    from the measured figures
+  pitchboard working hide.stair stringer 'bending ratio' --markdown
+                                                     a page of figures for whoever checks them
 
 A working shows how a number comes about. It is no permit and no approval.";
 
@@ -49,6 +51,9 @@ pub struct Ask {
     /// Work from the measured figures in place of the drawn
     #[arg(long)]
     pub measured: bool,
+    /// Print the working of quantities as Markdown, for a file that others read
+    #[arg(long)]
+    pub markdown: bool,
 }
 
 impl Ask {
@@ -153,7 +158,9 @@ impl Ask {
                 }
                 let worked = evaluation.work(id, entry, place);
                 shown = true;
-                if self.element.is_some() {
+                if self.markdown {
+                    output.put(&report::derivation_page(&evaluation, source, &worked).markdown(0));
+                } else if self.element.is_some() {
                     output.put(&format!("{}\n", report::derivation(&evaluation, source, &worked, look)));
                 } else {
                     output

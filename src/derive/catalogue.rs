@@ -21,7 +21,10 @@ static GROUPS: &[&[Quantity]] = &[
     super::guard::QUANTITIES,
     super::grip::GUARD,
     super::stringer::QUANTITIES,
+    super::member::QUANTITIES,
+    super::push::QUANTITIES,
     super::joint::QUANTITIES,
+    super::joint_strength::QUANTITIES,
     super::part::QUANTITIES,
     super::section::QUANTITIES,
 ];
@@ -50,7 +53,7 @@ mod tests {
         for entry in quantities() {
             assert!(seen.insert((entry.kind.name, entry.name)), "{entry:?} stands twice");
             assert!(!entry.help.is_empty() && !entry.formula().is_empty() && !entry.source.is_empty(), "{entry:?}");
-            let by_code = matches!(entry.derive, Derive::Whole(_) | Derive::At(_));
+            let by_code = matches!(entry.derive, Derive::Whole(_) | Derive::At(_) | Derive::Mechanics(_));
             assert_eq!(by_code, !entry.formula.is_empty(), "{entry:?} is told by an expression or by words");
             for word in entry.name.split(' ') {
                 let reserved = ["each", "where", "shall", "should", "have", "and", "or", "not", "of", "is", "along"];

@@ -1,6 +1,7 @@
 //! Customs that stand in for what is not stated, and which of them lie behind a value.
 
 use crate::measure::{Dimension, Measure};
+use crate::mechanics::Assumption;
 
 /// A custom that stands in for what is not stated, in the one closed list of them.
 #[derive(Debug, PartialEq, Eq)]
@@ -18,6 +19,22 @@ pub static CUSTOMS: &[Custom] = &[
     Custom { sentence: "No `boards` is stated: each tread is taken as one board." },
     Custom { sentence: "No `nosing` of the landing above is stated: its edge is taken as even with the treads'." },
     Custom { sentence: "No `slope` of the `ground` is stated: it is taken as level beside the stair." },
+    Custom { sentence: "Timber outdoors is taken as wet in service." },
+    Custom { sentence: "Timber indoors is taken as dry in service." },
+    Custom { sentence: "Wood is taken as dry when its joints were made." },
+    Custom {
+        sentence: "Loads are taken to last: the live load and 300 lb on a tread ten years, snow two months, a push on a \
+                   guard ten minutes.",
+    },
+    Custom { sentence: "A board under 2 in thick is taken to be as stiff as No.2 lumber of its species." },
+    Custom { sentence: "No part is taken to grow warmer than 100 °F." },
+    Custom { sentence: "Treated timber of a species that takes it badly is taken as incised." },
+    Custom { sentence: "The thread of a fastener is taken to lie in the shear plane." },
+    Custom { sentence: "Nails and screws are taken to be driven without a hole." },
+    Custom { sentence: "The dead load is taken as 10 psf." },
+    Custom {
+        sentence: "No `span` of a stringer is stated: it is taken as held up at foot and head, over the run of its flight.",
+    },
 ];
 
 /// A row of the list, by its place in it.
@@ -30,6 +47,24 @@ impl CustomId {
     pub(super) const ONE_BOARD: Self = Self(2);
     pub(super) const EVEN_NOSING: Self = Self(3);
     pub(super) const LEVEL_BESIDE: Self = Self(4);
+
+    pub(super) const OVER_THE_RUN: Self = Self(15);
+
+    /// What the mechanics assumed.
+    pub(super) fn of(assumption: Assumption) -> Self {
+        Self(match assumption {
+            Assumption::WetOutdoors => 5,
+            Assumption::DryIndoors => 6,
+            Assumption::MadeDry => 7,
+            Assumption::LoadDuration => 8,
+            Assumption::StiffnessOfSpecies => 9,
+            Assumption::OrdinaryTemperature => 10,
+            Assumption::Incised => 11,
+            Assumption::ThreadInShearPlane => 12,
+            Assumption::NotBored => 13,
+            Assumption::OwnWeight => 14,
+        })
+    }
 
     /// The row.
     pub fn custom(self) -> Option<&'static Custom> {
@@ -80,7 +115,7 @@ impl Units {
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Behind {
     /// A custom's place in the list plus one; nothing after the last.
-    customs: [u8; 5],
+    customs: [u8; 16],
     /// Something measured was read.
     pub measured: bool,
     /// How the lengths that were read are written.
@@ -108,13 +143,13 @@ impl Behind {
     /// Whether there is nothing that is kept.
     #[inline]
     pub fn is_empty(self) -> bool {
-        !self.measured && self.customs == [0; 5] && self.units == Units::None
+        !self.measured && self.customs == [0; 16] && self.units == Units::None
     }
 
     /// Takes in what lies behind another value that was read.
     #[inline]
     pub fn add(&mut self, other: Behind) {
-        if other.customs != [0; 5] {
+        if other.customs != [0; 16] {
             other.customs().for_each(|custom| self.uses(custom));
         }
         self.measured |= other.measured;
@@ -140,5 +175,6 @@ mod tests {
         let order: Vec<CustomId> = some.customs().collect();
         use CustomId as Id;
         assert_eq!(order, [Id::ONE_BOARD, Id::EVEN_NOSING, Id::LEVEL_GROUND, Id::NO_FINISH, Id::LEVEL_BESIDE]);
+        assert_eq!(usize::from(CustomId::OVER_THE_RUN.0) + 1, CUSTOMS.len(), "the last row");
     }
 }

@@ -227,6 +227,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
 ];
 
 pub(super) const RISE: &Quantity = row(QUANTITIES, kinds::FLIGHT, "rise");
+pub(super) const PITCH: &Quantity = row(QUANTITIES, kinds::FLIGHT, "pitch");
 pub(super) const RUN: &Quantity = row(QUANTITIES, kinds::FLIGHT, "run");
 pub(super) const FOOT: &Quantity = row(QUANTITIES, kinds::FLIGHT, "foot");
 pub(super) const UNIT_RISE: &Quantity = row(QUANTITIES, kinds::FLIGHT, "unit rise");

@@ -13,6 +13,7 @@ use super::missing::{Missing, Reason, Undefined};
 use super::quantity::{Gives, Quantity};
 use super::reading::values;
 use crate::measure::{Dimension, Measure};
+use crate::mechanics::{Amount, Working};
 use crate::model::{Id, PropertyName, kinds, properties};
 
 /// Derives a quantity of an element.
@@ -20,6 +21,9 @@ pub type Derivation = fn(&Evaluation<'_>, Id) -> Derived;
 
 /// Derives a quantity of an element at a place: a length in nanometres.
 pub type DerivationAt = fn(&Evaluation<'_>, Id, f64) -> Derived;
+
+/// Derives a quantity of an element by the mechanics, and notes the figures behind it.
+pub type Mechanics = fn(&Evaluation<'_>, Id, &mut Working) -> Result<Amount, Missing>;
 
 /// How a quantity is derived.
 #[derive(Clone, Copy)]
@@ -33,6 +37,8 @@ pub enum Derive {
     /// It is asked at a place of the element: a length in nanometres, from where its help says. Its name ends in
     /// the word that the place follows: `depth at`.
     At(DerivationAt),
+    /// By the mechanics, which note every figure by its symbol.
+    Mechanics(Mechanics),
 }
 
 impl Derive {
@@ -40,6 +46,16 @@ impl Derive {
     pub(super) fn run(self, w: &Evaluation<'_>, id: Id, entry: &'static Quantity, place: Option<Measure>) -> Derived {
         match (self, place) {
             (Derive::Whole(derive), _) => derive(w, id),
+            (Derive::Mechanics(work), _) => {
+                let mut working = Working::default();
+                let amount = work(w, id, &mut working);
+                working.assumptions.iter().for_each(|assumed| w.custom(CustomId::of(*assumed), id));
+                let amount = amount?;
+                match amount.dimension() {
+                    Dimension::NUMBER => Ok(Datum::Measure(Measure::number(amount.in_base()))),
+                    dimension => w.measure(amount.in_base(), dimension),
+                }
+            }
             (Derive::At(derive), Some(place)) => derive(w, id, place.value),
             (Derive::Formula(formula), _) => formula.derive(w, id, entry.gives, 0.0),
             (Derive::FormulaAt(formula), Some(place)) => formula.derive(w, id, entry.gives, place.value),
@@ -47,6 +63,18 @@ impl Derive {
                 Err(Missing::new(id, Reason::Undefined(entry, Undefined::WithoutPlace)))
             }
         }
+    }
+}
+
+#[cfg(feature = "cli")]
+impl Derive {
+    /// The figures behind a quantity of the mechanics, by their symbols; nothing of one that is derived otherwise. Where it
+    /// is not known, those up to where something is missing.
+    pub fn working(self, w: &Evaluation<'_>, id: Id) -> Option<Working> {
+        let Derive::Mechanics(work) = self else { return None };
+        let mut working = Working::default();
+        let _ = w.trace(|| work(w, id, &mut working));
+        Some(working)
     }
 }
 

@@ -419,7 +419,7 @@ fn target(w: &Evaluation<'_>, member: Id) -> Result<Id, Missing> {
     target.ok_or_else(|| Missing::drawing(member, Drawing::MemberJoined))
 }
 
-fn joined<'d>(w: &Evaluation<'d>, joint: Id) -> Result<&'d [(String, Span)], Missing> {
+pub(super) fn joined<'d>(w: &Evaluation<'d>, joint: Id) -> Result<&'d [(String, Span)], Missing> {
     match w.value(joint, properties::JOINS)? {
         Value::Names(names) => Ok(names),
         _ => Err(w.missing(joint, properties::JOINS)),
@@ -427,23 +427,23 @@ fn joined<'d>(w: &Evaluation<'d>, joint: Id) -> Result<&'d [(String, Span)], Mis
 }
 
 /// What is drawn under a name and can be joined.
-fn drawn(w: &Evaluation<'_>, name: &str) -> Option<Id> {
+pub(super) fn drawn(w: &Evaluation<'_>, name: &str) -> Option<Id> {
     let is = |element: &Element| element.can_be_joined() && element.goes_by(name);
     (0..w.design.drawn).find(|id| w.design.get(*id).is_some_and(is))
 }
 
-fn spacer(w: &Evaluation<'_>, joint: Id) -> Result<f64, Missing> {
+pub(super) fn spacer(w: &Evaluation<'_>, joint: Id) -> Result<f64, Missing> {
     if w.looked_up(joint, properties::SPACER).is_some() { w.number(joint, properties::SPACER) } else { Ok(0.0) }
 }
 
 /// Where a joint's fasteners stand in what it joins under a name.
-fn member_of(w: &Evaluation<'_>, joint: Id, name: &str) -> Option<Id> {
+pub(super) fn member_of(w: &Evaluation<'_>, joint: Id, name: &str) -> Option<Id> {
     let called = |id: Id| w.design.get(id).is_some_and(|element| element.goes_by(name));
     w.design.of_kind(kinds::MEMBER).find(|id| w.parent(*id) == joint && called(*id))
 }
 
 /// Thickness of a joined member along the fastener: as stated, else its section where that leaves no doubt.
-fn through(w: &Evaluation<'_>, joint: Id, nth: usize, name: &str) -> Result<f64, Missing> {
+pub(super) fn through(w: &Evaluation<'_>, joint: Id, nth: usize, name: &str) -> Result<f64, Missing> {
     if let Some(member) = member_of(w, joint, name)
         && w.looked_up(member, properties::THROUGH).is_some()
     {
@@ -473,7 +473,7 @@ fn past_the_first(w: &Evaluation<'_>, joint: Id) -> Result<f64, Missing> {
 }
 
 /// The way of a member's section square to the fastener: the other way than the one it passes.
-fn across(w: &Evaluation<'_>, member: Id) -> Result<f64, Missing> {
+pub(super) fn across(w: &Evaluation<'_>, member: Id) -> Result<f64, Missing> {
     let target = target(w, member)?;
     let section = w.section(target)?;
     if w.looked_up(member, properties::THROUGH).is_none() {

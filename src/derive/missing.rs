@@ -1,6 +1,7 @@
 //! Why a value is not known: a reason as a value, and the element at which it would be settled.
 
 use super::quantity::Quantity;
+use crate::mechanics::Outside;
 use crate::model::{Design, Id, Kind, PropertyName, Value, properties};
 
 /// A value that is not known.
@@ -33,6 +34,11 @@ impl Missing {
         Self { element, reason: Reason::NotUnderstood(Statement::Property(property)) }
     }
 
+    /// For what the mechanics do not cover, or a table of them does not hold.
+    pub(super) fn beyond(element: Id, outside: Outside) -> Self {
+        Self { element, reason: Reason::Beyond(outside) }
+    }
+
     /// For an element that no method of the catalogue serves.
     pub(super) fn outside(element: Id, method: Method) -> Self {
         Self { element, reason: Reason::Outside(method) }
@@ -53,6 +59,8 @@ pub enum Reason {
     NotDrawn(Drawing),
     /// The method does not serve this element.
     Outside(Method),
+    /// The mechanics do not cover it, or a table of them does not hold it.
+    Beyond(Outside),
     /// The term has no value as it was asked.
     Undefined(&'static Quantity, Undefined),
     /// A clause asks for what is no number.
@@ -98,13 +106,14 @@ impl Reason {
                 | Statement::OneOf(_)
                 | Statement::OfSection(_)
                 | Statement::OfMember(..)
+                | Statement::GradeOfTimber
                 | Statement::OfFasteners(_) => true,
                 Statement::OfBlock(..) | Statement::OfTimber(..) | Statement::LengthOfStrip => false,
             },
             Reason::NotDrawn(drawing) => matches!(drawing, Drawing::TheOne(_) | Drawing::RestOfCeiling),
             Reason::Outside(method) => matches!(method, Method::NumberedScrews),
             Reason::Undefined(_, why) => matches!(why, Undefined::OtherSort | Undefined::NotFinite),
-            Reason::NoNumber(_) | Reason::NoNeighbour(_) => true,
+            Reason::NoNumber(_) | Reason::NoNeighbour(_) | Reason::Beyond(_) => true,
             Reason::BlockNotUnderstood(_) | Reason::NotMeasured | Reason::NoSuchClass => false,
         }
     }
@@ -125,6 +134,8 @@ pub enum Statement {
     OfTimber(PropertyName),
     /// A property of one of the members of the joint, by its place among those that it is stated to join.
     OfMember(PropertyName, usize),
+    /// The grade of the timber that the element is stated to be of.
+    GradeOfTimber,
     /// A part of what is stated of the fasteners of the joint.
     OfFasteners(FastenerPart),
     /// The length of the strip that the finish is laid on in.
@@ -180,6 +191,16 @@ pub enum Method {
     OneWayOfSection,
     /// The edge of a landing beside the steps: nothing that is drawn says that it closes it.
     LandingAsWideAsItsSteps,
+    /// A stringer as a beam: its flight is straight.
+    StraightStringer,
+    /// What several stringers share: there are two at least.
+    SeveralStringers,
+    /// What goes through a joint: it is one whose load is known from what it joins.
+    JointOfKnownLoad,
+    /// A pull on a row of fasteners: they are bolts.
+    ThroughBolts,
+    /// A section as a beam: it is round or a rectangle.
+    PlainSection,
 }
 
 /// Why a term has no value.

@@ -53,3 +53,13 @@ pub(super) fn known_timber(element: Id, timber: &Timber, property: PropertyName)
     let needs = || Missing::statement(element, Statement::OfTimber(property));
     species(&timber.species).ok_or_else(needs)
 }
+
+/// The specific gravity of a member's timber, oven-dry weight and volume.
+pub(super) fn gravity(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
+    let timber = w.timber(id)?;
+    if let Some(own) = own_timber(w, timber) {
+        return w.number(own, properties::GRAVITY);
+    }
+    let needs = || Missing::statement(id, Statement::OfTimber(properties::GRAVITY));
+    known_timber(id, timber, properties::GRAVITY)?.gravity().ok_or_else(needs)
+}

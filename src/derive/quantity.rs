@@ -50,6 +50,7 @@ impl PartialEq for Quantity {
 
 pub(super) const NUMBER: Gives = Gives::Measure(Dimension::NUMBER);
 pub(super) const LENGTH: Gives = Gives::Measure(Dimension::LENGTH);
+pub(super) const FORCE: Gives = Gives::Measure(Dimension::FORCE);
 pub(super) const AREA: Gives = Gives::Measure(Dimension::AREA);
 pub(super) const ANGLE: Gives = Gives::Measure(Dimension::ANGLE);
 pub(super) const GEOMETRY: &str = "plane geometry";
@@ -130,7 +131,7 @@ impl Quantity {
     pub fn formula(&self) -> Cow<'static, str> {
         match self.derive {
             Derive::Formula(formula) | Derive::FormulaAt(formula) => formula.text(),
-            Derive::Whole(_) | Derive::At(_) => Cow::Borrowed(self.formula),
+            Derive::Whole(_) | Derive::At(_) | Derive::Mechanics(_) => Cow::Borrowed(self.formula),
         }
     }
 }

@@ -110,4 +110,5 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
 ];
 
+pub(super) const THROAT: &Quantity = row(QUANTITIES, kinds::STRINGER, "throat");
 const FIRST_CUT_NEEDED: &Quantity = row(QUANTITIES, kinds::STRINGER, "first cut needed");

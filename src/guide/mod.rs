@@ -35,6 +35,11 @@ pub static TOPICS: &[Topic] = &[
         text: include_str!("workings.md"),
     },
     Topic {
+        name: "strength",
+        about: "whether a stair is stiff and strong enough: a stringer and a guard post worked end to end",
+        text: include_str!("strength.md"),
+    },
+    Topic {
         name: "shop",
         about: "the shop's file: rulesets by folder and the shop's stock, stated once for every drawing",
         text: include_str!("shop.md"),
@@ -101,7 +106,7 @@ pub static TOPICS: &[Topic] = &[
 macro_rules! links {
     () => {
         "[design]: self::design\n[reports]: self::reports\n[mend]: self::mend\n[workings]: self::workings\n\
-         [shop]: self::shop\n[tidy]: self::tidy\n[editor]: self::editor\n[ci]: self::ci\n[faces]: self::faces\n\
+         [strength]: self::strength\n[shop]: self::shop\n[tidy]: self::tidy\n[editor]: self::editor\n[ci]: self::ci\n[faces]: self::faces\n\
          [waivers]: self::waivers\n[baseline]: self::baseline\n[install]: self::install\n\
          [sets]: self::sets\n[adapt]: self::adapt\n[rules]: self::rules\n\
          [changes]: self::changes\n"
@@ -123,6 +128,10 @@ pub mod mend {}
 #[doc = links!()]
 #[doc = include_str!("workings.md")]
 pub mod workings {}
+
+#[doc = links!()]
+#[doc = include_str!("strength.md")]
+pub mod strength {}
 
 #[doc = links!()]
 #[doc = include_str!("shop.md")]

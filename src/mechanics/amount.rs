@@ -104,7 +104,7 @@ impl Amount {
         if self.dimension == other.dimension { Self { value, ..self } } else { self.lost() }
     }
 
-    /// As text in customary units, to five figures: `5600 psi`, `31.64 in3`.
+    /// As text in customary units, to five figures: `5600 psi`, `40 psf`, `31.64 in3`.
     pub fn text(self) -> String {
         let Dimension { length, force, angle } = self.dimension;
         if !self.value.is_finite() {
@@ -114,6 +114,8 @@ impl Amount {
         let (scale, unit) = match (length, force, angle) {
             (0, 0, 0) => (1.0, String::new()),
             (0, 0, 1) => (1.0, " degrees".to_owned()),
+            // Loads are told by the square foot, stresses by the square inch: 2 psi are 288 psf.
+            (-2, 1, 0) if self.value < 2.0 * PSI.value => (PSF.value, " psf".to_owned()),
             (-2, 1, 0) => (scale, " psi".to_owned()),
             (0, 1, 0) => (scale, " lb".to_owned()),
             (1, 0, 0) => (scale, " in".to_owned()),

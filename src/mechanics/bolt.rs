@@ -64,7 +64,8 @@ pub fn thread_in_wood(
     given!(w, g = stack, "grip: the members and what lies between", Cited::STATED);
     given!(w, t_h = washer_under_head, "washer under the head", Cited::STATED);
     given!(w, l_last = last_member, "bearing length in the member under the nut", Cited::STATED);
-    step!(w, threaded = (g + t_h - (length - T)) / l_last, "share of it that is threaded", clause);
+    let L_bolt = length;
+    step!(w, threaded = (g + t_h - (L_bolt - T)) / l_last, "share of it that is threaded", clause);
     Ok(if threaded.plain() <= 0.25 + 1e-9 { Thread::ClearOfTheWood } else { Thread::InTheWood })
 }
 
@@ -90,6 +91,19 @@ pub enum Under {
     RoundHead,
     /// The head of a hex bolt on the wood itself: NDS 12.1.3.3 wants a washer.
     HexHead,
+}
+
+/// What the wood takes under the heads or nuts of so many bolts.
+///
+/// # Errors
+///
+/// Where the stress, the area or the count is nothing.
+pub fn pressed(w: &mut Working, stress: Amount, area: Amount, count: f64) -> Result<Amount, Outside> {
+    given!(w, F_c_perp_adj = stress, "compression across the grain", Cited::memory("NDS 3.10.2"));
+    given!(w, A_w = area, "area under one", Cited::derived("plane geometry"));
+    given!(w, n = count, "bolts in the upper row", Cited::STATED);
+    step!(w, R = F_c_perp_adj * A_w * n, "what the wood takes", Cited::memory("NDS 3.10.2"));
+    if R.is_positive() { Ok(R) } else { Err(Outside::NothingThere) }
 }
 
 /// The area that presses on the wood under a head or nut.

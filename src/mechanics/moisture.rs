@@ -30,6 +30,33 @@ pub fn weight(w: &mut Working, gravity: f64, moisture: f64) -> Result<Amount, Ou
     found(weight)
 }
 
+/// The weight of some pieces alike, by the weight on each volume.
+///
+/// # Errors
+///
+/// Where a size is nothing.
+pub fn pieces(
+    w: &mut Working,
+    (across, along): ((Amount, Amount), Amount),
+    count: f64,
+    weight: Amount,
+) -> Result<Amount, Outside> {
+    given!(w, b = across.0, "thickness", Cited::STATED);
+    given!(w, d = across.1, "width", Cited::STATED);
+    given!(w, l = along, "length", Cited::STATED);
+    given!(w, n = count, "how many", Cited::STATED);
+    step!(w, W_i = b * d * l * n * weight, "what they weigh", Cited::derived("plane geometry"));
+    if W_i.is_positive() { Ok(W_i) } else { Err(Outside::NothingThere) }
+}
+
+/// The weight of pieces added to that of those before.
+pub fn with_those_before(w: &mut Working, before: Amount, pieces: Amount) -> Amount {
+    given!(w, W_0 = before, "those before", Cited::derived("plane geometry"));
+    given!(w, W_i = pieces, "what they weigh", Cited::derived("plane geometry"));
+    step!(w, W_all = W_0 + W_i, "what all weigh so far", Cited::derived("plane geometry"));
+    W_all
+}
+
 /// The weight of wood on each volume, by its specific gravity on its volume at a moisture in percent, as handbooks of wood
 /// give it: another scale than the oven-dry one of fasteners.
 ///

@@ -90,6 +90,8 @@ pub enum Outside {
     MetalWithoutValues,
     /// A glued joint.
     Glued,
+    /// Members that do not lie on each other, or more than two of them.
+    Gap,
     /// A length, a size or a count that is nothing or less.
     NothingThere,
     /// It comes to no finite number.

@@ -155,7 +155,9 @@ impl Step {
 fn readable(formula: &str) -> String {
     let words: Vec<&str> = formula.split_whitespace().collect();
     let mut text = words.join(" ").replace("_adj", "'").replace(" * ", " x ");
-    for unit in [("INCHES", "1 in"), ("PSI", "1 psi"), ("POUNDS", "1 lb"), ("PSF", "1 psf")] {
+    for unit in
+        [("POUNDS_PER_CUBIC_FOOT", "1 pcf"), ("INCHES", "1 in"), ("PSI", "1 psi"), ("POUNDS", "1 lb"), ("PSF", "1 psf")]
+    {
         text = text.replace(unit.0, unit.1);
     }
     // Plain numbers of code end in a nought that says nothing.

@@ -1,6 +1,6 @@
 //! What the rows of the vocabulary hold: a kind, its traits, its properties and what each takes.
 
-use crate::measure::INCH;
+use crate::measure::{INCH, POUND};
 
 /// What a property takes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -15,6 +15,10 @@ pub enum Takes {
     Angles,
     /// An area.
     Area,
+    /// A force.
+    Force,
+    /// A force on an area: a load, a stress.
+    Pressure,
     /// A slope: `1 in 48`, `2%`, `1/4" per 12"`.
     Slope,
     /// A plain number.
@@ -178,6 +182,17 @@ impl Property {
     pub(super) const fn square_feet(self, least: f64, most: f64) -> Self {
         const SQUARE_FOOT: f64 = 144.0 * INCH * INCH;
         Self { range: Some(Range { least: least * SQUARE_FOOT, most: most * SQUARE_FOOT }), ..self }
+    }
+
+    /// Makes sense between so many pounds on a square inch.
+    pub(super) const fn psi(self, least: f64, most: f64) -> Self {
+        const PSI: f64 = POUND / (INCH * INCH);
+        Self { range: Some(Range { least: least * PSI, most: most * PSI }), ..self }
+    }
+
+    /// Makes sense between so many pounds.
+    pub(super) const fn pounds(self, least: f64, most: f64) -> Self {
+        Self { range: Some(Range { least: least * POUND, most: most * POUND }), ..self }
     }
 
     /// Makes sense between these numbers: a count, degrees, a slope as rise over run.

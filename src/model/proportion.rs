@@ -52,6 +52,8 @@ pub fn ranges(property: &Property) -> Vec<Range> {
         | Takes::Angle
         | Takes::Angles
         | Takes::Area
+        | Takes::Pressure
+        | Takes::Force
         | Takes::Slope
         | Takes::Number
         | Takes::Count => property.range.into_iter().collect(),

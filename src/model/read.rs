@@ -12,7 +12,7 @@ use super::spelling::misspelling;
 use super::value::{Balusters, Edge, ListItem, Recess, Section, Shape, Value};
 use crate::base::names::{nearest, single_blanks};
 use crate::base::{Day, Diagnostic, Source, Span};
-use crate::measure::{Dimension, INCH, Measure, Style};
+use crate::measure::{Dimension, INCH, Measure, POUND, Style};
 use crate::syntax::{Term, TermKind};
 
 /// Longest list, and largest count, that is taken.
@@ -112,6 +112,8 @@ impl Reader<'_> {
             Takes::Angle => self.one(terms, Dimension::ANGLE).map(Value::Measure),
             Takes::Angles => self.list(terms, Dimension::ANGLE).map(|items| Value::List(items.into())),
             Takes::Area => self.one(terms, Dimension::AREA).map(Value::Measure),
+            Takes::Force => self.one(terms, Dimension::FORCE).map(Value::Measure),
+            Takes::Pressure => self.one(terms, Dimension::PRESSURE).map(Value::Measure),
             Takes::Slope => self.slope(terms),
             Takes::Number => self.one(terms, Dimension::NUMBER).map(Value::Measure),
             Takes::Count => self.count(terms).map(Value::Measure),
@@ -386,6 +388,11 @@ pub fn example(property: &Property) -> &'static str {
         Takes::Lengths => "4 of 7\"",
         Takes::Angle | Takes::Angles => "12°",
         Takes::Area => "1296 sq in",
+        Takes::Force => "1800 lb",
+        Takes::Pressure => {
+            let holds = |psi: f64| property.range.is_none_or(|range| range.holds(psi * POUND / (INCH * INCH)));
+            if holds(900.0) { "900 psi" } else { "1600000 psi" }
+        }
         Takes::Slope => "1 in 48",
         Takes::Number => "0.55",
         Takes::Count => "3",

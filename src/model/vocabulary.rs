@@ -7,8 +7,8 @@ use std::fmt;
 use super::kind::{FILE, KIND, Kind, PropertyName, Takes, Trait, measurement, numbered, property, site};
 use crate::base::Level;
 use Takes::{
-    Angle, Angles, Area, Balusters, Count, Date, Edge, Fasteners, Finish, Length, Lengths, Members, Name, Number,
-    OneOf, Section, Sets, Slope, SomeOf, Timber, Words,
+    Angle, Angles, Area, Balusters, Count, Date, Edge, Fasteners, Finish, Force, Length, Lengths, Members, Name, Number,
+    OneOf, Pressure, Section, Sets, Slope, SomeOf, Timber, Words,
 };
 
 const SIDES: &[&str] = &["none", "left", "right", "far"];
@@ -58,6 +58,12 @@ pub static KINDS: &[Kind] = &numbered(
                     .inches(3.0, 1200.0),
                 site("bottom finish", Length, "floor finish still to come at the foot").inches(0.0, 6.0),
                 site("longest bit", Length, "how deep the longest bit reaches").inches(1.0, 60.0),
+                property(
+                    "front foot",
+                    Length,
+                    "of a freestanding one: level, front edge of the lowest tread back to its foot",
+                )
+                .inches(0.0, 120.0),
                 property("cut ends", OneOf(&["sealed", "bare"]), "how the end grain is left where a board is cut"),
                 property("switches", SomeOf(&["none", "foot", "head"]), "floors where its light can be switched"),
             ],
@@ -251,6 +257,8 @@ pub static KINDS: &[Kind] = &numbered(
                 property("timber", Timber, "species, grade, treatment"),
                 property("nosing", Lengths, "level, front edge past the face of the riser below").inches(0.0, 4.0),
                 property("edge", Edge, "how the front edge is worked"),
+                site("span", Length, "clear, from face to face of what carries it, where its stringers do not say so")
+                    .inches(4.0, 120.0),
                 property("slope", Slope, "fall of its surface").between(0.0, 0.25),
                 property("finish", Finish, "what gives grip, or protects; of a strip, how long it is"),
             ],
@@ -293,6 +301,8 @@ pub static KINDS: &[Kind] = &numbered(
                     OneOf(&["at the wall", "outer", "inner", "between"]),
                     "which string it is; the inner one of a turn stands where the treads are narrow",
                 ),
+                site("span", Length, "level, from support to support, where something holds it up on the way")
+                    .inches(6.0, 360.0),
             ],
             ..KIND
         },
@@ -469,6 +479,11 @@ pub static KINDS: &[Kind] = &numbered(
                 property("hole", Length, "bored for the bolt, or for the shank").inches(0.0625, 2.5),
                 property("pilot", Length, "bored for the thread").inches(0.0, 1.5),
                 property("washers", OneOf(&["nut side", "both sides", "none"]), "where they lie"),
+                property("plate", Length, "side of the square plates under head and nut, in place of round washers")
+                    .inches(0.5, 8.0),
+                measurement("hold-down", Force, "allowable load of the hold-down at its upper row")
+                    .pounds(50.0, 20000.0),
+                property("hold-down by", Words, "where that load is printed; without it it does not count"),
                 property("spacer", Length, "thickness of what stands between the members").inches(0.0, 12.0),
             ],
             ..KIND
@@ -575,6 +590,13 @@ pub static KINDS: &[Kind] = &numbered(
                 measurement("gravity", Number, "specific gravity, oven-dry weight and volume").between(0.1, 1.4),
                 measurement("hardness", OneOf(&["softwood", "hardwood"]), "which of the two"),
                 measurement("durable", OneOf(YES_NO), "stands the weather by nature or by treatment"),
+                measurement("bending", Pressure, "reference design value F_b, for its size and use").psi(50.0, 10000.0),
+                measurement("shear", Pressure, "reference design value F_v").psi(10.0, 2000.0),
+                measurement("crushing", Pressure, "reference design value F_c-perp, across the grain")
+                    .psi(50.0, 5000.0),
+                measurement("elasticity", Pressure, "reference modulus of elasticity E").psi(100_000.0, 5_000_000.0),
+                measurement("least elasticity", Pressure, "reference modulus for stability, E_min")
+                    .psi(50_000.0, 2_500_000.0),
             ],
             ..KIND
         },
@@ -814,8 +836,10 @@ pub mod properties {
     pub const FINISH: PropertyName = row("finish");
     pub const STANDS: PropertyName = row("stands");
     pub const LEAN: PropertyName = row("lean");
-    pub const ROW_SPACING: PropertyName = row("row spacing");
     pub const SPACING: PropertyName = row("spacing");
+    pub const ROW_SPACING: PropertyName = row("row spacing");
+    pub const COUNT: PropertyName = row("count");
+    pub const SPAN: PropertyName = row("span");
     pub const CUT: PropertyName = row("cut");
     pub const HOUSING: PropertyName = row("housing");
     pub const FIRST_CUT: PropertyName = row("first cut");
@@ -846,6 +870,12 @@ pub mod properties {
     pub const NAILS: PropertyName = row("nails");
     pub const HOLE: PropertyName = row("hole");
     pub const PILOT: PropertyName = row("pilot");
+    pub const WASHERS: PropertyName = row("washers");
+    pub const PLATE: PropertyName = row("plate");
+    pub const HOLD_DOWN: PropertyName = row("hold-down");
+    pub const HOLD_DOWN_BY: PropertyName = row("hold-down by");
+    pub const FRONT_FOOT: PropertyName = row("front foot");
+    pub const NOTCHED: PropertyName = row("notched");
     pub const SPACER: PropertyName = row("spacer");
     pub const END: PropertyName = row("end");
     pub const THROUGH: PropertyName = row("through");
@@ -856,6 +886,11 @@ pub mod properties {
     pub const ONLY: PropertyName = row("only");
     pub const SET: PropertyName = row("set");
     pub const GRAVITY: PropertyName = row("gravity");
+    pub const BENDING: PropertyName = row("bending");
+    pub const SHEAR: PropertyName = row("shear");
+    pub const CRUSHING: PropertyName = row("crushing");
+    pub const ELASTICITY: PropertyName = row("elasticity");
+    pub const LEAST_ELASTICITY: PropertyName = row("least elasticity");
     pub const SHAPE: PropertyName = row("shape");
     pub const STANDING: PropertyName = row("standing");
     pub const EGRESS: PropertyName = row("egress");

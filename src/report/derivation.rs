@@ -2,12 +2,14 @@
 
 use std::rc::Rc;
 
+use super::page::{Cell, Page, Table};
 use super::{Look, listed, sentence, wrap};
 use crate::base::{Source, Span};
 use crate::derive::{Datum, Evaluation, Input, Read, Worked};
 use crate::measure::print;
+use crate::mechanics::Step;
 use crate::model::Id;
-use crate::wording::needs;
+use crate::wording::{self, needs};
 
 /// Every step from stated values to a quantity, in the order they are worked.
 pub fn derivation(evaluation: &Evaluation<'_>, source: &Source, worked: &Rc<Worked>, look: &Look) -> String {
@@ -86,23 +88,66 @@ pub(super) fn beside(name: &str, text: &str, indent: usize, look: &Look) -> Vec<
 
 fn one(evaluation: &Evaluation<'_>, source: &Source, worked: &Worked, number: &str, look: &Look) -> String {
     let mut lines = vec![format!("{number}{}", headline(evaluation, worked))];
-    let mut line = |name: &str, text: &str| lines.extend(beside(name, text, number.len() + 2, look));
-    line("what", worked.quantity.help);
+    for (name, text) in rows(evaluation, source, worked) {
+        lines.extend(beside(name, &text, number.len() + 2, look));
+    }
+    lines.join("\n") + "\n"
+}
+
+/// What stands of one step below its headline: each line by its name.
+fn rows(evaluation: &Evaluation<'_>, source: &Source, worked: &Worked) -> Vec<(&'static str, String)> {
+    let mut rows = vec![("what", worked.quantity.help.to_owned())];
     let formula = worked.quantity.formula();
-    line("formula", &formula);
+    rows.push(("formula", formula.to_string()));
+    let working = worked.quantity.derive.working(evaluation, worked.element);
+    let steps = working.map(|working| working.steps).unwrap_or_default();
+    for (nth, step) in steps.iter().enumerate() {
+        // What a method is handed by the one before it stands above already.
+        let known =
+            |before: &Step| before.symbol == step.symbol && before.value == step.value && before.part == step.part;
+        match step.formula() {
+            Some(_) => rows.push(("worked", wording::step::step(step))),
+            None if steps.iter().take(nth).any(known) => {}
+            None => rows.push(("given", wording::step::step(step))),
+        }
+    }
     let put_in = put_in(&formula, &worked.reads);
     if worked.result.is_ok() && put_in != formula {
-        line("put in", &put_in);
+        rows.push(("put in", put_in));
     }
     for read in &worked.reads {
         match &read.input {
-            Input::Stated { span, measured, .. } => line("stated", &stated(evaluation, source, read, *span, *measured)),
-            Input::Custom(custom) => custom.custom().into_iter().for_each(|custom| line("custom", custom.sentence)),
+            Input::Stated { span, measured, .. } => {
+                let row = ("stated", stated(evaluation, source, read, *span, *measured));
+                // The mechanics read some facts more than once.
+                if !rows.contains(&row) {
+                    rows.push(row);
+                }
+            }
+            Input::Custom(custom) => {
+                rows.extend(custom.custom().map(|custom| ("custom", custom.sentence.to_owned())));
+            }
             Input::Derived(..) => {}
         }
     }
-    line("source", worked.quantity.source);
-    lines.join("\n") + "\n"
+    rows.push(("source", worked.quantity.source.to_owned()));
+    rows
+}
+
+/// Every step from stated values to a quantity, as a page.
+pub fn derivation_page(evaluation: &Evaluation<'_>, source: &Source, worked: &Rc<Worked>) -> Page {
+    let mut steps: Vec<Rc<Worked>> = Vec::new();
+    order(evaluation, worked, &mut steps);
+    let mut page = Page::default();
+    for step in steps {
+        page.heading(2, headline(evaluation, &step));
+        let mut table = Table::new(&["line", "working"]);
+        for (name, text) in rows(evaluation, source, &step) {
+            table.row(vec![Cell::words(name), Cell::words(text)]);
+        }
+        page.table(table);
+    }
+    page
 }
 
 pub(super) fn stated(evaluation: &Evaluation<'_>, source: &Source, read: &Read, span: Span, measured: bool) -> String {

@@ -41,7 +41,7 @@ use std::collections::{BTreeMap, BTreeSet};
 pub use checked::{Checked, Verdict};
 pub use clauses::Clauses;
 pub use comparison::comparison;
-pub use derivation::{derivation, headline};
+pub use derivation::{derivation, derivation_page, headline};
 pub use explanation::{chain as limit_history, explanation};
 pub use face::{Face, Run};
 pub use faces::FACES;

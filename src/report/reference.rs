@@ -172,6 +172,8 @@ fn usual(takes: Takes, range: Range) -> String {
         Takes::Length | Takes::Lengths => Style::INCHES,
         Takes::Angle | Takes::Angles => Style::DEGREES,
         Takes::Area => Style::INCHES.for_dimension(Dimension::AREA),
+        Takes::Force => Style::INCHES.for_dimension(Dimension::FORCE),
+        Takes::Pressure => Style::INCHES.for_dimension(Dimension::PRESSURE),
         _ => Style::NUMBER,
     };
     let shown = |value: f64| print(Measure { value, dimension: style.unit().dimension, style });

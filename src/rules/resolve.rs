@@ -583,6 +583,8 @@ impl Resolver<'_, '_> {
                 Takes::Length | Takes::Lengths => Some(Type::Number(Dimension::LENGTH)),
                 Takes::Angle | Takes::Angles => Some(Type::Number(Dimension::ANGLE)),
                 Takes::Area => Some(Type::Number(Dimension::AREA)),
+                Takes::Force => Some(Type::Number(Dimension::FORCE)),
+                Takes::Pressure => Some(Type::Number(Dimension::PRESSURE)),
                 Takes::Slope | Takes::Number | Takes::Count => Some(Type::Number(Dimension::NUMBER)),
                 Takes::OneOf(words) => Some(Type::Word(words)),
                 Takes::Edge => Some(Type::Word(&["square", "radius", "bevel"])),

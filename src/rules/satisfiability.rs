@@ -706,7 +706,9 @@ fn no_number(subject: &Node, terms: &[&Term<'_>]) -> bool {
 /// Whether a value that is none below nothing can be nothing. Nothing is stated as less than that, and what has a range of
 /// sense from above it is more; so is what is summed up of such.
 fn from_nothing(subject: &Node) -> Option<bool> {
-    let lengths = |property: &Property| matches!(property.takes, Takes::Length | Takes::Lengths | Takes::Area);
+    let lengths = |property: &Property| {
+        matches!(property.takes, Takes::Length | Takes::Lengths | Takes::Area | Takes::Pressure | Takes::Force)
+    };
     let may_be_nothing = |property: &Property| property.range.is_none_or(|range| range.least <= 0.0);
     let Node::Read(what, _) = subject else { return None };
     match what {

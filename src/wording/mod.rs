@@ -18,6 +18,7 @@ mod message;
 mod model;
 mod need;
 mod notice;
+mod outside;
 mod phrase;
 mod proof;
 mod rule_finding;
@@ -27,6 +28,8 @@ mod set;
 #[cfg(feature = "cli")]
 mod share;
 mod shop;
+#[cfg(feature = "cli")]
+pub mod step;
 #[cfg(feature = "cli")]
 pub mod sure;
 mod syntax;

@@ -17,6 +17,7 @@ pub fn need(need: &Need) -> String {
         Reason::BlockNotUnderstood(kind) => format!("the {} block that could not be read", kind.name),
         Reason::NotDrawn(drawing) => drawn(of, drawing),
         Reason::Outside(method) => served(of, method),
+        Reason::Beyond(outside) => super::outside::beyond(of, outside),
         Reason::Undefined(quantity, Undefined::WithoutPlace) => format!("a place: `{} 12\"`", quantity.name),
         Reason::Undefined(quantity, Undefined::OtherSort) => format!("`{}` of {of}", quantity.name),
         Reason::Undefined(_, Undefined::Circular) => "less roundabout facts".to_owned(),
@@ -50,6 +51,7 @@ fn stated(need: &Need, statement: Statement) -> String {
                 None => of.clone(),
             }
         }
+        Statement::GradeOfTimber => format!("the grade in `timber` of {of}"),
         Statement::OfSection(name) => format!("`{name}` of the section of {of}"),
         Statement::OfTimber(name) => format!("`{name}` of timber \"{name_of}\""),
         Statement::OfMember(name, _) => format!("`{name}` of {name_of} in {of}"),
@@ -85,6 +87,25 @@ fn served(of: &str, method: Method) -> String {
         Method::LandingAsWideAsItsSteps => {
             "a wall or a guard beside the steps, at its `near` side or where the next ones leave, or a landing no wider than \
              they are".to_owned()
+        }
+        Method::StraightStringer => {
+            "a stringer in one straight line (one that winds is outside the method: ask a licensed engineer)".to_owned()
+        }
+        Method::SeveralStringers => {
+            "two stringers or more (a single one is outside the method: ask a licensed engineer)".to_owned()
+        }
+        Method::JointOfKnownLoad => {
+            format!("the load that goes through {of} (it is outside the method: ask a licensed engineer)")
+        }
+        Method::ThroughBolts => {
+            format!(
+                "bolts through {of}, or a `hold-down` (a pull on anything else is outside the method: ask a licensed engineer)"
+            )
+        }
+        Method::PlainSection => {
+            format!(
+                "a round or rectangular section of {of} (a profiled one is outside the method: ask a licensed engineer)"
+            )
         }
         Method::RoundSection => "a round `section`".to_owned(),
         Method::NumberedScrews => format!("screws by their number in {of}"),

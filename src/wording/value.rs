@@ -211,6 +211,8 @@ pub fn takes(takes: Takes) -> String {
         Takes::Angle => "an angle",
         Takes::Angles => "an angle for all together, or one for each",
         Takes::Area => "an area",
+        Takes::Force => "a force",
+        Takes::Pressure => "a load on an area",
         Takes::Slope => "a slope",
         Takes::Number => "a plain number",
         Takes::Count => "a whole number",

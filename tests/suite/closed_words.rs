@@ -13,6 +13,11 @@ use pitchboard::syntax::parse_design;
 const FREE: &[(&str, &str, &str)] = &[
     ("stair", "class", "a class of use: one that a set does not have leaves its rules not checked"),
     ("timber", "species", "a note beside the name of a timber of one's own: its figures are stated for themselves"),
+    (
+        "joint",
+        "hold-down by",
+        "where its load is printed, which a working repeats; without any the load does not count",
+    ),
     ("waiver", "why", "a reason, which a report repeats"),
     ("waiver", "by", "a name, which a report repeats"),
     ("waiver", "only", "names: one that nothing goes by is reported"),

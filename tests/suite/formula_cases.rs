@@ -482,6 +482,70 @@ pub const CASES: &[Case] = &[
         // The notch is a right triangle; its height over the longest side is the short side times the cosine beside it.
         Some((depth - rise * rise.atan2(run).cos()).into())
     }),
+    ("tread", "clear span", |s, id, _| {
+        if let Some(span) = s.number(id, "span") {
+            return Some(span.into());
+        }
+        if s.nth(id).is_some() && s.derived_word(id, "shape")? == "winder" {
+            return None;
+        }
+        let mut spans = Vec::new();
+        for stringer in s.of(kinds::STRINGER, s.flight(id)?) {
+            spans.push(match (s.number(stringer, "spacing"), s.word(stringer, "cut")?) {
+                (Some(spacing), _) => spacing - section(s, stringer)?.thickness,
+                (None, "housed") => s.number(id, "length")? - 2.0 * s.number(stringer, "housing")?,
+                (None, "solid") => s.number(id, "length")?,
+                (None, _) => return None,
+            });
+        }
+        spans.into_iter().reduce(f64::max).map(Told::from)
+    }),
+    ("stringer", "level span", |s, id, _| {
+        s.number(id, "span").or_else(|| s.derived_number(s.flight(id)?, "run")).map(Told::from)
+    }),
+    ("stringer", "load width", |s, id, _| {
+        let (count, width) = (s.number(id, "count")?, s.number(s.flight(id)?, "width")?);
+        if count == 2.0 {
+            return Some((width / 2.0).into());
+        }
+        let between = s.number(id, "spacing")?;
+        // An outer one carries half a bay and what stands out past it.
+        let outer = between / 2.0 + (width - (count - 1.0) * between) / 2.0;
+        Some(if outer > between { outer } else { between }.into())
+    }),
+    ("post", "guards beside", |s, _, _| {
+        let drawn = s.design.elements.iter().any(|element| element.kind == kinds::GUARD);
+        Some(if drawn { "yes" } else { "no" }.into())
+    }),
+    ("post", "push height", |s, id, _| {
+        let mut members = s.design.of_kind(kinds::MEMBER);
+        let member = members.find(|member| s.element(*member).target == Some(id))?;
+        Some((s.number(id, "height")? - s.number(member, "end")? - s.number(member, "spacing")?).into())
+    }),
+    ("joint", "duty", |s, id, _| {
+        let names = joined(s, id)?;
+        let (first, second) = (drawn(s, names.first()?)?, drawn(s, names.get(1)?)?);
+        let kind = |id: Id| s.element(id).kind;
+        let any_of = |wanted| kind(first) == wanted || kind(second) == wanted;
+        let guarded = s.design.elements.iter().any(|element| element.kind == kinds::GUARD);
+        if any_of(kinds::STRINGER) && any_of(kinds::TREAD) {
+            let stringer = if kind(first) == kinds::STRINGER { first } else { second };
+            let rests = ["notched", "housed"].contains(&s.word(stringer, "cut")?);
+            let hangs = stringer == first;
+            return if rests { Some("other".into()) } else { hangs.then(|| "hangs a tread".into()) };
+        }
+        let rail = any_of(kinds::HANDRAIL) || any_of(kinds::GUARD);
+        let boards = [kinds::TREAD, kinds::RISER_BOARD, kinds::STRINGER];
+        let all_boards = boards.contains(&kind(first)) && boards.contains(&kind(second)) && kind(first) != kind(second);
+        let all_boards = all_boards || kind(first) == kinds::TREAD && kind(second) == kinds::TREAD;
+        Some(Told::from(match any_of(kinds::POST) {
+            _ if any_of(kinds::BRACE) => "other",
+            true if rail => "holds a rail",
+            true if any_of(kinds::STRINGER) && !guarded => "holds up a stringer",
+            false if all_boards || kind(first) == kinds::RISER_BOARD => "other",
+            _ => return None,
+        }))
+    }),
     ("joint", "fastener", |s, id, _| Some(fasteners(s, id)?.kind.into())),
     ("joint", "diameter", |s, id, _| Some(fasteners(s, id)?.diameter.value.into())),
     ("joint", "fastener length", |s, id, _| Some(fasteners(s, id)?.length?.value.into())),

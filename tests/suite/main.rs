@@ -69,6 +69,7 @@ mod server_typing;
 mod session;
 mod set_mutants;
 mod slips;
+mod step_text;
 mod switches;
 mod taken_away;
 mod terminal;

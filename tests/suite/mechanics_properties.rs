@@ -13,7 +13,7 @@ use pitchboard::mechanics::section::Section;
 use pitchboard::mechanics::withdrawal::{self, Pulled, Shank};
 use pitchboard::mechanics::yield_limit::{Bearing, Shear, reference};
 use pitchboard::mechanics::{
-    Amount, Outside, Working, bolt, guard_post, holes, moisture, notch, overturning, stringer,
+    Amount, Outside, Working, bolt, demand, guard_post, holes, moisture, notch, overturning, stringer,
 };
 use proptest::prelude::*;
 
@@ -222,7 +222,7 @@ fn worked<T>(_: T) {}
 /// it with a pencil.
 fn only_of_figures_before(name: &str, working: &Working) {
     let known = ["sqrt", "squared", "cubed", "fourth", "power", "sin", "cos", "least", "greatest", "nearest"];
-    let other = ["of", "them", "x", "in", "psi", "lb", "psf", "pi", "POUNDS_PER_CUBIC_FOOT"];
+    let other = ["of", "them", "x", "in", "psi", "lb", "psf", "pcf", "pi"];
     for (nth, step) in working.steps.iter().enumerate() {
         let Some(formula) = step.formula() else { continue };
         let before = |word: &str| working.steps[..nth].iter().any(|step| step.symbol() == word);
@@ -366,13 +366,32 @@ fn every_figure_has_the_dimension_of_its_symbol() {
     add("washer", &|w| worked(bolt::pressed_area(w, 0.5 * inch, bolt::Under::CutWasher).unwrap()));
     add("bolt length", &|w| worked(bolt::length_needed(w, 0.5 * inch, 5.0 * inch, 0.25 * inch).unwrap()));
     add("couple", &|w| worked(guard_post::couple(w, 200.0 * POUNDS, 39.0 * inch, 5.0 * inch).unwrap()));
+    add("dead and live", &|w| worked(demand::dead_and_live(w, 10.0 * PSF, 40.0 * PSF).unwrap()));
+    add("end of a tread", &|w| {
+        let loads = (10.0 * PSF, 40.0 * PSF, 300.0 * POUNDS);
+        worked(demand::end_of_a_tread(w, (10.0 * inch, 36.0 * inch), loads).unwrap());
+    });
+    add("along the slope", &|w| worked(demand::along_the_slope(w, 40.0 * inch, Amount::degrees(37.0)).unwrap()));
+    add("push", &|w| worked(demand::moment_in_the_middle(w, 200.0 * POUNDS, 60.0 * inch).unwrap()));
+    add("ratio", &|w| worked(demand::ratio(w, 300.0 * POUNDS, 400.0 * POUNDS).unwrap()));
+    add("pressed", &|w| worked(bolt::pressed(w, 400.0 * PSI, 2.0 * inch * inch, 1.0).unwrap()));
+    add("pieces", &|w| {
+        let weight = moisture::weight(w, 0.5, 12.0).unwrap();
+        let these = moisture::pieces(w, ((1.5 * inch, 9.25 * inch), 40.0 * inch), 2.0, weight).unwrap();
+        worked(moisture::with_those_before(w, 10.0 * POUNDS, these));
+    });
     for (name, working) in &workings {
+        crate::step_text::agrees(working, name);
         only_of_figures_before(name, working);
         for step in &working.steps {
             // `E` is the tip of a fastener in its own methods, `S_0` a shrinkage, `T` a run where the throat is worked.
             let own = match (*name, step.symbol) {
                 ("main length", "E") | ("throat", "T" | "R" | "d_t") => Dimension::LENGTH,
                 ("along", "s") => Dimension::NUMBER,
+                ("dead and live", "p" | "p_D" | "p_L") | ("end of a tread", "p_D" | "p_L") => Dimension::PRESSURE,
+                ("end of a tread", "R_P" | "R_L") | ("ratio", "demand" | "capacity") => Dimension::FORCE,
+                ("ratio", "ratio") => Dimension::NUMBER,
+                ("pieces", "W_i" | "W_0" | "W_all") => Dimension::FORCE,
                 _ => dimension(step.symbol),
             };
             assert_eq!(step.value.dimension(), own, "{name}: {} is {}", step.symbol, step.value.text());

@@ -77,8 +77,17 @@ fn every_notation_is_read_by_the_property_that_it_names() {
         takers.collect::<Vec<_>>().contains(takes)
     };
     for takes in KINDS.iter().flat_map(|kind| kind.properties).map(|property| property.takes) {
-        let figure =
-            matches!(takes, Takes::Length | Takes::Angle | Takes::Area | Takes::Slope | Takes::Number | Takes::Count);
+        let figure = matches!(
+            takes,
+            Takes::Length
+                | Takes::Angle
+                | Takes::Area
+                | Takes::Force
+                | Takes::Pressure
+                | Takes::Slope
+                | Takes::Number
+                | Takes::Count
+        );
         let word = matches!(takes, Takes::OneOf(_) | Takes::SomeOf(_) | Takes::Words | Takes::Name);
         assert!(figure || word || shown(&takes), "{takes:?} is not shown");
     }

@@ -1,0 +1,398 @@
+//! Treads and stringers as beams: what a load does to them, over what they can take.
+
+use super::custom::CustomId;
+use super::evaluation::Evaluation;
+use super::flight::{PITCH, RUN};
+use super::formula::Derive;
+use super::load;
+use super::missing::{Method, Missing, Statement};
+use super::part::{known_timber, own_timber};
+use super::quantity::{GEOMETRY, LENGTH, Quantity, ROW, row};
+use super::stringer::THROAT;
+use super::winder::SHAPE;
+use crate::handbook::{DesignValues, Table};
+use crate::measure::Dimension;
+use crate::mechanics::adjusted::{
+    self, Conditions, Duration, Faces, Held, Lies, Piece, Service, Sharing, values_for, values_of_species,
+};
+use crate::mechanics::amount::{Amount, INCHES, PSI, greatest};
+use crate::mechanics::beam::{Beam, bending_stress, effects, shear_stress, span_over};
+use crate::mechanics::demand::{dead_and_live, ratio};
+use crate::mechanics::section::{Properties, Section};
+use crate::mechanics::stringer::{Sloped, line_load, sloped};
+use crate::mechanics::{Assumption, Lacking, Outside, Working};
+use crate::model::{Id, Shape, kinds, properties};
+
+const STATICS: &str = "statics; NDS 2018, 3.2 to 3.5 and 4.3, values by its Supplement";
+
+pub(super) static QUANTITIES: &[Quantity] = &[
+    Quantity {
+        kind: kinds::TREAD,
+        name: "clear span",
+        gives: LENGTH,
+        help: "of its boards, from face to face of what carries them",
+        formula: "span as stated, else spacing of the stringers - their thickness; between two solid ones the length of a \
+            board, between two housed ones that less what is let in",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let span = clear_span(w, id)?;
+            w.length(span)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::TREAD,
+        name: "span over deflection",
+        help: "of one board laid flat, 300 lb in the middle of one span",
+        formula: "clear span / (P x clear span^3 / (48 x E' x I))",
+        source: STATICS,
+        derive: Derive::Mechanics(|w, id, working| {
+            let (_, span, deflection) = tread(w, id, working)?;
+            span_over(working, span, deflection).map_err(|outside| Missing::beyond(id, outside))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::TREAD,
+        name: "bending ratio",
+        help: "bending stress over what the timber takes: one board laid flat, 300 lb in the middle of one span",
+        formula: "f_b / F_b'",
+        source: STATICS,
+        derive: Derive::Mechanics(|w, id, working| {
+            let timber = timber(w, id, working)?;
+            let span = length(w.number(id, CLEAR_SPAN)?);
+            let load = load::on_a_tread(working);
+            let beyond = |outside| Missing::beyond(id, outside);
+            let piece = timber.piece(Lies::Flat)?;
+            let flat = Section::flat(timber.thickness, timber.width).properties(working).map_err(beyond)?;
+            let conditions = timber.conditions(Duration::TenYears, Sharing::Single);
+            // A load in the middle bends as stiffness has no say in it: any stiffness gives the same moment.
+            let modulus = adjusted::stiffness(working, &piece, conditions).map_err(|outside| timber.lacks(outside))?;
+            let found = effects(working, Beam::SimpleMiddle, load, span, modulus * flat.inertia).map_err(beyond)?;
+            let stress = bending_stress(working, found.moment, flat.modulus).map_err(beyond)?;
+            let held = Held::BothEdges;
+            let taken = adjusted::bending(working, &piece, conditions, timber.thickness, held)
+                .map_err(|outside| timber.lacks(outside))?;
+            over(id, working, stress, taken)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STRINGER,
+        name: "level span",
+        gives: LENGTH,
+        help: "from support to support, level",
+        formula: "span as stated, else run of its flight",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let span = if w.looked_up(id, properties::SPAN).is_some() {
+                w.number(id, properties::SPAN)?
+            } else {
+                let run = w.number(straight_flight(w, id)?, RUN)?;
+                w.custom(CustomId::OVER_THE_RUN, id);
+                run
+            };
+            w.length(span)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STRINGER,
+        name: "load width",
+        gives: LENGTH,
+        help: "how wide a strip of the stair loads the one that carries most: half the distance to each neighbour",
+        formula: "of two, width of flight / 2; of more, the greater of spacing and (width of flight - (count - 2) x spacing) / 2",
+        source: "statics",
+        derive: Derive::Whole(|w, id| {
+            let count = w.number(id, properties::COUNT)?;
+            if count < 2.0 {
+                return Err(Missing::outside(id, Method::SeveralStringers));
+            }
+            let width = w.number(straight_flight(w, id)?, properties::WIDTH)?;
+            if count < 3.0 {
+                return w.length(width / 2.0);
+            }
+            let spacing = w.number(id, properties::SPACING)?;
+            w.length(spacing.max((width - (count - 2.0) * spacing) / 2.0))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STRINGER,
+        name: "span over deflection",
+        help: "of the one that carries most, the live load on its whole length, along the slope",
+        formula: "L_s / y",
+        source: STATICS,
+        derive: Derive::Mechanics(|w, id, working| {
+            let beam = stringer(w, id, working)?;
+            let live = load::live(w, working)?;
+            let found = beam.under(working, live)?;
+            span_over(working, found.length, found.deflection).map_err(|outside| Missing::beyond(id, outside))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STRINGER,
+        name: "bending ratio",
+        help: "bending stress over what the timber takes, of the one that carries most: dead and live load",
+        formula: "f_b / F_b'",
+        source: STATICS,
+        derive: Derive::Mechanics(|w, id, working| {
+            let beyond = |outside| Missing::beyond(id, outside);
+            let beam = stringer(w, id, working)?;
+            let found = beam.under_dead_and_live(w, working)?;
+            let stress = bending_stress(working, found.moment, beam.section.modulus).map_err(beyond)?;
+            let piece = beam.timber.piece(Lies::OnEdge)?;
+            let conditions = beam.timber.conditions(Duration::TenYears, Sharing::Single);
+            // Treads along one edge, or between the two: NDS 4.4.1.2.
+            let held = if beam.cut { Held::OneEdge } else { Held::Bridged };
+            let taken = adjusted::bending(working, &piece, conditions, beam.section.depth, held)
+                .map_err(|outside| beam.timber.lacks(outside))?;
+            over(id, working, stress, taken)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STRINGER,
+        name: "shear ratio",
+        help: "shear stress over what the timber takes, of the one that carries most: dead and live load",
+        formula: "f_v / F_v'",
+        source: STATICS,
+        derive: Derive::Mechanics(|w, id, working| {
+            let beyond = |outside| Missing::beyond(id, outside);
+            let beam = stringer(w, id, working)?;
+            let found = beam.under_dead_and_live(w, working)?;
+            let (width, depth) = (beam.section.width, beam.section.depth);
+            let stress = shear_stress(working, found.shear, width, depth).map_err(beyond)?;
+            let piece = beam.timber.piece(Lies::OnEdge)?;
+            let conditions = beam.timber.conditions(Duration::TenYears, Sharing::Single);
+            let taken = adjusted::shear(working, &piece, conditions).map_err(|outside| beam.timber.lacks(outside))?;
+            over(id, working, stress, taken)
+        }),
+        ..ROW
+    },
+];
+
+const CLEAR_SPAN: &Quantity = row(QUANTITIES, kinds::TREAD, "clear span");
+const LEVEL_SPAN: &Quantity = row(QUANTITIES, kinds::STRINGER, "level span");
+const LOAD_WIDTH: &Quantity = row(QUANTITIES, kinds::STRINGER, "load width");
+
+pub(super) fn length(nanometres: f64) -> Amount {
+    Amount::base(nanometres, Dimension::LENGTH)
+}
+
+/// A demand on an element over what it takes.
+pub(super) fn over(id: Id, working: &mut Working, demand: Amount, taken: Amount) -> Result<Amount, Missing> {
+    ratio(working, demand, taken).map_err(|outside| Missing::beyond(id, outside))
+}
+
+/// The timber of a member and what it meets.
+pub(super) struct Timbered {
+    id: Id,
+    /// Its reference design values; of a thin board nothing but its stiffness. Or why there are none.
+    values: Result<DesignValues, Outside>,
+    /// The lesser way of its section.
+    pub(super) thickness: Amount,
+    /// The greater.
+    pub(super) width: Amount,
+    service: Service,
+    faces: Faces,
+}
+
+impl Timbered {
+    /// As a piece that lies so.
+    pub(super) fn piece(&self, lies: Lies) -> Result<Piece<'_>, Missing> {
+        let values = self.values.as_ref().map_err(|outside| Missing::beyond(self.id, *outside))?;
+        // A thin board goes by the stiffness of lumber, and by the factors of that.
+        let thickness = greatest(self.thickness, 1.5 * INCHES);
+        Ok(Piece { values, thickness, width: greatest(self.width, thickness), lies })
+    }
+
+    /// What is missing where a method has no value: of a timber of the user's own, what it would have to state.
+    pub(super) fn lacks(&self, outside: Outside) -> Missing {
+        let own = self.values.is_ok_and(|values| values.table == Table::Own);
+        let thin = self.thickness.is_below(1.5 * INCHES);
+        let Outside::Lacking(lacking) = outside else { return Missing::beyond(self.id, outside) };
+        let property = match lacking {
+            Lacking::Bending if !own && thin => return Missing::beyond(self.id, Outside::ThinBoard),
+            Lacking::Bending => properties::BENDING,
+            Lacking::Shear => properties::SHEAR,
+            Lacking::Across => properties::CRUSHING,
+            Lacking::Stiffness => properties::ELASTICITY,
+            Lacking::LeastStiffness => properties::LEAST_ELASTICITY,
+            _ => return Missing::beyond(self.id, outside),
+        };
+        match own {
+            true => Missing::statement(self.id, Statement::OfTimber(property)),
+            false => Missing::beyond(self.id, outside),
+        }
+    }
+
+    pub(super) fn conditions(&self, duration: Duration, sharing: Sharing) -> Conditions {
+        Conditions { service: self.service, duration, sharing, faces: self.faces }
+    }
+}
+
+/// Species of which the cells take a preservative without being cut open: common practice, no source.
+const TAKES_PRESERVATIVE: &[&str] = &["southern pine", "mixed southern pine", "ponderosa pine", "pine", "scots pine"];
+
+/// The timber of a member by what is stated of it, and whether it is wet where it stands.
+pub(super) fn timber(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Timbered, Missing> {
+    let section = w.section(id)?;
+    if section.shape == Shape::Profiled {
+        return Err(Missing::outside(id, Method::PlainSection));
+    }
+    as_section(w, id, working, (length(section.thickness), length(section.depth)))
+}
+
+/// The timber of a member as a piece of a section, by what is stated of it.
+pub(super) fn as_section(
+    w: &Evaluation<'_>,
+    id: Id,
+    working: &mut Working,
+    (thickness, width): (Amount, Amount),
+) -> Result<Timbered, Missing> {
+    let stated = w.timber(id)?;
+    let service = match w.word(0, properties::SETTING)?.as_ref() {
+        "outdoors" => {
+            working.assume(Assumption::WetOutdoors);
+            Service::Wet
+        }
+        _ => {
+            working.assume(Assumption::DryIndoors);
+            Service::Dry
+        }
+    };
+    if let Some(own) = own_timber(w, stated) {
+        let values = Ok(own_values(w, own)?);
+        return Ok(Timbered { id, values, thickness, width, service, faces: Faces::Plain });
+    }
+    let species = known_timber(id, stated, properties::GRAVITY)?;
+    let faces = if stated.is_treated() && !species.hardwood && !TAKES_PRESERVATIVE.contains(&species.name) {
+        working.assume(Assumption::Incised);
+        Faces::Incised
+    } else {
+        Faces::Plain
+    };
+    let graded = |grade: &str| values_for(species.name, grade, thickness, width).copied();
+    let values = match graded(stated.grade.map_or("", |grade| grade.name)) {
+        Err(Outside::ThinBoard) => values_of_species(working, species.name),
+        Err(_) if stated.grade.is_none() => return Err(Missing::statement(id, Statement::GradeOfTimber)),
+        values => values,
+    };
+    Ok(Timbered { id, values, thickness, width, service, faces })
+}
+
+/// The design values that a timber of the user's own states; they hold as they are stated, for its size and its use.
+fn own_values(w: &Evaluation<'_>, own: Id) -> Result<DesignValues, Missing> {
+    let psi = |property| match w.looked_up(own, property) {
+        Some(_) => Ok(Some(Amount::base(w.number(own, property)?, Dimension::PRESSURE).per(PSI))),
+        None => Ok(None),
+    };
+    Ok(DesignValues {
+        bending: psi(properties::BENDING)?,
+        shear: psi(properties::SHEAR)?,
+        across: psi(properties::CRUSHING)?,
+        stiffness: psi(properties::ELASTICITY)?,
+        least: psi(properties::LEAST_ELASTICITY)?,
+        ..DesignValues::OWN
+    })
+}
+
+/// A tread's board as a beam under the single load: its timber, its span, its deflection.
+fn tread(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<(Timbered, Amount, Amount), Missing> {
+    let beyond = |outside| Missing::beyond(id, outside);
+    let timber = timber(w, id, working)?;
+    let span = length(w.number(id, CLEAR_SPAN)?);
+    let load = load::on_a_tread(working);
+    let piece = timber.piece(Lies::Flat)?;
+    let flat = Section::flat(timber.thickness, timber.width).properties(working).map_err(beyond)?;
+    let conditions = timber.conditions(Duration::TenYears, Sharing::Single);
+    let modulus = adjusted::stiffness(working, &piece, conditions).map_err(|outside| timber.lacks(outside))?;
+    let found = effects(working, Beam::SimpleMiddle, load, span, modulus * flat.inertia).map_err(beyond)?;
+    Ok((timber, span, found.deflection))
+}
+
+fn clear_span(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
+    if w.looked_up(id, properties::SPAN).is_some() {
+        return w.number(id, properties::SPAN);
+    }
+    if w.design.get(id).is_some_and(|tread| tread.step.is_some()) && w.word(id, SHAPE)? != "rectangular" {
+        return Err(Missing::outside(id, Method::StraightStringer));
+    }
+    let flight = w.flight_of(id)?;
+    let mut widest: Option<f64> = None;
+    for stringer in w.things(kinds::STRINGER, flight)? {
+        let cut = w.word(stringer, properties::CUT)?;
+        let span = if w.looked_up(stringer, properties::SPACING).is_some() || cut == "notched" {
+            w.number(stringer, properties::SPACING)? - w.section(stringer)?.thickness
+        } else if cut == "housed" {
+            w.number(id, properties::LENGTH)? - 2.0 * w.number(stringer, properties::HOUSING)?
+        } else {
+            w.number(id, properties::LENGTH)?
+        };
+        widest = Some(widest.map_or(span, |widest| widest.max(span)));
+    }
+    widest.ok_or_else(|| w.not_drawn(flight, kinds::STRINGER))
+}
+
+/// A flight whose stringers are straight.
+fn straight_flight(w: &Evaluation<'_>, id: Id) -> Result<Id, Missing> {
+    let flight = w.flight_of(id)?;
+    if w.things(kinds::WINDERS, flight)?.next().is_some() || w.word(flight, super::flight::SPIRAL)? != "no" {
+        return Err(Missing::outside(id, Method::StraightStringer));
+    }
+    Ok(flight)
+}
+
+/// A stringer as a sloped beam.
+struct Stringer {
+    id: Id,
+    timber: Timbered,
+    section: Properties,
+    cut: bool,
+    span: Amount,
+    width: Amount,
+    pitch: Amount,
+    stiffness: Amount,
+}
+
+fn stringer(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Stringer, Missing> {
+    let beyond = |outside| Missing::beyond(id, outside);
+    let timber = timber(w, id, working)?;
+    let span = length(w.number(id, LEVEL_SPAN)?);
+    let width = length(w.number(id, LOAD_WIDTH)?);
+    let pitch = Amount::degrees(w.number(straight_flight(w, id)?, PITCH)?);
+    let cut = w.word(id, properties::CUT)?;
+    let mut thickness = timber.thickness;
+    if cut == "housed" {
+        thickness = thickness - length(w.number(id, properties::HOUSING)?);
+    }
+    let depth = length(w.number(id, THROAT)?);
+    let section = Section::on_edge(thickness, depth).properties(working).map_err(beyond)?;
+    let piece = timber.piece(Lies::OnEdge)?;
+    let conditions = timber.conditions(Duration::TenYears, Sharing::Single);
+    let modulus = adjusted::stiffness(working, &piece, conditions).map_err(|outside| timber.lacks(outside))?;
+    let stiffness = modulus * section.inertia;
+    Ok(Stringer { id, cut: cut == "notched", timber, section, span, width, pitch, stiffness })
+}
+
+/// The force of a stringer on each of its supports, dead and live load.
+pub(super) fn reaction(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Amount, Missing> {
+    let beam = stringer(w, id, working)?;
+    Ok(beam.under_dead_and_live(w, working)?.reaction)
+}
+
+impl Stringer {
+    fn under(&self, working: &mut Working, load: Amount) -> Result<Sloped, Missing> {
+        let beyond = |outside| Missing::beyond(self.id, outside);
+        let q = line_load(working, load, self.width, self.width).map_err(beyond)?;
+        sloped(working, q, self.span, self.pitch, self.stiffness).map_err(beyond)
+    }
+
+    fn under_dead_and_live(&self, w: &Evaluation<'_>, working: &mut Working) -> Result<Sloped, Missing> {
+        let (dead, live) = (load::dead(working), load::live(w, working)?);
+        let both = dead_and_live(working, dead, live).map_err(|outside| Missing::beyond(self.id, outside))?;
+        self.under(working, both)
+    }
+}

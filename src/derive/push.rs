@@ -1,0 +1,314 @@
+//! What a push does to a guard: its posts, its rail, its balusters; and whether a step tips a stair that nothing holds.
+
+use super::evaluation::{Evaluation, word};
+use super::flight::{PITCH, RUN};
+use super::formula::Derive;
+use super::load;
+use super::member::{as_section, length, over, timber};
+use super::missing::{Method, Missing};
+use super::quantity::{FORCE, GEOMETRY, Gives, LENGTH, Quantity, ROW, row};
+use super::stringer::THROAT;
+use crate::handbook::{self, Cited, WasherShape};
+use crate::measure::Dimension;
+use crate::mechanics::adjusted::{self, Bears, Duration, Held, Lies, Sharing};
+use crate::mechanics::amount::INCHES;
+use crate::mechanics::beam::bending_stress;
+use crate::mechanics::bolt::{self, Under, carriage_head, pressed_area, washer};
+use crate::mechanics::demand::{along_the_slope, moment_in_the_middle};
+use crate::mechanics::guard_post::{Couple, couple, slack_sway};
+use crate::mechanics::moisture::{pieces, weight, with_those_before};
+use crate::mechanics::overturning::{Tipping, overturning};
+use crate::mechanics::section::Section;
+use crate::mechanics::{Amount, Lacking, Outside, Working};
+use crate::model::{Id, Value, kinds, properties};
+
+const STATICS: &str = "statics; NDS 2018, 3.3 and 4.3, values by its Supplement";
+
+pub(super) static QUANTITIES: &[Quantity] = &[
+    Quantity {
+        kind: kinds::POST,
+        name: "guards beside",
+        gives: Gives::Word(&["yes", "no"]),
+        help: "whether a guard is drawn: any post may have to carry it",
+        formula: "yes where a guard is drawn in the stair",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, _| word(if w.things(kinds::GUARD, 0)?.next().is_some() { "yes" } else { "no" })),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::POST,
+        name: "push height",
+        gives: LENGTH,
+        help: "from its top, where it is pushed, to its upper row of fasteners",
+        formula: "height - end - spacing, both in the joint that holds its foot",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let (_, member) = foot(w, id)?;
+            let held = w.number(member, properties::END)? + w.number(member, properties::SPACING)?;
+            w.length(w.number(id, properties::HEIGHT)? - held)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::POST,
+        name: "bending ratio",
+        help: "bending stress over what the timber takes, 200 lb level at its top",
+        formula: "f_b / F_b'",
+        source: STATICS,
+        derive: Derive::Mechanics(|w, id, working| {
+            // What to change first: its section, which `weak_way` works with.
+            let _ = w.section(id)?;
+            let moment = pushed(w, id, working)?.moment;
+            if w.word(id, properties::NOTCHED)? == "yes" {
+                return Err(Missing::beyond(id, Outside::Notch));
+            }
+            weak_way(w, id, working, moment)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::POST,
+        name: "upper pull",
+        gives: FORCE,
+        help: "on its upper row of fasteners, 200 lb level and outward at its top",
+        formula: "P x (h + a) / a",
+        source: "statics; the push is that of IRC R301.5 and ASCE 7 4.5.1",
+        derive: Derive::Mechanics(|w, id, working| Ok(pushed(w, id, working)?.upper)),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::POST,
+        name: "pull ratio",
+        help: "that pull over what the hold-down, or the wood under head and nut, takes",
+        formula: "T / (the hold-down's load, or the least of F_c_perp' x A under head and nut)",
+        source: "statics; NDS 2018, 3.10.2 and 12.1.3.3",
+        derive: Derive::Mechanics(|w, id, working| {
+            let (joint, _) = foot(w, id)?;
+            if w.looked_up(joint, properties::HOLD_DOWN).is_some() {
+                let taken = Amount::base(w.number(joint, properties::HOLD_DOWN)?, Dimension::FORCE);
+                let _ = w.word(joint, properties::HOLD_DOWN_BY)?;
+                let pull = pushed(w, id, working)?.upper;
+                let taken = working.given("T_a", "allowable load of the hold-down", taken, Cited::STATED);
+                return over(id, working, pull, taken);
+            }
+            // What to change first: what lies under head and nut.
+            let _ = w.word(joint, properties::WASHERS)?;
+            let pull = pushed(w, id, working)?.upper;
+            pressed(w, joint, working, pull)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::POST,
+        name: "slack at the top",
+        gives: LENGTH,
+        help: "how far its top sways before its bolts bear in their holes",
+        formula: "(hole - diameter) / a x height",
+        source: "statics",
+        derive: Derive::Mechanics(|w, id, working| {
+            let (joint, member) = foot(w, id)?;
+            let slack = w.number(joint, properties::HOLE)? - w.fasteners(joint)?.diameter.value;
+            let apart = length(w.number(member, properties::SPACING)?);
+            let height = length(w.number(id, properties::HEIGHT)?);
+            slack_sway(working, length(slack), apart, height).map_err(|outside| Missing::beyond(id, outside))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "bending ratio",
+        help: "bending stress over what the timber of its top rail takes, 200 lb level in the middle between two posts",
+        formula: "f_b / F_b'",
+        source: STATICS,
+        derive: Derive::Mechanics(|w, id, working| {
+            let level = length(w.number(id, properties::BETWEEN_POSTS)?);
+            let pitch = match w.design.related(id, kinds::FLIGHT) {
+                Some(flight) => w.number(flight, PITCH)?,
+                None => 0.0,
+            };
+            let beyond = |outside| Missing::beyond(id, outside);
+            let span = along_the_slope(working, level, Amount::degrees(pitch)).map_err(beyond)?;
+            let push = load::on_a_guard(working);
+            let moment = moment_in_the_middle(working, push, span).map_err(beyond)?;
+            weak_way(w, id, working, moment)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "baluster bending ratio",
+        help: "bending stress over what the timber of one baluster takes, 50 lb level in its middle; as a square of its \
+            smaller way",
+        formula: "f_b / F_b'",
+        source: STATICS,
+        derive: Derive::Mechanics(|w, id, working| {
+            let beyond = |outside| Missing::beyond(id, outside);
+            let Value::Balusters(balusters) = w.value(id, properties::BALUSTERS)? else {
+                return Err(w.missing(id, properties::BALUSTERS));
+            };
+            let way = length(balusters.width.value);
+            let high = super::reading::values(w.list(id, properties::HEIGHT)?).fold(0.0, f64::max);
+            let push = load::on_infill(working);
+            let square = Section::on_edge(way, way).properties(working).map_err(beyond)?;
+            let moment = moment_in_the_middle(working, push, length(high)).map_err(beyond)?;
+            let timber = as_section(w, id, working, (way, way))?;
+            let stress = bending_stress(working, moment, square.modulus).map_err(beyond)?;
+            let piece = timber.piece(Lies::OnEdge)?;
+            let conditions = timber.conditions(Duration::TenMinutes, Sharing::Single);
+            let taken = adjusted::bending(working, &piece, conditions, way, Held::Loose);
+            over(id, working, stress, taken.map_err(|outside| timber.lacks(outside))?)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STAIR,
+        name: "overturning factor",
+        help: "what its treads and stringers weigh over what a step on the front edge of its lowest tread tips, about its \
+            front foot",
+        formula: "W x (run / 2 - front foot) / (P x front foot)",
+        source: "statics; New York City Administrative Code, 27-591, on dead load only",
+        derive: Derive::Mechanics(|w, id, working| {
+            let beyond = |outside| Missing::beyond(id, outside);
+            let mut flights = w.things(kinds::FLIGHT, 0)?;
+            let flight = flights.next().ok_or_else(|| w.not_drawn(id, kinds::FLIGHT))?;
+            if flights.next().is_some() {
+                return Err(Missing::outside(id, Method::FlightsInLine));
+            }
+            let front = length(w.number(id, properties::FRONT_FOOT)?);
+            let run = length(w.number(flight, RUN)?);
+            let dead = weighs(w, flight, working)?;
+            let load = load::on_a_tread(working);
+            let none = load * length(0.0);
+            match overturning(working, dead, run / 2.0 - front, load, front, none).map_err(beyond)? {
+                Tipping::Factor(factor) => Ok(factor),
+                Tipping::Never => Err(beyond(Outside::Undefined)),
+            }
+        }),
+        ..ROW
+    },
+];
+
+const PUSH_HEIGHT: &Quantity = row(QUANTITIES, kinds::POST, "push height");
+
+/// The joint that holds the foot of a post, and where it stands in the post.
+fn foot(w: &Evaluation<'_>, post: Id) -> Result<(Id, Id), Missing> {
+    let mut members = w.things(kinds::MEMBER, 0)?;
+    let held = members.find(|member| w.design.get(*member).is_some_and(|member| member.target == Some(post)));
+    let member = held.ok_or_else(|| w.not_drawn(post, kinds::JOINT))?;
+    Ok((w.parent(member), member))
+}
+
+/// The couple of a post's two rows under the push at its top.
+fn pushed(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Couple, Missing> {
+    let (_, member) = foot(w, id)?;
+    let high = length(w.number(id, PUSH_HEIGHT)?);
+    let apart = length(w.number(member, properties::SPACING)?);
+    let push = load::on_a_guard(working);
+    couple(working, push, high, apart).map_err(|outside| Missing::beyond(id, outside))
+}
+
+/// A moment about the weaker way of a member's section, over what the timber takes.
+fn weak_way(w: &Evaluation<'_>, id: Id, working: &mut Working, moment: Amount) -> Result<Amount, Missing> {
+    let beyond = |outside| Missing::beyond(id, outside);
+    let timber = timber(w, id, working)?;
+    let flat = Section::flat(timber.thickness, timber.width).properties(working).map_err(beyond)?;
+    let stress = bending_stress(working, moment, flat.modulus).map_err(beyond)?;
+    let square = !timber.thickness.is_below(timber.width);
+    let piece = timber.piece(if square { Lies::OnEdge } else { Lies::Flat })?;
+    let conditions = timber.conditions(Duration::TenMinutes, Sharing::Single);
+    let taken = adjusted::bending(working, &piece, conditions, timber.thickness, Held::Loose);
+    over(id, working, stress, taken.map_err(|outside| timber.lacks(outside))?)
+}
+
+/// A pull on the upper row of a joint's bolts over what the wood takes under head and nut; the greater of the two.
+fn pressed(w: &Evaluation<'_>, joint: Id, working: &mut Working, pull: Amount) -> Result<Amount, Missing> {
+    let beyond = |outside| Missing::beyond(joint, outside);
+    let fasteners = w.fasteners(joint)?;
+    let carriage = fasteners.kind == "carriage bolt";
+    if !carriage && fasteners.kind != "hex bolt" {
+        return Err(Missing::outside(joint, Method::ThroughBolts));
+    }
+    let diameter = length(fasteners.diameter.value);
+    let upper = fasteners.count / 2.0;
+    let plate = match w.looked_up(joint, properties::PLATE) {
+        Some(_) => Some(length(w.number(joint, properties::PLATE)?)),
+        None => None,
+    };
+    let washers = w.word(joint, properties::WASHERS)?;
+    let bare = if carriage { Under::RoundHead } else { Under::HexHead };
+    let of = |washed: bool| match (washed, plate) {
+        (true, Some(side)) => Under::Plate(side),
+        (true, None) => Under::CutWasher,
+        (false, _) => bare,
+    };
+    let ends = [("under the head", of(washers == "both sides")), ("under the nut", of(washers != "none"))];
+    let Value::Names(names) = w.value(joint, properties::JOINS)? else {
+        return Err(w.missing(joint, properties::JOINS));
+    };
+    let mut most: Option<Amount> = None;
+    for ((part, under), name) in ends.into_iter().zip([names.first(), names.last()]) {
+        let (name, _) = name.ok_or_else(|| w.missing(joint, properties::JOINS))?;
+        let member = super::joint::drawn(w, name).ok_or_else(|| w.missing(joint, properties::JOINS))?;
+        let timber = timber(w, member, working)?;
+        let found = working.part(part, |working| {
+            let area = pressed_area(working, diameter, under).map_err(beyond)?;
+            let bears = Bears { length: across(under, diameter).map_err(beyond)?, from_end: 3.0 * INCHES };
+            let piece = timber.piece(Lies::OnEdge)?;
+            let conditions = timber.conditions(Duration::TenMinutes, Sharing::Single);
+            let taken = adjusted::across(working, &piece, conditions, bears);
+            let taken = taken.map_err(|outside| timber.lacks(outside))?;
+            let taken = bolt::pressed(working, taken, area, upper).map_err(beyond)?;
+            over(joint, working, pull, taken)
+        })?;
+        most = Some(most.map_or(found, |most| if most.is_below(found) { found } else { most }));
+    }
+    most.ok_or_else(|| w.missing(joint, properties::JOINS))
+}
+
+/// How long what presses on the wood is along the grain.
+fn across(under: Under, diameter: Amount) -> Result<Amount, Outside> {
+    let inches = diameter.per(INCHES);
+    let lacking = Outside::Lacking(Lacking::Head);
+    let across = match under {
+        Under::Plate(side) => return Ok(side),
+        Under::CutWasher => washer(WasherShape::Round, inches).map(|row| row.outside),
+        Under::RoundHead => carriage_head(inches).map(|row| row.head),
+        Under::HexHead => handbook::by_diameter(&handbook::BOLTS, inches, |row| row.diameter).map(|row| row.flats),
+    };
+    across.map(|inches| inches * INCHES).ok_or(lacking)
+}
+
+/// What the treads and stringers of a flight weigh, at 12 % of moisture and by the wood left under the notches.
+fn weighs(w: &Evaluation<'_>, flight: Id, working: &mut Working) -> Result<Amount, Missing> {
+    let mut all: Option<Amount> = None;
+    let mut add = |working: &mut Working, id, sizes, count, weight| {
+        let these = pieces(working, sizes, count, weight).map_err(|outside| Missing::beyond(id, outside))?;
+        all = Some(all.map_or(these, |all| with_those_before(working, all, these)));
+        Ok::<_, Missing>(())
+    };
+    for tread in w.things(kinds::TREAD, flight)? {
+        let section = w.section(tread)?;
+        let boards = match w.looked_up(tread, properties::BOARDS) {
+            Some(_) => w.number(tread, properties::BOARDS)?,
+            None => 1.0,
+        };
+        let long = w.number(tread, properties::LENGTH)?;
+        let heavy = heavy(w, tread, working)?;
+        add(working, tread, ((length(section.thickness), length(section.depth)), length(long)), boards, heavy)?;
+    }
+    let (run, pitch) = (length(w.number(flight, RUN)?), Amount::degrees(w.number(flight, PITCH)?));
+    let slope = along_the_slope(working, run, pitch).map_err(|outside| Missing::beyond(flight, outside))?;
+    for stringer in w.things(kinds::STRINGER, flight)? {
+        let thickness = length(w.section(stringer)?.thickness);
+        let throat = length(w.number(stringer, THROAT)?);
+        let count = w.number(stringer, properties::COUNT)?;
+        let heavy = heavy(w, stringer, working)?;
+        add(working, stringer, ((thickness, throat), slope), count, heavy)?;
+    }
+    all.ok_or_else(|| w.not_drawn(flight, kinds::STRINGER))
+}
+
+fn heavy(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Amount, Missing> {
+    let gravity = super::part::gravity(w, id)?;
+    weight(working, gravity, 12.0).map_err(|outside| Missing::beyond(id, outside))
+}
