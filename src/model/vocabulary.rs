@@ -7,8 +7,8 @@ use std::fmt;
 use super::kind::{FILE, KIND, Kind, PropertyName, Takes, Trait, measurement, numbered, property, site};
 use crate::base::Level;
 use Takes::{
-    Angle, Angles, Area, Balusters, Count, Date, Edge, Fasteners, Finish, Force, Length, Lengths, Members, Name, Number,
-    OneOf, Pressure, Section, Sets, Slope, SomeOf, Timber, Words,
+    Angle, Angles, Area, Balusters, Count, Date, Edge, Fasteners, Finish, Force, Length, Lengths, Members, Name,
+    Number, OneOf, Pressure, Section, Sets, Slope, SomeOf, Timber, Words,
 };
 
 const SIDES: &[&str] = &["none", "left", "right", "far"];
