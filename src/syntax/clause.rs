@@ -177,6 +177,7 @@ pub fn parse_clause(source: &Source, span: Span) -> Read<ClauseTree> {
 ///
 /// # Errors
 /// Why it cannot be read, at the place where reading stopped.
+#[cfg(feature = "cli")]
 pub fn parse_condition(source: &Source, span: Span) -> Read<Expr> {
     parse_lone_condition(source, span).map(|read| read.condition)
 }

@@ -20,9 +20,11 @@ mod tree;
 mod trivia;
 mod verb;
 
+#[cfg(feature = "cli")]
+pub use clause::parse_condition;
 pub use clause::{
     Aggregate, Asked, AskedAt, ClauseTree, Collection, Expr, LoneCondition, Name, is_name, parse_clause,
-    parse_condition, parse_lone_condition, parse_value,
+    parse_lone_condition, parse_value,
 };
 pub use plain::sign_of;
 #[cfg(feature = "internals")]
