@@ -19,6 +19,7 @@ mod shop;
 pub mod sizes;
 pub mod spelling;
 pub mod timbers;
+mod trade;
 mod value;
 pub mod vocabulary;
 mod waiver;

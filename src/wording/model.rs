@@ -6,7 +6,7 @@ use super::value;
 use crate::measure::print;
 use crate::model::problem::{DrawingProblem, HeadProblem, Limit, Onward, Problem, PropertyMeant};
 use crate::model::redefined::{Departure, Figure};
-use crate::model::{KINDS, Kind, Trait, kinds};
+use crate::model::{KINDS, Kind, Trait, example, kinds};
 
 impl Describe for Problem {
     fn describe(&self, place: &Place<'_>) -> Description {
@@ -232,6 +232,10 @@ fn too_many(limit: Limit) -> &'static str {
 fn property_meant(kind: &Kind, name: &str, meant: PropertyMeant) -> Option<String> {
     Some(match meant {
         PropertyMeant::Near(near) => did_you_mean(near),
+        PropertyMeant::Trade(ours) => match kind.property(ours).map(example) {
+            Some(value) => format!("That is `{ours}` here, for example `{ours}: {value}`."),
+            None => did_you_mean(ours),
+        },
         PropertyMeant::Thing => format!("It is a thing with parts of its own: `{name} {{ }}`."),
         PropertyMeant::Of(other) => {
             format!("`{name}` belongs to {}: `{} {{ {name}: ... }}`.", a(other), other.opens)

@@ -23,6 +23,7 @@ use super::problem::{DrawingProblem, Limit, Problem, PropertyMeant, ValueProblem
 use super::proportion::{Disproportion, disproportions};
 use super::read::{self, Own, OwnSections};
 use super::shop::Shop;
+use super::trade;
 use super::value::{Edge, Value};
 use super::vocabulary::{KINDS, kinds, properties};
 use crate::base::names::{nearest, single_blanks};
@@ -508,12 +509,13 @@ impl Builder<'_> {
         let here = nearest(name, kind.properties.iter().map(|property| property.name));
         let inside = || KINDS.iter().filter(|other| other.within.contains(&kind.name));
         let elsewhere = inside().find(|other| other.property(name).is_some());
-        let meant = match (here, elsewhere) {
+        let meant = match (trade::ours(kind, name), here, elsewhere) {
             _ if kind == kinds::WALL && name == "height" => PropertyMeant::LowWall,
-            (Some(near), _) => PropertyMeant::Near(near),
+            (Some(ours), ..) => PropertyMeant::Trade(ours),
+            (None, Some(near), _) => PropertyMeant::Near(near),
             _ if inside().any(|other| other.opens == name) => PropertyMeant::Thing,
-            (None, Some(other)) => PropertyMeant::Of(other),
-            (None, None) => PropertyMeant::Unknown,
+            (None, None, Some(other)) => PropertyMeant::Of(other),
+            (None, None, None) => PropertyMeant::Unknown,
         };
         self.push(span, DrawingProblem::UnknownProperty { kind, name: name.to_owned(), meant });
     }

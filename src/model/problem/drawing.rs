@@ -205,6 +205,8 @@ pub enum Limit {
 pub enum PropertyMeant {
     /// A property of a name near to it.
     Near(&'static str),
+    /// A property that the trade has another word for.
+    Trade(&'static str),
     /// A thing of its own, drawn inside.
     Thing,
     /// A property of a kind that is drawn inside.
