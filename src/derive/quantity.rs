@@ -51,6 +51,7 @@ impl PartialEq for Quantity {
 pub(super) const NUMBER: Gives = Gives::Measure(Dimension::NUMBER);
 pub(super) const LENGTH: Gives = Gives::Measure(Dimension::LENGTH);
 pub(super) const FORCE: Gives = Gives::Measure(Dimension::FORCE);
+pub(super) const PRESSURE: Gives = Gives::Measure(Dimension::PRESSURE);
 pub(super) const AREA: Gives = Gives::Measure(Dimension::AREA);
 pub(super) const ANGLE: Gives = Gives::Measure(Dimension::ANGLE);
 pub(super) const GEOMETRY: &str = "plane geometry";
