@@ -138,7 +138,7 @@ fn step(rule: &Rule, at: usize) -> Option<f64> {
 }
 
 /// Quantities of which no value lies between two whole numbers; a test holds each to the catalogue.
-const COUNTS: [&str; 16] = [
+const COUNTS: [&str; 14] = [
     "baluster count",
     "bare sides",
     "board count",
@@ -152,8 +152,6 @@ const COUNTS: [&str; 16] = [
     "riser count",
     "risers missed",
     "switch floors",
-    "unrailed walls",
-    "unrailed wide sides",
     "winder count",
 ];
 

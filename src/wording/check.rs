@@ -2,7 +2,7 @@
 
 use super::file::refusal;
 use super::message::{Describe, Description, Message, Place, ToMessage};
-use super::phrase::offered;
+use super::phrase::{either, offered};
 use crate::check::{Finding, Problem};
 use crate::rules::Purpose;
 
@@ -35,10 +35,6 @@ impl Describe for Problem {
             }
         }
     }
-}
-
-fn either(names: &[&str]) -> String {
-    names.iter().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(" or ")
 }
 
 fn either_first<'n>(names: &[&'n str]) -> &'n str {
