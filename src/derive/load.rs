@@ -11,7 +11,7 @@ use crate::measure::Dimension;
 use crate::mechanics::adjusted::Duration;
 use crate::mechanics::amount::{POUNDS, PSF, least};
 use crate::mechanics::moisture::weight;
-use crate::mechanics::{Amount, Assumption, Outside, Working, demand};
+use crate::mechanics::{Amount, Assumption, Working, demand};
 use crate::model::{Id, kinds, properties};
 
 const fn code(source: &'static str, certainty: Certainty) -> Cited {
@@ -60,6 +60,10 @@ pub(super) fn live_or_snow(w: &Evaluation<'_>, id: Id, working: &mut Working) ->
     demand::live_or_snow(working, live, snow).map_err(|outside| Missing::beyond(id, outside))
 }
 
+const LIVE: &str = "D + L";
+const SNOW: &str = "D + S";
+const BOTH: &str = "D + 0.75 (L + S)";
+
 /// How long loads last that are taken together, what they are called, and what they come to.
 pub(super) type Together = (Duration, &'static str, Amount);
 
@@ -71,14 +75,10 @@ pub(super) fn together(w: &Evaluation<'_>, flight: Id, working: &mut Working) ->
         let all = demand::dead_and_live(working, dead, live).map_err(beyond)?;
         return Ok(vec![(Duration::TenYears, "", all)]);
     }
-    let cases: [(Duration, &str, &dyn Fn(&mut Working) -> Result<Amount, Outside>); 3] = [
-        (Duration::TenYears, "D + L", &|working| demand::dead_and_live(working, dead, live)),
-        (Duration::TwoMonths, "D + S", &|working| demand::dead_and_snow(working, dead, snow)),
-        (Duration::TwoMonths, "D + 0.75 (L + S)", &|working| demand::dead_live_and_snow(working, dead, live, snow)),
-    ];
-    let worked =
-        cases.into_iter().map(|(lasts, name, work)| Ok((lasts, name, working.part(name, work).map_err(beyond)?)));
-    worked.collect()
+    let all = working.part(LIVE, |working| demand::dead_and_live(working, dead, live)).map_err(beyond)?;
+    let snowed = working.part(SNOW, |working| demand::dead_and_snow(working, dead, snow)).map_err(beyond)?;
+    let both = working.part(BOTH, |working| demand::dead_live_and_snow(working, dead, live, snow)).map_err(beyond)?;
+    Ok(vec![(Duration::TenYears, LIVE, all), (Duration::TwoMonths, SNOW, snowed), (Duration::TwoMonths, BOTH, both)])
 }
 
 /// The dead load on the level area of a flight: what its treads, riser boards and stringers weigh before they are cut, and

@@ -103,6 +103,11 @@ impl From<PropertyName> for Asked {
 }
 
 impl Quantity {
+    /// Whether it is worked by the mechanics: how much a part is asked for.
+    pub fn is_of_mechanics(&self) -> bool {
+        matches!(self.derive, Derive::Mechanics(_))
+    }
+
     /// Whether it is asked at a place, not of the element as a whole.
     pub fn at_a_place(&self) -> bool {
         matches!(self.derive, Derive::At(_) | Derive::FormulaAt(_))
