@@ -31,7 +31,12 @@ pub static CUSTOMS: &[Custom] = &[
     Custom { sentence: "Treated timber of a species that takes it badly is taken as incised." },
     Custom { sentence: "The thread of a fastener is taken to lie in the shear plane." },
     Custom { sentence: "Nails and screws are taken to be driven without a hole." },
-    Custom { sentence: "The dead load is taken as 10 psf." },
+    Custom {
+        sentence: "The dead load is what treads, riser boards and stringers weigh, and at least 10 psf; rails, guards and \
+            finishes are in none but those 10 psf.",
+    },
+    Custom { sentence: "Wood is taken to weigh what it does at 19 % of moisture indoors, at 30 % outdoors." },
+    Custom { sentence: "Snow is taken to lie on the steps as it is stated, drifts and all." },
     Custom {
         sentence: "No `span` of a stringer is stated: it is taken as held up at foot and head, over the run of its flight.",
     },
@@ -48,7 +53,7 @@ impl CustomId {
     pub(super) const EVEN_NOSING: Self = Self(3);
     pub(super) const LEVEL_BESIDE: Self = Self(4);
 
-    pub(super) const OVER_THE_RUN: Self = Self(15);
+    pub(super) const OVER_THE_RUN: Self = Self(17);
 
     /// What the mechanics assumed.
     pub(super) fn of(assumption: Assumption) -> Self {
@@ -63,6 +68,8 @@ impl CustomId {
             Assumption::ThreadInShearPlane => 12,
             Assumption::NotBored => 13,
             Assumption::OwnWeight => 14,
+            Assumption::HeavyWithWater => 15,
+            Assumption::SnowAsStated => 16,
         })
     }
 
@@ -115,7 +122,7 @@ impl Units {
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Behind {
     /// A custom's place in the list plus one; nothing after the last.
-    customs: [u8; 16],
+    customs: [u8; 18],
     /// Something measured was read.
     pub measured: bool,
     /// How the lengths that were read are written.
@@ -143,13 +150,13 @@ impl Behind {
     /// Whether there is nothing that is kept.
     #[inline]
     pub fn is_empty(self) -> bool {
-        !self.measured && self.customs == [0; 16] && self.units == Units::None
+        !self.measured && self.customs == [0; 18] && self.units == Units::None
     }
 
     /// Takes in what lies behind another value that was read.
     #[inline]
     pub fn add(&mut self, other: Behind) {
-        if other.customs != [0; 16] {
+        if other.customs != [0; 18] {
             other.customs().for_each(|custom| self.uses(custom));
         }
         self.measured |= other.measured;

@@ -5,8 +5,8 @@ use super::evaluation::{Evaluation, word};
 use super::flight::{PITCH, UNIT_RUN};
 use super::formula::Derive;
 use super::joint::{across, drawn, joined, member_of, spacer, through};
-use super::load;
-use super::member::{length, over, reaction, timber};
+use super::load::{self, length};
+use super::member::{over, reaction, timber};
 use super::missing::{FastenerPart, Method, Missing, Statement};
 use super::part::{gravity, known_timber, own_timber};
 use super::quantity::{FORCE, Gives, Quantity, ROW, row};
@@ -134,7 +134,8 @@ fn demand(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Amount, M
         HANGS_A_TREAD => {
             let flight = w.flight_of(second)?;
             let sizes = (length(w.number(flight, UNIT_RUN)?), length(w.number(second, properties::LENGTH)?));
-            let loads = (load::dead(working), load::live(w, working)?, load::on_a_tread(working));
+            let loads =
+                (load::dead(w, flight, working)?, load::live_or_snow(w, flight, working)?, load::on_a_tread(working));
             end_of_a_tread(working, sizes, loads).map_err(|outside| Missing::beyond(id, outside))
         }
         HOLDS_UP_A_STRINGER => {

@@ -4,10 +4,10 @@ use super::custom::CustomId;
 use super::evaluation::Evaluation;
 use super::flight::{PITCH, RUN};
 use super::formula::Derive;
-use super::load;
+use super::load::{self, length};
 use super::missing::{Method, Missing, Statement};
 use super::part::{known_timber, own_timber};
-use super::quantity::{GEOMETRY, LENGTH, Quantity, ROW, row};
+use super::quantity::{GEOMETRY, LENGTH, PRESSURE, Quantity, ROW, row};
 use super::stringer::THROAT;
 use super::winder::SHAPE;
 use crate::handbook::{DesignValues, Table};
@@ -119,14 +119,36 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::STRINGER,
+        name: "dead load",
+        gives: PRESSURE,
+        help: "what the parts of its flight weigh on the level area, and at least 10 psf",
+        formula: "the greater of 10 psf and the weight of a tread / its run + that of a riser board / the least run \
+            + that of the stringers / (width of flight x cos(pitch))",
+        source: "weight of wood by NDS Supplement 3.1.3; 10 psf by DCA6",
+        derive: Derive::Mechanics(|w, id, working| load::dead(w, straight_flight(w, id)?, working)),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STAIR,
+        name: "snow load",
+        gives: PRESSURE,
+        help: "on its steps",
+        formula: "indoors none; outdoors snow as stated",
+        source: "ASCE 7 2.4.1",
+        derive: Derive::Whole(|w, _| w.measure(load::snow_stated(w)?.in_base(), Dimension::PRESSURE)),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STRINGER,
         name: "span over deflection",
-        help: "of the one that carries most, the live load on its whole length, along the slope",
+        help: "of the one that carries most, the live load on its whole length, along the slope; where snow lies, the \
+            greatest of live load, snow and three quarters of both",
         formula: "L_s / y",
         source: STATICS,
         derive: Derive::Mechanics(|w, id, working| {
             let beam = stringer(w, id, working)?;
-            let live = load::live(w, working)?;
-            let found = beam.under(working, live)?;
+            let load = load::live_or_snow(w, id, working)?;
+            let found = beam.under(working, load)?;
             span_over(working, found.length, found.deflection).map_err(|outside| Missing::beyond(id, outside))
         }),
         ..ROW
@@ -134,40 +156,45 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     Quantity {
         kind: kinds::STRINGER,
         name: "bending ratio",
-        help: "bending stress over what the timber takes, of the one that carries most: dead and live load",
+        help: "bending stress over what the timber takes, of the one that carries most: dead and live load, and with snow where \
+            it lies",
         formula: "f_b / F_b'",
         source: STATICS,
         derive: Derive::Mechanics(|w, id, working| {
             let beyond = |outside| Missing::beyond(id, outside);
             let beam = stringer(w, id, working)?;
-            let found = beam.under_dead_and_live(w, working)?;
-            let stress = bending_stress(working, found.moment, beam.section.modulus).map_err(beyond)?;
-            let piece = beam.timber.piece(Lies::OnEdge)?;
-            let conditions = beam.timber.conditions(Duration::TenYears, Sharing::Single);
-            // Treads along one edge, or between the two: NDS 4.4.1.2.
-            let held = if beam.cut { Held::OneEdge } else { Held::Bridged };
-            let taken = adjusted::bending(working, &piece, conditions, beam.section.depth, held)
-                .map_err(|outside| beam.timber.lacks(outside))?;
-            over(id, working, stress, taken)
+            beam.under_each(w, working, |working, found, lasts| {
+                let stress = bending_stress(working, found.moment, beam.section.modulus).map_err(beyond)?;
+                let piece = beam.timber.piece(Lies::OnEdge)?;
+                let conditions = beam.timber.conditions(lasts, Sharing::Single);
+                // Treads along one edge, or between the two: NDS 4.4.1.2.
+                let held = if beam.cut { Held::OneEdge } else { Held::Bridged };
+                let taken = adjusted::bending(working, &piece, conditions, beam.section.depth, held)
+                    .map_err(|outside| beam.timber.lacks(outside))?;
+                over(id, working, stress, taken)
+            })
         }),
         ..ROW
     },
     Quantity {
         kind: kinds::STRINGER,
         name: "shear ratio",
-        help: "shear stress over what the timber takes, of the one that carries most: dead and live load",
+        help: "shear stress over what the timber takes, of the one that carries most: dead and live load, and with snow where \
+            it lies",
         formula: "f_v / F_v'",
         source: STATICS,
         derive: Derive::Mechanics(|w, id, working| {
             let beyond = |outside| Missing::beyond(id, outside);
             let beam = stringer(w, id, working)?;
-            let found = beam.under_dead_and_live(w, working)?;
-            let (width, depth) = (beam.section.width, beam.section.depth);
-            let stress = shear_stress(working, found.shear, width, depth).map_err(beyond)?;
-            let piece = beam.timber.piece(Lies::OnEdge)?;
-            let conditions = beam.timber.conditions(Duration::TenYears, Sharing::Single);
-            let taken = adjusted::shear(working, &piece, conditions).map_err(|outside| beam.timber.lacks(outside))?;
-            over(id, working, stress, taken)
+            beam.under_each(w, working, |working, found, lasts| {
+                let (width, depth) = (beam.section.width, beam.section.depth);
+                let stress = shear_stress(working, found.shear, width, depth).map_err(beyond)?;
+                let piece = beam.timber.piece(Lies::OnEdge)?;
+                let conditions = beam.timber.conditions(lasts, Sharing::Single);
+                let taken =
+                    adjusted::shear(working, &piece, conditions).map_err(|outside| beam.timber.lacks(outside))?;
+                over(id, working, stress, taken)
+            })
         }),
         ..ROW
     },
@@ -176,10 +203,6 @@ pub(super) static QUANTITIES: &[Quantity] = &[
 const CLEAR_SPAN: &Quantity = row(QUANTITIES, kinds::TREAD, "clear span");
 const LEVEL_SPAN: &Quantity = row(QUANTITIES, kinds::STRINGER, "level span");
 const LOAD_WIDTH: &Quantity = row(QUANTITIES, kinds::STRINGER, "load width");
-
-pub(super) fn length(nanometres: f64) -> Amount {
-    Amount::base(nanometres, Dimension::LENGTH)
-}
 
 /// A demand on an element over what it takes.
 pub(super) fn over(id: Id, working: &mut Working, demand: Amount, taken: Amount) -> Result<Amount, Missing> {
@@ -348,6 +371,7 @@ fn straight_flight(w: &Evaluation<'_>, id: Id) -> Result<Id, Missing> {
 /// A stringer as a sloped beam.
 struct Stringer {
     id: Id,
+    flight: Id,
     timber: Timbered,
     section: Properties,
     cut: bool,
@@ -362,7 +386,8 @@ fn stringer(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Stringe
     let timber = timber(w, id, working)?;
     let span = length(w.number(id, LEVEL_SPAN)?);
     let width = length(w.number(id, LOAD_WIDTH)?);
-    let pitch = Amount::degrees(w.number(straight_flight(w, id)?, PITCH)?);
+    let flight = straight_flight(w, id)?;
+    let pitch = Amount::degrees(w.number(flight, PITCH)?);
     let cut = w.word(id, properties::CUT)?;
     let mut thickness = timber.thickness;
     if cut == "housed" {
@@ -374,13 +399,16 @@ fn stringer(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Stringe
     let conditions = timber.conditions(Duration::TenYears, Sharing::Single);
     let modulus = adjusted::stiffness(working, &piece, conditions).map_err(|outside| timber.lacks(outside))?;
     let stiffness = modulus * section.inertia;
-    Ok(Stringer { id, cut: cut == "notched", timber, section, span, width, pitch, stiffness })
+    Ok(Stringer { id, flight, cut: cut == "notched", timber, section, span, width, pitch, stiffness })
 }
 
-/// The force of a stringer on each of its supports, dead and live load.
+/// The force of a stringer on each of its supports: dead load, and the greatest of what comes and goes. What takes it is
+/// reckoned as for a live load, snow or none.
 pub(super) fn reaction(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Amount, Missing> {
     let beam = stringer(w, id, working)?;
-    Ok(beam.under_dead_and_live(w, working)?.reaction)
+    let (dead, load) = (load::dead(w, beam.flight, working)?, load::live_or_snow(w, id, working)?);
+    let all = dead_and_live(working, dead, load).map_err(|outside| Missing::beyond(id, outside))?;
+    Ok(beam.under(working, all)?.reaction)
 }
 
 impl Stringer {
@@ -390,9 +418,21 @@ impl Stringer {
         sloped(working, q, self.span, self.pitch, self.stiffness).map_err(beyond)
     }
 
-    fn under_dead_and_live(&self, w: &Evaluation<'_>, working: &mut Working) -> Result<Sloped, Missing> {
-        let (dead, live) = (load::dead(working), load::live(w, working)?);
-        let both = dead_and_live(working, dead, live).map_err(|outside| Missing::beyond(self.id, outside))?;
-        self.under(working, both)
+    /// The greatest of a ratio under each of the loads that are taken together, each with how long it lasts.
+    fn under_each(
+        &self,
+        w: &Evaluation<'_>,
+        working: &mut Working,
+        ratio: impl Fn(&mut Working, &Sloped, Duration) -> Result<Amount, Missing>,
+    ) -> Result<Amount, Missing> {
+        let mut most: Option<Amount> = None;
+        for (lasts, part, load) in load::together(w, self.flight, working)? {
+            let found = working.part(part, |working| {
+                let found = self.under(working, load)?;
+                ratio(working, &found, lasts)
+            })?;
+            most = Some(most.map_or(found, |most| greatest(most, found)));
+        }
+        most.ok_or_else(|| Missing::beyond(self.id, Outside::NothingThere))
     }
 }

@@ -111,7 +111,7 @@ impl Reason {
                 Statement::OfBlock(..) | Statement::OfTimber(..) | Statement::LengthOfStrip => false,
             },
             Reason::NotDrawn(drawing) => matches!(drawing, Drawing::TheOne(_) | Drawing::RestOfCeiling),
-            Reason::Outside(method) => matches!(method, Method::NumberedScrews),
+            Reason::Outside(method) => matches!(method, Method::NumberedScrews | Method::HeldBehind),
             Reason::Undefined(_, why) => matches!(why, Undefined::OtherSort | Undefined::NotFinite),
             Reason::NoNumber(_) | Reason::NoNeighbour(_) | Reason::Beyond(_) => true,
             Reason::BlockNotUnderstood(_) | Reason::NotMeasured | Reason::NoSuchClass => false,
@@ -199,6 +199,8 @@ pub enum Method {
     JointOfKnownLoad,
     /// A pull on a row of fasteners: they are bolts.
     ThroughBolts,
+    /// What keeps a rim from rolling behind a post: a hold-down ties the post to the framing.
+    HeldBehind,
     /// A section as a beam: it is round or a rectangle.
     PlainSection,
 }

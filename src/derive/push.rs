@@ -3,8 +3,8 @@
 use super::evaluation::{Evaluation, word};
 use super::flight::{PITCH, RUN};
 use super::formula::Derive;
-use super::load;
-use super::member::{as_section, length, over, timber};
+use super::load::{self, length};
+use super::member::{as_section, over, timber};
 use super::missing::{Method, Missing};
 use super::quantity::{FORCE, GEOMETRY, Gives, LENGTH, Quantity, ROW, row};
 use super::stringer::THROAT;
@@ -95,6 +95,28 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let _ = w.word(joint, properties::WASHERS)?;
             let pull = pushed(w, id, working)?.upper;
             pressed(w, joint, working, pull)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::POST,
+        name: "held behind",
+        gives: Gives::Word(&["yes", "no"]),
+        help: "whether what it is fastened to is held from rolling when it is pushed",
+        formula: "yes where a hold-down, with where its load is printed, ties it to the framing; no where nails or screws \
+            alone hold it; else not known: no drawing says what stands behind a rim",
+        source: "IRC 2021, R507.10; DCA6, guard posts",
+        derive: Derive::Whole(|w, id| {
+            let (joint, _) = foot(w, id)?;
+            if w.looked_up(joint, properties::HOLD_DOWN).is_some() {
+                let _ = w.number(joint, properties::HOLD_DOWN)?;
+                let _ = w.word(joint, properties::HOLD_DOWN_BY)?;
+                return word("yes");
+            }
+            match w.fasteners(joint)?.kind {
+                "wood screw" | "nail" => word("no"),
+                _ => Err(Missing::outside(joint, Method::HeldBehind)),
+            }
         }),
         ..ROW
     },

@@ -51,6 +51,7 @@ impl PartialEq for Quantity {
 pub(super) const NUMBER: Gives = Gives::Measure(Dimension::NUMBER);
 pub(super) const LENGTH: Gives = Gives::Measure(Dimension::LENGTH);
 pub(super) const FORCE: Gives = Gives::Measure(Dimension::FORCE);
+pub(super) const PRESSURE: Gives = Gives::Measure(Dimension::PRESSURE);
 pub(super) const AREA: Gives = Gives::Measure(Dimension::AREA);
 pub(super) const ANGLE: Gives = Gives::Measure(Dimension::ANGLE);
 pub(super) const GEOMETRY: &str = "plane geometry";
@@ -102,6 +103,11 @@ impl From<PropertyName> for Asked {
 }
 
 impl Quantity {
+    /// Whether it is worked by the mechanics: how much a part is asked for.
+    pub fn is_of_mechanics(&self) -> bool {
+        matches!(self.derive, Derive::Mechanics(_))
+    }
+
     /// Whether it is asked at a place, not of the element as a whole.
     pub fn at_a_place(&self) -> bool {
         matches!(self.derive, Derive::At(_) | Derive::FormulaAt(_))

@@ -47,8 +47,12 @@ pub enum Assumption {
     ThreadInShearPlane,
     /// A nail or screw is placed in holes that were not bored.
     NotBored,
-    /// The parts' own weight is ten pounds on a square foot.
+    /// Of the dead load, what treads, riser boards and stringers weigh, and at least ten pounds on a square foot.
     OwnWeight,
+    /// Wood weighs what it does at 19 % of moisture where it is dry in service, at 30 % where it is wet.
+    HeavyWithWater,
+    /// Snow lies on the level area of the steps as it is stated.
+    SnowAsStated,
 }
 
 /// The figures behind one value, in the order in which they were worked.

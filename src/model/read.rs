@@ -380,6 +380,7 @@ pub fn example(property: &Property) -> &'static str {
         "cables" => return "round 1/8\" every 3\"",
         "nosing" => return "1\"",
         "narrow" => return "6\"",
+        "snow" => return "30 psf",
         "turn" if property.takes == Takes::Angles => return "90°",
         _ => {}
     }

@@ -51,6 +51,12 @@ pub static KINDS: &[Kind] = &numbered(
                 site("occupants", Count, "how many people it has to serve").between(1.0, 5000.0),
                 site("accessible", OneOf(YES_NO), "whether it is part of a way out that has to be accessible"),
                 site("setting", OneOf(&["indoors", "outdoors"]), "where it stands"),
+                site(
+                    "snow",
+                    Pressure,
+                    "on its steps, outdoors: as the code that holds there gives it for the ground; 0 psf under a roof",
+                )
+                .psi(0.0, 2.5),
                 property("standing", OneOf(&["anchored", "freestanding"]), "held by a building, or by itself"),
                 site("total rise", Length, "finished floor at the foot to finished floor at the head, plumb")
                     .inches(4.0, 600.0),
@@ -795,6 +801,7 @@ pub mod properties {
     pub const CLASS: PropertyName = row("class");
     pub const OCCUPANTS: PropertyName = row("occupants");
     pub const ACCESSIBLE: PropertyName = row("accessible");
+    pub const SNOW: PropertyName = row("snow");
     pub const TOTAL_RISE: PropertyName = row("total rise");
     pub const TOTAL_RUN: PropertyName = row("total run");
     pub const BOTTOM_FINISH: PropertyName = row("bottom finish");

@@ -102,6 +102,12 @@ fn served(of: &str, method: Method) -> String {
                 "bolts through {of}, or a `hold-down` (a pull on anything else is outside the method: ask a licensed engineer)"
             )
         }
+        Method::HeldBehind => {
+            format!(
+                "a `hold-down` at {of} that ties the post to the framing (what else keeps a rim from rolling behind its \
+                 bolts is outside the method: ask a licensed engineer)"
+            )
+        }
         Method::PlainSection => {
             format!(
                 "a round or rectangular section of {of} (a profiled one is outside the method: ask a licensed engineer)"

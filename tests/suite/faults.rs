@@ -1508,3 +1508,55 @@ fn reaches_alone(d: &Drawing, s: &Statement) -> bool {
     let whole: Vec<usize> = d.kind("handrail").filter(|rail| d.place(*rail) == flight).filter(whole).collect();
     risers > 3 && whole == [s.block]
 }
+
+/// Faults of members and joints that carry, for the two sound stairs of tests/cases/strength: what they ask of a part is
+/// put to a part that cannot take it.
+pub fn strength() -> Vec<Fault> {
+    fn fault(
+        name: &'static str,
+        finds: &'static [&'static str],
+        also: &'static [&'static str],
+        damage: fn(&Drawing, &mut Dice) -> Option<Damage>,
+    ) -> Fault {
+        Fault { name, severity: Broken, finds, also, damage }
+    }
+    vec![
+        fault("a board too thin for its span", &["tread stiffness"], &[], |d, dice| {
+            part(d, dice, "tread", "section", &[("2x6", "3/4\" x 5-1/2\"")])
+        }),
+        fault(
+            "a stringer cut too deep",
+            &["bending of a notched stringer"],
+            &["stringer stiffness", "stringer shear"],
+            |d, dice| {
+                is_notched(d).then_some(())?;
+                word(d, dice, "stringer", "section", any, &["2x8", "2x10", "1-1/2\" x 8-1/2\""])
+            },
+        ),
+        fault("a bolt too few", &["joint across its fasteners"], &[], |d, dice| {
+            part(d, dice, "joint", "bolts", &[("3 of ", "2 of ")])
+        }),
+        fault("a post too thin", &["bending of a guard post"], &[], |d, dice| {
+            d.kind("guard").next()?;
+            word(d, dice, "post", "section", any, &["3x3", "2-3/4\" x 2-3/4\"", "2-1/2\" x 3-1/2\""])
+        }),
+        fault("a hold-down too weak", &["pull on a guard post"], &[], |d, dice| {
+            word(d, dice, "joint", "hold-down", any, &["700 lb", "1000 lb", "1500 lb"])
+        }),
+        fault("a rail too long between posts", &["bending of a guard's rail"], &[], |d, dice| {
+            length(d, dice, "guard", "between posts", any, (50.0, 60.0))
+        }),
+        fault("more snow than a stringer takes", &["bending of a notched stringer"], &[], |d, dice| {
+            word(d, dice, "stair", "snow", any, &["200 psf", "250 psf"])
+        }),
+        fault(
+            "a stringer too long between supports",
+            &["bending of a solid stringer"],
+            &["stringer stiffness", "joint across its fasteners"],
+            |d, dice| length(d, dice, "stringer", "span", any, (180.0, 220.0)),
+        ),
+        fault("a front foot too far back", &["overturning of a freestanding stair"], &[], |d, dice| {
+            length(d, dice, "stair", "front foot", any, (3.0, 8.0))
+        }),
+    ]
+}

@@ -522,6 +522,19 @@ pub const CASES: &[Case] = &[
         let member = members.find(|member| s.element(*member).target == Some(id))?;
         Some((s.number(id, "height")? - s.number(member, "end")? - s.number(member, "spacing")?).into())
     }),
+    ("post", "held behind", |s, id, _| {
+        let mut members = s.design.of_kind(kinds::MEMBER);
+        let member = members.find(|member| s.element(*member).target == Some(id))?;
+        let joint = s.element(member).parent?;
+        if s.value(joint, "hold-down").is_some() {
+            return s.value(joint, "hold-down by").map(|_| "yes".into());
+        }
+        (!["hex bolt", "carriage bolt", "lag"].contains(&fasteners(s, joint)?.kind)).then(|| "no".into())
+    }),
+    ("stair", "snow load", |s, id, _| match s.word(id, "setting")? {
+        "indoors" => Some(0.0.into()),
+        _ => s.number(id, "snow").map(Told::from),
+    }),
     ("joint", "duty", |s, id, _| {
         let names = joined(s, id)?;
         let (first, second) = (drawn(s, names.first()?)?, drawn(s, names.get(1)?)?);

@@ -367,6 +367,19 @@ fn every_figure_has_the_dimension_of_its_symbol() {
     add("bolt length", &|w| worked(bolt::length_needed(w, 0.5 * inch, 5.0 * inch, 0.25 * inch).unwrap()));
     add("couple", &|w| worked(guard_post::couple(w, 200.0 * POUNDS, 39.0 * inch, 5.0 * inch).unwrap()));
     add("dead and live", &|w| worked(demand::dead_and_live(w, 10.0 * PSF, 40.0 * PSF).unwrap()));
+    let snow = (10.0 * PSF, 40.0 * PSF, 60.0 * PSF);
+    add("dead and snow", &|w| worked(demand::dead_and_snow(w, snow.0, snow.2).unwrap()));
+    add("dead, live and snow", &|w| worked(demand::dead_live_and_snow(w, snow.0, snow.1, snow.2).unwrap()));
+    add("live or snow", &|w| worked(demand::live_or_snow(w, snow.1, snow.2).unwrap()));
+    add("dead load", &|w| {
+        let weight = moisture::weight(w, 0.55, 19.0).unwrap();
+        let level = Amount::degrees(0.0);
+        let treads = demand::spread(w, (2.0, 1.5 * inch, 5.5 * inch), weight, (10.0 * inch, level)).unwrap();
+        let slope = Amount::degrees(37.0);
+        let stringers = demand::spread(w, (3.0, 1.5 * inch, 11.25 * inch), weight, (36.0 * inch, slope)).unwrap();
+        let all = demand::with_those_before(w, treads, stringers);
+        worked(demand::dead(w, all, (10.0 * PSF, pitchboard::handbook::Cited::STATED)).unwrap());
+    });
     add("end of a tread", &|w| {
         let loads = (10.0 * PSF, 40.0 * PSF, 300.0 * POUNDS);
         worked(demand::end_of_a_tread(w, (10.0 * inch, 36.0 * inch), loads).unwrap());
@@ -388,7 +401,10 @@ fn every_figure_has_the_dimension_of_its_symbol() {
             let own = match (*name, step.symbol) {
                 ("main length", "E") | ("throat", "T" | "R" | "d_t") => Dimension::LENGTH,
                 ("along", "s") => Dimension::NUMBER,
-                ("dead and live", "p" | "p_D" | "p_L") | ("end of a tread", "p_D" | "p_L") => Dimension::PRESSURE,
+                ("dead and live" | "dead and snow" | "dead, live and snow" | "live or snow", _) => Dimension::PRESSURE,
+                ("dead load", "s") => Dimension::LENGTH,
+                ("dead load", symbol) if symbol.starts_with("p_") => Dimension::PRESSURE,
+                ("end of a tread", "p_D" | "p_L") => Dimension::PRESSURE,
                 ("end of a tread", "R_P" | "R_L") | ("ratio", "demand" | "capacity") => Dimension::FORCE,
                 ("ratio", "ratio") => Dimension::NUMBER,
                 ("pieces", "W_i" | "W_0" | "W_all") => Dimension::FORCE,

@@ -300,6 +300,37 @@ fn every_fault_is_found_and_every_finding_is_explained() {
     let _ = fs::remove_dir_all(&folder);
 }
 
+/// The same account of members and joints that carry.
+#[test]
+fn every_fault_of_strength_is_found_and_every_finding_is_explained() {
+    let session = Session::default();
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/cases/strength");
+    let good: Vec<(Drawing, Report)> = ["sound-notched", "sound-solid"]
+        .into_iter()
+        .map(|name| {
+            let text = fs::read_to_string(folder.join(name).with_extension("stair")).unwrap();
+            let report = session.check(&Source::new(name, &text), None).report;
+            assert!(is_good(&report), "{name} is sound");
+            (Drawing::read(name, &text), report)
+        })
+        .collect();
+    let table = faults::strength();
+    let spoilt: Vec<Spoilt> = spoil(&good, &table).into_iter().take(300).collect();
+    let mut wrong = Vec::new();
+    let mut made = BTreeSet::new();
+    for spoilt in &spoilt {
+        let fault = &table[spoilt.fault];
+        let (drawing, before) = &good[spoilt.good];
+        let after = session.check(&Source::new(&*drawing.name, &spoilt.text), None).report;
+        let account = reconcile(fault, spoilt, before, &after);
+        let words = &spoilt.text[spoilt.at.clone()];
+        wrong.extend(account.into_iter().map(|said| format!("{}, {}, `{words}`: {said}", drawing.name, fault.name)));
+        made.insert(spoilt.fault);
+    }
+    assert_eq!(made.len(), table.len(), "each is made");
+    assert!(wrong.is_empty(), "{} of {}:\n{}", wrong.len(), spoilt.len(), wrong.join("\n"));
+}
+
 /// Every rule of the two sets that the examples are held to is spoilt by some fault, or is listed with the reason why not.
 #[test]
 fn every_rule_is_spoilt_or_excused() {

@@ -102,8 +102,8 @@ let s:words += ['boards', 'cables', 'egress', 'finish', 'height', 'infill', 'len
 let s:words += ['screws', 'spacer', 'spiral', 'stands', 'timber', 'along', 'below', 'bolts', 'class', 'count', 'depth']
 let s:words += ['every', 'glass', 'joins', 'latch', 'nails', 'pilot', 'plate', 'rails', 'rules', 'shape', 'shear']
 let s:words += ['slope', 'swing', 'until', 'width', 'area', 'edge', 'ends', 'from', 'give', 'hole', 'lags', 'leaf']
-let s:words += ['lean', 'only', 'over', 'plan', 'runs', 'ship', 'span', 'turn', 'cut', 'end', 'gap', 'set', 'use']
-let s:words += ['why', 'at', 'by', 'on', 'to']
+let s:words += ['lean', 'only', 'over', 'plan', 'runs', 'ship', 'snow', 'span', 'turn', 'cut', 'end', 'gap', 'set']
+let s:words += ['use', 'why', 'at', 'by', 'on', 'to']
 " end properties
 call s:Match('stairProperty', '\%(\%(^\|[{};]\)[ \t]*\)\@<=', '\%([ \t]*:\)\@=')
 " begin kinds

@@ -7,9 +7,9 @@ use super::offer::{Fix, Offer};
 use super::seek::Trial;
 use super::tried::{newly_unmet, rewritten};
 use crate::check::view::{CheckedView, View};
-use crate::derive::{Evaluation, StatedRead};
+use crate::derive::{Evaluation, Input, Read, StatedRead};
 use crate::measure::{Dimension, INCH, equal};
-use crate::model::{Basis, Id, Shape, Takes, Value, properties};
+use crate::model::{Basis, Id, PropertyName, Shape, Takes, Value, kinds, properties};
 use crate::rules::{self, Compared, Decision, Rule};
 
 /// Most stated values that are tried.
@@ -37,14 +37,18 @@ pub(super) fn changes(view: &CheckedView<'_>, rule: &Rule, element: Id, decision
     let cost = if view.design.elements.len() > LARGE { LARGE_COSTS } else { 1 };
     let Some(left) = view.searches.get().checked_sub(cost) else { return Vec::new() };
     view.searches.set(left);
-    let (stated, asks_the_shop) = changeable(view, decision);
+    let (mut stated, asks_the_shop) = changeable(view, decision);
+    let strength = is_of_strength(decision);
+    if strength {
+        stated.retain(|read| makes_stronger(view, rule, read));
+    }
     if let Compared::Words(_, not, words) = &decision.compared {
         if asks_the_shop {
             return Vec::new();
         }
         return word(view, rule, element, &stated, *not, words).into_iter().collect();
     }
-    values(view, &Trial { view, rule, element, counted: decision.counted }, &stated)
+    values(view, &Trial { view, rule, element, counted: decision.counted, strength }, &stated)
 }
 
 /// A post of 6x6 in place of one of 4x4 behind a decision: the next that is sold, common practice, no source. It was
@@ -58,6 +62,34 @@ pub(super) fn stouter(view: &CheckedView<'_>, decision: &Decision) -> Option<Fix
     })?;
     let offer = Offer::Value { property: slim.property.handle(), value: "6x6".to_owned() };
     (!asks_the_shop && view.view == View::Drawn).then(|| Fix::new(offer).with_edit(slim.span, "6x6"))
+}
+
+/// Whether a decision is on what a part is asked, or how far it gives way.
+fn is_of_strength(decision: &Decision) -> bool {
+    let mechanics = |read: &Read| matches!(read.input, Input::Derived(entry, _) if entry.is_of_mechanics());
+    decision.reads.iter().any(mechanics)
+}
+
+/// Whether a part that cannot take what is asked of it is mended by another such value: the part itself is made stouter,
+/// or its fasteners are; the stair stays as wide, as high and as long as it is, and the treads as heavy.
+fn makes_stronger(view: &CheckedView<'_>, rule: &Rule, read: &StatedRead) -> bool {
+    const OF_THE_PART: &[PropertyName] =
+        &[properties::SECTION, properties::BETWEEN_POSTS, properties::BALUSTERS, properties::FRONT_FOOT];
+    const OF_ITS_JOINT: &[PropertyName] = &[
+        properties::BOLTS,
+        properties::LAGS,
+        properties::SCREWS,
+        properties::NAILS,
+        properties::HOLE,
+        properties::PLATE,
+    ];
+    const OF_FASTENERS: &[PropertyName] =
+        &[properties::END, properties::EDGE, properties::SPACING, properties::ROW_SPACING];
+    let of_the_part = view.design.is(read.element, rule.kind) && OF_THE_PART.contains(&read.property);
+    let of_a_joint = view.design.is(read.element, kinds::JOINT) && OF_ITS_JOINT.contains(&read.property);
+    // Where bolts stand in a post is no way to a stouter post.
+    let of_fasteners = rule.kind == kinds::JOINT && view.design.is(read.element, kinds::MEMBER);
+    of_the_part || of_a_joint || of_fasteners && OF_FASTENERS.contains(&read.property)
 }
 
 /// The stated values behind a decision that a design's writer may change, and whether the shop stated another.

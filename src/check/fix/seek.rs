@@ -52,6 +52,8 @@ pub(super) struct Trial<'a, 'v> {
     pub element: Id,
     /// The rule counts steps, so another number of them may be the cure.
     pub counted: bool,
+    /// The rule is on what a part is asked: it may be thicker, where it is not to be wider.
+    pub strength: bool,
 }
 
 impl Trial<'_, '_> {
@@ -81,6 +83,11 @@ impl Trial<'_, '_> {
                 Some((design, Fix::new(offer).with_edit(balusters.varies, print(found))))
             }
             Value::Section(section) => {
+                let wants_thickness =
+                    self.view.design.is(owner, kinds::TREAD) || self.view.design.is(owner, kinds::POST);
+                if self.strength && wants_thickness {
+                    return self.stouter(owner, stated, *section);
+                }
                 self.section(owner, stated, *section).or_else(|| self.ripped(owner, stated, *section))
             }
             Value::Edge(Edge::Radius(size)) => {
@@ -162,6 +169,32 @@ impl Trial<'_, '_> {
             let design = self.view.design.with(owner, stated.property.handle(), Value::Section(wider));
             let fix = value(stated, format!("{thickness}x{named}"));
             (!self.fails_for(&design)).then_some((design, fix))
+        })
+    }
+
+    /// The next thicker board of the same width, or the next stouter square post, that passes; by its nominal size where it
+    /// has one.
+    fn stouter(&self, owner: Id, stated: &Stated, section: Section) -> Option<(Design, Fix)> {
+        if section.shape != Shape::Rectangular || section.recess.is_some() {
+            return None;
+        }
+        let square = self.view.design.is(owner, kinds::POST);
+        let nominal = |deep: f64| NOMINAL.iter().find(|row| equal(row.1 * INCH, deep, Dimension::LENGTH));
+        NOMINAL.iter().take(3).find_map(|(named, dressed)| {
+            let thick = dressed * INCH;
+            let depth = if square { thick } else { section.depth };
+            if thick <= section.thickness || depth < section.depth || depth < thick {
+                return None;
+            }
+            let measure = |value: f64| Measure { value, ..section.measure };
+            let stouter =
+                Section { edge_radius: section.edge_radius, ..Section::rectangle(measure(thick), measure(depth)) };
+            let words = match nominal(depth) {
+                Some((deep, _)) => format!("{named}x{deep}"),
+                None => format!("{} x {}", print(measure(thick)), print(measure(depth))),
+            };
+            let design = self.view.design.with(owner, stated.property.handle(), Value::Section(stouter));
+            (!self.fails_for(&design)).then(|| (design, value(stated, words)))
         })
     }
 
