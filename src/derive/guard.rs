@@ -30,6 +30,19 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::GUARD,
+        name: "side",
+        gives: Gives::Word(&["left", "right", "far"]),
+        help: "at which it stands, as one goes up",
+        formula: "as its head says",
+        source: "the drawing",
+        derive: Derive::Whole(|w, id| {
+            let side = w.design.get(id).and_then(|guard| guard.side);
+            word(side.ok_or_else(|| w.side_not_known(id))?.word())
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
         name: "drop",
         gives: LENGTH,
         help: "the deepest beside what it guards",

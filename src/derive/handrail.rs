@@ -38,6 +38,22 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::HANDRAIL,
+        name: "side",
+        gives: Gives::Word(&["left", "right", "far", MIDDLE]),
+        help: "at which it stands, as one goes up",
+        formula: "as its head says, middle where that is its name",
+        source: "the drawing",
+        derive: Derive::Whole(|w, id| {
+            if is_middle(w, id) {
+                return word(MIDDLE);
+            }
+            let side = w.design.get(id).and_then(|rail| rail.side);
+            word(side.ok_or_else(|| w.side_not_known(id))?.word())
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::HANDRAIL,
         name: "wall beside",
         gives: Gives::Word(&["yes", "no"]),
         help: "whether it may be fixed to a wall: not in the middle, and not where a guard stands at its side",

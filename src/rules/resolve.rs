@@ -135,6 +135,11 @@ impl Resolver<'_, '_> {
 
     fn kind(&mut self, name: &Name) -> Option<&'static Kind> {
         let found = KINDS.iter().find(|kind| kind.name == name.words || kind.plural == name.words);
+        if found.is_none()
+            && let Some((kind, side)) = at_a_side(&name.words)
+        {
+            return self.refuse(name.span, ClauseProblem::KindAtASide { words: name.words.clone(), kind, side });
+        }
         if found.is_none() {
             let near = nearest(&name.words, KINDS.iter().flat_map(|kind| [kind.name, kind.plural]));
             self.report.push(name.span, ClauseProblem::UnknownKind { words: name.words.clone(), near });
@@ -619,7 +624,8 @@ impl Resolver<'_, '_> {
             let others: Vec<&'static Kind> = KINDS.iter().filter(|other| known(words, other)).collect();
             (!others.is_empty()).then_some(QuantityMeant::OfOthers(others))
         };
-        let meant = self.in_other_words(words, kind).or_else(near).or_else(others);
+        let of_another = || trade::of_another(words).map(|(other, ours)| QuantityMeant::OfOther(other, ours));
+        let meant = self.in_other_words(words, kind).or_else(near).or_else(others).or_else(of_another);
         meant.unwrap_or(QuantityMeant::Unknown(names))
     }
 
@@ -668,6 +674,14 @@ fn not_at_a_place(words: &str, figure: Span, kind: &'static Kind) -> ClauseProbl
     let others = placed().filter(|entry| entry.name == words).map(|entry| entry.kind.name).collect();
     let here = placed().filter(|entry| entry.kind == kind).map(|entry| entry.name).collect();
     ClauseProblem::NotAtAPlace { words: words.to_owned(), kind, others, placed: here }
+}
+
+/// The kind and the side in `handrail left`, where the kind has a side to ask for.
+fn at_a_side(words: &str) -> Option<(&'static Kind, &'static str)> {
+    let (of, side) = words.rsplit_once(' ')?;
+    let kind = KINDS.iter().find(|kind| kind.name == of || kind.plural == of)?;
+    let Gives::Word(sides) = quantity(kind, "side")?.gives else { return None };
+    sides.iter().find(|known| **known == side).map(|side| (kind, *side))
 }
 
 /// The things counted in `more risers` or `fewer risers`, and the sign that says it.

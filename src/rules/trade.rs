@@ -31,6 +31,11 @@ pub(super) fn ours(words: &str, kind: &Kind) -> Option<&'static str> {
     found.map(|(.., ours)| *ours)
 }
 
+/// The first kind of which a word of the trade is asked, and our name for it.
+pub(super) fn of_another(words: &str) -> Option<(&'static Kind, &'static str)> {
+    WORDS.iter().find(|(_, word, _)| *word == words).map(|(kind, _, ours)| (*kind, *ours))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -16,6 +16,12 @@ impl Describe for ClauseProblem {
                 Description::new(format!("`{words}` is no kind of thing that is known"))
                     .help(offered(*near, || format!("A rule can speak of {}.", kinds())))
             }
+            ClauseProblem::KindAtASide { words, kind, side } => {
+                let (one, many) = (kind.name, kind.plural);
+                Description::new(format!("`{words}` is no kind of thing: which of the {many} is a condition")).help(
+                    format!("Write `each {one} where side is {side}`, or of them all `({many} where side is {side})`."),
+                )
+            }
             ClauseProblem::NeverDrawn { kind } => never_drawn(kind),
             ClauseProblem::ValueForCondition => {
                 Description::new("this is a value, where something true or false is asked")
@@ -186,6 +192,9 @@ fn quantity_meant(name: &str, kind: &Kind, meant: &QuantityMeant) -> String {
         QuantityMeant::OfOthers(kinds) => {
             let kinds: Vec<String> = kinds.iter().map(|kind| format!("`{}`", kind.name)).collect();
             format!("It is asked of {}.", kinds.join(", "))
+        }
+        QuantityMeant::OfOther(of, ours) => {
+            format!("That is asked of {}, by the name `{ours}`: `each {} shall have {ours} ...`.", a(of), of.name)
         }
         QuantityMeant::Unknown(names) => format!("A {} has {}.", kind.name, names.join(", ")),
     }

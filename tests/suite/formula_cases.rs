@@ -326,6 +326,11 @@ pub const CASES: &[Case] = &[
         let leaf = if over { s.number(id, "leaf")? } else { 0.0 };
         Some((s.number(landing_at(s, id)?, "depth")? - leaf).into())
     }),
+    ("handrail", "side", |s, id, _| {
+        let middle = s.name(id).to_lowercase() == "middle";
+        if middle { Some("middle".into()) } else { s.element(id).side.map(|side| side.word().into()) }
+    }),
+    ("guard", "side", |s, id, _| s.element(id).side.map(|side| side.word().into())),
     ("handrail", "place", |s, id, _| {
         let on_landing = s.element(id).serves.is_some_and(|place| s.design.is(place, kinds::LANDING));
         let middle = s.name(id).to_lowercase() == "middle";

@@ -16,6 +16,15 @@ pub enum ClauseProblem {
         /// The kind, or its plural, that was likely meant.
         near: Option<&'static str>,
     },
+    /// A kind with the side that it stands at, as a design names it.
+    KindAtASide {
+        /// As written.
+        words: String,
+        /// The kind.
+        kind: &'static Kind,
+        /// The side.
+        side: &'static str,
+    },
     /// A value where a condition belongs.
     ValueForCondition,
     /// A condition where a number belongs.
@@ -222,6 +231,8 @@ pub enum QuantityMeant {
     Near(String),
     /// A quantity or property of other kinds.
     OfOthers(Vec<&'static Kind>),
+    /// A word of the trade for something of another kind, and our name for that.
+    OfOther(&'static Kind, &'static str),
     /// Nothing that is known; the names that the kind has.
     Unknown(Vec<&'static str>),
 }
@@ -229,7 +240,9 @@ pub enum QuantityMeant {
 impl HasNotice for ClauseProblem {
     fn notice(&self) -> Notice {
         match self {
-            ClauseProblem::UnknownKind { .. } | ClauseProblem::NeverDrawn { .. } => Notice::UnknownKind,
+            ClauseProblem::UnknownKind { .. }
+            | ClauseProblem::KindAtASide { .. }
+            | ClauseProblem::NeverDrawn { .. } => Notice::UnknownKind,
             ClauseProblem::ValueForCondition
             | ClauseProblem::FigureOrMore { .. }
             | ClauseProblem::WordAfterOr { .. } => Notice::NotACondition,
