@@ -196,8 +196,8 @@
     "stands" "throat" "way on" "above" "below" "bolts" "count" "depth" "every" "girth" "glass" "index"
     "latch" "nails" "pilot" "pitch" "place" "plate" "rails" "shape" "shear" "slope" "stack" "swing"
     "until" "width" "area" "drop" "duty" "edge" "ends" "foot" "from" "give" "grip" "hole" "lags" "leaf"
-    "lean" "load" "over" "plan" "rise" "runs" "ship" "snow" "span" "turn" "cut" "end" "gap" "run" "use"
-    "on" "to"
+    "lean" "load" "over" "plan" "rise" "runs" "ship" "side" "snow" "span" "turn" "cut" "end" "gap" "run"
+    "use" "on" "to"
 ;; end quantities
     )
   "What a rule may ask of a thing.")

@@ -18,7 +18,7 @@ fn told(stated: &str) -> Vec<String> {
 #[test]
 fn a_stair_is_told_which_shipped_set_fits() {
     for (stated, fits) in [
-        ("rules: residential; use: public", Some("`public` or `dwelling-metric` or `germany`")),
+        ("rules: residential; use: public", Some("`public`, `dwelling-metric`, `germany` or `new-zealand` would fit")),
         ("rules: residential; use: workplace", Some("`workplace`")),
         ("rules: residential, workshop; use: shared", Some("`public`")),
         ("rules: residential; accessible: yes", Some("`accessible`")),

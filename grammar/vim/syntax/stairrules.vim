@@ -119,8 +119,8 @@ let s:words += ['length', 'narrow', 'nosing', 'screws', 'spacer', 'spiral', 'sta
 let s:words += ['below', 'bolts', 'count', 'depth', 'every', 'girth', 'glass', 'index', 'latch', 'nails', 'pilot']
 let s:words += ['pitch', 'place', 'plate', 'rails', 'shape', 'shear', 'slope', 'stack', 'swing', 'until', 'width']
 let s:words += ['area', 'drop', 'duty', 'edge', 'ends', 'foot', 'from', 'give', 'grip', 'hole', 'lags', 'leaf', 'lean']
-let s:words += ['load', 'over', 'plan', 'rise', 'runs', 'ship', 'snow', 'span', 'turn', 'cut', 'end', 'gap', 'run']
-let s:words += ['use', 'on', 'to']
+let s:words += ['load', 'over', 'plan', 'rise', 'runs', 'ship', 'side', 'snow', 'span', 'turn', 'cut', 'end', 'gap']
+let s:words += ['run', 'use', 'on', 'to']
 " end quantities
 call s:Match('stairRulesQuantity', '\%([[:alnum:]_]\|\a[-''’]\)\@2<!', '')
 " begin clauses
