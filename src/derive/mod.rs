@@ -50,6 +50,7 @@ pub use place::unguarded_sides;
 #[cfg(feature = "internals")]
 pub use quantity::Asked;
 pub use quantity::{Gives, Quantity};
+pub use trace::Input;
 #[cfg(feature = "cli")]
-pub use trace::{Input, Worked};
+pub use trace::Worked;
 pub use trace::{Read, Reads};

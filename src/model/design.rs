@@ -382,8 +382,8 @@ impl Design {
     /// may be it. Those of a spiral hang on its pole.
     pub fn lacks_stringers(&self) -> bool {
         let spiral = |flight: Id| {
-            let stated = self.stated(flight, properties::SPIRAL).map(|spiral| spiral.value.as_ref());
-            stated.is_some_and(|word| !matches!(word, Some(Value::Word(word)) if word == "no"))
+            let stated = self.stated(flight, properties::SPIRAL).and_then(|spiral| spiral.value.as_ref());
+            stated.is_some_and(|word| !matches!(word, Value::Word(word) if word == "no"))
         };
         let none = self.of_kind(kinds::STRINGER).len() == 0 && !self.unread.contains(&kinds::STRINGER);
         none && (self.unread.contains(&kinds::FLIGHT) || self.of_kind(kinds::FLIGHT).any(|flight| !spiral(flight)))

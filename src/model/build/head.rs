@@ -175,6 +175,14 @@ pub(super) fn possible_kinds(within: &str, body: &[Item]) -> Vec<&'static Kind> 
     KINDS.iter().filter(|kind| here(kind) && named(kind)).collect()
 }
 
+/// The kinds of the things that are drawn inside of a block.
+pub(super) fn drawn_within(body: &[Item]) -> impl Iterator<Item = &'static Kind> + '_ {
+    body.iter().filter_map(|item| match item {
+        Item::Block { head, .. } => likely_kind(head),
+        _ => None,
+    })
+}
+
 /// The property that a misspelt one was most likely meant for.
 pub(super) fn meant(kind: &'static Kind, name: &str) -> Option<&'static Property> {
     kind.property(nearest(name, kind.properties.iter().map(|property| property.name))?)

@@ -14,7 +14,8 @@ use std::sync::Arc;
 
 use self::agree::agree;
 use self::head::{
-    HeadName, begun, belongs_inside, far_side, is_no_side, likely_kind, meant, possible_kinds, said, same_head,
+    HeadName, begun, belongs_inside, drawn_within, far_side, is_no_side, likely_kind, meant, possible_kinds, said,
+    same_head,
 };
 pub use self::shop::build_shop;
 use super::design::{Design, Element, Id, MOST_OF_A_STAIR, ShopWords, Side, Stated};
@@ -330,7 +331,12 @@ impl Builder<'_> {
                         self.waive(design, id, names, *head_span, body);
                         continue;
                     }
-                    for drawn in self.draw(design, kind, &names, *head_span, id) {
+                    let drawn = self.draw(design, kind, &names, *head_span, id);
+                    if drawn.len() < names.len() {
+                        // What stands inside of one that stands nobody knows where is not drawn either.
+                        design.unread.extend(drawn_within(body));
+                    }
+                    for drawn in drawn {
                         self.merging += usize::from(drawn.again);
                         self.body(design, drawn.id, body, measured);
                         self.merging -= usize::from(drawn.again);
@@ -398,11 +404,7 @@ impl Builder<'_> {
         for item in body {
             if let Item::Block { head, body, .. } = item {
                 design.unread.extend(likely_kind(head));
-                let nested = body.iter().filter_map(|item| match item {
-                    Item::Block { head, .. } => likely_kind(head),
-                    _ => None,
-                });
-                design.unread.extend(nested);
+                design.unread.extend(drawn_within(body));
                 self.unread_heads.push(said(head));
             }
         }
