@@ -31,13 +31,13 @@ fn main() {
         for (part, start) in parts(&pairs) {
             if let Ok(pairs) = grammar::read(&part, start) {
                 let row = rules.row(&format!("{part:?}"), start, pairs);
-                readings.insert(part, row);
+                readings.insert((part, start), row);
             }
         }
         let name = path.file_name().expect("a name").to_str().expect("a name in plain letters");
         let included = format!("include_str!(concat!(env!(\"CARGO_MANIFEST_DIR\"), \"/rulesets/{name}\"))");
         let row = rules.row(&included, Rule::rules, pairs);
-        readings.insert(text, row);
+        readings.insert((text, Rule::rules), row);
     }
     let rules: String = rules.0.iter().map(|rule| format!("    Rule::{rule:?},\n")).collect();
     let readings: String = readings.into_values().collect();
@@ -46,14 +46,34 @@ fn main() {
     fs::write(Path::new(&out).join("readings.rs"), tables).expect("the folder can be written to");
 }
 
-/// What is read on its own of a set: its clauses, without the blanks at their ends, and the names of its limits.
+/// What is read on its own of a set: its clauses, without the blanks at their ends, the names of its limits, what its
+/// tables go by, the values that its sentences put in.
 fn parts(set: &Pairs<'_, Rule>) -> Vec<(String, Rule)> {
     let part = |pair: Pair<'_, Rule>| match pair.as_rule() {
-        Rule::raw_clause => Some((pair.as_str().trim_end().to_owned(), Rule::clause)),
-        Rule::head => Some((pair.as_str().strip_prefix("limit ")?.to_owned(), Rule::name)),
-        _ => None,
+        Rule::raw_clause => vec![(pair.as_str().trim_end().to_owned(), Rule::clause)],
+        Rule::head => pair.as_str().strip_prefix("limit ").map(limit).unwrap_or_default(),
+        Rule::text => values(pair.as_str()),
+        _ => Vec::new(),
     };
-    set.clone().flatten().filter_map(part).collect()
+    set.clone().flatten().flat_map(part).collect()
+}
+
+/// The name of a limit, and what its table goes by.
+fn limit(words: &str) -> Vec<(String, Rule)> {
+    match words.split_once(" by ") {
+        Some((name, by)) => vec![(name.to_owned(), Rule::name), (by.to_owned(), Rule::lone_value)],
+        None => vec![(words.to_owned(), Rule::name)],
+    }
+}
+
+/// The values between the braces of a sentence.
+fn values(sentence: &str) -> Vec<(String, Rule)> {
+    let places = sentence.split('{').skip(1).filter_map(|rest| rest.split_once('}'));
+    let values = places.map(|(place, _)| {
+        let value = place.split_once(':').map_or(place, |(value, _)| value).trim();
+        (value.strip_suffix("in %").unwrap_or(value).trim().to_owned(), Rule::lone_value)
+    });
+    values.collect()
 }
 
 /// The rules that begin in any reading so far, in the order of their numbers.

@@ -56,6 +56,8 @@ pub enum Notice {
     NamedTwice,
     /// Something that may serve several flights.
     UnclearFlight,
+    /// A name that may mean one of several things that are not alike.
+    UnclearName,
     /// More things than are checked.
     TooMany,
     /// A stair that asks for no rules.
@@ -168,6 +170,7 @@ pub const NOTICES: &[Notice] = &[
     Notice::UnknownName,
     Notice::NamedTwice,
     Notice::UnclearFlight,
+    Notice::UnclearName,
     Notice::TooMany,
     Notice::NoRules,
     Notice::OtherPurpose,
@@ -240,6 +243,7 @@ impl Notice {
             Notice::UnknownName => "unknown name",
             Notice::NamedTwice => "named twice",
             Notice::UnclearFlight => "unclear flight",
+            Notice::UnclearName => "unclear name",
             Notice::TooMany => "too many things",
             Notice::NoRules => "no rules asked for",
             Notice::OtherPurpose => "rules for another use",

@@ -83,6 +83,8 @@ impl Ask {
     /// Checks every design and shows it, in the order of the designs.
     pub fn run(&self, look: &Look, output: &mut Output<'_>) -> Outcome {
         let look = Look { list_not_checked: self.unsettled, ..*look };
+        // Every design is held to the drawing's own set: it is read while this thread reads the first of them.
+        drop(std::thread::spawn(crate::check::held_always));
         let session = Session::new(Disk);
         let session = match self.on.or_else(day::today) {
             Some(day) => session.on(day),

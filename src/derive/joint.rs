@@ -14,7 +14,7 @@ use crate::handbook;
 use crate::measure::{Dimension, INCH, equal};
 use crate::model::fastenings::COATINGS;
 use crate::model::sizes::screw_root;
-use crate::model::{Element, Id, Trait, Value, kinds, properties};
+use crate::model::{Id, Trait, Value, kinds, properties};
 
 const FASTENERS: &[&str] = &["carriage bolt", "hex bolt", "lag", "wood screw", "nail"];
 const NDS: &str = "NDS 2018, 12.5.1";
@@ -118,7 +118,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                     // A block of the joint that was not understood may state it.
                     let _ = w.things(kinds::MEMBER, id)?;
                     let needs = || Missing::statement(id, Statement::OfMember(properties::THROUGH, 1));
-                    w.section(drawn(w, second).ok_or_else(needs)?)?.depth
+                    w.section(w.design.joined(id, second).ok_or_else(needs)?)?.depth
                 }
             };
             w.length(first + spacer(w, id)? + second)
@@ -183,7 +183,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let names = joined(w, id)?;
             let (last, _) = names.last().ok_or_else(|| w.missing(id, properties::JOINS))?;
-            let held = drawn(w, last).ok_or_else(|| w.missing(id, properties::JOINS))?;
+            let held = w.design.joined(id, last).ok_or_else(|| w.missing(id, properties::JOINS))?;
             let timber = w.timber(held)?;
             if let Some(own) = own_timber(w, timber) {
                 return w.datum(own, properties::GRAVITY);
@@ -203,7 +203,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let mut unknown = None;
             for (name, _) in joined(w, id)? {
-                let member = drawn(w, name).ok_or_else(|| w.missing(id, properties::JOINS))?;
+                let member = w.design.joined(id, name).ok_or_else(|| w.missing(id, properties::JOINS))?;
                 match w.timber(member) {
                     Ok(timber) if timber.is_treated() => return word("yes"),
                     Ok(_) => {}
@@ -426,12 +426,6 @@ pub(super) fn joined<'d>(w: &Evaluation<'d>, joint: Id) -> Result<&'d [(String, 
     }
 }
 
-/// What is drawn under a name and can be joined.
-pub(super) fn drawn(w: &Evaluation<'_>, name: &str) -> Option<Id> {
-    let is = |element: &Element| element.can_be_joined() && element.goes_by(name);
-    (0..w.design.drawn).find(|id| w.design.get(*id).is_some_and(is))
-}
-
 pub(super) fn spacer(w: &Evaluation<'_>, joint: Id) -> Result<f64, Missing> {
     if w.looked_up(joint, properties::SPACER).is_some() { w.number(joint, properties::SPACER) } else { Ok(0.0) }
 }
@@ -451,7 +445,7 @@ pub(super) fn through(w: &Evaluation<'_>, joint: Id, nth: usize, name: &str) -> 
     }
     // A block of the joint that was not understood may state it.
     let _ = w.things(kinds::MEMBER, joint)?;
-    let element = drawn(w, name);
+    let element = w.design.joined(joint, name);
     let needs = || Missing::statement(joint, Statement::OfMember(properties::THROUGH, nth));
     let element = element.ok_or_else(needs)?;
     let section = w.section(element)?;

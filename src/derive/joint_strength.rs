@@ -4,7 +4,7 @@
 use super::evaluation::{Evaluation, word};
 use super::flight::{PITCH, UNIT_RUN};
 use super::formula::Derive;
-use super::joint::{across, drawn, joined, member_of, spacer, through};
+use super::joint::{across, joined, member_of, spacer, through};
 use super::load::{self, length};
 use super::member::{over, reaction, timber};
 use super::missing::{FastenerPart, Method, Missing, Statement};
@@ -85,7 +85,7 @@ const DUTY: &Quantity = row(QUANTITIES, kinds::JOINT, "duty");
 fn pair(w: &Evaluation<'_>, id: Id) -> Result<(Id, Id), Missing> {
     let of = |nth: usize| {
         let (name, _) = joined(w, id)?.get(nth).ok_or_else(|| w.missing(id, properties::JOINS))?;
-        drawn(w, name).ok_or_else(|| w.missing(id, properties::JOINS))
+        w.design.joined(id, name).ok_or_else(|| w.missing(id, properties::JOINS))
     };
     Ok((of(0)?, of(1)?))
 }

@@ -270,7 +270,7 @@ fn pressed(w: &Evaluation<'_>, joint: Id, working: &mut Working, pull: Amount) -
     let mut most: Option<Amount> = None;
     for ((part, under), name) in ends.into_iter().zip([names.first(), names.last()]) {
         let (name, _) = name.ok_or_else(|| w.missing(joint, properties::JOINS))?;
-        let member = super::joint::drawn(w, name).ok_or_else(|| w.missing(joint, properties::JOINS))?;
+        let member = w.design.joined(joint, name).ok_or_else(|| w.missing(joint, properties::JOINS))?;
         let timber = timber(w, member, working)?;
         let found = working.part(part, |working| {
             let area = pressed_area(working, diameter, under).map_err(beyond)?;

@@ -75,7 +75,7 @@ pub struct SectionName {
 
 impl Stated {
     /// Whether it says the same as another of the same property, wherever the words of the two stand in their texts.
-    fn says_the_same(&self, other: &Self) -> bool {
+    pub(super) fn says_the_same(&self, other: &Self) -> bool {
         let Self { property: _, value, span: _, measured, shop, section } = self;
         let value_is_same = match (value, &other.value) {
             (Some(value), Some(other)) => value.says_the_same(other),

@@ -8,6 +8,7 @@ pub mod finishes;
 mod in_units;
 mod kind;
 #[cfg(feature = "cli")]
+mod named;
 mod notation;
 mod path;
 mod phrases;

@@ -45,6 +45,11 @@ impl<'t> Events<'t> {
         Self { text, steps: Steps::Read(tokens), depth: 0, at: 0 }
     }
 
+    /// Whether the reading was kept since the build.
+    pub fn are_kept(&self) -> bool {
+        matches!(self.steps, Steps::Kept(_))
+    }
+
     /// No events.
     pub fn none() -> Self {
         Self { text: "", steps: Steps::None, depth: 0, at: 0 }

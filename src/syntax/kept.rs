@@ -1,5 +1,5 @@
 //! Readings of the texts that are shipped, which the build script had pest make: a set, each of its clauses, each name
-//! of a limit. A text that is the same, byte for byte, need not be read again.
+//! of a limit, each value that a table goes by or a sentence puts in. A text that is the same, byte for byte, need not be read again.
 //!
 //! A reading is kept as its events: for each the place in `RULES` of the rule that begins, counted from one, or nought
 //! where a rule ends; then how many bytes of text lie between it and the event before, seven bits a byte, the low ones
@@ -34,13 +34,13 @@ pub struct Reading {
     events: &'static [u8],
 }
 
-// `RULES`, the rules that begin in them, and `READINGS`, all of them in the order of their texts.
+// `RULES`, the rules that begin in them, and `READINGS`, all of them in the order of their texts, those of one text by their start rules.
 include!(concat!(env!("OUT_DIR"), "/readings.rs"));
 
 /// The events of the text's reading, if it is kept.
 pub fn reading(text: &str, start: Rule) -> Option<Kept> {
-    let at = READINGS.binary_search_by(|kept| kept.text.cmp(text)).ok()?;
-    let kept = READINGS.get(at).filter(|kept| kept.start == start)?;
+    let sought = |kept: &Reading| kept.text.cmp(text).then(kept.start.cmp(&start));
+    let kept = READINGS.binary_search_by(sought).ok().and_then(|at| READINGS.get(at))?;
     Some(Kept { rest: kept.events, at: 0 })
 }
 
@@ -84,7 +84,10 @@ mod tests {
     #[test]
     fn what_is_kept_is_what_pest_reads() {
         for pair in READINGS.windows(2) {
-            assert!(pair[0].text < pair[1].text, "no look-up finds what stands out of order");
+            assert!(
+                (pair[0].text, pair[0].start) < (pair[1].text, pair[1].start),
+                "no look-up finds what stands out of order"
+            );
         }
         for kept in READINGS {
             let events: Vec<Step> = reading(kept.text, kept.start).expect("it is kept").collect();
@@ -101,7 +104,10 @@ mod tests {
                 Item::Block { body, .. } => parts(body, tree, found),
                 Item::Clause(span) => found.push((tree.source.slice(*span).to_owned(), Rule::clause)),
                 Item::Property { name, .. } => {
-                    found.extend(name.strip_prefix("limit ").map(|name| (name.to_owned(), Rule::name)));
+                    let Some(limit) = name.strip_prefix("limit ") else { continue };
+                    let (limit, by) = limit.split_once(" by ").unwrap_or((limit, ""));
+                    found.push((limit.to_owned(), Rule::name));
+                    found.extend((!by.is_empty()).then(|| (by.to_owned(), Rule::lone_value)));
                 }
                 _ => {}
             }
@@ -128,10 +134,13 @@ mod tests {
                 kept.push(start);
             }
         }
-        for start in [Rule::clause, Rule::name] {
+        for (start, least) in [(Rule::clause, 200), (Rule::name, 200), (Rule::lone_value, 4)] {
             let many = kept.iter().filter(|kept| **kept == start).count();
-            assert!(many > 200, "{many} of {start:?}");
+            assert!(many > least, "{many} of {start:?}");
         }
+        // The values of sentences, besides.
+        let values = READINGS.iter().filter(|kept| kept.start == Rule::lone_value).count();
+        assert!(values > 40, "{values} values");
     }
 
     #[test]

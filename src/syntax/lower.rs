@@ -9,7 +9,7 @@ use super::figure::{figure, number_sign, slope};
 use super::grammar::Rule;
 use super::problem::Problem;
 use super::tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree};
-use super::trivia::TriviaList;
+use super::trivia::{Keep, TriviaList};
 use crate::base::{Diagnostic, Source, Span};
 use crate::measure::{Dimension, Style};
 
@@ -21,9 +21,11 @@ pub fn tree(
     events: Events<'_>,
     source: &Source,
     span: Span,
+    keep: Keep,
     found: &mut Vec<Diagnostic<Problem>>,
 ) -> Result<Tree, Box<Diagnostic<Problem>>> {
-    let mut lower = Lower::new(events, source, span, found);
+    let kept = events.are_kept();
+    let mut lower = Lower::new(events, source, span, keep, found);
     // The start rule itself.
     lower.events.begin();
     while let Some((rule, start)) = lower.events.begin() {
@@ -33,7 +35,7 @@ pub fn tree(
         Some(refused) => Err(refused),
         None => {
             let trivia = lower.trivia.finish(span.end);
-            Ok(Tree { source: source.clone(), span, items: lower.items, trivia })
+            Ok(Tree { source: source.clone(), span, items: lower.items, trivia, kept })
         }
     }
 }
@@ -71,12 +73,18 @@ struct Stated {
 
 impl<'a> Lower<'a> {
     /// At the beginning of the piece of a text at `span`.
-    fn new(events: Events<'a>, source: &'a Source, span: Span, found: &'a mut Vec<Diagnostic<Problem>>) -> Self {
+    fn new(
+        events: Events<'a>,
+        source: &'a Source,
+        span: Span,
+        keep: Keep,
+        found: &'a mut Vec<Diagnostic<Problem>>,
+    ) -> Self {
         Lower {
             source,
             offset: span.start as usize,
             events,
-            trivia: TriviaList::new(source, span),
+            trivia: TriviaList::new(source, span, keep),
             terms: Vec::new(),
             head: Vec::new(),
             items: Vec::new(),

@@ -42,13 +42,14 @@ pub use tree::{Fragment, FragmentKind, Item, Term, TermKind, Tree};
 use crate::base::{Diagnostic, Source, Span, limits};
 #[cfg(feature = "cli")]
 use crate::measure::{Dimension, Measure};
+use trivia::Keep;
 
 /// Largest text that is read, in bytes.
 pub const LARGEST: usize = limits::BYTES;
 
 /// Reads a design. Never fails; what could not be read is in the diagnostics.
 pub fn parse_design(source: &Source) -> (Tree, Vec<Diagnostic<Problem>>) {
-    let (mut tree, mut found) = whole(source, grammar::Rule::design);
+    let (mut tree, mut found) = whole(source, grammar::Rule::design, Keep::All);
     indentation::mend(&mut tree, &mut found);
     (tree, found)
 }
@@ -56,12 +57,17 @@ pub fn parse_design(source: &Source) -> (Tree, Vec<Diagnostic<Problem>>) {
 /// Reads a piece of a text as a design: the fragment of a rule.
 #[cfg(feature = "cli")]
 pub fn parse_fragment(source: &Source, span: Span) -> (Tree, Vec<Diagnostic<Problem>>) {
-    parse(source, span, grammar::Rule::design)
+    parse(source, span, grammar::Rule::design, Keep::All)
 }
 
 /// Reads a ruleset down to its clauses, which [`parse_clause`] reads one by one.
 pub fn parse_rules(source: &Source) -> (Tree, Vec<Diagnostic<Problem>>) {
-    whole(source, grammar::Rule::rules)
+    whole(source, grammar::Rule::rules, Keep::All)
+}
+
+/// What a ruleset states: the same without its trivia, for one who only reads what it asks.
+pub fn rules_stated(source: &Source) -> (Tree, Vec<Diagnostic<Problem>>) {
+    whole(source, grammar::Rule::rules, Keep::Statements)
 }
 
 /// Reads a text that is one length and nothing else.
@@ -77,15 +83,16 @@ pub fn length(text: &str) -> Option<Measure> {
     }
 }
 
-fn whole(source: &Source, start: grammar::Rule) -> (Tree, Vec<Diagnostic<Problem>>) {
-    let (tree, mut found) = parse(source, Span::new(0, source.text.len()), start);
-    if source.text.len() <= LARGEST {
+fn whole(source: &Source, start: grammar::Rule, keep: Keep) -> (Tree, Vec<Diagnostic<Problem>>) {
+    let (tree, mut found) = parse(source, Span::new(0, source.text.len()), start, keep);
+    // Nothing hides in a text that is shipped, as a test there holds.
+    if source.text.len() <= LARGEST && !tree.kept {
         hidden::tell(source, &mut found);
     }
     (tree, found)
 }
 
-fn parse(source: &Source, span: Span, start: grammar::Rule) -> (Tree, Vec<Diagnostic<Problem>>) {
+fn parse(source: &Source, span: Span, start: grammar::Rule, keep: Keep) -> (Tree, Vec<Diagnostic<Problem>>) {
     if source.text.len() > LARGEST {
         return (Tree::unread(source, span), vec![Diagnostic::whole(source, Problem::TooLarge)]);
     }
@@ -97,7 +104,7 @@ fn parse(source: &Source, span: Span, start: grammar::Rule) -> (Tree, Vec<Diagno
     }
     found.clear();
     let read = match events::read(source.slice(span), start) {
-        Ok(events) => lower::tree(events, source, span, &mut found),
+        Ok(events) => lower::tree(events, source, span, keep, &mut found),
         Err(at) => {
             let at = span.start as usize + at;
             Err(Box::new(Diagnostic::new(source, Span::new(at, at), Problem::NothingMore)))

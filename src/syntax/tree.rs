@@ -18,6 +18,9 @@ pub struct Tree {
     pub items: Vec<Item>,
     /// What no statement says, in the order it stands; comments within a clause too.
     pub trivia: Vec<Trivia>,
+    /// Its reading was kept since the tool was built: a text that is shipped. What a test holds true of those need not be
+    /// sought in it at each start.
+    pub kept: bool,
 }
 
 /// One statement.
@@ -152,7 +155,7 @@ impl Tree {
     /// A text of which nothing could be read: one damaged statement.
     pub(super) fn unread(source: &Source, span: Span) -> Self {
         let items = vec![Item::Damaged { terms: Vec::new(), span }];
-        Self { source: source.clone(), span, items, trivia: Vec::new() }
+        Self { source: source.clone(), span, items, trivia: Vec::new(), kept: false }
     }
 }
 

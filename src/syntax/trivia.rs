@@ -3,26 +3,36 @@
 use super::tree::{Trivia, TriviaKind};
 use crate::base::{Source, Span};
 
+/// What of a text is kept.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Keep {
+    /// All of it.
+    All,
+    /// What it states; not what stands between.
+    Statements,
+}
+
 /// The trivia of a text that was lowered up to some place.
 pub struct TriviaList<'t> {
     source: &'t Source,
     found: Vec<Trivia>,
     /// End of the last token; what follows is trivia up to the next one.
     at: usize,
+    keep: Keep,
 }
 
 impl<'t> TriviaList<'t> {
     /// A list for the piece of a source at `span`.
-    pub fn new(source: &'t Source, span: Span) -> Self {
+    pub fn new(source: &'t Source, span: Span, keep: Keep) -> Self {
         #[allow(clippy::integer_division)] // By a constant.
-        let usual = (span.end - span.start) as usize / 6;
-        Self { source, found: Vec::with_capacity(usual), at: span.start as usize }
+        let usual = if keep == Keep::All { (span.end - span.start) as usize / 6 } else { 0 };
+        Self { source, found: Vec::with_capacity(usual), at: span.start as usize, keep }
     }
 
     /// Takes what stands before a token, and passes over the token.
     pub fn token(&mut self, span: Span) {
         let (start, end) = (span.start as usize, span.end as usize);
-        if start > self.at {
+        if start > self.at && self.keep == Keep::All {
             self.gap(start);
         }
         self.at = self.at.max(end);
@@ -52,6 +62,9 @@ impl<'t> TriviaList<'t> {
 
     /// Takes the comments within a token that is read later, such as a clause.
     pub fn within(&mut self, span: Span) {
+        if self.keep == Keep::Statements {
+            return;
+        }
         self.token(Span { end: span.start, ..span });
         let mut from = span.start as usize;
         let end = span.end as usize;

@@ -6,7 +6,7 @@ use super::value;
 use crate::measure::print;
 use crate::model::problem::{DrawingProblem, HeadProblem, Limit, Onward, Problem, PropertyMeant};
 use crate::model::redefined::{Departure, Figure};
-use crate::model::{KINDS, Kind, Trait, example, kinds};
+use crate::model::{KINDS, Kind, Takes, Trait, example, kinds};
 
 impl Describe for Problem {
     fn describe(&self, place: &Place<'_>) -> Description {
@@ -102,6 +102,12 @@ impl Describe for DrawingProblem {
             DrawingProblem::StatedTwice { property, first } => {
                 Description::new(format!("`{}` is stated twice", property.name)).beside(*first, "stated here first")
             }
+            DrawingProblem::SizeOfNothing { property }
+                if matches!(property.takes, Takes::Count | Takes::Balusters | Takes::Fasteners) =>
+            {
+                Description::new(format!("`{}` cannot count 0", property.name))
+                    .help("Count from 1, or leave out what is not there.")
+            }
             DrawingProblem::SizeOfNothing { property } => {
                 Description::new(format!("`{}` of nothing cannot be built", property.name))
             }
@@ -124,6 +130,11 @@ impl Describe for DrawingProblem {
             DrawingProblem::InTwoPlaces { inside, first } => {
                 Description::new(format!("this is drawn in {inside} and said to serve another place"))
                     .beside(*first, "drawn in here")
+            }
+            DrawingProblem::WhichOfTheName { name, one, other } => {
+                Description::new(format!("`{name}` may mean {} or {}", one.0, other.0))
+                    .beside(one.1, "one of them")
+                    .beside(other.1, "another")
             }
             DrawingProblem::Rivals { property, other, first } => {
                 Description::new(format!("`{}` and `{}` cannot both be so", other.name, property.name))

@@ -59,13 +59,14 @@ impl Builder<'_> {
     /// has none was not understood.
     pub(super) fn rails_at_posts(&mut self, design: &mut Design) {
         let has_posts = |id: Id| design.stated(id, properties::BETWEEN_POSTS).is_some();
-        let drawn = design.of_kind(kinds::POST).len() > 0 || design.of_kind(kinds::GUARD).any(has_posts);
-        if drawn || design.unread.contains(&kinds::POST) || design.unread.contains(&kinds::GUARD) {
+        let guarded = design.of_kind(kinds::GUARD).any(has_posts);
+        if guarded || design.unread.contains(&kinds::POST) || design.unread.contains(&kinds::GUARD) {
             return;
         }
         for id in design.of_kind(kinds::HANDRAIL).collect::<Vec<Id>>() {
             let Some(stated) = design.stated(id, properties::ENDS) else { continue };
-            if matches!(&stated.value, Some(Value::Word(word)) if word.ends_with("post")) {
+            let at_a_post = matches!(&stated.value, Some(Value::Word(word)) if word.ends_with("post"));
+            if at_a_post && !has_a_post(design, id) {
                 let span = stated.span;
                 self.push(span, DrawingProblem::NoPostAtItsEnds);
                 forget(design, id, properties::ENDS);
@@ -78,16 +79,13 @@ impl Builder<'_> {
     pub(super) fn rails_that_return(&mut self, design: &mut Design) {
         const BESIDE: [&Kind; 2] = [kinds::WALL, kinds::GUARD];
         let unread = |design: &Design, kinds: &[&'static Kind]| kinds.iter().any(|kind| design.unread.contains(kind));
-        if unread(design, &BESIDE)
-            || unread(design, &[kinds::FLIGHT, kinds::POST])
-            || design.of_kind(kinds::POST).len() > 0
-        {
+        if unread(design, &BESIDE) || unread(design, &[kinds::FLIGHT, kinds::POST]) {
             return;
         }
         for id in design.of_kind(kinds::HANDRAIL).collect::<Vec<Id>>() {
             let Some(stated) = design.stated(id, properties::ENDS) else { continue };
             let returned = matches!(&stated.value, Some(Value::Word(word)) if *word == "returned");
-            if returned && !has_beside_it(design, id, &BESIDE) {
+            if returned && !has_beside_it(design, id, &BESIDE) && !has_a_post(design, id) {
                 let span = stated.span;
                 self.push(span, DrawingProblem::ReturnsToNothing);
                 forget(design, id, properties::ENDS);
@@ -113,6 +111,20 @@ impl Builder<'_> {
             }
         }
     }
+}
+
+/// Whether a post is drawn that a rail may end at. None of those are the posts of another flight than its own, and the
+/// pole of a spiral, which stands in the middle of the steps.
+fn has_a_post(design: &Design, rail: Id) -> bool {
+    let flight = |id: Option<Id>| id.filter(|id| design.is(*id, kinds::FLIGHT));
+    let own = flight(design.get(rail).and_then(|rail| rail.serves));
+    let mut posts = design.of_kind(kinds::POST).filter_map(|id| design.get(id));
+    posts.any(|post| {
+        let stands = post.stated(properties::STANDS).and_then(|stated| stated.value.as_ref());
+        let is_a_pole = matches!(stands, Some(Value::Word(word)) if *word == "in the centre");
+        let elsewhere = own.is_some() && flight(post.parent).is_some_and(|of| Some(of) != own);
+        !is_a_pole && !elsewhere
+    })
 }
 
 /// Whether something of these kinds stands at the side of a rail; where the side or the place of either is not said,

@@ -496,9 +496,14 @@ impl Builder<'_> {
             Value::Section(section) => none(section.thickness),
             // An edge that is rounded or bevelled by nothing is square: `edge: square` says so.
             Value::Edge(Edge::Radius(by) | Edge::Bevel(by)) => none(by.value),
+            Value::Balusters(balusters) => balusters.count.is_some_and(none),
+            Value::Fasteners(fasteners) => none(fasteners.count),
             _ => false,
         };
-        let sized = sized || matches!(value, Value::Edge(_));
+        // What is counted from one, or is drawn to be there, cannot be none.
+        let counted = property.takes == Takes::Count && property.range.is_some_and(|range| range.least >= 1.0);
+        let figures = matches!(value, Value::Edge(_) | Value::Balusters(_) | Value::Fasteners(_));
+        let sized = sized || counted || figures;
         if sized && empty {
             self.push(span, DrawingProblem::SizeOfNothing { property });
             return None;

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::Builder;
+use super::{Builder, twice};
 use crate::base::Span;
 use crate::base::names::nearest;
 use crate::model::design::{Design, Element, Id, MOST_OF_A_STAIR, Side};
@@ -119,7 +119,7 @@ impl Builder<'_> {
                 if design.elements.len() >= MOST_OF_A_STAIR {
                     return self.too_many(span, Limit::EachFlight);
                 }
-                let target = design.elements.iter().position(|other| other.can_be_joined() && other.goes_by(&name));
+                let target = design.joined(joint, &name);
                 let member =
                     Element { name: Some(name), parent: Some(joint), target, span, ..Element::bare(kinds::MEMBER) };
                 design.elements.push(Arc::new(member));
@@ -195,7 +195,7 @@ impl Builder<'_> {
         let Some(element) = design.get(id) else { return };
         if element.kind == kinds::MEMBER {
             let name = element.name.clone().unwrap_or_default();
-            let target = design.elements.iter().position(|other| other.can_be_joined() && other.goes_by(&name));
+            let target = element.parent.and_then(|joint| design.joined(joint, &name));
             if target.is_none() && !named_by_its_joint(design, id, &name) {
                 let span = element.span;
                 self.unknown_name(design, &name, span, Named::Joined);
@@ -219,8 +219,19 @@ impl Builder<'_> {
                     Named::Landing if matches!(name.to_lowercase().as_str(), "top" | "bottom") => true,
                     Named::Landing | Named::Place => self.place(design, &name).is_some(),
                 };
+                let unlike = match of {
+                    Named::Joined => design.joined_unlike(id, &name),
+                    Named::Landing => design.places_of_one_name(&name, |place| place.kind == kinds::LANDING),
+                    Named::Place => design.places_of_one_name(&name, |_| true),
+                };
+                if let Some([one, other]) = unlike {
+                    self.unclear_name(design, &name, span, [one, other]);
+                    twice::forget(design, id, property);
+                }
                 if !known {
                     self.unknown_name(design, &name, span, of);
+                }
+                if !known || unlike.is_some() {
                     lost = lost.or((property != properties::JOINS).then_some(property));
                 }
             }
@@ -228,6 +239,12 @@ impl Builder<'_> {
                 element.lost = lost;
             }
         }
+    }
+
+    fn unclear_name(&mut self, design: &Design, name: &str, span: Span, [one, other]: [Id; 2]) {
+        let drawn = |id: Id| (design.called(id), design.get(id).map(|element| element.span).unwrap_or_default());
+        let (name, one, other) = (name.to_owned(), drawn(one), drawn(other));
+        self.push(span, DrawingProblem::WhichOfTheName { name, one, other });
     }
 
     fn unknown_name(&mut self, design: &Design, name: &str, span: Span, of: Named) {

@@ -92,6 +92,15 @@ pub enum DrawingProblem {
         /// Where that is drawn.
         first: Span,
     },
+    /// A name that may mean one of several things that are not alike.
+    WhichOfTheName {
+        /// As written.
+        name: String,
+        /// One of them, as a report calls it, and where it is drawn.
+        one: (String, Span),
+        /// Another.
+        other: (String, Span),
+    },
     /// Two properties of a thing of which only one can be so.
     Rivals {
         /// The later one.
@@ -237,6 +246,7 @@ impl HasNotice for DrawingProblem {
             | DrawingProblem::InTwoPlaces { .. }
             | DrawingProblem::Rivals { .. }
             | DrawingProblem::OpenAndWalled { .. } => Notice::StatedTwice,
+            DrawingProblem::WhichOfTheName { .. } => Notice::UnclearName,
             DrawingProblem::SizeOfNothing { .. } => Notice::ImpossibleNumber,
             DrawingProblem::ContinuesNowhere { .. }
             | DrawingProblem::NoPostAtItsEnds

@@ -9,6 +9,7 @@ use super::super::events::Events;
 use super::super::grammar::{self, Rule};
 use super::super::problem::Problem;
 use super::super::tree::{Item, Term, Tree, Trivia};
+use super::super::trivia::Keep;
 use super::{Lower, Stated};
 use crate::base::{Diagnostic, Source, Span};
 
@@ -68,10 +69,10 @@ pub fn by_statements(source: &Source, span: Span, found: &mut Vec<Diagnostic<Pro
     if text.bytes().filter(|byte| *byte == b'{').count() > MOST_BRACES {
         return None;
     }
-    let mut lower = Lower::new(Events::none(), source, span, found);
+    let mut lower = Lower::new(Events::none(), source, span, Keep::All, found);
     lower.statements(text, span.start as usize)?;
     let trivia = lower.trivia.finish(span.end);
-    Some(Tree { source: source.clone(), span, items: lower.items, trivia })
+    Some(Tree { source: source.clone(), span, items: lower.items, trivia, kept: false })
 }
 
 impl<'a> Lower<'a> {
@@ -270,7 +271,7 @@ mod tests {
         let (mut found, mut found_whole) = (Vec::new(), Vec::new());
         let Some(tree) = by_statements(&source, span, &mut found) else { return };
         let pairs = grammar::read(text, Rule::design).expect("a design reads to its end");
-        let whole = super::super::tree(Events::of(text, pairs.tokens()), &source, span, &mut found_whole)
+        let whole = super::super::tree(Events::of(text, pairs.tokens()), &source, span, Keep::All, &mut found_whole)
             .expect("not too deep");
         assert_eq!(tree, whole, "{text}");
         assert_eq!(found, found_whole, "{text}");
