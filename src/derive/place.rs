@@ -13,7 +13,7 @@ use super::quantity::{AREA, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row}
 use super::reading::values;
 use super::{flight, step};
 use crate::measure::{Dimension, INCH, equal};
-use crate::model::{Id, Kind, Side, Value, kinds, properties};
+use crate::model::{IN_THE_CENTRE, Id, Kind, Side, Value, kinds, properties};
 
 /// The ball that what is left of a side shall not let through: 4 in, IRC 2021, R312.1.3.
 const BALL: f64 = 4.0 * INCH;
@@ -21,8 +21,7 @@ const BALL: f64 = 4.0 * INCH;
 /// Of an edge beside the steps that a wall or a guard of its own may be drawn for: common practice, no source.
 const WORTH_CLOSING: f64 = 12.0 * INCH;
 
-/// Where the pole of a spiral stands, and the string of one that turns round a well.
-pub(super) const IN_THE_CENTRE: &str = "in the centre";
+/// Where the string of a spiral stands that turns round a well.
 const INNER: &str = "inner";
 
 pub(super) static QUANTITIES: &[Quantity] = &[

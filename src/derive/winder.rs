@@ -5,11 +5,11 @@ use super::evaluation::{Evaluation, word};
 use super::formula::Formula::{Asks, Number, Only, Over, Plus, Sine, Stated, Times};
 use super::formula::{Derive, Of};
 use super::missing::{Drawing, Missing};
-use super::place::{IN_THE_CENTRE, standing};
+use super::place::standing;
 use super::quantity::{ANGLE, GEOMETRY, Gives, LENGTH, Quantity, ROW, row};
 use super::step::RUN;
 use crate::measure::{MILLIMETRE, Measure};
-use crate::model::{Id, kinds, properties};
+use crate::model::{IN_THE_CENTRE, Id, kinds, properties};
 
 /// In from each side of a wide stair, and the width from which a stair is wide: Approved Document K 2013, 1.25.
 const IN_FROM_SIDE: f64 = 270.0 * MILLIMETRE;

@@ -51,5 +51,7 @@ pub use value::{Balusters, Edge, Fasteners, ListItem, Recess, Section, Shape, Ti
 #[cfg(feature = "cli")]
 pub use vocabulary::SHOP_KINDS;
 pub(crate) use vocabulary::same;
-pub use vocabulary::{AWAY_FROM_THE_STEPS, BEGINNINGS, INFILLS, INTERRUPTIONS, KINDS, kinds, properties};
+pub use vocabulary::{
+    AWAY_FROM_THE_STEPS, BEGINNINGS, IN_THE_CENTRE, INFILLS, INTERRUPTIONS, KINDS, kinds, properties,
+};
 pub use waiver::Waiver;

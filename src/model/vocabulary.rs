@@ -18,6 +18,9 @@ const YES_NO: &[&str] = &["yes", "no"];
 /// Where the leaf of a gate goes that opens onto its landing.
 pub const AWAY_FROM_THE_STEPS: &str = "away from the steps";
 
+/// Where a post stands that is the pole of a spiral.
+pub const IN_THE_CENTRE: &str = "in the centre";
+
 /// What closes a guard.
 pub const INFILLS: &[&str] = &["balusters", "solid", "wall", "panels", "glass", "rails", "cables", "open"];
 
@@ -328,7 +331,7 @@ pub static KINDS: &[Kind] = &numbered(
                 property("notched", OneOf(YES_NO), "cut into where it is fastened"),
                 property(
                     "stands",
-                    OneOf(&["in the centre", "at a turn", "at an end", "between ends"]),
+                    OneOf(&[IN_THE_CENTRE, "at a turn", "at an end", "between ends"]),
                     "where: one in the centre is the pole of a spiral",
                 ),
             ],

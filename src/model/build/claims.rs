@@ -9,7 +9,7 @@ use crate::model::problem::{DrawingProblem, Onward};
 use crate::model::redefined::departures;
 use crate::model::timbers::names_no_timber;
 use crate::model::value::Value;
-use crate::model::vocabulary::{kinds, properties};
+use crate::model::vocabulary::{IN_THE_CENTRE, kinds, properties};
 
 impl Builder<'_> {
     /// A rail that is said to continue has a rail of the next flight, at its side, to continue into. What has none
@@ -121,7 +121,7 @@ fn has_a_post(design: &Design, rail: Id) -> bool {
     let mut posts = design.of_kind(kinds::POST).filter_map(|id| design.get(id));
     posts.any(|post| {
         let stands = post.stated(properties::STANDS).and_then(|stated| stated.value.as_ref());
-        let is_a_pole = matches!(stands, Some(Value::Word(word)) if *word == "in the centre");
+        let is_a_pole = matches!(stands, Some(Value::Word(word)) if *word == IN_THE_CENTRE);
         let elsewhere = own.is_some() && flight(post.parent).is_some_and(|of| Some(of) != own);
         !is_a_pole && !elsewhere
     })
