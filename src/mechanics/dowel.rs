@@ -2,6 +2,7 @@
 #![allow(non_snake_case, reason = "symbols as the standard writes them")]
 
 use super::amount::{Amount, INCHES, PSI, cos, least, nearest, power, sin, sqrt, squared};
+use super::gravity::SpecificGravity;
 use super::outside::{Lacking, Outside};
 use super::working::{Assumption, Working, found, given, step};
 use crate::handbook::{self, Cited};
@@ -155,7 +156,7 @@ pub enum Against {
     /// Wood of a specific gravity, loaded at an angle to its grain.
     Wood {
         /// Specific gravity, oven-dry.
-        gravity: f64,
+        gravity: SpecificGravity,
         /// Between load and grain, degrees: 0 along, 90 across.
         angle: f64,
     },
@@ -195,10 +196,8 @@ pub fn bearing_strength(w: &mut Working, dowel: &Dowel, against: Against) -> Res
         }
         Against::Wood { gravity, angle } => (gravity, angle),
     };
-    if !(gravity.is_finite() && gravity > 0.0 && gravity < 1.5) {
-        return Err(Outside::Lacking(Lacking::Gravity));
-    }
-    given!(w, G = gravity, "specific gravity", Cited::memory("NDS Table 12.3.3A"));
+    let gravity = gravity.of_wood()?;
+    given!(w, G = gravity.value, "specific gravity", gravity.cited);
     if !dowel.is_large() {
         step!(w, F_e = nearest(16600.0 * PSI * power(G, 1.84), 50.0 * PSI), "dowel bearing strength, under 1/4 in", FE);
         return found(F_e);

@@ -4,6 +4,7 @@
 
 use super::amount::{Amount, INCHES, POUNDS, PSI, cos, least, power, sin, squared};
 use super::dowel::{Dowel, DowelKind};
+use super::gravity::SpecificGravity;
 use super::lateral::{Enters, Meets, Moisture, joint_duration};
 use super::outside::{Lacking, Outside};
 use super::working::{Assumption, Working, found, given, step};
@@ -29,21 +30,17 @@ const HEAD: Cited = Cited::memory("NDS 12.2.5");
 const COMBINED: Cited = Cited::memory("NDS 12.4.1, 12.4.2");
 const ADJUSTED: Cited = Cited::seen("NDS Table 11.3.1");
 
-fn gravity(G: f64) -> Result<f64, Outside> {
-    if G.is_finite() && G > 0.0 && G < 1.5 { Ok(G) } else { Err(Outside::Lacking(Lacking::Gravity)) }
-}
-
 /// The reference withdrawal value of a lag screw on each length of its thread, `W`, without the tip.
 ///
 /// # Errors
 ///
 /// Where the specific gravity or the diameter is no number above nothing.
-pub fn lag(w: &mut Working, G: f64, diameter: Amount) -> Result<Amount, Outside> {
-    let G = gravity(G)?;
+pub fn lag(w: &mut Working, G: impl Into<SpecificGravity>, diameter: Amount) -> Result<Amount, Outside> {
+    let G = G.into().of_wood()?;
     if !diameter.is_positive() {
         return Err(Outside::NothingThere);
     }
-    given!(w, G = G, "specific gravity", Cited::memory("NDS Table 12.3.3A"));
+    given!(w, G = G.value, "specific gravity", G.cited);
     given!(w, D = diameter, "diameter", Cited::STATED);
     step!(
         w,
@@ -59,12 +56,12 @@ pub fn lag(w: &mut Working, G: f64, diameter: Amount) -> Result<Amount, Outside>
 /// # Errors
 ///
 /// Where the specific gravity or the diameter is no number above nothing.
-pub fn wood_screw(w: &mut Working, G: f64, diameter: Amount) -> Result<Amount, Outside> {
-    let G = gravity(G)?;
+pub fn wood_screw(w: &mut Working, G: impl Into<SpecificGravity>, diameter: Amount) -> Result<Amount, Outside> {
+    let G = G.into().of_wood()?;
     if !diameter.is_positive() {
         return Err(Outside::NothingThere);
     }
-    given!(w, G = G, "specific gravity", Cited::memory("NDS Table 12.3.3A"));
+    given!(w, G = G.value, "specific gravity", G.cited);
     given!(w, D = diameter, "diameter", Cited::STATED);
     step!(
         w,
@@ -80,12 +77,12 @@ pub fn wood_screw(w: &mut Working, G: f64, diameter: Amount) -> Result<Amount, O
 /// # Errors
 ///
 /// Where the specific gravity or the diameter is no number above nothing.
-pub fn nail(w: &mut Working, G: f64, diameter: Amount, shank: Shank) -> Result<Amount, Outside> {
-    let G = gravity(G)?;
+pub fn nail(w: &mut Working, G: impl Into<SpecificGravity>, diameter: Amount, shank: Shank) -> Result<Amount, Outside> {
+    let G = G.into().of_wood()?;
     if !diameter.is_positive() {
         return Err(Outside::NothingThere);
     }
-    given!(w, G = G, "specific gravity", Cited::memory("NDS Table 12.3.3A"));
+    given!(w, G = G.value, "specific gravity", G.cited);
     given!(w, D = diameter, "diameter", Cited::STATED);
     let name = "withdrawal value on each length that goes in";
     match shank {
@@ -125,7 +122,7 @@ pub struct Pulled<'d> {
     /// What a nail is like; of no matter for a screw.
     pub shank: Shank,
     /// Specific gravity of the wood that it holds to.
-    pub gravity: f64,
+    pub gravity: SpecificGravity,
     /// How much thread, or how much of a nail, holds.
     pub holds: Amount,
 }
@@ -180,13 +177,13 @@ pub fn adjusted(w: &mut Working, pulled: &Pulled<'_>, meets: Meets) -> Result<Am
 /// # Errors
 ///
 /// Where a size is nothing.
-pub fn head_pull_through(w: &mut Working, G: f64, head: Amount, thickness: Amount) -> Result<Amount, Outside> {
-    let G = gravity(G)?;
+pub fn head_pull_through(w: &mut Working, G: impl Into<SpecificGravity>, head: Amount, thickness: Amount) -> Result<Amount, Outside> {
+    let G = G.into().of_wood()?;
     if !(head.is_positive() && thickness.is_positive()) {
         return Err(Outside::NothingThere);
     }
     let pi = std::f64::consts::PI;
-    given!(w, G = G, "specific gravity", Cited::memory("NDS Table 12.3.3A"));
+    given!(w, G = G.value, "specific gravity", G.cited);
     given!(w, D_H = head, "diameter of the head", Cited::STATED);
     given!(w, t_s = thickness, "thickness under the head", Cited::STATED);
     if (2.5 * D_H).is_below(t_s) {
