@@ -40,6 +40,7 @@ pub static CUSTOMS: &[Custom] = &[
     Custom {
         sentence: "No `span` of a stringer is stated: it is taken as held up at foot and head, over the run of its flight.",
     },
+    Custom { sentence: "No `toe-nailed` is stated: nails are taken as driven square to the wood." },
 ];
 
 /// A row of the list, by its place in it.
@@ -54,6 +55,7 @@ impl CustomId {
     pub(super) const LEVEL_BESIDE: Self = Self(4);
 
     pub(super) const OVER_THE_RUN: Self = Self(17);
+    pub(super) const SQUARE_NAILS: Self = Self(18);
 
     /// What the mechanics assumed.
     pub(super) fn of(assumption: Assumption) -> Self {

@@ -260,6 +260,21 @@ pub fn main_length(w: &mut Working, dowel: &Dowel, goes_in: Amount, member: Amou
 
 const BEARING_LENGTH: Cited = Cited::reproduced("NDS 12.3.5.3");
 
+/// A toe-nail of a length, at about 30 degrees and started a third of its length from the end: how much of it lies in the
+/// member that it is started in, and how far its point reaches past that face, square to it. NDS 12.1.6.4 and its Commentary.
+///
+/// # Errors
+///
+/// Where the nail has no length.
+pub fn toe_nail(w: &mut Working, length: Amount) -> Result<(Amount, Amount), Outside> {
+    let cited = Cited::memory("NDS 12.1.6.4 and Commentary C12.1.6.4");
+    given!(w, L_n = length, "length of the nail", Cited::STATED);
+    given!(w, lean = Amount::degrees(30.0), "angle to the member", cited);
+    step!(w, l_s = L_n / 3.0, "length in the member that it is started in", cited);
+    step!(w, p_L = L_n * cos(lean) - L_n / 3.0, "length in the other", cited);
+    if p_L.is_positive() { Ok((l_s, p_L)) } else { Err(Outside::NothingThere) }
+}
+
 /// The least that is to go into the main member, in diameters.
 pub fn least_penetration(kind: DowelKind) -> f64 {
     match kind {

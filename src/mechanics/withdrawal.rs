@@ -2,7 +2,7 @@
 //! NDS 2018, 12.2 and 12.4.
 #![allow(non_snake_case, reason = "symbols as the standard writes them")]
 
-use super::amount::{Amount, INCHES, POUNDS, PSI, cos, least, power, sin, squared};
+use super::amount::{Amount, INCHES, POUNDS, PSI, cos, least, power, sin, sqrt, squared};
 use super::dowel::{Dowel, DowelKind};
 use super::gravity::SpecificGravity;
 use super::lateral::{Enters, Meets, Moisture, joint_duration};
@@ -177,7 +177,12 @@ pub fn adjusted(w: &mut Working, pulled: &Pulled<'_>, meets: Meets) -> Result<Am
 /// # Errors
 ///
 /// Where a size is nothing.
-pub fn head_pull_through(w: &mut Working, G: impl Into<SpecificGravity>, head: Amount, thickness: Amount) -> Result<Amount, Outside> {
+pub fn head_pull_through(
+    w: &mut Working,
+    G: impl Into<SpecificGravity>,
+    head: Amount,
+    thickness: Amount,
+) -> Result<Amount, Outside> {
     let G = G.into().of_wood()?;
     if !(head.is_positive() && thickness.is_positive()) {
         return Err(Outside::NothingThere);
@@ -192,6 +197,84 @@ pub fn head_pull_through(w: &mut Working, G: impl Into<SpecificGravity>, head: A
     } else {
         step!(w, W_H = 690.0 * PSI * pi * D_H * squared(G) * t_s, "pull through of the head", HEAD);
         found(W_H)
+    }
+}
+
+/// What so many of them take together at that angle: the lateral value is that of all, the other that of one.
+///
+/// # Errors
+///
+/// As of one.
+pub fn all_at_the_worst_angle(
+    w: &mut Working,
+    kind: DowelKind,
+    (lateral, withdrawal): (Amount, Amount),
+    count: f64,
+) -> Result<Amount, Outside> {
+    given!(w, Z_all = lateral, "adjusted lateral value of the joint", COMBINED);
+    given!(w, W_one = withdrawal, "adjusted value along one, the lesser of shank and head", COMBINED);
+    given!(w, n = count, "how many", Cited::STATED);
+    step!(w, W_all = n * W_one, "adjusted value along all of them", COMBINED);
+    at_the_worst_angle(w, kind, Z_all, W_all)
+}
+
+/// What it takes to pull a head through, with every factor, `W_H'`: NDS 2018, Table 11.3.1.
+///
+/// # Errors
+///
+/// Where a size is nothing, or the table does not hold the condition.
+pub fn head_adjusted(
+    w: &mut Working,
+    G: impl Into<SpecificGravity>,
+    (head, thickness): (Amount, Amount),
+    kind: DowelKind,
+    meets: Meets,
+) -> Result<Amount, Outside> {
+    let W_H = head_pull_through(w, G, head, thickness)?;
+    let C_D = joint_duration(w, meets.duration)?;
+    // The head holds whatever the shank does: as a screw, not as a smooth nail that works loose.
+    let kind = if kind == DowelKind::Nail { DowelKind::WoodScrew } else { kind };
+    let row = wet(kind, Shank::Smooth, meets.moisture).ok_or(Outside::Lacking(Lacking::Factor))?;
+    let C_M = w.given("C_M", row.when, row.factor, row.cited);
+    let C_t = w.given("C_t", "temperature", 1.0, Cited::memory("NDS Table 11.3.4, to 100 F"));
+    w.assume(Assumption::OrdinaryTemperature);
+    step!(w, W_H_adj = W_H * C_D * C_M * C_t, "adjusted pull through of the head", HEAD);
+    found(W_H_adj)
+}
+
+/// What one fastener takes of a load at whatever angle to the surface of the wood is worst for it, by its adjusted lateral
+/// and withdrawal values: NDS 12.4. Where the value by sine and cosine is least their shares stand as the two values do.
+///
+/// # Errors
+///
+/// Of bolts, and where a value is nothing.
+pub fn at_the_worst_angle(
+    w: &mut Working,
+    kind: DowelKind,
+    lateral: Amount,
+    withdrawal: Amount,
+) -> Result<Amount, Outside> {
+    if !(lateral.is_positive() && withdrawal.is_positive()) {
+        return Err(Outside::NothingThere);
+    }
+    given!(w, Z_adj = lateral, "adjusted lateral value", COMBINED);
+    given!(w, W_adj = withdrawal, "adjusted withdrawal value", COMBINED);
+    match kind {
+        DowelKind::Bolt => Err(Outside::PulledBolt),
+        // By the squares it is nowhere less than the lesser of the two.
+        DowelKind::Lag => {
+            step!(w, Z_alpha = least(Z_adj, W_adj), "value at the worst angle", COMBINED);
+            found(Z_alpha)
+        }
+        DowelKind::WoodScrew | DowelKind::Nail => {
+            step!(
+                w,
+                Z_alpha = W_adj * Z_adj / sqrt(squared(W_adj) + squared(Z_adj)),
+                "value at the worst angle",
+                COMBINED
+            );
+            found(Z_alpha)
+        }
     }
 }
 

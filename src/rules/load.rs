@@ -265,7 +265,8 @@ impl Loader<'_> {
         self.chain.pop();
         let Some(taken) = taken else { return };
         self.base_is_lost = false;
-        self.set.takes_in = vec![Below { title: taken.title, edition: taken.edition, text: taken.text, amended: false }];
+        self.set.takes_in =
+            vec![Below { title: taken.title, edition: taken.edition, text: taken.text, amended: false }];
         self.set.takes_in.extend(taken.takes_in);
         self.set.rules = taken.rules;
         self.set.figures = taken.figures;

@@ -9,6 +9,7 @@ use super::tried::{newly_unmet, rewritten};
 use crate::check::view::{CheckedView, View};
 use crate::derive::{Evaluation, Input, Read, StatedRead};
 use crate::measure::{Dimension, INCH, equal};
+use crate::model::fastenings::COATINGS;
 use crate::model::{Basis, Id, PropertyName, Shape, Takes, Value, kinds, properties};
 use crate::rules::{self, Compared, Decision, Rule};
 
@@ -153,10 +154,17 @@ fn word(
             return Some(rewritten(view, rule, element, fix).unwrap_or_else(|| Fix::new(Offer::TreatedTimber)));
         }
         (Takes::Fasteners, value) => {
-            let coating = || Fix::new(Offer::Coating(words.to_vec()));
-            let other = other_coating(view.source.slice(stated.span), value.as_ref(), words.first().filter(|_| !not));
-            let fix = other.and_then(|other| rewritten(view, rule, element, coating().with_edit(stated.span, other)));
-            return Some(fix.unwrap_or_else(coating));
+            let coating = |words: &[String]| Fix::new(Offer::Coating(words.to_vec()));
+            // A rule names the coatings that it wants, or asks whether the coating serves: then the first that does.
+            let names = words.iter().all(|word| COATINGS.contains(&word.as_str()));
+            let all: Vec<Vec<String>> = COATINGS.iter().map(|word| vec![(*word).to_owned()]).collect();
+            let tried = if names { vec![words.to_vec()] } else { all };
+            let said = view.source.slice(stated.span);
+            let fix = tried.iter().find_map(|words| {
+                let other = other_coating(said, value.as_ref(), words.first().filter(|_| !not || !names))?;
+                rewritten(view, rule, element, coating(words).with_edit(stated.span, other))
+            });
+            return fix.or_else(|| names.then(|| coating(words)));
         }
         _ => Vec::new(),
     };
