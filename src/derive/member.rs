@@ -21,11 +21,15 @@ use crate::mechanics::demand::{dead_and_live, ratio};
 use crate::mechanics::section::{Properties, Section};
 use crate::mechanics::stringer::{Sloped, line_load, over_a_prop, sloped};
 use crate::mechanics::{Assumption, Lacking, Outside, Working};
-use crate::model::{Id, Shape, kinds, properties};
+use crate::model::{Id, Kind, Shape, kinds, properties};
 
 const STATICS: &str = "statics; NDS 2018, 3.2 to 3.5 and 4.3, values by its Supplement";
 
 pub(super) static QUANTITIES: &[Quantity] = &[
+    service(kinds::TREAD),
+    service(kinds::STRINGER),
+    service(kinds::POST),
+    service(kinds::GUARD),
     Quantity {
         kind: kinds::TREAD,
         name: "clear span",
@@ -246,6 +250,30 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::STRINGER,
+        name: "worst load",
+        gives: Gives::Word(&[DEAD_AND_LIVE, DEAD_AND_SNOW, ALL_THREE]),
+        help: "which of the loads taken together asks most of it, with how long each lasts",
+        formula: "the greatest of D + L, (D + S) / 1.15 and (D + 0.75 (L + S)) / 1.15",
+        source: "ASCE 7 2.4.1; NDS 2018, 2.3.2",
+        derive: Derive::Whole(|w, id| {
+            let mut worst: Option<(f64, &'static str)> = None;
+            let working = &mut Working::default();
+            let called = [DEAD_AND_LIVE, DEAD_AND_SNOW, ALL_THREE];
+            for ((lasts, _, load), called) in
+                load::together(w, straight_flight(w, id)?, working)?.into_iter().zip(called)
+            {
+                let factor = adjusted::duration(working, lasts).map_err(|outside| Missing::beyond(id, outside))?;
+                let asks = (load / factor).in_base();
+                if worst.is_none_or(|(most, _)| asks > most) {
+                    worst = Some((asks, called));
+                }
+            }
+            word(worst.map_or(DEAD_AND_LIVE, |(_, called)| called))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STRINGER,
         name: "shear ratio",
         help: "shear stress over what the timber takes, of the one that carries most: dead and live load, and with snow where \
             it lies",
@@ -267,6 +295,24 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         ..ROW
     },
 ];
+
+/// Whether the timber of a part is wet where it stands.
+const fn service(kind: &'static Kind) -> Quantity {
+    Quantity {
+        kind,
+        name: "service",
+        gives: Gives::Word(&["wet", "dry"]),
+        help: "whether its timber counts as wet in service",
+        formula: "wet outdoors, dry indoors",
+        source: "NDS 2018, 4.1.4; outdoors is an assumption",
+        derive: Derive::Whole(|w, _| word(if w.word(0, properties::SETTING)? == "outdoors" { "wet" } else { "dry" })),
+        ..ROW
+    }
+}
+
+const DEAD_AND_LIVE: &str = "dead and live load";
+const DEAD_AND_SNOW: &str = "dead load and snow";
+const ALL_THREE: &str = "dead load, live load and snow";
 
 const NOTCHES: &str = "notches";
 const HOUSINGS: &str = "housings";

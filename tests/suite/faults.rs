@@ -1583,7 +1583,7 @@ pub fn strength() -> Vec<Fault> {
         }),
         Fault {
             severity: Advised,
-            ..fault("a hole that lets a post sway", &["slack of a guard post"], &[], |d, dice| {
+            ..fault("a hole that lets a post sway", &["slack of a guard post"], &["head over its hole"], |d, dice| {
                 d.kind("guard").next()?;
                 word(d, dice, "joint", "hole", any, &["1\"", "1-1/8\""])
             })

@@ -7,7 +7,7 @@
 use std::collections::BTreeSet;
 
 use crate::formulas::{Seen, Told};
-use pitchboard::measure::{INCH, MILLIMETRE};
+use pitchboard::measure::{INCH, MILLIMETRE, POUND};
 use pitchboard::model::{Balusters, Edge, Fasteners, Id, Kind, Section, Shape, Side, Timber, Value, kinds};
 
 /// Kind, quantity, and its value once more; the place means something only to one that is asked at a place.
@@ -532,6 +532,28 @@ pub const CASES: &[Case] = &[
             .into(),
         )
     }),
+    ("tread", "service", |s, _, _| service(s)),
+    ("stringer", "service", |s, _, _| service(s)),
+    ("post", "service", |s, _, _| service(s)),
+    ("guard", "service", |s, _, _| service(s)),
+    ("stringer", "worst load", |s, id, _| {
+        let psf = |pressure: f64| pressure / (POUND / (144.0 * INCH * INCH));
+        let dead = psf(s.derived_number(id, "dead load")?);
+        let live = if s.word(0, "use")? == "dwelling" { 40.0 } else { 100.0 };
+        let snow = match s.word(0, "setting")? {
+            "outdoors" => psf(s.number(0, "snow")?),
+            _ => 0.0,
+        };
+        let (with_snow, all) = ((dead + snow) / 1.15, (dead + 0.75 * (live + snow)) / 1.15);
+        Some(
+            match snow > 0.0 {
+                true if with_snow > dead + live && with_snow >= all => "dead load and snow",
+                true if all > dead + live => "dead load, live load and snow",
+                _ => "dead and live load",
+            }
+            .into(),
+        )
+    }),
     ("stringer", "spans", |s, id, _| {
         let Some(span) = s.number(id, "span") else { return Some(1.0.into()) };
         let run = s.derived_number(s.flight(id)?, "run")?;
@@ -754,6 +776,10 @@ fn coating_at(s: &Seen<'_>, id: Id, outdoors: bool) -> Option<(u8, bool)> {
         }
     }
     Some((worst, open))
+}
+
+fn service(s: &Seen<'_>) -> Option<Told> {
+    Some(if s.word(0, "setting")? == "outdoors" { "wet" } else { "dry" }.into())
 }
 
 /// Woods that eat iron: common practice, no source.

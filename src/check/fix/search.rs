@@ -40,6 +40,9 @@ pub(super) fn changes(view: &CheckedView<'_>, rule: &Rule, element: Id, decision
     view.searches.set(left);
     let (mut stated, asks_the_shop) = changeable(view, decision);
     let strength = is_of_strength(decision);
+    let spaced =
+        |read: &&StatedRead| read.property == properties::SPACING && view.design.is(read.element, kinds::STRINGER);
+    let spaced = stated.iter().find(spaced).map(|read| read.element).filter(|_| strength);
     if strength {
         stated.retain(|read| makes_stronger(view, rule, read));
     }
@@ -49,7 +52,7 @@ pub(super) fn changes(view: &CheckedView<'_>, rule: &Rule, element: Id, decision
         }
         return word(view, rule, element, &stated, *not, words).into_iter().collect();
     }
-    values(view, &Trial { view, rule, element, counted: decision.counted, strength }, &stated)
+    values(view, &Trial { view, rule, element, counted: decision.counted, strength }, &stated, spaced)
 }
 
 /// A post of 6x6 in place of one of 4x4 behind a decision: the next that is sold, common practice, no source. It was
@@ -112,7 +115,7 @@ fn changeable(view: &CheckedView<'_>, decision: &Decision) -> (Vec<StatedRead>, 
     (stated, asks_the_shop)
 }
 
-fn values(view: &CheckedView<'_>, trial: &Trial<'_, '_>, stated: &[StatedRead]) -> Vec<Fix> {
+fn values(view: &CheckedView<'_>, trial: &Trial<'_, '_>, stated: &[StatedRead], spaced: Option<Id>) -> Vec<Fix> {
     let mut found: Vec<Fix> = Vec::new();
     for stated in stated.iter().take(MOST) {
         let Some((design, fix)) = trial.change(stated.element, stated.property) else { continue };
@@ -123,6 +126,13 @@ fn values(view: &CheckedView<'_>, trial: &Trial<'_, '_>, stated: &[StatedRead]) 
         if clean {
             break;
         }
+    }
+    // One stringer more, where what fails is a stringer, or a tread between two of them that no board mends.
+    let mended = |fix: &Fix| trial.rule.kind != kinds::STRINGER && fix.is_clean();
+    if let Some(stringer) = spaced.filter(|_| !found.iter().any(mended))
+        && let Some((_, fix)) = trial.one_stringer_more(stringer)
+    {
+        found.splice(0..0, rewritten(view, trial.rule, trial.element, fix));
     }
     found.sort_by_key(|fix| (fix.required(), fix.then_breaks.len()));
     found
