@@ -101,7 +101,9 @@ impl Trial<'_, '_> {
                 Some((design, value(stated, format!("bevel {}", print(size)))))
             }
             Value::Fasteners(fasteners) => {
+                // A post that more bolts would hold wants a hold-down all the same.
                 if self.strength
+                    && self.rule.kind == kinds::JOINT
                     && let Some(found) = self.more_fasteners(owner, stated, fasteners)
                 {
                     return Some(found);
