@@ -132,7 +132,7 @@ fn values(view: &CheckedView<'_>, trial: &Trial<'_, '_>, stated: &[StatedRead], 
     if let Some(stringer) = spaced.filter(|_| !found.iter().any(mended))
         && let Some((_, fix)) = trial.one_stringer_more(stringer)
     {
-        found.splice(0..0, rewritten(view, trial.rule, trial.element, fix));
+        found = rewritten(view, trial.rule, trial.element, fix).into_iter().chain(found).collect();
     }
     found.sort_by_key(|fix| (fix.required(), fix.then_breaks.len()));
     found
