@@ -231,19 +231,9 @@ impl Checking<'_> {
             match self.sets.set(&name, place.as_ref().map(|(source, _)| source)) {
                 // It is held already.
                 Ok(loaded) if loaded.set.is_drawing() => {}
-                Ok(loaded) => {
-                    if !self.loaded.iter().any(|known| Arc::ptr_eq(known, &loaded)) {
-                        report.sets.push(SetLine::of(&loaded.set));
-                        // What is only advised to the writer of a set does not touch who is held to it.
-                        let slips = loaded.diagnostics.iter().filter(|slip| slip.problem.concerns_designs());
-                        report.findings.extend(slips.map(|slip| slip.clone().lift().into()));
-                        self.loaded.push(Arc::clone(&loaded));
-                    }
-                    // A set that is asked for twice is held once.
-                    if !sets.iter().any(|other| Arc::ptr_eq(other, &loaded)) {
-                        sets.push(loaded);
-                    }
-                }
+                // A set that is asked for twice is held once.
+                Ok(loaded) if sets.iter().any(|other| Arc::ptr_eq(other, &loaded)) => {}
+                Ok(loaded) => sets.push(loaded),
                 Err(refusal) => {
                     refused = true;
                     let problem = Problem::Refused(refusal);
@@ -252,6 +242,18 @@ impl Checking<'_> {
                         None => Diagnostic::whole(&report.source, problem),
                     });
                 }
+            }
+        }
+        // So is one that another of them takes in as it is.
+        let all = sets.clone();
+        sets.retain(|loaded| !all.iter().any(|other| other.set.takes_in_whole(&loaded.set)));
+        for loaded in sets.iter().skip(1) {
+            if !self.loaded.iter().any(|known| Arc::ptr_eq(known, loaded)) {
+                report.sets.push(SetLine::of(&loaded.set));
+                // What is only advised to the writer of a set does not touch who is held to it.
+                let slips = loaded.diagnostics.iter().filter(|slip| slip.problem.concerns_designs());
+                report.findings.extend(slips.map(|slip| slip.clone().lift().into()));
+                self.loaded.push(Arc::clone(loaded));
             }
         }
         // The drawing's own rules are held always: to ask for them alone is to ask for none.

@@ -25,6 +25,7 @@ static GROUPS: &[&[Quantity]] = &[
     super::push::QUANTITIES,
     super::joint::QUANTITIES,
     super::joint_strength::QUANTITIES,
+    super::coating::QUANTITIES,
     super::part::QUANTITIES,
     super::section::QUANTITIES,
 ];

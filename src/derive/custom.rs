@@ -40,6 +40,7 @@ pub static CUSTOMS: &[Custom] = &[
     Custom {
         sentence: "No `span` of a stringer is stated: it is taken as held up at foot and head, over the run of its flight.",
     },
+    Custom { sentence: "No `toe-nailed` is stated: nails are taken as driven square to the wood." },
 ];
 
 /// A row of the list, by its place in it.
@@ -54,6 +55,7 @@ impl CustomId {
     pub(super) const LEVEL_BESIDE: Self = Self(4);
 
     pub(super) const OVER_THE_RUN: Self = Self(17);
+    pub(super) const SQUARE_NAILS: Self = Self(18);
 
     /// What the mechanics assumed.
     pub(super) fn of(assumption: Assumption) -> Self {
@@ -122,7 +124,7 @@ impl Units {
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Behind {
     /// A custom's place in the list plus one; nothing after the last.
-    customs: [u8; 18],
+    customs: [u8; 19],
     /// Something measured was read.
     pub measured: bool,
     /// How the lengths that were read are written.
@@ -150,13 +152,13 @@ impl Behind {
     /// Whether there is nothing that is kept.
     #[inline]
     pub fn is_empty(self) -> bool {
-        !self.measured && self.customs == [0; 18] && self.units == Units::None
+        !self.measured && self.customs == [0; 19] && self.units == Units::None
     }
 
     /// Takes in what lies behind another value that was read.
     #[inline]
     pub fn add(&mut self, other: Behind) {
-        if other.customs != [0; 18] {
+        if other.customs != [0; 19] {
             other.customs().for_each(|custom| self.uses(custom));
         }
         self.measured |= other.measured;
@@ -182,6 +184,6 @@ mod tests {
         let order: Vec<CustomId> = some.customs().collect();
         use CustomId as Id;
         assert_eq!(order, [Id::ONE_BOARD, Id::EVEN_NOSING, Id::LEVEL_GROUND, Id::NO_FINISH, Id::LEVEL_BESIDE]);
-        assert_eq!(usize::from(CustomId::OVER_THE_RUN.0) + 1, CUSTOMS.len(), "the last row");
+        assert_eq!(usize::from(CustomId::SQUARE_NAILS.0) + 1, CUSTOMS.len(), "the last row");
     }
 }

@@ -1,6 +1,8 @@
 //! Joints under load: what goes through their fasteners, what the stair asks of them, and what they take across their
 //! length.
 
+use super::custom::CustomId;
+use super::datum::Datum;
 use super::evaluation::{Evaluation, word};
 use super::flight::{PITCH, UNIT_RUN};
 use super::formula::Derive;
@@ -10,17 +12,20 @@ use super::member::{over, reaction, timber};
 use super::missing::{FastenerPart, Method, Missing, Statement};
 use super::part::{gravity, known_timber, own_timber};
 use super::quantity::{FORCE, Gives, Quantity, ROW, row};
+use crate::handbook;
 use crate::mechanics::adjusted::{self, Duration, Lies, Sharing};
 use crate::mechanics::amount::{Amount, INCHES, least};
 use crate::mechanics::bolt::{neck_holds, thread_in_wood};
 use crate::mechanics::demand::end_of_a_tread;
-use crate::mechanics::dowel::{Against, Dowel, Thread};
+use crate::mechanics::dowel::{Against, Dowel, DowelKind, Thread, toe_nail};
 use crate::mechanics::group::{Joins, Row};
 use crate::mechanics::joint::{Joined, Joint, lateral_value};
 use crate::mechanics::lateral::{Enters, Meets, Moisture, Pattern};
+use crate::mechanics::local;
 use crate::mechanics::placing::{Grain, Hardness, Stands};
+use crate::mechanics::withdrawal::{self, Pulled, Shank};
 use crate::mechanics::yield_limit::Shear;
-use crate::mechanics::{Assumption, Outside, Working};
+use crate::mechanics::{Assumption, Lacking, Outside, Working};
 use crate::model::{Fasteners, Id, kinds, properties};
 
 const HANGS_A_TREAD: &str = "hangs a tread";
@@ -77,8 +82,168 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         }),
         ..ROW
     },
+    Quantity {
+        kind: kinds::JOINT,
+        name: "set aslant",
+        gives: Gives::Word(&["yes", "no"]),
+        help: "whether it is of toe-nails",
+        formula: "toe-nailed as stated, else no; no of all but a nail",
+        source: "the drawing",
+        derive: Derive::Whole(|w, id| {
+            if w.fasteners(id)?.kind != "nail" {
+                return word("no");
+            }
+            if w.looked_up(id, properties::TOE_NAILED).is_some() {
+                return Ok(Datum::Word(w.word(id, properties::TOE_NAILED)?));
+            }
+            w.custom(CustomId::SQUARE_NAILS, id);
+            word("no")
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOINT,
+        name: "pulled ratio",
+        help: "200 lb on a rail, at whatever angle is worst, over what its lags, screws or nails take",
+        formula: "P / (n Z_alpha)",
+        source: "NDS 2018, 12.2, 12.4 and 11.3.1",
+        derive: Derive::Mechanics(|w, id, working| {
+            // What to change first: the fasteners.
+            let _ = w.fasteners(id)?;
+            let asked = working.part("demand", |working| demand(w, id, working))?;
+            let taken = at_the_worst_angle(w, id, working)?;
+            over(id, working, asked, taken)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOINT,
+        name: "tearing ratio",
+        help: "the force of a stringer on its post over what the wood of the post takes beside its bolts",
+        formula: "demand / the least that the wood takes: across the holes, along the rows, round all of them",
+        source: "NDS 2018, Appendix E",
+        derive: Derive::Mechanics(|w, id, working| {
+            let _ = w.fasteners(id)?;
+            let asked = working.part("demand", |working| demand(w, id, working))?;
+            let taken = torn_beside(w, id, working)?;
+            over(id, working, asked, taken)
+        }),
+        ..ROW
+    },
 ];
 
+/// What all the lags, screws or nails of a rail's joint take together of a push that may come along them, across them, or
+/// between.
+fn at_the_worst_angle(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Amount, Missing> {
+    let beyond = |outside| Missing::beyond(id, outside);
+    let across = working.part("across", |working| value(w, id, working))?;
+    let fasteners = w.fasteners(id)?;
+    let count = fasteners.count;
+    let (first, second) = pair(w, id)?;
+    let names = joined(w, id)?;
+    let thickness = |nth: usize| {
+        let (name, _) = names.get(nth).ok_or_else(|| w.missing(id, properties::JOINS))?;
+        Ok(length(through(w, id, nth, name)?))
+    };
+    let (side, main) = (thickness(0)?, thickness(1)?);
+    let dowel = dowel(w, id, working, fasteners, (side, main))?;
+    let long = fasteners.length.map(Amount::from);
+    let long = long.ok_or_else(|| Missing::statement(id, Statement::OfFasteners(FastenerPart::Length)))?;
+    // Past a post under its head it goes along the grain of the rail; past a rail into the side of the post.
+    let enters = if w.design.is(first, kinds::POST) { Enters::EndGrain } else { Enters::SideGrain };
+    let meets = Meets { enters, ..meets(w, working, HOLDS_A_RAIL, false)? };
+    let goes_in = least(long - side, main);
+    let holds = match dowel.kind {
+        DowelKind::Lag => {
+            let tip = dowel.tip.ok_or_else(|| beyond(Outside::Lacking(Lacking::Tip)))?;
+            let thread = withdrawal::lag_thread(working, long, tip).map_err(beyond)?;
+            least(thread, least(long - tip - side, main))
+        }
+        // A cut thread is about two thirds of the screw: NDS Table L3.
+        DowelKind::WoodScrew => least(goes_in, long * (2.0 / 3.0)),
+        DowelKind::Nail | DowelKind::Bolt => goes_in,
+    };
+    let shank = match fasteners.coating {
+        Some("stainless") => Shank::SmoothStainless,
+        _ => Shank::Smooth,
+    };
+    let pulled = Pulled { dowel: &dowel, shank, gravity: gravity(w, second)?, holds };
+    let mut out = working.part("along", |working| withdrawal::adjusted(working, &pulled, meets)).map_err(beyond)?;
+    if dowel.kind != DowelKind::Lag {
+        let head = head_of(&dowel).ok_or_else(|| beyond(Outside::Lacking(Lacking::Head)))?;
+        let wood = gravity(w, first)?;
+        let held =
+            working.part("head", |working| withdrawal::head_adjusted(working, wood, (head, side), dowel.kind, meets));
+        out = least(out, held.map_err(beyond)?);
+    }
+    working.part("aslant", |working| {
+        withdrawal::all_at_the_worst_angle(working, dowel.kind, (across, out), count).map_err(beyond)
+    })
+}
+
+/// The head of a screw or nail, across.
+fn head_of(dowel: &Dowel) -> Option<Amount> {
+    let inches = dowel.diameter.per(INCHES);
+    let head = match dowel.kind {
+        DowelKind::WoodScrew => handbook::by_diameter(&handbook::WOOD_SCREWS, inches, |row| row.diameter)?.head,
+        DowelKind::Nail => handbook::by_diameter(&handbook::NAILS, inches, |row| row.diameter)?.head?,
+        DowelKind::Bolt | DowelKind::Lag => return None,
+    };
+    Some(head * INCHES)
+}
+
+/// What the wood of a post takes beside the bolts that a stringer hangs on, pulled along its grain.
+fn torn_beside(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Amount, Missing> {
+    let beyond = |outside| Missing::beyond(id, outside);
+    let (first, second) = pair(w, id)?;
+    let (nth, post) = if w.design.is(first, kinds::POST) { (0, first) } else { (1, second) };
+    let names = joined(w, id)?;
+    let (name, _) = names.get(nth).ok_or_else(|| w.missing(id, properties::JOINS))?;
+    let fasteners = w.fasteners(id)?;
+    let hole = length(w.number(id, properties::HOLE)?);
+    let needs = || Missing::statement(id, Statement::OfMember(properties::END, nth));
+    let member = member_of(w, id, name).ok_or_else(needs)?;
+    let apart = |property| {
+        let stated = w.number(member, property)?;
+        Ok::<_, Missing>(Some(stated).filter(|apart| *apart > 0.0).map(length))
+    };
+    let (spacing, rows_apart) = if fasteners.count > 1.0 {
+        let spacing = apart(properties::SPACING)?;
+        let rows = match w.looked_up(member, properties::ROW_SPACING) {
+            Some(_) => apart(properties::ROW_SPACING)?,
+            None => None,
+        };
+        (spacing, rows)
+    } else {
+        (None, None)
+    };
+    // One row, unless they stand side by side or in two rows.
+    let rows = match (spacing, rows_apart) {
+        (None, Some(_)) => fasteners.count,
+        (Some(_), Some(_)) => 2.0,
+        (_, None) => 1.0,
+    };
+    let timber = timber(w, post, working)?;
+    let thick = length(through(w, id, nth, name)?);
+    let piece = timber.piece(Lies::OnEdge)?;
+    let conditions = timber.conditions(Duration::TenYears, Sharing::Single);
+    let lacks = |outside| timber.lacks(outside);
+    let tension = working.part("post", |working| adjusted::tension(working, &piece, conditions)).map_err(lacks)?;
+    let shear = working.part("post", |working| adjusted::shear(working, &piece, conditions)).map_err(lacks)?;
+    let pulled = local::Pulled {
+        thickness: thick,
+        width: length(across(w, member)?),
+        hole,
+        rows,
+        in_row: (fasteners.count / rows).ceil(),
+        end: length(w.number(member, properties::END)?),
+        spacing,
+        across: rows_apart.map_or(length(0.0), |apart| apart * (rows - 1.0)),
+    };
+    local::torn(working, &pulled, tension, shear).map_err(beyond)
+}
+
+const SET_ASLANT: &Quantity = row(QUANTITIES, kinds::JOINT, "set aslant");
 const DUTY: &Quantity = row(QUANTITIES, kinds::JOINT, "duty");
 
 /// The two members that a joint's load passes between, the one under the head first.
@@ -165,12 +330,19 @@ fn value(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Amount, Mi
         let (name, _) = names.get(nth).ok_or_else(|| w.missing(id, properties::JOINS))?;
         Ok(length(through(w, id, nth, name)?))
     };
-    let (side, main) = (thickness(0)?, thickness(1)?);
+    let (mut side, main) = (thickness(0)?, thickness(1)?);
     let dowel = dowel(w, id, working, fasteners, (side, main))?;
-    let meets = meets(w, working, said, bolted)?;
-    let goes_in = match (bolted, fasteners.length) {
+    let mut meets = meets(w, working, said, bolted)?;
+    let mut long = fasteners.length.map(Amount::from);
+    if w.word(id, SET_ASLANT)? == "yes" {
+        let stated = long.ok_or_else(|| Missing::statement(id, Statement::OfFasteners(FastenerPart::Length)))?;
+        let (starts, reaches) = working.part("toe-nail", |working| toe_nail(working, stated)).map_err(beyond)?;
+        meets.enters = Enters::ToeNailed;
+        (side, long) = (starts, Some(starts + reaches));
+    }
+    let goes_in = match (bolted, long) {
         (true, _) => main,
-        (false, Some(stated)) => least(Amount::from(stated) - side, main),
+        (false, Some(long)) => least(long - side, main),
         (false, None) => return Err(Missing::statement(id, Statement::OfFasteners(FastenerPart::Length))),
     };
     let loads = |element: Id| -> &'static [Grain] {
@@ -204,7 +376,7 @@ fn value(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Amount, Mi
         main: point,
         side: head,
         shear: Shear::Single,
-        length: fasteners.length.map(Amount::from),
+        length: long,
         row,
         meets,
     };

@@ -112,7 +112,7 @@ pub(super) fn dead(w: &Evaluation<'_>, flight: Id, working: &mut Working) -> Res
                 1.0
             }
         };
-        let weighs = boards * section.thickness * section.depth * gravity(w, tread)? / run;
+        let weighs = boards * section.thickness * section.depth * gravity(w, tread)?.value / run;
         if heaviest.is_none_or(|(most, ..)| weighs > most) {
             heaviest = Some((weighs, tread, boards, length(run)));
         }

@@ -1,31 +1,35 @@
 //! Treads and stringers as beams: what a load does to them, over what they can take.
 
 use super::custom::CustomId;
-use super::evaluation::Evaluation;
+use super::evaluation::{Evaluation, number, word};
 use super::flight::{PITCH, RUN};
 use super::formula::Derive;
 use super::load::{self, length};
 use super::missing::{Method, Missing, Statement};
 use super::part::{known_timber, own_timber};
-use super::quantity::{GEOMETRY, LENGTH, PRESSURE, Quantity, ROW, row};
+use super::quantity::{GEOMETRY, Gives, LENGTH, PRESSURE, Quantity, ROW, row};
 use super::stringer::THROAT;
 use super::winder::SHAPE;
 use crate::handbook::{DesignValues, Table};
 use crate::measure::Dimension;
 use crate::mechanics::adjusted::{
-    self, Conditions, Duration, Faces, Held, Lies, Piece, Service, Sharing, values_for, values_of_species,
+    self, Bears, Conditions, Duration, Faces, Held, Lies, Piece, Service, Sharing, values_for, values_of_species,
 };
 use crate::mechanics::amount::{Amount, INCHES, PSI, greatest};
-use crate::mechanics::beam::{Beam, bending_stress, effects, shear_stress, span_over};
+use crate::mechanics::beam::{Beam, bearing_stress, bending_stress, effects, shear_stress, span_over};
 use crate::mechanics::demand::{dead_and_live, ratio};
 use crate::mechanics::section::{Properties, Section};
-use crate::mechanics::stringer::{Sloped, line_load, sloped};
+use crate::mechanics::stringer::{Sloped, line_load, over_a_prop, sloped};
 use crate::mechanics::{Assumption, Lacking, Outside, Working};
-use crate::model::{Id, Shape, kinds, properties};
+use crate::model::{Id, Kind, Shape, kinds, properties};
 
 const STATICS: &str = "statics; NDS 2018, 3.2 to 3.5 and 4.3, values by its Supplement";
 
 pub(super) static QUANTITIES: &[Quantity] = &[
+    service(kinds::TREAD),
+    service(kinds::STRINGER),
+    service(kinds::POST),
+    service(kinds::GUARD),
     Quantity {
         kind: kinds::TREAD,
         name: "clear span",
@@ -78,6 +82,57 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         ..ROW
     },
     Quantity {
+        kind: kinds::TREAD,
+        name: "rests on",
+        gives: Gives::Word(&[NOTCHES, HOUSINGS, FASTENERS]),
+        help: "what carries its ends",
+        formula: "notches of notched stringers, housings of housed ones, else fasteners",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| word(rests_on(w, id)?.0)),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::TREAD,
+        name: "shear ratio",
+        help: "shear stress over what the timber takes: one board laid flat, 300 lb beside a support",
+        formula: "f_v / F_v'",
+        source: STATICS,
+        derive: Derive::Mechanics(|w, id, working| {
+            let timber = timber(w, id, working)?;
+            let load = load::on_a_tread(working);
+            let stress = shear_stress(working, load, timber.width, timber.thickness);
+            let stress = stress.map_err(|outside| Missing::beyond(id, outside))?;
+            let piece = timber.piece(Lies::Flat)?;
+            let conditions = timber.conditions(Duration::TenYears, Sharing::Single);
+            let taken = adjusted::shear(working, &piece, conditions).map_err(|outside| timber.lacks(outside))?;
+            over(id, working, stress, taken)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::TREAD,
+        name: "bearing ratio",
+        help: "pressure across the grain over what the timber takes: one board on a notch or in a housing, 300 lb beside it",
+        formula: "f_c / F_c_perp'",
+        source: "statics; NDS 2018, 3.10.2, values by its Supplement",
+        derive: Derive::Mechanics(|w, id, working| {
+            let beyond = |outside| Missing::beyond(id, outside);
+            let (_, bears) = rests_on(w, id)?;
+            let bears = bears.ok_or_else(|| beyond(Outside::NothingThere))?;
+            let timber = timber(w, id, working)?;
+            let load = load::on_a_tread(working);
+            let stress = bearing_stress(working, load, timber.width, length(bears)).map_err(beyond)?;
+            let piece = timber.piece(Lies::Flat)?;
+            let conditions = timber.conditions(Duration::TenYears, Sharing::Single);
+            // It bears at its end, where no wood beside it helps.
+            let bears = Bears { length: length(bears), from_end: 0.0 * INCHES };
+            let taken =
+                adjusted::across(working, &piece, conditions, bears).map_err(|outside| timber.lacks(outside))?;
+            over(id, working, stress, taken)
+        }),
+        ..ROW
+    },
+    Quantity {
         kind: kinds::STRINGER,
         name: "level span",
         gives: LENGTH,
@@ -93,6 +148,23 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 run
             };
             w.length(span)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STRINGER,
+        name: "spans",
+        help: "how many it has: more than one where it is held up between foot and head",
+        formula: "1 where no span is stated, or one as long as the run of its flight or nearly; else run of its flight / span, \
+            rounded up",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            if w.looked_up(id, properties::SPAN).is_none() {
+                return number(1.0);
+            }
+            let run = w.number(straight_flight(w, id)?, RUN)?;
+            // A twentieth is what a span is measured short of the run by, from support to support.
+            number((run / w.number(id, LEVEL_SPAN)? - 0.05).ceil().max(1.0))
         }),
         ..ROW
     },
@@ -178,6 +250,30 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::STRINGER,
+        name: "worst load",
+        gives: Gives::Word(&[DEAD_AND_LIVE, DEAD_AND_SNOW, ALL_THREE]),
+        help: "which of the loads taken together asks most of it, with how long each lasts",
+        formula: "the greatest of D + L, (D + S) / 1.15 and (D + 0.75 (L + S)) / 1.15",
+        source: "ASCE 7 2.4.1; NDS 2018, 2.3.2",
+        derive: Derive::Whole(|w, id| {
+            let mut worst: Option<(f64, &'static str)> = None;
+            let working = &mut Working::default();
+            let called = [DEAD_AND_LIVE, DEAD_AND_SNOW, ALL_THREE];
+            for ((lasts, _, load), called) in
+                load::together(w, straight_flight(w, id)?, working)?.into_iter().zip(called)
+            {
+                let factor = adjusted::duration(working, lasts).map_err(|outside| Missing::beyond(id, outside))?;
+                let asks = (load / factor).in_base();
+                if worst.is_none_or(|(most, _)| asks > most) {
+                    worst = Some((asks, called));
+                }
+            }
+            word(worst.map_or(DEAD_AND_LIVE, |(_, called)| called))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STRINGER,
         name: "shear ratio",
         help: "shear stress over what the timber takes, of the one that carries most: dead and live load, and with snow where \
             it lies",
@@ -200,8 +296,55 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
 ];
 
+/// Whether the timber of a part is wet where it stands.
+const fn service(kind: &'static Kind) -> Quantity {
+    Quantity {
+        kind,
+        name: "service",
+        gives: Gives::Word(&["wet", "dry"]),
+        help: "whether its timber counts as wet in service",
+        formula: "wet outdoors, dry indoors",
+        source: "NDS 2018, 4.1.4; outdoors is an assumption",
+        derive: Derive::Whole(|w, _| word(if w.word(0, properties::SETTING)? == "outdoors" { "wet" } else { "dry" })),
+        ..ROW
+    }
+}
+
+const DEAD_AND_LIVE: &str = "dead and live load";
+const DEAD_AND_SNOW: &str = "dead load and snow";
+const ALL_THREE: &str = "dead load, live load and snow";
+
+const NOTCHES: &str = "notches";
+const HOUSINGS: &str = "housings";
+const FASTENERS: &str = "fasteners";
+
+/// What carries the ends of a tread, and how far they lie on it: the least of its stringers.
+fn rests_on(w: &Evaluation<'_>, id: Id) -> Result<(&'static str, Option<f64>), Missing> {
+    let flight = w.flight_of(id)?;
+    let mut found: Option<(&'static str, Option<f64>)> = None;
+    for stringer in w.things(kinds::STRINGER, flight)? {
+        let here = match w.word(stringer, properties::CUT)?.as_ref() {
+            "notched" => (NOTCHES, Some(w.section(stringer)?.thickness)),
+            "housed" => (HOUSINGS, Some(w.number(stringer, properties::HOUSING)?)),
+            _ => (FASTENERS, None),
+        };
+        found = Some(match found {
+            None => here,
+            // What hangs on one side hangs.
+            Some((_, None)) => (FASTENERS, None),
+            Some((_, Some(_))) if here.1.is_none() => here,
+            Some((on, Some(least))) => match here.1 {
+                Some(bears) if bears < least => here,
+                _ => (on, Some(least)),
+            },
+        });
+    }
+    found.ok_or_else(|| w.not_drawn(flight, kinds::STRINGER))
+}
+
 const CLEAR_SPAN: &Quantity = row(QUANTITIES, kinds::TREAD, "clear span");
 const LEVEL_SPAN: &Quantity = row(QUANTITIES, kinds::STRINGER, "level span");
+const SPANS: &Quantity = row(QUANTITIES, kinds::STRINGER, "spans");
 const LOAD_WIDTH: &Quantity = row(QUANTITIES, kinds::STRINGER, "load width");
 
 /// A demand on an element over what it takes.
@@ -237,7 +380,9 @@ impl Timbered {
         let thin = self.thickness.is_below(1.5 * INCHES);
         let Outside::Lacking(lacking) = outside else { return Missing::beyond(self.id, outside) };
         let property = match lacking {
-            Lacking::Bending if !own && thin => return Missing::beyond(self.id, Outside::ThinBoard),
+            Lacking::Bending | Lacking::Shear | Lacking::Across if !own && thin => {
+                return Missing::beyond(self.id, Outside::ThinBoard);
+            }
             Lacking::Bending => properties::BENDING,
             Lacking::Shear => properties::SHEAR,
             Lacking::Across => properties::CRUSHING,
@@ -376,6 +521,7 @@ struct Stringer {
     section: Properties,
     cut: bool,
     span: Amount,
+    spans: f64,
     width: Amount,
     pitch: Amount,
     stiffness: Amount,
@@ -385,6 +531,7 @@ fn stringer(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Stringe
     let beyond = |outside| Missing::beyond(id, outside);
     let timber = timber(w, id, working)?;
     let span = length(w.number(id, LEVEL_SPAN)?);
+    let spans = w.number(id, SPANS)?;
     let width = length(w.number(id, LOAD_WIDTH)?);
     let flight = straight_flight(w, id)?;
     let pitch = Amount::degrees(w.number(flight, PITCH)?);
@@ -399,7 +546,7 @@ fn stringer(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Stringe
     let conditions = timber.conditions(Duration::TenYears, Sharing::Single);
     let modulus = adjusted::stiffness(working, &piece, conditions).map_err(|outside| timber.lacks(outside))?;
     let stiffness = modulus * section.inertia;
-    Ok(Stringer { id, flight, cut: cut == "notched", timber, section, span, width, pitch, stiffness })
+    Ok(Stringer { id, flight, cut: cut == "notched", timber, section, span, spans, width, pitch, stiffness })
 }
 
 /// The force of a stringer on each of its supports: dead load, and the greatest of what comes and goes. What takes it is
@@ -415,7 +562,12 @@ impl Stringer {
     fn under(&self, working: &mut Working, load: Amount) -> Result<Sloped, Missing> {
         let beyond = |outside| Missing::beyond(self.id, outside);
         let q = line_load(working, load, self.width, self.width).map_err(beyond)?;
-        sloped(working, q, self.span, self.pitch, self.stiffness).map_err(beyond)
+        let found = sloped(working, q, self.span, self.pitch, self.stiffness).map_err(beyond)?;
+        if self.spans < 2.0 {
+            return Ok(found);
+        }
+        let (reaction, shear) = over_a_prop(working, q, self.span, self.pitch).map_err(beyond)?;
+        Ok(Sloped { reaction, shear, ..found })
     }
 
     /// The greatest of a ratio under each of the loads that are taken together, each with how long it lasts.

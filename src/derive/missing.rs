@@ -244,7 +244,15 @@ pub struct Need {
 impl Need {
     /// What would settle a value of a design.
     pub fn of(design: &Design, missing: &Missing) -> Self {
-        let id = missing.element;
+        // What is stated once for all steps of a flight is settled there.
+        let of_block = match missing.reason {
+            Reason::NotStated(statement) | Reason::NotUnderstood(statement) => {
+                matches!(statement, Statement::GradeOfTimber | Statement::OfTimber(_) | Statement::OfSection(_))
+            }
+            reason => matches!(reason, Reason::Beyond(_)),
+        };
+        let block = design.get(missing.element).and_then(|element| element.base);
+        let id = block.filter(|_| of_block).unwrap_or(missing.element);
         let value = |property| design.stated(id, property).and_then(|stated| stated.value.as_ref());
         let name = match missing.reason.statement() {
             Some(Statement::OfTimber(_)) => match value(properties::TIMBER) {

@@ -2,6 +2,7 @@
 
 mod ask;
 mod catalogue;
+mod coating;
 mod custom;
 mod datum;
 mod door;

@@ -5,6 +5,8 @@ use super::evaluation::{Evaluation, word};
 use super::formula::Derive;
 use super::missing::{Missing, Statement};
 use super::quantity::{Gives, Quantity, ROW};
+use crate::handbook;
+use crate::mechanics::SpecificGravity;
 use crate::model::timbers::{Species, species};
 use crate::model::{Id, PropertyName, Timber, kinds, properties};
 
@@ -55,11 +57,12 @@ pub(super) fn known_timber(element: Id, timber: &Timber, property: PropertyName)
 }
 
 /// The specific gravity of a member's timber, oven-dry weight and volume.
-pub(super) fn gravity(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
+pub(super) fn gravity(w: &Evaluation<'_>, id: Id) -> Result<SpecificGravity, Missing> {
     let timber = w.timber(id)?;
     if let Some(own) = own_timber(w, timber) {
-        return w.number(own, properties::GRAVITY);
+        return Ok(w.number(own, properties::GRAVITY)?.into());
     }
     let needs = || Missing::statement(id, Statement::OfTimber(properties::GRAVITY));
-    known_timber(id, timber, properties::GRAVITY)?.gravity().ok_or_else(needs)
+    let known = known_timber(id, timber, properties::GRAVITY)?;
+    handbook::gravity(known.name).map(Into::into).ok_or_else(needs)
 }

@@ -4,21 +4,15 @@
 //! Figures are as the tables print them: inches, pounds on a square inch, plain numbers. Nothing here works anything
 //! out. A figure that a table does not hold is `None`, never a guess.
 
-#![cfg_attr(not(feature = "internals"), allow(unused_imports, reason = "tests read every table"))]
+#![cfg_attr(not(feature = "internals"), allow(dead_code, unused_imports, reason = "tests read every table"))]
 
 mod cited;
-#[cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
 mod coatings;
 mod factors;
-#[cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
 mod fasteners;
-#[cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
 mod lumber;
-#[cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
 mod placing;
-#[cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
 mod shrinkage;
-#[cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
 mod species;
 mod table;
 mod values;

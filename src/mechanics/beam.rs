@@ -190,6 +190,18 @@ pub fn shear_stress(w: &mut Working, shear: Amount, width: Amount, depth: Amount
     found(f_v)
 }
 
+/// Pressure of a force on a bearing, `R / b l_b`.
+pub fn bearing_stress(w: &mut Working, force: Amount, width: Amount, along: Amount) -> Result<Amount, Outside> {
+    if !(width.is_positive() && along.is_positive()) {
+        return Err(Outside::NothingThere);
+    }
+    given!(w, R = force, "force on the bearing", STATICS);
+    given!(w, b = width, "width", Cited::STATED);
+    given!(w, l_b = along, "length of the bearing", Cited::STATED);
+    step!(w, f_c = R / (b * l_b), "pressure on the bearing", Cited::memory("NDS 3.10.2"));
+    found(f_c)
+}
+
 /// Shear of a uniform load without what stands within the depth of the beam from the face of its support: NDS 3.4.3.1.
 pub fn shear_past_the_support(w: &mut Working, load: Amount, span: Amount, depth: Amount) -> Result<Amount, Outside> {
     given!(w, q = load, "load on the length", Cited::STATED);

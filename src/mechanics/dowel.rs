@@ -2,6 +2,7 @@
 #![allow(non_snake_case, reason = "symbols as the standard writes them")]
 
 use super::amount::{Amount, INCHES, PSI, cos, least, nearest, power, sin, sqrt, squared};
+use super::gravity::SpecificGravity;
 use super::outside::{Lacking, Outside};
 use super::working::{Assumption, Working, found, given, step};
 use crate::handbook::{self, Cited};
@@ -155,7 +156,7 @@ pub enum Against {
     /// Wood of a specific gravity, loaded at an angle to its grain.
     Wood {
         /// Specific gravity, oven-dry.
-        gravity: f64,
+        gravity: SpecificGravity,
         /// Between load and grain, degrees: 0 along, 90 across.
         angle: f64,
     },
@@ -195,10 +196,8 @@ pub fn bearing_strength(w: &mut Working, dowel: &Dowel, against: Against) -> Res
         }
         Against::Wood { gravity, angle } => (gravity, angle),
     };
-    if !(gravity.is_finite() && gravity > 0.0 && gravity < 1.5) {
-        return Err(Outside::Lacking(Lacking::Gravity));
-    }
-    given!(w, G = gravity, "specific gravity", Cited::memory("NDS Table 12.3.3A"));
+    let gravity = gravity.of_wood()?;
+    given!(w, G = gravity.value, "specific gravity", gravity.cited);
     if !dowel.is_large() {
         step!(w, F_e = nearest(16600.0 * PSI * power(G, 1.84), 50.0 * PSI), "dowel bearing strength, under 1/4 in", FE);
         return found(F_e);
@@ -260,6 +259,21 @@ pub fn main_length(w: &mut Working, dowel: &Dowel, goes_in: Amount, member: Amou
 }
 
 const BEARING_LENGTH: Cited = Cited::reproduced("NDS 12.3.5.3");
+
+/// A toe-nail of a length, at about 30 degrees and started a third of its length from the end: how much of it lies in the
+/// member that it is started in, and how far its point reaches past that face, square to it. NDS 12.1.6.4 and its Commentary.
+///
+/// # Errors
+///
+/// Where the nail has no length.
+pub fn toe_nail(w: &mut Working, length: Amount) -> Result<(Amount, Amount), Outside> {
+    let cited = Cited::memory("NDS 12.1.6.4 and Commentary C12.1.6.4");
+    given!(w, L_n = length, "length of the nail", Cited::STATED);
+    given!(w, lean = Amount::degrees(30.0), "angle to the member", cited);
+    step!(w, l_s = L_n / 3.0, "length in the member that it is started in", cited);
+    step!(w, p_L = L_n * cos(lean) - L_n / 3.0, "length in the other", cited);
+    if p_L.is_positive() { Ok((l_s, p_L)) } else { Err(Outside::NothingThere) }
+}
 
 /// The least that is to go into the main member, in diameters.
 pub fn least_penetration(kind: DowelKind) -> f64 {

@@ -7,46 +7,34 @@
 //! What is worked here is a check of drawings, no more: local codes, the authority that has jurisdiction and licensed practice
 //! decide.
 
-#[cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
+#![cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
+
 pub mod adjusted;
-#[cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
 pub mod amount;
-#[cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
 pub mod beam;
-#[cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
 pub mod bolt;
 pub mod demand;
-#[cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
 pub mod dowel;
-#[cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
+pub mod gravity;
 pub mod group;
 pub mod guard_post;
-#[cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
 pub mod holes;
 pub mod joint;
-#[cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
 pub mod lateral;
-#[cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
 pub mod local;
-#[cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
 pub mod moisture;
-#[cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
 pub mod notch;
 mod outside;
-#[cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
 pub mod overturning;
-#[cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
 pub mod placing;
-#[cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
 pub mod section;
 pub mod stringer;
-#[cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
 pub mod withdrawal;
 mod working;
-#[cfg_attr(not(feature = "internals"), allow(dead_code, reason = "in part read by tests alone"))]
 pub mod yield_limit;
 
 pub use amount::Amount;
+pub use gravity::SpecificGravity;
 pub use outside::{Lacking, Outside, Placed};
 #[cfg(feature = "cli")]
 pub use working::Step;

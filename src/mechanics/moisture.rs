@@ -2,6 +2,7 @@
 #![allow(non_snake_case, reason = "symbols as handbooks write them")]
 
 use super::amount::{Amount, POUNDS_PER_CUBIC_FOOT, least};
+use super::gravity::SpecificGravity;
 use super::outside::{Lacking, Outside};
 use super::working::{Working, found, given, step};
 use crate::handbook::Cited;
@@ -14,11 +15,12 @@ const MOVES: Cited = Cited::reproduced("Wood Handbook, chapter 13");
 /// # Errors
 ///
 /// Where the gravity or the moisture is no number above nothing.
-pub fn weight(w: &mut Working, gravity: f64, moisture: f64) -> Result<Amount, Outside> {
-    if !(gravity.is_finite() && gravity > 0.0 && moisture.is_finite() && moisture >= 0.0) {
+pub fn weight(w: &mut Working, gravity: impl Into<SpecificGravity>, moisture: f64) -> Result<Amount, Outside> {
+    let gravity = gravity.into();
+    if !(gravity.value.is_finite() && gravity.value > 0.0 && moisture.is_finite() && moisture >= 0.0) {
         return Err(Outside::Lacking(Lacking::Gravity));
     }
-    given!(w, G = gravity, "specific gravity, oven-dry", Cited::memory("NDS Table 12.3.3A"));
+    given!(w, G = gravity.value, "specific gravity, oven-dry", gravity.cited);
     given!(w, MC = moisture, "moisture, percent", Cited::STATED);
     step!(w, bound = least(MC, 30.0), "of it what swells the wood", WEIGHT);
     step!(

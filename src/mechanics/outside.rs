@@ -84,7 +84,7 @@ pub enum Outside {
     NotHeld,
     /// A column more slender than 50: NDS 3.7.1.4.
     TooSlender,
-    /// A board under 2 in thick in bending: no table gives its strength.
+    /// A board under 2 in thick: no table gives its strength.
     ThinBoard,
     /// A metal part without stated values.
     MetalWithoutValues,

@@ -63,6 +63,24 @@ pub fn sloped(
     })
 }
 
+/// Shear and force on the support of a stringer over props between its ends, where it is most: it may run over them in one
+/// piece, which puts more on a prop than two pieces would. Coefficients of two equal spans.
+///
+/// # Errors
+///
+/// Where the span is nothing, or the slope is plumb.
+pub fn over_a_prop(w: &mut Working, load: Amount, span: Amount, angle: Amount) -> Result<(Amount, Amount), Outside> {
+    if !(span.is_positive() && cos(angle).is_positive()) {
+        return Err(Outside::NothingThere);
+    }
+    given!(w, q = load, "load on the level length", Cited::STATED);
+    given!(w, L = span, "level span", Cited::STATED);
+    given!(w, slope = angle, "slope", Cited::STATED);
+    step!(w, R = 10.0 * q * L / 8.0, "force on a prop", STATICS);
+    step!(w, V = 5.0 * q * L / 8.0 * cos(slope), "shear across the stringer beside it", STATICS);
+    Ok((found(R)?, found(V)?))
+}
+
 /// The load on each level length of a stringer: a load on an area over half the distance to each neighbour.
 pub fn line_load(w: &mut Working, area_load: Amount, left: Amount, right: Amount) -> Result<Amount, Outside> {
     given!(w, p = area_load, "load on the area", Cited::STATED);

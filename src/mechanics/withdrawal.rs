@@ -2,8 +2,9 @@
 //! NDS 2018, 12.2 and 12.4.
 #![allow(non_snake_case, reason = "symbols as the standard writes them")]
 
-use super::amount::{Amount, INCHES, POUNDS, PSI, cos, least, power, sin, squared};
+use super::amount::{Amount, INCHES, POUNDS, PSI, cos, least, power, sin, sqrt, squared};
 use super::dowel::{Dowel, DowelKind};
+use super::gravity::SpecificGravity;
 use super::lateral::{Enters, Meets, Moisture, joint_duration};
 use super::outside::{Lacking, Outside};
 use super::working::{Assumption, Working, found, given, step};
@@ -29,21 +30,17 @@ const HEAD: Cited = Cited::memory("NDS 12.2.5");
 const COMBINED: Cited = Cited::memory("NDS 12.4.1, 12.4.2");
 const ADJUSTED: Cited = Cited::seen("NDS Table 11.3.1");
 
-fn gravity(G: f64) -> Result<f64, Outside> {
-    if G.is_finite() && G > 0.0 && G < 1.5 { Ok(G) } else { Err(Outside::Lacking(Lacking::Gravity)) }
-}
-
 /// The reference withdrawal value of a lag screw on each length of its thread, `W`, without the tip.
 ///
 /// # Errors
 ///
 /// Where the specific gravity or the diameter is no number above nothing.
-pub fn lag(w: &mut Working, G: f64, diameter: Amount) -> Result<Amount, Outside> {
-    let G = gravity(G)?;
+pub fn lag(w: &mut Working, G: impl Into<SpecificGravity>, diameter: Amount) -> Result<Amount, Outside> {
+    let G = G.into().of_wood()?;
     if !diameter.is_positive() {
         return Err(Outside::NothingThere);
     }
-    given!(w, G = G, "specific gravity", Cited::memory("NDS Table 12.3.3A"));
+    given!(w, G = G.value, "specific gravity", G.cited);
     given!(w, D = diameter, "diameter", Cited::STATED);
     step!(
         w,
@@ -59,12 +56,12 @@ pub fn lag(w: &mut Working, G: f64, diameter: Amount) -> Result<Amount, Outside>
 /// # Errors
 ///
 /// Where the specific gravity or the diameter is no number above nothing.
-pub fn wood_screw(w: &mut Working, G: f64, diameter: Amount) -> Result<Amount, Outside> {
-    let G = gravity(G)?;
+pub fn wood_screw(w: &mut Working, G: impl Into<SpecificGravity>, diameter: Amount) -> Result<Amount, Outside> {
+    let G = G.into().of_wood()?;
     if !diameter.is_positive() {
         return Err(Outside::NothingThere);
     }
-    given!(w, G = G, "specific gravity", Cited::memory("NDS Table 12.3.3A"));
+    given!(w, G = G.value, "specific gravity", G.cited);
     given!(w, D = diameter, "diameter", Cited::STATED);
     step!(
         w,
@@ -80,12 +77,12 @@ pub fn wood_screw(w: &mut Working, G: f64, diameter: Amount) -> Result<Amount, O
 /// # Errors
 ///
 /// Where the specific gravity or the diameter is no number above nothing.
-pub fn nail(w: &mut Working, G: f64, diameter: Amount, shank: Shank) -> Result<Amount, Outside> {
-    let G = gravity(G)?;
+pub fn nail(w: &mut Working, G: impl Into<SpecificGravity>, diameter: Amount, shank: Shank) -> Result<Amount, Outside> {
+    let G = G.into().of_wood()?;
     if !diameter.is_positive() {
         return Err(Outside::NothingThere);
     }
-    given!(w, G = G, "specific gravity", Cited::memory("NDS Table 12.3.3A"));
+    given!(w, G = G.value, "specific gravity", G.cited);
     given!(w, D = diameter, "diameter", Cited::STATED);
     let name = "withdrawal value on each length that goes in";
     match shank {
@@ -125,7 +122,7 @@ pub struct Pulled<'d> {
     /// What a nail is like; of no matter for a screw.
     pub shank: Shank,
     /// Specific gravity of the wood that it holds to.
-    pub gravity: f64,
+    pub gravity: SpecificGravity,
     /// How much thread, or how much of a nail, holds.
     pub holds: Amount,
 }
@@ -180,13 +177,18 @@ pub fn adjusted(w: &mut Working, pulled: &Pulled<'_>, meets: Meets) -> Result<Am
 /// # Errors
 ///
 /// Where a size is nothing.
-pub fn head_pull_through(w: &mut Working, G: f64, head: Amount, thickness: Amount) -> Result<Amount, Outside> {
-    let G = gravity(G)?;
+pub fn head_pull_through(
+    w: &mut Working,
+    G: impl Into<SpecificGravity>,
+    head: Amount,
+    thickness: Amount,
+) -> Result<Amount, Outside> {
+    let G = G.into().of_wood()?;
     if !(head.is_positive() && thickness.is_positive()) {
         return Err(Outside::NothingThere);
     }
     let pi = std::f64::consts::PI;
-    given!(w, G = G, "specific gravity", Cited::memory("NDS Table 12.3.3A"));
+    given!(w, G = G.value, "specific gravity", G.cited);
     given!(w, D_H = head, "diameter of the head", Cited::STATED);
     given!(w, t_s = thickness, "thickness under the head", Cited::STATED);
     if (2.5 * D_H).is_below(t_s) {
@@ -195,6 +197,84 @@ pub fn head_pull_through(w: &mut Working, G: f64, head: Amount, thickness: Amoun
     } else {
         step!(w, W_H = 690.0 * PSI * pi * D_H * squared(G) * t_s, "pull through of the head", HEAD);
         found(W_H)
+    }
+}
+
+/// What so many of them take together at that angle: the lateral value is that of all, the other that of one.
+///
+/// # Errors
+///
+/// As of one.
+pub fn all_at_the_worst_angle(
+    w: &mut Working,
+    kind: DowelKind,
+    (lateral, withdrawal): (Amount, Amount),
+    count: f64,
+) -> Result<Amount, Outside> {
+    given!(w, Z_all = lateral, "adjusted lateral value of the joint", COMBINED);
+    given!(w, W_one = withdrawal, "adjusted value along one, the lesser of shank and head", COMBINED);
+    given!(w, n = count, "how many", Cited::STATED);
+    step!(w, W_all = n * W_one, "adjusted value along all of them", COMBINED);
+    at_the_worst_angle(w, kind, Z_all, W_all)
+}
+
+/// What it takes to pull a head through, with every factor, `W_H'`: NDS 2018, Table 11.3.1.
+///
+/// # Errors
+///
+/// Where a size is nothing, or the table does not hold the condition.
+pub fn head_adjusted(
+    w: &mut Working,
+    G: impl Into<SpecificGravity>,
+    (head, thickness): (Amount, Amount),
+    kind: DowelKind,
+    meets: Meets,
+) -> Result<Amount, Outside> {
+    let W_H = head_pull_through(w, G, head, thickness)?;
+    let C_D = joint_duration(w, meets.duration)?;
+    // The head holds whatever the shank does: as a screw, not as a smooth nail that works loose.
+    let kind = if kind == DowelKind::Nail { DowelKind::WoodScrew } else { kind };
+    let row = wet(kind, Shank::Smooth, meets.moisture).ok_or(Outside::Lacking(Lacking::Factor))?;
+    let C_M = w.given("C_M", row.when, row.factor, row.cited);
+    let C_t = w.given("C_t", "temperature", 1.0, Cited::memory("NDS Table 11.3.4, to 100 F"));
+    w.assume(Assumption::OrdinaryTemperature);
+    step!(w, W_H_adj = W_H * C_D * C_M * C_t, "adjusted pull through of the head", HEAD);
+    found(W_H_adj)
+}
+
+/// What one fastener takes of a load at whatever angle to the surface of the wood is worst for it, by its adjusted lateral
+/// and withdrawal values: NDS 12.4. Where the value by sine and cosine is least their shares stand as the two values do.
+///
+/// # Errors
+///
+/// Of bolts, and where a value is nothing.
+pub fn at_the_worst_angle(
+    w: &mut Working,
+    kind: DowelKind,
+    lateral: Amount,
+    withdrawal: Amount,
+) -> Result<Amount, Outside> {
+    if !(lateral.is_positive() && withdrawal.is_positive()) {
+        return Err(Outside::NothingThere);
+    }
+    given!(w, Z_adj = lateral, "adjusted lateral value", COMBINED);
+    given!(w, W_adj = withdrawal, "adjusted withdrawal value", COMBINED);
+    match kind {
+        DowelKind::Bolt => Err(Outside::PulledBolt),
+        // By the squares it is nowhere less than the lesser of the two.
+        DowelKind::Lag => {
+            step!(w, Z_alpha = least(Z_adj, W_adj), "value at the worst angle", COMBINED);
+            found(Z_alpha)
+        }
+        DowelKind::WoodScrew | DowelKind::Nail => {
+            step!(
+                w,
+                Z_alpha = W_adj * Z_adj / sqrt(squared(W_adj) + squared(Z_adj)),
+                "value at the worst angle",
+                COMBINED
+            );
+            found(Z_alpha)
+        }
     }
 }
 

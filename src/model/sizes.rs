@@ -1,6 +1,6 @@
 //! Sizes that the trade knows by a name or a number: boards, screws, nails. Inches.
 
-use crate::handbook::{LumberClass, NAILS, Surface, WOOD_SCREWS, Way, actual};
+use crate::handbook::{BOLTS, LAG_SCREWS, LumberClass, NAILS, Surface, WOOD_SCREWS, Way, actual};
 
 /// Dressed dry thickness of a nominal one, by the handbook's table. Inches.
 pub fn dressed(nominal: f64, wide: f64) -> Option<f64> {
@@ -27,6 +27,15 @@ pub fn screw_root(shank: f64) -> Option<f64> {
 pub fn nail(penny: u32, kind: &str) -> Option<(f64, f64)> {
     let row = NAILS.iter().find(|row| row.penny == penny && row.kind == kind);
     row.map(|row| (row.length, row.diameter))
+}
+
+/// The diameters in which bolts and lags are sold, the least first; of screws and nails none, which go by numbers. Inches.
+pub fn diameters_sold(kind: &str) -> Vec<f64> {
+    match kind {
+        "carriage bolt" | "hex bolt" => BOLTS.iter().map(|row| row.diameter).collect(),
+        "lag" => LAG_SCREWS.iter().map(|row| row.diameter).collect(),
+        _ => Vec::new(),
+    }
 }
 
 #[cfg(test)]

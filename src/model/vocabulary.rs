@@ -485,6 +485,7 @@ pub static KINDS: &[Kind] = &numbered(
                 property("lags", Fasteners, "how many, size, coating"),
                 property("screws", Fasteners, "how many, size, coating"),
                 property("nails", Fasteners, "how many, size, coating"),
+                property("toe-nailed", OneOf(YES_NO), "whether its nails are driven aslant, near the end of the first"),
                 property("hole", Length, "bored for the bolt, or for the shank").inches(0.0625, 2.5),
                 property("pilot", Length, "bored for the thread").inches(0.0, 1.5),
                 property("washers", OneOf(&["nut side", "both sides", "none"]), "where they lie"),
@@ -599,6 +600,11 @@ pub static KINDS: &[Kind] = &numbered(
                 measurement("gravity", Number, "specific gravity, oven-dry weight and volume").between(0.1, 1.4),
                 measurement("hardness", OneOf(&["softwood", "hardwood"]), "which of the two"),
                 measurement("durable", OneOf(YES_NO), "stands the weather by nature or by treatment"),
+                measurement(
+                    "tannin",
+                    OneOf(&["rich", "poor"]),
+                    "how much is in it: much eats iron, and stains round it",
+                ),
                 measurement("bending", Pressure, "reference design value F_b, for its size and use").psi(50.0, 10000.0),
                 measurement("shear", Pressure, "reference design value F_v").psi(10.0, 2000.0),
                 measurement("crushing", Pressure, "reference design value F_c-perp, across the grain")
@@ -879,6 +885,7 @@ pub mod properties {
     pub const SCREWS: PropertyName = row("screws");
     pub const NAILS: PropertyName = row("nails");
     pub const HOLE: PropertyName = row("hole");
+    pub const TOE_NAILED: PropertyName = row("toe-nailed");
     pub const PILOT: PropertyName = row("pilot");
     pub const WASHERS: PropertyName = row("washers");
     pub const PLATE: PropertyName = row("plate");
@@ -906,6 +913,7 @@ pub mod properties {
     pub const EGRESS: PropertyName = row("egress");
     pub const HARDNESS: PropertyName = row("hardness");
     pub const DURABLE: PropertyName = row("durable");
+    pub const TANNIN: PropertyName = row("tannin");
     pub const DIAMETER: PropertyName = row("diameter");
     pub const PERIMETER: PropertyName = row("perimeter");
     pub const ACROSS: PropertyName = row("across");

@@ -75,7 +75,7 @@ fn of_set(
     let edition = |edition: &str| if edition.is_empty() { String::new() } else { format!(", edition: {edition}") };
     let mut about = format!("Checked against {}{}", set.title, edition(&set.edition));
     for below in &set.takes_in {
-        about += &format!(", which amends {}{}", below.title, edition(&below.edition));
+        about += &format!(", which {} {}{}", wording::takes_in(below), below.title, edition(&below.edition));
     }
     let digests = set.texts().map(|text| digest(&text.text).chars().take(SHORT).collect::<String>());
     page.words(format!("{about}. SHA-256 of the text: {}.", digests.collect::<Vec<_>>().join(", ")));

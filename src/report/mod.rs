@@ -128,20 +128,40 @@ fn not_checked(report: &Report, look: &Look) -> String {
     if !look.list_not_checked {
         return look.hang(&all, 2);
     }
-    let mut out = look.hang("not checked, and what each needs:", 2);
-    let mut said = BTreeSet::new();
+    let mut out = look.hang("not checked, by what settles it:", 2);
+    let mut waiting: Vec<Unsettled<'_>> = Vec::new();
+    let (mut known, mut said, mut named) = (BTreeMap::new(), BTreeSet::new(), BTreeSet::new());
     for item in items() {
         let verb = if item.shall { "" } else { " (advice)" };
-        let needs = need(&item.needs);
         let told = item.needs.reason.is_of_one_element() && item.needs.of == item.about;
         let about = if told || item.about.is_empty() { String::new() } else { format!(" of {}", item.about) };
-        let place = format!("{}:{}", report.source.name, report.source.line(item.span.start));
-        let line = format!("{}{about}{verb}, {}: needs {}, {place}", item.rule, item.set, needs);
-        if said.insert(line.clone()) {
-            out.push_str(&look.hang(&line, 4));
+        let (rule, line) = (format!("{}{about}{verb}", item.rule), report.source.line(item.span.start));
+        let at = *known.entry((need(&item.needs), &*item.set)).or_insert(waiting.len());
+        if at == waiting.len() {
+            waiting.push(Unsettled { needs: need(&item.needs), set: &item.set, rules: Vec::new(), lines: Vec::new() });
+        }
+        let Some(one) = waiting.get_mut(at) else { continue };
+        if said.insert((at, rule.clone())) {
+            one.rules.push(rule);
+        }
+        if named.insert((at, line)) {
+            one.lines.push(line);
         }
     }
+    for Unsettled { needs, set, rules, lines } in waiting {
+        let lines = lines.iter().map(usize::to_string).collect::<Vec<_>>().join(", ");
+        let place = format!("{}:{lines}", report.source.name);
+        out.push_str(&look.hang(&format!("{needs}: {}; {set}, {place}", rules.join(", ")), 4));
+    }
     out
+}
+
+/// The rules of a set that one need keeps from being settled, and the lines of what they wait for.
+struct Unsettled<'a> {
+    needs: String,
+    set: &'a str,
+    rules: Vec<String>,
+    lines: Vec<usize>,
 }
 
 /// A line beneath the counts of a file.
@@ -315,7 +335,7 @@ mod tests {
                 caution: "A pass is no permit.".into(),
                 file: None,
                 amends: vec![(
-                    Below { title: "Coast stairs".into(), edition: "2019".into(), text: None },
+                    Below { title: "Coast stairs".into(), edition: "2019".into(), text: None, amended: true },
                     Some("coast.rules".into()),
                 )],
                 only: Vec::new(),
@@ -354,11 +374,10 @@ mod tests {
     #[test]
     fn unsettled_rules_are_listed_when_asked_for() {
         let text = report(&sample(0), &Look { list_not_checked: true, ..LOOK });
-        assert!(
-            text.contains("rail height, Residential stairs: needs `height` of handrail left, jetty.stair:2\n"),
-            "{text}"
-        );
-        assert_eq!(text.matches(": needs ").count(), 3);
+        let height = "`height` of handrail left: rail height, rail reach; Residential stairs, jetty.stair:2\n";
+        let section = "`section` of handrail left: rail grip; Residential stairs, jetty.stair:2\n";
+        assert!(text.contains(height) && text.contains(section), "{text}");
+        assert_eq!(text.matches("of handrail left: ").count(), 2, "a need stands once, whatever waits for it");
     }
 
     #[test]

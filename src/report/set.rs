@@ -3,7 +3,7 @@
 use super::page::{Cell, Page, Table};
 use super::words::count;
 use crate::rules::{Change, Limit, Part, Rule, RuleSet, Sourced, Sure};
-use crate::wording::sure;
+use crate::wording::{self, sure};
 
 /// The page of a set: a table for each chapter.
 pub fn set(set: &RuleSet) -> Page {
@@ -54,11 +54,15 @@ fn page_has_chapters(set: &RuleSet) -> bool {
 /// `Basis: International Residential Code, 2021. Edition: 2021.`, as far as they are stated, and the sets below.
 fn about(set: &RuleSet) -> String {
     let edition = |edition: &str| if edition.is_empty() { String::new() } else { format!(", edition: {edition}") };
-    let below: Vec<String> =
-        set.takes_in.iter().map(|below| format!("{}{}", below.title, edition(&below.edition))).collect();
-    let amends = below.join(", which amends ");
+    let mut below = String::new();
+    for (at, one) in set.takes_in.iter().enumerate() {
+        let how = if at == 0 { String::new() } else { format!(", which {} ", wording::takes_in(one)) };
+        below += &format!("{how}{}{}", one.title, edition(&one.edition));
+    }
+    let amends = set.takes_in.first().is_some_and(|below| below.amended);
+    let how = if amends { "Amends" } else { "Takes in" };
     let serves = set.serves.iter().map(|purpose| purpose.word()).collect::<Vec<_>>().join(", ");
-    let stated = [("Basis", &set.basis), ("Edition", &set.edition), ("For", &serves), ("Amends", &amends)];
+    let stated = [("Basis", &set.basis), ("Edition", &set.edition), ("For", &serves), (how, &below)];
     let stated = stated.into_iter().filter(|(_, text)| !text.is_empty());
     stated.map(|(name, text)| format!("{name}: {}.", text.trim_end_matches('.'))).collect::<Vec<_>>().join(" ")
 }

@@ -164,14 +164,14 @@ pub fn closing(totals: &Totals, look: &Look) -> String {
     out
 }
 
-/// A set with its edition, and the sets that it amends.
+/// A set with its edition, and the sets that it takes in.
 fn told(set: &SetLine) -> String {
     let edition = |edition: &str| if edition.is_empty() { String::new() } else { format!(", edition: {edition}") };
     let from = |file: &Option<String>| file.as_ref().map(|file| format!(" ({file})")).unwrap_or_default();
-    let below = set
-        .amends
-        .iter()
-        .map(|(below, file)| format!(", which amends {}{}{}", below.title, from(file), edition(&below.edition)));
+    let below = set.amends.iter().map(|(below, file)| {
+        let how = wording::takes_in(below);
+        format!(", which {how} {}{}{}", below.title, from(file), edition(&below.edition))
+    });
     format!("{}{}{}{}", set.title, from(&set.file), edition(&set.edition), below.collect::<String>())
 }
 

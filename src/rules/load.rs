@@ -116,7 +116,18 @@ impl Loader<'_> {
         of(BlockKind::Amend).filter(|block| block.of_figure).for_each(|block| amender.amend_figure(block));
         amender.same_figures();
         of(BlockKind::Rule).for_each(|block| self.rule(block));
+        self.below_is_amended();
         self.figures_are_read();
+    }
+
+    /// Notes whether this text changes anything of the set that it takes in.
+    fn below_is_amended(&mut self) {
+        let here = self.report.source;
+        let amended = |rule: &Arc<Rule>| rule.amendments.iter().any(|amendment| amendment.source == *here);
+        let amends = self.set.rules.iter().any(amended) || self.set.withdrawn.iter().any(|gone| gone.source == *here);
+        if let Some(below) = self.set.takes_in.first_mut() {
+            below.amended = amends;
+        }
     }
 
     /// A figure that rules share.
@@ -260,7 +271,8 @@ impl Loader<'_> {
         self.chain.pop();
         let Some(taken) = taken else { return };
         self.base_is_lost = false;
-        self.set.takes_in = vec![Below { title: taken.title, edition: taken.edition, text: taken.text }];
+        self.set.takes_in =
+            vec![Below { title: taken.title, edition: taken.edition, text: taken.text, amended: false }];
         self.set.takes_in.extend(taken.takes_in);
         self.set.rules = taken.rules;
         self.set.figures = taken.figures;

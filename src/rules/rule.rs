@@ -63,6 +63,15 @@ impl RuleSet {
         Departures { looser: amended(Way::Looser), changed: amended(Way::Open), withdrawn }
     }
 
+    /// Whether another set is taken in by this one, with each of its rules as it stands there.
+    pub fn takes_in_whole(&self, other: &RuleSet) -> bool {
+        let same = |rule: &Rule, own: &Rule| {
+            own.name == rule.name && own.source == rule.source && own.amendments.len() == rule.amendments.len()
+        };
+        let stands = |rule: &Arc<Rule>| self.rules.iter().any(|own| same(rule, own));
+        self.takes_in.iter().any(|below| below.text == other.text) && other.rules.iter().all(stands)
+    }
+
     /// Whether it is the set that the tool holds with every design, by whatever name it was asked for.
     pub fn is_drawing(&self) -> bool {
         self.takes_in.is_empty() && self.rules.first().is_some_and(|rule| is_drawing(&rule.source))
@@ -127,6 +136,8 @@ pub struct Below {
     pub edition: String,
     /// The text that it was read from.
     pub text: Option<Source>,
+    /// Whether the set over it amends or withdraws any of its rules; else it is taken in as it is.
+    pub amended: bool,
 }
 
 /// A rule that a set takes out of the one that it takes in.

@@ -14,7 +14,7 @@ pub(super) fn beyond(of: &str, outside: Outside) -> String {
             format!("{} of {of}, which no table here holds: ask a licensed engineer", lacked(lacking))
         }
         Outside::ThinBoard => format!(
-            "a bending value for the timber of {of} (no table gives the strength of a board under 2\" thick: state one in a \
+            "values for the timber of {of} (no table gives the strength of a board under 2\" thick: state them in a \
              `timber` of your own, or ask a licensed engineer)"
         ),
         Outside::LateralOverOneInch => engineer("a fastener of 1\" at most", of),

@@ -5,7 +5,7 @@ use super::need::need;
 use crate::check::{Excused, Finding, FromShop, Problem, Report, SetLine};
 use crate::model::problem::DrawingProblem;
 use crate::model::{self, Waiver};
-use crate::rules::Departures;
+use crate::rules::{Below, Departures};
 
 /// Most rules that are named behind one word.
 const MOST: usize = 4;
@@ -43,6 +43,11 @@ pub fn only_of(set: &SetLine) -> String {
         [one] => format!("; of the stairs here only {one}"),
         some => format!("; of the stairs here only {}", few(some)),
     }
+}
+
+/// How a set stands to one that it takes in.
+pub fn takes_in(below: &Below) -> &'static str {
+    if below.amended { "amends" } else { "takes in" }
 }
 
 /// What a set lets pass that those do not which it amends, on one line, if there is anything.

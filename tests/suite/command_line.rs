@@ -78,7 +78,7 @@ fn advice_does_not_break_and_strict_counts_what_was_not_checked() {
     let (code, text) = run(&["check", "--strict", "--rules", &rules, &design]);
     assert_eq!(code, 1, "{text}");
     let (_, text) = run(&["check", "--unsettled", "--rules", &rules, &design]);
-    assert!(text.contains("needs `width` of flight"), "{text}");
+    assert!(text.contains("`width` of flight: wide;"), "{text}");
 }
 
 #[test]

@@ -63,6 +63,9 @@ const REACH: &[&str] = &[
     "throat",
 ];
 
+/// What less wood under the notches takes.
+const SHALLOW: &[&str] = &["span of a notched stringer", "bending of a notched stringer", "stringer stiffness"];
+
 /// A rail that takes more room leaves less.
 const ROOM: &[&str] = &[
     "treads between their walls",
@@ -73,13 +76,18 @@ const ROOM: &[&str] = &[
     "width of a spiral",
 ];
 
-/// What is less than the least is less than full strength too.
+/// What is less than the least is less than full strength too; and bolts farther down a post are pulled harder.
 const FULL_END: &[&str] = &[
     "full bolt end along softwood",
     "full bolt end along hardwood",
     "bolt end across the grain",
     "full bolt end across the grain",
+    "pull on a guard post",
+    "bending of a guard post",
 ];
+
+/// Bolts close together are pulled harder by a push at the top of their post, and let it sway.
+const CLOSE: &[&str] = &["full bolt spacing", "pull on a guard post", "slack of a guard post"];
 
 /// Why a rule on what cannot be at all is not spoilt.
 const UNFIT: &str = "what cannot be at all is shown by the cases of tests/cases/drawing";
@@ -96,6 +104,10 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("span of a solid stringer", "no good design has a flight so long"),
     ("fasteners in treated wood", "told beside the coating of what stands outdoors"),
     ("cut ends of treated wood", "told beside the cut ends of what stands outdoors"),
+    ("bending of a baluster", "no sound design has one long enough; its case breaks it"),
+    ("bending of a notched stringer within the guide", "the guide's row takes it out of the fault; its case breaks it"),
+    ("bending of a solid stringer within the guide", "the guide's row takes it out of the fault; its case breaks it"),
+    ("what holds a guard post's rim", "without its hold-down it is not checked; its cases break it"),
     ("screw end along the grain", "screws hold treads, which take no load along the grain"),
     ("balusters side by side", UNFIT),
     ("balusters between their posts", UNFIT),
@@ -644,7 +656,7 @@ pub fn faults() -> Vec<Fault> {
         let high: Vec<usize> = d.kind("flight").filter(|flight| d.elevation(*flight) > 30.0).collect();
         without(d, block, dice.one(&high)?)
     });
-    row("a stringer too shallow for its notches", Advised, &["throat"], &["span of a notched stringer"], |d, dice| {
+    row("a stringer too shallow for its notches", Advised, &["throat"], SHALLOW, |d, dice| {
         is_notched(d).then_some(())?;
         part(d, dice, "stringer", "section", &[("2x12", "2x10"), ("60 mm x 300 mm", "60 mm x 240 mm")])
     });
@@ -872,6 +884,7 @@ pub fn faults() -> Vec<Fault> {
         Advised,
         &["posts far apart"],
         &[
+            "bending of a guard's rail",
             "guard openings on a flight",
             "low guard openings on a flight",
             "guard openings on the level",
@@ -1191,7 +1204,7 @@ pub fn faults() -> Vec<Fault> {
     });
 
     // Bolts.
-    row("a bolt hole too wide", Broken, &["bolt hole"], &["head over its hole"], |d, dice| {
+    row("a bolt hole too wide", Broken, &["bolt hole"], &["head over its hole", "slack of a guard post"], |d, dice| {
         let statement = pick(d, dice, "joint", "hole", any)?;
         let (_, bolts) = d.fasteners(statement.block)?;
         Some(Damage::new(&statement.value, written(bolts.diameter + dice.between(0.078_125, 0.5), d.value(statement))))
@@ -1269,10 +1282,10 @@ pub fn faults() -> Vec<Fault> {
     row("a bolt too near the edge for its strength", Advised, &["full bolt edge across the grain"], &[], |d, dice| {
         diameters(d, dice, "edge", bolted, (1.51, 3.99)).filter(|_| d.name != "ferry-deck")
     });
-    row("bolts on top of each other", Broken, &["bolt spacing"], &["full bolt spacing"], |d, dice| {
+    row("bolts on top of each other", Broken, &["bolt spacing"], CLOSE, |d, dice| {
         diameters(d, dice, "spacing", several_bolts, (1.0, 2.99))
     });
-    row("bolts too close for their strength", Advised, &["full bolt spacing"], &[], |d, dice| {
+    row("bolts too close for their strength", Advised, &["full bolt spacing"], CLOSE, |d, dice| {
         diameters(d, dice, "spacing", |d, s, kind, f| several_bolts(d, s, kind, f) && !is_tread(d, s), (3.01, 3.99))
     });
     row("rows of bolts too close", Broken, &["bolt rows"], &["bolt rows across the grain"], |d, dice| {
@@ -1509,7 +1522,7 @@ fn reaches_alone(d: &Drawing, s: &Statement) -> bool {
     risers > 3 && whole == [s.block]
 }
 
-/// Faults of members and joints that carry, for the two sound stairs of tests/cases/strength: what they ask of a part is
+/// Faults of members and joints that carry, for the sound stairs of tests/cases/strength: what they ask of a part is
 /// put to a part that cannot take it.
 pub fn strength() -> Vec<Fault> {
     fn fault(
@@ -1547,6 +1560,7 @@ pub fn strength() -> Vec<Fault> {
             length(d, dice, "guard", "between posts", any, (50.0, 60.0))
         }),
         fault("more snow than a stringer takes", &["bending of a notched stringer"], &[], |d, dice| {
+            is_notched(d).then_some(())?;
             word(d, dice, "stair", "snow", any, &["200 psf", "250 psf"])
         }),
         fault(
@@ -1554,6 +1568,44 @@ pub fn strength() -> Vec<Fault> {
             &["bending of a solid stringer"],
             &["stringer stiffness", "joint across its fasteners"],
             |d, dice| length(d, dice, "stringer", "span", any, (180.0, 220.0)),
+        ),
+        fault("a timber too weak in shear", &["tread shear"], &["stringer shear"], |d, dice| {
+            word(d, dice, "timber", "shear", any, &["20 psi", "25 psi"])
+        }),
+        fault("a timber that a stringer shears", &["stringer shear"], &["tread shear"], |d, dice| {
+            word(d, dice, "timber", "shear", any, &["10 psi", "12 psi"])
+        }),
+        fault("a timber too limp for a stringer", &["stringer stiffness"], &["tread stiffness"], |d, dice| {
+            word(d, dice, "timber", "elasticity", any, &["100000 psi"])
+        }),
+        fault("a timber too weak for a tread", &["tread bending"], &["bending of a solid stringer"], |d, dice| {
+            word(d, dice, "timber", "bending", any, &["100 psi", "150 psi"])
+        }),
+        Fault {
+            severity: Advised,
+            ..fault("a hole that lets a post sway", &["slack of a guard post"], &["head over its hole"], |d, dice| {
+                d.kind("guard").next()?;
+                word(d, dice, "joint", "hole", any, &["1\"", "1-1/8\""])
+            })
+        },
+        fault("a timber too soft for its housing", &["tread bearing"], &[], |d, dice| {
+            word(d, dice, "timber", "crushing", any, &["50 psi", "52 psi"])
+        }),
+        fault(
+            "a screw too few in a rail",
+            &["joint of a rail pulled aslant"],
+            &["joint across its fasteners"],
+            |d, dice| part(d, dice, "joint", "screws", &[("4 of ", "1 of ")]),
+        ),
+        fault("bolts at the end of a post", &["wood torn beside bolts"], &[], |d, dice| {
+            d.kind("guard").next().is_none().then_some(())?;
+            length(d, dice, "in", "end", |d, s| d.blocks[s.block].names == "leg", (0.1, 0.25))
+        }),
+        fault(
+            "toe-nails outdoors",
+            &["toe-nails under a stringer outdoors"],
+            &["joint across its fasteners"],
+            |d, dice| word(d, dice, "joint", "toe-nailed", any, &["yes"]),
         ),
         fault("a front foot too far back", &["overturning of a freestanding stair"], &[], |d, dice| {
             length(d, dice, "stair", "front foot", any, (3.0, 8.0))

@@ -7,7 +7,7 @@
 use std::collections::BTreeSet;
 
 use crate::formulas::{Seen, Told};
-use pitchboard::measure::{INCH, MILLIMETRE};
+use pitchboard::measure::{INCH, MILLIMETRE, POUND};
 use pitchboard::model::{Balusters, Edge, Fasteners, Id, Kind, Section, Shape, Side, Timber, Value, kinds};
 
 /// Kind, quantity, and its value once more; the place means something only to one that is asked at a place.
@@ -493,6 +493,61 @@ pub const CASES: &[Case] = &[
         }
         spans.into_iter().reduce(f64::max).map(Told::from)
     }),
+    ("tread", "rests on", |s, id, _| {
+        let stringers = s.of(kinds::STRINGER, s.flight(id)?);
+        let all_known = stringers.iter().all(|stringer| match s.word(*stringer, "cut") {
+            Some("notched") => section(s, *stringer).is_some(),
+            Some("housed") => s.is_stated(*stringer, "housing"),
+            Some(_) => true,
+            None => false,
+        });
+        if stringers.is_empty() || !all_known {
+            return None;
+        }
+        let cut = |stringer: &Id| s.word(*stringer, "cut").unwrap_or_default();
+        let hangs = stringers.iter().any(|stringer| cut(stringer) == "solid");
+        let deep = |stringer: &Id| match cut(stringer) {
+            "notched" => section(s, *stringer).map(|section| section.thickness),
+            _ => s.number(*stringer, "housing"),
+        };
+        let least = stringers.iter().min_by(|a, b| deep(a).partial_cmp(&deep(b)).unwrap());
+        Some(
+            match least.map(cut) {
+                _ if hangs => "fasteners",
+                Some("housed") => "housings",
+                _ => "notches",
+            }
+            .into(),
+        )
+    }),
+    ("tread", "service", |s, _, _| service(s)),
+    ("stringer", "service", |s, _, _| service(s)),
+    ("post", "service", |s, _, _| service(s)),
+    ("guard", "service", |s, _, _| service(s)),
+    ("stringer", "worst load", |s, id, _| {
+        let psf = |pressure: f64| pressure / (POUND / (144.0 * INCH * INCH));
+        let dead = psf(s.derived_number(id, "dead load")?);
+        let live = if s.word(0, "use")? == "dwelling" { 40.0 } else { 100.0 };
+        let snow = match s.word(0, "setting")? {
+            "outdoors" => psf(s.number(0, "snow")?),
+            _ => 0.0,
+        };
+        let (with_snow, all) = ((dead + snow) / 1.15, (dead + 0.75 * (live + snow)) / 1.15);
+        Some(
+            match snow > 0.0 {
+                true if with_snow > dead + live && with_snow >= all => "dead load and snow",
+                true if all > dead + live => "dead load, live load and snow",
+                _ => "dead and live load",
+            }
+            .into(),
+        )
+    }),
+    ("stringer", "spans", |s, id, _| {
+        let Some(span) = s.number(id, "span") else { return Some(1.0.into()) };
+        let run = s.derived_number(s.flight(id)?, "run")?;
+        // As many as it takes to come within a twentieth of one.
+        Some(((1..100_000).map(f64::from).find(|many| (many + 0.05) * span >= run - 1e-6)?).into())
+    }),
     ("stringer", "level span", |s, id, _| {
         s.number(id, "span").or_else(|| s.derived_number(s.flight(id)?, "run")).map(Told::from)
     }),
@@ -557,6 +612,23 @@ pub const CASES: &[Case] = &[
     ("joint", "fastener length", |s, id, _| Some(fasteners(s, id)?.length?.value.into())),
     ("joint", "fastener count", |s, id, _| Some(fasteners(s, id)?.count.into())),
     ("joint", "coating", |s, id, _| fasteners(s, id)?.coating.map(Told::from)),
+    ("joint", "set aslant", |s, id, _| {
+        let nails = fasteners(s, id)?.kind == "nail";
+        Some(if nails && s.word(id, "toe-nailed") == Some("yes") { "yes" } else { "no" }.into())
+    }),
+    ("joint", "coating stands", |s, id, _| {
+        let (at, elsewhere) = match s.word(0, "setting") {
+            Some(place) => (coating_at(s, id, place == "outdoors")?, None),
+            None => (coating_at(s, id, true)?, Some(coating_at(s, id, false)?)),
+        };
+        let said = |worst: u8| Told::from(["yes", "by its maker", "no"][usize::from(worst)]);
+        match (at, elsewhere) {
+            ((worst, open), None) => (worst == 2 || !open).then(|| said(worst)),
+            ((worst, open), Some((other, open_too))) => {
+                (worst == other && (worst == 2 || !open && !open_too)).then(|| said(worst))
+            }
+        }
+    }),
     ("joint", "stack", |s, id, _| Some((thicknesses(s, id)?.iter().sum::<f64>() + spacer(s, id)).into())),
     ("joint", "length past the first", |s, id, _| past_the_first(s, id).map(Told::from)),
     ("joint", "penetration", |s, id, _| {
@@ -654,6 +726,67 @@ pub const CASES: &[Case] = &[
         }
         Some(if known_timber(timber)?.2.contains("lasting") { "yes" } else { "no" }.into())
     }),
+];
+
+/// The worst that a coating comes to in a place (0 stands, 1 by its maker, 2 does not), and whether wood that is not known may
+/// do worse.
+fn coating_at(s: &Seen<'_>, id: Id, outdoors: bool) -> Option<(u8, bool)> {
+    let fasteners = fasteners(s, id)?;
+    let thick = fasteners.kind.ends_with("bolt") && fasteners.diameter.value >= INCH / 2.0 - 1.0;
+    let coating = fasteners.coating?;
+    let of = |wood: &str| match (wood, coating) {
+        (_, "stainless") | ("treated" | "plain", "galvanised") => 0,
+        ("tannin", "galvanised") if outdoors => 2,
+        ("tannin", "galvanised") => 0,
+        ("treated", "coated") => 1,
+        (_, "coated") => u8::from(outdoors),
+        ("treated", _) if thick => 0,
+        ("treated", _) => 2,
+        _ if outdoors => 2,
+        _ => 0,
+    };
+    let (mut worst, mut open) = (0, false);
+    for name in joined(s, id)? {
+        let woods = || {
+            let timber = timber(s, drawn(s, name)?)?;
+            let rich = match own_timber(s, timber) {
+                Some(own) => s.word(own, "tannin")? == "rich",
+                None => TANNIN.contains(&&*timber.species.to_lowercase()),
+            };
+            Some([("treated", treated(timber)), ("tannin", rich)])
+        };
+        worst = worst.max(of("plain"));
+        match woods() {
+            Some(woods) => {
+                worst = worst.max(woods.into_iter().filter(|(_, is)| *is).map(|(wood, _)| of(wood)).max().unwrap_or(0));
+            }
+            None => open |= of("treated").max(of("tannin")) > of("plain"),
+        }
+    }
+    Some((worst, open))
+}
+
+fn service(s: &Seen<'_>) -> Option<Told> {
+    Some(if s.word(0, "setting")? == "outdoors" { "wet" } else { "dry" }.into())
+}
+
+/// Woods that eat iron: common practice, no source.
+const TANNIN: &[&str] = &[
+    "red oak",
+    "white oak",
+    "oak",
+    "chestnut",
+    "redwood",
+    "redwood open grain",
+    "western red cedar",
+    "alaska yellow cedar",
+    "northern white cedar",
+    "black walnut",
+    "walnut",
+    "black locust",
+    "iroko",
+    "ipe",
+    "teak",
 ];
 
 /// Which end of the stair a name means.

@@ -29,7 +29,7 @@ fn stands(end: f64) -> Stands {
 
 fn member(thickness: f64, end: f64, gravity: f64) -> Joined<'static> {
     Joined {
-        against: Against::Wood { gravity, angle: 0.0 },
+        against: Against::Wood { gravity: gravity.into(), angle: 0.0 },
         thickness: thickness * INCHES,
         stands: Some(stands(end)),
         loads: &ALONG,

@@ -257,8 +257,8 @@ fn yield_modes_are_the_equilibria_of_a_dowel() {
         for (main_length, side_length) in [(1.5, 1.5), (3.5, 1.5), (5.5, 3.5), (2.5, 0.75), (7.0, 5.5), (1.5, 3.5)] {
             for (main_angle, side_angle) in [(0.0, 0.0), (0.0, 90.0), (90.0, 0.0), (30.0, 60.0)] {
                 let dowel = Dowel::bolt(diameter * INCHES, Thread::ClearOfTheWood).unwrap();
-                let bearing = |gravity, angle, length: f64| Bearing {
-                    against: Against::Wood { gravity, angle },
+                let bearing = |gravity: f64, angle, length: f64| Bearing {
+                    against: Against::Wood { gravity: gravity.into(), angle },
                     length: length * INCHES,
                 };
                 let main = bearing(gravities.0, main_angle, main_length);

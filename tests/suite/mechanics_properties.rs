@@ -35,7 +35,7 @@ fn moment(thickness: f64, depth: f64, lies: Lies) -> Result<Amount, Outside> {
 }
 
 fn wood(gravity: f64, angle: f64) -> Against {
-    Against::Wood { gravity, angle }
+    Against::Wood { gravity: gravity.into(), angle }
 }
 
 /// The lateral value of a fastener of each kind.
@@ -75,7 +75,7 @@ const WET: Meets = Meets {
 };
 
 fn pulled_lag(lag: &Dowel, deep: f64) -> Pulled<'_> {
-    Pulled { dowel: lag, shank: Shank::Smooth, gravity: 0.5, holds: deep * INCHES }
+    Pulled { dowel: lag, shank: Shank::Smooth, gravity: 0.5.into(), holds: deep * INCHES }
 }
 
 const GRAINS: [Grain; 3] = [Grain::TowardEnd, Grain::AwayFromEnd, Grain::Across];

@@ -408,7 +408,11 @@ fn inside() -> Vec<Inside> {
             if d.is_spiral() || spread || board > 40.0 { None } else { like(d, s, 36.0) }
         }),
         ("joint", "hole", |d, s| like(d, s, d.fasteners(s.block)?.1.diameter + 1.0 / 16.0)),
-        ("in", "spacing", |d, s| like(d, s, 3.0 * d.fasteners(s.block)?.1.diameter)),
+        ("in", "spacing", |d, s| {
+            // Where they hold a guard's post they stand apart for what a push at its top pulls.
+            let holds_a_post = d.blocks[s.block].parent.is_some_and(|joint| d.stated(joint, "hold-down").is_some());
+            if holds_a_post { None } else { like(d, s, 3.0 * d.fasteners(s.block)?.1.diameter) }
+        }),
         ("in", "end", |d, s| {
             let (kind, fasteners) = d.fasteners(s.block)?;
             if matches!(kind, "bolts" | "lags") { like(d, s, 3.5 * fasteners.diameter) } else { None }

@@ -26,6 +26,7 @@ const DATA: &[(&str, &str)] = &[
     ("model/read.rs", "examples of values"),
     ("model/design.rs", "the path of an element"),
     ("derive/ask.rs", "what an error of the library says of itself"),
+    ("derive/coating.rs", "words that a quantity gives"),
     ("derive/datum.rs", "how a list is written"),
     ("derive/door.rs", "words that a quantity gives"),
     ("derive/flight.rs", "names of quantities"),

@@ -104,7 +104,7 @@ fn a_shipped_sets_title_is_no_cover() {
         &text,
         &[
             "title of a shipped set",
-            "checked against Over (yard/over.rules), which amends Residential stairs (yard/r.rules)",
+            "checked against Over (yard/over.rules), which takes in Residential stairs (yard/r.rules)",
         ],
     );
     let text = told(&[("yard/a.stair", &stair("rules: residential"))]);
@@ -168,7 +168,9 @@ fn what_is_asked_by_name_alone_is_read_by_no_derivation() {
         "stair \"a\" { rules: workshop; standing: anchored; flight { risers: 8 of 7\"; runs: 7 of 11\" } }\n";
     holds(
         &told(&[("yard/a.stair", anchored)]),
-        &["taken at its word: `standing: anchored` of stair, which takes out brace"],
+        &[
+            "taken at its word: `standing: anchored` of stair, which takes out overturning of a freestanding stair, brace",
+        ],
     );
 }
 

@@ -59,7 +59,7 @@ impl<'t> Inputs<'t> {
 
 fn lateral(w: &mut Working, of: &Inputs<'_>) -> Result<Amount, Outside> {
     let (dowel, gravity) = (of.dowel()?, of.number("G"));
-    let wood = |angle| Against::Wood { gravity, angle: of.number_or(angle, 0.0) };
+    let wood = |angle| Against::Wood { gravity: gravity.into(), angle: of.number_or(angle, 0.0) };
     let main_length = match of.word("p") {
         Some(diameters) => diameters.trim_end_matches('D').parse::<f64>().expect("a number") * dowel.diameter,
         None => of.inches("tm"),
@@ -73,7 +73,7 @@ fn lateral(w: &mut Working, of: &Inputs<'_>) -> Result<Amount, Outside> {
 }
 
 fn mode(w: &mut Working, of: &Inputs<'_>) -> Result<Amount, Outside> {
-    let wood = Against::Wood { gravity: of.number("G"), angle: 0.0 };
+    let wood = Against::Wood { gravity: of.number("G").into(), angle: 0.0 };
     let bearing = |length| Bearing { against: wood, length: of.inches(length) };
     reference(w, &of.dowel()?, bearing("lm"), bearing("ls"), Shear::Single)?;
     let symbol = format!("Z_{}", of.word("mode").expect("a mode"));
@@ -149,7 +149,7 @@ fn work(method: &str, w: &mut Working, of: &Inputs<'_>) -> Result<f64, Outside> 
         "mode" => mode(w, of)?.per(POUNDS),
         "dowel bearing" => {
             let angle = of.number_or("angle", 0.0);
-            dowel::bearing_strength(w, &of.dowel()?, Against::Wood { gravity: of.number("G"), angle })?.per(PSI)
+            dowel::bearing_strength(w, &of.dowel()?, Against::Wood { gravity: of.number("G").into(), angle })?.per(PSI)
         }
         "withdrawal" => withdrawn(w, of)?.per(POUNDS_PER_INCH),
         "span" => span(w, of)?.per(INCHES),
@@ -299,7 +299,7 @@ fn outside_a_method_is_a_reason() {
     use pitchboard::mechanics::{Lacking, Placed};
     let w = &mut Working::default();
     let inch = INCHES;
-    let wood = Against::Wood { gravity: 0.5, angle: 0.0 };
+    let wood = Against::Wood { gravity: 0.5.into(), angle: 0.0 };
     let bearing = |length: f64| Bearing { against: wood, length: length * inch };
     assert_eq!(Dowel::bolt(1.25 * inch, Thread::ClearOfTheWood), Err(Outside::LateralOverOneInch));
     assert_eq!(Dowel::bolt(0.2 * inch, Thread::ClearOfTheWood), Err(Outside::BoltUnderQuarterInch));
@@ -309,7 +309,7 @@ fn outside_a_method_is_a_reason() {
     let bolt = Dowel::bolt(0.5 * inch, Thread::ClearOfTheWood).unwrap();
     assert_eq!(reference(w, &bolt, bearing(0.0), bearing(1.5), Shear::Single), Err(Outside::NothingThere));
     for gravity in [0.0, -0.5, f64::NAN, f64::INFINITY] {
-        let odd = Bearing { against: Against::Wood { gravity, angle: 0.0 }, length: 1.5 * inch };
+        let odd = Bearing { against: Against::Wood { gravity: gravity.into(), angle: 0.0 }, length: 1.5 * inch };
         assert_eq!(reference(w, &bolt, odd, bearing(1.5), Shear::Single), Err(Outside::Lacking(Lacking::Gravity)));
     }
     let values = |species, grade, t: f64, d: f64| adjusted::values_for(species, grade, t * inch, d * inch).err();

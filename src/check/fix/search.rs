@@ -9,6 +9,7 @@ use super::tried::{newly_unmet, rewritten};
 use crate::check::view::{CheckedView, View};
 use crate::derive::{Evaluation, Input, Read, StatedRead};
 use crate::measure::{Dimension, INCH, equal};
+use crate::model::fastenings::COATINGS;
 use crate::model::{Basis, Id, PropertyName, Shape, Takes, Value, kinds, properties};
 use crate::rules::{self, Compared, Decision, Rule};
 
@@ -39,6 +40,9 @@ pub(super) fn changes(view: &CheckedView<'_>, rule: &Rule, element: Id, decision
     view.searches.set(left);
     let (mut stated, asks_the_shop) = changeable(view, decision);
     let strength = is_of_strength(decision);
+    let spaced =
+        |read: &&StatedRead| read.property == properties::SPACING && view.design.is(read.element, kinds::STRINGER);
+    let spaced = stated.iter().find(spaced).map(|read| read.element).filter(|_| strength);
     if strength {
         stated.retain(|read| makes_stronger(view, rule, read));
     }
@@ -48,7 +52,7 @@ pub(super) fn changes(view: &CheckedView<'_>, rule: &Rule, element: Id, decision
         }
         return word(view, rule, element, &stated, *not, words).into_iter().collect();
     }
-    values(view, &Trial { view, rule, element, counted: decision.counted, strength }, &stated)
+    values(view, &Trial { view, rule, element, counted: decision.counted, strength }, &stated, spaced)
 }
 
 /// A post of 6x6 in place of one of 4x4 behind a decision: the next that is sold, common practice, no source. It was
@@ -111,7 +115,7 @@ fn changeable(view: &CheckedView<'_>, decision: &Decision) -> (Vec<StatedRead>, 
     (stated, asks_the_shop)
 }
 
-fn values(view: &CheckedView<'_>, trial: &Trial<'_, '_>, stated: &[StatedRead]) -> Vec<Fix> {
+fn values(view: &CheckedView<'_>, trial: &Trial<'_, '_>, stated: &[StatedRead], spaced: Option<Id>) -> Vec<Fix> {
     let mut found: Vec<Fix> = Vec::new();
     for stated in stated.iter().take(MOST) {
         let Some((design, fix)) = trial.change(stated.element, stated.property) else { continue };
@@ -122,6 +126,13 @@ fn values(view: &CheckedView<'_>, trial: &Trial<'_, '_>, stated: &[StatedRead]) 
         if clean {
             break;
         }
+    }
+    // One stringer more, where what fails is a stringer, or a tread between two of them that no board mends.
+    let mended = |fix: &Fix| trial.rule.kind != kinds::STRINGER && fix.is_clean();
+    if let Some(stringer) = spaced.filter(|_| !found.iter().any(mended))
+        && let Some((_, fix)) = trial.one_stringer_more(stringer)
+    {
+        found = rewritten(view, trial.rule, trial.element, fix).into_iter().chain(found).collect();
     }
     found.sort_by_key(|fix| (fix.required(), fix.then_breaks.len()));
     found
@@ -153,10 +164,17 @@ fn word(
             return Some(rewritten(view, rule, element, fix).unwrap_or_else(|| Fix::new(Offer::TreatedTimber)));
         }
         (Takes::Fasteners, value) => {
-            let coating = || Fix::new(Offer::Coating(words.to_vec()));
-            let other = other_coating(view.source.slice(stated.span), value.as_ref(), words.first().filter(|_| !not));
-            let fix = other.and_then(|other| rewritten(view, rule, element, coating().with_edit(stated.span, other)));
-            return Some(fix.unwrap_or_else(coating));
+            let coating = |words: &[String]| Fix::new(Offer::Coating(words.to_vec()));
+            // A rule names the coatings that it wants, or asks whether the coating serves: then the first that does.
+            let names = words.iter().all(|word| COATINGS.contains(&word.as_str()));
+            let all: Vec<Vec<String>> = COATINGS.iter().map(|word| vec![(*word).to_owned()]).collect();
+            let tried = if names { vec![words.to_vec()] } else { all };
+            let said = view.source.slice(stated.span);
+            let fix = tried.iter().find_map(|words| {
+                let other = other_coating(said, value.as_ref(), words.first().filter(|_| !not || !names))?;
+                rewritten(view, rule, element, coating(words).with_edit(stated.span, other))
+            });
+            return fix.or_else(|| names.then(|| coating(words)));
         }
         _ => Vec::new(),
     };

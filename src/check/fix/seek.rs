@@ -5,8 +5,10 @@ use super::offer::{Fix, Offer};
 use crate::check::view::CheckedView;
 use crate::derive::Evaluation;
 use crate::measure::{Dimension, INCH, MILLIMETRE, Marks, Measure, Style, equal, mark, print, round_down, round_up};
+use crate::model::sizes::diameters_sold;
 use crate::model::{
-    Balusters, Design, Edge, Fasteners, Id, ListItem, PropertyName, Section, Shape, Stated, Value, kinds, properties,
+    Balusters, Basis, Design, Edge, Fasteners, Id, ListItem, PropertyName, Section, Shape, Stated, Value, kinds,
+    properties,
 };
 use crate::rules::{self, Rule, Verdict};
 
@@ -99,6 +101,13 @@ impl Trial<'_, '_> {
                 Some((design, value(stated, format!("bevel {}", print(size)))))
             }
             Value::Fasteners(fasteners) => {
+                // A post that more bolts would hold wants a hold-down all the same.
+                if self.strength
+                    && self.rule.kind == kinds::JOINT
+                    && let Some(found) = self.more_fasteners(owner, stated, fasteners)
+                {
+                    return Some(found);
+                }
                 let length = fasteners.length?;
                 let with = |length| Value::Fasteners(Fasteners { length: Some(length), ..fasteners.clone() });
                 let (design, _) = self.one(owner, stated, length, with)?;
@@ -126,6 +135,57 @@ impl Trial<'_, '_> {
             }
             _ => None,
         }
+    }
+
+    /// One or a few fasteners more, or the next thicker ones that are sold, with which a joint takes what it is asked.
+    fn more_fasteners(&self, owner: Id, stated: &Stated, fasteners: &Fasteners) -> Option<(Design, Fix)> {
+        let said = self.view.source.slice(stated.span);
+        let (_, sizes) = said.split_once(" of ")?;
+        let (size, rest) = sizes.split_once(" x ").map_or((sizes, ""), |(size, rest)| (size.trim(), rest));
+        let try_with = |other: Fasteners, words: String| {
+            let name = stated.property.handle();
+            let design = self.view.design.with(owner, name, Value::Fasteners(other));
+            (!self.fails_for(&design)).then(|| (design, value(stated, words)))
+        };
+        let more = [1.0, 2.0, 3.0, 4.0]
+            .into_iter()
+            .map(|more| fasteners.count + more)
+            .find_map(|count| try_with(Fasteners { count, ..fasteners.clone() }, format!("{count} of {sizes}")));
+        let thicker = || {
+            let sold = diameters_sold(fasteners.kind);
+            let thicker = |sold: &f64| *sold * INCH > fasteners.diameter.value + 1.0;
+            let written_so = size.ends_with('"');
+            sold.into_iter().filter(thicker).take(if written_so { 3 } else { 0 }).find_map(|sold| {
+                let diameter = Measure { value: sold * INCH, ..fasteners.diameter };
+                let words = format!("{} of {} x {rest}", fasteners.count, print(diameter));
+                try_with(Fasteners { diameter, ..fasteners.clone() }, words)
+            })
+        };
+        more.or_else(thicker)
+    }
+
+    /// One stringer more across the same width, closer together: then each carries less, and treads are shorter spans.
+    pub(super) fn one_stringer_more(&self, stringer: Id) -> Option<(Design, Fix)> {
+        let number = |name: PropertyName| {
+            let stated = self.view.design.stated(stringer, name)?;
+            let Some(Value::Measure(measure)) = &stated.value else { return None };
+            (stated.property.basis == Basis::Choice && stated.shop.is_none()).then_some((stated, *measure))
+        };
+        let ((counted, count), (spaced, spacing)) = (number(properties::COUNT)?, number(properties::SPACING)?);
+        (1..=2).map(|more| count.value + f64::from(more)).find_map(|many| {
+            let apart = round_down((count.value - 1.0) * spacing.value / (many - 1.0), spacing.style, Marks::Plain);
+            let closer = Measure { value: apart, ..spacing };
+            let design =
+                self.view.design.with(stringer, properties::COUNT, Value::Measure(Measure { value: many, ..count }));
+            let design = design.with(stringer, properties::SPACING, Value::Measure(closer));
+            if self.fails_for(&design) {
+                return None;
+            }
+            let offer = |stated: &Stated, value: String| Offer::Value { property: stated.property.handle(), value };
+            let (many, apart) = (many.to_string(), print(closer));
+            let both = Offer::Both(Box::new(offer(counted, many.clone())), Box::new(offer(spaced, apart.clone())));
+            Some((design, Fix::new(both).with_edit(counted.span, many).with_edit(spaced.span, apart)))
+        })
     }
 
     /// A few more between the same two posts.
