@@ -11,7 +11,7 @@ use super::missing::{Method, Missing};
 use super::place::{drop_at, edge_at, sides, stands_beside};
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use super::step::NOSING;
-use crate::measure::INCH;
+use crate::measure::{Dimension, INCH, equal};
 use crate::model::{Balusters, INFILLS, Id, Side, Value, kinds, properties};
 
 /// The sphere that shall not pass between balusters on the level: 4 in, IRC 2021 R312.1.3.
@@ -229,18 +229,23 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         gives: LENGTH,
         help: "clear between two rails or cables that run level, plumb; cables are pushed apart by the ball",
         formula: "every - width of rails or cables, of counted ones (height - bottom gap - count x width) / count; of \
-            cables 2 x give more",
+            cables 2 x give more; of rails that lie on edge the wider way for the width",
         source: "IRC 2021, R312.1.3; what a cable gives is measured",
         derive: Derive::Whole(|w, id| {
             let cables = w.looked_up(id, properties::CABLES).is_some();
             let property = if cables { properties::CABLES } else { properties::RAILS };
             let Value::Balusters(level) = w.value(id, property)? else { return Err(w.missing(id, property)) };
+            let one_way = equal(level.width.value, level.deep.value, Dimension::LENGTH);
+            let plumb = match cables || one_way || w.word(id, properties::RAILS_LIE)? == "flat" {
+                true => level.width.value,
+                false => level.deep.value,
+            };
             let apart = match (level.every, level.count) {
-                (Some(every), _) => every.value - level.width.value,
+                (Some(every), _) => every.value - plumb,
                 (None, count) => {
                     let count = count.ok_or_else(|| w.missing(id, property))?;
                     let clear = w.number(id, properties::HEIGHT)? - w.number(id, BOTTOM_GAP)?;
-                    (clear - count * level.width.value) / count
+                    (clear - count * plumb) / count
                 }
             };
             let give = if cables { w.number(id, properties::GIVE)? } else { 0.0 };

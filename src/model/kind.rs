@@ -228,6 +228,8 @@ pub enum Trait {
     LaidLevel,
     /// A shop's file may list what is in stock of it.
     Stocked,
+    /// It is overhead: what is asked of a ceiling is asked of it too.
+    Overhead,
 }
 
 /// One kind of thing.

@@ -18,6 +18,9 @@ const YES_NO: &[&str] = &["yes", "no"];
 /// Where the leaf of a gate goes that opens onto its landing.
 pub const AWAY_FROM_THE_STEPS: &str = "away from the steps";
 
+/// Whose underside a ceiling is.
+pub const CEILINGS: &[&str] = &["floor", "roof", "stair above", "bulkhead"];
+
 /// What closes a guard.
 pub const INFILLS: &[&str] = &["balusters", "solid", "wall", "panels", "glass", "rails", "cables", "open"];
 
@@ -173,10 +176,12 @@ pub static KINDS: &[Kind] = &numbered(
                 )
                 .inches(36.0, 600.0),
                 site("slope", Slope, "how it rises in the direction of travel").between(0.0, 3.0),
+                site("fall", Slope, "how it falls in the direction of travel").between(0.0, 3.0),
                 site("from", Length, "where it begins: level, from the first front edge; before that, unless stated")
                     .inches(0.0, 1200.0),
                 site("to", Length, "where it ends: level, from the first front edge; past the last, unless stated")
                     .inches(0.0, 1200.0),
+                site("part of", OneOf(CEILINGS), "whose underside it is"),
                 site(
                     "over",
                     OneOf(&["the stair", "the ends of the treads"]),
@@ -184,6 +189,61 @@ pub static KINDS: &[Kind] = &numbered(
                 ),
                 site("overhang", Length, "how far the edge of a floor stands in over the ends of the treads")
                     .inches(0.0, 48.0),
+            ],
+            ..KIND
+        },
+        Kind {
+            name: "beam",
+            plural: "beams",
+            opens: "beam",
+            within: &["stair", "flight", "landing"],
+            traits: &[Trait::Overhead],
+            example: "beam { height: 100\"; from: 30\"; width: 5-1/2\" }",
+            help: "A beam, a tie or a duct across the stair; rules on ceilings ask of it as they do of those.",
+            properties: &[
+                site(
+                    "headroom",
+                    Length,
+                    "plumb, from the line of the nosings, or from a landing's floor, at its least",
+                )
+                .inches(36.0, 480.0),
+                site("height", Length, "plumb, above the foot of its flight, or above its landing, to its underside")
+                    .inches(36.0, 600.0),
+                site("from", Length, "its nearer face: level, from the first front edge, or from that of its landing")
+                    .inches(0.0, 1200.0),
+                site("width", Length, "level, in the direction of travel").inches(0.25, 48.0),
+            ],
+            ..KIND
+        },
+        Kind {
+            name: "space below",
+            plural: "spaces below",
+            opens: "space below",
+            within: &["stair", "flight", "landing"],
+            example: "space below { enclosed: yes; access: door; lining: gypsum board; thickness: 1/2\"; lined: all of it }",
+            help: "What is below the stair: a cupboard, or a room that runs on under its soffit.",
+            properties: &[
+                property("enclosed", OneOf(YES_NO), "whether walls close it off"),
+                property("access", OneOf(&["door", "panel", "none"]), "how one gets into it, where it is enclosed"),
+                property("reached from", OneOf(&["the stair", "elsewhere"]), "where its door or its panel opens"),
+                property(
+                    "lining",
+                    OneOf(&["gypsum board", "plaster", "boards", "panels", "none"]),
+                    "what lines it, on its own side",
+                ),
+                property("thickness", Length, "of its lining").inches(0.0, 4.0),
+                property(
+                    "lined",
+                    OneOf(&["all of it", "soffit", "walls"]),
+                    "what of it is lined: the walls, the soffit under the stair, or both",
+                ),
+                property("rating", Number, "hours for which its walls and its soffit hold back a fire, as tested")
+                    .between(0.0, 6.0),
+                site("headroom", Length, "plumb, from its floor to the soffit, where it is least and one can walk")
+                    .inches(0.0, 480.0),
+                property("barrier", OneOf(YES_NO), "whether something keeps one from walking under where it is low"),
+                property("barrier edge", Length, "plumb, from the floor to the edge that a cane meets")
+                    .inches(0.0, 60.0),
             ],
             ..KIND
         },
@@ -420,6 +480,11 @@ pub static KINDS: &[Kind] = &numbered(
                 property("between posts", Length, "clear distance that the balusters fill").inches(1.0, 240.0),
                 property("infill", OneOf(INFILLS), "what closes it; `wall` for one that is low"),
                 property("rails", Balusters, "level ones below the top: section and how far apart, plumb, or how many"),
+                property(
+                    "rails lie",
+                    OneOf(&["flat", "on edge"]),
+                    "which way of its rails is plumb, where they have two",
+                ),
                 property("cables", Balusters, "level ones: section and how far apart, plumb, or how many"),
                 property("give", Length, "how far one cable gives way under the ball").inches(0.0, 6.0),
                 property("panel gap", Length, "between a panel or a pane and what holds it, or the next")
@@ -557,6 +622,8 @@ pub static KINDS: &[Kind] = &numbered(
                 "well",
                 "wall",
                 "ceiling",
+                "beam",
+                "space below",
                 "ground",
                 "flight",
                 "winders",
@@ -687,6 +754,16 @@ pub static SHOP_KINDS: &[Kind] = &numbered(
     ],
 );
 
+impl Kind {
+    /// Whether what is drawn as one of this kind is one of another, too: of the parts, whatever is made of timber; of the
+    /// ceilings, whatever is overhead.
+    pub fn counts_as(&self, other: &Kind) -> bool {
+        self == other
+            || other == kinds::PART && self.has(properties::TIMBER).is_some()
+            || other == kinds::CEILING && self.is(Trait::Overhead)
+    }
+}
+
 /// The kind of a name, singular.
 #[cfg(feature = "internals")]
 pub fn kind(name: &str) -> Option<&'static Kind> {
@@ -748,6 +825,7 @@ pub mod kinds {
     pub const WALL: &Kind = row(KINDS, "wall");
     pub const WELL: &Kind = row(KINDS, "well");
     pub const CEILING: &Kind = row(KINDS, "ceiling");
+    pub const BEAM: &Kind = row(KINDS, "beam");
     pub const GROUND: &Kind = row(KINDS, "ground");
     pub const FLIGHT: &Kind = row(KINDS, "flight");
     pub const WINDERS: &Kind = row(KINDS, "winders");
@@ -826,6 +904,8 @@ pub mod properties {
     pub const FROM: PropertyName = row("from");
     pub const TO: PropertyName = row("to");
     pub const OVER: PropertyName = row("over");
+    pub const FALL: PropertyName = row("fall");
+    pub const PART_OF: PropertyName = row("part of");
     pub const BELOW: PropertyName = row("below");
     pub const RISERS: PropertyName = row("risers");
     pub const RUNS: PropertyName = row("runs");
@@ -860,6 +940,7 @@ pub mod properties {
     pub const BALUSTERS: PropertyName = row("balusters");
     pub const BALUSTER_CUT: PropertyName = row("baluster cut");
     pub const RAILS: PropertyName = row("rails");
+    pub const RAILS_LIE: PropertyName = row("rails lie");
     pub const CABLES: PropertyName = row("cables");
     pub const GIVE: PropertyName = row("give");
     pub const PANEL_GAP: PropertyName = row("panel gap");

@@ -172,10 +172,7 @@ pub fn unread(rule: &Rule, evaluation: &Evaluation<'_>) -> Option<Missing> {
     if rule.applies == Applies::Always && rule.kind == kinds::STRINGER && design.lacks_stringers() {
         return Some(Missing { element: 0, reason: Reason::NotDrawn(Drawing::A(kinds::STRINGER)) });
     }
-    let drawn = |kind: &&&'static Kind| {
-        **kind == rule.kind || rule.kind == kinds::PART && kind.has(properties::TIMBER).is_some()
-    };
-    let kind = design.unread.iter().find(drawn)?;
+    let kind = design.unread.iter().find(|kind| kind.counts_as(rule.kind))?;
     Some(Missing { element: 0, reason: Reason::BlockNotUnderstood(kind) })
 }
 
@@ -287,6 +284,7 @@ impl<'a, 'd> Evaluator<'a, 'd> {
         match missing.reason {
             Reason::NotStated(Statement::OfBlock(_, kind))
             | Reason::NotDrawn(Drawing::A(kind) | Drawing::TheOne(kind)) => !design.unread.contains(&kind),
+            Reason::NotDrawn(Drawing::JointThatHolds) => !design.unread.contains(&kinds::JOINT),
             Reason::NotDrawn(Drawing::MemberJoined) => false,
             Reason::NotStated(Statement::OfMember(..) | Statement::Property(properties::JOINS)) => {
                 self.joins_what_is_drawn(missing.element)

@@ -106,6 +106,9 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("rails within the width", UNFIT),
     ("strip on its board", UNFIT),
     ("ceiling ends past its beginning", UNFIT),
+    ("lining that is there", UNFIT),
+    ("door of a space below", UNFIT),
+    ("edge of a barrier", UNFIT),
     ("bolt in its hole", UNFIT),
     ("pilot within the shank", UNFIT),
     ("fastener reaches the second member", UNFIT),
@@ -729,6 +732,13 @@ pub fn faults() -> Vec<Fault> {
         let statement = pick(d, dice, "ceiling", "height", any)?;
         let low = if on_landing(d, statement) { dice.between(72.0, 79.75) } else { dice.between(76.0, 86.0) };
         Some(Damage::new(&statement.value, written(low, "\"")))
+    });
+    row("a beam too low over the steps", Broken, &["headroom"], &[], |d, dice| {
+        let statement = pick(d, dice, "beam", "height", any)?;
+        Some(Damage::new(&statement.value, written(dice.between(110.0, 136.0), "\"")))
+    });
+    row("a cupboard below lined too thinly", Broken, &["lining of an enclosed space below"], &[], |d, dice| {
+        length(d, dice, "space below", "thickness", any, (0.25, 0.484))
     });
     row("a ceiling that reaches too far over the steps", Broken, &["headroom"], &[], |d, dice| {
         length(d, dice, "ceiling", "to", any, (24.0, 60.0))

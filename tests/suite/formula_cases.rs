@@ -80,7 +80,8 @@ pub const CASES: &[Case] = &[
             landing = s.element(landing).serves.or(s.element(landing).parent)?;
         }
         let leaf = if s.word(id, "swing")? == "away from the steps" { s.number(id, "leaf")? } else { 0.0 };
-        Some((s.number(landing, "depth")? - leaf).into())
+        let depth = s.number(landing, "depth")?;
+        Some((if leaf > depth { 0.0 } else { depth - leaf }).into())
     }),
     ("door", "sweep over the steps", |s, id, _| sweep(s, id).map(Told::from)),
     ("door", "treads swept", |s, id, _| {
@@ -294,24 +295,13 @@ pub const CASES: &[Case] = &[
         Some((if s.word(id, "stands")? == "behind tread" { rise } else { rise - tread()?.thickness }).into())
     }),
     ("ceiling", "headroom", |s, id, _| headroom(s, id).map(Told::from)),
+    ("beam", "headroom", |s, id, _| headroom(s, id).map(Told::from)),
     ("ceiling", "over", |s, id, _| match s.word(id, "over") {
         None if s.is_stated(id, "overhang") => None,
         over => Some(over.unwrap_or("the stair").into()),
     }),
-    ("ceiling", "above", |s, id, _| {
-        let over_landing = s.element(id).serves.is_some_and(|place| s.design.is(place, kinds::LANDING));
-        let spiral = || s.flight(id).is_some_and(|flight| s.word(flight, "spiral") == Some("yes"));
-        Some(
-            if over_landing {
-                "landing"
-            } else if spiral() {
-                "spiral"
-            } else {
-                "flight"
-            }
-            .into(),
-        )
-    }),
+    ("ceiling", "above", |s, id, _| Some(above(s, id).into())),
+    ("beam", "above", |s, id, _| Some(above(s, id).into())),
     ("door", "place", |s, id, _| {
         let at = match s.value(id, "at") {
             Some(Value::Names(names)) => names.first().map(|(name, _)| name.as_str()),
@@ -988,6 +978,14 @@ fn in_from_side(width: f64) -> f64 {
     if width < 1000.0 * MILLIMETRE { width / 2.0 } else { 270.0 * MILLIMETRE }
 }
 
+fn above(s: &Seen<'_>, id: Id) -> &'static str {
+    if s.element(id).serves.is_some_and(|place| s.design.is(place, kinds::LANDING)) {
+        return "landing";
+    }
+    let spiral = s.flight(id).is_some_and(|flight| s.word(flight, "spiral") == Some("yes"));
+    if spiral { "spiral" } else { "flight" }
+}
+
 /// The least of what is left over the line of the nosings, tried at every nosing and at a thousand places between the
 /// ends of the ceiling.
 fn headroom(s: &Seen<'_>, id: Id) -> Option<f64> {
@@ -995,8 +993,12 @@ fn headroom(s: &Seen<'_>, id: Id) -> Option<f64> {
         return s.number(id, "headroom");
     }
     let height = s.number(id, "height")?;
-    if landing_at(s, id).is_some() {
-        return Some(height);
+    let rises = s.number(id, "slope").unwrap_or(0.0) - s.number(id, "fall").unwrap_or(0.0);
+    let beam = s.design.is(id, kinds::BEAM);
+    if let Some(landing) = landing_at(s, id) {
+        let from = s.number(id, "from").filter(|_| !beam).unwrap_or(0.0);
+        let to = if rises < 0.0 { s.number(id, "to").or_else(|| s.number(landing, "depth"))? } else { from };
+        return Some((height + rises * from).min(height + rises * to));
     }
     let flight = s.flight(id)?;
     let (risers, runs) = (s.list(flight, "risers")?, s.list(flight, "runs")?);
@@ -1006,15 +1008,17 @@ fn headroom(s: &Seen<'_>, id: Id) -> Option<f64> {
         nosings.push((x + run, y + riser));
     }
     let end = nosings[nosings.len() - 1].0;
-    let from = s.number(id, "from").unwrap_or(0.0).clamp(0.0, end);
-    let to = s.number(id, "to").unwrap_or(end).clamp(from, end);
+    let face = s.number(id, "from").unwrap_or(0.0);
+    let far = if beam { Some(s.number(id, "from")? + s.number(id, "width")?) } else { s.number(id, "to") };
+    let from = face.clamp(0.0, end);
+    let to = far.unwrap_or(end).clamp(from, end);
     let between = (0..=1000).map(|part| from + (to - from) * f64::from(part) / 1000.0);
     let at_nosings = nosings.iter().map(|nosing| nosing.0).filter(|x| from <= *x && *x <= to);
     let left = between.chain(at_nosings).map(|x| {
         let before = nosings.iter().rev().find(|nosing| nosing.0 <= x).copied().unwrap_or(nosings[0]);
         let after = nosings.iter().find(|nosing| nosing.0 >= x).copied().unwrap_or(before);
         let share = if after.0 > before.0 { (x - before.0) / (after.0 - before.0) } else { 0.0 };
-        height + s.number(id, "slope").unwrap_or(0.0) * x - (before.1 + share * (after.1 - before.1))
+        height + rises * x - (before.1 + share * (after.1 - before.1))
     });
     left.reduce(f64::min)
 }
@@ -1158,7 +1162,13 @@ fn level_gap(s: &Seen<'_>, id: Id) -> Option<f64> {
         let bottom = s.derived_number(id, "bottom gap")?;
         Some((s.number(id, "height")? - bottom) / level.count?)
     })?;
-    Some(every - level.width.value + give + give)
+    let square = level.width.value == level.deep.value;
+    let plumb = match (square || s.is_stated(id, "cables"), s.word(id, "rails lie")) {
+        (true, _) | (false, Some("flat")) => level.width,
+        (false, Some("on edge")) => level.deep,
+        _ => return None,
+    };
+    Some(every - plumb.value + give + give)
 }
 
 /// How high the infill reaches, and what is open above it.

@@ -26,6 +26,7 @@ const RIVALS: &[Rivals] = &[
     rivals(properties::LAGS, properties::NAILS),
     rivals(properties::SCREWS, properties::NAILS),
     rivals(properties::HEADROOM, properties::HEIGHT),
+    rivals(properties::SLOPE, properties::FALL),
     Rivals { one: properties::INFILL, but: Some("balusters"), other: properties::BALUSTERS },
     Rivals { one: properties::INFILL, but: Some("rails"), other: properties::RAILS },
     Rivals { one: properties::INFILL, but: Some("cables"), other: properties::CABLES },
