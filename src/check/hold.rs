@@ -61,6 +61,13 @@ impl CheckedView<'_> {
             *so_far = (*so_far).max(if drawn_already { Standing::NotApplicable } else { stands.worst });
             all_found.extend(found);
             if self.view == View::Measured {
+                for unknown in
+                    stands.unknown.into_iter().filter(|unknown| drawn.is_some_and(|of| of.spares(rule, unknown)))
+                {
+                    let standing = if unknown.waived.is_some() { Standing::Waived } else { Standing::NotChecked };
+                    *so_far = (*so_far).max(standing);
+                    self.not_checked(report, waiting, (&loaded.set, rule), unknown);
+                }
                 continue;
             }
             customs.extend(behind.customs());
@@ -93,6 +100,14 @@ impl CheckedView<'_> {
             }
         }
         stands
+    }
+
+    /// Whether a rule that is not known to hold of what was measured does not apply to what is drawn, where nothing was
+    /// told of it. What was not understood was.
+    fn spares(&self, rule: &Rule, unknown: &Unknown<'_>) -> bool {
+        !unknown.missing.reason.is_of_what_was_not_understood()
+            && self.design.kind(unknown.element).is_some_and(|kind| kind.counts_as(rule.kind))
+            && rules::verdict(rule, &self.plain, unknown.element) == Verdict::NotApplicable
     }
 
     fn not_checked(&self, report: &mut Report, waiting: &mut Waiting, (set, rule): (&RuleSet, &Rule), of: Unknown<'_>) {

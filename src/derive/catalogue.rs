@@ -26,6 +26,7 @@ static GROUPS: &[&[Quantity]] = &[
     super::joint::QUANTITIES,
     super::joint_strength::QUANTITIES,
     super::part::QUANTITIES,
+    super::measured::QUANTITIES,
     super::section::QUANTITIES,
 ];
 

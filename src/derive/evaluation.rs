@@ -210,6 +210,11 @@ impl<'d> Evaluation<'d> {
         self.looked_up.set(names);
     }
 
+    /// Takes everything for looked up: whether anything at all was measured may be another answer later.
+    pub(super) fn looks_up_all(&self) {
+        self.looked_up.set(PropertyNames::ALL);
+    }
+
     /// Whether it keeps what was read for each value.
     pub fn is_traced(&self) -> bool {
         self.keeps == Keeps::Trace

@@ -291,7 +291,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "opening",
         gives: LENGTH,
         help: "the widest between balusters or above them; beside the posts it is asked for apart",
-        formula: "largest of baluster gap, level gap or panel gap, and top gap; nothing where solid, the height where open",
+        formula: "largest of baluster gap, level gap or panel gap, and top gap; nothing where solid, the height where \
+            open; widest gap for the infill where it was measured",
         source: "IRC 2021, R312.1.3",
         derive: Derive::Whole(|w, id| {
             let infill = infill_opening(w, id)?;
@@ -304,7 +305,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "opening below",
         gives: LENGTH,
         help: "the widest lower than so far up",
-        formula: "largest of baluster gap, level gap or panel gap, and top gap where infill to is lower",
+        formula: "largest of baluster gap, level gap or panel gap (or widest gap), and top gap where infill to is lower",
         source: "IBC 2021, 1015.4",
         derive: Derive::At(|w, id, place| {
             let infill = infill_opening(w, id)?;
@@ -318,7 +319,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "opening above",
         gives: LENGTH,
         help: "the widest from so far up to the top",
-        formula: "top gap, and baluster gap, level gap or panel gap where the infill reaches higher",
+        formula: "top gap, and baluster gap, level gap or panel gap (or widest gap) where the infill reaches higher",
         source: "IBC 2021, 1015.4",
         derive: Derive::At(|w, id, place| match top_gap(w, id)? {
             Some((reach, gap)) if reach <= place => w.length(gap),
@@ -475,8 +476,15 @@ const TREADS: &Things = &Things {
     walk: |w, id, visit| w.design.belonging(kinds::TREAD, w.flight_of(id)?).try_for_each(visit),
 };
 
-/// The widest opening within the infill.
+/// The widest opening within the infill: where a gauge found it, that; what is drawn beside such a figure of the drawing
+/// itself counts too.
 fn infill_opening(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
+    let Some(found) = w.looked_up(id, properties::WIDEST_GAP) else { return drawn_opening(w, id) };
+    let widest = w.number(id, properties::WIDEST_GAP)?;
+    if found.measured { Ok(widest) } else { Ok(widest.max(drawn_opening(w, id)?)) }
+}
+
+fn drawn_opening(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
     match w.word(id, INFILL)?.as_ref() {
         "solid" | "wall" => return Ok(0.0),
         "panels" | "glass" => return w.number(id, properties::PANEL_GAP),

@@ -29,6 +29,11 @@ impl Missing {
         Self { element, reason: Reason::NotStated(statement) }
     }
 
+    /// For what was drawn, and not measured.
+    pub(super) fn not_measured(element: Id) -> Self {
+        Self { element, reason: Reason::NotMeasured }
+    }
+
     /// For a statement that was not understood.
     pub(super) fn not_understood(element: Id, property: PropertyName) -> Self {
         Self { element, reason: Reason::NotUnderstood(Statement::Property(property)) }

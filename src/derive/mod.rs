@@ -15,6 +15,7 @@ mod handrail;
 mod joint;
 mod joint_strength;
 mod load;
+mod measured;
 mod member;
 mod missing;
 mod origin;

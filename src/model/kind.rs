@@ -76,6 +76,9 @@ impl PropertyName {
 pub struct PropertyNames(u128);
 
 impl PropertyNames {
+    /// Every name there is.
+    pub const ALL: Self = Self(u128::MAX);
+
     /// Puts a name in.
     #[inline]
     pub fn add(&mut self, name: PropertyName) {

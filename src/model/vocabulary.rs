@@ -507,6 +507,8 @@ pub static KINDS: &[Kind] = &numbered(
                 property("infill to", Length, "how high the infill reaches, where it stops short of the top")
                     .inches(1.0, 96.0),
                 property("top gap", Length, "the widest opening above the infill").inches(0.0, 72.0),
+                measurement("widest gap", Length, "the widest opening in its infill, as a gauge finds it")
+                    .inches(0.0, 96.0),
                 property("handrail", OneOf(YES_NO), "its top serves as the handrail; no, unless stated"),
                 property("edge", Edge, "how the edges of its top rail are worked"),
                 property("end cut", Angle, "saw setting of its rails' ends, off square").between(0.0, 90.0),
@@ -604,6 +606,8 @@ pub static KINDS: &[Kind] = &numbered(
             help: "What the finished work measured, checked against the same rules beside the drawing.",
             properties: &[
                 measurement("on", Date, "the day"),
+                measurement("by", Words, "who measured"),
+                measurement("read to", Length, "the finest mark to which the figures were read").inches(0.001, 1.0),
                 measurement("total rise", Length, "as measured").inches(4.0, 600.0),
                 measurement("risers", Lengths, "as measured, bottom first").inches(2.5, 14.0),
                 measurement("runs", Lengths, "as measured").inches(3.0, 36.0),
@@ -950,6 +954,8 @@ pub mod properties {
     pub const INFILL: PropertyName = row("infill");
     pub const INFILL_TO: PropertyName = row("infill to");
     pub const TOP_GAP: PropertyName = row("top gap");
+    pub const WIDEST_GAP: PropertyName = row("widest gap");
+    pub const READ_TO: PropertyName = row("read to");
     pub const HANDRAIL: PropertyName = row("handrail");
     pub const JOINS: PropertyName = row("joins");
     pub const BOLTS: PropertyName = row("bolts");

@@ -517,7 +517,17 @@ impl<'a, 'd> Evaluator<'a, 'd> {
                 None => self.value(inner, element),
             },
             Node::Measured(inner) => match self.evaluation.design.as_drawn {
-                Some(_) => self.value(inner, element),
+                Some(_) => {
+                    let (value, reads) = self.evaluation.trace(|| self.value(inner, element));
+                    let measured = reads.behind.measured;
+                    self.evaluation.note_again(reads);
+                    // What is only drawn was not measured, whatever else was.
+                    match value {
+                        Err(missing) if missing.reason.is_of_what_was_not_understood() => Err(missing),
+                        _ if !measured => Err(Missing { element, reason: Reason::NotMeasured }),
+                        value => value,
+                    }
+                }
                 None => {
                     // What was measured later may be another value, so it is looked up all the same.
                     let _ = self.value(inner, element);

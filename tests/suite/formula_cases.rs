@@ -26,6 +26,14 @@ pub const CASES: &[Case] = &[
         };
         s.word(id, "access").or_else(by_use).map(Told::from)
     }),
+    ("stair", "grain", |s, id, _| s.number(id, "read to").map(Told::from)),
+    ("stair", "measurements signed", |s, id, _| {
+        s.design.as_drawn.as_ref()?;
+        let signed = ["by", "on"].iter().all(|name| s.is_stated(id, name));
+        Some(if signed { "yes" } else { "no" }.into())
+    }),
+    ("handrail", "height off the drawing", |s, id, _| off_the_drawing(s, id)),
+    ("guard", "height off the drawing", |s, id, _| off_the_drawing(s, id)),
     ("stair", "switch floors", |s, id, _| {
         let Value::Words(words) = s.value(id, "switches")? else { return None };
         let floors: BTreeSet<_> = words.iter().filter(|word| **word != "none").collect();
@@ -1142,6 +1150,13 @@ fn end_gap(s: &Seen<'_>, id: Id) -> Option<f64> {
 }
 
 fn infill_gap(s: &Seen<'_>, id: Id) -> Option<f64> {
+    let gauge = s.element(id).stated.iter().find(|stated| stated.property.name == "widest gap");
+    let Some(gauge) = gauge else { return drawn_gap(s, id) };
+    let widest = s.number(id, "widest gap")?;
+    if gauge.measured { Some(widest) } else { drawn_gap(s, id).map(|drawn| drawn.max(widest)) }
+}
+
+fn drawn_gap(s: &Seen<'_>, id: Id) -> Option<f64> {
     match s.word(id, "infill") {
         Some("solid" | "wall") => Some(0.0),
         Some("open") => s.number(id, "height"),
@@ -1192,6 +1207,21 @@ fn joined<'d>(s: &Seen<'d>, joint: Id) -> Option<Vec<&'d str>> {
 
 fn drawn(s: &Seen<'_>, name: &str) -> Option<Id> {
     (0..s.design.drawn).find(|id| s.element(*id).can_be_joined() && s.element(*id).goes_by(name))
+}
+
+/// By heights of the drawing that lies below what was measured.
+fn off_the_drawing(s: &Seen<'_>, id: Id) -> Option<Told> {
+    let heights = |design: &pitchboard::model::Design| -> Option<(bool, Vec<f64>)> {
+        let stated = design.get(id)?.stated.iter().find(|stated| stated.property.name == "height")?;
+        let Some(Value::List(items)) = &stated.value else { return None };
+        Some((stated.measured, items.iter().map(|item| item.measure.value).collect()))
+    };
+    let (true, built) = heights(s.design)? else { return None };
+    let (_, drawn) = heights(s.design.as_drawn.as_ref()?)?;
+    let at = |list: &[f64], nth: usize| if list.len() == 1 { Some(list[0]) } else { list.get(nth).copied() };
+    let both = (0..built.len().max(drawn.len())).map_while(|nth| at(&built, nth).zip(at(&drawn, nth)));
+    let apart = both.map(|(built, drawn)| if built > drawn { built - drawn } else { drawn - built });
+    Some(apart.fold(0.0, f64::max).into())
 }
 
 fn spacer(s: &Seen<'_>, joint: Id) -> f64 {
