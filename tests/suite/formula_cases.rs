@@ -26,10 +26,14 @@ pub const CASES: &[Case] = &[
         };
         s.word(id, "access").or_else(by_use).map(Told::from)
     }),
-    ("stair", "grain", |s, id, _| s.number(id, "read to").map(Told::from)),
+    ("stair", "grain", |s, id, _| match &s.element(id).stated.iter().find(|of| of.property.name == "read to")?.value {
+        Some(Value::Measure(grain)) => Some(grain.value.into()),
+        _ => None,
+    }),
     ("stair", "measurements signed", |s, id, _| {
         s.design.as_drawn.as_ref()?;
-        let signed = ["by", "on"].iter().all(|name| s.is_stated(id, name));
+        let says = |name: &&str| s.element(id).stated.iter().any(|of| of.property.name == *name && of.value.is_some());
+        let signed = ["by", "on"].iter().all(says);
         Some(if signed { "yes" } else { "no" }.into())
     }),
     ("handrail", "height off the drawing", |s, id, _| off_the_drawing(s, id)),
