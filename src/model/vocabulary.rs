@@ -347,6 +347,21 @@ pub static KINDS: &[Kind] = &numbered(
             ..KIND
         },
         Kind {
+            name: "riser bar",
+            plural: "riser bars",
+            opens: "riser bar",
+            within: &["stair", "flight"],
+            traits: &[Trait::OneForEachFlight, Trait::LaidLevel, Trait::Joinable],
+            example: "riser bar { section: 1x2; below: 3\" }",
+            help: "Bars across open risers, which they narrow and do not close.",
+            properties: &[
+                property("section", Section, "its wider way plumb"),
+                property("timber", Timber, "species, grade, treatment"),
+                property("below", Length, "plumb, from the tread below it to its underside").inches(0.0, 12.0),
+            ],
+            ..KIND
+        },
+        Kind {
             name: "stringer",
             plural: "stringers",
             opens: "stringer",
@@ -369,6 +384,18 @@ pub static KINDS: &[Kind] = &numbered(
                 ),
                 site("span", Length, "level, from support to support, where something holds it up on the way")
                     .inches(6.0, 360.0),
+                property(
+                    "head",
+                    OneOf(&["hanger", "ledger", "bolts", "screws", "framing angle", "nails", "toenails", "nothing"]),
+                    "what holds it at its head; nails are driven into its end, toenails slanting through it",
+                ),
+                property("head bearing", Length, "level, how far its head lies on the ledger that carries it")
+                    .inches(0.0, 24.0),
+                property(
+                    "foot",
+                    OneOf(&["pad", "footing", "floor", "landing", "kicker", "ground"]),
+                    "what it stands on; a kicker is a board at the floor that its heel is cut over",
+                ),
             ],
             ..KIND
         },
@@ -633,6 +660,7 @@ pub static KINDS: &[Kind] = &numbered(
                 "winders",
                 "tread",
                 "riser board",
+                "riser bar",
                 "stringer",
                 "post",
                 "handrail",
@@ -836,6 +864,7 @@ pub mod kinds {
     pub const RISER: &Kind = row(KINDS, "riser");
     pub const TREAD: &Kind = row(KINDS, "tread");
     pub const RISER_BOARD: &Kind = row(KINDS, "riser board");
+    pub const RISER_BAR: &Kind = row(KINDS, "riser bar");
     pub const STRINGER: &Kind = row(KINDS, "stringer");
     pub const POST: &Kind = row(KINDS, "post");
     pub const HANDRAIL: &Kind = row(KINDS, "handrail");

@@ -169,7 +169,11 @@ pub fn unread(rule: &Rule, evaluation: &Evaluation<'_>) -> Option<Missing> {
             let _ = evaluation.looked_up(flight, properties::SPIRAL);
         }
     }
-    if rule.applies == Applies::Always && rule.kind == kinds::STRINGER && design.lacks_stringers() {
+    if rule.applies == Applies::Always
+        && rule.kind == kinds::STRINGER
+        && design.lacks_stringers()
+        && !Evaluator::new(rule, evaluation, Tells::Verdict).is_spared_by_its_stair()
+    {
         return Some(Missing { element: 0, reason: Reason::NotDrawn(Drawing::A(kinds::STRINGER)) });
     }
     let kind = design.unread.iter().find(|kind| kind.counts_as(rule.kind))?;
@@ -244,6 +248,12 @@ impl<'a, 'd> Evaluator<'a, 'd> {
             }
             Truth::Unknown(missing) => (self.not_known(missing), None),
         }
+    }
+
+    /// Whether a rule does not apply to anything of a stair such as this: its condition asks for another setting.
+    fn is_spared_by_its_stair(&self) -> bool {
+        let condition = self.rule.condition.as_ref();
+        condition.is_some_and(|condition| matches!(self.narrows().truth(condition, 0), Truth::False(_)))
     }
 
     /// Whether a word is a class of use that the rule's set does not have.

@@ -109,6 +109,7 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("rails within the width", UNFIT),
     ("strip on its board", UNFIT),
     ("ceiling ends past its beginning", UNFIT),
+    ("bearing of a string's head", "no good design has a string on a ledger"),
     ("lining that is there", UNFIT),
     ("who measured, and when", WORK),
     ("risers as drawn", WORK),
@@ -746,6 +747,18 @@ pub fn faults() -> Vec<Fault> {
         let statement = pick(d, dice, "ceiling", "height", any)?;
         let low = if on_landing(d, statement) { dice.between(72.0, 79.75) } else { dice.between(76.0, 86.0) };
         Some(Damage::new(&statement.value, written(low, "\"")))
+    });
+    row("an outside string that nails hold", Broken, &["anchor of an outside stair"], &[], |d, dice| {
+        (d.outdoors() && d.stair("standing").is_some_and(|standing| standing.starts_with("anchored"))).then_some(())?;
+        word(d, dice, "stringer", "head", any, &["nails", "toenails", "nothing"])
+    });
+    row("a string that nails hold", Advised, &["head of a string"], &[], |d, dice| {
+        (!d.outdoors()).then_some(())?;
+        word(d, dice, "stringer", "head", any, &["nails", "toenails", "nothing"])
+    });
+    row("a string on the ground", Advised, &["foot of a string outdoors"], &[], |d, dice| {
+        d.outdoors().then_some(())?;
+        word(d, dice, "stringer", "foot", any, &["ground"])
     });
     row("a beam too low over the steps", Broken, &["headroom"], &[], |d, dice| {
         let statement = pick(d, dice, "beam", "height", any)?;

@@ -217,7 +217,24 @@ pub const CASES: &[Case] = &[
         if closed >= height {
             return Some(0.0.into());
         }
-        Some((height - closed - thickness_above(s, id)?).max(0.0).into())
+        let top = height - thickness_above(s, id)?;
+        let bars: Option<Vec<(f64, f64)>> = s
+            .of(kinds::RISER_BAR, s.element(id).parent?)
+            .into_iter()
+            .map(|bar| {
+                let below = s.number(bar, "below")?;
+                Some((below, below + section(s, bar)?.depth))
+            })
+            .collect();
+        let bars = bars?;
+        // What is open above an edge goes on to the next thing over it.
+        let edges = std::iter::once(closed).chain(bars.iter().map(|bar| bar.1));
+        let open = edges.map(|edge| {
+            let covered = bars.iter().any(|bar| bar.0 <= edge && edge < bar.1) || edge < closed;
+            let next = bars.iter().map(|bar| bar.0).filter(|below| *below >= edge).fold(top, f64::min);
+            if covered { 0.0 } else { next - edge }
+        });
+        Some(open.fold(0.0, f64::max).into())
     }),
     ("riser", "opening above ground", |s, id, _| {
         Some((s.derived_number(id, "height above ground")? - thickness_above(s, id)?).into())
