@@ -9,13 +9,15 @@ use crate::model::{AWAY_FROM_THE_STEPS, kinds, properties};
 pub(super) static QUANTITIES: &[Quantity] = &[
     Quantity {
         kind: kinds::GATE,
-        name: "drop",
+        name: "drop within",
+        shown_at: "36\"",
         gives: LENGTH,
-        help: "the deepest beside what its guard guards; across the head of the steps, the floor it stands on above the foot",
-        formula: "drop of the guard, else elevation of the landing",
+        help: "the deepest beside what its guard guards, to the lowest ground so far out; across the head of the steps, \
+            the floor it stands on above the foot",
+        formula: "drop of the guard within so far out, else elevation of the landing",
         source: "IRC 2021, R312.1.1",
-        derive: Derive::Whole(|w, id| match w.parent(id) {
-            guard if w.design.is(guard, kinds::GUARD) => w.datum(guard, guard::DROP),
+        derive: Derive::At(|w, id, reach| match w.parent(id) {
+            guard if w.design.is(guard, kinds::GUARD) => w.length(w.number_at(guard, guard::DROP, reach)?),
             landing => w.datum(landing, ELEVATION),
         }),
         ..ROW

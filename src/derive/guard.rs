@@ -11,11 +11,8 @@ use super::missing::{Method, Missing};
 use super::place::{drop_at, edge_at, sides, stands_beside};
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use super::step::NOSING;
-use crate::measure::{Dimension, INCH, equal};
+use crate::measure::{Dimension, equal};
 use crate::model::{Balusters, INFILLS, Id, Side, Value, kinds, properties};
-
-/// The sphere that shall not pass between balusters on the level: 4 in, IRC 2021 R312.1.3.
-const SPHERE: f64 = 4.0 * INCH;
 
 pub(super) static QUANTITIES: &[Quantity] = &[
     Quantity {
@@ -43,12 +40,13 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::GUARD,
-        name: "drop",
+        name: "drop within",
+        shown_at: "36\"",
         gives: LENGTH,
-        help: "the deepest beside what it guards",
-        formula: "largest of elevation + below + 36\" x slope at each side that it may stand at",
+        help: "the deepest beside what it guards, to the lowest ground so far out",
+        formula: "largest of elevation + below + so far out x slope at each side that it may stand at",
         source: "IRC 2021, R312.1.1",
-        derive: Derive::Whole(|w, id| {
+        derive: Derive::At(|w, id, reach| {
             let side = w.design.get(id).and_then(|guard| guard.side);
             let place = landing_of(w, id);
             let sides: Vec<Side> = match (side, place) {
@@ -76,7 +74,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let mut deepest: f64 = 0.0;
             for surface in surfaces {
                 for side in &sides {
-                    deepest = deepest.max(drop_at(w, surface, *side)?);
+                    deepest = deepest.max(drop_at(w, surface, *side, reach)?);
                 }
             }
             w.length(deepest)
@@ -401,15 +399,16 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::GUARD,
-        name: "fewest balusters",
+        name: "balusters for",
+        shown_at: "4\"",
         gives: NUMBER,
-        help: "that keep every gap under 4 in",
-        formula: "smallest count with (between posts - count x baluster width) / (count + 1) < 4\"",
+        help: "how few of them keep every gap under so much",
+        formula: "smallest count with (between posts - count x baluster width) / (count + 1) under it",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| {
+        derive: Derive::At(|w, id, sphere| {
             let clear = w.number(id, properties::BETWEEN_POSTS)?;
             let width = w.number(id, BALUSTER_WIDTH)?;
-            let needed = ((clear - SPHERE) / (width + SPHERE) + 1e-9).floor() + 1.0;
+            let needed = ((clear - sphere) / (width + sphere) + 1e-9).floor() + 1.0;
             number(needed.max(0.0))
         }),
         ..ROW
@@ -425,7 +424,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
 ];
 
-pub(super) const DROP: &Quantity = row(QUANTITIES, kinds::GUARD, "drop");
+pub(super) const DROP: &Quantity = row(QUANTITIES, kinds::GUARD, "drop within");
 pub(super) const EDGE_LENGTH: &Quantity = row(QUANTITIES, kinds::GUARD, "edge length");
 const BALUSTER_WIDTH: &Quantity = row(QUANTITIES, kinds::GUARD, "baluster width");
 const BOTTOM_GAP: &Quantity = row(QUANTITIES, kinds::GUARD, "bottom gap");

@@ -15,9 +15,6 @@ use super::{flight, step};
 use crate::measure::{Dimension, INCH, equal};
 use crate::model::{Id, Kind, Side, Value, kinds, properties};
 
-/// How far out from an edge the ground counts: 36 in, IRC 2018/2021 R312.1.1.
-const REACH: f64 = 36.0 * INCH;
-
 /// The ball that what is left of a side shall not let through: 4 in, IRC 2021, R312.1.3.
 const BALL: f64 = 4.0 * INCH;
 
@@ -214,14 +211,15 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::LANDING,
-        name: "drop beside the steps",
+        name: "drop beside the steps within",
+        shown_at: "36\"",
         gives: LENGTH,
-        help: "at the edge where its steps begin or end, should it be wider than they are",
-        formula: "largest of elevation + below + 36\" x slope at the left and the right",
+        help: "at the edge where its steps begin or end, should it be wider than they are, to the lowest ground so far out",
+        formula: "largest of elevation + below + so far out x slope at the left and the right",
         source: "IRC 2021, R312.1.1",
-        derive: Derive::Whole(|w, id| {
-            let left = drop_at(w, id, Side::Left)?;
-            w.length(left.max(drop_at(w, id, Side::Right)?))
+        derive: Derive::At(|w, id, reach| {
+            let left = drop_at(w, id, Side::Left, reach)?;
+            w.length(left.max(drop_at(w, id, Side::Right, reach)?))
         }),
         ..ROW
     },
@@ -274,23 +272,26 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::LANDING,
-        name: "drop",
+        name: "drop within",
+        shown_at: "36\"",
         gives: LENGTH,
-        help: "the deepest beside it, at a side that no wall closes",
-        formula: "largest of elevation + below + 36\" x slope at each side that no wall closes",
+        help: "the deepest beside it to the lowest ground so far out, at a side that no wall closes",
+        formula: "largest of elevation + below + so far out x slope at each side that no wall closes",
         source: "IRC 2021, R312.1.1",
-        derive: Derive::Whole(|w, id| deepest(w, id, false)),
+        derive: Derive::At(|w, id, reach| deepest(w, id, false, reach)),
         ..ROW
     },
     Quantity {
         kind: kinds::LANDING,
-        name: "unguarded drop",
+        name: "unguarded drop within",
+        shown_at: "36\"",
         gives: LENGTH,
-        help: "the deepest at a side with neither wall nor guard",
-        formula: "largest of elevation + below + 36\" x slope at each side with neither wall nor guard",
+        help: "the deepest to the lowest ground so far out, at a side with neither wall nor guard",
+        formula: "largest of elevation + below + so far out x slope at each side with neither wall nor guard",
         source: "IRC 2021, R312.1.1",
         cure: Some(kinds::GUARD),
-        derive: Derive::Whole(|w, id| deepest(w, id, true)),
+        derive: Derive::At(|w, id, reach| deepest(w, id, true, reach)),
+        ..ROW
     },
 ];
 
@@ -314,7 +315,8 @@ pub(super) static WELLS: &[Quantity] = &[
         formula: "drop where a side has neither wall nor guard, else nothing",
         source: "IRC 2021, R312.1.1",
         cure: Some(kinds::GUARD),
-        derive: Derive::Whole(|w, id| deepest(w, id, true)),
+        derive: Derive::Whole(|w, id| deepest(w, id, true, 0.0)),
+        ..ROW
     },
 ];
 
@@ -653,11 +655,11 @@ fn found_between(w: &Evaluation<'_>, landing: Id) -> Result<(), Missing> {
     Err(Missing::drawing(landing, Drawing::FlightAtEachEnd))
 }
 
-/// The deepest drop beside a surface: plumb from it to the lowest ground within reach.
-pub(super) fn deepest(w: &Evaluation<'_>, surface: Id, unguarded: bool) -> Derived {
+/// The deepest drop beside a surface: plumb from it to the lowest ground within reach of the edge.
+pub(super) fn deepest(w: &Evaluation<'_>, surface: Id, unguarded: bool, reach: f64) -> Derived {
     let mut deepest: f64 = 0.0;
     for side in open_sides(w, surface, unguarded)? {
-        deepest = deepest.max(drop_at(w, surface, side)?);
+        deepest = deepest.max(drop_at(w, surface, side, reach)?);
     }
     w.length(deepest)
 }
@@ -680,8 +682,9 @@ fn into_the_well(w: &Evaluation<'_>, well: Id) -> Result<f64, Missing> {
     Ok(drop + w.number(flight, flight::FOOT)?)
 }
 
-/// The drop at one side.
-pub(super) fn drop_at(w: &Evaluation<'_>, surface: Id, side: Side) -> Result<f64, Missing> {
+/// The drop at one side. Ground nearer than the edge lies under the surface, and is none that one falls to; into a well
+/// one falls plumb from its edge, however far out ground counts.
+pub(super) fn drop_at(w: &Evaluation<'_>, surface: Id, side: Side, reach: f64) -> Result<f64, Missing> {
     if w.design.is(surface, kinds::WELL) {
         return into_the_well(w, surface);
     }
@@ -699,5 +702,5 @@ pub(super) fn drop_at(w: &Evaluation<'_>, surface: Id, side: Side) -> Result<f64
         w.custom(CustomId::LEVEL_BESIDE, ground);
         return Ok(elevation + below);
     }
-    Ok(elevation + below + REACH * w.number(ground, properties::SLOPE)?)
+    Ok(elevation + below + reach.max(0.0) * w.number(ground, properties::SLOPE)?)
 }

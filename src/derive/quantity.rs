@@ -22,6 +22,8 @@ pub struct Quantity {
     pub kind: &'static Kind,
     /// As a rule names it.
     pub name: &'static str,
+    /// A place to show with it, where it is asked at one.
+    pub shown_at: &'static str,
     /// What it gives.
     pub gives: Gives,
     /// One line.
@@ -60,6 +62,7 @@ pub(super) const GEOMETRY: &str = "plane geometry";
 pub(super) const ROW: Quantity = Quantity {
     kind: kinds::STAIR,
     name: "",
+    shown_at: "12\"",
     gives: NUMBER,
     help: "",
     formula: "",

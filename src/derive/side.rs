@@ -33,6 +33,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: "29 CFR 1910.28, Table D-2",
         cure: Some(kinds::GUARD),
         derive: Derive::Whole(|w, id| counted(open_sides(w, id, true)?.len())),
+        ..ROW
     },
     Quantity {
         kind: kinds::FLIGHT,
@@ -43,6 +44,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: GEOMETRY,
         cure: Some(kinds::HANDRAIL),
         derive: Derive::Whole(|w, id| counted(handrails(w, id)?.len())),
+        ..ROW
     },
     Quantity {
         kind: kinds::FLIGHT,
@@ -53,6 +55,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: GEOMETRY,
         cure: Some(kinds::HANDRAIL),
         derive: Derive::Whole(|w, id| counted(railed(w, id)?.len())),
+        ..ROW
     },
     Quantity {
         kind: kinds::FLIGHT,
@@ -68,6 +71,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let walled = sides(w, id)?.into_iter().filter(|side| !open.contains(side));
             counted(walled.filter(|side| !railed.contains(side)).count())
         }),
+        ..ROW
     },
     Quantity {
         kind: kinds::FLIGHT,
@@ -81,6 +85,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let (open, railed) = (open_sides(w, id, false)?, railed(w, id)?);
             counted(open.iter().filter(|side| !railed.contains(side)).count())
         }),
+        ..ROW
     },
     Quantity {
         kind: kinds::FLIGHT,
@@ -100,6 +105,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             }
             counted(bare)
         }),
+        ..ROW
     },
     Quantity {
         kind: kinds::FLIGHT,

@@ -76,6 +76,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             }
             w.length(widest.max(top - at))
         }),
+        ..ROW
     },
     Quantity {
         kind: kinds::RISER,
@@ -282,29 +283,32 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::TREAD,
-        name: "drop",
+        name: "drop within",
+        shown_at: "36\"",
         gives: LENGTH,
-        help: "the deepest beside it, at a side that no wall closes",
-        formula: "largest of elevation + below + 36\" x slope at each side that no wall closes",
+        help: "the deepest beside it to the lowest ground so far out, at a side that no wall closes",
+        formula: "largest of elevation + below + so far out x slope at each side that no wall closes",
         source: "IRC 2021, R312.1.1",
-        derive: Derive::Whole(|w, id| {
+        derive: Derive::At(|w, id, reach| {
             w.made_for(id, properties::RUNS)?;
-            deepest(w, id, false)
+            deepest(w, id, false, reach)
         }),
         ..ROW
     },
     Quantity {
         kind: kinds::TREAD,
-        name: "unguarded drop",
+        name: "unguarded drop within",
+        shown_at: "36\"",
         gives: LENGTH,
-        help: "the deepest at a side with neither wall nor guard",
-        formula: "largest of elevation + below + 36\" x slope at each side with neither wall nor guard",
+        help: "the deepest to the lowest ground so far out, at a side with neither wall nor guard",
+        formula: "largest of elevation + below + so far out x slope at each side with neither wall nor guard",
         source: "IRC 2021, R312.1.1",
         cure: Some(kinds::GUARD),
-        derive: Derive::Whole(|w, id| {
+        derive: Derive::At(|w, id, reach| {
             w.made_for(id, properties::RUNS)?;
-            deepest(w, id, true)
+            deepest(w, id, true, reach)
         }),
+        ..ROW
     },
     Quantity {
         kind: kinds::RISER_BOARD,

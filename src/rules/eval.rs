@@ -800,7 +800,7 @@ fn lacking(value: &Node, relation: Relation) -> Option<&'static Kind> {
         }
         // A sum of counts lacks what the first of them counts.
         Node::Sum(first, false, _) => lacking(first, relation),
-        Node::Read(What::Quantity(entry), _) => entry.cure,
+        Node::Read(What::Quantity(entry) | What::At(entry, _), _) | Node::ReadAt(entry, ..) => entry.cure,
         _ => None,
     }
 }

@@ -140,10 +140,10 @@ fn step(rule: &Rule, at: usize) -> Option<f64> {
 /// Quantities of which no value lies between two whole numbers; a test holds each to the catalogue.
 const COUNTS: [&str; 14] = [
     "baluster count",
+    "balusters for",
     "bare sides",
     "board count",
     "fastener count",
-    "fewest balusters",
     "handrail sides",
     "index",
     "most fasteners",

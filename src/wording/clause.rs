@@ -166,7 +166,7 @@ fn asked_at_a_place(others: &[&str], placed: &[&str]) -> Option<String> {
 }
 
 fn or_a_limit(quantity: &Quantity) -> String {
-    format!("`{} 12\"`, or the name of a limit.", quantity.name)
+    format!("`{} {}`, or the name of a limit.", quantity.name, quantity.shown_at)
 }
 
 fn no_length(place: &Place<'_>, quantity: &Quantity, dimension: Dimension, bare: bool) -> Description {
@@ -175,7 +175,7 @@ fn no_length(place: &Place<'_>, quantity: &Quantity, dimension: Dimension, bare:
         let figure = place.quote();
         format!("Write `{name} {figure}\"` for inches, or `{figure} mm`.")
     } else {
-        format!("Write a length, `{name} 12\"`.")
+        format!("Write a length, `{name} {}`.", quantity.shown_at)
     };
     Description::new(format!("`{name}` asks for a length, and this is {dimension}")).help(help)
 }
@@ -186,7 +186,7 @@ fn quantity_meant(name: &str, kind: &Kind, meant: &QuantityMeant) -> String {
             format!("Write `{} {} {}`.", or(left, "QUANTITY"), sign.sign(), or(right, "LIMIT"))
         }
         QuantityMeant::Article(article, bare) => format!("Leave out `{article}`: `{bare}`."),
-        QuantityMeant::AtAPlace(entry) => format!("It is asked at a place: `{} 12\"`.", entry.name),
+        QuantityMeant::AtAPlace(entry) => format!("It is asked at a place: `{} {}`.", entry.name, entry.shown_at),
         QuantityMeant::Of(owner) => format!("A {owner} has one: write `{name} of {owner}`."),
         QuantityMeant::Near(near) => did_you_mean(near),
         QuantityMeant::OfOthers(kinds) => {

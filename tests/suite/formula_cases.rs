@@ -70,16 +70,16 @@ pub const CASES: &[Case] = &[
         };
         Some(if shut { "closed" } else { "open" }.into())
     }),
-    ("landing", "drop", |s, id, _| deepest(s, id, &open_sides(s, id)?)),
-    ("landing", "unguarded drop", |s, id, _| deepest(s, id, &bare_sides(s, id)?)),
+    ("landing", "drop within", |s, id, reach| deepest(s, id, &open_sides(s, id)?, reach)),
+    ("landing", "unguarded drop within", |s, id, reach| deepest(s, id, &bare_sides(s, id)?, reach)),
     ("well", "drop", |s, id, _| well_drop(s, id).map(Told::from)),
     ("well", "unguarded drop", |s, id, _| {
         Some(if bare_sides(s, id)?.is_empty() { 0.0 } else { well_drop(s, id)? }.into())
     }),
-    ("gate", "drop", |s, id, _| {
+    ("gate", "drop within", |s, id, reach| {
         let stands_in = s.element(id).parent?;
-        let of = if s.design.is(stands_in, kinds::GUARD) { "drop" } else { "elevation" };
-        s.derived_number(stands_in, of).map(Told::from)
+        let guarded = s.design.is(stands_in, kinds::GUARD).then(|| guard_drop(s, stands_in, reach));
+        guarded.unwrap_or_else(|| s.derived_number(stands_in, "elevation")).map(Told::from)
     }),
     ("gate", "edge length", |s, id, _| {
         let stands_in = s.element(id).parent?;
@@ -152,7 +152,7 @@ pub const CASES: &[Case] = &[
         "quarter left" | "quarter right" => joined_widths(s, id).map(|widths| widths[1].into()),
         _ => Some(0.0.into()),
     }),
-    ("landing", "drop beside the steps", |s, id, _| deepest(s, id, &["left", "right"])),
+    ("landing", "drop beside the steps within", |s, id, reach| deepest(s, id, &["left", "right"], reach)),
     ("landing", "edge beside the steps", |s, id, _| {
         let stands = |wall: &Id| s.element(*wall).side.is_none();
         let walled = !s.is_stated(id, "open sides") && s.of(kinds::WALL, id).iter().any(stands);
@@ -288,8 +288,8 @@ pub const CASES: &[Case] = &[
         Value::Edge(Edge::Bevel(bevel)) => Some(bevel.value.into()),
         _ => Some(0.0.into()),
     }),
-    ("tread", "drop", |s, id, _| deepest(s, id, &open_sides(s, id)?)),
-    ("tread", "unguarded drop", |s, id, _| deepest(s, id, &bare_sides(s, id)?)),
+    ("tread", "drop within", |s, id, reach| deepest(s, id, &open_sides(s, id)?, reach)),
+    ("tread", "unguarded drop within", |s, id, reach| deepest(s, id, &bare_sides(s, id)?, reach)),
     ("tread", "shape", |s, id, _| Some(if winders(s, id).is_some() { "winder" } else { "rectangular" }.into())),
     ("flight", "pole radius", |s, id, _| pole_radius(s, id).map(Told::from)),
     ("handrail", "winder side", |s, id, _| {
@@ -410,19 +410,7 @@ pub const CASES: &[Case] = &[
     ("guard", "recess end", |s, id, _| section(s, id)?.recess?.end.map(Told::from)),
     ("guard", "width above recess", |s, id, _| section(s, id)?.recess?.width_above.map(Told::from)),
     ("guard", "place", |s, id, _| Some(if floor_at(s, id).is_some() { "level" } else { "flight" }.into())),
-    ("guard", "drop", |s, id, _| {
-        let landing = floor_at(s, id);
-        let sides: Vec<&str> = match (s.element(id).side, landing) {
-            (Some(side), _) => vec![side.word()],
-            (None, Some(landing)) => ways_off(s, landing)?,
-            (None, None) => vec!["left", "right"],
-        };
-        let treads = || s.of(kinds::TREAD, s.flight(id).unwrap_or(id)).into_iter();
-        let treads = || treads().filter(|tread| s.nth(*tread).is_none_or(|nth| beside(s, id, nth))).collect();
-        let surfaces: Vec<Id> = landing.map_or_else(treads, |landing| vec![landing]);
-        let drops = surfaces.into_iter().map(|surface| drop_of(s, surface, &sides)).collect::<Option<Vec<f64>>>()?;
-        Some(drops.into_iter().fold(0.0, f64::max).into())
-    }),
+    ("guard", "drop within", |s, id, reach| guard_drop(s, id, reach).map(Told::from)),
     ("guard", "baluster width", |s, id, _| Some(balusters(s, id)?.width.value.into())),
     ("guard", "baluster count", |s, id, _| baluster_count(s, id).map(Told::from)),
     ("guard", "baluster gap", |s, id, _| gap(s, id).map(Told::from)),
@@ -480,10 +468,10 @@ pub const CASES: &[Case] = &[
         let cut = || s.number(id, "baluster cut").map(|_| "balusters");
         s.word(id, "infill").or_else(drawn).or_else(cut).map(Told::from)
     }),
-    ("guard", "fewest balusters", |s, id, _| {
+    ("guard", "balusters for", |s, id, ball| {
         let (clear, width) = (s.number(id, "between posts")?, balusters(s, id)?.width.value);
-        // Within a tenth of a nanometre a gap of 4 in is no less than 4 in.
-        let under = |count: &i32| clear - f64::from(*count) * width < 4.0 * INCH * (f64::from(*count) + 1.0) - 0.1;
+        // Within a tenth of a nanometre a gap of so much is no less than it.
+        let under = |count: &i32| clear - f64::from(*count) * width < ball * (f64::from(*count) + 1.0) - 0.1;
         (0..10_000).find(under).map(|count| f64::from(count).into())
     }),
     ("stringer", "two-by depth", |s, id, _| {
@@ -913,8 +901,8 @@ fn railed_sides(s: &Seen<'_>, flight: Id) -> Option<BTreeSet<&'static str>> {
     Some(railed)
 }
 
-/// From a surface to the ground within 36 in of one of these sides, at its lowest.
-fn drop_of(s: &Seen<'_>, surface: Id, sides: &[&str]) -> Option<f64> {
+/// From a surface to the ground within reach of one of these sides, at its lowest.
+fn drop_of(s: &Seen<'_>, surface: Id, sides: &[&str], reach: f64) -> Option<f64> {
     if s.design.is(surface, kinds::WELL) {
         return well_drop(s, surface);
     }
@@ -924,15 +912,30 @@ fn drop_of(s: &Seen<'_>, surface: Id, sides: &[&str]) -> Option<f64> {
         let beside = |ground: &Id| s.element(*ground).side.is_none_or(|of| of.word() == *side);
         if let Some(ground) = s.design.of_kind(kinds::GROUND).find(beside) {
             down += s.number(ground, "below").unwrap_or(0.0);
-            down += 36.0 * INCH * s.number(ground, "slope").unwrap_or(0.0);
+            down += reach * s.number(ground, "slope").unwrap_or(0.0);
         }
         deepest = deepest.max(down);
     }
     Some(deepest)
 }
 
-fn deepest(s: &Seen<'_>, surface: Id, sides: &[&str]) -> Option<Told> {
-    drop_of(s, surface, sides).map(Told::from)
+/// The deepest beside what a guard guards.
+fn guard_drop(s: &Seen<'_>, id: Id, reach: f64) -> Option<f64> {
+    let landing = floor_at(s, id);
+    let sides: Vec<&str> = match (s.element(id).side, landing) {
+        (Some(side), _) => vec![side.word()],
+        (None, Some(landing)) => ways_off(s, landing)?,
+        (None, None) => vec!["left", "right"],
+    };
+    let treads = || s.of(kinds::TREAD, s.flight(id).unwrap_or(id)).into_iter();
+    let treads = || treads().filter(|tread| s.nth(*tread).is_none_or(|nth| beside(s, id, nth))).collect();
+    let surfaces: Vec<Id> = landing.map_or_else(treads, |landing| vec![landing]);
+    let drops = surfaces.into_iter().map(|surface| drop_of(s, surface, &sides, reach)).collect::<Option<Vec<f64>>>()?;
+    Some(drops.into_iter().fold(0.0, f64::max))
+}
+
+fn deepest(s: &Seen<'_>, surface: Id, sides: &[&str], reach: f64) -> Option<Told> {
+    drop_of(s, surface, sides, reach).map(Told::from)
 }
 
 fn riser_board_on(s: &Seen<'_>, tread: Id) -> Option<f64> {

@@ -4,7 +4,7 @@
 use geo::{Contains, Distance, Euclidean, LineString, Point, Polygon};
 use pitchboard::base::Source;
 use pitchboard::derive::{Datum, Evaluation, quantity};
-use pitchboard::measure::INCH;
+use pitchboard::measure::{INCH, Measure};
 use pitchboard::model;
 use pitchboard::syntax;
 
@@ -37,7 +37,10 @@ fn ask(body: &str, name: &str) -> f64 {
     assert!(findings.is_empty(), "{body}: {:?}", findings);
     let design = &stairs.first().unwrap().drawn;
     let guard = design.of_kind(model::kinds::GUARD).next().unwrap();
-    match Evaluation::plain(design).derived(guard, quantity(model::kinds::GUARD, name).unwrap(), None) {
+    let entry = quantity(model::kinds::GUARD, name).unwrap();
+    // The ball of IRC 2021 R312.1.3, where a quantity is asked at a size.
+    let ball = entry.at_a_place().then(|| Measure::inches(4.0));
+    match Evaluation::plain(design).derived(guard, entry, ball) {
         Ok(Datum::Measure(measure)) => measure.value,
         other => panic!("{name} for {body}: {other:?}"),
     }
@@ -128,7 +131,7 @@ fn balusters_are_as_few_and_as_even_as_counting_makes_them() {
         let body = format!(
             "flight {{ risers: 4 of 7\" }}; guard left {{ between posts: {clear}\"; balusters: {count} of square {width}\" }}"
         );
-        assert_eq!(ask(&body, "fewest balusters"), f64::from(fewest), "{body}");
+        assert_eq!(ask(&body, "balusters for"), f64::from(fewest), "{body}");
         // Standing them one after another at that gap ends exactly at the other post.
         let even = ask(&body, "even gap") / INCH;
         let end = (0..count).fold(even, |at, _| at + width + even);

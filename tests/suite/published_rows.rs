@@ -101,6 +101,12 @@ fn walk(node: &Node, found: &mut BTreeSet<(usize, &'static str)>) {
             for (term, _) in terms.iter().filter(|(term, _)| term.limits().is_empty()) {
                 walk(term, found);
             }
+            // What a table goes by may be asked at a limit.
+            for (term, _) in terms {
+                if let Node::ByRow(rows) = term {
+                    rows.iter().filter_map(|row| row.when.as_ref()).for_each(|when| walk(when, found));
+                }
+            }
         }
         // A limit inside a sum, or at which a quantity is asked, is a place.
         Node::Limit(at) => _ = found.insert((*at, "=")),

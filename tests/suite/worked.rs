@@ -26,7 +26,11 @@ pub fn ask(stair: &Stair, kind: &str, nth: usize, name: &str) -> Derived {
     let evaluation = Evaluation::plain(&stair.drawn);
     let of = vocabulary::kind(kind).unwrap_or_else(|| panic!("no kind {kind}"));
     let id = stair.drawn.of_kind(of).nth(nth).unwrap_or_else(|| panic!("no {kind} {nth}"));
-    evaluation.derived(id, quantity(of, name).unwrap_or_else(|| panic!("no {name} of {kind}")), None)
+    // One that is asked at a place has it behind its name: `drop within 36"`.
+    let at_a_place = || name.rsplit_once(' ').and_then(|(name, at)| Some((quantity(of, name)?, syntax::length(at))));
+    let found = quantity(of, name).map(|entry| (entry, None)).or_else(at_a_place);
+    let (entry, place) = found.unwrap_or_else(|| panic!("no {name} of {kind}"));
+    evaluation.derived(id, entry, place)
 }
 
 /// A number in base units.

@@ -202,7 +202,7 @@ fn flight_limits_of_the_residential_rules() {
     let four = |rise: &str| format!("flight {{ risers: 4 of {rise}; runs: 3 of 10\" }}; landing top {{ }}");
     assert_eq!(residential("guard needed at a landing", &four("7-1/2\"")), "pass");
     assert_eq!(residential("guard needed at a landing", &four("7-3/4\"")), "fail");
-    near(inches(&four("7-3/4\""), "landing", 0, "unguarded drop"), 31.0, 0.0);
+    near(inches(&four("7-3/4\""), "landing", 0, "unguarded drop within 36\""), 31.0, 0.0);
     assert_eq!(residential("handrail needed", &four("7-1/2\"")), "fail");
     assert_eq!(residential("handrail needed", &four("7-3/4\"")), "fail");
     // 3 of 7-3/4 are 23-1/4: neither.
@@ -216,8 +216,8 @@ fn flight_limits_of_the_residential_rules() {
     // Floor height of a landing in mid-flight, and the drops beside the treads, by arithmetic; the ground falls
     // away 1 in 12, so 36 in out (IRC R312.1.1) it lies 3 in lower, and 6 in below the foot to begin with.
     let ground = "ground { below: 6\"; slope: 1 in 12 }; flight { risers: 4 of 7\"; runs: 3 of 10\" }; landing top { }";
-    near(inches(ground, "tread", 2, "drop"), 21.0 + 6.0 + 3.0, 1e-9);
-    near(inches(ground, "landing", 0, "drop"), 28.0 + 6.0 + 3.0, 1e-9);
+    near(inches(ground, "tread", 2, "drop within 36\""), 21.0 + 6.0 + 3.0, 1e-9);
+    near(inches(ground, "landing", 0, "drop within 36\""), 28.0 + 6.0 + 3.0, 1e-9);
     let two = "flight a { risers: 3 of 7\"; runs: 2 of 10\" }; landing middle { }; flight b { risers: 5 of 7\"; runs: 4 of 10\" }";
     near(inches(two, "landing", 0, "elevation"), 21.0, 0.0);
     near(inches(two, "tread", 2, "elevation"), 28.0, 0.0);
@@ -244,7 +244,7 @@ fn open_risers_and_baluster_gaps() {
         let guard = format!(
             "guard left {{ between posts: {clear}; balusters: {count} of square {width} }}; flight {{ risers: 4 of 7\" }}"
         );
-        (inches(&guard, "guard", 0, "even gap"), number(&draw(&guard), "guard", 0, "fewest balusters"))
+        (inches(&guard, "guard", 0, "even gap"), number(&draw(&guard), "guard", 0, "balusters for 4\""))
     };
     // Calculate the Distance Between Balusters: 52 in, 10 of 1-1/2 (printed 3.36); 9 would do, at 3.85.
     let (even, fewest) = gap("52\"", 10, "1-1/2\"");

@@ -79,8 +79,8 @@ fn more_than_thirty_inches_is_strict() {
         let body = format!(
             "flight {{ risers: 4 of {rise}; runs: 3 of 10\" }}; landing top {{ }}; ground {{ below: 0\"; slope: level }}"
         );
-        assert_eq!(inches(&body, "landing", 0, "unguarded drop"), top);
-        assert_eq!(inches(&body, "tread", 2, "unguarded drop"), tread);
+        assert_eq!(inches(&body, "landing", 0, "unguarded drop within 36\""), top);
+        assert_eq!(inches(&body, "tread", 2, "unguarded drop within 36\""), tread);
         assert_eq!(residential("guard needed at a landing", &body), landing);
         assert_eq!(residential("guard needed at a tread", &body), "pass");
         assert_eq!(residential("handrail needed", &body), "fail");
