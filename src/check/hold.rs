@@ -10,7 +10,7 @@ use super::needs::NeedsOfOne;
 use super::report::{NotChecked, Report};
 use super::standing::Standing;
 use super::view::{CheckedView, View};
-use crate::derive::{CustomId, Missing, Need};
+use crate::derive::{CustomId, Evaluation, Missing, Need};
 use crate::model::{Id, Waiver};
 use crate::rules::{self, Rule, RuleSet, Verdict};
 
@@ -61,6 +61,15 @@ impl CheckedView<'_> {
             *so_far = (*so_far).max(if drawn_already { Standing::NotApplicable } else { stands.worst });
             all_found.extend(found);
             if self.view == View::Measured {
+                let opens = |unknown: &Unknown<'_>| {
+                    let verdict = Verdict::NotChecked(unknown.missing);
+                    drawn.is_some_and(|drawn| opens(rule, unknown.element, &verdict, &drawn.plain))
+                };
+                for unknown in stands.unknown.into_iter().filter(opens) {
+                    let standing = if unknown.waived.is_some() { Standing::Waived } else { Standing::NotChecked };
+                    *so_far = (*so_far).max(standing);
+                    self.not_checked(report, waiting, (&loaded.set, rule), unknown);
+                }
                 continue;
             }
             customs.extend(behind.customs());
@@ -115,6 +124,15 @@ impl CheckedView<'_> {
             known: false,
         });
     }
+}
+
+/// Whether what was measured leaves a rule open that does not apply to the drawing, so that nothing was told of it there.
+/// What was not understood was.
+pub(super) fn opens(rule: &Rule, element: Id, verdict: &Verdict, drawn: &Evaluation<'_>) -> bool {
+    let Verdict::NotChecked(missing) = verdict else { return false };
+    !missing.reason.is_of_what_was_not_understood()
+        && drawn.design.kind(element).is_some_and(|kind| kind.counts_as(rule.kind))
+        && rules::verdict(rule, drawn, element) == Verdict::NotApplicable
 }
 
 /// How a rule stands over all things that it speaks of.

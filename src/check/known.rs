@@ -6,6 +6,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use super::hold;
 use super::loaded::RuleRef;
 use super::standing::Standing;
 use super::waived::{Waivers, rests_on_what_was_not_understood};
@@ -80,7 +81,7 @@ impl Analysis {
         faults
     }
 
-    /// What is not settled, as drawn, for each thing.
+    /// What is not settled for each thing: as drawn, and as measured where the rule does not apply to the drawing.
     fn open(&self, paths: &mut Paths) -> Vec<Fault> {
         let mut open = Vec::new();
         for (at, (stair, sets)) in self.stairs.iter().zip(&self.stair_sets).enumerate() {
@@ -98,6 +99,25 @@ impl Analysis {
                         open.push(Fault {
                             stair: paths.title(at),
                             element: paths.path(design, element),
+                            set: loaded.set.title.clone(),
+                            rule: rule.name.clone(),
+                            level: Level::NotChecked,
+                        });
+                    }
+                }
+            }
+            let Some(measured) = &stair.measured else { continue };
+            let as_measured = Evaluation::plain(measured);
+            for loaded in sets {
+                for rule in &loaded.set.rules {
+                    for (element, verdict) in rules::verdicts(rule, &as_measured) {
+                        let excused = || waivers.excusing(measured, &loaded.set, rule, element, &verdict).is_some();
+                        if !hold::opens(rule, element, &verdict, &evaluation) || excused() {
+                            continue;
+                        }
+                        open.push(Fault {
+                            stair: paths.title(at),
+                            element: format!("{MEASURED}{}", paths.path(measured, element)),
                             set: loaded.set.title.clone(),
                             rule: rule.name.clone(),
                             level: Level::NotChecked,

@@ -118,12 +118,12 @@ impl Analysis {
                 Finding::Rule(finding) => is_of(finding),
                 Finding::Reader(_) => false,
             }),
-            Settled::NotChecked(needs) if outcome.view == View::Drawn => {
+            Settled::NotChecked(needs) => {
                 let (set, rule) = (&outcome.rule.set().title, &outcome.rule.rule().name);
                 let mut of_rule = self.report.not_checked.iter().filter(|item| item.set == *set && item.rule == *rule);
                 !needs.reason.is_of_what_was_not_understood() && of_rule.any(|item| item.known)
             }
-            Settled::NotChecked(_) | Settled::Pass(_) | Settled::NotApplicable => false,
+            Settled::Pass(_) | Settled::NotApplicable => false,
         }
     }
 }

@@ -27,6 +27,7 @@ static GROUPS: &[&[Quantity]] = &[
     super::joint_strength::QUANTITIES,
     super::coating::QUANTITIES,
     super::part::QUANTITIES,
+    super::measured::QUANTITIES,
     super::section::QUANTITIES,
 ];
 

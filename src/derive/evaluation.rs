@@ -9,7 +9,7 @@ use super::missing::{Drawing, Missing, Reason, Statement, Undefined};
 use super::quantity::Quantity;
 use super::trace::{Input, Read, Reads, Worked};
 use crate::measure::{Dimension, Measure, Style};
-use crate::model::{Design, Id, Kind, PropertyName, PropertyNames, Stated, kinds, properties};
+use crate::model::{Design, Id, Kind, PropertyName, PropertyNames, Stated, kinds};
 
 /// What is kept of an evaluation.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -210,6 +210,11 @@ impl<'d> Evaluation<'d> {
         self.looked_up.set(names);
     }
 
+    /// Takes everything for looked up: whether anything at all was measured may be another answer later.
+    pub(super) fn looks_up_all(&self) {
+        self.looked_up.set(PropertyNames::ALL);
+    }
+
     /// Whether it keeps what was read for each value.
     pub fn is_traced(&self) -> bool {
         self.keeps == Keeps::Trace
@@ -391,10 +396,7 @@ impl<'d> Evaluation<'d> {
                 self.list(flight, list)?;
             }
         }
-        let may_be = |unread: &&&'static Kind| {
-            **unread == kind || kind == kinds::PART && unread.has(properties::TIMBER).is_some()
-        };
-        if let Some(unread) = self.design.unread.iter().find(may_be) {
+        if let Some(unread) = self.design.unread.iter().find(|unread| unread.counts_as(kind)) {
             return Err(Missing::new(to, Reason::BlockNotUnderstood(unread)));
         }
         for id in self.design.of_kind(kind) {
@@ -430,6 +432,9 @@ impl<'d> Evaluation<'d> {
                 true => Missing::drawing(place, Drawing::RestOfCeiling),
                 false => Missing::statement(place, Statement::OfBlock(property, unseen.kind)),
             };
+        }
+        if self.design.is(id, kinds::WELL) && id >= self.design.drawn {
+            return Missing::drawing(0, Drawing::WellOfFloor);
         }
         let statement = Statement::Property(property);
         let unread = self.looked_up(id, property).is_some_and(|stated| stated.value.is_none());

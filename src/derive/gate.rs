@@ -40,14 +40,15 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "room behind",
         gives: LENGTH,
         help: "depth of the landing that its leaf leaves",
-        formula: "depth of the landing - leaf, where it swings away from the steps",
+        formula: "depth of the landing - leaf, where it swings away from the steps; nothing where the leaf is wider",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let landing = w.design.related(w.parent(id), kinds::LANDING);
             let landing = landing.ok_or_else(|| w.not_drawn(id, kinds::LANDING))?;
             let depth = w.number(landing, properties::DEPTH)?;
             let away = w.word(id, properties::SWING)? == AWAY_FROM_THE_STEPS;
-            w.length(depth - if away { w.number(id, properties::LEAF)? } else { 0.0 })
+            let leaf = if away { w.number(id, properties::LEAF)? } else { 0.0 };
+            w.length((depth - leaf).max(0.0))
         }),
         ..ROW
     },

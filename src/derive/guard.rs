@@ -11,6 +11,7 @@ use super::missing::{Method, Missing};
 use super::place::{drop_at, edge_at, sides, stands_beside};
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use super::step::NOSING;
+use crate::measure::{Dimension, equal};
 use crate::model::{Balusters, INFILLS, Id, Side, Value, kinds, properties};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
@@ -226,18 +227,23 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         gives: LENGTH,
         help: "clear between two rails or cables that run level, plumb; cables are pushed apart by the ball",
         formula: "every - width of rails or cables, of counted ones (height - bottom gap - count x width) / count; of \
-            cables 2 x give more",
+            cables 2 x give more; of rails that lie on edge the wider way for the width",
         source: "IRC 2021, R312.1.3; what a cable gives is measured",
         derive: Derive::Whole(|w, id| {
             let cables = w.looked_up(id, properties::CABLES).is_some();
             let property = if cables { properties::CABLES } else { properties::RAILS };
             let Value::Balusters(level) = w.value(id, property)? else { return Err(w.missing(id, property)) };
+            let one_way = equal(level.width.value, level.deep.value, Dimension::LENGTH);
+            let plumb = match cables || one_way || w.word(id, properties::RAILS_LIE)? == "flat" {
+                true => level.width.value,
+                false => level.deep.value,
+            };
             let apart = match (level.every, level.count) {
-                (Some(every), _) => every.value - level.width.value,
+                (Some(every), _) => every.value - plumb,
                 (None, count) => {
                     let count = count.ok_or_else(|| w.missing(id, property))?;
                     let clear = w.number(id, properties::HEIGHT)? - w.number(id, BOTTOM_GAP)?;
-                    (clear - count * level.width.value) / count
+                    (clear - count * plumb) / count
                 }
             };
             let give = if cables { w.number(id, properties::GIVE)? } else { 0.0 };
@@ -283,7 +289,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "opening",
         gives: LENGTH,
         help: "the widest between balusters or above them; beside the posts it is asked for apart",
-        formula: "largest of baluster gap, level gap or panel gap, and top gap; nothing where solid, the height where open",
+        formula: "largest of baluster gap, level gap or panel gap, and top gap; nothing where solid, the height where \
+            open; widest gap for the infill where it was measured",
         source: "IRC 2021, R312.1.3",
         derive: Derive::Whole(|w, id| {
             let infill = infill_opening(w, id)?;
@@ -296,7 +303,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "opening below",
         gives: LENGTH,
         help: "the widest lower than so far up",
-        formula: "largest of baluster gap, level gap or panel gap, and top gap where infill to is lower",
+        formula: "largest of baluster gap, level gap or panel gap (or widest gap), and top gap where infill to is lower",
         source: "IBC 2021, 1015.4",
         derive: Derive::At(|w, id, place| {
             let infill = infill_opening(w, id)?;
@@ -310,7 +317,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "opening above",
         gives: LENGTH,
         help: "the widest from so far up to the top",
-        formula: "top gap, and baluster gap, level gap or panel gap where the infill reaches higher",
+        formula: "top gap, and baluster gap, level gap or panel gap (or widest gap) where the infill reaches higher",
         source: "IBC 2021, 1015.4",
         derive: Derive::At(|w, id, place| match top_gap(w, id)? {
             Some((reach, gap)) if reach <= place => w.length(gap),
@@ -468,8 +475,15 @@ const TREADS: &Things = &Things {
     walk: |w, id, visit| w.design.belonging(kinds::TREAD, w.flight_of(id)?).try_for_each(visit),
 };
 
-/// The widest opening within the infill.
+/// The widest opening within the infill: where a gauge found it, that; what is drawn beside such a figure of the drawing
+/// itself counts too.
 fn infill_opening(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
+    let Some(found) = w.looked_up(id, properties::WIDEST_GAP) else { return drawn_opening(w, id) };
+    let widest = w.number(id, properties::WIDEST_GAP)?;
+    if found.measured { Ok(widest) } else { Ok(widest.max(drawn_opening(w, id)?)) }
+}
+
+fn drawn_opening(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
     match w.word(id, INFILL)?.as_ref() {
         "solid" | "wall" => return Ok(0.0),
         "panels" | "glass" => return w.number(id, properties::PANEL_GAP),

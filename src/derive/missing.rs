@@ -29,6 +29,11 @@ impl Missing {
         Self { element, reason: Reason::NotStated(statement) }
     }
 
+    /// For what was drawn, and not measured.
+    pub(super) fn not_measured(element: Id) -> Self {
+        Self { element, reason: Reason::NotMeasured }
+    }
+
     /// For a statement that was not understood.
     pub(super) fn not_understood(element: Id, property: PropertyName) -> Self {
         Self { element, reason: Reason::NotUnderstood(Statement::Property(property)) }
@@ -110,7 +115,9 @@ impl Reason {
                 | Statement::OfFasteners(_) => true,
                 Statement::OfBlock(..) | Statement::OfTimber(..) | Statement::LengthOfStrip => false,
             },
-            Reason::NotDrawn(drawing) => matches!(drawing, Drawing::TheOne(_) | Drawing::RestOfCeiling),
+            Reason::NotDrawn(drawing) => {
+                matches!(drawing, Drawing::TheOne(_) | Drawing::RestOfCeiling | Drawing::JointThatHolds)
+            }
             Reason::Outside(method) => matches!(method, Method::NumberedScrews | Method::HeldBehind),
             Reason::Undefined(_, why) => matches!(why, Undefined::OtherSort | Undefined::NotFinite),
             Reason::NoNumber(_) | Reason::NoNeighbour(_) | Reason::Beyond(_) => true,
@@ -160,6 +167,10 @@ pub enum Drawing {
     TheOne(&'static Kind),
     /// A ceiling over what of a flight or a landing those that are drawn leave.
     RestOfCeiling,
+    /// A well in the floor at the head, or a word that what hangs over part of the flight is no floor.
+    WellOfFloor,
+    /// The joint that holds the element.
+    JointThatHolds,
     /// A landing at the head of the flight.
     LandingAbove,
     /// A landing at the foot of the flight.

@@ -16,6 +16,7 @@ mod handrail;
 mod joint;
 mod joint_strength;
 mod load;
+mod measured;
 mod member;
 mod missing;
 mod origin;

@@ -1,5 +1,6 @@
-//! What is overhead: the room between the line of the nosings and the ceiling.
+//! What is overhead: the room between the line of the nosings and a ceiling, or a beam below it.
 
+use super::datum::Derived;
 use super::evaluation::{Evaluation, word};
 use super::flight::SPIRAL;
 use super::formula::Derive;
@@ -14,33 +15,20 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "headroom",
         gives: LENGTH,
         help: "plumb, from the line of the nosings or a landing's floor, at its least",
-        formula: "headroom as stated, else the least of height + slope x distance - the line of the \
+        formula: "headroom as stated, else the least of height + slope x distance - fall x distance - the line of the \
             nosings, between from and to",
         source: "IRC 2021, R311.7.2",
-        derive: Derive::Whole(|w, id| {
-            if w.looked_up(id, properties::HEADROOM).is_some() {
-                return w.length(w.number(id, properties::HEADROOM)?);
-            }
-            // Either would settle it; the headroom is the one to ask for.
-            let height = w.number(id, properties::HEIGHT).map_err(|_| w.missing(id, properties::HEADROOM))?;
-            if above_landing(w, id) {
-                return w.length(height);
-            }
-            let rises = optional(w, id, properties::SLOPE)?.unwrap_or(0.0);
-            let (from, to) = (optional(w, id, properties::FROM)?, optional(w, id, properties::TO)?);
-            let line = nosing_line(w, w.flight_of(id)?)?;
-            let end = line.last().map_or(0.0, |point| point.0);
-            // A flight that goes backwards, as a mend may try it, has its end before its beginning.
-            let from = from.unwrap_or(0.0).max(0.0).min(end);
-            let to = to.unwrap_or(end).min(end).max(from);
-            let mut least = f64::INFINITY;
-            // Between two nosings both lines are straight, so the least stands at a nosing or at an end of the ceiling.
-            for x in [from, to].into_iter().chain(line.iter().map(|point| point.0).filter(|x| (from..=to).contains(x)))
-            {
-                least = least.min(height + rises * x - height_of(&line, x));
-            }
-            w.length(least)
-        }),
+        derive: Derive::Whole(headroom),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::BEAM,
+        name: "headroom",
+        gives: LENGTH,
+        help: "plumb, from the line of the nosings or a landing's floor to its underside, at its least",
+        formula: "headroom as stated, else the least of height - the line of the nosings, between from and from + width",
+        source: "IRC 2021, R311.7.2",
+        derive: Derive::Whole(headroom),
         ..ROW
     },
     Quantity {
@@ -66,19 +54,79 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         help: "what it is above",
         formula: "by what it is drawn in",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| {
-            if above_landing(w, id) {
-                return word("landing");
-            }
-            let spiral = w.word(w.flight_of(id)?, SPIRAL)? == "yes";
-            word(if spiral { "spiral" } else { "flight" })
-        }),
+        derive: Derive::Whole(above),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::BEAM,
+        name: "above",
+        gives: Gives::Word(&["flight", "spiral", "landing"]),
+        help: "what it is above",
+        formula: "by what it is drawn in",
+        source: GEOMETRY,
+        derive: Derive::Whole(above),
         ..ROW
     },
 ];
 
+/// What is overhead is straight, and so is the line of the nosings between two of them: the least stands at a nosing, or
+/// at an end of what is overhead.
+fn headroom(w: &Evaluation<'_>, id: Id) -> Derived {
+    if w.looked_up(id, properties::HEADROOM).is_some() {
+        return w.length(w.number(id, properties::HEADROOM)?);
+    }
+    // Either would settle it; the headroom is the one to ask for.
+    let height = w.number(id, properties::HEIGHT).map_err(|_| w.missing(id, properties::HEADROOM))?;
+    let rises = optional(w, id, properties::SLOPE)?.unwrap_or(0.0) - optional(w, id, properties::FALL)?.unwrap_or(0.0);
+    let (from, to) = reach(w, id)?;
+    if above_landing(w, id) {
+        let from = from.unwrap_or(0.0).max(0.0);
+        return w.length(match (rises < 0.0, to) {
+            (false, _) => height + rises * from,
+            (true, Some(to)) => height + rises * to,
+            (true, None) => height + rises * w.number(landing(w, id)?, properties::DEPTH)?,
+        });
+    }
+    let line = nosing_line(w, w.flight_of(id)?)?;
+    let end = line.last().map_or(0.0, |point| point.0);
+    // A flight that goes backwards, as a mend may try it, has its end before its beginning.
+    let from = from.unwrap_or(0.0).max(0.0).min(end);
+    let to = to.unwrap_or(end).min(end).max(from);
+    let mut least = f64::INFINITY;
+    for x in [from, to].into_iter().chain(line.iter().map(|point| point.0).filter(|x| (from..=to).contains(x))) {
+        least = least.min(height + rises * x - height_of(&line, x));
+    }
+    w.length(least)
+}
+
+/// Where it begins and where it ends, as far as that is stated. A beam lies somewhere, and is so wide.
+fn reach(w: &Evaluation<'_>, id: Id) -> Result<(Option<f64>, Option<f64>), Missing> {
+    if !w.design.is(id, kinds::BEAM) {
+        return Ok((optional(w, id, properties::FROM)?, optional(w, id, properties::TO)?));
+    }
+    if above_landing(w, id) {
+        // It hangs as high over the floor wherever it lies.
+        return Ok((None, None));
+    }
+    let from = w.number(id, properties::FROM)?;
+    Ok((Some(from), Some(from + w.number(id, properties::WIDTH)?)))
+}
+
+fn above(w: &Evaluation<'_>, id: Id) -> Derived {
+    if above_landing(w, id) {
+        return word("landing");
+    }
+    let spiral = w.word(w.flight_of(id)?, SPIRAL)? == "yes";
+    word(if spiral { "spiral" } else { "flight" })
+}
+
 fn above_landing(w: &Evaluation<'_>, id: Id) -> bool {
-    w.design.get(id).and_then(|ceiling| ceiling.serves).is_some_and(|place| w.design.is(place, kinds::LANDING))
+    landing(w, id).is_ok()
+}
+
+fn landing(w: &Evaluation<'_>, id: Id) -> Result<Id, Missing> {
+    let serves = w.design.get(id).and_then(|overhead| overhead.serves);
+    serves.filter(|place| w.design.is(*place, kinds::LANDING)).ok_or_else(|| w.not_drawn(id, kinds::LANDING))
 }
 
 fn optional(w: &Evaluation<'_>, id: Id, name: PropertyName) -> Result<Option<f64>, Missing> {

@@ -5,7 +5,7 @@ use super::flight::{PITCH, RUN};
 use super::formula::Derive;
 use super::load::{self, length};
 use super::member::{as_section, over, timber};
-use super::missing::{Method, Missing};
+use super::missing::{Drawing, Method, Missing};
 use super::quantity::{FORCE, GEOMETRY, Gives, LENGTH, Quantity, ROW, row};
 use super::stringer::THROAT;
 use crate::handbook::{self, Cited, WasherShape};
@@ -216,7 +216,7 @@ const PUSH_HEIGHT: &Quantity = row(QUANTITIES, kinds::POST, "push height");
 fn foot(w: &Evaluation<'_>, post: Id) -> Result<(Id, Id), Missing> {
     let mut members = w.things(kinds::MEMBER, 0)?;
     let held = members.find(|member| w.design.get(*member).is_some_and(|member| member.target == Some(post)));
-    let member = held.ok_or_else(|| w.not_drawn(post, kinds::JOINT))?;
+    let member = held.ok_or_else(|| Missing::drawing(post, Drawing::JointThatHolds))?;
     Ok((w.parent(member), member))
 }
 

@@ -79,6 +79,15 @@ impl<'d> Evaluation<'d> {
         self.note(id, Input::Stated { property, span: stated.span, measured: stated.measured }, datum, units);
     }
 
+    /// Notes that something measured was read: the first figure of it.
+    pub(super) fn read_measured(&self) {
+        let measured = |id: Id| self.design.get(id)?.stated.iter().find(|stated| stated.measured);
+        let first = (0..self.design.drawn).find_map(|id| Some((id, measured(id)?)));
+        if let Some((id, stated)) = first {
+            self.read(id, stated.property.handle(), stated, None);
+        }
+    }
+
     /// A number in base units.
     pub(super) fn number(&self, id: Id, asked: impl Into<Asked>) -> Result<f64, Missing> {
         let asked = asked.into();

@@ -56,9 +56,9 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         kind: kinds::RISER,
         name: "opening",
         gives: LENGTH,
-        help: "between the tread below, or the riser board on it, and the board above",
+        help: "between the tread below, or the riser board on it, and the board above; of what bars part, the widest",
         formula: "height - board thickness above - board height of the riser board; behind the tread, what of \
-            it stands above the tread",
+            it stands above the tread; with bars, the largest of what they leave below, between and above",
         source: "IRC 2021, R311.7.5.1",
         cure: Some(kinds::RISER_BOARD),
         derive: Derive::Whole(|w, id| {
@@ -68,7 +68,13 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             if closed >= height {
                 return w.length(0.0);
             }
-            w.length((height - closed - thickness_above(w, id)?).max(0.0))
+            let top = height - thickness_above(w, id)?;
+            let (mut at, mut widest) = (closed, 0.0_f64);
+            for (below, above) in bars(w, w.parent(id))? {
+                widest = widest.max(below.min(top) - at);
+                at = at.max(above);
+            }
+            w.length(widest.max(top - at))
         }),
         ..ROW
     },
@@ -362,6 +368,17 @@ fn closed_by(w: &Evaluation<'_>, riser: Id, board: Id, height: f64) -> Result<f6
         }
         _ => Ok(depth),
     }
+}
+
+/// Where the bars across the risers of a flight begin and end above the tread below them, the lowest first.
+fn bars(w: &Evaluation<'_>, flight: Id) -> Result<Vec<(f64, f64)>, Missing> {
+    let mut bars = Vec::new();
+    for bar in w.things(kinds::RISER_BAR, flight)? {
+        let below = w.number(bar, properties::BELOW)?;
+        bars.push((below, below + w.section(bar)?.depth));
+    }
+    bars.sort_by(|one, other| one.0.total_cmp(&other.0));
+    Ok(bars)
 }
 
 /// Of the tread or the landing that lies over a riser.

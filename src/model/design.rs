@@ -222,7 +222,8 @@ impl ByKind {
             elements.iter().enumerate().flat_map(move |(id, element)| {
                 let own = element.kind != kinds::TREAD || id >= treads_from;
                 let part = is_part(id, element, drawn);
-                [own.then_some(element.kind), part.then_some(kinds::PART)]
+                let overhead = element.kind.is(Trait::Overhead);
+                [own.then_some(element.kind), part.then_some(kinds::PART), overhead.then_some(kinds::CEILING)]
                     .into_iter()
                     .flatten()
                     .map(move |kind| (kind, id))
@@ -551,6 +552,53 @@ impl Design {
         }
     }
 
+    /// A floor that the steps come up through has a well in it: where a ceiling that may be that floor's ends over a
+    /// flight, or hangs over the ends of its treads, and no well is drawn, one of which nothing is known stands for it.
+    fn unseen_well(&mut self) {
+        if self.elements.len() >= MOST_OF_A_STAIR || self.drawn_of_kind(kinds::WELL).next().is_some() {
+            return;
+        }
+        let ceilings = self.drawn_of_kind(kinds::CEILING);
+        if let Some(floor) = ceilings.filter(|id| self.may_be_floor_above(*id)).min() {
+            let span = self.get(floor).map(|floor| floor.span).unwrap_or_default();
+            self.elements.push(Arc::new(Element { parent: Some(0), span, ..Element::bare(kinds::WELL) }));
+        }
+    }
+
+    /// Whether a ceiling over part of a flight may be the underside of the floor at its head: it says so, or says
+    /// nothing of whose it is and does not lie as high as the flight goes.
+    fn may_be_floor_above(&self, ceiling: Id) -> bool {
+        if let Some(part) = self.stated(ceiling, properties::PART_OF) {
+            return matches!(&part.value, Some(Value::Word(word)) if word == "floor")
+                && self.over_flight(ceiling).is_some();
+        }
+        let Some(flight) = self.over_flight(ceiling) else { return false };
+        let measure = |name| match self.stated(ceiling, name).map(|stated| &stated.value) {
+            Some(Some(Value::Measure(measure))) => Some(measure.value),
+            _ => None,
+        };
+        let rises = [properties::SLOPE, properties::FALL].into_iter().any(|name| self.stated(ceiling, name).is_some());
+        let ends = measure(properties::TO).zip(self.level_length(flight)).is_some_and(|(to, end)| to < end);
+        let below_head = measure(properties::HEIGHT).is_none_or(|height| height < self.rise_from(flight));
+        !rises && below_head && (self.hangs_beside(ceiling) || ends)
+    }
+
+    /// The flight that a ceiling hangs over, where it is one.
+    fn over_flight(&self, ceiling: Id) -> Option<Id> {
+        let mut over = self.drawn_of_kind(kinds::FLIGHT).filter(|flight| self.belongs(ceiling, *flight));
+        let first = over.next()?;
+        over.next().is_none().then_some(first)
+    }
+
+    /// From the foot of a flight to the head of the last one, as far as their risers are stated.
+    fn rise_from(&self, flight: Id) -> f64 {
+        let risers = |flight: Id| match self.stated(flight, properties::RISERS).map(|risers| &risers.value) {
+            Some(Some(Value::List(items))) => items.iter().map(|item| item.measure.value).sum::<f64>(),
+            _ => 0.0,
+        };
+        self.drawn_of_kind(kinds::FLIGHT).filter(|other| *other >= flight).map(risers).sum()
+    }
+
     /// Whether the ceilings that are drawn leave nothing of a flight; whether those over a landing, if there are any,
     /// leave nothing of it.
     fn is_overhung(&self, place: Id) -> bool {
@@ -633,6 +681,7 @@ impl Design {
             }
         }
         self.unseen_ceilings();
+        self.unseen_well();
         // Where no flight states its runs, the block that draws the treads stands for them.
         let stepped = self.elements.iter().skip(self.drawn).any(|step| step.kind == kinds::TREAD);
         unlisted.retain(|step| stepped || step.base.is_none());

@@ -76,6 +76,9 @@ impl PropertyName {
 pub struct PropertyNames(u128);
 
 impl PropertyNames {
+    /// Every name there is.
+    pub const ALL: Self = Self(u128::MAX);
+
     /// Puts a name in.
     #[inline]
     pub fn add(&mut self, name: PropertyName) {
@@ -228,6 +231,8 @@ pub enum Trait {
     LaidLevel,
     /// A shop's file may list what is in stock of it.
     Stocked,
+    /// It is overhead: what is asked of a ceiling is asked of it too.
+    Overhead,
 }
 
 /// One kind of thing.

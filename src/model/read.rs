@@ -323,28 +323,30 @@ impl Reader<'_> {
         let at = |word: &str| terms.iter().position(|term| term.word() == Some(word));
         if let Some(every) = at("every") {
             let (section, rest) = terms.split_at_checked(every).unwrap_or_default();
-            let width = self.baluster_width(section)?;
+            let (width, deep) = self.baluster_ways(section)?;
             let rest = rest.get(1..).unwrap_or_default();
             let every = self.one(rest, Dimension::LENGTH)?;
             let varies = span_of(rest).unwrap_or(self.span);
-            return Ok(Balusters { width, every: Some(every), count: None, varies });
+            return Ok(Balusters { width, deep, every: Some(every), count: None, varies });
         }
         if let Some(of) = at("of") {
             let (count, rest) = terms.split_at_checked(of).unwrap_or_default();
             let varies = span_of(count).unwrap_or(self.span);
             let count = self.count(count)?.value;
-            let width = self.baluster_width(rest.get(1..).unwrap_or_default())?;
-            return Ok(Balusters { width, every: None, count: Some(count), varies });
+            let (width, deep) = self.baluster_ways(rest.get(1..).unwrap_or_default())?;
+            return Ok(Balusters { width, deep, every: None, count: Some(count), varies });
         }
         self.wrong(terms)
     }
 
-    fn baluster_width(&self, terms: &[Term]) -> Read<Measure> {
+    /// The narrower and the wider way of their section.
+    fn baluster_ways(&self, terms: &[Term]) -> Read<(Measure, Measure)> {
         if terms.is_empty() {
             return self.refuse(self.span, ValueProblem::BalustersWithoutSection);
         }
         let section = self.section(terms)?;
-        Ok(Measure { value: section.thickness, ..section.measure })
+        let way = |value| Measure { value, ..section.measure };
+        Ok((way(section.thickness), way(section.depth)))
     }
 }
 

@@ -188,8 +188,10 @@ pub enum Edge {
 /// Balusters of a guard.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Balusters {
-    /// Width along the guard.
+    /// Width along the guard: the narrower way of their section.
     pub width: Measure,
+    /// The wider way of their section.
+    pub deep: Measure,
     /// Level, centre to centre.
     pub every: Option<Measure>,
     /// How many between two posts.
@@ -200,8 +202,8 @@ pub struct Balusters {
 
 impl Balusters {
     fn says_the_same(&self, other: &Self) -> bool {
-        let Self { width, every, count, varies: _ } = self;
-        (width, every, count) == (&other.width, &other.every, &other.count)
+        let Self { width, deep, every, count, varies: _ } = self;
+        (width, deep, every, count) == (&other.width, &other.deep, &other.every, &other.count)
     }
 }
 

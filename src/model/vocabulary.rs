@@ -21,6 +21,9 @@ pub const AWAY_FROM_THE_STEPS: &str = "away from the steps";
 /// Where a post stands that is the pole of a spiral.
 pub const IN_THE_CENTRE: &str = "in the centre";
 
+/// Whose underside a ceiling is.
+pub const CEILINGS: &[&str] = &["floor", "roof", "stair above", "bulkhead"];
+
 /// What closes a guard.
 pub const INFILLS: &[&str] = &["balusters", "solid", "wall", "panels", "glass", "rails", "cables", "open"];
 
@@ -176,10 +179,12 @@ pub static KINDS: &[Kind] = &numbered(
                 )
                 .inches(36.0, 600.0),
                 site("slope", Slope, "how it rises in the direction of travel").between(0.0, 3.0),
+                site("fall", Slope, "how it falls in the direction of travel").between(0.0, 3.0),
                 site("from", Length, "where it begins: level, from the first front edge; before that, unless stated")
                     .inches(0.0, 1200.0),
                 site("to", Length, "where it ends: level, from the first front edge; past the last, unless stated")
                     .inches(0.0, 1200.0),
+                site("part of", OneOf(CEILINGS), "whose underside it is"),
                 site(
                     "over",
                     OneOf(&["the stair", "the ends of the treads"]),
@@ -187,6 +192,61 @@ pub static KINDS: &[Kind] = &numbered(
                 ),
                 site("overhang", Length, "how far the edge of a floor stands in over the ends of the treads")
                     .inches(0.0, 48.0),
+            ],
+            ..KIND
+        },
+        Kind {
+            name: "beam",
+            plural: "beams",
+            opens: "beam",
+            within: &["stair", "flight", "landing"],
+            traits: &[Trait::Overhead],
+            example: "beam { height: 100\"; from: 30\"; width: 5-1/2\" }",
+            help: "A beam, a tie or a duct across the stair; rules on ceilings ask of it as they do of those.",
+            properties: &[
+                site(
+                    "headroom",
+                    Length,
+                    "plumb, from the line of the nosings, or from a landing's floor, at its least",
+                )
+                .inches(36.0, 480.0),
+                site("height", Length, "plumb, above the foot of its flight, or above its landing, to its underside")
+                    .inches(36.0, 600.0),
+                site("from", Length, "its nearer face: level, from the first front edge, or from that of its landing")
+                    .inches(0.0, 1200.0),
+                site("width", Length, "level, in the direction of travel").inches(0.25, 48.0),
+            ],
+            ..KIND
+        },
+        Kind {
+            name: "space below",
+            plural: "spaces below",
+            opens: "space below",
+            within: &["stair", "flight", "landing"],
+            example: "space below { enclosed: yes; access: door; lining: gypsum board; thickness: 1/2\"; lined: all of it }",
+            help: "What is below the stair: a cupboard, or a room that runs on under its soffit.",
+            properties: &[
+                property("enclosed", OneOf(YES_NO), "whether walls close it off"),
+                property("access", OneOf(&["door", "panel", "none"]), "how one gets into it, where it is enclosed"),
+                property("reached from", OneOf(&["the stair", "elsewhere"]), "where its door or its panel opens"),
+                property(
+                    "lining",
+                    OneOf(&["gypsum board", "plaster", "boards", "panels", "none"]),
+                    "what lines it, on its own side",
+                ),
+                property("thickness", Length, "of its lining").inches(0.0, 4.0),
+                property(
+                    "lined",
+                    OneOf(&["all of it", "soffit", "walls"]),
+                    "what of it is lined: the walls, the soffit under the stair, or both",
+                ),
+                property("rating", Number, "hours for which its walls and its soffit hold back a fire, as tested")
+                    .between(0.0, 6.0),
+                site("headroom", Length, "plumb, from its floor to the soffit, where it is least and one can walk")
+                    .inches(0.0, 480.0),
+                property("barrier", OneOf(YES_NO), "whether something keeps one from walking under where it is low"),
+                property("barrier edge", Length, "plumb, from the floor to the edge that a cane meets")
+                    .inches(0.0, 60.0),
             ],
             ..KIND
         },
@@ -290,6 +350,21 @@ pub static KINDS: &[Kind] = &numbered(
             ..KIND
         },
         Kind {
+            name: "riser bar",
+            plural: "riser bars",
+            opens: "riser bar",
+            within: &["stair", "flight"],
+            traits: &[Trait::OneForEachFlight, Trait::LaidLevel, Trait::Joinable],
+            example: "riser bar { section: 1x2; below: 3\" }",
+            help: "Bars across open risers, which they narrow and do not close.",
+            properties: &[
+                property("section", Section, "its wider way plumb"),
+                property("timber", Timber, "species, grade, treatment"),
+                property("below", Length, "plumb, from the tread below it to its underside").inches(0.0, 12.0),
+            ],
+            ..KIND
+        },
+        Kind {
             name: "stringer",
             plural: "stringers",
             opens: "stringer",
@@ -312,6 +387,18 @@ pub static KINDS: &[Kind] = &numbered(
                 ),
                 site("span", Length, "level, from support to support, where something holds it up on the way")
                     .inches(6.0, 360.0),
+                property(
+                    "head",
+                    OneOf(&["hanger", "ledger", "bolts", "screws", "framing angle", "nails", "toenails", "nothing"]),
+                    "what holds it at its head; nails are driven into its end, toenails slanting through it",
+                ),
+                property("head bearing", Length, "level, how far its head lies on the ledger that carries it")
+                    .inches(0.0, 24.0),
+                property(
+                    "foot",
+                    OneOf(&["pad", "footing", "floor", "landing", "kicker", "ground"]),
+                    "what it stands on; a kicker is a board at the floor that its heel is cut over",
+                ),
             ],
             ..KIND
         },
@@ -423,6 +510,11 @@ pub static KINDS: &[Kind] = &numbered(
                 property("between posts", Length, "clear distance that the balusters fill").inches(1.0, 240.0),
                 property("infill", OneOf(INFILLS), "what closes it; `wall` for one that is low"),
                 property("rails", Balusters, "level ones below the top: section and how far apart, plumb, or how many"),
+                property(
+                    "rails lie",
+                    OneOf(&["flat", "on edge"]),
+                    "which way of its rails is plumb, where they have two",
+                ),
                 property("cables", Balusters, "level ones: section and how far apart, plumb, or how many"),
                 property("give", Length, "how far one cable gives way under the ball").inches(0.0, 6.0),
                 property("panel gap", Length, "between a panel or a pane and what holds it, or the next")
@@ -445,6 +537,8 @@ pub static KINDS: &[Kind] = &numbered(
                 property("infill to", Length, "how high the infill reaches, where it stops short of the top")
                     .inches(1.0, 96.0),
                 property("top gap", Length, "the widest opening above the infill").inches(0.0, 72.0),
+                measurement("widest gap", Length, "the widest opening in its infill, as a gauge finds it")
+                    .inches(0.0, 96.0),
                 property("handrail", OneOf(YES_NO), "its top serves as the handrail; no, unless stated"),
                 property("edge", Edge, "how the edges of its top rail are worked"),
                 property("end cut", Angle, "saw setting of its rails' ends, off square").between(0.0, 90.0),
@@ -543,6 +637,8 @@ pub static KINDS: &[Kind] = &numbered(
             help: "What the finished work measured, checked against the same rules beside the drawing.",
             properties: &[
                 measurement("on", Date, "the day"),
+                measurement("by", Words, "who measured"),
+                measurement("read to", Length, "the finest mark to which the figures were read").inches(0.001, 1.0),
                 measurement("total rise", Length, "as measured").inches(4.0, 600.0),
                 measurement("risers", Lengths, "as measured, bottom first").inches(2.5, 14.0),
                 measurement("runs", Lengths, "as measured").inches(3.0, 36.0),
@@ -561,11 +657,14 @@ pub static KINDS: &[Kind] = &numbered(
                 "well",
                 "wall",
                 "ceiling",
+                "beam",
+                "space below",
                 "ground",
                 "flight",
                 "winders",
                 "tread",
                 "riser board",
+                "riser bar",
                 "stringer",
                 "post",
                 "handrail",
@@ -696,6 +795,16 @@ pub static SHOP_KINDS: &[Kind] = &numbered(
     ],
 );
 
+impl Kind {
+    /// Whether what is drawn as one of this kind is one of another, too: of the parts, whatever is made of timber; of the
+    /// ceilings, whatever is overhead.
+    pub fn counts_as(&self, other: &Kind) -> bool {
+        self == other
+            || other == kinds::PART && self.has(properties::TIMBER).is_some()
+            || other == kinds::CEILING && self.is(Trait::Overhead)
+    }
+}
+
 /// The kind of a name, singular.
 #[cfg(feature = "internals")]
 pub fn kind(name: &str) -> Option<&'static Kind> {
@@ -757,12 +866,14 @@ pub mod kinds {
     pub const WALL: &Kind = row(KINDS, "wall");
     pub const WELL: &Kind = row(KINDS, "well");
     pub const CEILING: &Kind = row(KINDS, "ceiling");
+    pub const BEAM: &Kind = row(KINDS, "beam");
     pub const GROUND: &Kind = row(KINDS, "ground");
     pub const FLIGHT: &Kind = row(KINDS, "flight");
     pub const WINDERS: &Kind = row(KINDS, "winders");
     pub const RISER: &Kind = row(KINDS, "riser");
     pub const TREAD: &Kind = row(KINDS, "tread");
     pub const RISER_BOARD: &Kind = row(KINDS, "riser board");
+    pub const RISER_BAR: &Kind = row(KINDS, "riser bar");
     pub const STRINGER: &Kind = row(KINDS, "stringer");
     pub const POST: &Kind = row(KINDS, "post");
     pub const HANDRAIL: &Kind = row(KINDS, "handrail");
@@ -835,6 +946,8 @@ pub mod properties {
     pub const FROM: PropertyName = row("from");
     pub const TO: PropertyName = row("to");
     pub const OVER: PropertyName = row("over");
+    pub const FALL: PropertyName = row("fall");
+    pub const PART_OF: PropertyName = row("part of");
     pub const BELOW: PropertyName = row("below");
     pub const RISERS: PropertyName = row("risers");
     pub const RUNS: PropertyName = row("runs");
@@ -869,6 +982,7 @@ pub mod properties {
     pub const BALUSTERS: PropertyName = row("balusters");
     pub const BALUSTER_CUT: PropertyName = row("baluster cut");
     pub const RAILS: PropertyName = row("rails");
+    pub const RAILS_LIE: PropertyName = row("rails lie");
     pub const CABLES: PropertyName = row("cables");
     pub const GIVE: PropertyName = row("give");
     pub const PANEL_GAP: PropertyName = row("panel gap");
@@ -878,6 +992,8 @@ pub mod properties {
     pub const INFILL: PropertyName = row("infill");
     pub const INFILL_TO: PropertyName = row("infill to");
     pub const TOP_GAP: PropertyName = row("top gap");
+    pub const WIDEST_GAP: PropertyName = row("widest gap");
+    pub const READ_TO: PropertyName = row("read to");
     pub const HANDRAIL: PropertyName = row("handrail");
     pub const JOINS: PropertyName = row("joins");
     pub const BOLTS: PropertyName = row("bolts");

@@ -169,13 +169,14 @@ pub fn unread(rule: &Rule, evaluation: &Evaluation<'_>) -> Option<Missing> {
             let _ = evaluation.looked_up(flight, properties::SPIRAL);
         }
     }
-    if rule.applies == Applies::Always && rule.kind == kinds::STRINGER && design.lacks_stringers() {
+    if rule.applies == Applies::Always
+        && rule.kind == kinds::STRINGER
+        && design.lacks_stringers()
+        && !Evaluator::new(rule, evaluation, Tells::Verdict).is_spared_by_its_stair()
+    {
         return Some(Missing { element: 0, reason: Reason::NotDrawn(Drawing::A(kinds::STRINGER)) });
     }
-    let drawn = |kind: &&&'static Kind| {
-        **kind == rule.kind || rule.kind == kinds::PART && kind.has(properties::TIMBER).is_some()
-    };
-    let kind = design.unread.iter().find(drawn)?;
+    let kind = design.unread.iter().find(|kind| kind.counts_as(rule.kind))?;
     Some(Missing { element: 0, reason: Reason::BlockNotUnderstood(kind) })
 }
 
@@ -249,6 +250,12 @@ impl<'a, 'd> Evaluator<'a, 'd> {
         }
     }
 
+    /// Whether a rule does not apply to anything of a stair such as this: its condition asks for another setting.
+    fn is_spared_by_its_stair(&self) -> bool {
+        let condition = self.rule.condition.as_ref();
+        condition.is_some_and(|condition| matches!(self.narrows().truth(condition, 0), Truth::False(_)))
+    }
+
     /// Whether a word is a class of use that the rule's set does not have.
     fn is_no_class(&self, subject: &Node, word: &str) -> bool {
         let of_class =
@@ -287,6 +294,7 @@ impl<'a, 'd> Evaluator<'a, 'd> {
         match missing.reason {
             Reason::NotStated(Statement::OfBlock(_, kind))
             | Reason::NotDrawn(Drawing::A(kind) | Drawing::TheOne(kind)) => !design.unread.contains(&kind),
+            Reason::NotDrawn(Drawing::JointThatHolds) => !design.unread.contains(&kinds::JOINT),
             Reason::NotDrawn(Drawing::MemberJoined) => false,
             Reason::NotStated(Statement::OfMember(..) | Statement::Property(properties::JOINS)) => {
                 self.joins_what_is_drawn(missing.element)
@@ -519,7 +527,17 @@ impl<'a, 'd> Evaluator<'a, 'd> {
                 None => self.value(inner, element),
             },
             Node::Measured(inner) => match self.evaluation.design.as_drawn {
-                Some(_) => self.value(inner, element),
+                Some(_) => {
+                    let (value, reads) = self.evaluation.trace(|| self.value(inner, element));
+                    let measured = reads.behind.measured;
+                    self.evaluation.note_again(reads);
+                    // What is only drawn was not measured, whatever else was.
+                    match value {
+                        Err(missing) if missing.reason.is_of_what_was_not_understood() => Err(missing),
+                        _ if !measured => Err(Missing { element, reason: Reason::NotMeasured }),
+                        value => value,
+                    }
+                }
                 None => {
                     // What was measured later may be another value, so it is looked up all the same.
                     let _ = self.value(inner, element);

@@ -259,6 +259,8 @@ fn awaited(analysis: &Analysis, block: &Around<'_>) -> Awaited {
         let kind = match item.needs.reason {
             Reason::NotDrawn(Drawing::A(kind) | Drawing::TheOne(kind)) => kind,
             Reason::NotStated(Statement::OfBlock(_, kind)) => kind,
+            Reason::NotDrawn(Drawing::JointThatHolds) => kinds::JOINT,
+            Reason::NotDrawn(Drawing::WellOfFloor) => kinds::WELL,
             Reason::NotDrawn(Drawing::LandingAbove | Drawing::LandingBelow | Drawing::LandingAtDoor) => kinds::LANDING,
             _ => continue,
         };

@@ -66,6 +66,8 @@ fn drawn(of: &str, drawing: Drawing) -> String {
         Drawing::A(kind) => a(kind),
         Drawing::TheOne(kind) => format!("one {} that {of} belongs to", kind.name),
         Drawing::RestOfCeiling => format!("a ceiling over the rest of {of}"),
+        Drawing::WellOfFloor => "a `well` in the floor above (or `part of` of a ceiling that is no floor)".to_owned(),
+        Drawing::JointThatHolds => format!("the joint that holds {of}"),
         Drawing::LandingAbove => "the landing above".to_owned(),
         Drawing::LandingBelow => "the landing below".to_owned(),
         Drawing::LandingAtDoor => "the landing where it opens".to_owned(),

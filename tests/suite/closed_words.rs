@@ -18,6 +18,7 @@ const FREE: &[(&str, &str, &str)] = &[
         "hold-down by",
         "where its load is printed, which a working repeats; without any the load does not count",
     ),
+    ("measured", "by", "a name: without any a rule says that nobody stands by the figures"),
     ("waiver", "why", "a reason, which a report repeats"),
     ("waiver", "by", "a name, which a report repeats"),
     ("waiver", "only", "names: one that nothing goes by is reported"),

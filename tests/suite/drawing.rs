@@ -304,7 +304,8 @@ fn trimmed(text: &str, within: Range<usize>) -> Range<usize> {
 }
 
 fn kind_of(head: &str) -> (String, String) {
-    let kind = if head.starts_with("riser board") { "riser board" } else { head.split(' ').next().unwrap_or("") };
+    let two = ["riser board", "riser bar", "space below"].into_iter().find(|two| head.starts_with(two));
+    let kind = two.unwrap_or_else(|| head.split(' ').next().unwrap_or(""));
     (kind.to_owned(), head[kind.len()..].trim().to_owned())
 }
 

@@ -92,6 +92,9 @@ const CLOSE: &[&str] = &["full bolt spacing", "pull on a guard post", "slack of 
 /// Why a rule on what cannot be at all is not spoilt.
 const UNFIT: &str = "what cannot be at all is shown by the cases of tests/cases/drawing";
 
+/// Why a rule on the work against its drawing is not spoilt.
+const WORK: &str = "what was measured is no part of the drawing that is spoilt";
+
 /// Rules at which no fault of the table aims, and why. The cases and the fragments of the sets hold them.
 pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("door over the steps", "takes two changes: the landing above and the swing of the door"),
@@ -118,6 +121,21 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("rails within the width", UNFIT),
     ("strip on its board", UNFIT),
     ("ceiling ends past its beginning", UNFIT),
+    ("bearing of a string's head", "no good design has a string on a ledger"),
+    ("lining that is there", UNFIT),
+    ("who measured, and when", WORK),
+    ("risers as drawn", WORK),
+    ("runs as drawn", WORK),
+    ("nosings as drawn", WORK),
+    ("width as drawn", WORK),
+    ("rail as drawn", WORK),
+    ("guard as drawn", WORK),
+    ("headroom as drawn", WORK),
+    ("holes as drawn", WORK),
+    ("fasteners where they are drawn", WORK),
+    ("grain of what was measured", WORK),
+    ("door of a space below", UNFIT),
+    ("edge of a barrier", UNFIT),
     ("bolt in its hole", UNFIT),
     ("pilot within the shank", UNFIT),
     ("fastener reaches the second member", UNFIT),
@@ -741,6 +759,25 @@ pub fn faults() -> Vec<Fault> {
         let statement = pick(d, dice, "ceiling", "height", any)?;
         let low = if on_landing(d, statement) { dice.between(72.0, 79.75) } else { dice.between(76.0, 86.0) };
         Some(Damage::new(&statement.value, written(low, "\"")))
+    });
+    row("an outside string that nails hold", Broken, &["anchor of an outside stair"], &[], |d, dice| {
+        (d.outdoors() && d.stair("standing").is_some_and(|standing| standing.starts_with("anchored"))).then_some(())?;
+        word(d, dice, "stringer", "head", any, &["nails", "toenails", "nothing"])
+    });
+    row("a string that nails hold", Advised, &["head of a string"], &[], |d, dice| {
+        (!d.outdoors()).then_some(())?;
+        word(d, dice, "stringer", "head", any, &["nails", "toenails", "nothing"])
+    });
+    row("a string on the ground", Advised, &["foot of a string outdoors"], &[], |d, dice| {
+        d.outdoors().then_some(())?;
+        word(d, dice, "stringer", "foot", any, &["ground"])
+    });
+    row("a beam too low over the steps", Broken, &["headroom"], &[], |d, dice| {
+        let statement = pick(d, dice, "beam", "height", any)?;
+        Some(Damage::new(&statement.value, written(dice.between(110.0, 136.0), "\"")))
+    });
+    row("a cupboard below lined too thinly", Broken, &["lining of an enclosed space below"], &[], |d, dice| {
+        length(d, dice, "space below", "thickness", any, (0.25, 0.484))
     });
     row("a ceiling that reaches too far over the steps", Broken, &["headroom"], &[], |d, dice| {
         length(d, dice, "ceiling", "to", any, (24.0, 60.0))

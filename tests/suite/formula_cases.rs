@@ -26,6 +26,18 @@ pub const CASES: &[Case] = &[
         };
         s.word(id, "access").or_else(by_use).map(Told::from)
     }),
+    ("stair", "grain", |s, id, _| match &s.element(id).stated.iter().find(|of| of.property.name == "read to")?.value {
+        Some(Value::Measure(grain)) => Some(grain.value.into()),
+        _ => None,
+    }),
+    ("stair", "measurements signed", |s, id, _| {
+        s.design.as_drawn.as_ref()?;
+        let says = |name: &&str| s.element(id).stated.iter().any(|of| of.property.name == *name && of.value.is_some());
+        let signed = ["by", "on"].iter().all(says);
+        Some(if signed { "yes" } else { "no" }.into())
+    }),
+    ("handrail", "height off the drawing", |s, id, _| off_the_drawing(s, id)),
+    ("guard", "height off the drawing", |s, id, _| off_the_drawing(s, id)),
     ("stair", "switch floors", |s, id, _| {
         let Value::Words(words) = s.value(id, "switches")? else { return None };
         let floors: BTreeSet<_> = words.iter().filter(|word| **word != "none").collect();
@@ -80,7 +92,8 @@ pub const CASES: &[Case] = &[
             landing = s.element(landing).serves.or(s.element(landing).parent)?;
         }
         let leaf = if s.word(id, "swing")? == "away from the steps" { s.number(id, "leaf")? } else { 0.0 };
-        Some((s.number(landing, "depth")? - leaf).into())
+        let depth = s.number(landing, "depth")?;
+        Some((if leaf > depth { 0.0 } else { depth - leaf }).into())
     }),
     ("door", "sweep over the steps", |s, id, _| sweep(s, id).map(Told::from)),
     ("door", "treads swept", |s, id, _| {
@@ -204,7 +217,24 @@ pub const CASES: &[Case] = &[
         if closed >= height {
             return Some(0.0.into());
         }
-        Some((height - closed - thickness_above(s, id)?).max(0.0).into())
+        let top = height - thickness_above(s, id)?;
+        let bars: Option<Vec<(f64, f64)>> = s
+            .of(kinds::RISER_BAR, s.element(id).parent?)
+            .into_iter()
+            .map(|bar| {
+                let below = s.number(bar, "below")?;
+                Some((below, below + section(s, bar)?.depth))
+            })
+            .collect();
+        let bars = bars?;
+        // What is open above an edge goes on to the next thing over it.
+        let edges = std::iter::once(closed).chain(bars.iter().map(|bar| bar.1));
+        let open = edges.map(|edge| {
+            let covered = bars.iter().any(|bar| bar.0 <= edge && edge < bar.1) || edge < closed;
+            let next = bars.iter().map(|bar| bar.0).filter(|below| *below >= edge).fold(top, f64::min);
+            if covered { 0.0 } else { next - edge }
+        });
+        Some(open.fold(0.0, f64::max).into())
     }),
     ("riser", "opening above ground", |s, id, _| {
         Some((s.derived_number(id, "height above ground")? - thickness_above(s, id)?).into())
@@ -294,24 +324,13 @@ pub const CASES: &[Case] = &[
         Some((if s.word(id, "stands")? == "behind tread" { rise } else { rise - tread()?.thickness }).into())
     }),
     ("ceiling", "headroom", |s, id, _| headroom(s, id).map(Told::from)),
+    ("beam", "headroom", |s, id, _| headroom(s, id).map(Told::from)),
     ("ceiling", "over", |s, id, _| match s.word(id, "over") {
         None if s.is_stated(id, "overhang") => None,
         over => Some(over.unwrap_or("the stair").into()),
     }),
-    ("ceiling", "above", |s, id, _| {
-        let over_landing = s.element(id).serves.is_some_and(|place| s.design.is(place, kinds::LANDING));
-        let spiral = || s.flight(id).is_some_and(|flight| s.word(flight, "spiral") == Some("yes"));
-        Some(
-            if over_landing {
-                "landing"
-            } else if spiral() {
-                "spiral"
-            } else {
-                "flight"
-            }
-            .into(),
-        )
-    }),
+    ("ceiling", "above", |s, id, _| Some(above(s, id).into())),
+    ("beam", "above", |s, id, _| Some(above(s, id).into())),
     ("door", "place", |s, id, _| {
         let at = match s.value(id, "at") {
             Some(Value::Names(names)) => names.first().map(|(name, _)| name.as_str()),
@@ -1124,6 +1143,14 @@ fn in_from_side(width: f64) -> f64 {
     if width < 1000.0 * MILLIMETRE { width / 2.0 } else { 270.0 * MILLIMETRE }
 }
 
+fn above(s: &Seen<'_>, id: Id) -> &'static str {
+    if s.element(id).serves.is_some_and(|place| s.design.is(place, kinds::LANDING)) {
+        return "landing";
+    }
+    let spiral = s.flight(id).is_some_and(|flight| s.word(flight, "spiral") == Some("yes"));
+    if spiral { "spiral" } else { "flight" }
+}
+
 /// The least of what is left over the line of the nosings, tried at every nosing and at a thousand places between the
 /// ends of the ceiling.
 fn headroom(s: &Seen<'_>, id: Id) -> Option<f64> {
@@ -1131,8 +1158,12 @@ fn headroom(s: &Seen<'_>, id: Id) -> Option<f64> {
         return s.number(id, "headroom");
     }
     let height = s.number(id, "height")?;
-    if landing_at(s, id).is_some() {
-        return Some(height);
+    let rises = s.number(id, "slope").unwrap_or(0.0) - s.number(id, "fall").unwrap_or(0.0);
+    let beam = s.design.is(id, kinds::BEAM);
+    if let Some(landing) = landing_at(s, id) {
+        let from = s.number(id, "from").filter(|_| !beam).unwrap_or(0.0);
+        let to = if rises < 0.0 { s.number(id, "to").or_else(|| s.number(landing, "depth"))? } else { from };
+        return Some((height + rises * from).min(height + rises * to));
     }
     let flight = s.flight(id)?;
     let (risers, runs) = (s.list(flight, "risers")?, s.list(flight, "runs")?);
@@ -1142,15 +1173,17 @@ fn headroom(s: &Seen<'_>, id: Id) -> Option<f64> {
         nosings.push((x + run, y + riser));
     }
     let end = nosings[nosings.len() - 1].0;
-    let from = s.number(id, "from").unwrap_or(0.0).clamp(0.0, end);
-    let to = s.number(id, "to").unwrap_or(end).clamp(from, end);
+    let face = s.number(id, "from").unwrap_or(0.0);
+    let far = if beam { Some(s.number(id, "from")? + s.number(id, "width")?) } else { s.number(id, "to") };
+    let from = face.clamp(0.0, end);
+    let to = far.unwrap_or(end).clamp(from, end);
     let between = (0..=1000).map(|part| from + (to - from) * f64::from(part) / 1000.0);
     let at_nosings = nosings.iter().map(|nosing| nosing.0).filter(|x| from <= *x && *x <= to);
     let left = between.chain(at_nosings).map(|x| {
         let before = nosings.iter().rev().find(|nosing| nosing.0 <= x).copied().unwrap_or(nosings[0]);
         let after = nosings.iter().find(|nosing| nosing.0 >= x).copied().unwrap_or(before);
         let share = if after.0 > before.0 { (x - before.0) / (after.0 - before.0) } else { 0.0 };
-        height + s.number(id, "slope").unwrap_or(0.0) * x - (before.1 + share * (after.1 - before.1))
+        height + rises * x - (before.1 + share * (after.1 - before.1))
     });
     left.reduce(f64::min)
 }
@@ -1274,6 +1307,13 @@ fn end_gap(s: &Seen<'_>, id: Id) -> Option<f64> {
 }
 
 fn infill_gap(s: &Seen<'_>, id: Id) -> Option<f64> {
+    let gauge = s.element(id).stated.iter().find(|stated| stated.property.name == "widest gap");
+    let Some(gauge) = gauge else { return drawn_gap(s, id) };
+    let widest = s.number(id, "widest gap")?;
+    if gauge.measured { Some(widest) } else { drawn_gap(s, id).map(|drawn| drawn.max(widest)) }
+}
+
+fn drawn_gap(s: &Seen<'_>, id: Id) -> Option<f64> {
     match s.word(id, "infill") {
         Some("solid" | "wall") => Some(0.0),
         Some("open") => s.number(id, "height"),
@@ -1294,7 +1334,13 @@ fn level_gap(s: &Seen<'_>, id: Id) -> Option<f64> {
         let bottom = s.derived_number(id, "bottom gap")?;
         Some((s.number(id, "height")? - bottom) / level.count?)
     })?;
-    Some(every - level.width.value + give + give)
+    let square = level.width.value == level.deep.value;
+    let plumb = match (square || s.is_stated(id, "cables"), s.word(id, "rails lie")) {
+        (true, _) | (false, Some("flat")) => level.width,
+        (false, Some("on edge")) => level.deep,
+        _ => return None,
+    };
+    Some(every - plumb.value + give + give)
 }
 
 /// How high the infill reaches, and what is open above it.
@@ -1318,6 +1364,21 @@ fn joined<'d>(s: &Seen<'d>, joint: Id) -> Option<Vec<&'d str>> {
 
 fn drawn(s: &Seen<'_>, name: &str) -> Option<Id> {
     (0..s.design.drawn).find(|id| s.element(*id).can_be_joined() && s.element(*id).goes_by(name))
+}
+
+/// By heights of the drawing that lies below what was measured.
+fn off_the_drawing(s: &Seen<'_>, id: Id) -> Option<Told> {
+    let heights = |design: &pitchboard::model::Design| -> Option<(bool, Vec<f64>)> {
+        let stated = design.get(id)?.stated.iter().find(|stated| stated.property.name == "height")?;
+        let Some(Value::List(items)) = &stated.value else { return None };
+        Some((stated.measured, items.iter().map(|item| item.measure.value).collect()))
+    };
+    let (true, built) = heights(s.design)? else { return None };
+    let (_, drawn) = heights(s.design.as_drawn.as_ref()?)?;
+    let at = |list: &[f64], nth: usize| if list.len() == 1 { Some(list[0]) } else { list.get(nth).copied() };
+    let both = (0..built.len().max(drawn.len())).map_while(|nth| at(&built, nth).zip(at(&drawn, nth)));
+    let apart = both.map(|(built, drawn)| if built > drawn { built - drawn } else { drawn - built });
+    Some(apart.fold(0.0, f64::max).into())
 }
 
 fn spacer(s: &Seen<'_>, joint: Id) -> f64 {

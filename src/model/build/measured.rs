@@ -2,10 +2,11 @@
 
 use std::sync::Arc;
 
+use super::twice::said_otherwise;
 use super::{Builder, Stair};
 use crate::base::Span;
 use crate::model::design::{Design, Element, Id, Stated};
-use crate::model::kind::{FILE, Kind, Property};
+use crate::model::kind::{FILE, Kind, Property, PropertyName};
 use crate::model::problem::{DrawingProblem, HeadProblem};
 use crate::model::value::Value;
 use crate::model::vocabulary::{KINDS, kinds, properties};
@@ -17,14 +18,16 @@ type Seen = Vec<(Id, &'static Property, Span)>;
 impl Builder<'_> {
     /// Lays the measured values over the drawing; `seen` is what earlier blocks have measured of the same stair.
     pub(super) fn measure(&mut self, stair: &mut Stair, seen: &mut Seen, body: &[Item]) {
+        let first = stair.measured.is_none();
         let before = stair.measured.take().unwrap_or_else(|| Arc::clone(&stair.drawn));
         let mut design = Arc::unwrap_or_clone(before);
         design.as_drawn = Some(Arc::clone(&stair.drawn));
         design.elements.truncate(design.drawn);
         let flights: Vec<Id> = design.drawn_of_kind(kinds::FLIGHT).collect();
         let measured = Some(kinds::MEASURED);
-        // Each block has a day of its own.
-        seen.retain(|(_, property, _)| property.handle() != properties::ON);
+        // Each block has a day of its own, who measured then, and with which grain.
+        seen.retain(|(_, property, _)| !OF_THE_BLOCK.contains(&property.handle()));
+        let mut of_block = Vec::new();
         for item in body {
             match item {
                 Item::Property { name, name_span, value, value_span, damaged, .. } => {
@@ -32,8 +35,10 @@ impl Builder<'_> {
                         continue;
                     };
                     let target = match (stated.property.handle(), flights.as_slice()) {
-                        (property, _) if property == properties::ON => {
-                            self.once(seen, usize::MAX, &stated);
+                        (property, _) if OF_THE_BLOCK.contains(&property) => {
+                            if self.once(seen, usize::MAX, &stated) {
+                                of_block.push(stated);
+                            }
                             continue;
                         }
                         (property, _) if property == properties::TOTAL_RISE => 0,
@@ -54,6 +59,8 @@ impl Builder<'_> {
                 other => self.stray(other, measured),
             }
         }
+        sign(&mut design, of_block, first);
+        self.measured_twice(&mut design);
         design.expand_steps();
         for id in 0..design.drawn {
             self.other_length(&design, id);
@@ -144,8 +151,42 @@ impl Builder<'_> {
             stated.value = None;
         }
         let Some(element) = design.get_mut(id) else { return };
-        element.stated.retain(|earlier| earlier.property.name != name);
+        // What the drawing says of it in another way gives way to what was measured.
+        let otherwise: Vec<PropertyName> = said_otherwise(property.handle()).collect();
+        element.stated.retain(|earlier| {
+            let gives_way = !earlier.measured && otherwise.contains(&earlier.property.handle());
+            earlier.property.name != name && !gives_way
+        });
         element.stated.push(Stated { property, measured: true, ..stated });
+    }
+}
+
+/// What a block says of its figures, beside them.
+const OF_THE_BLOCK: [PropertyName; 3] = [properties::ON, properties::BY, properties::READ_TO];
+
+/// Notes with the stair what a block says of its figures. Of several blocks each has to say it, and the coarsest grain
+/// is that of them all.
+fn sign(design: &mut Design, of_block: Vec<Stated>, first: bool) {
+    let Some(stair) = design.get_mut(0) else { return };
+    for property in OF_THE_BLOCK {
+        let here = of_block.iter().find(|stated| stated.property.handle() == property);
+        let earlier = stair.stated.iter().position(|stated| stated.measured && stated.property.handle() == property);
+        let earlier = earlier.map(|at| stair.stated.remove(at));
+        let both = match (here, earlier) {
+            (Some(here), None) if first => here.clone(),
+            (Some(here), Some(earlier)) if coarser(here, &earlier) => here.clone(),
+            (Some(_), Some(earlier)) => earlier,
+            _ => continue,
+        };
+        stair.stated.push(Stated { measured: true, ..both });
+    }
+}
+
+/// Whether one was read more coarsely than the other; what was not understood counts as coarsest.
+fn coarser(one: &Stated, other: &Stated) -> bool {
+    match (&one.value, &other.value) {
+        (Some(Value::Measure(one)), Some(Value::Measure(other))) => one.value > other.value,
+        (one, _) => one.is_none(),
     }
 }
 

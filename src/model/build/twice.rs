@@ -26,6 +26,7 @@ const RIVALS: &[Rivals] = &[
     rivals(properties::LAGS, properties::NAILS),
     rivals(properties::SCREWS, properties::NAILS),
     rivals(properties::HEADROOM, properties::HEIGHT),
+    rivals(properties::SLOPE, properties::FALL),
     Rivals { one: properties::INFILL, but: Some("balusters"), other: properties::BALUSTERS },
     Rivals { one: properties::INFILL, but: Some("rails"), other: properties::RAILS },
     Rivals { one: properties::INFILL, but: Some("cables"), other: properties::CABLES },
@@ -34,7 +35,30 @@ const RIVALS: &[Rivals] = &[
     rivals(properties::RAILS, properties::CABLES),
 ];
 
+/// What one property of a thing says too, in another way: of two such one gives way to the other that was measured.
+pub(super) fn said_otherwise(property: PropertyName) -> impl Iterator<Item = PropertyName> {
+    RIVALS.iter().filter_map(move |rivals| match property {
+        one if one == rivals.one => Some(rivals.other),
+        other if other == rivals.other => Some(rivals.one),
+        _ => None,
+    })
+}
+
 impl Builder<'_> {
+    /// Reports what two of the measured figures of a thing say in two ways that cannot both be.
+    pub(super) fn measured_twice(&mut self, design: &mut Design) {
+        for id in 0..design.drawn {
+            for rivals in RIVALS {
+                let measured = |property| {
+                    design.get(id).and_then(|element| element.stated(property)).is_some_and(|stated| stated.measured)
+                };
+                if measured(rivals.one) && measured(rivals.other) {
+                    self.rivals(design, id, rivals);
+                }
+            }
+        }
+    }
+
     /// Reports what a design states twice and differently. What rests on it is not known.
     pub(super) fn twice(&mut self, design: &mut Design) {
         for id in 0..design.drawn {
