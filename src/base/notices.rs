@@ -64,6 +64,8 @@ pub enum Notice {
     NoRules,
     /// A stair that is checked against rules for another use.
     OtherPurpose,
+    /// A day of measuring that is still to come.
+    MeasuredAhead,
     /// A ruleset that cannot be had.
     UnknownSet,
     /// A file that cannot be read.
@@ -174,6 +176,7 @@ pub const NOTICES: &[Notice] = &[
     Notice::TooMany,
     Notice::NoRules,
     Notice::OtherPurpose,
+    Notice::MeasuredAhead,
     Notice::UnknownSet,
     Notice::Unreadable,
     Notice::NoDesigns,
@@ -247,6 +250,7 @@ impl Notice {
             Notice::TooMany => "too many things",
             Notice::NoRules => "no rules asked for",
             Notice::OtherPurpose => "rules for another use",
+            Notice::MeasuredAhead => "measured ahead",
             Notice::UnknownSet => "unknown ruleset",
             Notice::Unreadable => "unreadable",
             Notice::NoDesigns => "no designs",
@@ -308,6 +312,7 @@ impl Notice {
             | Notice::ConditionDropped
             | Notice::SameFigure
             | Notice::OtherPurpose
+            | Notice::MeasuredAhead
             | Notice::TitleOfShipped
             | Notice::UnprovenAmendment
             | Notice::NotNoticed

@@ -11,6 +11,7 @@ mod hold;
 #[cfg(feature = "cli")]
 mod known;
 mod loaded;
+mod measured_day;
 mod mend;
 mod needs;
 mod outcome;
@@ -264,6 +265,9 @@ impl Checking<'_> {
         // What a set is for that cannot be had is not known.
         let asked_for = sets.get(1..).filter(|_| !refused).unwrap_or_default();
         for notice in purpose::notices(stair, &report.source, asked_for) {
+            report.add_once(notice);
+        }
+        if let Some(notice) = measured_day::notice(stair, &report.source, self.on) {
             report.add_once(notice);
         }
         let mut standings = vec![Standing::NotApplicable; sets.iter().map(|loaded| loaded.set.rules.len()).sum()];

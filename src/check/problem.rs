@@ -34,6 +34,11 @@ pub enum Problem {
         /// The shipped sets that fit.
         fits: Vec<&'static str>,
     },
+    /// The work is said to have been measured on a day that is still to come.
+    MeasuredAhead {
+        /// The day of the check.
+        today: Day,
+    },
     /// A waiver that does not hold, or holds for nothing.
     Waiver(WaiverProblem),
     /// A section or a timber that the shop does not stock.
@@ -136,6 +141,7 @@ impl HasNotice for Problem {
             Problem::NoStair => Notice::Empty,
             Problem::NoRules { .. } => Notice::NoRules,
             Problem::OtherPurpose { .. } => Notice::OtherPurpose,
+            Problem::MeasuredAhead { .. } => Notice::MeasuredAhead,
             Problem::NotStocked { .. } => Notice::NotStocked,
             Problem::Waiver(problem) => problem.notice(),
         }

@@ -2,7 +2,7 @@
 
 use super::evaluation::{Evaluation, word};
 use super::formula::Derive;
-use super::joint::{drawn, joined};
+use super::joint::joined;
 use super::missing::{FastenerPart, Missing, Statement};
 use super::part::own_timber;
 use super::quantity::{Gives, Quantity, ROW};
@@ -55,7 +55,11 @@ fn worst_of(
     let stands = |wood| handbook::coating(wood, place, coating, diameter).map_or(CoatingStands::No, |row| row.stands);
     let (mut worst, mut missing) = (CoatingStands::Yes, None);
     for (name, _) in joined(w, id)? {
-        let wood = drawn(w, name).ok_or_else(|| w.missing(id, properties::JOINS)).and_then(|member| woods(w, member));
+        let wood = w
+            .design
+            .joined(id, name)
+            .ok_or_else(|| w.missing(id, properties::JOINS))
+            .and_then(|member| woods(w, member));
         match wood {
             Ok(woods) => worst = woods.into_iter().map(stands).fold(worst, worse),
             Err(reason) => {

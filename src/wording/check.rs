@@ -28,6 +28,11 @@ impl Describe for Problem {
                 ))
                 .help(format!("Of the sets that come with the tool {} would fit.", either(fits)))
             }
+            Problem::MeasuredAhead { today } => Description::new(format!(
+                "{} is still to come: it is {today}, so nothing was measured then",
+                place.quote()
+            ))
+            .help("Write the day on which the work was measured.".to_owned()),
             Problem::Waiver(problem) => problem.describe(place),
             Problem::NotStocked { shop, name, near, stocked } => {
                 Description::new(format!("{shop} does not stock `{name}`"))

@@ -49,6 +49,7 @@ pub(super) fn label(notice: Notice) -> &'static str {
         Notice::ConditionDropped => "in place of a condition that asked for more",
         Notice::SameFigure => "changed here alone",
         Notice::OtherPurpose => "the rules asked for are for another use",
+        Notice::MeasuredAhead => "a day to come",
         Notice::UnprovenAmendment => "amended without an example of its own",
         Notice::NotNoticed => "no example holds it",
         Notice::NeverHolds => "this can never be so",
@@ -148,6 +149,7 @@ pub(super) fn help(notice: Notice) -> &'static str {
         | Notice::AddedToAPlace
         | Notice::UnprovenAmendment
         | Notice::OtherPurpose
+        | Notice::MeasuredAhead
         | Notice::OutOfProportion
         | Notice::Hidden
         | Notice::TitleOfShipped

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::twice::said_otherwise;
 use super::{Builder, Stair};
-use crate::base::Span;
+use crate::base::{Day, Span};
 use crate::model::design::{Design, Element, Id, Stated};
 use crate::model::kind::{FILE, Kind, Property, PropertyName};
 use crate::model::problem::{DrawingProblem, HeadProblem};
@@ -165,7 +165,7 @@ impl Builder<'_> {
 const OF_THE_BLOCK: [PropertyName; 3] = [properties::ON, properties::BY, properties::READ_TO];
 
 /// Notes with the stair what a block says of its figures. Of several blocks each has to say it, and the coarsest grain
-/// is that of them all.
+/// and the latest day are those of them all.
 fn sign(design: &mut Design, of_block: Vec<Stated>, first: bool) {
     let Some(stair) = design.get_mut(0) else { return };
     for property in OF_THE_BLOCK {
@@ -174,7 +174,7 @@ fn sign(design: &mut Design, of_block: Vec<Stated>, first: bool) {
         let earlier = earlier.map(|at| stair.stated.remove(at));
         let both = match (here, earlier) {
             (Some(here), None) if first => here.clone(),
-            (Some(here), Some(earlier)) if coarser(here, &earlier) => here.clone(),
+            (Some(here), Some(earlier)) if counts_for_both(here, &earlier) => here.clone(),
             (Some(_), Some(earlier)) => earlier,
             _ => continue,
         };
@@ -182,10 +182,13 @@ fn sign(design: &mut Design, of_block: Vec<Stated>, first: bool) {
     }
 }
 
-/// Whether one was read more coarsely than the other; what was not understood counts as coarsest.
-fn coarser(one: &Stated, other: &Stated) -> bool {
+/// Whether one was read more coarsely than the other, or later; what was not understood counts before all.
+fn counts_for_both(one: &Stated, other: &Stated) -> bool {
     match (&one.value, &other.value) {
         (Some(Value::Measure(one)), Some(Value::Measure(other))) => one.value > other.value,
+        (Some(Value::Word(one)), Some(Value::Word(other))) => {
+            Day::of(one).zip(Day::of(other)).is_some_and(|(one, other)| one > other)
+        }
         (one, _) => one.is_none(),
     }
 }
