@@ -4,6 +4,7 @@ use super::datum::{Datum, Derived};
 use super::evaluation::{Evaluation, word};
 use super::formula::Formula::{Asks, Number, Only, Over, Plus, Sine, Stated, Times};
 use super::formula::{Derive, Of};
+use super::handrail::PROJECTION;
 use super::missing::{Drawing, Missing};
 use super::place::{IN_THE_CENTRE, standing};
 use super::quantity::{ANGLE, GEOMETRY, Gives, LENGTH, Quantity, ROW, row};
@@ -176,6 +177,27 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 &Times(&Number(2.0), &Sine(&Over(&Asks(Of::This, || TURN), &Number(2.0)))),
             ),
         )),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::TREAD,
+        name: "taken at the narrow side",
+        gives: LENGTH,
+        help: "how far a handrail at its narrow side stands in, so that nobody walks there",
+        formula: "largest projection of a handrail at the side of its winders; nothing where none stands there",
+        source: "29 CFR 1926.1052(c)(2)",
+        derive: Derive::Whole(|w, id| {
+            let winders = winders_of(w, id)?.ok_or_else(|| Missing::drawing(id, Drawing::WindersOfTread))?;
+            let narrow = w.design.get(winders.id).and_then(|winders| winders.side);
+            let narrow = narrow.ok_or_else(|| w.side_not_known(winders.id))?;
+            let mut taken: f64 = 0.0;
+            for rail in w.things(kinds::HANDRAIL, w.parent(id))? {
+                if w.design.get(rail).and_then(|rail| rail.side) == Some(narrow) {
+                    taken = taken.max(w.number(rail, PROJECTION)?);
+                }
+            }
+            w.length(taken)
+        }),
         ..ROW
     },
     Quantity {

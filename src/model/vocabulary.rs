@@ -355,6 +355,8 @@ pub static KINDS: &[Kind] = &numbered(
                 property("section", Section, "across"),
                 property("timber", Timber, "species, grade, treatment"),
                 property("clearance", Length, "rail face to the nearest wall, post or guard").inches(0.0, 12.0),
+                property("off the steps", Length, "level, how far before the front edges of the steps it stands")
+                    .inches(0.0, 36.0),
                 property("ends", OneOf(&["returned", "at a post", "safety terminal", "open"]), "how it ends"),
                 property("edge", Edge, "how its edges are worked"),
                 property("end cut", Angle, "saw setting of its ends, off square").between(0.0, 90.0),

@@ -275,6 +275,14 @@ pub const CASES: &[Case] = &[
     }),
     ("tread", "turn", |s, id, _| turn(s, id).map(Told::from)),
     ("tread", "narrow depth", |s, id, _| narrow(s, id).map(Told::from)),
+    ("tread", "taken at the narrow side", |s, id, _| {
+        let (block, ..) = winders(s, id)?;
+        let side = s.element(block).side?;
+        let rails = s.of(kinds::HANDRAIL, s.element(id).parent?).into_iter();
+        let taken = rails.filter(|rail| s.element(*rail).side == Some(side));
+        let taken = taken.map(|rail| s.derived_number(rail, "projection")).collect::<Option<Vec<f64>>>()?;
+        Some(taken.into_iter().fold(0.0, f64::max).into())
+    }),
     ("tread", "depth at", |s, id, place| depth_at(s, id, place).map(Told::from)),
     ("tread", "narrow going", |s, id, _| {
         let width = width_of(s, id);
