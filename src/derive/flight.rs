@@ -13,7 +13,7 @@ use super::quantity::{ANGLE, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row
 use super::reading::values;
 use super::step::{self, landing_above};
 use super::winder::{DEPTH_AT, SHAPE, wound_twice};
-use crate::model::{Id, kinds, properties};
+use crate::model::{Id, Side, kinds, properties};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
     Quantity {
@@ -186,11 +186,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         kind: kinds::FLIGHT,
         name: "width at the rails",
         gives: LENGTH,
-        help: "clear width less what each handrail takes of it",
+        help: "clear width less what handrails take of it; of several at one side the one that takes most",
         source: "IRC 2021, R311.7.1",
         derive: Derive::Formula(&Minus(
             &Stated(Of::This, properties::WIDTH),
-            &Each(Fold::Sum, HANDRAILS, &Asks(Of::This, || PROJECTION)),
+            &Each(Fold::Sum, WIDEST_HANDRAILS, &Asks(Of::This, || PROJECTION)),
         )),
         ..ROW
     },
@@ -246,8 +246,41 @@ const RECTANGULAR_TREADS: &Things =
 
 const WINDING_TREADS: &Things = &Things { text: "each winder", walk: |w, id, visit| shaped(w, id, "winder", visit) };
 
-pub(super) const HANDRAILS: &Things =
-    &Things { text: "each handrail", walk: |w, id, visit| w.things(kinds::HANDRAIL, id)?.try_for_each(visit) };
+/// A rail at each side that has one, and each in the middle: several at one side are no nearer than one.
+pub(super) const RAILED: &Things = &Things {
+    text: "each side with a handrail",
+    walk: |w, id, visit| by_side(w, id)?.into_iter().filter_map(|rails| rails.first().copied()).try_for_each(visit),
+};
+
+const WIDEST_HANDRAILS: &Things = &Things {
+    text: "each widest handrail of a side",
+    walk: |w, id, visit| {
+        for rails in by_side(w, id)? {
+            let mut widest: Option<(Id, f64)> = None;
+            for rail in rails {
+                let takes = w.number(rail, PROJECTION)?;
+                if widest.is_none_or(|(_, most)| takes > most) {
+                    widest = Some((rail, takes));
+                }
+            }
+            widest.map_or(Ok(()), |(rail, _)| visit(rail))?;
+        }
+        Ok(())
+    },
+};
+
+/// The handrails of a flight, those of one side together; each of no side stands by itself.
+fn by_side(w: &Evaluation<'_>, flight: Id) -> Result<Vec<Vec<Id>>, Missing> {
+    let mut sides: Vec<(Option<Side>, Vec<Id>)> = Vec::new();
+    for rail in w.things(kinds::HANDRAIL, flight)? {
+        let side = w.design.get(rail).and_then(|rail| rail.side);
+        match sides.iter_mut().find(|(other, _)| side.is_some() && *other == side) {
+            Some((_, rails)) => rails.push(rail),
+            None => sides.push((side, vec![rail])),
+        }
+    }
+    Ok(sides.into_iter().map(|(_, rails)| rails).collect())
+}
 
 /// Visits the treads of a shape.
 fn shaped(w: &Evaluation<'_>, id: Id, shape: &str, visit: Visit<'_>) -> Result<(), Missing> {

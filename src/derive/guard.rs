@@ -1,18 +1,19 @@
 //! What keeps one from falling: its place, its drop, and the openings a body or a head could pass.
 
-use super::datum::Datum;
+use super::datum::{Datum, Derived};
 use super::evaluation::{Evaluation, number, word};
 use super::flight::{RISE, RISER_FACES, RUN as FLIGHT_RUN};
 use super::formula::Formula::{
     self, Asks, Each, List, Minus, Name, Number, Only, Otherwise, Over, Plus, Root, Square, Stated, Times, With,
 };
 use super::formula::{Derive, Fold, Of, Things};
-use super::missing::{Method, Missing};
+use super::missing::{Method, Missing, Reason};
 use super::place::{drop_at, edge_at, sides, stands_beside};
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
+use super::reading::values;
 use super::step::NOSING;
 use crate::measure::{Dimension, equal};
-use crate::model::{Balusters, INFILLS, Id, Side, Value, kinds, properties};
+use crate::model::{Balusters, INFILLS, Id, PropertyName, Side, Value, kinds, properties};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
     Quantity {
@@ -256,10 +257,100 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "climbable",
         gives: Gives::Word(&["yes", "no"]),
         help: "whether a child finds a foothold in it: on what runs level",
-        formula: "yes where rails or cables close it",
+        formula: "yes where rails or cables close it, or a midrail is drawn",
         source: "Approved Document K, 2013 edition, 3.3",
         derive: Derive::Whole(|w, id| {
+            if w.looked_up(id, properties::MIDRAIL).is_some() {
+                return word("yes");
+            }
             word(if matches!(w.word(id, INFILL)?.as_ref(), "rails" | "cables") { "yes" } else { "no" })
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "midrail drawn",
+        gives: Gives::Word(&["yes", "no"]),
+        help: "whether a rail runs half way up",
+        formula: "yes where midrail is stated",
+        source: "what is not drawn is not there",
+        derive: Derive::Whole(|w, id| drawn(w, id, properties::MIDRAIL)),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "midrail off midway",
+        gives: LENGTH,
+        help: "how far its midrail is from half its height, at the most",
+        formula: "largest of midrail less half of each height, either way",
+        source: "29 CFR 1910.29(b)(2)(i)",
+        derive: Derive::Whole(|w, id| {
+            let midrail = w.number(id, properties::MIDRAIL)?;
+            let heights = values(w.list(id, properties::HEIGHT)?);
+            w.length(heights.map(|height| (midrail - height / 2.0).abs()).fold(0.0, f64::max))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "midrail opening",
+        gives: LENGTH,
+        help: "the larger of what its midrail leaves: up to the top, and down to the floor or to the toe board",
+        formula: "greater of largest height - midrail and midrail - toe board",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let midrail = w.number(id, properties::MIDRAIL)?;
+            let top = values(w.list(id, properties::HEIGHT)?).fold(0.0, f64::max);
+            let board =
+                w.looked_up(id, properties::TOE_BOARD).map(|_| w.number(id, properties::TOE_BOARD)).transpose()?;
+            w.length((top - midrail).max(midrail - board.unwrap_or(0.0)))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "toe board drawn",
+        gives: Gives::Word(&["yes", "no"]),
+        help: "whether a board at its foot keeps things from falling",
+        formula: "yes where toe board is stated",
+        source: "what is not drawn is not there",
+        derive: Derive::Whole(|w, id| drawn(w, id, properties::TOE_BOARD)),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "reaches the rail",
+        gives: Gives::Word(&["yes", "no"]),
+        help: "whether it is as high as the underside of the handrail at its side",
+        formula: "yes where its smallest height is no less than largest height - the smaller way of section of a handrail \
+            at its side",
+        source: "SPS 321.04(3)(c)2.",
+        derive: Derive::Whole(|w, id| {
+            let guard = w.design.get(id);
+            let Some(place) = guard.and_then(|guard| guard.serves) else {
+                // A flight that was not understood may be the one that it guards.
+                let unread = w.design.unread.contains(&kinds::FLIGHT);
+                return if unread {
+                    Err(Missing::new(id, Reason::BlockNotUnderstood(kinds::FLIGHT)))
+                } else {
+                    word("no")
+                };
+            };
+            let rails: Vec<Id> = w.things(kinds::HANDRAIL, place)?.collect();
+            if rails.is_empty() {
+                return word("no");
+            }
+            let side = guard.and_then(|guard| guard.side).ok_or_else(|| w.side_not_known(id))?;
+            let mut reached = false;
+            for rail in rails {
+                if w.design.get(rail).and_then(|rail| rail.side) == Some(side) {
+                    let own = values(w.list(id, properties::HEIGHT)?).fold(f64::INFINITY, f64::min);
+                    let top = values(w.list(rail, properties::HEIGHT)?).fold(0.0, f64::max);
+                    let underside = top - w.section(rail)?.thickness;
+                    reached |= own >= underside || equal(own, underside, Dimension::LENGTH);
+                }
+            }
+            word(if reached { "yes" } else { "no" })
         }),
         ..ROW
     },
@@ -289,8 +380,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "opening",
         gives: LENGTH,
         help: "the widest between balusters or above them; beside the posts it is asked for apart",
-        formula: "largest of baluster gap, level gap or panel gap, and top gap; nothing where solid, the height where \
-            open; widest gap for the infill where it was measured",
+        formula: "largest of baluster gap, level gap or panel gap, and top gap; nothing where solid; where open the height, \
+            or midrail opening; widest gap for the infill where it was measured",
         source: "IRC 2021, R312.1.3",
         derive: Derive::Whole(|w, id| {
             let infill = infill_opening(w, id)?;
@@ -331,13 +422,14 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "gap at the posts",
         gives: LENGTH,
         help: "between what closes it and its posts",
-        formula: "end gap, or panel gap; nothing where it is solid or runs level, the height where open",
+        formula: "end gap, or panel gap; nothing where it is solid or runs level, the height where open and without a midrail",
         source: "IRC 2021, R312.1.3",
         derive: Derive::Whole(|w, id| {
             let gap = match w.word(id, INFILL)?.as_ref() {
                 // What runs level ends in the posts.
                 "solid" | "wall" | "rails" | "cables" => 0.0,
                 "panels" | "glass" => w.number(id, properties::PANEL_GAP)?,
+                "open" if w.looked_up(id, properties::MIDRAIL).is_some() => 0.0,
                 "open" => w.number(id, properties::HEIGHT)?,
                 _ => w.number(id, END_GAP)?,
             };
@@ -368,7 +460,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "infill",
         gives: Gives::Word(INFILLS),
         help: "what closes it",
-        formula: "infill as stated, else by what is drawn",
+        formula: "infill as stated, else by what is drawn; open where that is but a midrail",
         source: "what is not drawn is not there",
         derive: Derive::Whole(|w, id| {
             if w.looked_up(id, properties::INFILL).is_some() {
@@ -379,6 +471,12 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                     w.value(id, drawn)?;
                     return word(infill);
                 }
+            }
+            let balusters = [properties::BALUSTERS, properties::BALUSTER_CUT];
+            if w.looked_up(id, properties::MIDRAIL).is_some()
+                && balusters.iter().all(|name| w.looked_up(id, *name).is_none())
+            {
+                return word("open");
             }
             // How they are cut says as much as how far apart they are.
             let cut =
@@ -428,6 +526,7 @@ pub(super) const DROP: &Quantity = row(QUANTITIES, kinds::GUARD, "drop within");
 pub(super) const EDGE_LENGTH: &Quantity = row(QUANTITIES, kinds::GUARD, "edge length");
 const BALUSTER_WIDTH: &Quantity = row(QUANTITIES, kinds::GUARD, "baluster width");
 const BOTTOM_GAP: &Quantity = row(QUANTITIES, kinds::GUARD, "bottom gap");
+const MIDRAIL_OPENING: &Quantity = row(QUANTITIES, kinds::GUARD, "midrail opening");
 const LEVEL_GAP: &Quantity = row(QUANTITIES, kinds::GUARD, "level gap");
 const BALUSTER_COUNT: &Quantity = row(QUANTITIES, kinds::GUARD, "baluster count");
 const BALUSTER_GAP: &Quantity = row(QUANTITIES, kinds::GUARD, "baluster gap");
@@ -475,6 +574,15 @@ const TREADS: &Things = &Things {
     walk: |w, id, visit| w.design.belonging(kinds::TREAD, w.flight_of(id)?).try_for_each(visit),
 };
 
+/// Whether a part of it that is stated by a figure is there.
+fn drawn(w: &Evaluation<'_>, id: Id, property: PropertyName) -> Derived {
+    // What was not understood is not taken for absent.
+    match w.looked_up(id, property) {
+        Some(_) => w.datum(id, property).and_then(|_| word("yes")),
+        None => word("no"),
+    }
+}
+
 /// The widest opening within the infill: where a gauge found it, that; what is drawn beside such a figure of the drawing
 /// itself counts too.
 fn infill_opening(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
@@ -488,6 +596,7 @@ fn drawn_opening(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
         "solid" | "wall" => return Ok(0.0),
         "panels" | "glass" => return w.number(id, properties::PANEL_GAP),
         "rails" | "cables" => return Ok(w.number(id, LEVEL_GAP)?.max(0.0)),
+        "open" if w.looked_up(id, properties::MIDRAIL).is_some() => return w.number(id, MIDRAIL_OPENING),
         // Nothing between the posts: the opening is as high as the guard.
         "open" => return w.number(id, properties::HEIGHT),
         _ => {}

@@ -5,7 +5,8 @@ use super::formula::Formula::{Greater, Lesser, List, Minus, Name, Number, Otherw
 use super::formula::{Derive, Fold, Of, Way};
 use super::missing::{Drawing, Missing, Reason};
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
-use crate::model::{BEGINNINGS, INTERRUPTIONS, Id, Side, kinds, properties};
+use super::reading::values;
+use crate::model::{BEGINNINGS, INTERRUPTIONS, Id, ListItem, Side, kinds, properties};
 
 /// The name of a rail that stands between the sides of a flight.
 const MIDDLE: &str = "middle";
@@ -116,6 +117,51 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::HANDRAIL,
+        name: "tier",
+        gives: Gives::Word(&["single", "upper", "lower"]),
+        help: "which of the rails at its side it is: lower where another stands higher over the same risers",
+        formula: "single where no other stands at its side over its risers; upper where none of them has a larger height, \
+            else lower",
+        source: "the drawing",
+        derive: Derive::Whole(|w, id| {
+            let others = beside(w, id)?;
+            if others.is_empty() {
+                return word("single");
+            }
+            let own = highest(w, id)?;
+            for other in others {
+                if highest(w, other)? > own {
+                    return word("lower");
+                }
+            }
+            word("upper")
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::HANDRAIL,
+        name: "clear to the rail below",
+        gives: LENGTH,
+        help: "plumb, from its underside to the top of the next rail below it at its side",
+        formula: "smallest height - the larger way of section - largest height of the next rail below it",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let own = w.list(id, properties::HEIGHT)?;
+            let (top, lowest) = (largest(own), values(own).fold(f64::INFINITY, f64::min));
+            let mut below: Option<f64> = None;
+            for other in beside(w, id)? {
+                let height = highest(w, other)?;
+                if height < top {
+                    below = Some(below.map_or(height, |next| next.max(height)));
+                }
+            }
+            let below = below.ok_or_else(|| w.not_drawn(id, kinds::HANDRAIL))?;
+            w.length(lowest - w.number(id, WIDTH)? - below)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::HANDRAIL,
         name: "height spread",
         gives: LENGTH,
         help: "its largest height less its smallest",
@@ -161,6 +207,45 @@ pub(super) static QUANTITIES: &[Quantity] = &[
 const WIDTH: &Quantity = row(QUANTITIES, kinds::HANDRAIL, "width");
 pub(super) const PLACE: &Quantity = row(QUANTITIES, kinds::HANDRAIL, "place");
 pub(super) const PROJECTION: &Quantity = row(QUANTITIES, kinds::HANDRAIL, "projection");
+
+/// The other rails at its side that stand over any of its risers.
+fn beside(w: &Evaluation<'_>, id: Id) -> Result<Vec<Id>, Missing> {
+    let rail = w.design.get(id);
+    let Some(place) = rail.and_then(|rail| rail.serves) else { return Ok(Vec::new()) };
+    let drawn = w.design.belonging(kinds::HANDRAIL, place).filter(|other| *other != id && !is_middle(w, *other));
+    let mut others: Vec<Id> = drawn.collect();
+    if others.is_empty() || is_middle(w, id) {
+        return Ok(Vec::new());
+    }
+    let side_of = |id: Id| w.design.get(id).and_then(|rail| rail.side);
+    let side = side_of(id).ok_or_else(|| w.side_not_known(id))?;
+    others.retain(|other| side_of(*other) == Some(side));
+    let mut found = Vec::new();
+    for other in others {
+        if !one_after_the_other(w, id, other)? {
+            found.push(other);
+        }
+    }
+    Ok(found)
+}
+
+/// Whether one ends before the other begins.
+fn one_after_the_other(w: &Evaluation<'_>, one: Id, other: Id) -> Result<bool, Missing> {
+    let end = |id, end| w.looked_up(id, end).map(|_| w.number(id, end)).transpose();
+    let before = |a, b| -> Result<bool, Missing> {
+        let (to, from) = (end(a, properties::TO_RISER)?, end(b, properties::FROM_RISER)?);
+        Ok(to.zip(from).is_some_and(|(to, from)| to < from))
+    };
+    Ok(before(one, other)? || before(other, one)?)
+}
+
+fn highest(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
+    Ok(largest(w.list(id, properties::HEIGHT)?))
+}
+
+fn largest(items: &[ListItem]) -> f64 {
+    values(items).fold(f64::NEG_INFINITY, f64::max)
+}
 
 fn is_middle(w: &Evaluation<'_>, id: Id) -> bool {
     w.design.get(id).and_then(|rail| rail.name.as_deref()).is_some_and(|name| name.eq_ignore_ascii_case(MIDDLE))

@@ -2,7 +2,7 @@
 
 use super::datum::Derived;
 use super::evaluation::{Evaluation, number};
-use super::flight::{HANDRAILS, WIDTH_AT_THE_RAILS};
+use super::flight::{RAILED, WIDTH_AT_THE_RAILS};
 use super::formula::Formula::{Asks, Count, Greater, Minus, Name, Number, Over, Times, With};
 use super::formula::{Derive, Of};
 use super::guard::HANDRAIL;
@@ -114,7 +114,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         help: "from the place farthest from any; those in the middle are taken to stand evenly",
         source: "IBC 2021, 1014.9",
         derive: Derive::Formula(&With(
-            &[("n", Count(HANDRAILS))],
+            &[("n", Count(RAILED))],
             &Over(
                 &Asks(Of::This, || WIDTH_AT_THE_RAILS),
                 &Greater(&Times(&Number(2.0), &Minus(&Name("n"), &Number(1.0))), &Number(1.0)),

@@ -4,10 +4,12 @@ use super::datum::{Datum, Derived};
 use super::evaluation::{Evaluation, word};
 use super::formula::Formula::{Asks, Number, Only, Over, Plus, Sine, Stated, Times};
 use super::formula::{Derive, Of};
+use super::handrail::PROJECTION;
 use super::missing::{Drawing, Missing};
 use super::place::standing;
 use super::quantity::{ANGLE, GEOMETRY, Gives, LENGTH, Quantity, ROW, row};
-use super::step::RUN;
+use super::reading::values;
+use super::step::{RUN, landing_above};
 use crate::measure::{MILLIMETRE, Measure};
 use crate::model::{IN_THE_CENTRE, Id, kinds, properties};
 
@@ -32,6 +34,40 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let turn = w.number(id, properties::TURN)?;
             Ok(Datum::Measure(Measure::degrees((turn - (turn / EIGHTH).round().max(1.0) * EIGHTH).abs())))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::WINDERS,
+        name: "set above",
+        gives: Gives::Word(&["yes", "no"]),
+        help: "whether another set of winders follows further up",
+        formula: "yes where winders of its flight, or of one above, begin past its last tread",
+        source: "what is not drawn is not there",
+        derive: Derive::Whole(|w, id| word(if next_set(w, id)?.is_some() { "yes" } else { "no" })),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::WINDERS,
+        name: "level to the set above",
+        gives: LENGTH,
+        help: "along the line of travel, from its last tread to the first of the next set: straight treads and landings",
+        formula: "sum of the runs between the two, and of the depth of each landing that they pass",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let next = next_set(w, id)?.ok_or_else(|| w.not_drawn(id, kinds::WINDERS))?;
+            let (_, last) = reach(w, id)?;
+            let (first, _) = reach(w, next)?;
+            let (mut flight, above) = (w.parent(id), w.parent(next));
+            let mut level = 0.0;
+            let mut passed = last;
+            while flight != above {
+                level += runs_between(w, flight, passed, f64::INFINITY)?;
+                level += w.number(landing_above(w, flight)?, properties::DEPTH)?;
+                passed = 0.0;
+                flight = w.design.of_kind(kinds::FLIGHT).find(|other| *other > flight).unwrap_or(above);
+            }
+            w.length(level + runs_between(w, flight, passed, first)?)
         }),
         ..ROW
     },
@@ -145,6 +181,27 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::TREAD,
+        name: "taken at the narrow side",
+        gives: LENGTH,
+        help: "how far a handrail at its narrow side stands in, so that nobody walks there",
+        formula: "largest projection of a handrail at the side of its winders; nothing where none stands there",
+        source: "29 CFR 1926.1052(c)(2)",
+        derive: Derive::Whole(|w, id| {
+            let winders = winders_of(w, id)?.ok_or_else(|| Missing::drawing(id, Drawing::WindersOfTread))?;
+            let narrow = w.design.get(winders.id).and_then(|winders| winders.side);
+            let narrow = narrow.ok_or_else(|| w.side_not_known(winders.id))?;
+            let mut taken: f64 = 0.0;
+            for rail in w.things(kinds::HANDRAIL, w.parent(id))? {
+                if w.design.get(rail).and_then(|rail| rail.side) == Some(narrow) {
+                    taken = taken.max(w.number(rail, PROJECTION)?);
+                }
+            }
+            w.length(taken)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::TREAD,
         name: "depth at",
         gives: LENGTH,
         help: "front edge to front edge so far from the narrow side",
@@ -201,6 +258,45 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         ..ROW
     },
 ];
+
+/// The treads that a block of winders counts, in order: that the two ends are in the wrong one is for a rule.
+fn reach(w: &Evaluation<'_>, winders: Id) -> Result<(f64, f64), Missing> {
+    let (from, to) = (w.number(winders, properties::FROM_TREAD)?, w.number(winders, properties::TO_TREAD)?);
+    Ok((from.min(to), from.max(to)))
+}
+
+/// The next set of winders further up, in the same flight or in one above.
+fn next_set(w: &Evaluation<'_>, id: Id) -> Result<Option<Id>, Missing> {
+    let flight = w.parent(id);
+    let mut next: Option<(Id, f64, Id)> = None;
+    for other in w.things(kinds::WINDERS, 0)? {
+        let above = w.parent(other);
+        if other == id || above < flight {
+            continue;
+        }
+        let (first, _) = reach(w, other)?;
+        if above == flight && first <= reach(w, id)?.0 {
+            continue;
+        }
+        if next.is_none_or(|(nearest, lowest, _)| (above, first) < (nearest, lowest)) {
+            next = Some((above, first, other));
+        }
+    }
+    Ok(next.map(|(.., next)| next))
+}
+
+/// The runs of a flight between two of its treads, which count from 1; neither is among them.
+fn runs_between(w: &Evaluation<'_>, flight: Id, after: f64, before: f64) -> Result<f64, Missing> {
+    let mut level = 0.0;
+    let mut tread = 0.0;
+    for run in values(w.list(flight, properties::RUNS)?) {
+        tread += 1.0;
+        if tread > after && tread < before {
+            level += run;
+        }
+    }
+    Ok(level)
+}
 
 /// How many treads of a flight more than one block of winders counts.
 pub(super) fn wound_twice(w: &Evaluation<'_>, flight: Id) -> Result<usize, Missing> {

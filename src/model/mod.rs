@@ -20,7 +20,7 @@ mod shop;
 pub mod sizes;
 pub mod spelling;
 pub mod timbers;
-mod trade;
+pub mod trade;
 mod value;
 pub mod vocabulary;
 mod waiver;

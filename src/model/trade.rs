@@ -37,9 +37,15 @@ const WORDS: &[(&[&Kind], &str, &str)] = &[
 ];
 
 /// Our name for the property of a kind that a word of the trade means.
-pub(super) fn ours(kind: &Kind, word: &str) -> Option<&'static str> {
+pub fn ours(kind: &Kind, word: &str) -> Option<&'static str> {
     let found = WORDS.iter().find(|(of, said, _)| *said == word && of.contains(&kind));
     found.map(|(.., ours)| *ours)
+}
+
+/// The kinds of which a word of the trade is stated, with our name for it.
+pub fn meant(word: &str) -> impl Iterator<Item = (&'static Kind, &'static str)> + '_ {
+    let rows = WORDS.iter().filter(move |(_, said, _)| *said == word);
+    rows.flat_map(|(of, _, ours)| of.iter().map(|kind| (*kind, *ours)))
 }
 
 #[cfg(test)]

@@ -330,6 +330,14 @@ pub static KINDS: &[Kind] = &numbered(
                     .inches(4.0, 120.0),
                 property("slope", Slope, "fall of its surface").between(0.0, 0.25),
                 property("finish", Finish, "what gives grip, or protects; of a strip, how long it is"),
+                property(
+                    "contrast",
+                    Length,
+                    "how deep a strip of another lightness lies at its front edge; 0 for none",
+                )
+                .inches(0.0, 12.0),
+                property("contrast below", Length, "how far down the riser from its front edge such a strip reaches")
+                    .inches(0.0, 12.0),
             ],
             ..KIND
         },
@@ -437,6 +445,8 @@ pub static KINDS: &[Kind] = &numbered(
                 property("section", Section, "across"),
                 property("timber", Timber, "species, grade, treatment"),
                 property("clearance", Length, "rail face to the nearest wall, post or guard").inches(0.0, 12.0),
+                property("off the steps", Length, "level, how far before the front edges of the steps it stands")
+                    .inches(0.0, 36.0),
                 property("ends", OneOf(&["returned", "at a post", "safety terminal", "open"]), "how it ends"),
                 property("edge", Edge, "how its edges are worked"),
                 property("end cut", Angle, "saw setting of its ends, off square").between(0.0, 90.0),
@@ -509,6 +519,14 @@ pub static KINDS: &[Kind] = &numbered(
                 property("end gap", Length, "between the last baluster and its post").inches(0.0, 48.0),
                 property("between posts", Length, "clear distance that the balusters fill").inches(1.0, 240.0),
                 property("infill", OneOf(INFILLS), "what closes it; `wall` for one that is low"),
+                property(
+                    "midrail",
+                    Length,
+                    "plumb, from where its height is measured to the top of a rail half way up",
+                )
+                .inches(3.0, 72.0),
+                property("toe board", Length, "plumb, from the floor to the top of its toe board").inches(1.0, 24.0),
+                property("toe board gap", Length, "between the toe board and the floor").inches(0.0, 6.0),
                 property("rails", Balusters, "level ones below the top: section and how far apart, plumb, or how many"),
                 property(
                     "rails lie",
@@ -991,6 +1009,8 @@ pub mod properties {
     pub const BETWEEN_POSTS: PropertyName = row("between posts");
     pub const INFILL: PropertyName = row("infill");
     pub const INFILL_TO: PropertyName = row("infill to");
+    pub const MIDRAIL: PropertyName = row("midrail");
+    pub const TOE_BOARD: PropertyName = row("toe board");
     pub const TOP_GAP: PropertyName = row("top gap");
     pub const WIDEST_GAP: PropertyName = row("widest gap");
     pub const READ_TO: PropertyName = row("read to");

@@ -80,6 +80,15 @@ fn line_meant(terms: &[Term], report: &Reporter<'_, Problem>) -> LineMeant {
     LineMeant::Block(kind, name)
 }
 
+/// Words by which people begin a set that has a heading of another name.
+const MEANT_FOR_A_HEADING: [&str; 6] = ["rules", "rulesets", "rulebook", "set", "code", "title"];
+
+/// Whether a block of another name was meant to head the set: by its word, or by what it states.
+fn is_heading(word: &str, body: &[Item]) -> bool {
+    let states = |item: &Item| matches!(item, Item::Property { name, .. } if HEADING.contains(&name.as_ref()));
+    MEANT_FOR_A_HEADING.contains(&word) || body.iter().any(states)
+}
+
 fn block<'t>(
     head: &[Term],
     span: Span,
@@ -103,8 +112,11 @@ fn block<'t>(
         [] => span,
     };
     let Some(kind) = BlockKind::of(&word) else {
-        let near = nearest(&word, BlockKind::ALL.map(BlockKind::word));
-        return report.push(span, SetProblem::UnknownBlock { word, near });
+        let heads = is_heading(&word, body);
+        let near =
+            if heads { Some(BlockKind::Ruleset.word()) } else { nearest(&word, BlockKind::ALL.map(BlockKind::word)) };
+        let title = heads.then_some(name);
+        return report.push(span, SetProblem::UnknownBlock { word, near, title });
     };
     if let [text, more, ..] = rest
         && matches!(text.kind, TermKind::Text(_))

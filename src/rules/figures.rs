@@ -6,9 +6,12 @@ use super::rule::Limit;
 use crate::base::{Reporter, Source};
 use crate::syntax;
 
-/// The figures of a set that a clause reads, but for those that a rule's own limits hide.
+/// The figures of a set that a clause reads, but for those that a rule's own limits and tables hide.
 pub(super) fn shared(clause: &syntax::ClauseTree, parts: &Parts, figures: &[Limit], source: &Source) -> Vec<Limit> {
-    let own = |figure: &Limit| parts.limits.iter().any(|limit| limit.name == figure.name);
+    let own = |figure: &Limit| {
+        parts.limits.iter().any(|limit| limit.name == figure.name)
+            || parts.tables.iter().any(|table| table.name == figure.name)
+    };
     let said = source.slice(clause.span);
     let mut shared: Vec<Limit> =
         figures.iter().filter(|figure| said.contains(&figure.name) && !own(figure)).cloned().collect();

@@ -86,6 +86,27 @@ pub(super) fn known(name: &str, kind: &Kind) -> bool {
     quantity(kind, name).is_some() || kind.property(name).is_some()
 }
 
+/// Whether a rule may ask this of a kind.
+pub(super) fn asked(name: &str, kind: &Kind) -> bool {
+    quantity(kind, name).is_some() || kind.property(name).is_some_and(|property| given_by(property.takes).is_some())
+}
+
+/// What a clause sees of a property, where it sees anything.
+fn given_by(takes: Takes) -> Option<Type> {
+    match takes {
+        Takes::Length | Takes::Lengths => Some(Type::Number(Dimension::LENGTH)),
+        Takes::Angle | Takes::Angles => Some(Type::Number(Dimension::ANGLE)),
+        Takes::Area => Some(Type::Number(Dimension::AREA)),
+        Takes::Force => Some(Type::Number(Dimension::FORCE)),
+        Takes::Pressure => Some(Type::Number(Dimension::PRESSURE)),
+        Takes::Slope | Takes::Number | Takes::Count => Some(Type::Number(Dimension::NUMBER)),
+        Takes::OneOf(words) => Some(Type::Word(words)),
+        Takes::Edge => Some(Type::Word(&["square", "radius", "bevel"])),
+        Takes::Words | Takes::Finish | Takes::Date => Some(Type::Word(&[])),
+        _ => None,
+    }
+}
+
 struct Resolver<'r, 'a> {
     report: &'r mut Reporter<'a, Problem>,
     names: Names<'r>,
@@ -584,19 +605,7 @@ impl Resolver<'_, '_> {
             return Some((What::Quantity(entry), given(entry)));
         }
         if let Some(property) = kind.property(&name.words) {
-            let of = match property.takes {
-                Takes::Length | Takes::Lengths => Some(Type::Number(Dimension::LENGTH)),
-                Takes::Angle | Takes::Angles => Some(Type::Number(Dimension::ANGLE)),
-                Takes::Area => Some(Type::Number(Dimension::AREA)),
-                Takes::Force => Some(Type::Number(Dimension::FORCE)),
-                Takes::Pressure => Some(Type::Number(Dimension::PRESSURE)),
-                Takes::Slope | Takes::Number | Takes::Count => Some(Type::Number(Dimension::NUMBER)),
-                Takes::OneOf(words) => Some(Type::Word(words)),
-                Takes::Edge => Some(Type::Word(&["square", "radius", "bevel"])),
-                Takes::Words | Takes::Finish | Takes::Date => Some(Type::Word(&[])),
-                _ => None,
-            };
-            if let Some(of) = of {
+            if let Some(of) = given_by(property.takes) {
                 return Some((What::Property(property), of));
             }
             let problem = ClauseProblem::NotComparable { name: name.words.clone(), kind };
@@ -624,14 +633,14 @@ impl Resolver<'_, '_> {
             let others: Vec<&'static Kind> = KINDS.iter().filter(|other| known(words, other)).collect();
             (!others.is_empty()).then_some(QuantityMeant::OfOthers(others))
         };
-        let of_another = || trade::of_another(words).map(|(other, ours)| QuantityMeant::OfOther(other, ours));
+        let of_another = || trade::of_another(words, asked).map(|(other, ours)| QuantityMeant::OfOther(other, ours));
         let meant = self.in_other_words(words, kind).or_else(near).or_else(others).or_else(of_another);
         meant.unwrap_or(QuantityMeant::Unknown(names))
     }
 
     /// What is meant by a name that says more than one, or that belongs to what the thing stands in.
     fn in_other_words(&self, words: &str, kind: &Kind) -> Option<QuantityMeant> {
-        if let Some(ours) = trade::ours(words, kind) {
+        if let Some(ours) = trade::ours(words, kind, asked) {
             return Some(QuantityMeant::Near(ours.to_owned()));
         }
         let here = |name: &str| known(name, kind) || self.names.limits.iter().any(|limit| limit.name == name);

@@ -28,8 +28,15 @@ impl Describe for SetProblem {
             SetProblem::ConditionOutside => Description::new("`where` stands outside of any rule")
                 .help("It stands in an amendment: `amend \"riser height\" { where: ... }`."),
             SetProblem::FragmentOutside => Description::new("an example stands outside of any rule").help(IN_A_RULE),
-            SetProblem::UnknownBlock { word, near } => Description::new(format!("`{word}` is no part of a ruleset"))
-                .help(offered(*near, || MADE_OF.to_owned())),
+            SetProblem::UnknownBlock { word, title: Some(title), .. } => {
+                let title = if title.is_empty() { "the title of the set" } else { title };
+                Description::new(format!("`{word}` does not begin a set"))
+                    .help(format!("A set begins with its heading: write `ruleset \"{title}\" {{`."))
+            }
+            SetProblem::UnknownBlock { word, near, .. } => {
+                Description::new(format!("`{word}` is no part of a ruleset"))
+                    .help(offered(*near, || MADE_OF.to_owned()))
+            }
             SetProblem::SeveralNames { block, more } => several_names(*block, *more),
             SetProblem::Unnamed { block } => Description::new(format!("this {} goes by no name", block.word()))
                 .help(format!("Write `{} \"riser height\" {{`.", block.word())),

@@ -267,7 +267,7 @@ fn an_example_that_goes_otherwise_shows_the_figures() {
         (saw.as_str(), why.as_str()),
         ("3 risers passed, 0 failed", "For riser 1, `height <= tallest`, that is 7\" <= 7\", holds.")
     );
-    let (saw, why) = proved("amend \"handrail needed\" { limit free: 2; fails: flight { risers: 2 of 7\" } }");
+    let (saw, why) = proved("amend \"handrail needed\" { limit few risers: 2; fails: flight { risers: 2 of 7\" } }");
     assert_eq!(saw, "the rule applies to nothing in it");
     assert!(why.contains("that is 2 > 2, does not hold, so nothing is asked of it"), "{why}");
     let (_, why) = proved("amend \"landing depth\" { limit least: 40\"; passes: flight { risers: 2 of 7\" } }");

@@ -305,6 +305,14 @@ pub const CASES: &[Case] = &[
     }),
     ("tread", "turn", |s, id, _| turn(s, id).map(Told::from)),
     ("tread", "narrow depth", |s, id, _| narrow(s, id).map(Told::from)),
+    ("tread", "taken at the narrow side", |s, id, _| {
+        let (block, ..) = winders(s, id)?;
+        let side = s.element(block).side?;
+        let rails = s.of(kinds::HANDRAIL, s.element(id).parent?).into_iter();
+        let taken = rails.filter(|rail| s.element(*rail).side == Some(side));
+        let taken = taken.map(|rail| s.derived_number(rail, "projection")).collect::<Option<Vec<f64>>>()?;
+        Some(taken.into_iter().fold(0.0, f64::max).into())
+    }),
     ("tread", "depth at", |s, id, place| depth_at(s, id, place).map(Told::from)),
     ("tread", "narrow going", |s, id, _| {
         let width = width_of(s, id);
@@ -426,7 +434,9 @@ pub const CASES: &[Case] = &[
     }),
     ("guard", "gap at the posts", |s, id, _| match s.word(id, "infill") {
         Some("solid" | "wall") => Some(0.0.into()),
+        Some("open") if s.is_stated(id, "midrail") => Some(0.0.into()),
         Some("open") => s.number(id, "height").map(Told::from),
+        None if only_a_midrail(s, id) => Some(0.0.into()),
         Some("panels" | "glass") => s.number(id, "panel gap").map(Told::from),
         _ if s.is_stated(id, "rails") || s.is_stated(id, "cables") => Some(0.0.into()),
         Some("rails" | "cables") => Some(0.0.into()),
@@ -458,15 +468,80 @@ pub const CASES: &[Case] = &[
         let walled = (s.word(id, "infill") == Some("wall")).then_some(0.0);
         s.number(id, "bottom gap").or(walled).map(Told::from)
     }),
+    ("guard", "midrail drawn", |s, id, _| Some(if s.is_stated(id, "midrail") { "yes" } else { "no" }.into())),
+    ("guard", "toe board drawn", |s, id, _| Some(if s.is_stated(id, "toe board") { "yes" } else { "no" }.into())),
+    ("guard", "midrail opening", |s, id, _| midrail_opening(s, id).map(Told::from)),
+    ("guard", "midrail off midway", |s, id, _| {
+        let midrail = s.number(id, "midrail")?;
+        let off = s.list(id, "height")?.into_iter().map(|height| (2.0 * midrail - height).abs() / 2.0);
+        off.reduce(f64::max).map(Told::from)
+    }),
+    ("guard", "reaches the rail", |s, id, _| {
+        if s.element(id).serves.is_none() {
+            return Some("no".into());
+        }
+        let beside =
+            |rail: &Id| s.element(*rail).side == s.element(id).side && s.element(*rail).serves == s.element(id).serves;
+        let mut reached = false;
+        for rail in s.design.of_kind(kinds::HANDRAIL).filter(beside) {
+            let underside = top_of_rail(s, rail)? - section(s, rail)?.thickness;
+            reached |= s.list(id, "height")?.into_iter().all(|height| height >= underside - 0.1);
+        }
+        Some(if reached { "yes" } else { "no" }.into())
+    }),
+    ("handrail", "tier", |s, id, _| {
+        let beside = rails_beside(s, id);
+        let higher = |rail: &Id| Some(top_of_rail(s, *rail)? > top_of_rail(s, id)?);
+        let higher = beside.iter().map(higher).collect::<Option<Vec<bool>>>()?;
+        Some(
+            if beside.is_empty() {
+                "single"
+            } else if higher.contains(&true) {
+                "lower"
+            } else {
+                "upper"
+            }
+            .into(),
+        )
+    }),
+    ("handrail", "clear to the rail below", |s, id, _| {
+        let own = top_of_rail(s, id)?;
+        let tops = rails_beside(s, id).into_iter().filter_map(|rail| top_of_rail(s, rail));
+        let below = tops.filter(|top| *top < own).reduce(f64::max)?;
+        let section = section(s, id)?;
+        let lowest = s.list(id, "height")?.into_iter().reduce(f64::min)?;
+        Some((lowest - section.depth.max(section.thickness) - below).into())
+    }),
+    ("winders", "set above", |s, id, _| Some(if winders_above(s, id).is_some() { "yes" } else { "no" }.into())),
+    ("winders", "level to the set above", |s, id, _| {
+        let next = winders_above(s, id)?;
+        let last = s.number(id, "from tread")?.max(s.number(id, "to tread")?) as usize;
+        let first = s.number(next, "from tread")?.min(s.number(next, "to tread")?) as usize;
+        let (from, to) = (s.element(id).parent?, s.element(next).parent?);
+        let mut level = 0.0;
+        for flight in s.design.of_kind(kinds::FLIGHT).filter(|flight| (from..=to).contains(flight)) {
+            for (at, run) in s.list(flight, "runs").unwrap_or_default().into_iter().enumerate() {
+                let past = flight != from || at >= last;
+                let short = flight != to || at + 1 < first;
+                level += if past && short { run } else { 0.0 };
+            }
+        }
+        for landing in s.design.of_kind(kinds::LANDING).filter(|landing| (from..to).contains(landing)) {
+            level += s.number(landing, "depth")?;
+        }
+        Some(level.into())
+    }),
     ("guard", "level gap", |s, id, _| level_gap(s, id).map(Told::from)),
     ("guard", "climbable", |s, id, _| {
         let level = s.is_stated(id, "rails") || s.is_stated(id, "cables");
-        Some(if level || matches!(s.word(id, "infill"), Some("rails" | "cables")) { "yes" } else { "no" }.into())
+        let climbs = level || s.is_stated(id, "midrail") || matches!(s.word(id, "infill"), Some("rails" | "cables"));
+        Some(if climbs { "yes" } else { "no" }.into())
     }),
     ("guard", "infill", |s, id, _| {
         let drawn = || ["rails", "cables", "balusters"].into_iter().find(|drawn| s.value(id, drawn).is_some());
         let cut = || s.number(id, "baluster cut").map(|_| "balusters");
-        s.word(id, "infill").or_else(drawn).or_else(cut).map(Told::from)
+        let open = || s.is_stated(id, "midrail").then_some("open");
+        s.word(id, "infill").or_else(drawn).or_else(cut).or_else(open).map(Told::from)
     }),
     ("guard", "balusters for", |s, id, ball| {
         let (clear, width) = (s.number(id, "between posts")?, balusters(s, id)?.width.value);
@@ -1306,6 +1381,49 @@ fn end_gap(s: &Seen<'_>, id: Id) -> Option<f64> {
     Some((s.number(id, "between posts")? - taken) / 2.0)
 }
 
+fn only_a_midrail(s: &Seen<'_>, id: Id) -> bool {
+    let others = ["infill", "rails", "cables", "balusters", "baluster cut"];
+    s.is_stated(id, "midrail") && !others.iter().any(|other| s.is_stated(id, other))
+}
+
+fn midrail_opening(s: &Seen<'_>, id: Id) -> Option<f64> {
+    let (midrail, board) = (s.number(id, "midrail")?, s.number(id, "toe board").unwrap_or(0.0));
+    let above = s.list(id, "height")?.into_iter().map(|height| height - midrail).fold(f64::MIN, f64::max);
+    Some(if above > midrail - board { above } else { midrail - board })
+}
+
+/// The rails that stand at the side of one, over some of its risers.
+fn rails_beside(s: &Seen<'_>, id: Id) -> Vec<Id> {
+    let place = s.element(id).serves;
+    let alike = |other: &Id| {
+        let (one, two) = (s.element(id), s.element(*other));
+        let ends = |rail, end, none: f64| s.number(rail, end).unwrap_or(none);
+        *other != id
+            && two.serves == place
+            && one.side.is_some()
+            && one.side == two.side
+            && ends(id, "from riser", 0.0) <= ends(*other, "to riser", f64::MAX)
+            && ends(*other, "from riser", 0.0) <= ends(id, "to riser", f64::MAX)
+    };
+    s.design.of_kind(kinds::HANDRAIL).filter(alike).collect()
+}
+
+fn top_of_rail(s: &Seen<'_>, rail: Id) -> Option<f64> {
+    s.list(rail, "height")?.into_iter().reduce(f64::max)
+}
+
+/// The next block of winders up, by flight and first tread.
+fn winders_above(s: &Seen<'_>, id: Id) -> Option<Id> {
+    let place = |block: Id| {
+        let ends = [s.number(block, "from tread")?, s.number(block, "to tread")?];
+        Some((s.element(block).parent?, ends[0].min(ends[1]) as usize))
+    };
+    let own = place(id)?;
+    let mut above: Vec<_> = s.design.of_kind(kinds::WINDERS).filter_map(|block| Some((place(block)?, block))).collect();
+    above.retain(|(at, _)| *at > own);
+    above.into_iter().min().map(|(_, block)| block)
+}
+
 fn infill_gap(s: &Seen<'_>, id: Id) -> Option<f64> {
     let gauge = s.element(id).stated.iter().find(|stated| stated.property.name == "widest gap");
     let Some(gauge) = gauge else { return drawn_gap(s, id) };
@@ -1316,7 +1434,9 @@ fn infill_gap(s: &Seen<'_>, id: Id) -> Option<f64> {
 fn drawn_gap(s: &Seen<'_>, id: Id) -> Option<f64> {
     match s.word(id, "infill") {
         Some("solid" | "wall") => Some(0.0),
+        Some("open") if s.is_stated(id, "midrail") => midrail_opening(s, id),
         Some("open") => s.number(id, "height"),
+        None if only_a_midrail(s, id) => midrail_opening(s, id),
         Some("panels" | "glass") => s.number(id, "panel gap"),
         _ if s.is_stated(id, "rails") || s.is_stated(id, "cables") => level_gap(s, id).map(|gap| gap.max(0.0)),
         _ => gap(s, id),

@@ -259,8 +259,18 @@ impl<'t> Reader<'t, '_> {
             shaped("winder")
         } else if self.takes("each tread") {
             treads
-        } else if self.takes("each handrail") {
-            seen.of(kinds::HANDRAIL, id)
+        } else if self.takes("each side with a handrail") {
+            let mut sides = std::collections::BTreeSet::new();
+            let rails = seen.of(kinds::HANDRAIL, id).into_iter();
+            rails.filter(|rail| seen.element(*rail).side.is_none_or(|side| sides.insert(side))).collect()
+        } else if self.takes("each widest handrail of a side") {
+            let mut rails = seen.of(kinds::HANDRAIL, id);
+            let takes = |rail: &Id| seen.derived_number(*rail, "projection");
+            rails.iter().try_for_each(|rail| takes(rail).map(|_| ()))?;
+            rails.sort_by(|a, b| takes(b).partial_cmp(&takes(a)).unwrap_or(std::cmp::Ordering::Equal));
+            let mut sides = std::collections::BTreeSet::new();
+            rails.retain(|rail| seen.element(*rail).side.is_none_or(|side| sides.insert(side)));
+            rails
         } else if self.takes("each ground") {
             seen.design.of_kind(kinds::GROUND).filter(|ground| seen.number(*ground, "below").is_some()).collect()
         } else {

@@ -242,3 +242,51 @@ fn unevenness_by_neighbours_and_over_the_flight() {
     // At both limits: 5 mm each time, 10 mm in all.
     assert_eq!(fails("185 mm, 190 mm, 195 mm"), "");
 }
+
+#[test]
+fn midrails_second_rails_and_sets_of_winders() {
+    // A trade page on falls, seen, of the "standard railing": top 42 in, midrail 21 in, toe board 3-1/2 in and at most 1/4
+    // in clear of the floor. 29 CFR 1910.29(b)(2)(i), seen quoted: midway between the top and the walking surface.
+    let railing = "landing top { depth: 30\"; guard left { height: 42\"; midrail: 21\"; toe board: 3-1/2\"; \
+                   toe board gap: 1/4\" } }";
+    assert_eq!(inches(railing, "guard", 0, "midrail off midway"), 0.0);
+    for rule in ["midrail", "toe board", "guard height at a landing"] {
+        assert_eq!(standing("workplace", rule, railing), "pass", "{rule}");
+    }
+    // The page gives no play; 19 in between members is that of 1910.29(b)(2), from memory: 21 in are more, and pass by the
+    // midrail alone.
+    assert_eq!(inches(railing, "guard", 0, "opening"), 21.0);
+    assert_eq!(standing("workplace", "midrail", &railing.replace("midrail: 21\"", "midrail: 10\"")), "fail");
+    // 2010 ADA Standards, 505.4 (34 to 38 in) and its advisory, seen: a second rail of 28 in at most.
+    let rails = |upper: f64, lower: f64| {
+        format!(
+            "flight {{ risers: 4 of 7\"; runs: 3 of 11\"; width: 60\" }}; handrail left \"a\" {{ height: {lower}\"; section: \
+             round 1-1/2\"; clearance: 1-1/2\" }}; handrail left \"b\" {{ height: {upper}\"; section: round 1-1/2\"; clearance: 2\" }}"
+        )
+    };
+    let held = |upper, lower| {
+        let rules =
+            [("adults", "handrail height"), ("children", "lower handrail"), ("between", "room between two handrails")];
+        broken("accessible", &rules, &rails(upper, lower))
+    };
+    assert!(held(38.0, 27.5).is_empty());
+    assert_eq!(held(38.25, 28.25), ["adults", "children", "between"]);
+    // Two at one side take 3-1/2 in, that of the wider, and reach as one: IBC 1014.9, no place further than 30 in.
+    assert_eq!(inches(&rails(36.0, 24.0), "flight", 0, "width at the rails"), 56.5);
+    assert_eq!(inches(&rails(36.0, 24.0), "flight", 0, "reach to a rail"), 56.5);
+    // O. Reg. 332/12, 9.8.4.5(2), seen: 1200 mm in plan between two sets. Four straight treads of 300 mm are that.
+    let sets = |straight: usize| {
+        let last = straight + 4;
+        format!(
+            "flight {{ width: 900 mm; risers: {} of 180 mm; runs: {last} of 300 mm; winders left {{ from tread: 1; to tread: \
+             2; turn: 90°; narrow: 150 mm }}; winders right {{ from tread: {}; to tread: {last}; turn: 90°; narrow: 150 mm \
+             }} }}",
+            last + 1,
+            last - 1
+        )
+    };
+    let apart = |straight| number(&draw(&sets(straight)), "winders", 0, "level to the set above") / MILLIMETRE;
+    assert_eq!((apart(4), apart(3), apart(0)), (1200.0, 900.0, 0.0));
+    assert_eq!(standing("ontario", "between two sets of winders", &sets(3)), "fail");
+    assert_eq!(standing("ontario", "between two sets of winders", &sets(4)), "pass");
+}

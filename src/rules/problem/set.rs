@@ -79,6 +79,8 @@ pub enum SetProblem {
         word: String,
         /// The word that was likely meant.
         near: Option<&'static str>,
+        /// The title of the set, where the block was meant to head it.
+        title: Option<String>,
     },
     /// Something stands after a block's name.
     SeveralNames {

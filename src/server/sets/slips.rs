@@ -113,7 +113,7 @@ impl<'a> Place<'a> {
 
 fn of_set(place: &Place<'_>, problem: &SetProblem) -> Option<Edit> {
     match problem {
-        SetProblem::UnknownBlock { near: Some(near), word } => place.part(word, *near),
+        SetProblem::UnknownBlock { near: Some(near), word, .. } => place.part(word, *near),
         SetProblem::HeadingProperty { near: Some(near), .. } | SetProblem::Purpose { near: Some(near), .. } => {
             place.instead(*near)
         }
