@@ -888,6 +888,7 @@ pub mod properties {
     pub const INFILL_TO: PropertyName = row("infill to");
     pub const MIDRAIL: PropertyName = row("midrail");
     pub const TOE_BOARD: PropertyName = row("toe board");
+    pub const TOE_BOARD_GAP: PropertyName = row("toe board gap");
     pub const TOP_GAP: PropertyName = row("top gap");
     pub const HANDRAIL: PropertyName = row("handrail");
     pub const JOINS: PropertyName = row("joins");
