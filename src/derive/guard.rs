@@ -312,9 +312,13 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "toe board drawn",
         gives: Gives::Word(&["yes", "no"]),
         help: "whether a board at its foot keeps things from falling",
-        formula: "yes where toe board is stated",
+        formula: "yes where toe board or toe board gap is stated",
         source: "what is not drawn is not there",
-        derive: Derive::Whole(|w, id| drawn(w, id, properties::TOE_BOARD)),
+        derive: Derive::Whole(|w, id| {
+            // A gap says that there is a board, whose height was left out.
+            let gap = w.looked_up(id, properties::TOE_BOARD_GAP).is_some();
+            drawn(w, id, if gap { properties::TOE_BOARD_GAP } else { properties::TOE_BOARD })
+        }),
         ..ROW
     },
     Quantity {

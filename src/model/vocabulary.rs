@@ -1011,6 +1011,7 @@ pub mod properties {
     pub const INFILL_TO: PropertyName = row("infill to");
     pub const MIDRAIL: PropertyName = row("midrail");
     pub const TOE_BOARD: PropertyName = row("toe board");
+    pub const TOE_BOARD_GAP: PropertyName = row("toe board gap");
     pub const TOP_GAP: PropertyName = row("top gap");
     pub const WIDEST_GAP: PropertyName = row("widest gap");
     pub const READ_TO: PropertyName = row("read to");

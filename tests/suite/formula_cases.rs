@@ -469,7 +469,10 @@ pub const CASES: &[Case] = &[
         s.number(id, "bottom gap").or(walled).map(Told::from)
     }),
     ("guard", "midrail drawn", |s, id, _| Some(if s.is_stated(id, "midrail") { "yes" } else { "no" }.into())),
-    ("guard", "toe board drawn", |s, id, _| Some(if s.is_stated(id, "toe board") { "yes" } else { "no" }.into())),
+    ("guard", "toe board drawn", |s, id, _| {
+        let stated = ["toe board", "toe board gap"].iter().any(|part| s.is_stated(id, part));
+        Some(if stated { "yes" } else { "no" }.into())
+    }),
     ("guard", "midrail opening", |s, id, _| midrail_opening(s, id).map(Told::from)),
     ("guard", "midrail off midway", |s, id, _| {
         let midrail = s.number(id, "midrail")?;
