@@ -92,6 +92,10 @@ const CLOSE: &[&str] = &["full bolt spacing", "pull on a guard post", "slack of 
 /// Why a rule on what cannot be at all is not spoilt.
 const UNFIT: &str = "what cannot be at all is shown by the cases of tests/cases/drawing";
 
+/// A drawing that is spoilt is off what was measured of the work.
+pub const OFF_THE_WORK: &[&str] =
+    &["risers as drawn", "runs as drawn", "width as drawn", "rail as drawn", "guard as drawn"];
+
 /// Why a rule on the work against its drawing is not spoilt.
 const WORK: &str = "what was measured is no part of the drawing that is spoilt";
 

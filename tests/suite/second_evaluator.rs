@@ -149,7 +149,11 @@ impl Plain<'_> {
             },
             Node::Measured(inner) => {
                 self.evaluation.design.as_drawn.as_ref()?;
-                self.worth(inner, id)
+                // Something that was measured lies behind it, or it was not measured.
+                let traced = Evaluation::traced(self.evaluation.design);
+                let (worth, reads) = traced.trace(|| Plain { evaluation: &traced, ..*self }.worth(inner, id));
+                let behind = traced.stated_behind(&reads.reads);
+                behind.iter().any(|stated| stated.measured).then_some(worth).flatten()
             }
             Node::Sum(a, minus, b) => {
                 let ((a, dimension), (b, _)) = (self.one(a, id)?, self.one(b, id)?);
@@ -291,11 +295,17 @@ fn asks_a_neighbour(node: &Node) -> bool {
     asks
 }
 
+/// Quantities that tell of what was measured alone.
+const OF_THE_WORK: [&str; 3] = ["grain", "measurements signed", "height off the drawing"];
+
 /// Whether a rule asks for something that not every thing has: a neighbour, or a measured value.
 fn may_have_nothing_to_say(rule: &Rule) -> bool {
     rule.condition.iter().chain([&rule.requirement]).any(|node| {
         let mut measured = false;
-        node.each(&mut |node| measured |= matches!(node, Node::Measured(_)));
+        node.each(&mut |node| {
+            let of_the_work = |of: &What| matches!(of, What::Quantity(of) if OF_THE_WORK.contains(&of.name));
+            measured |= matches!(node, Node::Measured(_)) || matches!(node, Node::Read(of, _) if of_the_work(of));
+        });
         measured || asks_a_neighbour(node)
     })
 }

@@ -170,8 +170,9 @@ fn sign(design: &mut Design, of_block: Vec<Stated>, first: bool) {
     let Some(stair) = design.get_mut(0) else { return };
     for property in OF_THE_BLOCK {
         let here = of_block.iter().find(|stated| stated.property.handle() == property);
-        let earlier = stair.stated.iter().position(|stated| stated.measured && stated.property.handle() == property);
-        let earlier = earlier.map(|at| stair.stated.remove(at));
+        let is_of_earlier = |stated: &Stated| stated.measured && stated.property.handle() == property;
+        let earlier = stair.stated.iter().find(|stated| is_of_earlier(stated)).cloned();
+        stair.stated.retain(|stated| !is_of_earlier(stated));
         let both = match (here, earlier) {
             (Some(here), None) if first => here.clone(),
             (Some(here), Some(earlier)) if counts_for_both(here, &earlier) => here.clone(),
