@@ -144,9 +144,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: STATICS,
         derive: Derive::Mechanics(|w, id, working| {
             let level = length(w.number(id, properties::BETWEEN_POSTS)?);
-            let pitch = match w.design.related(id, kinds::FLIGHT) {
-                Some(flight) => w.number(flight, PITCH)?,
-                None => 0.0,
+            let serves = w.design.get(id).and_then(|guard| guard.serves);
+            let pitch = match serves.filter(|place| !w.design.is(*place, kinds::FLIGHT)) {
+                // A landing's, and a well's, is level.
+                Some(_) => 0.0,
+                None => w.number(w.flight_of(id)?, PITCH)?,
             };
             let beyond = |outside| Missing::beyond(id, outside);
             let span = along_the_slope(working, level, Amount::degrees(pitch)).map_err(beyond)?;

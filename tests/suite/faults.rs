@@ -101,6 +101,8 @@ const WORK: &str = "what was measured is no part of the drawing that is spoilt";
 
 /// Rules at which no fault of the table aims, and why. The cases and the fragments of the sets hold them.
 pub const NOT_SPOILT: &[(&str, &str)] = &[
+    ("a post for each guard", "the good designs have more posts than they need; its case breaks it"),
+    ("posts up to the guard", "few good designs say how tall their posts are; its case breaks it"),
     ("door over the steps", "takes two changes: the landing above and the swing of the door"),
     ("threshold of the way out", "takes two changes: the swing of the door and its threshold"),
     ("landing that is no rectangle", "no good design has one"),
@@ -686,7 +688,7 @@ pub fn faults() -> Vec<Fault> {
         "notched stringers more than 18 in apart",
         Advised,
         &["stringer spacing"],
-        &["stringers within the flight"],
+        &["stringers within the flight", "tread stiffness"],
         |d, dice| {
             is_notched(d).then_some(())?;
             length(d, dice, "stringer", "spacing", any, (18.0625, 30.0))
@@ -974,7 +976,8 @@ pub fn faults() -> Vec<Fault> {
         ],
         |d, dice| length(d, dice, "guard", "end gap", any, (0.25, 2.5)),
     );
-    row("no guard beside a flight", Broken, &["guard needed at a tread"], &[], |d, dice| {
+    // A rail that ended at a post of that guard ends nowhere then.
+    row("no guard beside a flight", Broken, &["guard needed at a tread"], &["unknown name"], |d, dice| {
         let guard = block(d, dice, "guard", |d, guard| {
             !d.is_on_landing(guard) && is_high(d, guard) && d.stated(guard, "handrail").is_none()
         })?;
