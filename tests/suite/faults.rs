@@ -215,8 +215,9 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("recess within its section", UNFIT),
 ];
 
-/// Rules that a fault may bring to bear by what they apply to: what they ask, and point at, stands elsewhere.
-pub const BROUGHT_TO_BEAR: &[&str] = &["nosing"];
+/// What a fault may bring to bear that stands elsewhere: a rule, by what it applies to, which asks for something else; a
+/// name of what the fault takes out.
+pub const BROUGHT_TO_BEAR: &[&str] = &["nosing", "unknown name"];
 
 fn any(_: &Drawing, _: &Statement) -> bool {
     true
