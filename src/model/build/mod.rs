@@ -331,7 +331,7 @@ impl Builder<'_> {
                         self.waive(design, id, names, *head_span, body);
                         continue;
                     }
-                    let drawn = self.draw(design, kind, &names, *head_span, id);
+                    let drawn = self.draw(design, kind, &names, *head_span, (id, body));
                     if drawn.len() < names.len() {
                         // What stands inside of one that stands nobody knows where is not drawn either.
                         design.unread.extend(drawn_within(body));
@@ -527,14 +527,14 @@ impl Builder<'_> {
         self.push(span, DrawingProblem::UnknownProperty { kind, name: name.to_owned(), meant });
     }
 
-    /// Draws one element for each name or side, or finds the one that is drawn already.
+    /// Draws one element in a parent for each name or side, or finds the one that is drawn already; its block holds `body`.
     fn draw(
         &mut self,
         design: &mut Design,
         kind: &'static Kind,
         names: &[HeadName],
         span: Span,
-        parent: Id,
+        (parent, body): (Id, &[Item]),
     ) -> Vec<Draft> {
         let more = names.len().max(1);
         if self.count + more > MOST || design.elements.len() + more > MOST_OF_A_STAIR {
@@ -579,7 +579,8 @@ impl Builder<'_> {
                     (Some(name), Some(named)) => name.eq_ignore_ascii_case(named),
                     (name, named) => name == named,
                 };
-                other.kind == kind && other.parent == Some(parent) && alike && other.side == side
+                let same = other.kind == kind && other.parent == Some(parent) && alike && other.side == side;
+                same && !self.serves_another(other, body)
             });
             if let Some(other) = taken.or_else(|| self.only_one(design, kind, side, parent)) {
                 drawn.push(self.again(design, kind, other, name.span, &name.text));
@@ -588,6 +589,20 @@ impl Builder<'_> {
             drawn.push(Draft::new(self.element(design, kind, named, side, place, Some(parent))));
         }
         drawn
+    }
+
+    /// Whether a block says that its thing serves another place than one that is drawn: two rails at the left, each along
+    /// a flight of its own.
+    fn serves_another(&self, drawn: &Element, body: &[Item]) -> bool {
+        let Some(Value::Names(along)) = drawn.stated(properties::ALONG).and_then(|stated| stated.value.as_ref()) else {
+            return false;
+        };
+        let property = |item: &Item| match item {
+            Item::Property { name, value_span, damaged: false, .. } if name == "along" => Some(*value_span),
+            _ => None,
+        };
+        let said = body.iter().find_map(property).map(|span| self.source.slice(span).trim().trim_matches('"'));
+        said.zip(along.first()).is_some_and(|(said, (name, _))| !said.is_empty() && !name.eq_ignore_ascii_case(said))
     }
 
     /// The block that a second one says the same things as, of a kind of which only the first is ever asked.
