@@ -13,14 +13,17 @@ pub struct Rows<T> {
 
 impl<T> Rows<T> {
     /// Reads a table row by row.
-    pub(super) fn read(text: &'static str, row: impl Fn(&Cells) -> Option<T>) -> Self {
+    pub(super) fn read(text: &'static str, row: impl Fn(&Cells<'_>) -> Option<T>) -> Self {
         let lines = text.lines().enumerate().map(|(at, line)| (at + 1, line));
         let mut lines = lines.filter(|(_, line)| !line.is_empty() && !line.starts_with('#'));
-        let head = lines.next().map_or("", |(_, head)| head);
+        let head: Vec<&str> = lines.next().map_or("", |(_, head)| head).split('\t').collect();
         let mut table = Self { rows: Vec::new(), unread: Vec::new() };
+        let mut cells: Vec<&'static str> = Vec::with_capacity(head.len());
         for (at, line) in lines {
-            let whole = line.split('\t').count() == head.split('\t').count();
-            match row(&Cells { head, line }).filter(|_| whole) {
+            cells.clear();
+            cells.extend(line.split('\t'));
+            let whole = cells.len() == head.len();
+            match row(&Cells { head: &head, cells: &cells }).filter(|_| whole) {
                 Some(row) => table.rows.push(row),
                 None => table.unread.push(at),
             }
@@ -44,16 +47,16 @@ impl<'t, T> IntoIterator for &'t Rows<T> {
 }
 
 /// The cells of one row, by the names of their columns.
-pub(super) struct Cells {
-    head: &'static str,
-    line: &'static str,
+pub(super) struct Cells<'r> {
+    head: &'r [&'static str],
+    cells: &'r [&'static str],
 }
 
-impl Cells {
+impl Cells<'_> {
     /// The words of a column.
     pub(super) fn text(&self, column: &str) -> Option<&'static str> {
-        let nth = self.head.split('\t').position(|name| name == column)?;
-        self.line.split('\t').nth(nth)
+        let nth = self.head.iter().position(|name| *name == column)?;
+        self.cells.get(nth).copied()
     }
 
     /// The number of a column.

@@ -400,7 +400,7 @@ mod tests {
     fn loaded(name: &str, end: &str) -> (RuleSet, Vec<Diagnostic<Problem>>) {
         let text = |name: &str| {
             let text = std::fs::read_to_string(shipped(name)).expect("a text");
-            Source::new(name, &format!("{text}{end}"))
+            Source::new(name, format!("{text}{end}"))
         };
         let mut found = Vec::new();
         let set = load(&text(name), &|base, _| Ok(text(base)), &mut found);
