@@ -98,6 +98,8 @@ fn woods(w: &Evaluation<'_>, member: Id) -> Result<Vec<WoodFor>, Missing> {
     let treated = if timber.is_treated() { vec![WoodFor::Treated] } else { Vec::new() };
     let tannin = match own_timber(w, timber) {
         Some(own) => w.word(own, properties::TANNIN)? == "rich",
+        // A timber of the design's own that could not be read may be the one that is named.
+        None if w.things(kinds::TIMBER, 0).is_err() => return Err(w.missing(member, properties::TIMBER)),
         None => RICH_IN_TANNIN.iter().any(|rich| rich.eq_ignore_ascii_case(&timber.species)),
     };
     let tannin = if tannin { vec![WoodFor::Tannin] } else { Vec::new() };

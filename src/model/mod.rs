@@ -7,8 +7,8 @@ pub mod fastenings;
 pub mod finishes;
 mod in_units;
 mod kind;
-#[cfg(feature = "cli")]
 mod named;
+#[cfg(feature = "cli")]
 mod notation;
 mod path;
 mod phrases;

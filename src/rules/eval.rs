@@ -295,7 +295,8 @@ impl<'a, 'd> Evaluator<'a, 'd> {
             Reason::NotStated(Statement::OfBlock(_, kind))
             | Reason::NotDrawn(Drawing::A(kind) | Drawing::TheOne(kind)) => !design.unread.contains(&kind),
             Reason::NotDrawn(Drawing::JointThatHolds) => !design.unread.contains(&kinds::JOINT),
-            Reason::NotDrawn(Drawing::MemberJoined) => false,
+            // What stands at no side that is known stands at one all the same.
+            Reason::NotDrawn(Drawing::MemberJoined | Drawing::SideOf(_)) => false,
             Reason::NotStated(Statement::OfMember(..) | Statement::Property(properties::JOINS)) => {
                 self.joins_what_is_drawn(missing.element)
             }

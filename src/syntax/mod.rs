@@ -61,6 +61,7 @@ pub fn parse_fragment(source: &Source, span: Span) -> (Tree, Vec<Diagnostic<Prob
 }
 
 /// Reads a ruleset down to its clauses, which [`parse_clause`] reads one by one.
+#[cfg(any(test, feature = "cli"))]
 pub fn parse_rules(source: &Source) -> (Tree, Vec<Diagnostic<Problem>>) {
     whole(source, grammar::Rule::rules, Keep::All)
 }
