@@ -12,6 +12,7 @@ static GROUPS: &[&[Quantity]] = &[
     super::flight::QUANTITIES,
     super::side::QUANTITIES,
     super::step::QUANTITIES,
+    super::tread_ends::QUANTITIES,
     super::winder::QUANTITIES,
     super::overhead::QUANTITIES,
     super::door::QUANTITIES,

@@ -31,6 +31,7 @@ mod side;
 mod step;
 mod stringer;
 mod trace;
+mod tread_ends;
 mod winder;
 
 pub use ask::NotAnswered;
