@@ -15,6 +15,7 @@ static GROUPS: &[&[Quantity]] = &[
     super::tread_ends::QUANTITIES,
     super::winder::QUANTITIES,
     super::overhead::QUANTITIES,
+    super::turned::QUANTITIES,
     super::door::QUANTITIES,
     super::gate::QUANTITIES,
     super::handrail::QUANTITIES,

@@ -32,6 +32,7 @@ mod step;
 mod stringer;
 mod trace;
 mod tread_ends;
+mod turned;
 mod winder;
 
 pub use ask::NotAnswered;

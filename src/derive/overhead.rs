@@ -219,7 +219,7 @@ fn optional(w: &Evaluation<'_>, id: Id, name: PropertyName) -> Result<Option<f64
 }
 
 /// Every nosing of a flight, the edge of the floor above last: how far from the first, and how high above the foot.
-fn nosing_line(w: &Evaluation<'_>, flight: Id) -> Result<Vec<(f64, f64)>, Missing> {
+pub(super) fn nosing_line(w: &Evaluation<'_>, flight: Id) -> Result<Vec<(f64, f64)>, Missing> {
     let risers = w.list(flight, properties::RISERS)?;
     let runs = w.list(flight, properties::RUNS)?;
     let (mut x, mut height) = (0.0, 0.0);
@@ -234,7 +234,7 @@ fn nosing_line(w: &Evaluation<'_>, flight: Id) -> Result<Vec<(f64, f64)>, Missin
 }
 
 /// Height of the line at a distance, which lies within it.
-fn height_of(line: &[(f64, f64)], x: f64) -> f64 {
+pub(super) fn height_of(line: &[(f64, f64)], x: f64) -> f64 {
     let next = line.iter().position(|point| point.0 >= x).unwrap_or(line.len().saturating_sub(1));
     match (next.checked_sub(1).and_then(|before| line.get(before)), line.get(next)) {
         (Some((x0, h0)), Some((x1, h1))) if x1 > x0 => h0 + (h1 - h0) * (x - x0) / (x1 - x0),

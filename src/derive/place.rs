@@ -362,7 +362,7 @@ const FLIGHTS_JOINED: &Things = &Things {
 };
 
 /// How a landing between two flights turns; any other is straight.
-fn turn(w: &Evaluation<'_>, landing: Id) -> Result<Cow<'static, str>, Missing> {
+pub(super) fn turn(w: &Evaluation<'_>, landing: Id) -> Result<Cow<'static, str>, Missing> {
     if w.word(landing, PLACE)? == "between" { w.word(landing, properties::TURN) } else { Ok("straight".into()) }
 }
 

@@ -530,6 +530,7 @@ pub static KINDS: &[Kind] = &numbered(
                     "plumb, from where its height is measured to the top of a rail half way up",
                 )
                 .inches(3.0, 72.0),
+                property("midrail thickness", Length, "plumb, of that rail").inches(0.25, 12.0),
                 property("toe board", Length, "plumb, from the floor to the top of its toe board").inches(1.0, 24.0),
                 property("toe board gap", Length, "between the toe board and the floor").inches(0.0, 6.0),
                 property("rails", Balusters, "level ones below the top: section and how far apart, plumb, or how many"),
@@ -1016,6 +1017,7 @@ pub mod properties {
     pub const INFILL: PropertyName = row("infill");
     pub const INFILL_TO: PropertyName = row("infill to");
     pub const MIDRAIL: PropertyName = row("midrail");
+    pub const MIDRAIL_THICKNESS: PropertyName = row("midrail thickness");
     pub const TOE_BOARD: PropertyName = row("toe board");
     pub const TOE_BOARD_GAP: PropertyName = row("toe board gap");
     pub const TOP_GAP: PropertyName = row("top gap");

@@ -200,6 +200,8 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("rows within their member", UNFIT),
     ("fastener within the length", UNFIT),
     ("way off a landing", UNFIT),
+    ("headroom under the next turn", "no good design goes round more than once"),
+    ("headroom under the flight above", "no good design turns back twice one way"),
     ("overhang of treads", "a board so long is off the rules of the drawing on its length first"),
     ("way to the next flight", UNFIT),
     ("where a landing between flights leads on", UNFIT),
