@@ -403,10 +403,48 @@ pub static KINDS: &[Kind] = &numbered(
                 property("head bearing", Length, "level, how far its head lies on the ledger that carries it")
                     .inches(0.0, 24.0),
                 property(
+                    "head notch",
+                    Length,
+                    "square to its slope, how deep it is cut into below where its head rests; 0 for not at all",
+                )
+                .inches(0.0, 12.0),
+                property(
                     "foot",
                     OneOf(&["pad", "footing", "floor", "landing", "kicker", "ground"]),
                     "what it stands on; a kicker is a board at the floor that its heel is cut over",
                 ),
+                property("foot bearing", Length, "level, how far its foot lies on what it stands on").inches(0.0, 36.0),
+                property(
+                    "foot notch",
+                    Length,
+                    "square to its slope, how deep its heel is cut into, as over a kicker; 0 for not at all",
+                )
+                .inches(0.0, 12.0),
+            ],
+            ..KIND
+        },
+        Kind {
+            name: "joist",
+            plural: "joists",
+            opens: "joist",
+            within: &["landing"],
+            traits: &[Trait::Joinable],
+            example: "joist { count: 4; spacing: 16\"; section: 2x8; rests on: hangers; bearing: 1-1/2\"; notch: 0\" }",
+            help: "The joists that carry the deck of a landing.",
+            properties: &[
+                property("count", Count, "how many").between(1.0, 100.0),
+                property("spacing", Length, "level, centre to centre").inches(4.0, 48.0),
+                property("section", Section, "on edge, before it is cut"),
+                property("timber", Timber, "species, grade, treatment"),
+                site("span", Length, "level, from support to support").inches(6.0, 360.0),
+                property(
+                    "rests on",
+                    OneOf(&["hangers", "ledger", "beam", "masonry", "nails"]),
+                    "what carries its ends; nails are driven into them",
+                ),
+                property("bearing", Length, "level, how far each end lies on what carries it").inches(0.0, 24.0),
+                property("notch", Length, "plumb, how deep it is cut into below at an end; 0 for not at all")
+                    .inches(0.0, 12.0),
             ],
             ..KIND
         },
@@ -684,6 +722,7 @@ pub static KINDS: &[Kind] = &numbered(
                 "riser board",
                 "riser bar",
                 "stringer",
+                "joist",
                 "post",
                 "handrail",
                 "bracket",
@@ -726,6 +765,7 @@ pub static KINDS: &[Kind] = &numbered(
                 measurement("shear", Pressure, "reference design value F_v").psi(10.0, 2000.0),
                 measurement("crushing", Pressure, "reference design value F_c-perp, across the grain")
                     .psi(50.0, 5000.0),
+                measurement("compression", Pressure, "reference design value F_c, along the grain").psi(50.0, 10000.0),
                 measurement("elasticity", Pressure, "reference modulus of elasticity E").psi(100_000.0, 5_000_000.0),
                 measurement("least elasticity", Pressure, "reference modulus for stability, E_min")
                     .psi(50_000.0, 2_500_000.0),
@@ -893,6 +933,7 @@ pub mod kinds {
     pub const RISER_BOARD: &Kind = row(KINDS, "riser board");
     pub const RISER_BAR: &Kind = row(KINDS, "riser bar");
     pub const STRINGER: &Kind = row(KINDS, "stringer");
+    pub const JOIST: &Kind = row(KINDS, "joist");
     pub const POST: &Kind = row(KINDS, "post");
     pub const HANDRAIL: &Kind = row(KINDS, "handrail");
     pub const GUARD: &Kind = row(KINDS, "guard");
@@ -990,6 +1031,12 @@ pub mod properties {
     pub const CUT: PropertyName = row("cut");
     pub const HOUSING: PropertyName = row("housing");
     pub const FIRST_CUT: PropertyName = row("first cut");
+    pub const HEAD_BEARING: PropertyName = row("head bearing");
+    pub const HEAD_NOTCH: PropertyName = row("head notch");
+    pub const FOOT_BEARING: PropertyName = row("foot bearing");
+    pub const FOOT_NOTCH: PropertyName = row("foot notch");
+    pub const BEARING: PropertyName = row("bearing");
+    pub const NOTCH: PropertyName = row("notch");
     pub const CLEARANCE: PropertyName = row("clearance");
     pub const FROM_RISER: PropertyName = row("from riser");
     pub const TO_RISER: PropertyName = row("to riser");
@@ -1043,6 +1090,7 @@ pub mod properties {
     pub const BENDING: PropertyName = row("bending");
     pub const SHEAR: PropertyName = row("shear");
     pub const CRUSHING: PropertyName = row("crushing");
+    pub const COMPRESSION: PropertyName = row("compression");
     pub const ELASTICITY: PropertyName = row("elasticity");
     pub const LEAST_ELASTICITY: PropertyName = row("least elasticity");
     pub const SHAPE: PropertyName = row("shape");

@@ -559,6 +559,19 @@ pub const CASES: &[Case] = &[
         let modulus = whole.max(0.0) * section.depth.powi(2) / 6.0;
         Some((modulus * 6.0 / (1.5 * INCH)).sqrt().into())
     }),
+    ("stringer", "seat depth", |s, id, _| {
+        let pitch = s.derived_number(s.flight(id)?, "pitch")?;
+        // The depth of a level cut is the height over the longest side of the triangle that is cut out.
+        let (level, plumb) = (s.number(id, "head bearing")?, s.number(id, "head bearing")? * pitch.to_radians().tan());
+        Some(if plumb > 0.0 { level * plumb / level.hypot(plumb) } else { 0.0 }.into())
+    }),
+    ("stringer", "head notch share", |s, id, _| {
+        Some((s.number(id, "head notch")? / s.derived_number(id, "throat")?).into())
+    }),
+    ("stringer", "foot notch share", |s, id, _| {
+        Some((s.number(id, "foot notch")? / s.derived_number(id, "throat")?).into())
+    }),
+    ("joist", "notch share", |s, id, _| Some((s.number(id, "notch")? / section(s, id)?.depth).into())),
     ("stringer", "throat", |s, id, _| {
         let depth = section(s, id)?.depth;
         if s.word(id, "cut")? != "notched" {
@@ -620,6 +633,7 @@ pub const CASES: &[Case] = &[
     ("tread", "service", |s, _, _| service(s)),
     ("stringer", "service", |s, _, _| service(s)),
     ("post", "service", |s, _, _| service(s)),
+    ("joist", "service", |s, _, _| service(s)),
     ("guard", "service", |s, _, _| service(s)),
     ("stringer", "worst load", |s, id, _| {
         let psf = |pressure: f64| pressure / (POUND / (144.0 * INCH * INCH));
