@@ -169,8 +169,9 @@ fn bends(w: &Evaluation<'_>, id: Id, working: &mut Working, end: End) -> Result<
 /// The pressure of the force on an end over what its timber takes at that angle: the force is plumb, the grain at the slope.
 fn presses(w: &Evaluation<'_>, id: Id, working: &mut Working, end: End) -> Result<Amount, Missing> {
     let beyond = |outside| Missing::beyond(id, outside);
-    let beam = stringer(w, id, working)?;
+    // What to change first: how far it lies on.
     let bears = length(w.number(id, end.bearing)?);
+    let beam = stringer(w, id, working)?;
     let angle = Amount::degrees(90.0) - beam.pitch;
     beam.under_each(w, working, At::AnEnd, |working, found, lasts| {
         let stress = bearing_stress(working, found.reaction, beam.timber.thickness, bears).map_err(beyond)?;

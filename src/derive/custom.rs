@@ -45,6 +45,7 @@ pub static CUSTOMS: &[Custom] = &[
         sentence: "The dead load of a landing is what its joists and its deck weigh, the deck taken as heavy as their \
             timber, and at least 10 psf.",
     },
+    Custom { sentence: "No `top finish` is stated: no floor finish is taken to be still to come at the head." },
 ];
 
 /// A row of the list, by its place in it.
@@ -61,6 +62,7 @@ impl CustomId {
     pub(super) const OVER_THE_RUN: Self = Self(17);
     pub(super) const SQUARE_NAILS: Self = Self(18);
     pub(super) const DECK_AS_JOISTS: Self = Self(19);
+    pub(super) const NO_FINISH_ABOVE: Self = Self(20);
 
     /// What the mechanics assumed.
     pub(super) fn of(assumption: Assumption) -> Self {
@@ -129,7 +131,7 @@ impl Units {
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Behind {
     /// A custom's place in the list plus one; nothing after the last.
-    customs: [u8; 20],
+    customs: [u8; 21],
     /// Something measured was read.
     pub measured: bool,
     /// How the lengths that were read are written.
@@ -157,13 +159,13 @@ impl Behind {
     /// Whether there is nothing that is kept.
     #[inline]
     pub fn is_empty(self) -> bool {
-        !self.measured && self.customs == [0; 20] && self.units == Units::None
+        !self.measured && self.customs == [0; 21] && self.units == Units::None
     }
 
     /// Takes in what lies behind another value that was read.
     #[inline]
     pub fn add(&mut self, other: Behind) {
-        if other.customs != [0; 20] {
+        if other.customs != [0; 21] {
             other.customs().for_each(|custom| self.uses(custom));
         }
         self.measured |= other.measured;
@@ -189,6 +191,6 @@ mod tests {
         let order: Vec<CustomId> = some.customs().collect();
         use CustomId as Id;
         assert_eq!(order, [Id::ONE_BOARD, Id::EVEN_NOSING, Id::LEVEL_GROUND, Id::NO_FINISH, Id::LEVEL_BESIDE]);
-        assert_eq!(usize::from(CustomId::DECK_AS_JOISTS.0) + 1, CUSTOMS.len(), "the last row");
+        assert_eq!(usize::from(CustomId::NO_FINISH_ABOVE.0) + 1, CUSTOMS.len(), "the last row");
     }
 }

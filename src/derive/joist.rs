@@ -96,8 +96,9 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "f_c / F_c_perp'",
         source: "statics; NDS 2018, 3.10.2, values by its Supplement",
         derive: Derive::Mechanics(|w, id, working| {
-            let beam = joist(w, id, working)?;
+            // What to change first: how far it lies on.
             let bears = length(w.number(id, properties::BEARING)?);
+            let beam = joist(w, id, working)?;
             beam.under_each(w, working, |working, found, lasts| {
                 let stress = bearing_stress(working, found.reaction, beam.section.width, bears)
                     .map_err(|outside| Missing::beyond(id, outside))?;

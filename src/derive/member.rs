@@ -84,9 +84,10 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     Quantity {
         kind: kinds::TREAD,
         name: "rests on",
-        gives: Gives::Word(&[NOTCHES, HOUSINGS, FASTENERS]),
+        gives: Gives::Word(&[NOTCHES, HOUSINGS, FASTENERS, CLEATS, BRACKETS]),
         help: "what carries its ends",
-        formula: "notches of notched stringers, housings of housed ones, else fasteners",
+        formula: "notches of notched stringers, housings of housed ones, else cleats or brackets where held by says so, else \
+            fasteners",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| word(rests_on(w, id)?.0)),
         ..ROW
@@ -317,6 +318,8 @@ const ALL_THREE: &str = "dead load, live load and snow";
 const NOTCHES: &str = "notches";
 const HOUSINGS: &str = "housings";
 const FASTENERS: &str = "fasteners";
+const CLEATS: &str = "cleats";
+const BRACKETS: &str = "brackets";
 
 /// What carries the ends of a tread, and how far they lie on it: the least of its stringers.
 fn rests_on(w: &Evaluation<'_>, id: Id) -> Result<(&'static str, Option<f64>), Missing> {
@@ -339,7 +342,15 @@ fn rests_on(w: &Evaluation<'_>, id: Id) -> Result<(&'static str, Option<f64>), M
             },
         });
     }
-    found.ok_or_else(|| w.not_drawn(flight, kinds::STRINGER))
+    match found {
+        None => Err(w.not_drawn(flight, kinds::STRINGER)),
+        Some((FASTENERS, _)) if w.looked_up(id, properties::HELD_BY).is_some() => {
+            let by = w.word(id, properties::HELD_BY)?;
+            let on = [CLEATS, BRACKETS].into_iter().find(|on| *on == by.as_ref());
+            Ok((on.unwrap_or(FASTENERS), None))
+        }
+        Some(found) => Ok(found),
+    }
 }
 
 const CLEAR_SPAN: &Quantity = row(QUANTITIES, kinds::TREAD, "clear span");

@@ -198,6 +198,10 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("edge of a guard's round rail", UNFIT),
     ("housing of a string that takes one", UNFIT),
     ("first cut of a string that has one", UNFIT),
+    ("last cut of a string that has one", UNFIT),
+    ("last cut", "no good design states one; its case breaks it"),
+    ("wedges in a housing", UNFIT),
+    ("flights abreast", UNFIT),
     ("spacing of one stringer", UNFIT),
     ("overhang over the ends of the treads", UNFIT),
     ("pilot of a bolt", UNFIT),
@@ -720,6 +724,9 @@ pub fn faults() -> Vec<Fault> {
             word(d, dice, "stringer", "count", any, &["1"])
         },
     );
+    row("a housed tread that is screwed", Advised, &["wedges of a housed tread"], &[], |d, dice| {
+        word(d, dice, "tread", "held by", any, &["fasteners", "cleats", "brackets"])
+    });
     row("a first cut that was not dropped", Broken, &["first cut"], &[], |d, dice| {
         moved(d, dice, "stringer", "first cut", (0.125, 1.5))
     });
