@@ -24,6 +24,8 @@ static GROUPS: &[&[Quantity]] = &[
     super::grip::GUARD,
     super::stringer::QUANTITIES,
     super::member::QUANTITIES,
+    super::bearing::QUANTITIES,
+    super::joist::QUANTITIES,
     super::push::QUANTITIES,
     super::joint::QUANTITIES,
     super::joint_strength::QUANTITIES,

@@ -45,9 +45,14 @@ pub static CUSTOMS: &[Custom] = &[
                    where nobody falls.",
     },
     Custom { sentence: "No `toe-nailed` is stated: nails are taken as driven square to the wood." },
+    Custom {
+        sentence: "The dead load of a landing is what its joists and its deck weigh, the deck taken as heavy as their \
+            timber, and at least 10 psf.",
+    },
+    Custom { sentence: "No `top finish` is stated: no floor finish is taken to be still to come at the head." },
 ];
 
-const CUSTOMS_KNOWN: usize = 20;
+const CUSTOMS_KNOWN: usize = 22;
 
 /// A row of the list, by its place in it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -63,6 +68,8 @@ impl CustomId {
     pub(super) const OVER_THE_RUN: Self = Self(17);
     pub(super) const LEADS_ON_AT_THE_FAR_SIDE: Self = Self(18);
     pub(super) const SQUARE_NAILS: Self = Self(19);
+    pub(super) const DECK_AS_JOISTS: Self = Self(20);
+    pub(super) const NO_FINISH_ABOVE: Self = Self(21);
 
     /// What the mechanics assumed.
     pub(super) fn of(assumption: Assumption) -> Self {
@@ -191,6 +198,6 @@ mod tests {
         let order: Vec<CustomId> = some.customs().collect();
         use CustomId as Id;
         assert_eq!(order, [Id::ONE_BOARD, Id::EVEN_NOSING, Id::LEVEL_GROUND, Id::NO_FINISH, Id::LEVEL_BESIDE]);
-        assert_eq!(usize::from(CustomId::SQUARE_NAILS.0) + 1, CUSTOMS.len(), "the last row");
+        assert_eq!(usize::from(CustomId::NO_FINISH_ABOVE.0) + 1, CUSTOMS.len(), "the last row");
     }
 }

@@ -73,18 +73,12 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         help: "what the stair asks of its fasteners over what they take",
         formula: "demand / lateral value",
         source: "NDS 2018, 11.3.1 and 12.3 to 12.5",
-        derive: Derive::Mechanics(|w, id, working| {
-            // What to change first: the fasteners.
-            let _ = w.fasteners(id)?;
-            let asked = working.part("demand", |working| demand(w, id, working))?;
-            let taken = value(w, id, working)?;
-            over(id, working, asked, taken)
-        }),
+        derive: Derive::Mechanics(|w, id, working| asked_over(w, id, working, value)),
         ..ROW
     },
     Quantity {
         kind: kinds::JOINT,
-        name: "set aslant",
+        name: "toe-nailed",
         gives: Gives::Word(&["yes", "no"]),
         help: "whether it is of toe-nails",
         formula: "toe-nailed as stated, else no; no of all but a nail",
@@ -107,13 +101,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         help: "200 lb on a rail, at whatever angle is worst, over what its lags, screws or nails take",
         formula: "P / (n Z_alpha)",
         source: "NDS 2018, 12.2, 12.4 and 11.3.1",
-        derive: Derive::Mechanics(|w, id, working| {
-            // What to change first: the fasteners.
-            let _ = w.fasteners(id)?;
-            let asked = working.part("demand", |working| demand(w, id, working))?;
-            let taken = at_the_worst_angle(w, id, working)?;
-            over(id, working, asked, taken)
-        }),
+        derive: Derive::Mechanics(|w, id, working| asked_over(w, id, working, at_the_worst_angle)),
         ..ROW
     },
     Quantity {
@@ -122,15 +110,24 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         help: "the force of a stringer on its post over what the wood of the post takes beside its bolts",
         formula: "demand / the least that the wood takes: across the holes, along the rows, round all of them",
         source: "NDS 2018, Appendix E",
-        derive: Derive::Mechanics(|w, id, working| {
-            let _ = w.fasteners(id)?;
-            let asked = working.part("demand", |working| demand(w, id, working))?;
-            let taken = torn_beside(w, id, working)?;
-            over(id, working, asked, taken)
-        }),
+        derive: Derive::Mechanics(|w, id, working| asked_over(w, id, working, torn_beside)),
         ..ROW
     },
 ];
+
+/// What a joint is asked, over what it takes in one way.
+fn asked_over(
+    w: &Evaluation<'_>,
+    id: Id,
+    working: &mut Working,
+    taken: fn(&Evaluation<'_>, Id, &mut Working) -> Result<Amount, Missing>,
+) -> Result<Amount, Missing> {
+    // What to change first: the fasteners.
+    let _ = w.fasteners(id)?;
+    let asked = working.part("demand", |working| demand(w, id, working))?;
+    let taken = taken(w, id, working)?;
+    over(id, working, asked, taken)
+}
 
 /// What all the lags, screws or nails of a rail's joint take together of a push that may come along them, across them, or
 /// between.
@@ -243,7 +240,7 @@ fn torn_beside(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Amou
     local::torn(working, &pulled, tension, shear).map_err(beyond)
 }
 
-const SET_ASLANT: &Quantity = row(QUANTITIES, kinds::JOINT, "set aslant");
+const BY_TOE_NAILS: &Quantity = row(QUANTITIES, kinds::JOINT, "toe-nailed");
 const DUTY: &Quantity = row(QUANTITIES, kinds::JOINT, "duty");
 
 /// The two members that a joint's load passes between, the one under the head first.
@@ -265,6 +262,9 @@ fn duty(w: &Evaluation<'_>, id: Id) -> Result<&'static str, Missing> {
         let cut = w.word(stringer, properties::CUT)?;
         return match cut.as_ref() {
             "notched" | "housed" => Ok(OTHER),
+            _ if on_cleats(w, if stringer == first { second } else { first })? => {
+                Err(Missing::outside(id, Method::OnCleats))
+            }
             _ if stringer == first => Ok(HANGS_A_TREAD),
             _ => unknown,
         };
@@ -283,6 +283,14 @@ fn duty(w: &Evaluation<'_>, id: Id) -> Result<&'static str, Missing> {
     }
     let spliced = is(first, kinds::STRINGER) && is(second, kinds::STRINGER);
     if spliced || rail || either(kinds::POST) || either(kinds::LANDING) { unknown } else { Ok(OTHER) }
+}
+
+/// Whether cleats or brackets carry a tread, so that what is drawn through its stringer does not.
+fn on_cleats(w: &Evaluation<'_>, tread: Id) -> Result<bool, Missing> {
+    if w.looked_up(tread, properties::HELD_BY).is_none() {
+        return Ok(false);
+    }
+    Ok(matches!(w.word(tread, properties::HELD_BY)?.as_ref(), "cleats" | "brackets"))
 }
 
 fn said_duty(w: &Evaluation<'_>, id: Id) -> Result<&'static str, Missing> {
@@ -334,7 +342,7 @@ fn value(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Amount, Mi
     let dowel = dowel(w, id, working, fasteners, (side, main))?;
     let mut meets = meets(w, working, said, bolted)?;
     let mut long = fasteners.length.map(Amount::from);
-    if w.word(id, SET_ASLANT)? == "yes" {
+    if w.word(id, BY_TOE_NAILS)? == "yes" {
         let stated = long.ok_or_else(|| Missing::statement(id, Statement::OfFasteners(FastenerPart::Length)))?;
         let (starts, reaches) = working.part("toe-nail", |working| toe_nail(working, stated)).map_err(beyond)?;
         meets.enters = Enters::ToeNailed;

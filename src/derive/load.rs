@@ -69,8 +69,14 @@ pub(super) type Together = (Duration, &'static str, Amount);
 
 /// The loads on the stringers of a flight that are taken together: ASCE 7 2.4.1, as far as a stair meets them.
 pub(super) fn together(w: &Evaluation<'_>, flight: Id, working: &mut Working) -> Result<Vec<Together>, Missing> {
-    let beyond = |outside| Missing::beyond(flight, outside);
-    let (dead, live, snow) = (dead(w, flight, working)?, live(w, working)?, snow(w, working)?);
+    let dead = dead(w, flight, working)?;
+    with_dead(w, flight, working, dead)
+}
+
+/// The loads that are taken together with a dead load.
+fn with_dead(w: &Evaluation<'_>, id: Id, working: &mut Working, dead: Amount) -> Result<Vec<Together>, Missing> {
+    let beyond = |outside| Missing::beyond(id, outside);
+    let (live, snow) = (live(w, working)?, snow(w, working)?);
     if !snow.is_positive() {
         let all = demand::dead_and_live(working, dead, live).map_err(beyond)?;
         return Ok(vec![(Duration::TenYears, "", all)]);
@@ -138,6 +144,24 @@ pub(super) fn dead(w: &Evaluation<'_>, flight: Id, working: &mut Working) -> Res
     }
     let all = all.ok_or_else(|| w.not_drawn(flight, kinds::STRINGER))?;
     demand::dead(working, all, (10.0 * PSF, code("DCA6", Certainty::Seen))).map_err(beyond)
+}
+
+/// The loads on the joists of a landing that are taken together.
+pub(super) fn on_a_landing(w: &Evaluation<'_>, joist: Id, working: &mut Working) -> Result<Vec<Together>, Missing> {
+    let beyond = |outside| Missing::beyond(joist, outside);
+    let moisture = if w.word(0, properties::SETTING)? == "outdoors" { SATURATED } else { DRY_AT_MOST };
+    let (section, spacing) = (w.section(joist)?, length(w.number(joist, properties::SPACING)?));
+    let deck = length(w.number(w.parent(joist), properties::THICKNESS)?);
+    w.custom(CustomId::DECK_AS_JOISTS, joist);
+    working.assume(Assumption::HeavyWithWater);
+    let heavy = weight(working, gravity(w, joist)?, moisture).map_err(beyond)?;
+    let over = (spacing, Amount::degrees(0.0));
+    let mut spread = |part, sizes| working.part(part, |working| demand::spread(working, sizes, heavy, over));
+    let joists = spread("joists", (1.0, length(section.thickness), length(section.depth))).map_err(beyond)?;
+    let deck = spread("deck", (1.0, deck, spacing)).map_err(beyond)?;
+    let all = demand::with_those_before(working, joists, deck);
+    let dead = demand::dead(working, all, (10.0 * PSF, code("DCA6", Certainty::Seen))).map_err(beyond)?;
+    with_dead(w, joist, working, dead)
 }
 
 /// The moisture up to which wood counts as dry in service, percent: NDS 4.1.4.

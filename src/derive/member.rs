@@ -84,9 +84,10 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     Quantity {
         kind: kinds::TREAD,
         name: "rests on",
-        gives: Gives::Word(&[NOTCHES, HOUSINGS, FASTENERS]),
+        gives: Gives::Word(&[NOTCHES, HOUSINGS, FASTENERS, CLEATS, BRACKETS]),
         help: "what carries its ends",
-        formula: "notches of notched stringers, housings of housed ones, else fasteners",
+        formula: "notches of notched stringers, housings of housed ones, else cleats or brackets where held by says so, else \
+            fasteners",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| word(rests_on(w, id)?.0)),
         ..ROW
@@ -220,7 +221,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Mechanics(|w, id, working| {
             let beam = stringer(w, id, working)?;
             let load = load::live_or_snow(w, id, working)?;
-            let found = beam.under(working, load)?;
+            let found = beam.under(working, load, At::Props)?;
             span_over(working, found.length, found.deflection).map_err(|outside| Missing::beyond(id, outside))
         }),
         ..ROW
@@ -235,7 +236,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Mechanics(|w, id, working| {
             let beyond = |outside| Missing::beyond(id, outside);
             let beam = stringer(w, id, working)?;
-            beam.under_each(w, working, |working, found, lasts| {
+            beam.under_each(w, working, At::Props, |working, found, lasts| {
                 let stress = bending_stress(working, found.moment, beam.section.modulus).map_err(beyond)?;
                 let piece = beam.timber.piece(Lies::OnEdge)?;
                 let conditions = beam.timber.conditions(lasts, Sharing::Single);
@@ -282,7 +283,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Mechanics(|w, id, working| {
             let beyond = |outside| Missing::beyond(id, outside);
             let beam = stringer(w, id, working)?;
-            beam.under_each(w, working, |working, found, lasts| {
+            beam.under_each(w, working, At::Props, |working, found, lasts| {
                 let (width, depth) = (beam.section.width, beam.section.depth);
                 let stress = shear_stress(working, found.shear, width, depth).map_err(beyond)?;
                 let piece = beam.timber.piece(Lies::OnEdge)?;
@@ -297,7 +298,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
 ];
 
 /// Whether the timber of a part is wet where it stands.
-const fn service(kind: &'static Kind) -> Quantity {
+pub(super) const fn service(kind: &'static Kind) -> Quantity {
     Quantity {
         kind,
         name: "service",
@@ -317,6 +318,8 @@ const ALL_THREE: &str = "dead load, live load and snow";
 const NOTCHES: &str = "notches";
 const HOUSINGS: &str = "housings";
 const FASTENERS: &str = "fasteners";
+const CLEATS: &str = "cleats";
+const BRACKETS: &str = "brackets";
 
 /// What carries the ends of a tread, and how far they lie on it: the least of its stringers.
 fn rests_on(w: &Evaluation<'_>, id: Id) -> Result<(&'static str, Option<f64>), Missing> {
@@ -339,7 +342,15 @@ fn rests_on(w: &Evaluation<'_>, id: Id) -> Result<(&'static str, Option<f64>), M
             },
         });
     }
-    found.ok_or_else(|| w.not_drawn(flight, kinds::STRINGER))
+    match found {
+        None => Err(w.not_drawn(flight, kinds::STRINGER)),
+        Some((FASTENERS, _)) if w.looked_up(id, properties::HELD_BY).is_some() => {
+            let by = w.word(id, properties::HELD_BY)?;
+            let on = [CLEATS, BRACKETS].into_iter().find(|on| *on == by.as_ref());
+            Ok((on.unwrap_or(FASTENERS), None))
+        }
+        Some(found) => Ok(found),
+    }
 }
 
 const CLEAR_SPAN: &Quantity = row(QUANTITIES, kinds::TREAD, "clear span");
@@ -380,12 +391,13 @@ impl Timbered {
         let thin = self.thickness.is_below(1.5 * INCHES);
         let Outside::Lacking(lacking) = outside else { return Missing::beyond(self.id, outside) };
         let property = match lacking {
-            Lacking::Bending | Lacking::Shear | Lacking::Across if !own && thin => {
+            Lacking::Bending | Lacking::Shear | Lacking::Across | Lacking::Compression if !own && thin => {
                 return Missing::beyond(self.id, Outside::ThinBoard);
             }
             Lacking::Bending => properties::BENDING,
             Lacking::Shear => properties::SHEAR,
             Lacking::Across => properties::CRUSHING,
+            Lacking::Compression => properties::COMPRESSION,
             Lacking::Stiffness => properties::ELASTICITY,
             Lacking::LeastStiffness => properties::LEAST_ELASTICITY,
             _ => return Missing::beyond(self.id, outside),
@@ -461,6 +473,7 @@ fn own_values(w: &Evaluation<'_>, own: Id) -> Result<DesignValues, Missing> {
         bending: psi(properties::BENDING)?,
         shear: psi(properties::SHEAR)?,
         across: psi(properties::CRUSHING)?,
+        compression: psi(properties::COMPRESSION)?,
         stiffness: psi(properties::ELASTICITY)?,
         least: psi(properties::LEAST_ELASTICITY)?,
         ..DesignValues::OWN
@@ -513,21 +526,31 @@ fn straight_flight(w: &Evaluation<'_>, id: Id) -> Result<Id, Missing> {
     Ok(flight)
 }
 
+/// Where what a load does to a stringer is asked for.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum At {
+    /// Wherever it is most: over a prop, where there is one.
+    Props,
+    /// At its head or its foot, where no more reaches it than of one span.
+    AnEnd,
+}
+
 /// A stringer as a sloped beam.
-struct Stringer {
+pub(super) struct Stringer {
     id: Id,
     flight: Id,
-    timber: Timbered,
-    section: Properties,
-    cut: bool,
-    span: Amount,
+    pub(super) timber: Timbered,
+    pub(super) section: Properties,
+    /// Whether treads are cut into it.
+    pub(super) cut: bool,
+    pub(super) span: Amount,
     spans: f64,
     width: Amount,
-    pitch: Amount,
+    pub(super) pitch: Amount,
     stiffness: Amount,
 }
 
-fn stringer(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Stringer, Missing> {
+pub(super) fn stringer(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Stringer, Missing> {
     let beyond = |outside| Missing::beyond(id, outside);
     let timber = timber(w, id, working)?;
     let span = length(w.number(id, LEVEL_SPAN)?);
@@ -555,15 +578,15 @@ pub(super) fn reaction(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Res
     let beam = stringer(w, id, working)?;
     let (dead, load) = (load::dead(w, beam.flight, working)?, load::live_or_snow(w, id, working)?);
     let all = dead_and_live(working, dead, load).map_err(|outside| Missing::beyond(id, outside))?;
-    Ok(beam.under(working, all)?.reaction)
+    Ok(beam.under(working, all, At::Props)?.reaction)
 }
 
 impl Stringer {
-    fn under(&self, working: &mut Working, load: Amount) -> Result<Sloped, Missing> {
+    fn under(&self, working: &mut Working, load: Amount, at: At) -> Result<Sloped, Missing> {
         let beyond = |outside| Missing::beyond(self.id, outside);
         let q = line_load(working, load, self.width, self.width).map_err(beyond)?;
         let found = sloped(working, q, self.span, self.pitch, self.stiffness).map_err(beyond)?;
-        if self.spans < 2.0 {
+        if self.spans < 2.0 || at == At::AnEnd {
             return Ok(found);
         }
         let (reaction, shear) = over_a_prop(working, q, self.span, self.pitch).map_err(beyond)?;
@@ -571,16 +594,17 @@ impl Stringer {
     }
 
     /// The greatest of a ratio under each of the loads that are taken together, each with how long it lasts.
-    fn under_each(
+    pub(super) fn under_each(
         &self,
         w: &Evaluation<'_>,
         working: &mut Working,
+        at: At,
         ratio: impl Fn(&mut Working, &Sloped, Duration) -> Result<Amount, Missing>,
     ) -> Result<Amount, Missing> {
         let mut most: Option<Amount> = None;
         for (lasts, part, load) in load::together(w, self.flight, working)? {
             let found = working.part(part, |working| {
-                let found = self.under(working, load)?;
+                let found = self.under(working, load, at)?;
                 ratio(working, &found, lasts)
             })?;
             most = Some(most.map_or(found, |most| greatest(most, found)));

@@ -118,7 +118,7 @@ impl Reason {
             Reason::NotDrawn(drawing) => {
                 matches!(drawing, Drawing::TheOne(_) | Drawing::RestOfCeiling | Drawing::JointThatHolds)
             }
-            Reason::Outside(method) => matches!(method, Method::NumberedScrews | Method::HeldBehind),
+            Reason::Outside(method) => matches!(method, Method::NumberedScrews | Method::HeldBehind | Method::OnCleats),
             Reason::Undefined(_, why) => matches!(why, Undefined::OtherSort | Undefined::NotFinite),
             Reason::NoNumber(_) | Reason::NoNeighbour(_) | Reason::Beyond(_) => true,
             Reason::BlockNotUnderstood(_) | Reason::NotMeasured | Reason::NoSuchClass => false,
@@ -216,6 +216,8 @@ pub enum Method {
     ThroughBolts,
     /// What keeps a rim from rolling behind a post: a hold-down ties the post to the framing.
     HeldBehind,
+    /// What cleats or brackets take under a tread: what holds them is no member that is drawn.
+    OnCleats,
     /// A section as a beam: it is round or a rectangle.
     PlainSection,
 }

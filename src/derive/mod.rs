@@ -1,6 +1,7 @@
 //! Stated values to quantities, on demand and remembered, each with what it was derived from.
 
 mod ask;
+mod bearing;
 mod catalogue;
 mod coating;
 mod custom;
@@ -15,6 +16,7 @@ mod guard;
 mod handrail;
 mod joint;
 mod joint_strength;
+mod joist;
 mod load;
 mod measured;
 mod member;

@@ -210,6 +210,33 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::LANDING,
+        name: "flight above width",
+        gives: LENGTH,
+        help: "of the flight that leaves it",
+        formula: "width of the flight above",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let [_, above] = widths(w, id)?;
+            w.length(above)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::LANDING,
+        name: "flights abreast",
+        gives: LENGTH,
+        help: "across both flights of a half turn and what is between them",
+        formula: "width of the flight below + width of the flight above + between flights",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let apart = w.number(id, properties::BETWEEN_FLIGHTS)?;
+            let [below, above] = widths(w, id)?;
+            w.length(below + apart + above)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::LANDING,
         name: "drop beside the steps within",
         shown_at: "36\"",
         gives: LENGTH,

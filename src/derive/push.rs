@@ -104,7 +104,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         gives: Gives::Word(&["yes", "no"]),
         help: "whether what it is fastened to is held from rolling when it is pushed",
         formula: "yes where a hold-down, with where its load is printed, ties it to the framing; no where nails or screws \
-            alone hold it; else not known: no drawing says what stands behind a rim",
+            alone hold it; else yes where straps or angles tie a joist or blocking behind it; no where that is held by its \
+            end grain alone, or nothing is behind; else not known",
         source: "IRC 2021, R507.10; DCA6, guard posts",
         derive: Derive::Whole(|w, id| {
             let (joint, _) = foot(w, id)?;
@@ -113,10 +114,22 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 let _ = w.word(joint, properties::HOLD_DOWN_BY)?;
                 return word("yes");
             }
-            match w.fasteners(joint)?.kind {
-                "wood screw" | "nail" => word("no"),
-                _ => Err(Missing::outside(joint, Method::HeldBehind)),
+            // What to change first: how it is tied, or what is there at all.
+            let is = |property, so: &str| {
+                w.looked_up(joint, property).is_some() && w.word(joint, property).is_ok_and(|word| word == so)
+            };
+            if is(properties::TIED_BY, "end grain") || is(properties::BEHIND, "nothing") {
+                return word("no");
             }
+            if matches!(w.fasteners(joint)?.kind, "wood screw" | "nail") {
+                return word("no");
+            }
+            if w.looked_up(joint, properties::BEHIND).is_none() {
+                return Err(Missing::outside(joint, Method::HeldBehind));
+            }
+            let _ = w.word(joint, properties::BEHIND)?;
+            let _ = w.word(joint, properties::TIED_BY)?;
+            word("yes")
         }),
         ..ROW
     },

@@ -8,7 +8,7 @@ use super::formula::{Derive, Nth, Of, Way};
 use super::missing::Missing;
 use super::quantity::{GEOMETRY, LENGTH, Quantity, ROW, row};
 use super::reading::values;
-use super::step::{BOARD_THICKNESS, RUN};
+use super::step::{BOARD_THICKNESS, RUN, landing_above};
 use super::winder::SHAPE;
 use crate::measure::INCH;
 use crate::model::{Id, kinds, properties};
@@ -83,6 +83,34 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             ),
             &Asks(Of::FirstTread, || BOARD_THICKNESS),
         )),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STRINGER,
+        name: "last cut needed",
+        gives: LENGTH,
+        help: "height from the highest tread cut to the rough floor at the head that leaves an even last riser",
+        formula: "last of risers + thickness of the last tread's board - top finish; below a landing between flights \
+            - its thickness",
+        source: "common practice",
+        derive: Derive::Whole(|w, id| {
+            let flight = w.flight_of(id)?;
+            let last = values(w.list(flight, properties::RISERS)?).last();
+            let last = last.ok_or_else(|| w.missing(flight, properties::RISERS))?;
+            let runs = w.list(flight, properties::RUNS)?.len();
+            let tread = runs.checked_sub(1).and_then(|nth| w.step_of(flight, kinds::TREAD, nth));
+            let board = w.number(tread.ok_or_else(|| w.missing(flight, properties::RUNS))?, BOARD_THICKNESS)?;
+            let goes_on = super::place::all(w, kinds::FLIGHT, 0)?.any(|other| other > flight);
+            let finish = if goes_on {
+                w.number(landing_above(w, flight)?, properties::THICKNESS)?
+            } else if w.looked_up(0, properties::TOP_FINISH).is_some() {
+                w.number(0, properties::TOP_FINISH)?
+            } else {
+                w.custom(CustomId::NO_FINISH_ABOVE, 0);
+                0.0
+            };
+            w.length(last + board - finish)
+        }),
         ..ROW
     },
     Quantity {

@@ -3,7 +3,7 @@
 //! NDS 2018, Table 4.3.1: `F_b' = F_b C_D C_M C_t C_L C_F C_fu C_i C_r`, and so on for each value.
 #![allow(non_snake_case, reason = "symbols as the standard writes them")]
 
-use super::amount::{Amount, INCHES, PSI, greatest, least, power, sqrt, squared};
+use super::amount::{Amount, INCHES, PSI, cos, greatest, least, power, sin, sqrt, squared};
 use super::outside::{Lacking, Outside};
 use super::working::{Assumption, Working, found, given, step};
 use crate::handbook::{self, Cited, DesignValues, Factor, Table};
@@ -219,6 +219,7 @@ const HELD: Cited = Cited::memory("NDS 4.4.1.2");
 const STABILITY: Cited = Cited::memory("NDS 3.3.3");
 const ADJUSTED: Cited = Cited::memory("NDS Table 4.3.1");
 const COLUMN: Cited = Cited::memory("NDS 3.7.1");
+const HANKINSON: Cited = Cited::memory("NDS 3.10.3");
 const ORDINARY: Cited = Cited::memory("NDS Table 2.3.3, to 100 F");
 
 /// One factor by its row, or 1 where none applies, with the words why.
@@ -502,6 +503,23 @@ pub fn along(
     conditions: Conditions,
     effective_length: Amount,
 ) -> Result<Amount, Outside> {
+    let F_c_star = along_but_for_stability(w, piece, conditions)?;
+    let E_min_adj = least_stiffness(w, piece, conditions)?;
+    given!(w, l_e = effective_length, "effective length", Cited::STATED);
+    given!(w, d = piece.thickness, "weaker way", Cited::STATED);
+    step!(w, s = l_e / d, "slenderness", COLUMN);
+    if s.plain() > 50.0 {
+        return Err(Outside::TooSlender);
+    }
+    step!(w, F_cE = 0.822 * E_min_adj / squared(s), "critical buckling strength", COLUMN);
+    step!(w, r = F_cE / F_c_star, "of it over compression value", COLUMN);
+    step!(w, C_P = (1.0 + r) / 1.6 - sqrt(squared((1.0 + r) / 1.6) - r / 0.8), "column stability", COLUMN);
+    step!(w, F_c_adj = F_c_star * C_P, "adjusted compression along the grain", ADJUSTED);
+    found(F_c_adj)
+}
+
+/// Compression along the grain but for the stability of a column, `F_c*`.
+fn along_but_for_stability(w: &mut Working, piece: &Piece<'_>, conditions: Conditions) -> Result<Amount, Outside> {
     let F_c = piece.value(piece.values.compression, Lacking::Compression)?;
     let F_c = w.given("F_c", "reference value of compression along the grain", F_c, piece.values.cited);
     let C_D = duration(w, conditions.duration)?;
@@ -518,16 +536,29 @@ pub fn along(
     let incised = piece.incised("compression", conditions.faces)?;
     let C_i = noted(w, "C_i", "incising", incised, NONE);
     step!(w, F_c_star = F_c * C_D * C_M * C_t * C_F * C_i, "compression value without C_P", ADJUSTED);
-    let E_min_adj = least_stiffness(w, piece, conditions)?;
-    given!(w, l_e = effective_length, "effective length", Cited::STATED);
-    given!(w, d = piece.thickness, "weaker way", Cited::STATED);
-    step!(w, s = l_e / d, "slenderness", COLUMN);
-    if s.plain() > 50.0 {
-        return Err(Outside::TooSlender);
-    }
-    step!(w, F_cE = 0.822 * E_min_adj / squared(s), "critical buckling strength", COLUMN);
-    step!(w, r = F_cE / F_c_star, "of it over compression value", COLUMN);
-    step!(w, C_P = (1.0 + r) / 1.6 - sqrt(squared((1.0 + r) / 1.6) - r / 0.8), "column stability", COLUMN);
-    step!(w, F_c_adj = F_c_star * C_P, "adjusted compression along the grain", ADJUSTED);
-    found(F_c_adj)
+    found(F_c_star)
+}
+
+/// Compression at an angle between the load and the grain, `F_theta'`, by the formula of Hankinson: NDS 3.10.3.
+///
+/// # Errors
+///
+/// Where a value was not gathered, or the bearing has no length.
+pub fn at_an_angle(
+    w: &mut Working,
+    piece: &Piece<'_>,
+    conditions: Conditions,
+    bears: Bears,
+    angle: Amount,
+) -> Result<Amount, Outside> {
+    let F_c_star = along_but_for_stability(w, piece, conditions)?;
+    let F_c_perp_adj = across(w, piece, conditions, bears)?;
+    given!(w, theta = angle, "angle between the load and the grain", Cited::STATED);
+    step!(
+        w,
+        F_theta = F_c_star * F_c_perp_adj / (F_c_star * squared(sin(theta)) + F_c_perp_adj * squared(cos(theta))),
+        "compression value at the angle",
+        HANKINSON
+    );
+    found(F_theta)
 }

@@ -81,6 +81,22 @@ pub fn over_a_prop(w: &mut Working, load: Amount, span: Amount, angle: Amount) -
     Ok((found(R)?, found(V)?))
 }
 
+/// The moment near a support, so far in from it on the level: of an even load, by the force on the support.
+///
+/// # Errors
+///
+/// Where the span is nothing, or the place is past its middle.
+pub fn moment_beside(w: &mut Working, reaction: Amount, reach: Amount, span: Amount) -> Result<Amount, Outside> {
+    if !span.is_positive() || (span / 2.0).is_below(reach) || reach.in_base() < 0.0 {
+        return Err(Outside::NothingThere);
+    }
+    given!(w, R = reaction, "force on the support", STATICS);
+    given!(w, x = reach, "level, from the support", Cited::STATED);
+    given!(w, L = span, "level span", Cited::STATED);
+    step!(w, M_x = R * x * (1.0 - x / L), "moment there", STATICS);
+    found(M_x)
+}
+
 /// The load on each level length of a stringer: a load on an area over half the distance to each neighbour.
 pub fn line_load(w: &mut Working, area_load: Amount, left: Amount, right: Amount) -> Result<Amount, Outside> {
     given!(w, p = area_load, "load on the area", Cited::STATED);

@@ -390,6 +390,16 @@ impl Design {
         none && (self.unread.contains(&kinds::FLIGHT) || self.of_kind(kinds::FLIGHT).any(|flight| !spiral(flight)))
     }
 
+    /// A landing between flights under which no joist is drawn, and no block that could not be read may be one.
+    pub fn landing_without_joists(&self) -> Option<Id> {
+        let between = |landing: &Id| {
+            let name = self.get(*landing).and_then(|landing| landing.name.as_deref()).unwrap_or_default();
+            !["top", "bottom"].iter().any(|end| name.eq_ignore_ascii_case(end))
+        };
+        let bare = |landing: &Id| self.belonging(kinds::JOIST, *landing).next().is_none();
+        self.of_kind(kinds::LANDING).filter(|_| !self.unread.contains(&kinds::JOIST)).filter(between).find(bare)
+    }
+
     /// How many steps of a kind each of the flights has that a thing belongs to; none for what serves a landing, or a
     /// flight whose steps are not known.
     pub fn steps_beside(&self, id: Id, kind: &'static Kind) -> Vec<usize> {

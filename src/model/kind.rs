@@ -148,6 +148,9 @@ pub struct Property {
     pub basis: Basis,
     /// Between which values it makes sense, where it is a figure: beyond them a slip is likelier than a stair.
     pub range: Option<Range>,
+    /// Whether another such value is how a part is made to take what it is asked: it makes the part stouter, or its
+    /// fasteners, or lets it rest on more wood; the stair stays as wide, as high and as long as it is.
+    pub strengthens: bool,
     /// One line.
     pub help: &'static str,
     handle: PropertyName,
@@ -162,7 +165,15 @@ impl Property {
 
 /// A row of a kind's properties: a choice of the designer.
 pub(super) const fn property(name: &'static str, takes: Takes, help: &'static str) -> Property {
-    Property { name, takes, basis: Basis::Choice, range: None, help, handle: PropertyName::of(name) }
+    Property {
+        name,
+        takes,
+        basis: Basis::Choice,
+        range: None,
+        strengthens: false,
+        help,
+        handle: PropertyName::of(name),
+    }
 }
 
 /// The same for a fact of the site.
@@ -176,6 +187,11 @@ pub(super) const fn measurement(name: &'static str, takes: Takes, help: &'static
 }
 
 impl Property {
+    /// Another such value makes a part, or what holds it, stronger.
+    pub(super) const fn strengthens(self) -> Self {
+        Self { strengthens: true, ..self }
+    }
+
     /// Makes sense between so many inches.
     pub(super) const fn inches(self, least: f64, most: f64) -> Self {
         Self { range: Some(Range::inches(least, most)), ..self }

@@ -212,10 +212,14 @@ impl Balusters {
 pub struct Fasteners {
     /// How many.
     pub count: f64,
+    /// The words of how many.
+    pub count_words: Span,
     /// `carriage bolt`, `hex bolt`, `lag`, `wood screw`, `nail`.
     pub kind: &'static str,
     /// Shank diameter.
     pub diameter: Measure,
+    /// The words of the diameter, where it is stated as a figure.
+    pub diameter_words: Option<Span>,
     /// Under the head to the tip.
     pub length: Option<Measure>,
     /// The words of the length, where it is stated by itself.
@@ -226,7 +230,7 @@ pub struct Fasteners {
 
 impl Fasteners {
     fn says_the_same(&self, other: &Self) -> bool {
-        let Self { count, kind, diameter, length, length_words: _, coating } = self;
+        let Self { count, count_words: _, kind, diameter, diameter_words: _, length, length_words: _, coating } = self;
         (count, kind, diameter, length, coating)
             == (&other.count, &other.kind, &other.diameter, &other.length, &other.coating)
     }

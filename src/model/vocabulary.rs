@@ -73,13 +73,15 @@ pub static KINDS: &[Kind] = &numbered(
                 property("total run", Length, "front edge of the first tread to the edge of the floor above, level")
                     .inches(3.0, 1200.0),
                 site("bottom finish", Length, "floor finish still to come at the foot").inches(0.0, 6.0),
+                site("top finish", Length, "floor finish still to come at the head").inches(0.0, 6.0),
                 site("longest bit", Length, "how deep the longest bit reaches").inches(1.0, 60.0),
                 property(
                     "front foot",
                     Length,
                     "of a freestanding one: level, front edge of the lowest tread back to its foot",
                 )
-                .inches(0.0, 120.0),
+                .inches(0.0, 120.0)
+                .strengthens(),
                 property("cut ends", OneOf(&["sealed", "bare"]), "how the end grain is left where a board is cut"),
                 property("switches", SomeOf(&["none", "foot", "head"]), "floors where its light can be switched"),
             ],
@@ -105,6 +107,8 @@ pub static KINDS: &[Kind] = &numbered(
                     OneOf(&["rectangular", "other"]),
                     "its outline; of any other than a rectangle the depth is taken on the walkline",
                 ),
+                property("between flights", Length, "level, of a half turn, from the one flight to the other")
+                    .inches(0.0, 120.0),
                 property("area", Area, "of its floor, where its plan is no rectangle").square_feet(1.0, 2000.0),
                 site("open sides", SomeOf(SIDES), "sides one can fall from, where walls do not say so"),
                 site("leads on", OneOf(WAYS_ON), "the side by which one goes on at the head or the foot of the stair"),
@@ -324,13 +328,18 @@ pub static KINDS: &[Kind] = &numbered(
             example: "tread { section: 1-1/2\" x 11-1/4\"; nosing: 1\" }",
             help: "The treads of a flight; one is made for each run.",
             properties: &[
-                property("section", Section, "of one board"),
+                property("section", Section, "of one board").strengthens(),
                 property("boards", Count, "how many boards side by side, where not one").between(1.0, 12.0),
                 property("gap", Length, "between two boards").inches(0.0, 3.0),
                 property("length", Length, "of a board, across the stair").inches(12.0, 240.0),
                 property("timber", Timber, "species, grade, treatment"),
                 property("nosing", Lengths, "level, front edge past the face of the riser below").inches(0.0, 4.0),
                 property("edge", Edge, "how the front edge is worked"),
+                property(
+                    "held by",
+                    OneOf(&["fasteners", "wedges", "cleats", "brackets"]),
+                    "what holds its ends in or on its stringers, beside the cut of those",
+                ),
                 site("span", Length, "clear, from face to face of what carries it, where its stringers do not say so")
                     .inches(4.0, 120.0),
                 property("slope", Slope, "fall of its surface").between(0.0, 0.25),
@@ -355,7 +364,7 @@ pub static KINDS: &[Kind] = &numbered(
             example: "riser board { section: 1x8; stands: on tread }",
             help: "Boards that close the risers; none drawn, the risers are open.",
             properties: &[
-                property("section", Section, "as it measures"),
+                property("section", Section, "as it measures").strengthens(),
                 property("timber", Timber, "species, grade, treatment"),
                 property("stands", OneOf(&["on tread", "behind tread"]), "on the tread below, or behind it"),
                 property("lean", Angle, "of its face from plumb").between(0.0, 60.0),
@@ -371,7 +380,7 @@ pub static KINDS: &[Kind] = &numbered(
             example: "riser bar { section: 1x2; below: 3\" }",
             help: "Bars across open risers, which they narrow and do not close.",
             properties: &[
-                property("section", Section, "its wider way plumb"),
+                property("section", Section, "its wider way plumb").strengthens(),
                 property("timber", Timber, "species, grade, treatment"),
                 property("below", Length, "plumb, from the tread below it to its underside").inches(0.0, 12.0),
             ],
@@ -388,11 +397,17 @@ pub static KINDS: &[Kind] = &numbered(
             properties: &[
                 property("count", Count, "how many").between(1.0, 12.0),
                 property("spacing", Length, "level, centre to centre").inches(4.0, 84.0),
-                property("section", Section, "before it is cut"),
+                property("section", Section, "before it is cut").strengthens(),
                 property("timber", Timber, "species, grade, treatment"),
                 property("cut", OneOf(&["notched", "solid", "housed"]), "how it takes the treads"),
                 property("housing", Length, "how deep the treads are let into it, where it is housed").inches(0.0, 2.0),
                 property("first cut", Length, "height of the lowest riser cut, where it is notched").inches(0.0, 16.0),
+                property(
+                    "last cut",
+                    Length,
+                    "plumb, from its highest tread cut to the rough floor at the head, where it is notched",
+                )
+                .inches(0.0, 16.0),
                 property(
                     "stands",
                     OneOf(&["at the wall", "outer", "inner", "between"]),
@@ -406,12 +421,58 @@ pub static KINDS: &[Kind] = &numbered(
                     "what holds it at its head; nails are driven into its end, toenails slanting through it",
                 ),
                 property("head bearing", Length, "level, how far its head lies on the ledger that carries it")
-                    .inches(0.0, 24.0),
+                    .inches(0.0, 24.0)
+                    .strengthens(),
+                property(
+                    "head notch",
+                    Length,
+                    "square to its slope, how deep it is cut into below where its head rests; 0 for not at all",
+                )
+                .inches(0.0, 12.0)
+                .strengthens(),
                 property(
                     "foot",
                     OneOf(&["pad", "footing", "floor", "landing", "kicker", "ground"]),
                     "what it stands on; a kicker is a board at the floor that its heel is cut over",
                 ),
+                property("foot bearing", Length, "level, how far its foot lies on what it stands on")
+                    .inches(0.0, 36.0)
+                    .strengthens(),
+                property(
+                    "foot notch",
+                    Length,
+                    "square to its slope, how deep its heel is cut into, as over a kicker; 0 for not at all",
+                )
+                .inches(0.0, 12.0)
+                .strengthens(),
+            ],
+            ..KIND
+        },
+        Kind {
+            name: "joist",
+            plural: "joists",
+            opens: "joist",
+            within: &["landing"],
+            traits: &[Trait::Joinable],
+            example: "joist { count: 4; spacing: 16\"; section: 2x8; rests on: hangers; bearing: 1-1/2\"; notch: 0\" }",
+            help: "The joists that carry the deck of a landing.",
+            properties: &[
+                property("count", Count, "how many").between(1.0, 100.0),
+                property("spacing", Length, "level, centre to centre").inches(4.0, 48.0),
+                property("section", Section, "on edge, before it is cut").strengthens(),
+                property("timber", Timber, "species, grade, treatment"),
+                site("span", Length, "level, from support to support").inches(6.0, 360.0),
+                property(
+                    "rests on",
+                    OneOf(&["hangers", "ledger", "beam", "masonry", "nails"]),
+                    "what carries its ends; nails are driven into them",
+                ),
+                property("bearing", Length, "level, how far each end lies on what carries it")
+                    .inches(0.0, 24.0)
+                    .strengthens(),
+                property("notch", Length, "plumb, how deep it is cut into below at an end; 0 for not at all")
+                    .inches(0.0, 12.0)
+                    .strengthens(),
             ],
             ..KIND
         },
@@ -425,7 +486,7 @@ pub static KINDS: &[Kind] = &numbered(
             help: "A newel or a post.",
             properties: &[
                 property("count", Count, "how many").between(1.0, 100.0),
-                property("section", Section, "across"),
+                property("section", Section, "across").strengthens(),
                 property("timber", Timber, "species, grade, treatment"),
                 property("height", Length, "of the post").inches(6.0, 240.0),
                 property("notched", OneOf(YES_NO), "cut into where it is fastened"),
@@ -447,7 +508,7 @@ pub static KINDS: &[Kind] = &numbered(
             help: "What the hand holds.",
             properties: &[
                 property("height", Lengths, "plumb, from the line of the nosings to its top").inches(12.0, 96.0),
-                property("section", Section, "across"),
+                property("section", Section, "across").strengthens(),
                 property("timber", Timber, "species, grade, treatment"),
                 property("clearance", Length, "rail face to the nearest wall, post or guard").inches(0.0, 12.0),
                 property("off the steps", Length, "level, how far before the front edges of the steps it stands")
@@ -514,7 +575,7 @@ pub static KINDS: &[Kind] = &numbered(
                     "plumb, from the line of the nosings, or from a landing's floor, to its top",
                 )
                 .inches(12.0, 96.0),
-                property("balusters", Balusters, "section and how far apart, or how many"),
+                property("balusters", Balusters, "section and how far apart, or how many").strengthens(),
                 property(
                     "bottom gap",
                     Length,
@@ -522,7 +583,9 @@ pub static KINDS: &[Kind] = &numbered(
                 )
                 .inches(0.0, 48.0),
                 property("end gap", Length, "between the last baluster and its post").inches(0.0, 48.0),
-                property("between posts", Length, "clear distance that the balusters fill").inches(1.0, 240.0),
+                property("between posts", Length, "clear distance that the balusters fill")
+                    .inches(1.0, 240.0)
+                    .strengthens(),
                 property("infill", OneOf(INFILLS), "what closes it; `wall` for one that is low"),
                 property(
                     "midrail",
@@ -567,7 +630,7 @@ pub static KINDS: &[Kind] = &numbered(
                 property("edge", Edge, "how the edges of its top rail are worked"),
                 property("end cut", Angle, "saw setting of its rails' ends, off square").between(0.0, 90.0),
                 property("baluster cut", Angle, "saw setting of its balusters' ends, off square").between(0.0, 90.0),
-                property("section", Section, "of the top rail"),
+                property("section", Section, "of the top rail").strengthens(),
                 property("timber", Timber, "species, grade, treatment"),
                 property("along", Name, "the flight or landing it guards"),
             ],
@@ -599,19 +662,30 @@ pub static KINDS: &[Kind] = &numbered(
             help: "Where members are fastened.",
             properties: &[
                 property("joins", Members, "what it joins, the fastener's head in the first"),
-                property("bolts", Fasteners, "how many, size, head, coating"),
-                property("lags", Fasteners, "how many, size, coating"),
-                property("screws", Fasteners, "how many, size, coating"),
-                property("nails", Fasteners, "how many, size, coating"),
+                property("bolts", Fasteners, "how many, size, head, coating").strengthens(),
+                property("lags", Fasteners, "how many, size, coating").strengthens(),
+                property("screws", Fasteners, "how many, size, coating").strengthens(),
+                property("nails", Fasteners, "how many, size, coating").strengthens(),
                 property("toe-nailed", OneOf(YES_NO), "whether its nails are driven aslant, near the end of the first"),
-                property("hole", Length, "bored for the bolt, or for the shank").inches(0.0625, 2.5),
+                property("hole", Length, "bored for the bolt, or for the shank").inches(0.0625, 2.5).strengthens(),
                 property("pilot", Length, "bored for the thread").inches(0.0, 1.5),
                 property("washers", OneOf(&["nut side", "both sides", "none"]), "where they lie"),
                 property("plate", Length, "side of the square plates under head and nut, in place of round washers")
-                    .inches(0.5, 8.0),
+                    .inches(0.5, 8.0)
+                    .strengthens(),
                 measurement("hold-down", Force, "allowable load of the hold-down at its upper row")
                     .pounds(50.0, 20000.0),
                 property("hold-down by", Words, "where that load is printed; without it it does not count"),
+                property(
+                    "behind",
+                    OneOf(&["joist", "blocking", "nothing"]),
+                    "what meets the rim or string behind a guard post, so that it cannot roll",
+                ),
+                property(
+                    "tied by",
+                    OneOf(&["straps", "angles", "end grain"]),
+                    "how that is held to it: by metal, or by nails or screws into its end alone",
+                ),
                 property("spacer", Length, "thickness of what stands between the members").inches(0.0, 12.0),
             ],
             ..KIND
@@ -625,12 +699,17 @@ pub static KINDS: &[Kind] = &numbered(
             help: "Where the fasteners stand in one of the members joined.",
             properties: &[
                 property("end", Length, "along the grain, fastener centre to the end of the member")
-                    .inches(0.03125, 72.0),
-                property("edge", Length, "square to the grain, fastener centre to the edge").inches(0.03125, 24.0),
+                    .inches(0.03125, 72.0)
+                    .strengthens(),
+                property("edge", Length, "square to the grain, fastener centre to the edge")
+                    .inches(0.03125, 24.0)
+                    .strengthens(),
                 property("spacing", Length, "along the grain, between fasteners; 0 where they stand side by side")
-                    .inches(0.0, 48.0),
+                    .inches(0.0, 48.0)
+                    .strengthens(),
                 property("row spacing", Length, "square to the grain, between rows; 0 where there is one row")
-                    .inches(0.0, 36.0),
+                    .inches(0.0, 36.0)
+                    .strengthens(),
                 property("through", Length, "thickness that the fastener passes").inches(0.25, 24.0),
             ],
             ..KIND
@@ -645,7 +724,7 @@ pub static KINDS: &[Kind] = &numbered(
             help: "A diagonal or a stiff panel.",
             properties: &[
                 property("direction", OneOf(&["along", "across"]), "along the stair or across it"),
-                property("section", Section, "across"),
+                property("section", Section, "across").strengthens(),
                 property("timber", Timber, "species, grade, treatment"),
                 property("count", Count, "how many").between(1.0, 50.0),
                 property("joins", Members, "what it joins"),
@@ -690,6 +769,7 @@ pub static KINDS: &[Kind] = &numbered(
                 "riser board",
                 "riser bar",
                 "stringer",
+                "joist",
                 "post",
                 "handrail",
                 "bracket",
@@ -732,6 +812,7 @@ pub static KINDS: &[Kind] = &numbered(
                 measurement("shear", Pressure, "reference design value F_v").psi(10.0, 2000.0),
                 measurement("crushing", Pressure, "reference design value F_c-perp, across the grain")
                     .psi(50.0, 5000.0),
+                measurement("compression", Pressure, "reference design value F_c, along the grain").psi(50.0, 10000.0),
                 measurement("elasticity", Pressure, "reference modulus of elasticity E").psi(100_000.0, 5_000_000.0),
                 measurement("least elasticity", Pressure, "reference modulus for stability, E_min")
                     .psi(50_000.0, 2_500_000.0),
@@ -899,6 +980,7 @@ pub mod kinds {
     pub const RISER_BOARD: &Kind = row(KINDS, "riser board");
     pub const RISER_BAR: &Kind = row(KINDS, "riser bar");
     pub const STRINGER: &Kind = row(KINDS, "stringer");
+    pub const JOIST: &Kind = row(KINDS, "joist");
     pub const POST: &Kind = row(KINDS, "post");
     pub const HANDRAIL: &Kind = row(KINDS, "handrail");
     pub const GUARD: &Kind = row(KINDS, "guard");
@@ -997,6 +1079,12 @@ pub mod properties {
     pub const CUT: PropertyName = row("cut");
     pub const HOUSING: PropertyName = row("housing");
     pub const FIRST_CUT: PropertyName = row("first cut");
+    pub const HEAD_BEARING: PropertyName = row("head bearing");
+    pub const HEAD_NOTCH: PropertyName = row("head notch");
+    pub const FOOT_BEARING: PropertyName = row("foot bearing");
+    pub const FOOT_NOTCH: PropertyName = row("foot notch");
+    pub const BEARING: PropertyName = row("bearing");
+    pub const NOTCH: PropertyName = row("notch");
     pub const CLEARANCE: PropertyName = row("clearance");
     pub const FROM_RISER: PropertyName = row("from riser");
     pub const TO_RISER: PropertyName = row("to riser");
@@ -1036,6 +1124,11 @@ pub mod properties {
     pub const PLATE: PropertyName = row("plate");
     pub const HOLD_DOWN: PropertyName = row("hold-down");
     pub const HOLD_DOWN_BY: PropertyName = row("hold-down by");
+    pub const BEHIND: PropertyName = row("behind");
+    pub const TIED_BY: PropertyName = row("tied by");
+    pub const HELD_BY: PropertyName = row("held by");
+    pub const TOP_FINISH: PropertyName = row("top finish");
+    pub const BETWEEN_FLIGHTS: PropertyName = row("between flights");
     pub const FRONT_FOOT: PropertyName = row("front foot");
     pub const NOTCHED: PropertyName = row("notched");
     pub const SPACER: PropertyName = row("spacer");
@@ -1051,6 +1144,7 @@ pub mod properties {
     pub const BENDING: PropertyName = row("bending");
     pub const SHEAR: PropertyName = row("shear");
     pub const CRUSHING: PropertyName = row("crushing");
+    pub const COMPRESSION: PropertyName = row("compression");
     pub const ELASTICITY: PropertyName = row("elasticity");
     pub const LEAST_ELASTICITY: PropertyName = row("least elasticity");
     pub const SHAPE: PropertyName = row("shape");

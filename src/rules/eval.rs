@@ -176,6 +176,13 @@ pub fn unread(rule: &Rule, evaluation: &Evaluation<'_>) -> Option<Missing> {
     {
         return Some(Missing { element: 0, reason: Reason::NotDrawn(Drawing::A(kinds::STRINGER)) });
     }
+    if rule.applies == Applies::Always
+        && rule.kind == kinds::JOIST
+        && let Some(landing) = design.landing_without_joists()
+        && !Evaluator::new(rule, evaluation, Tells::Verdict).is_spared_by_its_stair()
+    {
+        return Some(Missing { element: landing, reason: Reason::NotDrawn(Drawing::A(kinds::JOIST)) });
+    }
     let kind = design.unread.iter().find(|kind| kind.counts_as(rule.kind))?;
     Some(Missing { element: 0, reason: Reason::BlockNotUnderstood(kind) })
 }

@@ -110,10 +110,16 @@ fn served(of: &str, method: Method) -> String {
                 "bolts through {of}, or a `hold-down` (a pull on anything else is outside the method: ask a licensed engineer)"
             )
         }
+        Method::OnCleats => {
+            format!(
+                "what holds the cleats or brackets at {of} (what they take is outside the method: their maker says, or a \
+                 licensed engineer)"
+            )
+        }
         Method::HeldBehind => {
             format!(
-                "a `hold-down` at {of} that ties the post to the framing (what else keeps a rim from rolling behind its \
-                 bolts is outside the method: ask a licensed engineer)"
+                "a `hold-down` at {of} that ties the post to the framing, or what is `behind` its rim and how that is `tied by` \
+                 metal (what else keeps a rim from rolling is outside the method: ask a licensed engineer)"
             )
         }
         Method::PlainSection => {

@@ -51,6 +51,7 @@ fn read(kind: &Kind, property: &Property, value: &str) -> (Option<Value>, usize)
         "timber" | "section" => format!("stair \"a\" {{ {beside} {} \"a\" {{ {line} }} }}", kind.name),
         "gate" => format!("stair \"a\" {{ {beside} landing top {{ gate {{ {line} }} }} }}"),
         "bracket" => format!("stair \"a\" {{ {beside} handrail left {{ bracket {{ {line} }} }} }}"),
+        "joist" => format!("stair \"a\" {{ {beside} landing top {{ joist {{ {line} }} }} }}"),
         "landing" => format!("stair \"a\" {{ {beside} landing top {{ {line} }} }}"),
         name => format!("stair \"a\" {{ {beside} {name} {{ {line} }} }}"),
     };

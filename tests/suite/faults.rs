@@ -92,6 +92,9 @@ const CLOSE: &[&str] = &["full bolt spacing", "pull on a guard post", "slack of 
 /// Why a rule on what cannot be at all is not spoilt.
 const UNFIT: &str = "what cannot be at all is shown by the cases of tests/cases/drawing";
 
+/// Why a rule on the end of a stringer is not spoilt.
+const STOUT: &str = "what is cut so deep that the wood gives is past the method; its case breaks it";
+
 /// A drawing that is spoilt is off what was measured of the work.
 pub const OFF_THE_WORK: &[&str] =
     &["risers as drawn", "runs as drawn", "width as drawn", "rail as drawn", "guard as drawn"];
@@ -117,6 +120,18 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("bending of a notched stringer within the guide", "the guide's row takes it out of the fault; its case breaks it"),
     ("bending of a solid stringer within the guide", "the guide's row takes it out of the fault; its case breaks it"),
     ("what holds a guard post's rim", "without its hold-down it is not checked; its cases break it"),
+    ("shear at the head of a stringer", STOUT),
+    ("shear at the foot of a stringer", STOUT),
+    ("bending at the head of a stringer", STOUT),
+    ("bending at the foot of a stringer", STOUT),
+    ("bearing at the head of a stringer", STOUT),
+    ("bearing at the foot of a stringer", STOUT),
+    ("notch at the head of a notched stringer", "told of the foot; its case breaks it"),
+    ("notch at the foot of a stringer", "told of the head; its case breaks it"),
+    ("bearing of a joist on masonry", "takes two changes: what it rests on and how far; its case breaks it"),
+    ("joist stiffness", "bending decides first in the sound landing; its case breaks it"),
+    ("joist shear", "bending decides first in the sound landing; its case breaks it"),
+    ("joist bearing", "told beside the least bearing; its case breaks it"),
     ("screw end along the grain", "screws hold treads, which take no load along the grain"),
     ("balusters side by side", UNFIT),
     ("balusters between their posts", UNFIT),
@@ -183,6 +198,10 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("edge of a guard's round rail", UNFIT),
     ("housing of a string that takes one", UNFIT),
     ("first cut of a string that has one", UNFIT),
+    ("last cut of a string that has one", UNFIT),
+    ("last cut", "no good design states one; its case breaks it"),
+    ("wedges in a housing", UNFIT),
+    ("flights abreast", UNFIT),
     ("spacing of one stringer", UNFIT),
     ("overhang over the ends of the treads", UNFIT),
     ("pilot of a bolt", UNFIT),
@@ -728,6 +747,9 @@ pub fn faults() -> Vec<Fault> {
             word(d, dice, "stringer", "count", any, &["1"])
         },
     );
+    row("a housed tread that is screwed", Advised, &["wedges of a housed tread"], &[], |d, dice| {
+        word(d, dice, "tread", "held by", any, &["fasteners", "cleats", "brackets"])
+    });
     row("a first cut that was not dropped", Broken, &["first cut"], &[], |d, dice| {
         moved(d, dice, "stringer", "first cut", (0.125, 1.5))
     });
@@ -1621,7 +1643,14 @@ pub fn strength() -> Vec<Fault> {
         fault(
             "a stringer cut too deep",
             &["bending of a notched stringer"],
-            &["stringer stiffness", "stringer shear"],
+            &[
+                "stringer stiffness",
+                "stringer shear",
+                "shear at the head of a stringer",
+                "shear at the foot of a stringer",
+                "notch at the head of a notched stringer",
+                "notch at the foot of a notched stringer",
+            ],
             |d, dice| {
                 is_notched(d).then_some(())?;
                 word(d, dice, "stringer", "section", any, &["2x8", "2x10", "1-1/2\" x 8-1/2\""])
@@ -1640,10 +1669,15 @@ pub fn strength() -> Vec<Fault> {
         fault("a rail too long between posts", &["bending of a guard's rail"], &[], |d, dice| {
             length(d, dice, "guard", "between posts", any, (50.0, 60.0))
         }),
-        fault("more snow than a stringer takes", &["bending of a notched stringer"], &[], |d, dice| {
-            is_notched(d).then_some(())?;
-            word(d, dice, "stair", "snow", any, &["200 psf", "250 psf"])
-        }),
+        fault(
+            "more snow than a stringer takes",
+            &["bending of a notched stringer"],
+            &["shear at the head of a stringer", "shear at the foot of a stringer"],
+            |d, dice| {
+                is_notched(d).then_some(())?;
+                word(d, dice, "stair", "snow", any, &["200 psf", "250 psf"])
+            },
+        ),
         fault(
             "a stringer too long between supports",
             &["bending of a solid stringer"],
@@ -1687,6 +1721,35 @@ pub fn strength() -> Vec<Fault> {
             &["toe-nails under a stringer outdoors"],
             &["joint across its fasteners"],
             |d, dice| word(d, dice, "joint", "toe-nailed", any, &["yes"]),
+        ),
+        fault("a head cut too deep", &["notch at the head of a stringer"], &[], |d, dice| {
+            (!is_notched(d)).then_some(())?;
+            length(d, dice, "stringer", "head notch", any, (3.0, 5.0))
+        }),
+        Fault {
+            severity: Advised,
+            ..fault("a heel cut too deep", &["notch at the foot of a notched stringer"], &[], |d, dice| {
+                is_notched(d).then_some(())?;
+                length(d, dice, "stringer", "foot notch", any, (1.5, 2.5))
+            })
+        },
+        fault("a seat too shallow for its ledger", &["seat at the head of a string"], &[], |d, dice| {
+            length(d, dice, "stringer", "head notch", any, (0.0, 0.5))
+        }),
+        fault("a joist cut too deep at its end", &["notch at the end of a joist"], &[], |d, dice| {
+            length(d, dice, "joist", "notch", any, (2.0, 4.0))
+        }),
+        fault("a joist that lies on too little", &["least bearing of a joist"], &["joist bearing"], |d, dice| {
+            length(d, dice, "joist", "bearing", any, (0.5, 1.25))
+        }),
+        fault("a joist that hangs by nails", &["ends of a joist"], &[], |d, dice| {
+            word(d, dice, "joist", "rests on", any, &["nails"])
+        }),
+        fault(
+            "a joist too long",
+            &["joist bending"],
+            &["joist stiffness", "joist shear", "joist bearing"],
+            |d, dice| length(d, dice, "joist", "span", any, (180.0, 220.0)),
         ),
         fault("a front foot too far back", &["overturning of a freestanding stair"], &[], |d, dice| {
             length(d, dice, "stair", "front foot", any, (3.0, 8.0))

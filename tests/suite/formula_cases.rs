@@ -152,6 +152,10 @@ pub const CASES: &[Case] = &[
         "quarter left" | "quarter right" => joined_widths(s, id).map(|widths| widths[1].into()),
         _ => Some(0.0.into()),
     }),
+    ("landing", "flight above width", |s, id, _| joined_widths(s, id).map(|widths| widths[1].into())),
+    ("landing", "flights abreast", |s, id, _| {
+        Some((joined_widths(s, id)?.iter().sum::<f64>() + s.number(id, "between flights")?).into())
+    }),
     ("landing", "drop beside the steps within", |s, id, reach| deepest(s, id, &["left", "right"], reach)),
     ("landing", "edge beside the steps", |s, id, _| {
         let stands = |wall: &Id| s.element(*wall).side.is_none();
@@ -559,6 +563,30 @@ pub const CASES: &[Case] = &[
         let modulus = whole.max(0.0) * section.depth.powi(2) / 6.0;
         Some((modulus * 6.0 / (1.5 * INCH)).sqrt().into())
     }),
+    ("stringer", "last cut needed", |s, id, _| {
+        let flight = s.flight(id)?;
+        let last = *s.list(flight, "risers")?.last()?;
+        let tread = *s.of(kinds::TREAD, flight).last()?;
+        let board = s.derived_number(tread, "board thickness")?;
+        let finish = match s.design.of_kind(kinds::FLIGHT).any(|other| other > flight) {
+            true => s.number(landing_above(s, flight)?, "thickness")?,
+            false => s.number(0, "top finish").unwrap_or(0.0),
+        };
+        Some((last - finish + board).into())
+    }),
+    ("stringer", "seat depth", |s, id, _| {
+        let pitch = s.derived_number(s.flight(id)?, "pitch")?;
+        // The depth of a level cut is the height over the longest side of the triangle that is cut out.
+        let (level, plumb) = (s.number(id, "head bearing")?, s.number(id, "head bearing")? * pitch.to_radians().tan());
+        Some(if plumb > 0.0 { level * plumb / level.hypot(plumb) } else { 0.0 }.into())
+    }),
+    ("stringer", "head notch share", |s, id, _| {
+        Some((s.number(id, "head notch")? / s.derived_number(id, "throat")?).into())
+    }),
+    ("stringer", "foot notch share", |s, id, _| {
+        Some((s.number(id, "foot notch")? / s.derived_number(id, "throat")?).into())
+    }),
+    ("joist", "notch share", |s, id, _| Some((s.number(id, "notch")? / section(s, id)?.depth).into())),
     ("stringer", "throat", |s, id, _| {
         let depth = section(s, id)?.depth;
         if s.word(id, "cut")? != "notched" {
@@ -610,7 +638,10 @@ pub const CASES: &[Case] = &[
         let least = stringers.iter().min_by(|a, b| deep(a).partial_cmp(&deep(b)).unwrap());
         Some(
             match least.map(cut) {
-                _ if hangs => "fasteners",
+                _ if hangs => match s.word(id, "held by") {
+                    Some(by @ ("cleats" | "brackets")) => by,
+                    _ => "fasteners",
+                },
                 Some("housed") => "housings",
                 _ => "notches",
             }
@@ -620,6 +651,7 @@ pub const CASES: &[Case] = &[
     ("tread", "service", |s, _, _| service(s)),
     ("stringer", "service", |s, _, _| service(s)),
     ("post", "service", |s, _, _| service(s)),
+    ("joist", "service", |s, _, _| service(s)),
     ("guard", "service", |s, _, _| service(s)),
     ("stringer", "worst load", |s, id, _| {
         let psf = |pressure: f64| pressure / (POUND / (144.0 * INCH * INCH));
@@ -674,7 +706,12 @@ pub const CASES: &[Case] = &[
         if s.value(joint, "hold-down").is_some() {
             return s.value(joint, "hold-down by").map(|_| "yes".into());
         }
-        (!["hex bolt", "carriage bolt", "lag"].contains(&fasteners(s, joint)?.kind)).then(|| "no".into())
+        let bolted = || Some(["hex bolt", "carriage bolt", "lag"].contains(&fasteners(s, joint)?.kind));
+        match (s.word(joint, "behind"), s.word(joint, "tied by")) {
+            (Some("nothing"), _) | (_, Some("end grain")) => Some("no".into()),
+            _ if !bolted()? => Some("no".into()),
+            (behind, by) => behind.and(by).map(|_| "yes".into()),
+        }
     }),
     ("stair", "snow load", |s, id, _| match s.word(id, "setting")? {
         "indoors" => Some(0.0.into()),
@@ -689,6 +726,10 @@ pub const CASES: &[Case] = &[
         if any_of(kinds::STRINGER) && any_of(kinds::TREAD) {
             let stringer = if kind(first) == kinds::STRINGER { first } else { second };
             let rests = ["notched", "housed"].contains(&s.word(stringer, "cut")?);
+            let tread = if stringer == first { second } else { first };
+            if !rests && ["cleats", "brackets"].contains(&s.word(tread, "held by").unwrap_or_default()) {
+                return None;
+            }
             let hangs = stringer == first;
             return if rests { Some("other".into()) } else { hangs.then(|| "hangs a tread".into()) };
         }
@@ -709,7 +750,7 @@ pub const CASES: &[Case] = &[
     ("joint", "fastener length", |s, id, _| Some(fasteners(s, id)?.length?.value.into())),
     ("joint", "fastener count", |s, id, _| Some(fasteners(s, id)?.count.into())),
     ("joint", "coating", |s, id, _| fasteners(s, id)?.coating.map(Told::from)),
-    ("joint", "set aslant", |s, id, _| {
+    ("joint", "toe-nailed", |s, id, _| {
         let nails = fasteners(s, id)?.kind == "nail";
         Some(if nails && s.word(id, "toe-nailed") == Some("yes") { "yes" } else { "no" }.into())
     }),
@@ -848,7 +889,7 @@ fn coating_at(s: &Seen<'_>, id: Id, outdoors: bool) -> Option<(u8, bool)> {
             let timber = timber(s, drawn(s, name)?)?;
             let rich = match own_timber(s, timber) {
                 Some(own) => s.word(own, "tannin")? == "rich",
-                None => TANNIN.contains(&&*timber.species.to_lowercase()),
+                None => rich_in_tannin(&timber.species),
             };
             Some([("treated", treated(timber)), ("tannin", rich)])
         };
@@ -867,24 +908,23 @@ fn service(s: &Seen<'_>) -> Option<Told> {
     Some(if s.word(0, "setting")? == "outdoors" { "wet" } else { "dry" }.into())
 }
 
-/// Woods that eat iron: common practice, no source.
-const TANNIN: &[&str] = &[
-    "red oak",
-    "white oak",
-    "oak",
-    "chestnut",
-    "redwood",
-    "redwood open grain",
-    "western red cedar",
-    "alaska yellow cedar",
-    "northern white cedar",
-    "black walnut",
-    "walnut",
-    "black locust",
-    "iroko",
-    "ipe",
-    "teak",
+/// Families of woods whose tannin goes blue-black with iron, by a word of the trade's name, each with where that is from. By
+/// the rule of the family no list of timbers is copied: whatever is called an oak is one.
+const TANNIN: &[(&str, &str)] = &[
+    ("oak", "Quercus: Wood Handbook, 2010, chapter 16, iron stain: from memory"),
+    ("redwood", "Sequoia: Wood Handbook, 2010, chapter 16, iron stain: from memory"),
+    ("cedar", "Thuja and Callitropsis: Wood Handbook, 2010, chapter 16, iron stain: from memory"),
+    ("chestnut", "Castanea: its wood is boiled for the tanner, from memory"),
+    ("walnut", "Juglans: common practice, no source"),
+    ("locust", "Robinia: common practice, no source"),
+    ("iroko", "Milicia: common practice, no source"),
+    ("ipe", "Handroanthus: common practice, no source"),
+    ("teak", "Tectona: common practice, no source"),
 ];
+
+fn rich_in_tannin(species: &str) -> bool {
+    species.to_lowercase().split([' ', '-']).any(|word| TANNIN.iter().any(|(family, _)| *family == word))
+}
 
 /// Which end of the stair a name means.
 fn end_of(name: &str) -> &'static str {
@@ -1594,4 +1634,17 @@ fn lag_tip(diameter: f64) -> f64 {
         other => panic!("no lag of {other} sixteenths"),
     };
     thirty_seconds / 32.0
+}
+
+/// Every timber of the table, whether any design names it or not.
+#[test]
+fn whether_a_timber_is_rich_in_tannin_goes_by_its_family() {
+    use pitchboard::handbook::RICH_IN_TANNIN;
+    use pitchboard::model::timbers::SPECIES;
+    for timber in SPECIES {
+        assert_eq!(RICH_IN_TANNIN.contains(&timber.name), rich_in_tannin(timber.name), "{}", timber.name);
+    }
+    let unknown: Vec<_> =
+        RICH_IN_TANNIN.iter().filter(|name| SPECIES.iter().all(|known| known.name != **name)).collect();
+    assert!(unknown.is_empty(), "rich in tannin, and no timber: {unknown:?}");
 }

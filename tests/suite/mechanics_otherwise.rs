@@ -6,7 +6,7 @@ use pitchboard::mechanics::amount::{INCHES, POUNDS, POUNDS_PER_INCH, PSI, fourth
 use pitchboard::mechanics::beam::{self, Beam};
 use pitchboard::mechanics::dowel::{Against, Dowel, Thread};
 use pitchboard::mechanics::section::Section;
-use pitchboard::mechanics::stringer::sloped;
+use pitchboard::mechanics::stringer::{moment_beside, sloped};
 use pitchboard::mechanics::yield_limit::{Bearing, Shear, reference};
 use pitchboard::mechanics::{Amount, Working, notch};
 
@@ -360,5 +360,34 @@ fn a_throat_is_the_distance_from_the_cut_to_the_lower_edge() {
         let throat = Euclidean.distance(&corner, &lower);
         let ours = notch::throat(&mut Working::default(), depth * INCHES, rise * INCHES, run * INCHES).unwrap();
         assert!((ours.per(INCHES) - throat).abs() < 1e-9, "{depth} {rise} {run}: {throat}");
+    }
+}
+
+/// The moment near a support: what the force on it does about the place, less what the load up to there does, piece by piece.
+#[test]
+fn a_moment_beside_a_support_is_that_of_the_forces_up_to_it() {
+    for (load, span, reach) in [(6.25, 96.0, 1.5), (5.0, 60.0, 12.0), (8.0, 120.0, 60.0), (8.0, 120.0, 0.0)] {
+        let piece = reach / PIECES as f64;
+        let of_the_load = |nth: usize| load * piece * (reach - (nth as f64 + 0.5) * piece);
+        let summed = load * span / 2.0 * reach - (0..PIECES).map(of_the_load).sum::<f64>();
+        let force = load * span / 2.0 * POUNDS;
+        let ours = moment_beside(&mut Working::default(), force, reach * INCHES, span * INCHES).unwrap();
+        assert!((ours.per(POUNDS * INCHES) - summed).abs() < 1e-6 * (1.0 + summed), "{load} {span} {reach}: {summed}");
+    }
+}
+
+/// A level seat as long as a ledger is thick, cut into the lower end of a board at a slope: how deep its corner lies, by `geo`.
+#[test]
+fn a_seat_is_as_deep_as_its_corner_lies_from_the_lower_edge() {
+    for (seat, rise, run) in [(1.5, 7.5, 10.0), (2.0, 7.0, 11.0), (3.5, 8.25, 9.0)] {
+        let along = f64::hypot(rise, run);
+        let lower = Line::new(Coord { x: -40.0 * run, y: -40.0 * rise }, Coord { x: 40.0 * run, y: 40.0 * rise });
+        // From where the lower edge meets the plumb end, at the origin, level in under the wood.
+        let deep = Euclidean.distance(&Point::new(-seat, 0.0), &lower);
+        let text = format!(
+            "flight {{ risers: 2 of {rise}\"; runs: {run}\" }} stringer {{ section: 2x12; cut: solid; head bearing: {seat}\" }}"
+        );
+        let ours = crate::worked::inches(&text, "stringer", 0, "seat depth");
+        assert!((ours - deep).abs() < 1e-9 * along, "{seat} {rise} {run}: {ours}, {deep}");
     }
 }

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use crate::worked::{draw, number};
 use pitchboard::handbook::{self, DesignValues};
 use pitchboard::mechanics::adjusted::{self, Conditions, Duration, Faces, Held, Lies, Piece, Service, Sharing};
 use pitchboard::mechanics::amount::{INCHES, PLF, POUNDS, POUNDS_PER_CUBIC_FOOT, POUNDS_PER_INCH, PSF, PSI, sqrt};
@@ -373,4 +374,56 @@ fn a_washer_under_a_post_bolt_is_too_small() {
     let within = adjusted::across(w, &piece, wet, bears(12.0)).unwrap();
     assert!((within.per(PSI) - 378.55 * 1.1875).abs() < 0.01);
     assert!(within.is_below(480.0 * PSI));
+}
+
+/// The longest spans of joists of AWC DCA6 (2009, addendum of May 2013, Table 2), rounded to whole inches, put into landings: a
+/// joist an inch shorter is asked no more than it takes, and one an inch longer is. The deck is thin, so that the dead load is the 10 psf of the guide.
+#[test]
+fn joists_of_a_landing_reach_as_far_as_the_deck_guide_lets_them() {
+    let guide = [
+        ("southern pine No.2, treated", "2x8", 12, 157),
+        ("southern pine No.2, treated", "2x8", 16, 142),
+        ("southern pine No.2, treated", "2x8", 24, 116),
+        ("southern pine No.2, treated", "2x10", 16, 168),
+        ("southern pine No.2, treated", "2x10", 24, 137),
+        ("hem-fir No.2, treated", "2x8", 16, 133),
+        ("hem-fir No.2, treated", "2x8", 24, 109),
+        ("hem-fir No.2, treated", "2x10", 12, 188),
+    ];
+    for (timber, section, every, span) in guide {
+        let asked = |span: u32| {
+            let stair = draw(&format!(
+                "use: dwelling; setting: outdoors; snow: 0 psf; landing top {{ thickness: 1\"; joist {{ count: 8; section: \
+                 {section}; timber: {timber}; spacing: {every}\"; span: {span}\" }} }}"
+            ));
+            let bending = number(&stair, "joist", 0, "bending ratio");
+            bending.max(360.0 / number(&stair, "joist", 0, "span over deflection"))
+        };
+        let (short, past) = (asked(span - 1), asked(span + 1));
+        assert!(short < 1.0 && past > 1.0, "{timber} {section} at {every}: {short} short of {span}, {past} past it");
+    }
+}
+
+/// Compression at an angle by the formula of Hankinson (NDS 3.10.3, from memory): along the grain it is the one value, across
+/// it the other, and half way between twice their product over their sum.
+#[test]
+fn compression_at_an_angle_lies_between_that_along_and_that_across() {
+    let (width, depth) = (1.5 * INCHES, 9.25 * INCHES);
+    let values = adjusted::values_for("douglas fir", "No.2", width, depth).unwrap();
+    let piece = Piece { values, thickness: width, width: depth, lies: Lies::OnEdge };
+    let conditions = Conditions {
+        service: Service::Dry,
+        duration: Duration::TenYears,
+        sharing: Sharing::Single,
+        faces: Faces::Plain,
+    };
+    let bears = adjusted::Bears { length: 1.5 * INCHES, from_end: 0.0 * INCHES };
+    let at = |angle: f64| {
+        let w = &mut Working::default();
+        adjusted::at_an_angle(w, &piece, conditions, bears, Amount::degrees(angle)).unwrap().per(PSI)
+    };
+    // No.2 Douglas fir, 2x10: F_c 1350 psi (C_F 1.0), F_c-perp 625 psi: NDS Supplement Table 4A, from memory.
+    assert!((at(0.0) - 1350.0).abs() < 1e-6 && (at(90.0) - 625.0).abs() < 1e-6, "{} {}", at(0.0), at(90.0));
+    assert!((at(45.0) - 2.0 * 1350.0 * 625.0 / (1350.0 + 625.0)).abs() < 1e-6);
+    assert!((1..=90).all(|angle| at(f64::from(angle)) < at(f64::from(angle - 1))));
 }

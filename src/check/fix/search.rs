@@ -10,7 +10,7 @@ use crate::check::view::{CheckedView, View};
 use crate::derive::{Evaluation, Input, Read, StatedRead};
 use crate::measure::{Dimension, INCH, equal};
 use crate::model::fastenings::COATINGS;
-use crate::model::{Basis, Id, PropertyName, Shape, Takes, Value, kinds, properties};
+use crate::model::{Basis, Id, Shape, Takes, Value, kinds, properties};
 use crate::rules::{self, Compared, Decision, Rule};
 
 /// Most stated values that are tried.
@@ -74,26 +74,13 @@ fn is_of_strength(decision: &Decision) -> bool {
     decision.reads.iter().any(mechanics)
 }
 
-/// Whether a part that cannot take what is asked of it is mended by another such value: the part itself is made stouter,
-/// or its fasteners are; the stair stays as wide, as high and as long as it is, and the treads as heavy.
+/// Whether a part that cannot take what is asked of it is mended by another such value: of the part itself, or of its joint.
 fn makes_stronger(view: &CheckedView<'_>, rule: &Rule, read: &StatedRead) -> bool {
-    const OF_THE_PART: &[PropertyName] =
-        &[properties::SECTION, properties::BETWEEN_POSTS, properties::BALUSTERS, properties::FRONT_FOOT];
-    const OF_ITS_JOINT: &[PropertyName] = &[
-        properties::BOLTS,
-        properties::LAGS,
-        properties::SCREWS,
-        properties::NAILS,
-        properties::HOLE,
-        properties::PLATE,
-    ];
-    const OF_FASTENERS: &[PropertyName] =
-        &[properties::END, properties::EDGE, properties::SPACING, properties::ROW_SPACING];
-    let of_the_part = view.design.is(read.element, rule.kind) && OF_THE_PART.contains(&read.property);
-    let of_a_joint = view.design.is(read.element, kinds::JOINT) && OF_ITS_JOINT.contains(&read.property);
+    let is = |kind| view.design.is(read.element, kind);
     // Where bolts stand in a post is no way to a stouter post.
-    let of_fasteners = rule.kind == kinds::JOINT && view.design.is(read.element, kinds::MEMBER);
-    of_the_part || of_a_joint || of_fasteners && OF_FASTENERS.contains(&read.property)
+    let its_own = is(rule.kind) || is(kinds::JOINT) || rule.kind == kinds::JOINT && is(kinds::MEMBER);
+    let stated = view.design.stated(read.element, read.property);
+    its_own && stated.is_some_and(|stated| stated.property.strengthens)
 }
 
 /// The stated values behind a decision that a design's writer may change, and whether the shop stated another.
@@ -148,6 +135,11 @@ fn word(
 ) -> Option<Fix> {
     let read = stated.first()?;
     let stated = view.design.stated(read.element, read.property)?;
+    // A step says what the block says that it is made after.
+    let owner = match view.design.get(read.element)? {
+        step if step.step.is_some() => step.base.or(step.parent)?,
+        _ => read.element,
+    };
     let asked = |word: &str| words.iter().any(|asked| asked == word) != not;
     let choices: Vec<&str> = match (stated.property.takes, &stated.value) {
         // In the order of the rule where it names what it wants, else in that of the vocabulary.
@@ -179,7 +171,7 @@ fn word(
         _ => Vec::new(),
     };
     let choice = (*choices.first()?).to_owned();
-    let changed = view.design.with(read.element, read.property, Value::Word(choice.clone().into()));
+    let changed = view.design.with(owner, read.property, Value::Word(choice.clone().into()));
     let offer = Offer::Value { property: read.property, value: choice.clone() };
     if rules::fails(rule, &Evaluation::after(&changed, &view.plain)) {
         return None;

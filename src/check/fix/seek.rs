@@ -2,6 +2,7 @@
 //! sold.
 
 use super::offer::{Fix, Offer};
+use crate::base::Span;
 use crate::check::view::CheckedView;
 use crate::derive::Evaluation;
 use crate::measure::{Dimension, INCH, MILLIMETRE, Marks, Measure, Style, equal, mark, print, round_down, round_up};
@@ -139,29 +140,34 @@ impl Trial<'_, '_> {
 
     /// One or a few fasteners more, or the next thicker ones that are sold, with which a joint takes what it is asked.
     fn more_fasteners(&self, owner: Id, stated: &Stated, fasteners: &Fasteners) -> Option<(Design, Fix)> {
-        let said = self.view.source.slice(stated.span);
-        let (_, sizes) = said.split_once(" of ")?;
-        let (size, rest) = sizes.split_once(" x ").map_or((sizes, ""), |(size, rest)| (size.trim(), rest));
-        let try_with = |other: Fasteners, words: String| {
-            let name = stated.property.handle();
-            let design = self.view.design.with(owner, name, Value::Fasteners(other));
-            (!self.fails_for(&design)).then(|| (design, value(stated, words)))
+        let try_with = |other: Fasteners, words: Span, figure: String| {
+            let said = self.spliced(stated, words, &figure)?;
+            let design = self.view.design.with(owner, stated.property.handle(), Value::Fasteners(other));
+            (!self.fails_for(&design)).then(|| (design, value(stated, said)))
         };
-        let more = [1.0, 2.0, 3.0, 4.0]
-            .into_iter()
-            .map(|more| fasteners.count + more)
-            .find_map(|count| try_with(Fasteners { count, ..fasteners.clone() }, format!("{count} of {sizes}")));
+        let more = || {
+            let counts = [1.0, 2.0, 3.0, 4.0].map(|more| fasteners.count + more);
+            let with = |count: f64| Fasteners { count, ..fasteners.clone() };
+            counts.into_iter().find_map(|count| try_with(with(count), fasteners.count_words, count.to_string()))
+        };
         let thicker = || {
-            let sold = diameters_sold(fasteners.kind);
-            let thicker = |sold: &f64| *sold * INCH > fasteners.diameter.value + 1.0;
-            let written_so = size.ends_with('"');
-            sold.into_iter().filter(thicker).take(if written_so { 3 } else { 0 }).find_map(|sold| {
+            // A size by its number or its thread has no figure to change, and the next ones are sold in inches.
+            let words = fasteners.diameter_words.filter(|_| !fasteners.diameter.style.is_metric())?;
+            let sold = diameters_sold(fasteners.kind).into_iter();
+            sold.filter(|sold| *sold * INCH > fasteners.diameter.value + 1.0).take(3).find_map(|sold| {
                 let diameter = Measure { value: sold * INCH, ..fasteners.diameter };
-                let words = format!("{} of {} x {rest}", fasteners.count, print(diameter));
-                try_with(Fasteners { diameter, ..fasteners.clone() }, words)
+                try_with(Fasteners { diameter, ..fasteners.clone() }, words, print(diameter))
             })
         };
-        more.or_else(thicker)
+        more().or_else(thicker)
+    }
+
+    /// The words of a value with another figure in the place of one.
+    fn spliced(&self, stated: &Stated, words: Span, figure: &str) -> Option<String> {
+        let text = &self.view.source.text;
+        let before = text.get(stated.span.start as usize..words.start as usize)?;
+        let after = text.get(words.end as usize..stated.span.end as usize)?;
+        Some(format!("{before}{figure}{after}"))
     }
 
     /// One stringer more across the same width, closer together: then each carries less, and treads are shorter spans.

@@ -13,6 +13,7 @@ use crate::syntax::{Term, TermKind};
 /// The size of a fastener, and the words left beside it.
 struct Size<'t> {
     diameter: Measure,
+    diameter_words: Option<&'t Term>,
     length: Option<Measure>,
     length_words: Option<&'t Term>,
     words: &'t [Term],
@@ -33,6 +34,7 @@ impl Reader<'_> {
         if of.word() != Some("of") {
             return self.wrong(terms);
         }
+        let count_words = count.span;
         let count = self.count(std::slice::from_ref(count))?.value;
         let size = self.fastener_size(size)?;
         let beside = self.beside_size(size.words)?;
@@ -42,8 +44,16 @@ impl Reader<'_> {
             Some((penny, term)) => self.nail(penny, term, head)?,
             None => (size.diameter, size.length),
         };
-        let length_words = size.length_words.map(|term| term.span);
-        Ok(Fasteners { count, kind: head.kind, diameter, length, length_words, coating: beside.coating })
+        Ok(Fasteners {
+            count,
+            count_words,
+            kind: head.kind,
+            diameter,
+            diameter_words: size.diameter_words.map(|term| term.span),
+            length,
+            length_words: size.length_words.map(|term| term.span),
+            coating: beside.coating,
+        })
     }
 
     /// `hex, galvanised`: one head, one coating, and nothing that is neither.
@@ -89,10 +99,17 @@ impl Reader<'_> {
     /// `3/8" x 6" carriage`, `No.10 x 3"`, `16d common`, `M10 x 120`: diameter, length, the words left.
     fn fastener_size<'t>(&self, terms: &'t [Term]) -> Read<Size<'t>> {
         let property = self.property.handle();
+        let mut diameter_words = None;
         let (diameter, in_name, rest) = match terms {
             [term @ Term { kind: TermKind::Penny(penny), .. }, words @ ..] if property == properties::NAILS => {
-                let (diameter, length, length_words) = (Measure::inches(0.0), None, None);
-                return Ok(Size { diameter, length, length_words, words, penny: Some((*penny, term)) });
+                return Ok(Size {
+                    diameter: Measure::inches(0.0),
+                    diameter_words: None,
+                    length: None,
+                    length_words: None,
+                    words,
+                    penny: Some((*penny, term)),
+                });
             }
             [Term { kind: TermKind::NumberSign(number), span }, rest @ ..] if property == properties::SCREWS => {
                 match screw(*number) {
@@ -111,7 +128,10 @@ impl Reader<'_> {
             {
                 return self.refuse(*span, ValueProblem::ScrewWithoutUnit);
             }
-            [diameter, rest @ ..] => (self.figure(diameter, Dimension::LENGTH)?, None, rest),
+            [diameter, rest @ ..] => {
+                diameter_words = Some(diameter);
+                (self.figure(diameter, Dimension::LENGTH)?, None, rest)
+            }
             [] => return self.wrong(terms),
         };
         let metric = diameter.style.is_metric();
@@ -122,9 +142,10 @@ impl Reader<'_> {
                     TermKind::Figure(bare) if bare.style == Style::NUMBER && metric => Measure::millimetres(bare.value),
                     _ => self.figure(length, Dimension::LENGTH)?,
                 };
-                Ok(Size { diameter, length: Some(measure), length_words: Some(length), words, penny: None })
+                let length_words = Some(length);
+                Ok(Size { diameter, diameter_words, length: Some(measure), length_words, words, penny: None })
             }
-            words => Ok(Size { diameter, length: in_name, length_words: None, words, penny: None }),
+            words => Ok(Size { diameter, diameter_words, length: in_name, length_words: None, words, penny: None }),
         }
     }
 }
