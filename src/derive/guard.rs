@@ -474,10 +474,15 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             if w.looked_up(id, properties::INFILL).is_some() {
                 return w.stated(id, properties::INFILL);
             }
-            for (drawn, infill) in [(properties::RAILS, "rails"), (properties::CABLES, "cables")] {
-                if w.looked_up(id, drawn).is_some() {
-                    w.value(id, drawn)?;
-                    return word(infill);
+            // How rails lie and how far a cable gives says as much as how far apart they are.
+            let level =
+                [(properties::RAILS, properties::RAILS_LIE, "rails"), (properties::CABLES, properties::GIVE, "cables")];
+            for (drawn, said_of, infill) in level {
+                for property in [drawn, said_of] {
+                    if w.looked_up(id, property).is_some() {
+                        w.value(id, property)?;
+                        return word(infill);
+                    }
                 }
             }
             let balusters = [properties::BALUSTERS, properties::BALUSTER_CUT];

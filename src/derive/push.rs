@@ -227,12 +227,33 @@ pub(super) static QUANTITIES: &[Quantity] = &[
 
 const PUSH_HEIGHT: &Quantity = row(QUANTITIES, kinds::POST, "push height");
 
-/// The joint that holds the foot of a post, and where it stands in the post.
+/// The joint that holds the foot of a post, and where it stands in the post. One with nothing but what the post itself
+/// holds up is another; of two others nobody knows which it is.
 fn foot(w: &Evaluation<'_>, post: Id) -> Result<(Id, Id), Missing> {
-    let mut members = w.things(kinds::MEMBER, 0)?;
-    let held = members.find(|member| w.design.get(*member).is_some_and(|member| member.target == Some(post)));
-    let member = held.ok_or_else(|| Missing::drawing(post, Drawing::JointThatHolds))?;
+    let members = w.things(kinds::MEMBER, 0)?;
+    let of_post = members.filter(|member| w.design.get(*member).is_some_and(|member| member.target == Some(post)));
+    let mut held: Vec<Id> = of_post.collect();
+    let several =
+        |held: &[Id]| held.iter().any(|one| held.first().is_some_and(|first| w.parent(*one) != w.parent(*first)));
+    if several(&held) {
+        held.retain(|member| !is_at_the_top(w, w.parent(*member), post));
+    }
+    let member = *held.first().ok_or_else(|| Missing::drawing(post, Drawing::JointThatHolds))?;
+    if several(&held) {
+        return Err(Missing::drawing(post, Drawing::TheOne(kinds::JOINT)));
+    }
     Ok((w.parent(member), member))
+}
+
+/// Whether a joint of a post joins it to rails and guards alone.
+fn is_at_the_top(w: &Evaluation<'_>, joint: Id, post: Id) -> bool {
+    // Looked up and not asked for: what is found does not rest on its words.
+    let joins = w.looked_up(joint, properties::JOINS).and_then(|joins| joins.value.as_ref());
+    let Some(Value::Names(names)) = joins else { return false };
+    let others: Vec<Id> =
+        names.iter().filter_map(|(name, _)| w.design.joined(joint, name)).filter(|other| *other != post).collect();
+    let held_up = |other: &Id| w.design.is(*other, kinds::HANDRAIL) || w.design.is(*other, kinds::GUARD);
+    !others.is_empty() && others.iter().all(held_up)
 }
 
 /// The couple of a post's two rows under the push at its top.

@@ -540,13 +540,15 @@ pub const CASES: &[Case] = &[
     }),
     ("guard", "level gap", |s, id, _| level_gap(s, id).map(Told::from)),
     ("guard", "climbable", |s, id, _| {
-        let level = s.is_stated(id, "rails") || s.is_stated(id, "cables");
+        let level = ["rails", "rails lie", "cables", "give"].iter().any(|part| s.is_stated(id, part));
         let climbs = level || s.is_stated(id, "midrail") || matches!(s.word(id, "infill"), Some("rails" | "cables"));
         Some(if climbs { "yes" } else { "no" }.into())
     }),
     ("guard", "infill", |s, id, _| {
         let drawn = || ["rails", "cables", "balusters"].into_iter().find(|drawn| s.value(id, drawn).is_some());
-        let cut = || s.number(id, "baluster cut").map(|_| "balusters");
+        let rails = || s.word(id, "rails lie").map(|_| "rails");
+        let cables = || s.number(id, "give").map(|_| "cables");
+        let cut = || rails().or_else(cables).or_else(|| s.number(id, "baluster cut").map(|_| "balusters"));
         let open = || s.is_stated(id, "midrail").then_some("open");
         s.word(id, "infill").or_else(drawn).or_else(cut).or_else(open).map(Told::from)
     }),
@@ -695,14 +697,11 @@ pub const CASES: &[Case] = &[
         Some(if drawn { "yes" } else { "no" }.into())
     }),
     ("post", "push height", |s, id, _| {
-        let mut members = s.design.of_kind(kinds::MEMBER);
-        let member = members.find(|member| s.element(*member).target == Some(id))?;
+        let member = at_the_foot(s, id)?;
         Some((s.number(id, "height")? - s.number(member, "end")? - s.number(member, "spacing")?).into())
     }),
     ("post", "held behind", |s, id, _| {
-        let mut members = s.design.of_kind(kinds::MEMBER);
-        let member = members.find(|member| s.element(*member).target == Some(id))?;
-        let joint = s.element(member).parent?;
+        let joint = s.element(at_the_foot(s, id)?).parent?;
         if s.value(joint, "hold-down").is_some() {
             return s.value(joint, "hold-down by").map(|_| "yes".into());
         }
@@ -1424,8 +1423,22 @@ fn end_gap(s: &Seen<'_>, id: Id) -> Option<f64> {
     Some((s.number(id, "between posts")? - taken) / 2.0)
 }
 
+/// Where the foot of a post is held: in its joint, or of several in the one that joins more to it than rails.
+fn at_the_foot(s: &Seen<'_>, post: Id) -> Option<Id> {
+    let held: Vec<Id> = s.design.of_kind(kinds::MEMBER).filter(|id| s.element(*id).target == Some(post)).collect();
+    let joints = |held: &[Id]| held.iter().filter_map(|id| s.element(*id).parent).collect::<BTreeSet<Id>>();
+    let carries = |id: &Id| {
+        let others = s.design.of_kind(kinds::MEMBER).filter(|other| s.element(*other).parent == s.element(*id).parent);
+        let mut others = others.filter_map(|other| s.element(other).target).filter(|other| *other != post).peekable();
+        let rail = |other: Id| s.element(other).kind == kinds::HANDRAIL || s.element(other).kind == kinds::GUARD;
+        others.peek().is_none() || others.any(|other| !rail(other))
+    };
+    let held = if joints(&held).len() > 1 { held.into_iter().filter(carries).collect() } else { held };
+    if joints(&held).len() == 1 { held.first().copied() } else { None }
+}
+
 fn only_a_midrail(s: &Seen<'_>, id: Id) -> bool {
-    let others = ["infill", "rails", "cables", "balusters", "baluster cut"];
+    let others = ["infill", "rails", "rails lie", "cables", "give", "balusters", "baluster cut"];
     s.is_stated(id, "midrail") && !others.iter().any(|other| s.is_stated(id, other))
 }
 

@@ -1,6 +1,6 @@
 //! Clauses worked a second time, as plainly as can be: numbers, words and three truth values, nothing remembered,
-//! nothing traced, nothing in a hurry. Over all designs of the repository, all seeded faults and every example of the
-//! shipped sets both evaluators say the same of every rule and element.
+//! nothing traced, nothing in a hurry. Over all designs of the repository, seeded faults, random designs and every
+//! example of the shipped sets both evaluators say the same of every rule and element.
 //!
 //! What the two share is the look-up of names in a clause and the quantities; those have independent checks of their
 //! own (`formulas.rs`, the worked examples).
@@ -20,7 +20,9 @@ use pitchboard::session::Session;
 use pitchboard::syntax::{self, Aggregate};
 
 use crate::mutation::faulty_designs;
+use crate::random_designs::{USUAL, design};
 use crate::record;
+use crate::switches::long_run;
 
 /// Which figure of a limit that carries two.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -408,7 +410,8 @@ fn a_second_evaluator_says_the_same_of_every_design() {
     let rules: Vec<&Arc<Rule>> = sets.iter().flat_map(|set| &set.rules).collect();
     let files = ["examples", "tests/cases"].into_iter().flat_map(|folder| record::designs(Path::new(folder)));
     let files = files.map(|path| (path.to_string_lossy().into_owned(), fs::read_to_string(&path).unwrap()));
-    for (name, text) in files.chain(faulty_designs()) {
+    let random = (0..long_run(400) as u64).map(|number| (format!("random {number}"), design(number).written(USUAL)));
+    for (name, text) in files.chain(faulty_designs()).chain(random) {
         for (name, design) in stairs(&name, &text) {
             compare(&name, &design, &rules, &mut met, &mut told);
             tried += 1;

@@ -61,24 +61,53 @@ fn outcomes(analysis: &Analysis) -> BTreeMap<Key, Came> {
     found
 }
 
-/// The last letter of a word doubled, which every reader should tell and offer the right word for.
-fn near(word: &str) -> Option<String> {
-    let last = word.chars().next_back().filter(|last| last.is_alphabetic())?;
-    Some(format!("{word}{last}"))
+/// A word as a slip of the pen leaves it: its last letter doubled, which every reader should tell and offer the right
+/// word for; two letters the wrong way round; its first letter lost; a letter of another alphabet that looks alike.
+fn slips_of_word(word: &str) -> Vec<String> {
+    let letters: Vec<char> = word.chars().collect();
+    let mut slips: Vec<String> =
+        letters.last().filter(|last| last.is_alphabetic()).map(|last| format!("{word}{last}")).into_iter().collect();
+    // Of a short word another one is left, as `o` of `no`.
+    if letters.len() >= 4 && letters.iter().all(|letter| letter.is_alphabetic()) {
+        let middle = letters.len() / 2;
+        let mut swapped = letters.clone();
+        swapped.swap(middle - 1, middle);
+        if swapped != letters {
+            slips.push(swapped.iter().collect());
+        }
+        slips.push(letters[1..].iter().collect());
+    }
+    let alike = [('a', '\u{430}'), ('e', '\u{435}'), ('o', '\u{43e}'), ('i', '\u{456}')];
+    let other = alike.iter().find(|(latin, _)| word.contains(*latin));
+    slips.extend(other.map(|(latin, cyrillic)| word.replacen(*latin, &cyrillic.to_string(), 1)));
+    slips
+}
+
+/// A figure as a slip leaves it: without its unit, with a letter for a nought, with a sign too many in it.
+fn slips_of_figure(said: &str) -> Vec<String> {
+    let mut slips = Vec::new();
+    let bare = said.trim_end_matches(|sign: char| sign.is_alphabetic() || matches!(sign, '"' | '\'' | '°' | '%' | ' '));
+    if bare.len() < said.len() {
+        slips.push(bare.to_owned());
+        slips.push(format!("{bare}..{}", &said[bare.len()..]));
+    }
+    if let Some(at) = said.find('0') {
+        slips.push(format!("{}O{}", &said[..at], &said[at + 1..]));
+    }
+    slips
 }
 
 fn slips_of_terms(source: &Source, terms: &[Term], statement: Span, into: &mut Vec<Slip>) {
     for term in terms {
         let said = source.slice(term.span);
+        let mut slip = |now: String| into.push(Slip { at: term.span, now, spoilt: statement });
         match &term.kind {
             TermKind::Word(_) => {
-                into.extend(near(said).map(|now| Slip { at: term.span, now, spoilt: statement }));
-                into.push(Slip { at: term.span, now: "zzqx".to_owned(), spoilt: statement });
+                slips_of_word(said).into_iter().for_each(&mut slip);
+                slip("zzqx".to_owned());
             }
-            TermKind::Figure(_) if said.ends_with('"') => {
-                let now = said.trim_end_matches('"').to_owned();
-                into.push(Slip { at: term.span, now, spoilt: statement });
-            }
+            TermKind::Figure(_) => slips_of_figure(said).into_iter().for_each(slip),
+            TermKind::Comma => slip(" zzqx ".to_owned()),
             _ => {}
         }
     }
@@ -94,10 +123,18 @@ fn slips(source: &Source, items: &[Item], into: &mut Vec<Slip>) {
                 let statement = name_span.to(*value_span);
                 slips_of_terms(source, value, statement, into);
                 let said = source.slice(*name_span);
-                into.push(Slip { at: *value_span, now: "zzqx".to_owned(), spoilt: statement });
-                into.push(Slip { at: *name_span, now: "zzqx".to_owned(), spoilt: statement });
-                into.extend(near(said).map(|now| Slip { at: *name_span, now, spoilt: statement }));
-                into.push(Slip { at: *colon, now: " ".to_owned(), spoilt: statement });
+                let mut slip = |at: Span, now: String| into.push(Slip { at, now, spoilt: statement });
+                slip(*value_span, "zzqx".to_owned());
+                slip(*value_span, String::new());
+                slip(*name_span, "zzqx".to_owned());
+                slips_of_word(said).into_iter().for_each(|now| slip(*name_span, now));
+                slip(*colon, " ".to_owned());
+                slip(*colon, "::".to_owned());
+                let at = |at: u32| Span::new(at as usize, at as usize);
+                let (start, end) = (at(value_span.start), at(value_span.end));
+                // Denied, and said once more in words that are not understood.
+                slip(start, "not ".to_owned());
+                slip(end, format!("; {said}: zzqx"));
             }
             Item::Block { head, head_span, body, close, open, .. } => {
                 let whole = head_span.to(close.unwrap_or(*open));
@@ -187,5 +224,5 @@ fn what_was_not_understood_counts_for_nothing() {
     }
     println!("{tried} slips");
     assert!(told.is_empty(), "{} of {tried} slips:\n{}", told.len(), told.join("\n"));
-    assert!(number > 3_000 && tried > number / (PART + 1), "{tried} of {number}");
+    assert!(number > 20_000 && tried > number / (PART + 1), "{tried} of {number}");
 }

@@ -98,6 +98,14 @@ impl Builder<'_> {
                 // What it joins may stand in words that were not understood.
                 if stated.is_some() || design.get(joint).is_some_and(|joint| joint.not_understood.is_some()) {
                     design.unread.push(kinds::MEMBER);
+                } else if !design
+                    .of_kind(kinds::MEMBER)
+                    .any(|member| design.get(member).is_some_and(|it| it.parent == Some(joint)))
+                {
+                    // It joins something, though nothing says what.
+                    let span = design.get(joint).map(|joint| joint.span).unwrap_or_default();
+                    let member = Element { parent: Some(joint), span, ..Element::bare(kinds::MEMBER) };
+                    design.elements.push(Arc::new(member));
                 }
                 continue;
             };
@@ -119,7 +127,8 @@ impl Builder<'_> {
                 if design.elements.len() >= MOST_OF_A_STAIR {
                     return self.too_many(span, Limit::EachFlight);
                 }
-                let target = design.joined(joint, &name);
+                let clear = design.joined_unlike(joint, &name).is_none();
+                let target = design.joined(joint, &name).filter(|_| clear);
                 let member =
                     Element { name: Some(name), parent: Some(joint), target, span, ..Element::bare(kinds::MEMBER) };
                 design.elements.push(Arc::new(member));
@@ -195,9 +204,15 @@ impl Builder<'_> {
         let Some(element) = design.get(id) else { return };
         if element.kind == kinds::MEMBER {
             let name = element.name.clone().unwrap_or_default();
-            let target = element.parent.and_then(|joint| design.joined(joint, &name));
-            if target.is_none() && !named_by_its_joint(design, id, &name) {
-                let span = element.span;
+            let (joint, span) = (element.parent, element.span);
+            let unlike = joint.and_then(|joint| design.joined_unlike(joint, &name));
+            // Which of them is meant nobody knows, and so nothing of it is.
+            let target = joint.filter(|_| unlike.is_none()).and_then(|joint| design.joined(joint, &name));
+            if let Some(unlike) = unlike
+                && joint.is_none_or(|joint| design.stated(joint, properties::JOINS).is_none())
+            {
+                self.unclear_name(design, &name, span, unlike);
+            } else if unlike.is_none() && target.is_none() && !named_by_its_joint(design, id, &name) {
                 self.unknown_name(design, &name, span, Named::Joined);
             }
             if let Some(element) = design.get_mut(id) {

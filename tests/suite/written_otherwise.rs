@@ -1,0 +1,274 @@
+//! One design written otherwise comes to the same: random designs over the whole vocabulary (`random_designs.rs`) in
+//! another order, under other names, in other units and notations, beside other stairs. And with one statement taken
+//! away nothing falls silent. A tenth of them by default, all with `FULL=1`; `DESIGNS_FROM=n` begins elsewhere.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+use crate::drawing::Dice;
+use crate::random_designs::{Block, Hand, USUAL, Unit, design, named_back};
+use crate::switches::long_run;
+use pitchboard::base::Source;
+use pitchboard::check::BUILT_IN;
+use pitchboard::derive::Evaluation;
+use pitchboard::model;
+use pitchboard::rules::{Rule, RuleSet, Verdict, verdicts};
+use pitchboard::session::Session;
+use pitchboard::syntax;
+use pitchboard::wording;
+
+/// How many random designs are tried in full.
+const DESIGNS: usize = 400;
+
+/// Which figure of a limit that carries two is asked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Figure {
+    /// As the value is written.
+    AsWritten,
+    Inches,
+    Metric,
+}
+
+fn sets(figure: Figure) -> Vec<RuleSet> {
+    let mut sets: Vec<RuleSet> =
+        BUILT_IN.iter().map(|(name, text)| Session::default().read_set(&Source::new(*name, *text)).set).collect();
+    for rule in sets.iter_mut().flat_map(|set| &mut set.rules) {
+        let mut one = Rule::clone(rule);
+        for limit in &mut one.limits {
+            match (figure, limit.metric) {
+                (Figure::AsWritten, _) => {}
+                (Figure::Metric, Some(metric)) => (limit.measure, limit.metric) = (metric, None),
+                _ => limit.metric = None,
+            }
+        }
+        *rule = Arc::new(one);
+    }
+    sets
+}
+
+/// How a rule stands for a thing.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+enum Stands {
+    Passes,
+    Fails,
+    DoesNotApply,
+    /// And what would settle it.
+    NotChecked(String),
+}
+
+/// Rule by set and name, thing by its path, and how the one stands for the other.
+type Outcome = (String, String, Stands);
+
+/// Every outcome of the nth stair of a text, in an order of their own.
+fn outcomes(text: &str, nth: usize, sets: &[RuleSet]) -> Vec<Outcome> {
+    let source = Source::new("random", text);
+    let (tree, _) = syntax::parse_design(&source);
+    let stairs = model::build(&tree, &source, &mut Vec::new());
+    let stair = stairs.get(nth).unwrap_or_else(|| panic!("{} stairs:\n{text}", stairs.len()));
+    let views = [("", Some(&stair.drawn)), ("as measured, ", stair.measured.as_ref())];
+    let mut found = Vec::new();
+    for (view, design) in views.into_iter().filter_map(|(view, design)| Some((view, design?))) {
+        let (evaluation, paths) = (Evaluation::plain(design), design.paths());
+        for set in sets {
+            for rule in &set.rules {
+                for (element, verdict) in verdicts(rule, &evaluation) {
+                    let stands = match verdict {
+                        Verdict::Pass => Stands::Passes,
+                        Verdict::Fail => Stands::Fails,
+                        Verdict::NotApplicable => Stands::DoesNotApply,
+                        Verdict::NotChecked(missing) => Stands::NotChecked(wording::needs(design, &missing)),
+                    };
+                    let path = paths.get(element).map_or("", String::as_str);
+                    found.push((format!("{}: {}", set.title, rule.name), format!("{view}{path}"), stands));
+                }
+            }
+        }
+    }
+    found.sort();
+    found
+}
+
+/// What one has and the other has not, a line each.
+fn differences(one: &[Outcome], other: &[Outcome]) -> Vec<String> {
+    let mut count: BTreeMap<&Outcome, i32> = BTreeMap::new();
+    one.iter().for_each(|outcome| *count.entry(outcome).or_default() += 1);
+    other.iter().for_each(|outcome| *count.entry(outcome).or_default() -= 1);
+    let told = count.into_iter().filter(|(_, times)| *times != 0);
+    told.map(|(outcome, times)| format!("{} {outcome:?}", if times > 0 { '-' } else { '+' })).collect()
+}
+
+/// What settles it left out: where units differ so do the figures in it.
+fn bare(outcomes: Vec<Outcome>) -> Vec<Outcome> {
+    let without = |stands| match stands {
+        Stands::NotChecked(_) => Stands::NotChecked(String::new()),
+        other => other,
+    };
+    outcomes.into_iter().map(|(rule, thing, stands)| (rule, thing, without(stands))).collect()
+}
+
+fn numbers() -> impl Iterator<Item = u64> {
+    let from = std::env::var("DESIGNS_FROM").ok().and_then(|from| from.parse().ok()).unwrap_or(0);
+    (from..).take(long_run(DESIGNS))
+}
+
+/// Holds a rewriting of every design to the design itself, and says how many outcomes were the same.
+fn hold(rewritten: impl Fn(u64, &Block) -> Vec<(Vec<Outcome>, Vec<Outcome>, String)>) {
+    let (mut told, mut same) = (Vec::new(), BTreeMap::new());
+    for number in numbers() {
+        for (before, after, how) in rewritten(number, &design(number)) {
+            let differ = differences(&before, &after);
+            if differ.is_empty() {
+                for (_, _, stands) in &before {
+                    let key = format!("{stands:?}").split('(').next().unwrap_or_default().to_owned();
+                    *same.entry(key).or_insert(0) += 1;
+                }
+            } else {
+                told.push(format!("design {number}, {how}:\n    {}", differ[..differ.len().min(6)].join("\n    ")));
+            }
+        }
+    }
+    println!("{same:?}");
+    assert!(told.is_empty(), "{} differ:\n{}", told.len(), told[..told.len().min(12)].join("\n"));
+    let many = |stands: &str| same.get(stands).is_some_and(|times| *times > 1_000);
+    assert!(["Passes", "Fails", "DoesNotApply", "NotChecked"].into_iter().all(many), "{same:?}");
+}
+
+#[test]
+fn in_another_order_it_comes_to_the_same() {
+    let sets = sets(Figure::AsWritten);
+    hold(|number, design| {
+        let other = design.reordered(&mut Dice::new(number)).written(USUAL);
+        // Of several facts that are missing the first is named; of several things of one name the first is the first.
+        let unordered = |text: &str| {
+            let mut all = bare(outcomes(text, 0, &sets));
+            for (_, thing, _) in &mut all {
+                let number = thing.find(" #").map(|at| at..at + 3);
+                number.into_iter().for_each(|range| thing.replace_range(range, ""));
+            }
+            all
+        };
+        vec![(unordered(&design.written(USUAL)), unordered(&other), "reordered".to_owned())]
+    });
+}
+
+#[test]
+fn under_other_names_it_comes_to_the_same() {
+    let sets = sets(Figure::AsWritten);
+    hold(|_, design| {
+        let other = outcomes(&design.written(Hand { renamed: true, ..USUAL }), 0, &sets);
+        let back = |stands| match stands {
+            Stands::NotChecked(needs) => Stands::NotChecked(named_back(&needs)),
+            other => other,
+        };
+        let mut other: Vec<Outcome> =
+            other.into_iter().map(|(rule, thing, stands)| (rule, named_back(&thing), back(stands))).collect();
+        other.sort();
+        vec![(outcomes(&design.written(USUAL), 0, &sets), other, "renamed".to_owned())]
+    });
+}
+
+#[test]
+fn in_other_units_and_notations_it_comes_to_the_same() {
+    let (written, inches, metric) = (sets(Figure::AsWritten), sets(Figure::Inches), sets(Figure::Metric));
+    hold(|_, design| {
+        let text = design.written(USUAL);
+        let mut held = Vec::new();
+        for (unit, together) in [(Unit::Decimals, false), (Unit::FeetAndInches, true)] {
+            let other = design.written(Hand { unit, together, ..USUAL });
+            let (before, after) = (outcomes(&text, 0, &written), outcomes(&other, 0, &written));
+            held.push((bare(before), bare(after), format!("{unit:?}")));
+        }
+        for (unit, together) in [(Unit::Millimetres, true), (Unit::Centimetres, false), (Unit::Metres, true)] {
+            let other = design.written(Hand { unit, together, ..USUAL });
+            let (before, after) = (outcomes(&text, 0, &inches), outcomes(&other, 0, &inches));
+            held.push((bare(before), bare(after), format!("{unit:?}")));
+            // Of a limit that has two figures it is the metric one that is asked, and no other.
+            let (before, after) = (outcomes(&text, 0, &metric), outcomes(&other, 0, &written));
+            held.push((bare(before), bare(after), format!("{unit:?}, by the metric figure of a limit")));
+        }
+        held
+    });
+}
+
+#[test]
+fn beside_other_stairs_it_comes_to_the_same() {
+    let sets = sets(Figure::AsWritten);
+    hold(|number, one| {
+        let text = one.written(USUAL);
+        let neighbour = |by: u64| design(number + by).written(USUAL);
+        let beside = format!("{}{text}{}", neighbour(1), neighbour(2));
+        vec![(outcomes(&text, 0, &sets), outcomes(&beside, 1, &sets), "beside others".to_owned())]
+    });
+}
+
+/// Statements whose absence says something, by kind and property, and what it says.
+const DEFAULTS: &[(&str, &str, &str)] = &[
+    ("stair", "access", "whose way it is follows from its use"),
+    ("guard", "along", "in a stair of one flight it guards that flight"),
+    ("guard", "handrail", "a guard serves as the handrail only where it says so"),
+    ("guard", "toe board", "what is not drawn is not there; a rule that asks for one asks for it then"),
+    ("guard", "toe board gap", "what is not drawn is not there; a rule that asks for one asks for it then"),
+    ("guard", "infill", "what is drawn of its infill says what it is"),
+    ("guard", "balusters", "a guard of which but a midrail is drawn is open"),
+    ("guard", "cables", "a guard of which but a midrail is drawn is open"),
+    ("guard", "rails", "a guard of which but a midrail is drawn is open"),
+    ("flight", "spiral", "a flight is a spiral only where it says so"),
+    ("flight", "ship", "a flight is a stepladder only where it says so"),
+    ("landing", "plan", "a landing is a rectangle, unless it says so"),
+];
+
+/// What fell silent: how a rule stood for a thing, and how it does without the statement.
+fn silent(before: &[Outcome], after: &[Outcome]) -> Vec<String> {
+    let mut by_rule: BTreeMap<&str, Vec<&Outcome>> = BTreeMap::new();
+    after.iter().for_each(|outcome| by_rule.entry(&outcome.0).or_default().push(outcome));
+    let mut told = Vec::new();
+    for (rule, thing, stood) in before.iter().filter(|(.., stood)| *stood != Stands::DoesNotApply) {
+        let now = by_rule.get(rule.as_str()).map(Vec::as_slice).unwrap_or_default();
+        let of_thing: Vec<&&Outcome> = now.iter().filter(|outcome| outcome.1 == *thing).collect();
+        let is_open = |outcome: &&Outcome| matches!(outcome.2, Stands::Fails | Stands::NotChecked(_));
+        let silent = if of_thing.is_empty() {
+            // A thing that is gone, or goes by another name, leaves its rule open or holds it all the same.
+            let passed = *stood == Stands::Passes && now.iter().any(|outcome| outcome.2 == Stands::Passes);
+            !passed && !now.iter().any(is_open)
+        } else {
+            of_thing.iter().all(|outcome| outcome.2 == Stands::DoesNotApply)
+        };
+        if silent {
+            told.push(format!("{rule} | {thing} | {stood:?}"));
+        }
+    }
+    told
+}
+
+#[test]
+fn without_a_statement_nothing_falls_silent() {
+    let mut sets = sets(Figure::AsWritten);
+    // What a drawing contradicts in itself takes two statements: with one of them gone there is nothing to tell.
+    sets.retain(|set| set.title != "The drawing itself");
+    sets.iter_mut().for_each(|set| set.rules.retain(|rule| !rule.name.ends_with(" as drawn")));
+    let (mut told, mut tried, mut used) = (BTreeMap::<(String, String), Vec<String>>::new(), 0, BTreeSet::new());
+    for number in numbers() {
+        let design = design(number);
+        let mut dice = Dice::new(number + 1);
+        let before = outcomes(&design.written(USUAL), 0, &sets);
+        // A dozen statements of each.
+        for _ in 0..12 {
+            let Some((less, kind, property)) = design.without(dice.below(design.statements())) else { continue };
+            let after = outcomes(&less.written(USUAL), 0, &sets);
+            tried += 1;
+            if let Some(default) = DEFAULTS.iter().find(|(of, name, _)| (*of, *name) == (kind, property)) {
+                used.insert(*default);
+                continue;
+            }
+            for wrong in silent(&before, &after) {
+                let rule = wrong.split(" | ").next().unwrap_or_default().to_owned();
+                let key = (format!("{kind}: {property}"), rule);
+                told.entry(key).or_default().push(format!("{number}: {wrong}"));
+            }
+        }
+    }
+    let lines = told.iter().map(|((of, rule), all)| format!("{of} -> {rule} ({}): {}", all.len(), all[0]));
+    let lines: Vec<String> = lines.collect();
+    assert!(lines.is_empty(), "{} of {tried} taken away:\n{}", lines.len(), lines.join("\n"));
+    assert!(tried > 300, "{tried}");
+}
