@@ -1,6 +1,7 @@
 //! Stated values to quantities, on demand and remembered, each with what it was derived from.
 
 mod ask;
+mod belonging;
 mod catalogue;
 mod coating;
 mod custom;
@@ -34,7 +35,7 @@ mod trace;
 mod winder;
 
 pub use ask::NotAnswered;
-pub use catalogue::{quantities, quantity};
+pub use catalogue::{quantities, quantities_of, quantity};
 #[cfg(feature = "internals")]
 pub use custom::Behind;
 #[cfg(feature = "cli")]
@@ -48,10 +49,8 @@ pub use evaluation::Evaluation;
 pub use formula::Derive;
 pub use missing::{Drawing, FastenerPart, Method, Missing, Need, NoNumber, Reason, Statement, Undefined};
 pub use origin::StatedRead;
-pub use place::unguarded_sides;
-#[cfg(feature = "internals")]
-pub use quantity::Asked;
-pub use quantity::{Gives, Quantity};
+pub use place::{going_up, unguarded_sides};
+pub use quantity::{Asked, Gives, Quantity};
 pub use trace::Input;
 #[cfg(feature = "cli")]
 pub use trace::Worked;
