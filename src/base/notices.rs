@@ -110,10 +110,16 @@ pub enum Notice {
     ConditionDropped,
     /// A figure that is changed in one rule and kept in another.
     SameFigure,
+    /// Rows of a table that an amendment leaves out.
+    RowsLeftOut,
     /// An amendment without fragments of its own.
     UnprovenAmendment,
     /// A point of a rule that no example holds.
     NotNoticed,
+    /// A value for which no row of a table holds.
+    TableGap,
+    /// A row of a table that no value reaches.
+    DeadRow,
     /// A condition that can never be so.
     NeverHolds,
     /// Two bounds with nothing between.
@@ -199,8 +205,11 @@ pub const NOTICES: &[Notice] = &[
     Notice::AnotherUnit,
     Notice::ConditionDropped,
     Notice::SameFigure,
+    Notice::RowsLeftOut,
     Notice::UnprovenAmendment,
     Notice::NotNoticed,
+    Notice::TableGap,
+    Notice::DeadRow,
     Notice::NeverHolds,
     Notice::CrossedBounds,
     Notice::NeverPasses,
@@ -273,6 +282,9 @@ impl Notice {
             Notice::AnotherUnit => "another unit",
             Notice::ConditionDropped => "condition dropped",
             Notice::SameFigure => "same figure elsewhere",
+            Notice::RowsLeftOut => "rows left out",
+            Notice::TableGap => "gap in a table",
+            Notice::DeadRow => "row never read",
             Notice::UnprovenAmendment => "missing examples",
             Notice::NotNoticed => "no example notices",
             Notice::NeverHolds => "never holds",
@@ -311,6 +323,9 @@ impl Notice {
             | Notice::AddedToAPlace
             | Notice::ConditionDropped
             | Notice::SameFigure
+            | Notice::RowsLeftOut
+            | Notice::TableGap
+            | Notice::DeadRow
             | Notice::OtherPurpose
             | Notice::MeasuredAhead
             | Notice::TitleOfShipped

@@ -81,6 +81,15 @@ pub enum WaiverProblem {
         /// The rule.
         rule: String,
     },
+    /// The rule is no longer there.
+    WithdrawnRule {
+        /// The rule.
+        rule: String,
+        /// Title of the set that took it out.
+        set: String,
+        /// Why.
+        because: String,
+    },
     /// No set that the design is checked against has such a rule.
     UnknownRule {
         /// As written.
@@ -154,7 +163,9 @@ impl HasNotice for WaiverProblem {
             WaiverProblem::Incomplete { .. } => Notice::IncompleteWaiver,
             WaiverProblem::Expired { .. } => Notice::ExpiredWaiver,
             WaiverProblem::Unneeded { .. } => Notice::UnneededWaiver,
-            WaiverProblem::UnknownRule { .. } | WaiverProblem::UnknownSet { .. } => Notice::UnknownWaiver,
+            WaiverProblem::UnknownRule { .. } | WaiverProblem::WithdrawnRule { .. } | WaiverProblem::UnknownSet { .. } => {
+                Notice::UnknownWaiver
+            }
             WaiverProblem::NothingCalled { .. } => Notice::UnknownName,
             WaiverProblem::Forbidden { .. } => Notice::ForbiddenWaiver,
         }

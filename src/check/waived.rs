@@ -140,6 +140,12 @@ fn unknown(waiver: &Waiver, sets: &[Arc<LoadedSet>]) -> WaiverProblem {
     {
         return WaiverProblem::UnknownSet { set: set.clone(), near: nearest(set, titles()).map(str::to_owned) };
     }
+    let of_set = |title: &str| waiver.set.as_ref().is_none_or(|(set, _)| is_same(title, set));
+    let withdrawn = sets.iter().filter(|loaded| of_set(&loaded.set.title)).flat_map(|loaded| &loaded.set.withdrawn);
+    if let Some(gone) = withdrawn.rev().find(|gone| is_same(&gone.rule.name, &waiver.rule)) {
+        let (rule, set, because) = (gone.rule.name.clone(), gone.set.clone(), gone.because.clone());
+        return WaiverProblem::WithdrawnRule { rule, set, because };
+    }
     let names = sets.iter().flat_map(|loaded| loaded.set.rules.iter().map(|rule| rule.name.as_str()));
     WaiverProblem::UnknownRule {
         rule: waiver.rule.clone(),

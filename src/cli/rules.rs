@@ -120,7 +120,7 @@ impl Ask {
         for finding in &bare_amendments {
             output.put(&format!("{}\n", report::finding(finding, look)));
         }
-        let gaps = rules::gaps(set);
+        let gaps = rules::own_gaps(set);
         for finding in &gaps.found {
             output.put(&format!("{}\n", report::finding(finding, look)));
         }

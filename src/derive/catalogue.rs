@@ -4,7 +4,7 @@ use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use super::quantity::Quantity;
-use crate::model::Kind;
+use crate::model::{Kind, kinds};
 
 static GROUPS: &[&[Quantity]] = &[
     super::place::QUANTITIES,
@@ -43,9 +43,16 @@ pub fn quantities() -> impl Iterator<Item = &'static Quantity> + Clone {
 static BY_NAME: LazyLock<HashMap<(usize, &str), &Quantity>> =
     LazyLock::new(|| quantities().map(|entry| ((entry.kind.index(), entry.name), entry)).collect());
 
-/// The quantity of a kind by its name.
+/// The quantity of a kind by its name. Of whatever is made of timber may be asked what is asked of a part.
 pub fn quantity(kind: &Kind, name: &str) -> Option<&'static Quantity> {
-    BY_NAME.get(&(kind.index(), name)).copied()
+    let of = |kind: &Kind| BY_NAME.get(&(kind.index(), name)).copied();
+    of(kind).or_else(|| of(kinds::PART).filter(|_| kind.is_timber()))
+}
+
+/// Every quantity of a kind, those of a part too where it is made of timber.
+pub fn quantities_of(kind: &Kind) -> impl Iterator<Item = &'static Quantity> + Clone + use<> {
+    let (index, timber) = (kind.index(), kind.is_timber());
+    quantities().filter(move |entry| entry.kind.index() == index || timber && entry.kind == kinds::PART)
 }
 
 #[cfg(test)]

@@ -75,6 +75,11 @@ fn worst_of(
     Ok((worst, missing))
 }
 
+/// Whether the table of coatings takes a species for one rich in tannin.
+pub(super) fn is_rich_in_tannin(species: &str) -> bool {
+    RICH_IN_TANNIN.iter().any(|rich| rich.eq_ignore_ascii_case(species))
+}
+
 fn rank(stands: CoatingStands) -> u8 {
     match stands {
         CoatingStands::Yes => 0,
@@ -100,7 +105,7 @@ fn woods(w: &Evaluation<'_>, member: Id) -> Result<Vec<WoodFor>, Missing> {
         Some(own) => w.word(own, properties::TANNIN)? == "rich",
         // A timber of the design's own that could not be read may be the one that is named.
         None if w.things(kinds::TIMBER, 0).is_err() => return Err(w.missing(member, properties::TIMBER)),
-        None => RICH_IN_TANNIN.iter().any(|rich| rich.eq_ignore_ascii_case(&timber.species)),
+        None => is_rich_in_tannin(&timber.species),
     };
     let tannin = if tannin { vec![WoodFor::Tannin] } else { Vec::new() };
     Ok([treated, tannin, vec![WoodFor::Plain]].concat())

@@ -43,8 +43,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "depth of the landing - leaf, where it swings away from the steps; nothing where the leaf is wider",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
-            let landing = w.design.related(w.parent(id), kinds::LANDING);
-            let landing = landing.ok_or_else(|| w.not_drawn(id, kinds::LANDING))?;
+            let landing = w.the_one(kinds::LANDING, id)?;
             let depth = w.number(landing, properties::DEPTH)?;
             let away = w.word(id, properties::SWING)? == AWAY_FROM_THE_STEPS;
             let leaf = if away { w.number(id, properties::LEAF)? } else { 0.0 };

@@ -181,6 +181,8 @@ pub enum Drawing {
     LandingAtDoor,
     /// A flight below the landing and one above it, or a name that says where it lies.
     FlightAtEachEnd,
+    /// A flight between the landing and another that no flight parts from it.
+    FlightBetweenLandings,
     /// The member that the block names.
     MemberJoined,
     /// Winders that count the tread.

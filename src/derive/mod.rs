@@ -2,6 +2,7 @@
 
 mod ask;
 mod bearing;
+mod belonging;
 mod catalogue;
 mod coating;
 mod custom;
@@ -38,7 +39,7 @@ mod turned;
 mod winder;
 
 pub use ask::NotAnswered;
-pub use catalogue::{quantities, quantity};
+pub use catalogue::{quantities, quantities_of, quantity};
 #[cfg(feature = "internals")]
 pub use custom::Behind;
 #[cfg(feature = "cli")]
@@ -52,10 +53,8 @@ pub use evaluation::Evaluation;
 pub use formula::Derive;
 pub use missing::{Drawing, FastenerPart, Method, Missing, Need, NoNumber, Reason, Statement, Undefined};
 pub use origin::StatedRead;
-pub use place::unguarded_sides;
-#[cfg(feature = "internals")]
-pub use quantity::Asked;
-pub use quantity::{Gives, Quantity};
+pub use place::{going_up, unguarded_sides};
+pub use quantity::{Asked, Gives, Quantity};
 pub use trace::Input;
 #[cfg(feature = "cli")]
 pub use trace::Worked;

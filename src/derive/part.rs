@@ -1,6 +1,6 @@
 //! Anything made of timber: whether it lasts where it stands.
 
-use super::datum::Datum;
+use super::datum::{Datum, Derived};
 use super::evaluation::{Evaluation, word};
 use super::formula::Derive;
 use super::missing::{Missing, Statement};
@@ -30,19 +30,22 @@ const DURABLE: Quantity = Quantity {
     help: "stands the weather by treatment or by nature",
     formula: "by treatment or species in timber; a timber of your own as it states",
     source: "which timbers last outdoors: common practice",
-    derive: Derive::Whole(|w, id| {
-        let timber = w.timber(id)?;
-        if timber.is_treated() {
-            return word("yes");
-        }
-        if let Some(own) = own_timber(w, timber) {
-            return Ok(Datum::Word(w.word(own, properties::DURABLE)?));
-        }
-        let known = known_timber(id, timber, properties::DURABLE)?;
-        word(if known.durable { "yes" } else { "no" })
-    }),
+    derive: Derive::Whole(durable),
     ..ROW
 };
+
+/// Whether the timber of an element stands the weather.
+pub(super) fn durable(w: &Evaluation<'_>, id: Id) -> Derived {
+    let timber = w.timber(id)?;
+    if timber.is_treated() {
+        return word("yes");
+    }
+    if let Some(own) = own_timber(w, timber) {
+        return Ok(Datum::Word(w.word(own, properties::DURABLE)?));
+    }
+    let known = known_timber(id, timber, properties::DURABLE)?;
+    word(if known.durable { "yes" } else { "no" })
+}
 
 /// The block that defines a timber of the user's own.
 pub(super) fn own_timber(w: &Evaluation<'_>, timber: &Timber) -> Option<Id> {

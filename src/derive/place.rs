@@ -708,6 +708,52 @@ fn found_between(w: &Evaluation<'_>, landing: Id) -> Result<(), Missing> {
     Err(Missing::drawing(landing, Drawing::FlightAtEachEnd))
 }
 
+/// The flights that a landing joins: the one below it and the one above it.
+///
+/// # Errors
+/// Where it is not known where it lies.
+pub(super) fn joined(w: &Evaluation<'_>, landing: Id) -> Result<Vec<Id>, Missing> {
+    found_between(w, landing)?;
+    let mut flights = all(w, kinds::FLIGHT, 0)?;
+    let name = w.design.get(landing).and_then(|landing| landing.name.as_deref()).unwrap_or_default();
+    let (below, above) = match place(name) {
+        "bottom" => (None, flights.next()),
+        "top" => (flights.last(), None),
+        _ => (flights.clone().filter(|flight| *flight < landing).last(), flights.find(|flight| *flight > landing)),
+    };
+    Ok(below.into_iter().chain(above).collect())
+}
+
+/// Things of one kind as one comes to them going up. Flights and steps are drawn so; a landing stands at the foot, at the
+/// head or between two flights by its name, wherever its block stands.
+///
+/// # Errors
+/// Where it is not known which of two landings comes first.
+pub fn going_up(w: &Evaluation<'_>, kind: &Kind, things: Vec<Id>) -> Result<Vec<Id>, Missing> {
+    if kind != kinds::LANDING || things.len() < 2 {
+        return Ok(things);
+    }
+    let mut placed = Vec::with_capacity(things.len());
+    for landing in things {
+        found_between(w, landing)?;
+        let below = match place(w.design.get(landing).and_then(|landing| landing.name.as_deref()).unwrap_or_default()) {
+            "bottom" => 0,
+            "top" => usize::MAX,
+            _ => w.design.of_kind(kinds::FLIGHT).filter(|flight| *flight < landing).count(),
+        };
+        placed.push((below, landing));
+    }
+    placed.sort_unstable();
+    for pair in placed.windows(2) {
+        if let [(below, _), (also, landing)] = pair
+            && below == also
+        {
+            return Err(Missing::drawing(*landing, Drawing::FlightBetweenLandings));
+        }
+    }
+    Ok(placed.into_iter().map(|(_, landing)| landing).collect())
+}
+
 /// The deepest drop beside a surface: plumb from it to the lowest ground within reach of the edge.
 pub(super) fn deepest(w: &Evaluation<'_>, surface: Id, unguarded: bool, reach: f64) -> Derived {
     let mut deepest: f64 = 0.0;

@@ -411,7 +411,8 @@ impl Design {
         counts.filter(|count| *count > 0).collect()
     }
 
-    fn belongs(&self, id: Id, to: Id) -> bool {
+    /// Whether an element is in another, or serves it, or may.
+    pub(crate) fn belongs(&self, id: Id, to: Id) -> bool {
         if to == 0 || id == to {
             return true;
         }

@@ -1,5 +1,6 @@
 //! Tree to stated design: what is drawn, and what is stated of it. Nothing is derived here.
 
+mod belonging;
 mod build;
 mod design;
 mod excuses;

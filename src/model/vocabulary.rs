@@ -1140,6 +1140,7 @@ pub mod properties {
     pub const UNTIL: PropertyName = row("until");
     pub const ONLY: PropertyName = row("only");
     pub const SET: PropertyName = row("set");
+    pub const SPECIES: PropertyName = row("species");
     pub const GRAVITY: PropertyName = row("gravity");
     pub const BENDING: PropertyName = row("bending");
     pub const SHEAR: PropertyName = row("shear");
@@ -1156,6 +1157,7 @@ pub mod properties {
     pub const DIAMETER: PropertyName = row("diameter");
     pub const PERIMETER: PropertyName = row("perimeter");
     pub const ACROSS: PropertyName = row("across");
+    pub const EDGE_RADIUS: PropertyName = row("edge radius");
     pub const RECESS_START: PropertyName = row("recess start");
     pub const RECESS_DEPTH: PropertyName = row("recess depth");
     pub const RECESS_REACHED: PropertyName = row("recess reached");

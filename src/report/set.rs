@@ -105,9 +105,17 @@ pub(super) fn named(part: &Part) -> Option<&'static str> {
 }
 
 fn row(rule: &Rule) -> Vec<Cell> {
-    let limits = rule.limits.iter().fold(Cell::default(), |cell, limit| {
+    let of_table = |limit: &&Limit| rule.tables.iter().any(|table| table.rows.iter().any(|row| row.limit == limit.name));
+    let put = |cell: Cell, limit: &Limit| {
         let cell = cell.and_code(format!("{} {}", limit.name, limit.figures()));
         cell.and_words(replaced(limit))
+    };
+    let limits = rule.limits.iter().filter(|limit| !of_table(limit)).fold(Cell::default(), put);
+    let limits = rule.tables.iter().fold(limits, |cell, table| {
+        let between = if table.between { ", read between" } else { "" };
+        let cell = cell.and_code(format!("{} by {}{between}:", table.name, table.by_words));
+        let rows = table.rows.iter().filter_map(|row| rule.limits.iter().find(|limit| limit.name == row.limit));
+        rows.fold(cell, put)
     });
     let sure = sure::in_a_column(&rule.sure);
     vec![

@@ -12,15 +12,18 @@ use super::parts::{NewCondition, Parts, StatedText, StatedVerb, parts, parts_of 
 use super::problem::{AmendmentProblem, BlockKind, Fault, Holder, Problem, SetProblem, Withdrawer};
 use super::proportion::out_of_proportion;
 use super::resolve::{self, Names};
+use super::retable::{Retabled, retabled};
 use super::rule::{Amendment, Change, Limit, LimitOf, Part, Rule, RuleSet, Sourced, Withdrawn, one_line};
 use super::satisfiability::{self, Place};
+use super::saying::{Piece, Puts};
 use super::sentence;
+use super::table::{RowAsks, Table};
 use crate::base::names::nearest;
 use crate::base::{HasNotice, Reporter, Source, Span, limits, work};
 use crate::derive::Quantity;
 use crate::measure::{Dimension, Measure, Style, equal};
 use crate::model::Property;
-use crate::syntax::ClauseTree;
+use crate::syntax::{self, ClauseTree};
 
 /// Changes the rules that a set has taken in.
 pub(super) struct Amender<'r, 'a> {
@@ -149,12 +152,11 @@ impl Amender<'_, '_> {
 
     /// Puts a clause, a condition or a verb in place of the rule's own. Nothing if what should be read could not be.
     fn asked(&mut self, amended: &mut Amended, parts: &Parts, added: &[Limit]) -> Option<()> {
+        let gone = self.retable(amended, parts, added);
         let before: Vec<String> = amended.rule.limits.iter().map(|limit| limit.name.clone()).collect();
-        // A new limit means something only to new words.
-        if parts.clause.is_some() || parts.condition.is_some() {
-            amended.rule.limits.extend(added.iter().cloned());
-            amended.rule.tables.retain(|old| parts.tables.iter().all(|new| new.name != old.name));
-            amended.rule.tables.extend(parts.tables.iter().cloned());
+        // A new limit means something only to new words, or to a table that takes it in.
+        if parts.clause.is_some() || parts.condition.is_some() || gone.is_some() {
+            amended.rule.limits.extend(added.iter().map(|limit| supersedes(limit, &amended.old)));
         }
         if let Some(clause) = &parts.clause {
             let shared = shared(clause, parts, &self.set.figures, self.report.source);
@@ -164,8 +166,15 @@ impl Amender<'_, '_> {
         }
         let used = match &parts.clause {
             Some(clause) => self.clause(amended, parts, clause)?,
-            None => self.condition_and_verb(amended, parts)?,
+            None => {
+                let read = gone.as_ref().and_then(|_| reread(&mut amended.rule)).unwrap_or_default();
+                let used = self.condition_and_verb(amended, parts)?;
+                let longest = read.len().max(used.len());
+                let is = |used: &[bool], at: usize| used.get(at).copied().unwrap_or(false);
+                (0..longest).map(|at| is(&read, at) || is(&used, at)).collect()
+            }
         };
+        drop_unread(&mut amended.rule, gone.unwrap_or_default());
         let used = used.into_iter().skip(before.len()).chain(std::iter::repeat(false));
         let (read, unread): (Vec<_>, Vec<_>) = added.iter().zip(used).partition(|(_, used)| *used);
         amended.changes.extend(read.into_iter().map(|(limit, _)| Change {
@@ -178,9 +187,61 @@ impl Amender<'_, '_> {
         for (limit, _) in unread {
             let near = nearest(&limit.name, before.iter().map(String::as_str)).map(str::to_owned);
             let (rule, name, known) = (amended.rule.name.clone(), limit.name.clone(), before.clone());
-            self.report.push(limit.named, AmendmentProblem::NoSuchLimit { rule, limit: name, near, known });
+            let of_table = |table: &&Table| name.strip_prefix(table.name.as_str()).is_some_and(|row| row.starts_with(' '));
+            let row = amended.old.tables.iter().find(of_table).map(|table| {
+                let row = name.strip_prefix(table.name.as_str()).unwrap_or_default();
+                format!("limit {} by {}: {}{row}", table.name, table.by_words, limit.figures())
+            });
+            self.report.push(limit.named, AmendmentProblem::NoSuchLimit { rule, limit: name, near, known, row });
         }
         Some(())
+    }
+
+    /// Puts the tables of an amendment into those of the rule, or in place of a single figure of the name, and a single
+    /// figure in place of a table; the limits that no longer count. Nothing where no table is another than before.
+    fn retable(&mut self, amended: &mut Amended, parts: &Parts, added: &[Limit]) -> Option<Vec<String>> {
+        let rule = &mut amended.rule;
+        let (mut gone, mut changed) = (Vec::new(), false);
+        for new in &parts.tables {
+            let Some(old) = rule.tables.iter_mut().find(|old| old.name == new.name) else {
+                let single = rule.limits.iter().any(|limit| limit.name == new.name);
+                if single || parts.clause.is_some() {
+                    gone.extend(single.then(|| new.name.clone()));
+                    rule.tables.push(new.clone());
+                    changed = true;
+                }
+                continue;
+            };
+            let Retabled { table, gone: rows, anew } = retabled(old, new);
+            if anew && !rows.is_empty() {
+                let (table, rows) = (new.name.clone(), rows.clone());
+                let problem = AmendmentProblem::RowsLeftOut { table, by: Some(new.by_words.clone()), was: old.by_words.clone(), rows };
+                self.report.push(new.stands, problem);
+            }
+            gone.extend(rows);
+            changed = true;
+            *old = table;
+        }
+        for limit in added {
+            let Some(at) = rule.tables.iter().position(|table| table.name == limit.name) else { continue };
+            if let Some(old) = rule.tables.get(at) {
+                let rows: Vec<String> = old.rows.iter().map(|row| row.limit.clone()).collect();
+                let (table, was) = (old.name.clone(), old.by_words.clone());
+                let problem = AmendmentProblem::RowsLeftOut { table, by: None, was, rows: rows.clone() };
+                self.report.push(limit.named, problem);
+                gone.extend(rows);
+            }
+            rule.tables.retain(|table| table.name != limit.name);
+            changed = true;
+        }
+        // A clause reads a limit before a table of its name.
+        for limit in &mut rule.limits {
+            if gone.contains(&limit.name) && rule.tables.iter().any(|table| table.name == limit.name) {
+                limit.name = overruled(&limit.name);
+            }
+        }
+        let gone: Vec<String> = gone.into_iter().flat_map(|name| [overruled(&name), name]).collect();
+        changed.then_some(gone)
     }
 
     /// Puts a clause in place of the rule's own; which of the limits it reads.
@@ -192,9 +253,16 @@ impl Amender<'_, '_> {
         if let Some(span) = beside {
             self.report.push(span, AmendmentProblem::BesideClause { clause: clause.span });
         }
+        let refused = [parts.refused.as_slice(), &self.set.unread_figures].concat();
         let names =
-            Names { limits: &amended.rule.limits, tables: &amended.rule.tables, classes: &amended.rule.classes };
+            Names { limits: &amended.rule.limits, tables: &amended.rule.tables, classes: &amended.rule.classes, refused: &refused };
         let read = resolve::clause(clause, names, self.report)?;
+        let here = |limit: &String| parts.limits.iter().any(|new| new.name == *limit);
+        for odd in read.reach.iter().filter(|odd| parts.tables.iter().any(|table| table.name == odd.table)) {
+            if odd.row.as_ref().is_none_or(here) {
+                self.report.push(odd.span, odd.problem.clone());
+            }
+        }
         let source = self.report.source;
         let now = one_line(source.slice(clause.span));
         amended.change(Part::Clause, clause.span, now, amended.old.wording());
@@ -230,7 +298,8 @@ impl Amender<'_, '_> {
             return;
         }
         let rule = &amended.rule;
-        let names = Names { limits: &rule.limits, tables: &rule.tables, classes: &rule.classes };
+        let refused = [parts.refused.as_slice(), &self.set.unread_figures].concat();
+        let names = Names { limits: &rule.limits, tables: &rule.tables, classes: &rule.classes, refused: &refused };
         let says = sentence::sayings(&parts.says, rule.kind, names, &rule.requirement, self.report);
         let Some((first, last)) = parts.says.first().zip(parts.says.last()) else { return };
         let said = |source: &Source, span: Span| source.slice(span).to_owned();
@@ -252,9 +321,16 @@ impl Amender<'_, '_> {
         let source = self.report.source;
         let here = |figure: &&mut Limit| figure.name == block.name && figure.source != *source;
         let Some(old) = self.set.figures.iter_mut().find(here) else {
-            let near = nearest(&block.name, self.set.figures.iter().map(|figure| figure.name.as_str()));
-            let (figure, near) = (block.name.clone(), near.map(str::to_owned));
-            return self.report.push(block.name_span, SetProblem::NoSuchFigure { figure, near });
+            let below = || self.set.figures.iter().filter(|figure| figure.source != *source);
+            let own = self.set.figures.iter().find(|figure| figure.name == block.name && figure.replaced.is_none());
+            let own = own.map(|own| own.named);
+            let near = nearest(&block.name, below().map(|figure| figure.name.as_str())).map(str::to_owned);
+            let known = below().map(|figure| figure.name.clone()).collect();
+            let figure = block.name.clone();
+            if self.set.unread_figures.contains(&figure) {
+                return;
+            }
+            return self.report.push(block.name_span, SetProblem::NoSuchFigure { figure, near, known, own });
         };
         let Some(new) = parts.limits.first() else {
             if !parts.damaged {
@@ -274,7 +350,8 @@ impl Amender<'_, '_> {
         if let Some(now) = another_unit(new, old) {
             self.report.push(new.span, AmendmentProblem::AnotherUnit { now, was: old.measure });
         }
-        let figure = Limit { replaced: Some(Box::new(old.clone())), ..new.clone() };
+        let cites = parts.cites.as_ref().map(|(cites, _)| cites.clone()).unwrap_or_default();
+        let figure = Limit { replaced: Some(Box::new(old.clone())), cites, ..new.clone() };
         *old = figure.clone();
         let grounds = if parts.cites.is_some() || parts.because.is_some() { Sourced::Yes } else { Sourced::No };
         let reads = |limit: &Limit| limit.of == LimitOf::Set && limit.name == figure.name;
@@ -324,7 +401,8 @@ impl Amender<'_, '_> {
         match &parts.condition {
             Some(NewCondition::Where(tree, span)) => {
                 let rule = &amended.rule;
-                let names = Names { limits: &rule.limits, tables: &rule.tables, classes: &rule.classes };
+                let refused = [parts.refused.as_slice(), &self.set.unread_figures].concat();
+                let names = Names { limits: &rule.limits, tables: &rule.tables, classes: &rule.classes, refused: &refused };
                 let (node, read) = resolve::condition(tree, rule.kind, names, self.report)?;
                 used = read;
                 let spares = tree.unless.as_ref().map(|(_, spares)| *spares);
@@ -367,7 +445,10 @@ impl Amender<'_, '_> {
         let Some(before) = &rule.condition else { return };
         let kept: Vec<String> =
             condition.map(parts_of).unwrap_or_default().into_iter().map(|part| words(part, rule)).collect();
-        let gone = parts_of(before).into_iter().map(|part| words(part, rule)).filter(|part| !kept.contains(part));
+        // What the new one settles is kept in other words.
+        let settled = |part: &Node| condition.is_some_and(|condition| satisfiability::settles(condition, part, rule));
+        let gone = parts_of(before).into_iter().filter(|part| !settled(part));
+        let gone = gone.map(|part| words(part, rule)).filter(|part| !kept.contains(part));
         let dropped: Vec<String> = gone.collect();
         // That it applies always is said in so many words.
         if !dropped.is_empty() && condition.is_some() {
@@ -458,6 +539,19 @@ impl Amender<'_, '_> {
         found
     }
 
+    /// The rule that stands in place of one that was withdrawn: that set's own of the same source, which asks it of the same
+    /// things; where there are several, none.
+    fn heir(&self, gone: &Withdrawn) -> Option<String> {
+        let of_it = |rule: &&Arc<Rule>| {
+            rule.set == gone.set && rule.kind == gone.rule.kind && !rule.cites.is_empty() && rule.cites == gone.rule.cites
+        };
+        let mut heirs = self.set.rules.iter().filter(of_it);
+        match (heirs.next(), heirs.next()) {
+            (Some(heir), None) => Some(heir.name.clone()),
+            _ => None,
+        }
+    }
+
     /// Why there is no rule of a name to amend or to withdraw.
     fn no_such_rule(&self, rule: String, block: BlockKind) -> AmendmentProblem {
         let Some(below) = self.set.takes_in.first() else { return AmendmentProblem::NothingBelow(block) };
@@ -467,7 +561,9 @@ impl Amender<'_, '_> {
             } else {
                 Withdrawer::Below(gone.set.clone(), gone.source.passage(gone.span))
             };
-            return AmendmentProblem::Withdrawn { rule, block, by, because: gone.because.clone() };
+            let because = gone.because.clone();
+            let heir = self.heir(gone);
+            return AmendmentProblem::Withdrawn { rule, block, by, because, heir };
         }
         if let Some((_, written)) = self.own.iter().find(|(own, _)| *own == rule) {
             return AmendmentProblem::OwnRule { rule, block, written: *written };
@@ -476,10 +572,90 @@ impl Amender<'_, '_> {
             return AmendmentProblem::HeldAlways { rule, block };
         }
         let sought = self.report.found.len() < limits::NEAR_NAMES;
-        let names = self.set.rules.iter().filter(|_| sought).map(|rule| rule.name.as_str());
-        let near = nearest(&rule, names).map(str::to_owned);
-        AmendmentProblem::NoSuchRule { rule, block, below: below.title.clone(), near }
+        let names = self.set.rules.iter().filter(move |_| sought).map(|rule| rule.name.as_str());
+        let near = nearest(&rule, names.clone()).map(str::to_owned);
+        let sharing = sharing_words(&rule, names);
+        AmendmentProblem::NoSuchRule { rule, block, below: below.title.clone(), near, sharing }
     }
+}
+
+/// The name of a figure of which a table takes the place; no clause can name it.
+fn overruled(name: &str) -> String {
+    format!("{name} (overruled)")
+}
+
+/// A row that an amendment adds, with the figure that counted for its words before.
+fn supersedes(limit: &Limit, old: &Rule) -> Limit {
+    let before = old.tables.iter().find_map(|table| {
+        let words = limit.name.strip_prefix(table.name.as_str())?.trim_start().strip_prefix("for ")?;
+        let holds = |asks: &RowAsks| match asks {
+            RowAsks::Otherwise => true,
+            RowAsks::Words(choice) => words.split(" or ").all(|word| choice.iter().any(|known| known.words == word)),
+            RowAsks::Number(_) => false,
+        };
+        let row = table.rows.iter().find(|row| holds(&row.asks))?;
+        old.limits.iter().find(|limit| limit.name == row.limit)
+    });
+    match before.filter(|before| before.measure.dimension == limit.measure.dimension) {
+        Some(before) => Limit { replaced: Some(Box::new(before.clone())), ..limit.clone() },
+        None => limit.clone(),
+    }
+}
+
+/// Reads the clause of a rule again, for its tables are others; which of the limits it reads. Nothing where it cannot be
+/// read so.
+fn reread(rule: &mut Rule) -> Option<Vec<bool>> {
+    let tree = syntax::parse_clause(&rule.source, rule.clause).ok()?;
+    let mut found = Vec::new();
+    let names = Names { limits: &rule.limits, tables: &rule.tables, classes: &rule.classes, refused: &[] };
+    let read = resolve::clause(&tree, names, &mut Reporter { source: &rule.source, found: &mut found })?;
+    let here = |span: &Span| (rule.source.clone(), *span);
+    let narrowed_by_itself = rule.narrows == tree.narrows.as_ref().map(here)
+        && rule.unless == tree.spares.iter().map(here).collect::<Vec<_>>();
+    if narrowed_by_itself {
+        rule.condition = read.condition;
+    }
+    rule.requirement = read.requirement;
+    Some(read.used)
+}
+
+/// Takes out limits that no longer count, but for those that something of the rule still reads.
+fn drop_unread(rule: &mut Rule, gone: Vec<String>) {
+    if gone.is_empty() {
+        return;
+    }
+    let mut read: Vec<usize> = Vec::new();
+    let mut nodes: Vec<&Node> = rule.condition.iter().chain([&rule.requirement]).collect();
+    nodes.extend(rule.says.iter().flat_map(|saying| &saying.pieces).filter_map(|piece| match piece {
+        Piece::Put(Puts::Node(node), _) => Some(node),
+        _ => None,
+    }));
+    nodes.iter().for_each(|node| node.reads_limits(&mut |at| read.push(at)));
+    let stays: Vec<bool> =
+        rule.limits.iter().enumerate().map(|(at, limit)| read.contains(&at) || !gone.contains(&limit.name)).collect();
+    let moved = |at: usize| stays.iter().take(at).filter(|stays| **stays).count();
+    rule.condition.iter_mut().chain([&mut rule.requirement]).for_each(|node| node.relimit(&moved));
+    for piece in rule.says.iter_mut().flat_map(|saying| &mut saying.pieces) {
+        if let Piece::Put(Puts::Node(node), _) = piece {
+            node.relimit(&moved);
+        }
+    }
+    let mut stays = stays.iter();
+    rule.limits.retain(|_| stays.next().copied().unwrap_or(true));
+}
+
+/// So many names are offered for one that there is not.
+const OFFERED: usize = 4;
+
+/// Names that share whole words with another, those that share most first.
+fn sharing_words<'n>(name: &str, names: impl Iterator<Item = &'n str>) -> Vec<String> {
+    let words = |name: &str| -> Vec<String> { name.split_whitespace().map(str::to_lowercase).collect() };
+    let wanted: Vec<String> = words(name).into_iter().filter(|word| word.len() > 2).collect();
+    let shared = |other: &str| words(other).iter().filter(|word| wanted.contains(word)).count();
+    let mut found: Vec<(usize, &str)> = names.map(|name| (shared(name), name)).filter(|(shared, _)| *shared > 0).collect();
+    found.sort_by_key(|(shared, _)| std::cmp::Reverse(*shared));
+    let most = found.first().map_or(0, |(shared, _)| *shared);
+    found.into_iter().take_while(|(shared, _)| *shared == most).take(OFFERED).map(|(_, name)| name.to_owned()).collect()
 }
 
 /// A rule with the changes of one amendment.

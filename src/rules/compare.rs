@@ -148,7 +148,7 @@ pub fn pairs<'a>(first: &'a RuleSet, second: &'a RuleSet) -> Vec<(&'a Rule, &'a 
 /// What the second of two rules does to what passes, in all: looser if it is so in any point, tighter only if it is so in
 /// every one; nothing where they ask the same.
 pub(super) fn way_of(first: &Rule, second: &Rule) -> Option<Way> {
-    let said = |point: &Point| matches!(point, Point::Name | Point::Source | Point::Sure);
+    let said = |point: &Point| matches!(point, Point::Name | Point::Source | Point::Sure | Point::Waive);
     let decides = differences(first, second).into_iter().filter(|difference| !said(&difference.point));
     decides.map(|difference| difference.way).max()
 }

@@ -5,7 +5,9 @@ use std::borrow::Cow;
 use super::node::{Collected, Node, Of, Place, What, Which};
 use super::rule::{Applies, Printed, Rule};
 use crate::base::Span;
-use crate::derive::{Datum, Drawing, Evaluation, Missing, NoNumber, Read, Reads, Reason, Statement, Units};
+use crate::derive::{
+    Asked, Datum, Drawing, Evaluation, Missing, NoNumber, Read, Reads, Reason, Statement, Units, going_up,
+};
 use crate::measure::{self, Dimension, Measure};
 use crate::model::{Element, Id, Kind, ListItem, Value, kinds, properties};
 use crate::syntax::{Aggregate, Relation};
@@ -70,6 +72,8 @@ pub struct Decision {
     pub lacking: Option<&'static Kind>,
     /// Which figure of its limit the value was held to, where a limit has two.
     pub printed: Option<Printed>,
+    /// The row of a table that it was held to, by the place of its limit.
+    pub row: Option<usize>,
     /// What else of the same requirement is not met; it is all to be met.
     pub also: Vec<Decision>,
 }
@@ -344,6 +348,7 @@ impl<'a, 'd> Evaluator<'a, 'd> {
                 counted: false,
                 lacking: None,
                 printed: None,
+                row: None,
                 also: Vec::new(),
             })
         })
@@ -494,12 +499,30 @@ impl<'a, 'd> Evaluator<'a, 'd> {
             };
             let decision = self.decision(value, || Compared::Numbers(value_is, relation, limit_is)).map(|decision| {
                 let (counted, lacking) = (value.counts(), lacking(value, relation));
-                Box::new(Decision { reads: reads.reads.clone(), given, item, counted, lacking, printed, ..*decision })
+                let row = self.row(left, element).or_else(|| self.row(right, element));
+                let reads = reads.reads.clone();
+                Box::new(Decision { reads, given, item, counted, lacking, printed, row, ..*decision })
             });
             self.evaluation.note_again(reads);
             return Truth::False(decision);
         }
         unknown.map_or(Truth::True, Truth::Unknown)
+    }
+
+    /// The row of a table that counts for an element, by the place of its limit.
+    fn row(&self, node: &Node, element: Id) -> Option<usize> {
+        let Node::ByRow(rows) = node else { return None };
+        let holds = |when: &Node| match self.evaluation.trace(|| self.narrows().truth(when, element)).0 {
+            Truth::True => Some(true),
+            Truth::False(_) => Some(false),
+            Truth::Unknown(_) => None,
+        };
+        for row in rows {
+            if row.when.as_ref().map_or(Some(true), holds)? {
+                return Some(row.limit);
+            }
+        }
+        None
     }
 
     pub fn value(&self, node: &Node, element: Id) -> Result<Datum, Missing> {
@@ -510,7 +533,24 @@ impl<'a, 'd> Evaluator<'a, 'd> {
                 let limit = self.rule.limits.get(*at).map(|limit| limit.figure(self.printed));
                 finite(limit.unwrap_or(Measure::number(f64::NAN)), element)
             }
-            Node::Read(what, path) => self.read(*what, self.follow(path, element)?),
+            Node::Read(what, path) => match path.split_last() {
+                // A timber and a section are called for by the thing, whether or not the design defines one.
+                Some((Of { kind, which: Which::TheOne }, path)) if *kind == kinds::TIMBER || *kind == kinds::SECTION => {
+                    let of = self.follow(path, element)?;
+                    if self.evaluation.design.is(of, kind) {
+                        return self.read(*what, of);
+                    }
+                    let asked: Asked = match what {
+                        What::Quantity(entry) | What::At(entry, _) => (*entry).into(),
+                        What::Property(property) => property.handle().into(),
+                    };
+                    match *kind == kinds::TIMBER {
+                        true => self.evaluation.of_timber(of, asked),
+                        false => self.evaluation.of_section(of, asked),
+                    }
+                }
+                _ => self.read(*what, self.follow(path, element)?),
+            },
             Node::ReadAt(entry, place, path) => {
                 let place = self.number(place, element)?;
                 self.evaluation.derived(self.follow(path, element)?, entry, Some(place))
@@ -595,18 +635,23 @@ impl<'a, 'd> Evaluator<'a, 'd> {
     fn one(&self, Of { kind, which }: Of, at: Id) -> Result<Id, Missing> {
         let design = self.evaluation.design;
         if which == Which::TheOne {
-            let needs = || Missing { element: at, reason: Reason::NotDrawn(Drawing::TheOne(kind)) };
-            return design.related(at, kind).ok_or_else(needs);
+            return self.evaluation.the_one(kind, at);
         }
         let one = if design.is(at, kind) { Some(at) } else { None };
         let parent = one.and_then(|one| design.get(one)).map(|one| one.parent.unwrap_or(0));
+        // The landings of a stair stand in one row, whatever they are drawn in.
+        let parent = if kind == kinds::LANDING { parent.map(|_| 0) } else { parent };
         let row: Vec<Id> = match parent {
             Some(parent) => {
-                let of_one = |id: &Id| design.get(*id).is_some_and(|other| other.parent.unwrap_or(0) == parent);
-                self.evaluation.things(kind, parent)?.filter(of_one).collect()
+                let of_one = |id: &Id| {
+                    kind == kinds::LANDING
+                        || design.get(*id).is_some_and(|other| other.parent.unwrap_or(0) == parent)
+                };
+                self.evaluation.belonging(kind, parent)?.into_iter().filter(of_one).collect()
             }
-            None => self.evaluation.things(kind, at)?.collect(),
+            None => self.evaluation.belonging(kind, at)?,
         };
+        let row = going_up(self.evaluation, kind, row)?;
         let place = one.and_then(|one| row.iter().position(|id| *id == one));
         let found = match which {
             Which::First => row.first(),
@@ -669,8 +714,8 @@ impl<'a, 'd> Evaluator<'a, 'd> {
 
     /// The things of a collection that its condition leaves.
     fn collect(&self, collected: &Collected, element: Id) -> Result<Vec<Id>, Missing> {
-        let all = self.evaluation.things(collected.kind, element)?;
-        let Some(condition) = &collected.condition else { return Ok(all.collect()) };
+        let all = self.evaluation.belonging(collected.kind, element)?;
+        let Some(condition) = &collected.condition else { return Ok(all) };
         let mut kept = Vec::new();
         for id in all {
             match self.narrows().truth(condition, id) {
@@ -686,7 +731,7 @@ impl<'a, 'd> Evaluator<'a, 'd> {
 
     fn count(&self, collected: &Collected, element: Id) -> Result<usize, Missing> {
         match &collected.condition {
-            None => Ok(self.evaluation.things(collected.kind, element)?.count()),
+            None => Ok(self.evaluation.belonging(collected.kind, element)?.len()),
             Some(_) => Ok(self.collect(collected, element)?.len()),
         }
     }
@@ -695,7 +740,10 @@ impl<'a, 'd> Evaluator<'a, 'd> {
     fn over(&self, aggregate: Aggregate, what: What, collected: &Collected, element: Id) -> Result<Datum, Missing> {
         let mut seen: Vec<(Measure, Reads)> = Vec::new();
         // Which things there are is not what decides here; the items are.
-        let (things, _) = self.evaluation.trace(|| self.collect(collected, element));
+        let (things, _) = self.evaluation.trace(|| {
+            let things = self.collect(collected, element)?;
+            if aggregate.is_along() { going_up(self.evaluation, collected.kind, things) } else { Ok(things) }
+        });
         for id in things? {
             let (datum, reads) = self.evaluation.trace(|| self.read(what, id));
             match datum? {

@@ -21,7 +21,7 @@ pub(super) fn shared(clause: &syntax::ClauseTree, parts: &Parts, figures: &[Limi
     // The words may stand there for something else; what is wrong with the clause is reported when it is read for good.
     let limits: Vec<Limit> = parts.limits.iter().chain(&shared).cloned().collect();
     let mut aside = Reporter { source, found: &mut Vec::new() };
-    let names = Names { limits: &limits, tables: &parts.tables, classes: &[] };
+    let names = Names { limits: &limits, tables: &parts.tables, classes: &[], refused: &[] };
     if let Some(read) = resolve::clause(clause, names, &mut aside) {
         let mut used = read.used.into_iter().skip(parts.limits.len());
         shared.retain(|_| used.next().unwrap_or(true));

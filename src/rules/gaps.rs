@@ -4,15 +4,14 @@
 //! of an `and` and of an `or`, every condition and every word of a choice is left out. Where each example still comes out as it
 //! should, nothing holds that point.
 
-use super::node::{Collected, Node, Row, What};
+use super::node::{Collected, Node, Row};
 use super::problem::{Altered, Problem};
 use super::prove::{Example, examples};
 use super::rule::{Limit, Printed, Rule, RuleSet};
 use crate::base::{Diagnostic, Passage, Source, Span};
 use crate::derive::Evaluation;
 use crate::measure::{Marks, Measure, mark};
-use crate::model::Takes;
-use crate::syntax::{Aggregate, FragmentKind, Relation};
+use crate::syntax::{FragmentKind, Relation};
 
 /// How many changes of the rules of a set were tried, and those that no example notices.
 #[derive(Debug, Clone, Default)]
@@ -25,9 +24,21 @@ pub struct Gaps {
 
 /// Looks for what the examples of a set leave open. A rule that lacks a passing or a failing example is reported as
 /// such, and not looked at here.
+#[cfg(feature = "internals")]
 pub fn gaps(set: &RuleSet) -> Gaps {
+    gaps_of(set, |_| true)
+}
+
+/// The same of the rules that a set writes or amends itself: what the examples of a set below leave open is reported of
+/// that set.
+pub fn own_gaps(set: &RuleSet) -> Gaps {
+    let here = |source: &Source| set.text.as_ref().is_none_or(|text| text == source);
+    gaps_of(set, |rule| here(&rule.source) || rule.amendments.iter().any(|amendment| here(&amendment.source)))
+}
+
+fn gaps_of(set: &RuleSet, tried: impl Fn(&Rule) -> bool) -> Gaps {
     let mut gaps = Gaps::default();
-    for rule in &set.rules {
+    for rule in set.rules.iter().filter(|rule| tried(rule)) {
         let examples = examples(rule);
         let holding: Vec<&Example> = examples.iter().filter(|example| example.comes_out(rule)).collect();
         let has = |kind| holding.iter().any(|example| example.kind == kind);
@@ -41,7 +52,10 @@ pub fn gaps(set: &RuleSet) -> Gaps {
                 |(example, evaluation): (&&Example, &Evaluation<'_>)| example.comes_out_by(&change.rule, evaluation);
             if holding.iter().zip(&evaluations).all(unnoticed) {
                 let problem = Problem::NotNoticed { rule: rule.name.clone(), altered: change.altered };
-                gaps.found.push(Diagnostic::new(&change.source, change.span, problem));
+                let found = Diagnostic::new(&change.source, change.span, problem);
+                if !gaps.found.contains(&found) {
+                    gaps.found.push(found);
+                }
             }
         }
     }
@@ -61,6 +75,8 @@ struct Variant {
     node: Node,
     altered: Altered,
     span: Option<Span>,
+    /// The text that those words stand in, where it is another than that of the rest: a row of a set below.
+    source: Option<Source>,
 }
 
 impl Variant {
@@ -92,18 +108,18 @@ fn changes(rule: &Rule) -> Vec<Change> {
             span: *span,
         };
         found.push(whole);
-        found.extend(Alter { source }.condition(condition).into_iter().map(|variant| Change {
+        found.extend(Alter { source, limits: &rule.limits }.condition(condition).into_iter().map(|variant| Change {
             rule: Rule { condition: Some(variant.node), ..rule.clone() },
             altered: variant.altered,
             source: source.clone(),
             span: variant.span.unwrap_or(*span),
         }));
     }
-    let alter = Alter { source: &rule.source };
+    let alter = Alter { source: &rule.source, limits: &rule.limits };
     found.extend(alter.condition(&rule.requirement).into_iter().map(|variant| Change {
         rule: Rule { requirement: variant.node, ..rule.clone() },
         altered: variant.altered,
-        source: rule.source.clone(),
+        source: variant.source.unwrap_or_else(|| rule.source.clone()),
         span: variant.span.unwrap_or(rule.asks),
     }));
     found
@@ -131,43 +147,10 @@ fn step(rule: &Rule, at: usize) -> Option<f64> {
     let counted = |node: &Node| {
         let mut found = false;
         let is = |node: &Node| node.limits().contains(&at);
-        node.pairs(&mut |a, b| found |= is(a) && is_count(b) || is(b) && is_count(a));
+        node.pairs(&mut |a, b| found |= is(a) && b.is_count() || is(b) && a.is_count());
         found
     };
     rule.condition.iter().chain([&rule.requirement]).any(counted).then_some(1.0)
-}
-
-/// Quantities of which no value lies between two whole numbers; a test holds each to the catalogue.
-const COUNTS: [&str; 14] = [
-    "baluster count",
-    "balusters for",
-    "bare sides",
-    "board count",
-    "fastener count",
-    "handrail sides",
-    "index",
-    "most fasteners",
-    "open sides",
-    "railed sides",
-    "riser count",
-    "risers missed",
-    "switch floors",
-    "winder count",
-];
-
-fn is_count(node: &Node) -> bool {
-    match node {
-        Node::Count(_) => true,
-        Node::Sum(a, _, b) => is_count(a) && is_count(b) || is_count(a) && b.is_constant(),
-        Node::Read(what, _) | Node::Over(Aggregate::Total | Aggregate::Largest | Aggregate::Smallest, what, _) => {
-            match what {
-                What::Property(property) => property.takes == Takes::Count,
-                What::Quantity(entry) => COUNTS.contains(&entry.name) || entry.name.starts_with("unrailed "),
-                What::At(..) => false,
-            }
-        }
-        _ => false,
-    }
 }
 
 fn words(source: &Source, span: Span) -> Passage {
@@ -182,6 +165,7 @@ fn without<T: Clone>(items: &[T], at: usize) -> Vec<T> {
 /// Changes nodes whose words stand in one text.
 struct Alter<'a> {
     source: &'a Source,
+    limits: &'a [Limit],
 }
 
 impl Alter<'_> {
@@ -211,7 +195,7 @@ impl Alter<'_> {
                 _ => join(rest),
             };
             let words = words(self.source, span.unwrap_or_default());
-            found.push(Variant { node, altered: Altered::Dropped { words }, span });
+            found.push(Variant { node, altered: Altered::Dropped { words }, span, source: None });
         }
         found
     }
@@ -239,13 +223,13 @@ impl Alter<'_> {
                 }
                 let altered = Altered::Relation { from: *from, to: *to };
                 let node = Node::Chain(terms.to_vec(), relations);
-                found.push(Variant { node, altered, span: Some(first.to(*second)) });
+                found.push(Variant { node, altered, span: Some(first.to(*second)), source: None });
             }
         }
         for (at, (term, span)) in terms.iter().enumerate() {
             let beside = [at.checked_sub(1), Some(at + 1)];
             let mut beside = beside.into_iter().flatten().filter_map(|at| terms.get(at));
-            let counted = beside.any(|(other, _)| is_count(other));
+            let counted = beside.any(|(other, _)| other.is_count());
             let put = |node: Node| {
                 let mut terms = terms.to_vec();
                 if let Some(place) = terms.get_mut(at) {
@@ -262,10 +246,10 @@ impl Alter<'_> {
     fn is(&self, subject: &Node, not: bool, among: &[String], span: Span) -> Vec<Variant> {
         let is = |not, among| Node::Is(Box::new(subject.clone()), not, among, span);
         let turned = Altered::Denied { words: words(self.source, span) };
-        let mut found = vec![Variant { node: is(!not, among.to_vec()), altered: turned, span: Some(span) }];
+        let mut found = vec![Variant { node: is(!not, among.to_vec()), altered: turned, span: Some(span), source: None }];
         for (at, word) in among.iter().enumerate().filter(|_| among.len() > 1) {
             let (node, word) = (is(not, without(among, at)), word.clone());
-            found.push(Variant { node, altered: Altered::Word { word }, span: Some(span) });
+            found.push(Variant { node, altered: Altered::Word { word }, span: Some(span), source: None });
         }
         found
     }
@@ -278,7 +262,7 @@ impl Alter<'_> {
                 .map(|way| {
                     let step = if counted { 1.0 } else { mark(from.style, Marks::Fine) };
                     let to = Measure { value: from.value + way * step, ..*from };
-                    Variant { node: Node::Figure(to), altered: Altered::Figure { from: *from, to }, span: None }
+                    Variant { node: Node::Figure(to), altered: Altered::Figure { from: *from, to }, span: None, source: None }
                 })
                 .filter(|variant| !(counted && matches!(variant.node, Node::Figure(to) if to.value < 0.0)))
                 .collect(),
@@ -316,8 +300,18 @@ impl Alter<'_> {
                 }
                 Node::ByRow(rows)
             };
-            let inside = row.when.iter().flat_map(|when| self.condition(when));
-            found.extend(inside.map(|variant| variant.within(put)));
+            // A row that an amendment left as it was stands in the text of a set below.
+            let source = self.limits.get(row.limit).map_or(self.source, |limit| &limit.source);
+            let inside = Self { source, ..*self };
+            // A word that a row before it has is never read here, so that no example could notice it.
+            let read_before = |word: &str| {
+                rows.iter().take(at).any(|row| {
+                    matches!(&row.when, Some(Node::Is(_, false, words, _)) if words.iter().any(|known| known == word))
+                })
+            };
+            let noticed = |variant: &Variant| !matches!(&variant.altered, Altered::Word { word } if read_before(word));
+            let inside = row.when.iter().flat_map(|when| inside.condition(when)).filter(noticed);
+            found.extend(inside.map(|variant| Variant { source: Some(source.clone()), ..variant.within(put) }));
         }
         found
     }
@@ -333,7 +327,7 @@ impl Alter<'_> {
                     row.0 = to;
                 }
                 let node = Node::Between(Box::new(by.clone()), rows);
-                found.push(Variant { node, altered: Altered::Figure { from: *from, to }, span: None });
+                found.push(Variant { node, altered: Altered::Figure { from: *from, to }, span: None, source: None });
             }
         }
         found
@@ -351,7 +345,7 @@ impl Alter<'_> {
         let span = span_of(condition);
         let words = words(self.source, span.unwrap_or_default());
         let bare = put(Collected { condition: None, ..collected.clone() });
-        let mut found = vec![Variant { node: bare, altered: Altered::Dropped { words }, span }];
+        let mut found = vec![Variant { node: bare, altered: Altered::Dropped { words }, span, source: None }];
         found.extend(self.condition(condition).into_iter().map(|variant| {
             variant.within(|node| put(Collected { condition: Some(Box::new(node)), ..collected.clone() }))
         }));
@@ -374,22 +368,4 @@ fn turned(relation: Relation) -> &'static [Relation] {
 /// Where a condition stands.
 fn span_of(node: &Node) -> Option<Span> {
     super::satisfiability::span(node)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::derive::{Gives, quantities};
-
-    #[test]
-    fn what_is_counted_is_in_the_catalogue() {
-        for name in COUNTS {
-            let found = quantities().find(|entry| entry.name == name);
-            assert_eq!(
-                found.map(|entry| entry.gives),
-                Some(Gives::Measure(crate::measure::Dimension::NUMBER)),
-                "{name}"
-            );
-        }
-    }
 }

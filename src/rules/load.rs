@@ -9,6 +9,7 @@ use super::drawing::is_drawing;
 use super::figures::shared;
 use super::parts::{Parts, parts, parts_of, stated_once, text_of};
 use super::problem::{BlockKind, BlockProblem, Holder, Problem, SetProblem};
+use super::proportion::out_of_proportion;
 use super::refusal::SetRefusal;
 use super::resolve::{self, Names, Resolved};
 use super::rule::{Applies, Below, Limit, LimitOf, Purpose, Rule, RuleSet};
@@ -138,6 +139,9 @@ impl Loader<'_> {
             return;
         }
         let figure = block.name.clone();
+        if parts.limits.is_empty() {
+            self.set.unread_figures.push(figure.clone());
+        }
         if !syntax::is_name(&figure) {
             return self.report.push(block.name_span, BlockProblem::LimitName { name: figure });
         }
@@ -146,7 +150,10 @@ impl Loader<'_> {
             return self.report.push(block.name_span, SetProblem::FigureTwice { figure, set });
         }
         match parts.limits.into_iter().next() {
-            Some(limit) => self.set.figures.push(Limit { named: block.name_span, ..limit }),
+            Some(limit) => {
+                let cites = parts.cites.map(|(cites, _)| cites).unwrap_or_default();
+                self.set.figures.push(Limit { named: block.name_span, cites, ..limit });
+            }
             None if parts.damaged => {}
             None => self.report.push(block.name_span, SetProblem::NoFigure { figure }),
         }
@@ -278,6 +285,7 @@ impl Loader<'_> {
         self.set.figures = taken.figures;
         self.set.withdrawn = taken.withdrawn;
         self.set.unread = taken.unread;
+        self.set.unread_figures = taken.unread_figures;
         if self.set.serves.is_empty() {
             self.set.serves = taken.serves;
         }
@@ -308,11 +316,16 @@ impl Loader<'_> {
         }
         let shared = shared(&clause, &parts, &self.set.figures, self.report.source);
         parts.limits.extend(shared);
-        let names = Names { limits: &parts.limits, tables: &parts.tables, classes: &self.set.classes };
+        parts.refused.extend(self.set.unread_figures.iter().cloned());
+        let refused = parts.refused.clone();
+        let names = Names { limits: &parts.limits, tables: &parts.tables, classes: &self.set.classes, refused: &refused };
         let read = resolve::clause(&clause, names, &mut self.report);
         let Some(read) = read.filter(|read| self.limits_are_sound(&parts.limits, read)) else {
             return self.set.unread.push(name.clone());
         };
+        for odd in &read.reach {
+            self.report.push(odd.span, odd.problem.clone());
+        }
         let rule = self.put_together(block, parts, &clause, read);
         if !self.shipped
             && let Some(found) = satisfiability::fault(&rule)
@@ -323,6 +336,13 @@ impl Loader<'_> {
             if spoils {
                 return self.set.unread.push(name.clone());
             }
+        } else if !self.shipped
+            && let Some(found) = out_of_proportion(&rule)
+            && let Some(place) = found.place(&rule, self.report.source)
+        {
+            let limits = found.values(&rule);
+            let problem = Problem::OutOfProportion { settles: found.settles, words: found.words, limits };
+            self.report.push(place, problem);
         }
         self.set.rules.push(Arc::new(rule));
     }
@@ -343,7 +363,8 @@ impl Loader<'_> {
     }
 
     fn put_together(&mut self, block: &Block<'_>, parts: Parts, clause: &syntax::ClauseTree, read: Resolved) -> Rule {
-        let names = Names { limits: &parts.limits, tables: &parts.tables, classes: &self.set.classes };
+        let refused = parts.refused.clone();
+        let names = Names { limits: &parts.limits, tables: &parts.tables, classes: &self.set.classes, refused: &refused };
         let says = sentence::sayings(&parts.says, read.kind, names, &read.requirement, &mut self.report);
         let source = self.report.source;
         let text = |stated: Option<(String, Span)>| stated.map(|(text, _)| text).unwrap_or_default();

@@ -23,8 +23,10 @@ pub mod problem;
 mod proportion;
 #[cfg(feature = "cli")]
 mod prove;
+mod reach;
 mod refusal;
 mod resolve;
+mod retable;
 mod rows;
 mod rule;
 mod satisfiability;
@@ -48,10 +50,10 @@ pub use eval::{Compared, Decision, Verdict, evaluate, fails, holds, outcome, unr
 pub use explain::Explanation;
 #[cfg(feature = "cli")]
 pub use explain::{Holds, Joined, Term, explain};
-#[cfg(feature = "internals")]
-pub use gaps::Gaps;
 #[cfg(feature = "cli")]
-pub use gaps::gaps;
+pub use gaps::own_gaps;
+#[cfg(feature = "internals")]
+pub use gaps::{Gaps, gaps};
 #[cfg(feature = "cli")]
 pub use language::{Stands, WORDS, Word};
 #[cfg(feature = "internals")]
@@ -77,6 +79,7 @@ pub use rule::{
     Amendment, Below, Change, Departures, Limit, Part, Printed, Purpose, Rule, RuleSet, Sourced, Sure, figures,
     one_line,
 };
+pub use table::Table;
 pub use saying::{Own, Piece, Puts, Saying, Shown, speaks_of};
 #[cfg_attr(not(feature = "cli"), allow(unused_imports))]
 pub use way::Way;

@@ -3,7 +3,7 @@
 use crate::base::Span;
 use crate::derive::Quantity;
 use crate::measure::Measure;
-use crate::model::{Kind, Property};
+use crate::model::{Kind, Property, Takes};
 use crate::syntax::{Aggregate, Relation};
 
 /// A resolved expression.
@@ -125,7 +125,41 @@ pub enum Place {
     Limit(usize),
 }
 
+/// Quantities of which no value lies between two whole numbers; a test holds each to the catalogue.
+const COUNTS: [&str; 14] = [
+    "baluster count",
+    "balusters for",
+    "bare sides",
+    "board count",
+    "fastener count",
+    "handrail sides",
+    "index",
+    "most fasteners",
+    "open sides",
+    "railed sides",
+    "riser count",
+    "risers missed",
+    "switch floors",
+    "winder count",
+];
+
 impl Node {
+    /// Whether no value of it lies between two whole numbers.
+    pub fn is_count(&self) -> bool {
+        match self {
+            Node::Count(_) => true,
+            Node::Sum(a, _, b) => a.is_count() && b.is_count() || a.is_count() && b.is_constant(),
+            Node::Read(what, _) | Node::Over(Aggregate::Total | Aggregate::Largest | Aggregate::Smallest, what, _) => {
+                match what {
+                    What::Property(property) => property.takes == Takes::Count,
+                    What::Quantity(entry) => COUNTS.contains(&entry.name) || entry.name.starts_with("unrailed "),
+                    What::At(..) => false,
+                }
+            }
+            _ => false,
+        }
+    }
+
     /// Whether the value is read as it stands, not reckoned from others.
     pub fn is_plain(&self) -> bool {
         match self {
@@ -205,6 +239,53 @@ impl Node {
         }
     }
 
+    /// Shows every limit that is read in it, by its place in the list.
+    pub(super) fn reads_limits(&self, see: &mut dyn FnMut(usize)) {
+        self.each(&mut |node| match node {
+            Node::Read(What::At(_, Place::Limit(at)), _) | Node::Over(_, What::At(_, Place::Limit(at)), _) => see(*at),
+            node => node.limits().into_iter().for_each(&mut *see),
+        });
+    }
+
+    /// Has it read its limits at other places of the list.
+    pub(super) fn relimit(&mut self, moved: &dyn Fn(usize) -> usize) {
+        let asked = |what: &mut What| {
+            if let What::At(_, Place::Limit(at)) = what {
+                *at = moved(*at);
+            }
+        };
+        match self {
+            Node::Any(terms) | Node::All(terms) => terms.iter_mut().for_each(|term| term.relimit(moved)),
+            Node::Not(inner) | Node::Negative(inner) | Node::Is(inner, ..) | Node::Drawn(inner) | Node::Measured(inner) => {
+                inner.relimit(moved);
+            }
+            Node::Chain(terms, _) => terms.iter_mut().for_each(|(term, _)| term.relimit(moved)),
+            Node::Sum(a, _, b) | Node::Product(a, _, b) | Node::Pick(_, a, b) => {
+                a.relimit(moved);
+                b.relimit(moved);
+            }
+            Node::Count(collected) => collected.condition.iter_mut().for_each(|condition| condition.relimit(moved)),
+            Node::Over(_, what, collected) => {
+                asked(what);
+                collected.condition.iter_mut().for_each(|condition| condition.relimit(moved));
+            }
+            Node::Limit(at) => *at = moved(*at),
+            Node::ByRow(rows) => {
+                for row in rows {
+                    row.limit = moved(row.limit);
+                    row.when.iter_mut().for_each(|when| when.relimit(moved));
+                }
+            }
+            Node::Between(by, rows) => {
+                by.relimit(moved);
+                rows.iter_mut().for_each(|(_, limit)| *limit = moved(*limit));
+            }
+            Node::Read(what, _) => asked(what),
+            Node::ReadAt(_, place, _) => place.relimit(moved),
+            Node::Figure(_) => {}
+        }
+    }
+
     /// Shows every two neighbours that are compared in it, those in the conditions of what it counts too.
     pub(super) fn pairs(&self, see: &mut dyn FnMut(&Node, &Node)) {
         match self {
@@ -230,6 +311,24 @@ impl Node {
                 inner.pairs(see);
             }
             Node::Figure(_) | Node::Limit(_) | Node::Read(..) => {}
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::derive::{Gives, quantities};
+
+    #[test]
+    fn what_is_counted_is_in_the_catalogue() {
+        for name in COUNTS {
+            let found = quantities().find(|entry| entry.name == name);
+            assert_eq!(
+                found.map(|entry| entry.gives),
+                Some(Gives::Measure(crate::measure::Dimension::NUMBER)),
+                "{name}"
+            );
         }
     }
 }

@@ -52,6 +52,8 @@ pub(super) struct Parts {
     /// A design may give itself leave to depart from the rule; the words that say so, or that it may not.
     pub waivable: Option<(bool, Span)>,
     pub fragments: Vec<Fragment>,
+    /// Names of limits and tables that could not be read, which was reported.
+    pub refused: Vec<String>,
     /// Something in it could not be read, and was reported.
     pub damaged: bool,
 }
@@ -153,7 +155,10 @@ impl PartsReader<'_, '_> {
                     self.condition(*word, *span);
                 }
             }
-            Item::Fragment(fragment) if matches!(self.holder, Holder::Withdrawal | Holder::Figure) => {
+            Item::Fragment(fragment) if self.holder == Holder::Figure => {
+                self.report.push(fragment.span, BlockProblem::FigureProves { figure: self.block_name.to_owned() });
+            }
+            Item::Fragment(fragment) if self.holder == Holder::Withdrawal => {
                 self.report.push(fragment.span, BlockProblem::WithdrawalProves);
             }
             Item::Fragment(fragment) => self.parts.fragments.push(*fragment),
@@ -163,6 +168,9 @@ impl PartsReader<'_, '_> {
                     return;
                 }
                 self.parts.damaged |= *damaged;
+                if *damaged && (name.starts_with("limit ") || self.holder == Holder::Figure) {
+                    self.refuses(name);
+                }
                 if !damaged {
                     self.property(name, *name_span, value, *value_span);
                 }
@@ -174,8 +182,10 @@ impl PartsReader<'_, '_> {
     }
 
     fn clause(&mut self, span: Span) {
-        if matches!(self.holder, Holder::Withdrawal | Holder::Figure) {
-            return self.report.push(span, BlockProblem::WithdrawalAsks);
+        match self.holder {
+            Holder::Withdrawal => return self.report.push(span, BlockProblem::WithdrawalAsks),
+            Holder::Figure => return self.report.push(span, BlockProblem::FigureAsks),
+            Holder::Rule | Holder::Amendment => {}
         }
         match syntax::parse_clause(self.report.source, span) {
             Ok(clause) => match &self.parts.clause {
@@ -193,6 +203,10 @@ impl PartsReader<'_, '_> {
         if super::rule::one_line(self.report.source.slice(span)) == "always" {
             self.parts.condition = Some(NewCondition::Always(span));
             return;
+        }
+        let said = super::rule::one_line(self.report.source.slice(span));
+        if let Some(rest) = said.strip_prefix("always ") {
+            return self.report.push(span, BlockProblem::AlwaysAlone { rest: rest.to_owned() });
         }
         match syntax::parse_lone_condition(self.report.source, span) {
             Ok(tree) => self.parts.condition = Some(NewCondition::Where(Box::new(tree), span)),
@@ -259,6 +273,21 @@ impl PartsReader<'_, '_> {
     }
 
     fn limit(&mut self, name: &str, name_span: Span, value: &[Term], value_span: Span) {
+        let read = self.parts.limits.len();
+        self.read_limit(name, name_span, value, value_span);
+        if self.parts.limits.len() == read {
+            self.refuses(name);
+        }
+    }
+
+    /// Notes that a limit could not be read: that nothing goes by its name is no slip of the clause then.
+    fn refuses(&mut self, name: &str) {
+        let limit = name.strip_prefix("limit ").unwrap_or(self.block_name);
+        let limit = limit.split_once(" by ").map_or(limit, |(table, _)| table);
+        self.parts.refused.push(limit.to_owned());
+    }
+
+    fn read_limit(&mut self, name: &str, name_span: Span, value: &[Term], value_span: Span) {
         let limit = match (self.holder, name.strip_prefix("limit ")) {
             // A figure goes by the name of its block.
             (Holder::Figure, _) => self.block_name.to_owned(),
@@ -275,7 +304,12 @@ impl PartsReader<'_, '_> {
             return;
         }
         let named = last_of(self.report.source.slice(name_span), name_span);
-        if !syntax::is_name(&limit) {
+        // An amendment may restate one row of a table by the name of its limit, `most for service or private`.
+        let of_row = |words: &str| {
+            let begins = |begin: &&str| words.contains(&format!(" {begin} "));
+            self.holder == Holder::Amendment && rows::BEGIN.iter().any(|begin| begins(&begin))
+        };
+        if !syntax::is_name(&limit) && !of_row(&limit) {
             return self.report.push(named, BlockProblem::LimitName { name: limit });
         }
         let Some((measure, metric)) = self.figure(&limit, value, value_span) else { return };
@@ -285,7 +319,8 @@ impl PartsReader<'_, '_> {
     fn put_limit(&mut self, name: String, (measure, metric): (Measure, Option<Measure>), span: Span, named: Span) {
         let (source, set) = (self.report.source.clone(), self.set.to_owned());
         let of = if self.holder == Holder::Figure { LimitOf::Set } else { LimitOf::Rule };
-        self.parts.limits.push(Limit { name, measure, metric, source, span, named, set, replaced: None, of });
+        let cites = String::new();
+        self.parts.limits.push(Limit { name, measure, metric, source, span, named, set, replaced: None, of, cites });
     }
 
     /// Whether a rule has as many limits as it may; the first one too many is reported.
@@ -325,6 +360,7 @@ impl PartsReader<'_, '_> {
             return self.report.push(named, BlockProblem::LimitName { name: name.to_owned() });
         }
         let by = Span::new(name_span.start as usize + at + " by ".len(), name_span.end as usize);
+        let (stands, by_words) = (by, super::rule::one_line(source.slice(by)));
         let by = match syntax::parse_value(&source, by) {
             Ok(by) => by,
             Err(diagnostic) => return self.report.found.push(diagnostic.lift()),
@@ -377,7 +413,7 @@ impl PartsReader<'_, '_> {
         if between && rows.len() < 2 {
             return self.report.push(value_span, refuse(TableFault::OneRow));
         }
-        self.parts.tables.push(Table { name: name.to_owned(), by, rows, between });
+        self.parts.tables.push(Table { name: name.to_owned(), by, by_words, stands, rows, between });
     }
 
     /// A figure, with the metric one beside it; nothing where it is none, which is reported.

@@ -3,12 +3,13 @@
 use super::node::{Collected, Node, Of, Place, Row, What, Which};
 use super::problem::{ClauseProblem, Counting, Problem, QuantityMeant};
 use super::rule::Limit;
-use super::table::{RowAsks, Table};
+use super::reach;
+use super::table::{RowAsks, Table, TableRow};
 use super::trade;
 use crate::base::names::nearest;
 use crate::base::{Reporter, Span};
-use crate::derive::{Gives, Quantity, quantities, quantity};
-use crate::measure::Dimension;
+use crate::derive::{Gives, Quantity, quantities, quantities_of, quantity};
+use crate::measure::{Dimension, Style};
 use crate::model::{KINDS, Kind, Takes, kinds, properties};
 use crate::syntax::{self, Asked, AskedAt, ClauseTree, Collection, Expr, Name, Relation};
 
@@ -19,6 +20,20 @@ pub(super) struct Resolved {
     pub requirement: Node,
     /// Which of the limits it reads.
     pub used: Vec<bool>,
+    /// What is odd about the reach of the tables that it reads.
+    pub reach: Vec<Reach>,
+}
+
+/// Something odd about the reach of a table: a row that is never read, or a value for which none holds.
+pub(super) struct Reach {
+    /// The table, by its name.
+    pub table: String,
+    /// The row, by its limit; of the table as a whole, nothing.
+    pub row: Option<String>,
+    pub span: Span,
+    pub problem: ClauseProblem,
+    /// What the table goes by.
+    by: Node,
 }
 
 /// Kinds of which no design holds one, for their statements are laid over other things: a rule of them would hold
@@ -42,6 +57,8 @@ pub(super) struct Names<'r> {
     pub limits: &'r [Limit],
     pub tables: &'r [Table],
     pub classes: &'r [String],
+    /// Names of limits and figures that could not be read, which was reported.
+    pub refused: &'r [String],
 }
 
 /// Looks up every name of a clause; reports the words that name nothing or do not fit together.
@@ -51,7 +68,16 @@ pub(super) fn clause(tree: &ClauseTree, names: Names<'_>, report: &mut Reporter<
     let condition = resolver.narrowed(tree.condition.as_ref(), tree.unless.iter(), kind);
     let requirement = resolver.truth(&tree.requirement, kind);
     let used = std::mem::take(&mut resolver.used);
-    Some(Resolved { kind, condition: condition?, requirement: requirement?, used })
+    let mut reach = std::mem::take(&mut resolver.reach);
+    let condition = condition?;
+    // A rule that its condition keeps to some of the values may leave the others without a row.
+    let narrowed = |by: &Node| {
+        let mut found = false;
+        condition.iter().for_each(|condition| condition.each(&mut |node| found |= node == by));
+        found
+    };
+    reach.retain(|reach| reach.row.is_some() || !narrowed(&reach.by));
+    Some(Resolved { kind, condition, requirement: requirement?, used, reach })
 }
 
 /// Looks up the names of a condition that stands alone; it speaks of things of this kind. Also which limits it reads.
@@ -111,11 +137,12 @@ struct Resolver<'r, 'a> {
     report: &'r mut Reporter<'a, Problem>,
     names: Names<'r>,
     used: Vec<bool>,
+    reach: Vec<Reach>,
 }
 
 impl<'r, 'a> Resolver<'r, 'a> {
     fn new(names: Names<'r>, report: &'r mut Reporter<'a, Problem>) -> Self {
-        Self { report, names, used: vec![false; names.limits.len()] }
+        Self { report, names, used: vec![false; names.limits.len()], reach: Vec::new() }
     }
 }
 
@@ -220,10 +247,14 @@ impl Resolver<'_, '_> {
             }
             Expr::Figure(measure, _) => Some((Node::Figure(*measure), Type::Number(measure.dimension))),
             Expr::Count(collection, _) => {
-                Some((Node::Count(self.collected(collection)?), Type::Number(Dimension::NUMBER)))
+                Some((Node::Count(self.collected(collection, kind)?), Type::Number(Dimension::NUMBER)))
             }
             Expr::Over(aggregate, asked, collection, _) => {
-                let collected = self.collected(collection)?;
+                let collected = self.collected(collection, kind)?;
+                if aggregate.is_along() && !IN_A_ROW.contains(&collected.kind) {
+                    let problem = ClauseProblem::NotInARow { kind: collected.kind };
+                    return self.refuse(collection.kind.span, problem);
+                }
                 let (what, of) = self.asked(asked, collected.kind)?;
                 let Type::Number(dimension) = of else {
                     return self.refuse(asked.span(), ClauseProblem::WordSummed { name: asked.name.words.clone() });
@@ -312,6 +343,19 @@ impl Resolver<'_, '_> {
             return Some(());
         }
         let sides = [(left, b), (right, a)];
+        // A limit that lacks its unit is told where its figure stands.
+        for (side, other) in sides {
+            if let Expr::Reference(Asked { name, place: None }, of) = side
+                && of.is_empty()
+                && other == Dimension::LENGTH
+                && let Some(limit) = self.names.limits.iter().find(|limit| limit.name == name.words)
+                && limit.measure.style == Style::NUMBER
+                && limit.source == *self.report.source
+            {
+                let problem = ClauseProblem::LimitWithoutUnit { limit: limit.name.clone(), of: other };
+                return self.refuse(limit.span, problem);
+            }
+        }
         let uncounted = sides.into_iter().filter(|(_, other)| *other == Dimension::NUMBER);
         let counting = match uncounted.filter_map(|(side, _)| things(side)).next() {
             Some(things) => Some(Counting::Uncounted(things.to_owned())),
@@ -373,8 +417,12 @@ impl Resolver<'_, '_> {
         }
     }
 
-    fn collected(&mut self, collection: &Collection) -> Option<Collected> {
+    /// What is counted of a thing of this kind, or summed up over what belongs to it.
+    fn collected(&mut self, collection: &Collection, owner: &'static Kind) -> Option<Collected> {
         let kind = self.kind(&collection.kind)?;
+        if !kind.may_belong_to(owner) {
+            return self.refuse(collection.kind.span, ClauseProblem::NeverBelongs { kind, owner });
+        }
         let condition = match &collection.condition {
             Some(condition) => Some(Box::new(self.truth(condition, kind)?)),
             None => None,
@@ -408,9 +456,10 @@ impl Resolver<'_, '_> {
             let words = asked.name.words.clone();
             return self.refuse(asked.name.span, ClauseProblem::PickAsQuantity { words, pick });
         }
-        let mut path = Vec::new();
+        let mut path: Vec<Of> = Vec::new();
         for step in of.iter().rev() {
-            path.push(self.of(step)?);
+            let from = path.last().map_or(kind, |of| of.kind);
+            path.push(self.of(step, from, &asked.name)?);
         }
         let at = path.last().map_or(kind, |of| of.kind);
         if let Some(AskedAt::Worked(place, span)) = &asked.place {
@@ -421,7 +470,7 @@ impl Resolver<'_, '_> {
     }
 
     /// A thing that another belongs to or stands beside: `flight`, `riser before`, `last tread`.
-    fn of(&mut self, name: &Name) -> Option<Of> {
+    fn of(&mut self, name: &Name, from: &'static Kind, asked: &Name) -> Option<Of> {
         let words = name.words.strip_prefix("the ").unwrap_or(&name.words);
         let ends = |end: &str| words.strip_suffix(end).map(str::trim_end);
         let begins = |begin: &str| words.strip_prefix(begin);
@@ -439,6 +488,23 @@ impl Resolver<'_, '_> {
         let kind = self.kind(&Name { words: kind.to_owned(), span: name.span })?;
         if which != Which::TheOne && !IN_A_ROW.contains(&kind) {
             return self.refuse(name.span, ClauseProblem::NotInARow { kind });
+        }
+        let related = match which {
+            Which::TheOne => from.may_ask_of(kind),
+            Which::Before | Which::After => kind == from,
+            Which::First | Which::Last => kind == from || kind.may_belong_to(from),
+        };
+        if !related {
+            let named = Of { kind, which }.words();
+            // By what both belong to, the other can be asked for.
+            let through = [kinds::FLIGHT, kinds::LANDING, kinds::GUARD, kinds::HANDRAIL, kinds::JOINT, kinds::STAIR];
+            let joins = |through: &&'static Kind| from.may_ask_of(through) && kind.may_belong_to(through);
+            let through = through.into_iter().filter(|_| !matches!(which, Which::Before | Which::After));
+            // Of a timber and a section of their own things say so themselves.
+            let through = through.filter(|_| kind != kinds::TIMBER && kind != kinds::SECTION).find(joins);
+            let problem =
+                ClauseProblem::NotRelated { asked: asked.words.clone(), named, kind, from, through, row: which != Which::TheOne };
+            return self.refuse(name.span, problem);
         }
         Some(Of { kind, which })
     }
@@ -540,7 +606,37 @@ impl Resolver<'_, '_> {
             };
             rows.push(Row { when, limit });
         }
+        self.reaches(table, &by, of);
         Some((Node::ByRow(rows), Type::Number(dimension)))
+    }
+
+    /// Notes which rows of a table are never read, and where none holds.
+    fn reaches(&mut self, table: &Table, by: &Node, of: Type) {
+        if self.reach.iter().any(|reach| reach.table == table.name) {
+            return;
+        }
+        let rows: Vec<&RowAsks> = table.rows.iter().map(|row| &row.asks).collect();
+        let mut put = |row: Option<&TableRow>, problem| {
+            let (span, row) = row.map_or((table.stands, None), |row| (row.span, Some(row.limit.clone())));
+            self.reach.push(Reach { table: table.name.clone(), row, span, problem, by: by.clone() });
+        };
+        for row in reach::never_read(&rows).into_iter().filter_map(|at| table.rows.get(at)) {
+            put(Some(row), ClauseProblem::DeadRow);
+        }
+        let without: Vec<String> = match of {
+            Type::Number(_) => reach::gaps(&rows, by.is_count()).iter().map(reach::Gap::words).collect(),
+            Type::Word(known) => {
+                let is_class =
+                    matches!(by, Node::Read(What::Property(property), _) if property.handle() == properties::CLASS);
+                let classes = self.names.classes.iter().filter(|_| is_class).map(String::as_str);
+                let words = reach::without_row(&rows, known.iter().copied().chain(classes));
+                words.into_iter().map(|word| format!("for {word}")).collect()
+            }
+            Type::Truth => Vec::new(),
+        };
+        if !without.is_empty() {
+            put(None, ClauseProblem::TableGap { by: table.by_words.clone(), without });
+        }
     }
 
     /// A limit by its name; from then on it counts as read.
@@ -572,6 +668,9 @@ impl Resolver<'_, '_> {
         });
         if let Some((entry, place)) = split {
             let Some(at) = self.limit(place) else {
+                if self.names.refused.iter().any(|refused| refused == place) {
+                    return None;
+                }
                 let near = nearest(place, self.names.limits.iter().map(|limit| limit.name.as_str())).map(str::to_owned);
                 let problem = ClauseProblem::PlaceIsNoLimit { place: place.to_owned(), quantity: entry, near };
                 return self.refuse(asked.span(), problem);
@@ -611,6 +710,9 @@ impl Resolver<'_, '_> {
             let problem = ClauseProblem::NotComparable { name: name.words.clone(), kind };
             return self.refuse(name.span, problem);
         }
+        if self.names.refused.contains(&name.words) {
+            return None;
+        }
         let meant = self.meant(&name.words, kind);
         self.refuse(name.span, ClauseProblem::UnknownQuantity { name: name.words.clone(), kind, meant })
     }
@@ -618,7 +720,7 @@ impl Resolver<'_, '_> {
     /// What was likely meant by a name that means nothing of a kind.
     fn meant(&self, words: &str, kind: &'static Kind) -> QuantityMeant {
         let mut names: Vec<&'static str> = Vec::new();
-        let quantities = quantities().filter(|entry| entry.kind == kind).map(|entry| entry.name);
+        let quantities = quantities_of(kind).map(|entry| entry.name);
         for name in quantities.chain(kind.properties.iter().map(|property| property.name)) {
             if !names.contains(&name) {
                 names.push(name);

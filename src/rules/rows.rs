@@ -23,6 +23,9 @@ const PHRASES: [(&str, Relation); 13] = [
     ("for", Relation::Equal),
 ];
 
+/// Words with which a row begins, behind its figure.
+pub(super) const BEGIN: [&str; 8] = ["for", "up to", "under", "over", "from", "at", "below", "above"];
+
 /// When a row counts, from the words behind its figure.
 ///
 /// # Errors

@@ -42,6 +42,8 @@ pub struct RuleSet {
     pub withdrawn: Vec<Withdrawn>,
     /// Names of rules that stand in it and could not be read.
     pub unread: Vec<String>,
+    /// Figures that stand in it and could not be read, by name.
+    pub unread_figures: Vec<String>,
     /// The texts that it is made from: its own, then those of the sets that it takes in.
     pub texts: Vec<Source>,
 }
@@ -177,6 +179,8 @@ pub struct Limit {
     pub replaced: Option<Box<Limit>>,
     /// Whose it is.
     pub of: LimitOf,
+    /// Where a figure of the set comes from, as it says itself; else empty.
+    pub cites: String,
 }
 
 /// Whose a limit is.

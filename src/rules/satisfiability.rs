@@ -6,7 +6,7 @@ use super::eval::{self, By};
 use super::node::{Collected, Node, Place as AtPlace, What};
 use super::problem::{BoundValue, Fault, LimitValue};
 use super::rule::{Limit, Printed, Rule};
-use crate::base::{Passage, Span};
+use crate::base::{HasNotice, Notice, Passage, Span};
 use crate::derive::Gives;
 use crate::measure::{self, Dimension, Measure};
 use crate::model::{KINDS, Property, Takes};
@@ -89,6 +89,13 @@ fn fault_by(rule: &Rule, printed: Printed) -> Option<Found> {
             let broken = reasoner.ways(&rule.requirement, Place::Requirement, Asked::Denied);
             reasoner.settled(narrows, broken.as_ref(), Asked::Denied)
         })
+}
+
+/// Whether a condition settles a part of another: wherever it is so, that is so too.
+pub(super) fn settles(condition: &Node, part: &Node, rule: &Rule) -> bool {
+    let asked = Rule { condition: Some(condition.clone()), requirement: part.clone(), ..rule.clone() };
+    let always = |found: Found| matches!(found.fault.notice(), Notice::AlwaysHolds) && found.place.0 == Place::Requirement;
+    fault(&asked).is_some_and(always)
 }
 
 /// Whether a condition is to be so, or not to be.

@@ -12,6 +12,10 @@ pub struct Table {
     pub name: String,
     /// What it goes by.
     pub by: Expr,
+    /// The words for that.
+    pub by_words: String,
+    /// Where they stand.
+    pub stands: Span,
     /// Its rows; the first that holds counts.
     pub rows: Vec<TableRow>,
     /// What lies between two rows is read in proportion.

@@ -97,6 +97,13 @@ pub enum Aggregate {
     Decrease,
 }
 
+impl Aggregate {
+    /// Whether it asks of neighbours: what it sums up stands in a row.
+    pub fn is_along(self) -> bool {
+        matches!(self, Aggregate::Change | Aggregate::Increase | Aggregate::Decrease)
+    }
+}
+
 /// A plural kind, perhaps narrowed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Collection {

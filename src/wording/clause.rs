@@ -1,7 +1,7 @@
 //! Names and dimensions of a clause that mean nothing or do not fit together.
 
 use super::message::{Describe, Description, Place};
-use super::phrase::{a, did_you_mean, does, offered};
+use super::phrase::{self, a, did_you_mean, does, is_many, offered};
 use crate::base::Span;
 use crate::derive::Quantity;
 use crate::measure::Dimension;
@@ -49,6 +49,12 @@ impl Describe for ClauseProblem {
                     .help(format!("Write `{subject} is one of {}`.", choice.join(", ")))
             }
             ClauseProblem::MixedDimensions { left, right, counting } => mixed(place, *left, *right, counting.as_ref()),
+            ClauseProblem::LimitWithoutUnit { limit, of } => {
+                let figure = place.quote();
+                Description::new(format!("`{limit}` is held against {of}, and `{figure}` has no unit"))
+                    .label("write the unit")
+                    .help(phrase::as_a_length(figure))
+            }
             ClauseProblem::NotAWord => {
                 Description::new(format!("`{}` is not a word; compare it with `<=` and the like", place.quote()))
             }
@@ -75,16 +81,50 @@ impl Describe for ClauseProblem {
             }
             ClauseProblem::PlaceIsNoLimit { place, quantity, near } => {
                 Description::new(format!("`{place}` is no limit of this rule"))
-                    .help(offered(near.as_deref(), || format!("Write a length, {}", or_a_limit(quantity))))
+                    .help(offered(near.as_deref(), || {
+                        format!(
+                            "Write a length, {} Declare one, `limit {place}: {}`; a place that is worked out stands in parentheses, \
+                             `{} (width of flight / 2)`.",
+                            or_a_limit(quantity),
+                            quantity.shown_at,
+                            quantity.name
+                        )
+                    }))
             }
             ClauseProblem::NeedsAPlace { quantity } => Description::new(format!("`{}` needs a place", quantity.name))
                 .help(format!("Write {}", or_a_limit(quantity))),
             ClauseProblem::PlaceIsNoLength { quantity, dimension, bare } => {
                 no_length(place, quantity, *dimension, *bare)
             }
+            ClauseProblem::DeadRow => {
+                Description::new(format!("rows before `{}` hold wherever it does", place.quote()))
+            }
+            ClauseProblem::TableGap { by, without } => {
+                let none: Vec<String> = without.iter().map(|gap| format!("`{gap}`")).collect();
+                Description::new(format!("no row holds {}, by `{by}`", none.join(", ")))
+            }
+            ClauseProblem::NeverBelongs { kind, owner } => never_belongs(kind, owner),
+            ClauseProblem::NotRelated { asked, named, kind, from, through, row } => {
+                let why = match row {
+                    true => format!("{} stands in no row of {}", a(from), kind.plural),
+                    false => {
+                        let (has, belongs, own) = match is_many(from) {
+                            true => ("have", "belong", "their"),
+                            false => ("has", "belongs", "its"),
+                        };
+                        format!("{} {has} no {} of {own} own, and {belongs} to none", a(from), kind.name)
+                    }
+                };
+                let through = through.map(|through| format!("Write `{asked} of {named} of {}`.", through.name));
+                Description::new(why).help(through.unwrap_or_else(|| {
+                    let others = KINDS.iter().filter(|other| from != other && from.may_ask_of(other));
+                    let others: Vec<&str> = others.map(|other| other.name).collect();
+                    format!("Of {} it may be asked: {}.", a(from), others.join(", "))
+                }))
+            }
             ClauseProblem::NotInARow { kind } => {
                 Description::new(format!("of {} none stands before or after another", kind.plural))
-                    .help("That is asked of a riser, a tread, a flight or a landing: `height of riser before`.")
+                    .help("That is asked of risers, treads, flights and landings: `height of riser before`.")
             }
             ClauseProblem::DeviationOfNothing => Description::new("`deviation` is of something")
                 .help("Write `deviation of height`: how far the measured height is from the drawn one."),
@@ -120,8 +160,13 @@ impl Describe for ClauseProblem {
                     .help("Name a quantity that is derived from it.")
             }
             ClauseProblem::UnknownQuantity { name, kind, meant } => {
-                Description::new(format!("{} no `{name}`", does(kind, "has", "have")))
-                    .help(quantity_meant(name, kind, meant))
+                let what = match meant {
+                    QuantityMeant::Unknown(_) => {
+                        format!("`{name}` is no quantity of {}, and no limit or figure of this set", a(kind))
+                    }
+                    _ => format!("{} no `{name}`", does(kind, "has", "have")),
+                };
+                Description::new(what).help(quantity_meant(name, kind, meant))
             }
         }
     }
@@ -196,6 +241,28 @@ fn quantity_meant(name: &str, kind: &Kind, meant: &QuantityMeant) -> String {
         QuantityMeant::OfOther(of, ours) => {
             format!("That is asked of {}, by the name `{ours}`: `each {} shall have {ours} ...`.", a(of), of.name)
         }
-        QuantityMeant::Unknown(names) => format!("A {} has {}.", kind.name, names.join(", ")),
+        QuantityMeant::Unknown(names) => {
+            let declared = format!("Declare it, `limit {name}: 24\"` in the rule or `figure \"{name}\" {{ is: 24\" }}` for several.");
+            format!("{declared} {} {}.", phrase::begun(&does(kind, "has", "have")), names.join(", "))
+        }
+    }
+}
+
+/// What is said of things that are counted where there are never any.
+fn never_belongs(kind: &Kind, owner: &Kind) -> Description {
+    let none = if is_many(kind) { kind.name.to_owned() } else { format!("no {}", kind.name) };
+    let said = Description::new(match is_many(kind) {
+        true => format!("{none} never belong to {}", a(owner)),
+        false => format!("{none} ever belongs to {}", a(owner)),
+    });
+    if kind == owner || kind == kinds::PART && owner.is_timber() {
+        return said.help(format!("Ask it of {} itself, without a count.", a(owner)));
+    }
+    let mut counted: Vec<&str> =
+        KINDS.iter().filter(|other| other.may_belong_to(owner)).map(|other| other.plural).collect();
+    counted.dedup();
+    match counted.is_empty() {
+        true => said.help(format!("Nothing belongs to {}; count it of the flight, the landing or the stair.", a(owner))),
+        false => said.help(format!("What belongs to {}: {}.", a(owner), counted.join(", "))),
     }
 }

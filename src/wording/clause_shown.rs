@@ -16,6 +16,12 @@ pub(super) fn clause(set: &RuleSet, rule: &Rule) -> Clause {
         limits: rule.limits.iter().filter_map(|limit| written(rule, limit)).collect(),
         amended: rule.amendments.iter().rev().filter_map(amended).collect(),
         cites: rule.cites.clone(),
+        figures: rule
+            .limits
+            .iter()
+            .filter(|figure| !figure.cites.is_empty() && figure.cites != rule.cites)
+            .map(|figure| (figure.name.clone(), figure.cites.clone()))
+            .collect(),
         because: rule.because.clone(),
         sure: rule.sure.clone(),
     }
@@ -38,9 +44,12 @@ pub fn source_line(clause: &Clause) -> String {
     };
     let cites = if clause.cites.is_empty() { "no source stated" } else { clause.cites.as_str() };
     let by: Vec<String> = clause.amended.iter().map(|amended| amended.set.clone()).collect();
-    let amended = if by.is_empty() { String::new() } else { format!(", as amended by {}", super::phrase::all_of(&by)) };
+    // A source that says itself that it is amended does not say so twice.
+    let as_amended = if cites.contains("as amended") { "" } else { "as amended " };
+    let amended = if by.is_empty() { String::new() } else { format!(", {as_amended}by {}", super::phrase::all_of(&by)) };
     let sure = super::sure::after_a_source(&clause.sure);
-    format!("{set}: {cites}{amended}{sure}")
+    let figures: String = clause.figures.iter().map(|(name, cites)| format!("; `{name}` by {cites}")).collect();
+    format!("{set}: {cites}{amended}{figures}{sure}")
 }
 
 /// A limit where the clause was written, with the value that it has or had there.

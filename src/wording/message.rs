@@ -160,6 +160,8 @@ pub struct Clause {
     pub amended: Vec<Amended>,
     /// Document and clause, as the rule states it.
     pub cites: String,
+    /// The figures of the set that it reads and that state a source of their own, each with that.
+    pub figures: Vec<(String, String)>,
     /// Why the rule is there, in a sentence.
     pub because: String,
     /// How sure the figure is, if the set says so (`memory`).

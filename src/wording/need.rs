@@ -64,7 +64,7 @@ fn stated(need: &Need, statement: Statement) -> String {
 fn drawn(of: &str, drawing: Drawing) -> String {
     match drawing {
         Drawing::A(kind) => a(kind),
-        Drawing::TheOne(kind) => format!("one {} that {of} belongs to", kind.name),
+        Drawing::TheOne(kind) => format!("the one {} of {of}", kind.name),
         Drawing::RestOfCeiling => format!("a ceiling over the rest of {of}"),
         Drawing::UndersideOfFloor => {
             format!("a `ceiling` that is `part of: floor`, where the well leaves {of} under it")
@@ -75,6 +75,7 @@ fn drawn(of: &str, drawing: Drawing) -> String {
         Drawing::LandingBelow => "the landing below".to_owned(),
         Drawing::LandingAtDoor => "the landing where it opens".to_owned(),
         Drawing::FlightAtEachEnd => "a flight at each end, or `top` or `bottom` for its name".to_owned(),
+        Drawing::FlightBetweenLandings => format!("a flight between {of} and the landing beside it"),
         Drawing::MemberJoined => "the member that is joined".to_owned(),
         Drawing::WindersOfTread => "`winders` that count it".to_owned(),
         Drawing::SideOf(kind) => format!("the side that the {} stands at", kind.name),

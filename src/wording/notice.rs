@@ -48,6 +48,9 @@ pub(super) fn label(notice: Notice) -> &'static str {
         Notice::AnotherUnit => "another unit, and far from what it was",
         Notice::ConditionDropped => "in place of a condition that asked for more",
         Notice::SameFigure => "changed here alone",
+        Notice::RowsLeftOut => "in place of a table with more rows",
+        Notice::TableGap => "not checked there",
+        Notice::DeadRow => "never read",
         Notice::OtherPurpose => "the rules asked for are for another use",
         Notice::MeasuredAhead => "a day to come",
         Notice::UnprovenAmendment => "amended without an example of its own",
@@ -114,11 +117,17 @@ pub(super) fn help(notice: Notice) -> &'static str {
         Notice::MissingSource => "Add `source:` with the document and clause, or `source: \"common practice\"`.",
         Notice::MissingReason => "Add `because:` and say in a sentence why. Until then the rule stays in force.",
         Notice::NothingChanged => "State only what differs.",
-        Notice::NotNoticed => "Write an example that it decides: a `passes` at the limit, a `fails` one mark past it.",
+        Notice::NotNoticed => {
+            "Write an example that it decides: a `passes` at the limit, a `fails` one mark past it. Where no stair can tell the \
+             two apart, there is none to write."
+        }
         Notice::ConditionDropped => {
             "If they are still meant, write them again, joined with `and`: a new `where` takes the place of the old one."
         }
         Notice::SameFigure => "If both are meant, amend the other too.",
+        Notice::RowsLeftOut => "If they are still meant, write them again.",
+        Notice::TableGap => "Where no row holds the rule is not checked: add a row, or `otherwise` as the last.",
+        Notice::DeadRow => "The first row that holds counts: put it before them, or take it out.",
         Notice::NeverHolds => "Change one of the two, or join them with `or`.",
         Notice::CrossedBounds => "Put the smaller figure first, or leave room between the two.",
         Notice::NeverPasses => "Whatever the rule applies to would break it: change the `where`, or what is asked.",

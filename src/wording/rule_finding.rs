@@ -5,7 +5,7 @@ use super::{Beside, Label, Message, ToMessage, clause_shown, fix, phrase, said};
 use crate::check::{HowMany, Place, Role, RuleFinding, View};
 use crate::measure::{Measure, print, print_distinct};
 use crate::model::{Design, Side, kinds};
-use crate::rules::{Collected, Compared, Decision, Node, Printed, Relation, Rule, clause_text};
+use crate::rules::{Collected, Compared, Decision, Node, Printed, Relation, Rule, Table, clause_text};
 
 impl ToMessage for RuleFinding {
     fn to_message(&self) -> Message {
@@ -100,7 +100,8 @@ fn what(finding: &RuleFinding) -> String {
 
 fn from_its_clause(finding: &RuleFinding, decision: &Decision) -> String {
     let rule = finding.rule.rule();
-    let beside = which_figure(decision);
+    let beside = format!("{}{}", which_row(decision, rule), which_figure(decision));
+    let beside = beside.as_str();
     let verb = if rule.shall { "shall" } else { "should" };
     match &decision.compared {
         Compared::Numbers(value, relation, limit) => {
@@ -108,7 +109,8 @@ fn from_its_clause(finding: &RuleFinding, decision: &Decision) -> String {
             match counted(&decision.subject, value, rule) {
                 Some(counted) => {
                     let (_, be) = print_distinct(value, *limit, value.style);
-                    format!(" has {counted}, {verb} have {}", asked(*relation, *limit, &be))
+                    let has = if is_several(finding) { "have" } else { "has" };
+                    format!(" {has} {counted}, {verb} have {}", asked(*relation, *limit, &be))
                 }
                 None => {
                     format!(
@@ -126,6 +128,12 @@ fn from_its_clause(finding: &RuleFinding, decision: &Decision) -> String {
         }
         Compared::Denied => format!(": {verb} have {}", clause_text(&decision.subject, rule)),
     }
+}
+
+/// Whether a finding speaks of more than one thing, or of what goes by a plural.
+fn is_several(finding: &RuleFinding) -> bool {
+    let many = |kind| phrase::is_many(kind);
+    finding.elements.len() > 1 || finding.design.kind(finding.element).is_some_and(many)
 }
 
 /// A count is said as one counts: `no handrail`, `1 handrail that runs from the first riser to the last`.
@@ -166,6 +174,15 @@ fn compared(subject: &str, value: Measure, relation: Relation, limit: Measure, (
     let (is, be) = print_distinct(value, limit, value.style);
     let asked = join(phrase::relation_words(relation), &be);
     format!("{subject} is {is}, {verb} be {asked}{beside}: {}", miss(value, relation, limit))
+}
+
+/// The row of a table that the value was held to, by what it goes.
+fn which_row(decision: &Decision, rule: &Rule) -> String {
+    let Some(limit) = decision.row.and_then(|at| rule.limits.get(at)) else { return String::new() };
+    let has = |table: &&Table| table.rows.iter().any(|row| row.limit == limit.name);
+    let Some(table) = rule.tables.iter().find(has) else { return String::new() };
+    let row = limit.name.strip_prefix(table.name.as_str()).unwrap_or_default().trim_start();
+    format!(" ({row}, by {})", table.by_words)
 }
 
 /// Which of a limit's two figures the value was held to, where that is not what one would think.

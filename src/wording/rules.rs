@@ -41,10 +41,24 @@ impl Describe for BlockProblem {
             }
             BlockProblem::NothingStated { name } => Description::new(format!("`{name}` states nothing")),
             BlockProblem::WithdrawalProves => Description::new("a withdrawal proves nothing").help(TAKE_IT_OUT),
+            BlockProblem::FigureProves { figure } => {
+                Description::new("an example shows what a rule comes to, and a figure is none").help(format!(
+                    "Put it into an `amend` of a rule that reads `{figure}`: `amend \"RULE\" {{ passes: ... }}` needs no more."
+                ))
+            }
+            BlockProblem::FigureAsks => Description::new("a figure asks for nothing")
+                .help("Write a `rule` whose clause reads it by its name."),
             BlockProblem::WithdrawalAsks => Description::new("a withdrawal asks for nothing").help(TAKE_IT_OUT),
             BlockProblem::SecondClause { first } => Description::new("a rule has one clause; this is a second")
                 .help("Give it a rule of its own.")
                 .beside(*first, "the first"),
+            BlockProblem::AlwaysAlone { rest } => {
+                let without = match rest.strip_prefix("unless ") {
+                    Some(spared) => format!("Write `where: not ({spared})`: always but for that."),
+                    None => "Write the condition alone.".to_owned(),
+                };
+                Description::new("`always` stands alone: it drops every condition").help(without)
+            }
             BlockProblem::ConditionIn(holder) => {
                 Description::new(format!("{} has no property `where`", called(*holder)))
                     .help("A rule's own condition stands in its clause: `each KIND where CONDITION shall have ...`.")
@@ -225,13 +239,26 @@ impl Describe for AmendmentProblem {
             AmendmentProblem::Drops { dropped, set } => {
                 Description::new(format!("this drops {} of {set}", marked(dropped)))
             }
+            AmendmentProblem::RowsLeftOut { table, by, was, rows } => {
+                let now = match by {
+                    Some(by) if by == was => format!("the table `{table}` is read otherwise"),
+                    Some(by) => format!("`{table}` goes by `{by}` now, and no longer by `{was}`"),
+                    None => format!("`{table}` is one figure now, and no longer goes by `{was}`"),
+                };
+                Description::new(format!("{now}: {} {} left out", marked(rows), if rows.len() == 1 { "is" } else { "are" }))
+            }
             AmendmentProblem::SameFigure { figure, rules } => {
                 let rules: Vec<String> = rules.iter().map(|rule| format!("\"{rule}\"")).collect();
                 let have = if rules.len() == 1 { "keeps" } else { "keep" };
                 Description::new(format!("{} {have} {figure}, which this changes", rules.join(", ")))
             }
             AmendmentProblem::SameText(part) => Description::new(format!("the {} is this already", text(part))),
-            AmendmentProblem::NoSuchLimit { rule, limit, near, known } => {
+            AmendmentProblem::NoSuchLimit { rule, limit, row: Some(row), .. } => {
+                Description::new(format!("rule \"{rule}\" has no limit `{limit}` to amend"))
+                    .label("no row of its table says so")
+                    .help(format!("Write `{row}`; the rows that are not restated stay."))
+            }
+            AmendmentProblem::NoSuchLimit { rule, limit, near, known, row: None } => {
                 Description::new(format!("rule \"{rule}\" has no limit `{limit}` to amend"))
                     .label("the rule has no such limit")
                     .help(offered(near.as_deref(), || match known.as_slice() {
@@ -245,7 +272,11 @@ impl Describe for AmendmentProblem {
                     .label("no set below has it")
                     .help("Say which set it starts from: `amends: residential`, in the `ruleset` block.")
             }
-            AmendmentProblem::Withdrawn { rule, block, by, because } => withdrawn(rule, *block, by, because),
+            AmendmentProblem::Withdrawn { rule, block, by, because, heir: Some(heir) } => {
+                let said = withdrawn(rule, *block, by, because);
+                said.help(format!("\"{heir}\" stands in its place, by the same source: speak of that one."))
+            }
+            AmendmentProblem::Withdrawn { rule, block, by, because, heir: None } => withdrawn(rule, *block, by, because),
             AmendmentProblem::OwnRule { rule, block, written } => {
                 let amends = *block == BlockKind::Amend;
                 Description::new(format!("\"{rule}\" is this set's own rule"))
@@ -258,8 +289,15 @@ impl Describe for AmendmentProblem {
                     .label("a rule of the drawing itself")
                     .help("`pitchboard rules drawing` lists what a drawing must not contradict in itself.")
             }
-            AmendmentProblem::NoSuchRule { rule, block, below, near } => {
-                let list = || format!("`pitchboard rules` with the name of {below} lists its rules.");
+            AmendmentProblem::NoSuchRule { rule, block, below, near, sharing } => {
+                let list = || {
+                    let sharing: Vec<String> = sharing.iter().map(|name| format!("\"{name}\"")).collect();
+                    let list = format!("`pitchboard rules` with the name of {below} lists its rules");
+                    match sharing.is_empty() {
+                        true => format!("{list}."),
+                        false => format!("It has {}; {list}.", sharing.join(", ")),
+                    }
+                };
                 Description::new(format!("{below} has no rule \"{rule}\" to {}", block.word()))
                     .label("no rule has this name")
                     .help(offered(near.as_deref(), list))

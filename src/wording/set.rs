@@ -2,7 +2,7 @@
 
 use super::file::refusal;
 use super::message::{Describe, Description, Place};
-use super::phrase::{did_you_mean, does, is_many, offered};
+use super::phrase::{did_you_mean, does, is_many, marked, offered};
 use crate::rules::Purpose;
 use crate::rules::problem::{BlockKind, LineMeant, MoreNames, SetProblem};
 
@@ -95,9 +95,19 @@ impl Describe for SetProblem {
                 Description::new(format!("a figure \"{figure}\" is in the set already, from {set}"))
                     .help(format!("`amend figure \"{figure}\" {{ is: ... }}` moves it."))
             }
-            SetProblem::NoSuchFigure { figure, near } => {
+            SetProblem::NoSuchFigure { figure, own: Some(own), .. } => {
+                Description::new(format!("figure \"{figure}\" is this set's own"))
+                    .label("a figure of this very set")
+                    .help("Change it where it stands.")
+                    .beside(*own, "written here")
+            }
+            SetProblem::NoSuchFigure { figure, near, known, own: None } => {
                 Description::new(format!("no set below has a figure \"{figure}\""))
-                    .help(offered(near.as_deref(), || "`figure` without `amend` writes a new one.".to_owned()))
+                    .label("no figure has this name")
+                    .help(offered(near.as_deref(), || match known.as_slice() {
+                        [] => "None has any; `figure` without `amend` writes a new one.".to_owned(),
+                        known => format!("They have {}; `figure` without `amend` writes a new one.", marked(known)),
+                    }))
             }
             SetProblem::UnusedFigure { figure } => Description::new(format!("figure \"{figure}\" is never read"))
                 .label("no rule reads it")

@@ -25,6 +25,11 @@ impl Describe for WaiverProblem {
             WaiverProblem::Unneeded { rule } => Description::new(format!(
                 "\"{rule}\" needs no waiver here: nothing breaks it, and nothing leaves it open"
             )),
+            WaiverProblem::WithdrawnRule { rule, set, because } => {
+                Description::new(format!("{set} withdraws \"{rule}\", so there is nothing to waive: \"{because}\""))
+                    .label("a rule that is no longer there")
+                    .help("Take it out.")
+            }
             WaiverProblem::UnknownRule { rule, set, near } => {
                 let of = set.as_ref().map_or_else(
                     || "no set that this stair is checked against".to_owned(),

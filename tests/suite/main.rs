@@ -60,6 +60,7 @@ mod recovery;
 mod reference;
 mod rule_in_full;
 mod second_evaluator;
+mod said_of_sets;
 mod selection;
 mod sentences;
 mod server;

@@ -74,6 +74,17 @@ pub enum AmendmentProblem {
         /// Title of the set that they were of.
         set: String,
     },
+    /// A table, or a single figure, in place of a table with rows that it does not have.
+    RowsLeftOut {
+        /// The table.
+        table: String,
+        /// What it goes by now; nothing where a single figure takes its place.
+        by: Option<String>,
+        /// What it went by.
+        was: String,
+        /// The rows that are gone, by the names of their limits.
+        rows: Vec<String>,
+    },
     /// A figure is changed that other rules keep.
     SameFigure {
         /// As it was.
@@ -93,6 +104,8 @@ pub enum AmendmentProblem {
         near: Option<String>,
         /// The limits that the rule has.
         known: Vec<String>,
+        /// How it is written as a row of a table that the rule has.
+        row: Option<String>,
     },
     /// A set that takes no other in has nothing to amend or to withdraw.
     NothingBelow(BlockKind),
@@ -106,6 +119,8 @@ pub enum AmendmentProblem {
         by: Withdrawer,
         /// Why.
         because: String,
+        /// The rule that stands in its place.
+        heir: Option<String>,
     },
     /// The rule is this set's own.
     OwnRule {
@@ -133,6 +148,8 @@ pub enum AmendmentProblem {
         below: String,
         /// The rule that was likely meant.
         near: Option<String>,
+        /// Rules whose names share words with it.
+        sharing: Vec<String>,
     },
 }
 
@@ -157,6 +174,7 @@ impl HasNotice for AmendmentProblem {
             | AmendmentProblem::SameText(_) => Notice::NothingChanged,
             AmendmentProblem::Drops { .. } => Notice::ConditionDropped,
             AmendmentProblem::SameFigure { .. } => Notice::SameFigure,
+            AmendmentProblem::RowsLeftOut { .. } => Notice::RowsLeftOut,
             AmendmentProblem::AnotherUnit { .. } => Notice::AnotherUnit,
             AmendmentProblem::LimitWithoutUnit { .. } => Notice::MissingUnit,
             AmendmentProblem::OtherSort { .. } => Notice::MixedDimensions,

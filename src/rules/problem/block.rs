@@ -48,12 +48,24 @@ pub enum BlockProblem {
     },
     /// A fragment in a withdrawal.
     WithdrawalProves,
+    /// An example in a figure of the set, of this name.
+    FigureProves {
+        /// The figure.
+        figure: String,
+    },
+    /// A clause in a figure of the set.
+    FigureAsks,
     /// A clause in a withdrawal.
     WithdrawalAsks,
     /// A second clause in one block.
     SecondClause {
         /// The first.
         first: Span,
+    },
+    /// `where: always` with more behind it.
+    AlwaysAlone {
+        /// What stands behind it.
+        rest: String,
     },
     /// A `where:` in a block that is no amendment.
     ConditionIn(Holder),
@@ -231,7 +243,11 @@ impl HasNotice for BlockProblem {
         match self {
             BlockProblem::StatedTwice { .. } | BlockProblem::SecondClause { .. } => Notice::StatedTwice,
             BlockProblem::NothingStated { .. } => Notice::MissingValue,
-            BlockProblem::WithdrawalProves | BlockProblem::WithdrawalAsks => Notice::WrongPlace,
+            BlockProblem::WithdrawalProves
+            | BlockProblem::WithdrawalAsks
+            | BlockProblem::FigureProves { .. }
+            | BlockProblem::FigureAsks => Notice::WrongPlace,
+            BlockProblem::AlwaysAlone { .. } => Notice::WrongValue,
             BlockProblem::ConditionIn(_) | BlockProblem::UnknownProperty { .. } => Notice::UnknownProperty,
             BlockProblem::UnnamedLimit => Notice::MissingName,
             BlockProblem::TooManyLimits => Notice::TooMany,

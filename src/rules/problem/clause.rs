@@ -65,6 +65,13 @@ pub enum ClauseProblem {
         /// What likely went wrong.
         counting: Option<Counting>,
     },
+    /// A limit that is a bare number, held against a length.
+    LimitWithoutUnit {
+        /// The limit.
+        limit: String,
+        /// What it is held against.
+        of: Dimension,
+    },
     /// A number or a condition that is asked for a word.
     NotAWord,
     /// A word that the subject never is.
@@ -137,6 +144,28 @@ pub enum ClauseProblem {
         /// The quantity.
         quantity: &'static Quantity,
     },
+    /// A kind of which nothing ever belongs to the thing of which it is counted.
+    NeverBelongs {
+        /// The kind counted.
+        kind: &'static Kind,
+        /// The kind of the thing.
+        owner: &'static Kind,
+    },
+    /// Something asked of a thing that stands in no relation to the one that is asked.
+    NotRelated {
+        /// What is asked of it.
+        asked: String,
+        /// The other thing, as a clause names it.
+        named: String,
+        /// The kind of the other.
+        kind: &'static Kind,
+        /// The kind that is asked.
+        from: &'static Kind,
+        /// What both may belong to, by which the other can be asked for.
+        through: Option<&'static Kind>,
+        /// A place in a row is asked for.
+        row: bool,
+    },
     /// A kind of which none stands before another.
     NotInARow {
         /// The kind.
@@ -174,6 +203,15 @@ pub enum ClauseProblem {
         row: Dimension,
         /// What the table goes by.
         by: Dimension,
+    },
+    /// A row of a table that no value reaches.
+    DeadRow,
+    /// Values for which no row of a table holds.
+    TableGap {
+        /// What the table goes by.
+        by: String,
+        /// As rows would say them.
+        without: Vec<String>,
     },
     /// A place that is no length.
     PlaceIsNoLength {
@@ -255,6 +293,9 @@ impl HasNotice for ClauseProblem {
             | ClauseProblem::BetweenWords
             | ClauseProblem::NumberForWord
             | ClauseProblem::RowOfOtherSort { .. } => Notice::MixedDimensions,
+            ClauseProblem::LimitWithoutUnit { .. } => Notice::MissingUnit,
+            ClauseProblem::DeadRow => Notice::DeadRow,
+            ClauseProblem::TableGap { .. } => Notice::TableGap,
             ClauseProblem::AddedToAPlace { .. } => Notice::AddedToAPlace,
             ClauseProblem::NeverThisWord { .. } | ClauseProblem::NoSuchClass { .. } => Notice::UnknownWord,
             ClauseProblem::PickAsQuantity { .. }
@@ -264,6 +305,8 @@ impl HasNotice for ClauseProblem {
             | ClauseProblem::PlaceIsNoLimit { .. }
             | ClauseProblem::NeedsAPlace { .. }
             | ClauseProblem::NotInARow { .. }
+            | ClauseProblem::NeverBelongs { .. }
+            | ClauseProblem::NotRelated { .. }
             | ClauseProblem::DeviationOfNothing
             | ClauseProblem::WorkedOutOfMany
             | ClauseProblem::NoSuchPlace { .. }

@@ -197,6 +197,10 @@ pub enum SetProblem {
         figure: String,
         /// The figure that was likely meant.
         near: Option<String>,
+        /// The figures that there are below.
+        known: Vec<String>,
+        /// Where this set has one of that name of its own.
+        own: Option<Span>,
     },
     /// A figure that no rule reads.
     UnusedFigure {

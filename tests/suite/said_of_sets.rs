@@ -1,0 +1,205 @@
+//! What is said to one who writes a set: that it is true, that it stands at the slip, and that nothing follows on from it.
+
+use pitchboard::base::Source;
+use pitchboard::rules::{self, RuleSet};
+use pitchboard::session::Session;
+use pitchboard::wording::message;
+
+/// A set over `below`, and all that is said of it: the words at which each stands, what it says, and its help.
+fn over(below: &str, text: &str) -> (RuleSet, Vec<[String; 3]>) {
+    let session = Session::default().with_set("below", Source::new("below.rules", below));
+    let loaded = session.read_set(&Source::new("over.rules", text));
+    let said = loaded.diagnostics.iter().map(|slip| {
+        let told = message(slip);
+        let place = told.labels.first().map_or(String::new(), |label| told.source.slice(label.span).to_owned());
+        [place, told.message.clone(), told.help.clone().unwrap_or_default()]
+    });
+    (loaded.set.clone(), said.collect())
+}
+
+fn said(text: &str) -> Vec<[String; 3]> {
+    over("", text).1
+}
+
+const BELOW: &str = "ruleset \"Below\" { basis: \"code\"; classes: keeper, visitor, store }
+figure \"free\" { is: 24\"; source: \"code 9\" }
+rule \"riser by class\" { limit tallest by class of stair: 7\" for visitor, 8\" for keeper or store
+each riser shall have height <= tallest; source: \"code 1\" }
+rule \"clear width\" { limit least: 36\"\neach flight shall have width >= least; source: \"code 2\" }
+rule \"door\" { limit room: 12\"
+each door where place is top shall have room left >= room unless swing is away from the stair; source: \"code 3\" }
+rule \"guard at a tread\" { each tread shall have unguarded drop within 36\" <= free; source: \"code 4\" }";
+
+fn amended(text: &str) -> (RuleSet, Vec<[String; 3]>) {
+    over(BELOW, &format!("ruleset \"Over\" {{ amends: below }}\n{text}"))
+}
+
+#[test]
+fn a_row_that_is_not_restated_stays() {
+    let new = "amend \"riser by class\" { limit tallest by class of stair: 8-1/4\" for keeper
+        each riser shall have height <= tallest; source: \"order 1\" }";
+    let (set, said) = amended(new);
+    assert!(said.is_empty(), "{said:?}");
+    let rule = set.rules.iter().find(|rule| rule.name == "riser by class").expect("the rule");
+    let rows: Vec<String> = rule.tables[0].rows.iter().map(|row| row.limit.clone()).collect();
+    assert_eq!(rows, ["tallest for keeper", "tallest for visitor", "tallest for keeper or store"]);
+    let mut limits: Vec<&str> = rule.limits.iter().map(|limit| limit.name.as_str()).collect();
+    limits.sort_unstable();
+    assert_eq!(limits, ["tallest for keeper", "tallest for keeper or store", "tallest for visitor"]);
+}
+
+#[test]
+fn a_row_that_no_value_reaches_any_more_leaves_the_rule() {
+    let new = "amend \"riser by class\" { limit tallest by class of stair: 8-1/4\" for keeper, 8\" for store; source: \"order 1\" }";
+    let (set, said) = amended(new);
+    assert!(said.is_empty(), "{said:?}");
+    let rule = set.rules.iter().find(|rule| rule.name == "riser by class").expect("the rule");
+    assert!(rule.limits.iter().all(|limit| limit.name != "tallest for keeper or store"), "{:?}", rule.limits);
+    assert_eq!(rule.limits.len(), 3);
+}
+
+#[test]
+fn a_table_that_goes_by_something_else_says_which_rows_it_leaves_out() {
+    let new = "amend \"riser by class\" { limit tallest by use of stair: 7\" for dwelling, 8\" otherwise
+        each riser shall have height <= tallest; source: \"order 1\" }";
+    let (set, said) = amended(new);
+    let [[place, told, _]] = said.as_slice() else { panic!("{said:?}") };
+    assert_eq!(place, "use of stair");
+    for part in ["`use of stair`", "`class of stair`", "`tallest for visitor`", "`tallest for keeper or store`"] {
+        assert!(told.contains(part), "{told}");
+    }
+    let rule = set.rules.iter().find(|rule| rule.name == "riser by class").expect("the rule");
+    assert_eq!(rule.limits.len(), 2, "{:?}", rule.limits);
+}
+
+#[test]
+fn one_row_is_moved_by_its_name() {
+    let (set, said) = amended("amend \"riser by class\" { limit tallest for keeper or store: 8-1/4\"; source: \"order 1\" }");
+    assert!(said.is_empty(), "{said:?}");
+    let rule = set.rules.iter().find(|rule| rule.name == "riser by class").expect("the rule");
+    let row = rule.limits.iter().find(|limit| limit.name == "tallest for keeper or store").expect("the row");
+    assert_eq!(row.figures(), "8-1/4\"");
+    let said = amended("amend \"riser by class\" { limit tallest for keeper: 8-1/4\"; source: \"order 1\" }").1;
+    let [[place, _, help]] = said.as_slice() else { panic!("{said:?}") };
+    assert_eq!(place, "tallest for keeper");
+    assert!(help.contains("`limit tallest by class of stair: 8-1/4\" for keeper`"), "{help}");
+}
+
+#[test]
+fn a_condition_in_other_words_is_not_said_to_be_dropped() {
+    let dropped = |condition: &str| {
+        let said = amended(&format!("amend \"door\" {{ where: {condition}; source: \"order 1\" }}")).1;
+        said.into_iter().map(|[_, told, _]| told).collect::<Vec<_>>()
+    };
+    assert_eq!(dropped("swing is not away from the stair"), ["this drops `place is top` of Below"]);
+    assert_eq!(dropped("place is top and swing is one of over the stair, slides"), [""; 0]);
+    assert_eq!(dropped("place is top and not swing is away from the stair"), [""; 0]);
+    let all = dropped("width > 30\"");
+    assert!(all.len() == 1 && all[0].contains("`place is top`") && all[0].contains("swing"), "{all:?}");
+}
+
+#[test]
+fn that_no_design_may_waive_a_rule_changes_nothing_that_passes() {
+    let (set, said) = amended("amend \"clear width\" { waive: never }");
+    assert!(said.is_empty(), "{said:?}");
+    assert_eq!(set.departures(), rules::Departures::default());
+    let rule = set.rules.iter().find(|rule| rule.name == "clear width").expect("the rule");
+    assert!(!rule.waivable);
+}
+
+#[test]
+fn a_figure_proves_nothing_and_says_so() {
+    let said = amended("amend figure \"free\" { is: 20\"; passes: flight { risers: 2 of 7\" } }").1;
+    let [[_, told, help]] = said.as_slice() else { panic!("{said:?}") };
+    assert!(!told.contains("withdrawal"), "{told}");
+    assert!(help.contains("`free`") && help.contains("amend"), "{help}");
+}
+
+#[test]
+fn always_stands_alone() {
+    let said = amended("amend \"door\" { where: always unless swing is away from the stair; source: \"order 1\" }").1;
+    let [[_, told, help]] = said.as_slice() else { panic!("{said:?}") };
+    assert!(told.contains("`always` stands alone"), "{told}");
+    assert!(help.contains("not (swing is away from the stair)"), "{help}");
+}
+
+#[test]
+fn a_limit_that_is_refused_is_the_only_slip() {
+    let rule = |limit: &str| format!("rule \"r\" {{ {limit}\neach flight shall have width >= least; source: \"x\" }}");
+    for limit in ["limit least: 36\" (9140 mm)", "limit least by width: 44\" otherwise, 36\" up to 40\"", "limit least: wide"] {
+        let said = said(&rule(limit));
+        assert_eq!(said.len(), 1, "{limit}: {said:?}");
+    }
+    let said = said("figure \"tall\" { is: 7\" for keeper }\nrule \"r\" { each riser shall have height <= tall; source: \"x\" }");
+    assert_eq!(said.len(), 1, "{said:?}");
+}
+
+#[test]
+fn what_is_not_declared_is_offered_to_be_declared() {
+    let said = said("rule \"r\" { each tread shall have unguarded drop within 36\" <= free; source: \"x\" }");
+    let [[place, told, help]] = said.as_slice() else { panic!("{said:?}") };
+    assert_eq!(place, "free");
+    assert!(told.contains("no quantity of a tread") && told.contains("no limit or figure"), "{told}");
+    assert!(help.contains("`limit free: 24\"`") && help.contains("figure \"free\""), "{help}");
+}
+
+#[test]
+fn a_limit_without_its_unit_is_told_at_its_figure() {
+    let said = said("rule \"r\" { limit most: 7\neach riser shall have height <= most; source: \"x\" }");
+    let [[place, _, help]] = said.as_slice() else { panic!("{said:?}") };
+    assert_eq!(place, "7");
+    assert!(help.contains("7\""), "{help}");
+}
+
+#[test]
+fn a_figure_and_a_rule_of_no_such_name_offer_those_that_there_are() {
+    let figure = |name: &str, own: &str| amended(&format!("{own}amend figure \"{name}\" {{ is: 20\" }}")).1;
+    let said = figure("fre", "");
+    assert!(matches!(said.as_slice(), [[_, told, help]] if told.contains("no set below") && help.contains("`free`")), "{said:?}");
+    let said = figure("headway", "");
+    assert!(matches!(said.as_slice(), [[_, _, help]] if help.contains("`free`")), "{said:?}");
+    let own = "figure \"low\" { is: 3\" }\nrule \"low\" { each riser shall have height >= low; source: \"x\" }\n";
+    let said = figure("low", own);
+    assert!(matches!(said.as_slice(), [[_, told, _]] if told.contains("this set's own")), "{said:?}");
+    let said = amended("amend \"stair width\" { limit least: 40\" }").1;
+    assert!(matches!(said.as_slice(), [[_, _, help]] if help.contains("\"clear width\"")), "{said:?}");
+}
+
+#[test]
+fn a_withdrawn_rule_names_its_heir() {
+    let renamed = format!(
+        "ruleset \"Over\" {{ amends: below }}
+        withdraw \"clear width\" {{ because: \"Renamed.\" }}
+        rule \"width of a flight\" {{ limit least: 38\"\neach flight shall have width >= least; source: \"code 2\" }}"
+    );
+    let session = Session::default().with_set("below", Source::new("below.rules", BELOW));
+    let session = session.with_set("over", Source::new("over.rules", renamed));
+    let top = "ruleset \"Top\" { amends: over }\namend \"clear width\" { limit least: 40\"; source: \"order 9\" }";
+    let loaded = session.read_set(&Source::new("top.rules", top));
+    let told: Vec<_> = loaded.diagnostics.iter().map(|slip| message(slip).help.clone().unwrap_or_default()).collect();
+    assert!(matches!(told.as_slice(), [help] if help.contains("\"width of a flight\"")), "{told:?}");
+}
+
+#[test]
+fn a_figure_out_of_proportion_is_advised_of_in_a_new_rule_too() {
+    let said = said("rule \"r\" { limit most: 7'\neach riser shall have height <= most; source: \"x\" }");
+    let [[place, told, _]] = said.as_slice() else { panic!("{said:?}") };
+    assert_eq!(place, "7'");
+    assert!(!told.is_empty());
+}
+
+#[test]
+fn what_the_examples_of_a_set_below_leave_open_is_not_said_again() {
+    let below = "rule \"r\" { limit least: 36\"\neach flight shall have width >= least; source: \"x\"
+        passes: flight { width: 40\" }\nfails: flight { width: 30\" } }\nrule \"other\" { limit least: 36\"
+        each landing shall have width >= least; source: \"x\"\npasses: landing top { width: 40\" }\nfails: landing top { width: 30\" } }";
+    let text = "ruleset \"Over\" { amends: below }\namend \"other\" { limit least: 38\"; source: \"y\" }";
+    let (set, _) = over(below, text);
+    let own = rules::own_gaps(&set).found;
+    let told: Vec<String> = own.iter().map(|gap| message(gap).message).collect();
+    assert!(!told.is_empty() && told.iter().all(|told| told.contains("\"other\"")), "{told:?}");
+    let mut once = told.clone();
+    once.dedup();
+    assert_eq!(once, told);
+    assert!(rules::gaps(&set).found.len() > own.len());
+}
