@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use super::node::{Collected, Node, Of, Place, What, Which};
 use super::rule::{Applies, Printed, Rule};
 use crate::base::Span;
-use crate::derive::{Datum, Drawing, Evaluation, Missing, NoNumber, Read, Reads, Reason, Statement, Units};
+use crate::derive::{Datum, Drawing, Evaluation, Method, Missing, NoNumber, Read, Reads, Reason, Statement, Units};
 use crate::measure::{self, Dimension, Measure};
 use crate::model::{Element, Id, Kind, ListItem, Value, kinds, properties};
 use crate::syntax::{Aggregate, Relation};
@@ -305,6 +305,8 @@ impl<'a, 'd> Evaluator<'a, 'd> {
                 !design.of_kind(kinds::SECTION).filter_map(|id| design.get(id)).any(spoilt)
             }
             Reason::NotDrawn(_) => design.unread.is_empty(),
+            // What is stated of a stair that turns, and held against nothing, is told.
+            Reason::Outside(Method::FlightsInLine) => false,
             Reason::NotStated(_) | Reason::Outside(_) => true,
             _ => false,
         }
