@@ -22,6 +22,7 @@ mod rule_finding;
 mod shipped;
 mod standing;
 mod stock;
+mod unasked;
 mod view;
 mod waived;
 
@@ -133,6 +134,7 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, on: Option<Day>, sets: 
         customs: Vec::new(),
         excused: Vec::new(),
         untried: 0,
+        unasked: Vec::new(),
         sets: Vec::new(),
         from_memory: 0,
         second_hand: 0,
@@ -281,6 +283,11 @@ impl Checking<'_> {
         let (excused, untried) = excused::excused(&drawn);
         report.excused.extend(excused);
         report.untried += untried;
+        for kind in unasked::unasked(&stair.drawn, asked_for) {
+            if !report.unasked.contains(&kind) {
+                report.unasked.push(kind);
+            }
+        }
         if let Some(design) = &stair.measured {
             let measured = CheckedView::measured(design, &drawn).with_redraw(redraw).with_waivers(&waivers);
             let measured = measured.until(&given_up);

@@ -11,7 +11,7 @@ use super::shipped;
 use super::standing::Standing;
 use crate::base::{Diagnostic, Source, Span};
 use crate::derive::Need;
-use crate::model::{PropertyName, Shop, Stair, Waiver, kinds, properties};
+use crate::model::{Kind, PropertyName, Shop, Stair, Waiver, kinds, properties};
 use crate::rules::{self, RuleSet};
 
 /// What one design came to.
@@ -37,6 +37,8 @@ pub struct Report {
     pub excused: Vec<Excused>,
     /// How many more such words there are that were not tried without.
     pub untried: usize,
+    /// What is drawn of which no rule speaks that it was held to.
+    pub unasked: Vec<&'static Kind>,
     /// The sets it was held to.
     pub sets: Vec<SetLine>,
     /// Rules that passed or are not met, on figures that their set has from memory.

@@ -40,8 +40,14 @@ pub static CUSTOMS: &[Custom] = &[
     Custom {
         sentence: "No `span` of a stringer is stated: it is taken as held up at foot and head, over the run of its flight.",
     },
+    Custom {
+        sentence: "No `leads on` of a landing is stated, and nothing is drawn at its far side: one is taken to go on there, \
+                   where nobody falls.",
+    },
     Custom { sentence: "No `toe-nailed` is stated: nails are taken as driven square to the wood." },
 ];
+
+const CUSTOMS_KNOWN: usize = 20;
 
 /// A row of the list, by its place in it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -55,7 +61,8 @@ impl CustomId {
     pub(super) const LEVEL_BESIDE: Self = Self(4);
 
     pub(super) const OVER_THE_RUN: Self = Self(17);
-    pub(super) const SQUARE_NAILS: Self = Self(18);
+    pub(super) const LEADS_ON_AT_THE_FAR_SIDE: Self = Self(18);
+    pub(super) const SQUARE_NAILS: Self = Self(19);
 
     /// What the mechanics assumed.
     pub(super) fn of(assumption: Assumption) -> Self {
@@ -124,7 +131,7 @@ impl Units {
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Behind {
     /// A custom's place in the list plus one; nothing after the last.
-    customs: [u8; 19],
+    customs: [u8; CUSTOMS_KNOWN],
     /// Something measured was read.
     pub measured: bool,
     /// How the lengths that were read are written.
@@ -152,13 +159,13 @@ impl Behind {
     /// Whether there is nothing that is kept.
     #[inline]
     pub fn is_empty(self) -> bool {
-        !self.measured && self.customs == [0; 19] && self.units == Units::None
+        !self.measured && self.customs == [0; CUSTOMS_KNOWN] && self.units == Units::None
     }
 
     /// Takes in what lies behind another value that was read.
     #[inline]
     pub fn add(&mut self, other: Behind) {
-        if other.customs != [0; 19] {
+        if other.customs != [0; CUSTOMS_KNOWN] {
             other.customs().for_each(|custom| self.uses(custom));
         }
         self.measured |= other.measured;

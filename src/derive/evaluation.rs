@@ -428,6 +428,9 @@ impl<'d> Evaluation<'d> {
         {
             let place = unseen.parent.unwrap_or(id);
             let over = |ceiling: Id| ceiling < self.design.drawn;
+            if self.design.lacks_underside_of_floor(place) {
+                return Missing::drawing(place, Drawing::UndersideOfFloor);
+            }
             return match self.design.belonging(kinds::CEILING, place).any(over) {
                 true => Missing::drawing(place, Drawing::RestOfCeiling),
                 false => Missing::statement(place, Statement::OfBlock(property, unseen.kind)),

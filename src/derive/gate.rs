@@ -2,9 +2,9 @@
 
 use super::formula::Derive;
 use super::guard;
-use super::place::ELEVATION;
-use super::quantity::{GEOMETRY, LENGTH, Quantity, ROW};
-use crate::model::{AWAY_FROM_THE_STEPS, kinds, properties};
+use super::place::{ELEVATION, FLIGHT_WIDTH};
+use super::quantity::{GEOMETRY, LENGTH, Quantity, ROW, row};
+use crate::model::{AWAY_FROM_THE_STEPS, Side, kinds, properties};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
     Quantity {
@@ -52,4 +52,47 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         }),
         ..ROW
     },
+    Quantity {
+        kind: kinds::GATE,
+        name: "steps behind",
+        gives: LENGTH,
+        help: "how wide the steps are that it stands across; nothing in a guard",
+        formula: "the wider of the flights at its landing; nothing where it stands in a guard",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| match w.parent(id) {
+            guard if w.design.is(guard, kinds::GUARD) => w.length(0.0),
+            landing => w.datum(landing, FLIGHT_WIDTH),
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GATE,
+        name: "edge left",
+        gives: LENGTH,
+        help: "what it and the guards and walls at its edge leave of the edge across the steps; less than nothing where they \
+            do not fit",
+        formula: "edge length - width - each length of a guard or wall at the near side of its landing; nothing in a \
+            guard",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let landing = w.parent(id);
+            if w.design.is(landing, kinds::GUARD) {
+                return w.length(0.0);
+            }
+            let mut left = w.number(id, EDGE_LENGTH)? - w.number(id, properties::WIDTH)?;
+            for kind in [kinds::GUARD, kinds::WALL] {
+                for beside in w.things(kind, landing)? {
+                    let near = w.design.get(beside).is_some_and(|beside| beside.side == Some(Side::Near));
+                    // One that states no length fills what the gate leaves.
+                    if near && w.looked_up(beside, properties::LENGTH).is_some() {
+                        left -= w.number(beside, properties::LENGTH)?;
+                    }
+                }
+            }
+            w.length(left)
+        }),
+        ..ROW
+    },
 ];
+
+const EDGE_LENGTH: &Quantity = row(QUANTITIES, kinds::GATE, "edge length");

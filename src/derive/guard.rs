@@ -296,14 +296,18 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "midrail opening",
         gives: LENGTH,
         help: "the larger of what its midrail leaves: up to the top, and down to the floor or to the toe board",
-        formula: "greater of largest height - midrail and midrail - toe board",
+        formula: "greater of largest height - the smaller way of section - midrail and midrail - midrail thickness - toe \
+            board, each as far as it is stated",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let midrail = w.number(id, properties::MIDRAIL)?;
             let top = values(w.list(id, properties::HEIGHT)?).fold(0.0, f64::max);
-            let board =
-                w.looked_up(id, properties::TOE_BOARD).map(|_| w.number(id, properties::TOE_BOARD)).transpose()?;
-            w.length((top - midrail).max(midrail - board.unwrap_or(0.0)))
+            // Laid flat it takes least of the opening under it.
+            let rail = w.looked_up(id, properties::SECTION).map(|_| w.section(id)).transpose()?;
+            let stated = |name| w.looked_up(id, name).map(|_| w.number(id, name)).transpose();
+            let (board, own) = (stated(properties::TOE_BOARD)?, stated(properties::MIDRAIL_THICKNESS)?);
+            let above = top - rail.map_or(0.0, |rail| rail.thickness) - midrail;
+            w.length(above.max(midrail - own.unwrap_or(0.0) - board.unwrap_or(0.0)))
         }),
         ..ROW
     },

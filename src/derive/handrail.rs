@@ -151,7 +151,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let mut below: Option<f64> = None;
             for other in beside(w, id)? {
                 let height = highest(w, other)?;
-                if height < top {
+                // Two that are as high lie in one another.
+                if height <= top {
                     below = Some(below.map_or(height, |next| next.max(height)));
                 }
             }
@@ -206,6 +207,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
 
 const WIDTH: &Quantity = row(QUANTITIES, kinds::HANDRAIL, "width");
 pub(super) const PLACE: &Quantity = row(QUANTITIES, kinds::HANDRAIL, "place");
+pub(super) const BEGINS: &Quantity = row(QUANTITIES, kinds::HANDRAIL, "begins");
 pub(super) const PROJECTION: &Quantity = row(QUANTITIES, kinds::HANDRAIL, "projection");
 
 /// The other rails at its side that stand over any of its risers.

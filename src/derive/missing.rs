@@ -167,6 +167,8 @@ pub enum Drawing {
     TheOne(&'static Kind),
     /// A ceiling over what of a flight or a landing those that are drawn leave.
     RestOfCeiling,
+    /// How low the floor at the head hangs over what of a flight its well leaves.
+    UndersideOfFloor,
     /// A well in the floor at the head, or a word that what hangs over part of the flight is no floor.
     WellOfFloor,
     /// The joint that holds the element.
@@ -208,6 +210,8 @@ pub enum Method {
     StraightStringer,
     /// What several stringers share: there are two at least.
     SeveralStringers,
+    /// What several stringers of a flight come to across it: one block draws them all.
+    StringersAlike,
     /// What goes through a joint: it is one whose load is known from what it joins.
     JointOfKnownLoad,
     /// A pull on a row of fasteners: they are bolts.

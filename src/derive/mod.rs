@@ -33,6 +33,8 @@ mod side;
 mod step;
 mod stringer;
 mod trace;
+mod tread_ends;
+mod turned;
 mod winder;
 
 pub use ask::NotAnswered;

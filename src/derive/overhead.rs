@@ -4,8 +4,9 @@ use super::datum::Derived;
 use super::evaluation::{Evaluation, word};
 use super::flight::SPIRAL;
 use super::formula::Derive;
-use super::missing::Missing;
-use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, ROW};
+use super::missing::{Method, Missing};
+use super::place::all;
+use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, ROW, row};
 use super::reading::values;
 use crate::model::{Id, PropertyName, kinds, properties};
 
@@ -58,6 +59,73 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         ..ROW
     },
     Quantity {
+        kind: kinds::CEILING,
+        name: "edge off the well",
+        gives: LENGTH,
+        help: "of the floor at the head: from where it ends over the last flight to where its well begins, either way",
+        formula: "distance of to from run of the last flight - length of the well; nothing where that flight turns, or it is \
+            not said to be part of a floor",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            // What is no floor's may end anywhere.
+            if w.looked_up(id, properties::PART_OF).is_none() || w.word(id, properties::PART_OF)? != "floor" {
+                return w.length(0.0);
+            }
+            let (flight, begins) = well_begins(w, id)?;
+            if turns(w, flight)? || w.flight_of(id)? != flight {
+                return w.length(0.0);
+            }
+            w.length((w.number(id, properties::TO)? - begins).abs())
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::WELL,
+        name: "room under its edge",
+        gives: LENGTH,
+        help: "plumb, at the far edge of it, from the line of the nosings to the floor it is in: what its thickness leaves \
+            of this is the headroom",
+        formula: "height of the last front edge - the line of the nosings, at run of the last flight - length; of a spiral the \
+            whole height",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let (flight, begins) = well_begins(w, id)?;
+            let line = nosing_line(w, flight)?;
+            let top = line.last().map_or(0.0, |point| point.1);
+            if w.word(flight, SPIRAL)? == "yes" {
+                return w.length(top);
+            }
+            if w.things(kinds::WINDERS, flight)?.next().is_some() {
+                return Err(Missing::outside(id, Method::FlightsInLine));
+            }
+            w.length(top - if begins < 0.0 { 0.0 } else { height_of(&line, begins) })
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::WELL,
+        name: "width lacking",
+        gives: LENGTH,
+        help: "how much narrower it is than the last flight, where no ceiling is drawn over the ends of the treads",
+        formula: "greater of nothing and width of the last flight - width; nothing where such a ceiling is drawn, or it \
+            turns",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let (flight, _) = well_begins(w, id)?;
+            if turns(w, flight)? {
+                return w.length(0.0);
+            }
+            for ceiling in w.things(kinds::CEILING, flight)? {
+                if w.word(ceiling, OVER)? != "the stair" {
+                    return w.length(0.0);
+                }
+            }
+            let width = w.number(id, properties::WIDTH)?;
+            w.length((w.number(flight, properties::WIDTH)? - width).max(0.0))
+        }),
+        ..ROW
+    },
+    Quantity {
         kind: kinds::BEAM,
         name: "above",
         gives: Gives::Word(&["flight", "spiral", "landing"]),
@@ -68,6 +136,23 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         ..ROW
     },
 ];
+
+const OVER: &Quantity = row(QUANTITIES, kinds::CEILING, "over");
+
+fn turns(w: &Evaluation<'_>, flight: Id) -> Result<bool, Missing> {
+    Ok(w.word(flight, SPIRAL)? == "yes" || w.things(kinds::WINDERS, flight)?.next().is_some())
+}
+
+/// The last flight, and where over it the well in the floor at its head begins: level, from the first front edge.
+fn well_begins(w: &Evaluation<'_>, of: Id) -> Result<(Id, f64), Missing> {
+    let well = match w.design.is(of, kinds::WELL) {
+        true => of,
+        false => all(w, kinds::WELL, 0)?.next().ok_or_else(|| w.not_drawn(of, kinds::WELL))?,
+    };
+    let flight = all(w, kinds::FLIGHT, 0)?.last().ok_or_else(|| w.not_drawn(of, kinds::FLIGHT))?;
+    let run: f64 = values(w.list(flight, properties::RUNS)?).sum();
+    Ok((flight, run - w.number(well, properties::LENGTH)?))
+}
 
 /// What is overhead is straight, and so is the line of the nosings between two of them: the least stands at a nosing, or
 /// at an end of what is overhead.
@@ -134,7 +219,7 @@ fn optional(w: &Evaluation<'_>, id: Id, name: PropertyName) -> Result<Option<f64
 }
 
 /// Every nosing of a flight, the edge of the floor above last: how far from the first, and how high above the foot.
-fn nosing_line(w: &Evaluation<'_>, flight: Id) -> Result<Vec<(f64, f64)>, Missing> {
+pub(super) fn nosing_line(w: &Evaluation<'_>, flight: Id) -> Result<Vec<(f64, f64)>, Missing> {
     let risers = w.list(flight, properties::RISERS)?;
     let runs = w.list(flight, properties::RUNS)?;
     let (mut x, mut height) = (0.0, 0.0);
@@ -149,7 +234,7 @@ fn nosing_line(w: &Evaluation<'_>, flight: Id) -> Result<Vec<(f64, f64)>, Missin
 }
 
 /// Height of the line at a distance, which lies within it.
-fn height_of(line: &[(f64, f64)], x: f64) -> f64 {
+pub(super) fn height_of(line: &[(f64, f64)], x: f64) -> f64 {
     let next = line.iter().position(|point| point.0 >= x).unwrap_or(line.len().saturating_sub(1));
     match (next.checked_sub(1).and_then(|before| line.get(before)), line.get(next)) {
         (Some((x0, h0)), Some((x1, h1))) if x1 > x0 => h0 + (h1 - h0) * (x - x0) / (x1 - x0),

@@ -267,8 +267,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "way on",
         gives: Gives::Word(&["open", "closed"]),
         help: "whether a wall or a guard leaves one a way off it",
-        formula: "closed where one stands at the left, the right and the far side and no door opens; between flights \
-            where one stands at the side of the next flight, which leaves less than 12\" of it",
+        formula: "closed where one stands at the left, the right and the far side, or at that where it leads on, and no \
+            door opens; open where it leads nowhere, for its steps are the way; between flights closed where one stands at the side of the next flight, which leaves less than 12\" of it",
         source: "what is drawn closes what it stands at",
         derive: Derive::Whole(|w, id| word(if is_closed_off(w, id)? { "closed" } else { "open" })),
         ..ROW
@@ -327,7 +327,7 @@ const RISE: &Quantity = row(QUANTITIES, kinds::STAIR, "rise");
 const RUN: &Quantity = row(QUANTITIES, kinds::STAIR, "run");
 const PLACE: &Quantity = row(QUANTITIES, kinds::LANDING, "place");
 pub(super) const ELEVATION: &Quantity = row(QUANTITIES, kinds::LANDING, "elevation");
-const FLIGHT_WIDTH: &Quantity = row(QUANTITIES, kinds::LANDING, "flight width");
+pub(super) const FLIGHT_WIDTH: &Quantity = row(QUANTITIES, kinds::LANDING, "flight width");
 
 const FLIGHTS: &Things =
     &Things { text: "each flight", walk: |w, stair, visit| flights(w, stair)?.try_for_each(visit) };
@@ -366,7 +366,7 @@ const FLIGHTS_JOINED: &Things = &Things {
 };
 
 /// How a landing between two flights turns; any other is straight.
-fn turn(w: &Evaluation<'_>, landing: Id) -> Result<Cow<'static, str>, Missing> {
+pub(super) fn turn(w: &Evaluation<'_>, landing: Id) -> Result<Cow<'static, str>, Missing> {
     if w.word(landing, PLACE)? == "between" { w.word(landing, properties::TURN) } else { Ok("straight".into()) }
 }
 
@@ -434,7 +434,11 @@ fn is_closed_off(w: &Evaluation<'_>, landing: Id) -> Result<bool, Missing> {
     }
     if w.word(landing, PLACE)? != "between" {
         let doors = w.things(kinds::DOOR, landing)?.next().is_some();
-        return Ok(!doors && EVERY_SIDE.iter().all(|side| closed.contains(side)));
+        let ways = match w.looked_up(landing, properties::LEADS_ON) {
+            Some(_) => Vec::from_iter(way_on(w, landing)?),
+            None => EVERY_SIDE.to_vec(),
+        };
+        return Ok(!doors && !ways.is_empty() && ways.iter().all(|side| closed.contains(side)));
     }
     let (side, edge) = match w.word(landing, properties::TURN)?.as_ref() {
         "straight" => (Side::Far, properties::WIDTH),
@@ -498,7 +502,7 @@ pub fn unguarded_sides(w: &Evaluation<'_>, of: Id) -> Vec<Side> {
 const EVERY_SIDE: [Side; 3] = [Side::Left, Side::Right, Side::Far];
 
 /// The sides of a flight or landing by which nobody comes or goes. Where a landing lies between two flights, the
-/// way it turns says which they are; the head of a stair leads on at its far side.
+/// way it turns says which they are; at the head and the foot of a stair one goes on at the far side, or as it says.
 pub(super) fn sides(w: &Evaluation<'_>, place: Id) -> Result<Vec<Side>, Missing> {
     if w.design.is(place, kinds::FLIGHT) && w.word(place, flight::SPIRAL)? == "yes" {
         return sides_of_a_spiral(w, place);
@@ -506,9 +510,12 @@ pub(super) fn sides(w: &Evaluation<'_>, place: Id) -> Result<Vec<Side>, Missing>
     if w.design.is(place, kinds::WELL) {
         return Ok(EVERY_SIDE.to_vec());
     }
-    let between = w.design.is(place, kinds::LANDING) && w.word(place, PLACE)? == "between";
-    if !between {
+    if !w.design.is(place, kinds::LANDING) {
         return Ok(vec![Side::Left, Side::Right]);
+    }
+    if w.word(place, PLACE)? != "between" {
+        let way_on = way_on(w, place)?;
+        return Ok(EVERY_SIDE.into_iter().filter(|side| Some(*side) != way_on).collect());
     }
     Ok(match w.word(place, properties::TURN)?.as_ref() {
         "straight" => vec![Side::Left, Side::Right],
@@ -516,6 +523,26 @@ pub(super) fn sides(w: &Evaluation<'_>, place: Id) -> Result<Vec<Side>, Missing>
         "quarter right" => vec![Side::Left, Side::Far],
         _ => EVERY_SIDE.to_vec(),
     })
+}
+
+/// The side by which one goes on at the head or the foot of a stair; none where it leads nowhere. Where nothing says so
+/// it is taken to be the far one.
+fn way_on(w: &Evaluation<'_>, landing: Id) -> Result<Option<Side>, Missing> {
+    if w.looked_up(landing, properties::LEADS_ON).is_some() {
+        let stated = w.word(landing, properties::LEADS_ON)?;
+        return Ok(EVERY_SIDE.into_iter().find(|side| side.word() == stated));
+    }
+    let far_or_none = |id: Id| w.design.get(id).is_some_and(|thing| thing.side.is_none_or(|side| side == Side::Far));
+    let mut settled = w.things(kinds::DOOR, landing)?.next().is_some();
+    for kind in [kinds::WALL, kinds::GUARD] {
+        settled = settled || w.things(kind, landing)?.any(far_or_none);
+    }
+    // Nobody falls from the floor at the foot where no ground is said to lie below it.
+    let at_the_foot = w.word(landing, PLACE)? == "bottom" && w.trace(|| w.things(kinds::GROUND, 0)).0?.next().is_none();
+    if !settled && !at_the_foot {
+        w.custom(CustomId::LEADS_ON_AT_THE_FAR_SIDE, landing);
+    }
+    Ok(Some(Side::Far))
 }
 
 /// Of a spiral all but the side of the pole, where its treads are narrow; round a well both. Where no winders say which

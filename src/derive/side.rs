@@ -6,12 +6,12 @@ use super::flight::{RAILED, WIDTH_AT_THE_RAILS};
 use super::formula::Formula::{Asks, Count, Greater, Minus, Name, Number, Over, Times, With};
 use super::formula::{Derive, Of};
 use super::guard::HANDRAIL;
-use super::handrail::PLACE;
+use super::handrail::{BEGINS, PLACE};
 use super::missing::Missing;
 use super::place::{open_sides, sides};
 use super::quantity::{GEOMETRY, LENGTH, NUMBER, Quantity, ROW};
 use super::step::{landing_above, landing_below};
-use crate::model::{Id, Side, kinds, properties};
+use crate::model::{Id, PropertyName, Side, kinds, properties};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
     Quantity {
@@ -43,18 +43,21 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "sides with a handrail",
         source: GEOMETRY,
         cure: Some(kinds::HANDRAIL),
-        derive: Derive::Whole(|w, id| counted(handrails(w, id)?.len())),
+        derive: Derive::Whole(|w, id| {
+            let rails = handrails(w, id)?;
+            counted(SIDES.into_iter().filter(|side| rails.iter().any(|(at, _)| at == side)).count())
+        }),
         ..ROW
     },
     Quantity {
         kind: kinds::FLIGHT,
         name: "railed sides",
         gives: NUMBER,
-        help: "at how many a handrail stands, or a guard whose top serves as one",
-        formula: "sides with such a rail",
+        help: "at how many a handrail, or a guard whose top serves as one, follows every step",
+        formula: "sides with such rails over each riser from the first to the last",
         source: GEOMETRY,
         cure: Some(kinds::HANDRAIL),
-        derive: Derive::Whole(|w, id| counted(railed(w, id)?.len())),
+        derive: Derive::Whole(|w, id| counted(railed(w, id, &rails(w, id)?)?.len())),
         ..ROW
     },
     Quantity {
@@ -62,11 +65,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "unrailed walls",
         gives: NUMBER,
         help: "how many a wall closes and no handrail follows",
-        formula: "sides with a wall and no handrail",
+        formula: "sides with a wall and no handrails over each riser from the first to the last",
         source: "29 CFR 1910.28, Table D-2",
         cure: Some(kinds::HANDRAIL),
         derive: Derive::Whole(|w, id| {
-            let (open, railed) = (open_sides(w, id, false)?, handrails(w, id)?);
+            let (open, railed) = (open_sides(w, id, false)?, railed(w, id, &handrails(w, id)?)?);
             // A spiral has a pole at one side, and no wall.
             let walled = sides(w, id)?.into_iter().filter(|side| !open.contains(side));
             counted(walled.filter(|side| !railed.contains(side)).count())
@@ -78,11 +81,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "unrailed open sides",
         gives: NUMBER,
         help: "how many no wall closes and no rail for the hand follows",
-        formula: "open sides with neither a handrail nor a guard whose top serves as one",
+        formula: "open sides where neither handrails nor guards whose top serves as one stand over each riser",
         source: "29 CFR 1910.28, Table D-2",
         cure: Some(kinds::HANDRAIL),
         derive: Derive::Whole(|w, id| {
-            let (open, railed) = (open_sides(w, id, false)?, railed(w, id)?);
+            let (open, railed) = (open_sides(w, id, false)?, railed(w, id, &rails(w, id)?)?);
             counted(open.iter().filter(|side| !railed.contains(side)).count())
         }),
         ..ROW
@@ -92,16 +95,19 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "unrailed wide sides",
         gives: NUMBER,
         help: "of how many blocks of winders the side where they are wide has no rail for the hand",
-        formula: "winders with neither a handrail nor a guard whose top serves as one at the side that is not theirs",
+        formula: "winders over whose treads neither handrails nor guards whose top serves as one stand at the side that is not theirs",
         source: GEOMETRY,
         cure: Some(kinds::HANDRAIL),
         derive: Derive::Whole(|w, id| {
-            let railed = railed(w, id)?;
+            let rails = rails(w, id)?;
             let mut bare = 0;
             for winders in w.things(kinds::WINDERS, id)? {
                 let narrow = w.design.get(winders).and_then(|winders| winders.side);
                 let narrow = narrow.ok_or_else(|| w.side_not_known(winders))?;
-                bare += usize::from(!railed.iter().any(|side| *side != narrow));
+                let (a, b) = (w.number(winders, properties::FROM_TREAD)?, w.number(winders, properties::TO_TREAD)?);
+                let risers_beside = [a.min(b), a.max(b) + 1.0];
+                let wide = rails.iter().filter(|(side, _)| *side != narrow).map(|(_, ends)| *ends);
+                bare += usize::from(!stand_over(wide, risers_beside));
             }
             counted(bare)
         }),
@@ -146,32 +152,90 @@ pub(super) static QUANTITIES: &[Quantity] = &[
 
 const SIDES: [Side; 2] = [Side::Left, Side::Right];
 
-fn handrails(w: &Evaluation<'_>, flight: Id) -> Result<Vec<Side>, Missing> {
-    let mut sides = Vec::new();
+/// What serves a hand at a side: the risers from the first to the last that it stands over.
+type Rail = (Side, [f64; 2]);
+
+/// The handrails of a flight but for those in the middle.
+fn handrails(w: &Evaluation<'_>, flight: Id) -> Result<Vec<Rail>, Missing> {
+    let mut rails = Vec::new();
     for rail in w.things(kinds::HANDRAIL, flight)? {
         if w.word(rail, PLACE)? == "middle" {
             continue;
         }
-        let side = w.design.get(rail).and_then(|rail| rail.side);
-        sides.push(side.ok_or_else(|| w.side_not_known(rail))?);
+        let side = w.design.get(rail).and_then(|rail| rail.side).ok_or_else(|| w.side_not_known(rail))?;
+        let mut from = end(w, rail, properties::FROM_RISER)?.unwrap_or(1.0);
+        let to = end(w, rail, properties::TO_RISER)?.unwrap_or(f64::INFINITY);
+        // What it begins with stands over the lowest tread.
+        if from > 1.0 && from <= 2.0 && w.word(rail, BEGINS)? != "plain" {
+            from = 1.0;
+        }
+        rails.push((side, [from, to]));
     }
-    Ok(SIDES.into_iter().filter(|side| sides.contains(side)).collect())
+    Ok(rails)
 }
 
-fn railed(w: &Evaluation<'_>, flight: Id) -> Result<Vec<Side>, Missing> {
-    let mut sides = handrails(w, flight)?;
+/// Those, and the guards whose top serves as one.
+fn rails(w: &Evaluation<'_>, flight: Id) -> Result<Vec<Rail>, Missing> {
+    let mut rails = handrails(w, flight)?;
     for guard in w.things(kinds::GUARD, flight)? {
         if w.word(guard, HANDRAIL)? == "yes" {
-            match w.design.get(guard).and_then(|guard| guard.side) {
-                Some(side) => sides.push(side),
+            let side = match w.design.get(guard).and_then(|guard| guard.side) {
+                Some(side) => side,
                 None => match open_sides(w, flight, false)?.as_slice() {
-                    [only] => sides.push(*only),
+                    [only] => *only,
                     _ => return Err(w.side_not_known(guard)),
                 },
-            }
+            };
+            // Over a tread it stands over the risers below and above it.
+            let from = end(w, guard, properties::FROM_TREAD)?.unwrap_or(1.0);
+            let to = end(w, guard, properties::TO_TREAD)?.map_or(f64::INFINITY, |tread| tread + 1.0);
+            rails.push((side, [from, to]));
         }
     }
-    Ok(SIDES.into_iter().filter(|side| sides.contains(side)).collect())
+    Ok(rails)
+}
+
+/// Where a rail begins or ends, if it says so.
+fn end(w: &Evaluation<'_>, rail: Id, end: PropertyName) -> Result<Option<f64>, Missing> {
+    w.looked_up(rail, end).map(|_| w.number(rail, end)).transpose()
+}
+
+/// The sides at which rails stand over every riser of a flight, one after another.
+fn railed(w: &Evaluation<'_>, flight: Id, rails: &[Rail]) -> Result<Vec<Side>, Missing> {
+    let mut last = None;
+    let mut sides = Vec::new();
+    for side in SIDES {
+        let here = || rails.iter().filter(|(at, _)| *at == side).map(|(_, ends)| *ends);
+        let whole = |[from, to]: [f64; 2]| from <= 1.0 && to.is_infinite();
+        let followed = here().any(whole)
+            || here().next().is_some() && {
+                let last = match last {
+                    Some(last) => last,
+                    None => *last.insert(risers(w, flight)?),
+                };
+                stand_over(here(), [1.0, last])
+            };
+        sides.extend(followed.then_some(side));
+    }
+    Ok(sides)
+}
+
+fn risers(w: &Evaluation<'_>, flight: Id) -> Result<f64, Missing> {
+    #[allow(clippy::cast_precision_loss)]
+    Ok(w.list(flight, properties::RISERS)?.len() as f64)
+}
+
+/// Whether every riser from one to another has a rail over it.
+fn stand_over(rails: impl Iterator<Item = [f64; 2]>, [first, last]: [f64; 2]) -> bool {
+    let mut rails: Vec<[f64; 2]> = rails.collect();
+    rails.sort_by(|a, b| a[0].total_cmp(&b[0]));
+    let mut next = first;
+    for [from, to] in rails {
+        if from <= next && to >= next {
+            next = to + 1.0;
+        }
+    }
+    next > last
 }
 
 fn counted(count: usize) -> Derived {

@@ -1,15 +1,17 @@
 //! What carries the treads.
 
 use super::custom::CustomId;
+use super::evaluation::Evaluation;
 use super::flight::UNIT_RUN;
 use super::formula::Formula::{Asks, Assumed, Item, Minus, Plus, Section, Stated};
 use super::formula::{Derive, Nth, Of, Way};
+use super::missing::Missing;
 use super::quantity::{GEOMETRY, LENGTH, Quantity, ROW, row};
 use super::reading::values;
 use super::step::{BOARD_THICKNESS, RUN};
 use super::winder::SHAPE;
 use crate::measure::INCH;
-use crate::model::{kinds, properties};
+use crate::model::{Id, kinds, properties};
 
 /// Thickness of a nominal 2x, PS 20.
 const TWO_BY: f64 = 1.5 * INCH;
@@ -54,18 +56,18 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             if w.word(id, properties::CUT)? != "notched" {
                 return w.length(depth);
             }
-            let flight = w.flight_of(id)?;
-            let rise = values(w.list(flight, properties::RISERS)?).fold(0.0, f64::max);
-            let mut run: f64 = 0.0;
-            for tread in w.things(kinds::TREAD, flight)? {
-                if w.word(tread, SHAPE)? == "rectangular" {
-                    run = run.max(w.number(tread, RUN)?);
-                }
-            }
-            // Where all of them taper, one that was like the others.
-            let run = if run > 0.0 { run } else { w.number(flight, UNIT_RUN)? };
-            w.length(depth - rise * run / rise.hypot(run))
+            w.length(depth - step_depth(w, id)?)
         }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STRINGER,
+        name: "step depth",
+        gives: LENGTH,
+        help: "what a step takes of its depth: from the line of the nosings to where tread and riser meet, square to the slope",
+        formula: "R x T / sqrt(R^2 + T^2), R the largest of risers, T the largest run that is no winder's",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| w.length(step_depth(w, id)?)),
         ..ROW
     },
     Quantity {
@@ -109,6 +111,20 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         ..ROW
     },
 ];
+
+fn step_depth(w: &Evaluation<'_>, stringer: Id) -> Result<f64, Missing> {
+    let flight = w.flight_of(stringer)?;
+    let rise = values(w.list(flight, properties::RISERS)?).fold(0.0, f64::max);
+    let mut run: f64 = 0.0;
+    for tread in w.things(kinds::TREAD, flight)? {
+        if w.word(tread, SHAPE)? == "rectangular" {
+            run = run.max(w.number(tread, RUN)?);
+        }
+    }
+    // Where all of them taper, one that was like the others.
+    let run = if run > 0.0 { run } else { w.number(flight, UNIT_RUN)? };
+    Ok(rise * run / rise.hypot(run))
+}
 
 pub(super) const THROAT: &Quantity = row(QUANTITIES, kinds::STRINGER, "throat");
 const FIRST_CUT_NEEDED: &Quantity = row(QUANTITIES, kinds::STRINGER, "first cut needed");

@@ -543,7 +543,9 @@ impl Design {
         }
         let places: Vec<Id> = self.drawn_of_kind(kinds::FLIGHT).chain(self.drawn_of_kind(kinds::LANDING)).collect();
         for place in places {
-            if self.elements.len() < MOST_OF_A_STAIR && !self.is_overhung(place) {
+            if self.elements.len() < MOST_OF_A_STAIR
+                && (!self.is_overhung(place) || self.lacks_underside_of_floor(place))
+            {
                 let span = self.get(place).map(|place| place.span).unwrap_or_default();
                 let ceiling =
                     Element { parent: Some(place), serves: Some(place), span, ..Element::bare(kinds::CEILING) };
@@ -597,6 +599,28 @@ impl Design {
             _ => 0.0,
         };
         self.drawn_of_kind(kinds::FLIGHT).filter(|other| *other >= flight).map(risers).sum()
+    }
+
+    /// Whether the floor at the head reaches over the last flight as far as its well begins, and nothing is said of how low
+    /// its underside hangs there.
+    pub fn lacks_underside_of_floor(&self, flight: Id) -> bool {
+        let Some(well) = self.drawn_of_kind(kinds::WELL).next() else { return false };
+        if self.drawn_of_kind(kinds::FLIGHT).last() != Some(flight) {
+            return false;
+        }
+        let length = match self.stated(well, properties::LENGTH).map(|length| &length.value) {
+            Some(Some(Value::Measure(measure))) => Some(measure.value),
+            _ => None,
+        };
+        let shorter = |(length, run): (f64, f64)| length < run && !equal(length, run, Dimension::LENGTH);
+        let reaches_over = length.zip(self.level_length(flight)).is_none_or(shorter);
+        let mut over = self.drawn_of_kind(kinds::CEILING).filter(|id| self.belongs(*id, flight));
+        let settles = |ceiling: Id| {
+            self.may_be_floor_above(ceiling)
+                || self.stated(ceiling, properties::HEADROOM).is_some()
+                    && self.stated(ceiling, properties::PART_OF).is_none()
+        };
+        reaches_over && !over.any(settles)
     }
 
     /// Whether the ceilings that are drawn leave nothing of a flight; whether those over a landing, if there are any,

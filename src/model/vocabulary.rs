@@ -12,8 +12,12 @@ use Takes::{
 };
 
 const SIDES: &[&str] = &["none", "left", "right", "far"];
+const WAYS_ON: &[&str] = &["far", "left", "right", NOWHERE];
 const TURNS: &[&str] = &["straight", "quarter left", "quarter right", "half left", "half right"];
 const YES_NO: &[&str] = &["yes", "no"];
+
+/// Where a landing leads that has no other way off it than the steps.
+pub const NOWHERE: &str = "nowhere";
 
 /// Where the leaf of a gate goes that opens onto its landing.
 pub const AWAY_FROM_THE_STEPS: &str = "away from the steps";
@@ -109,6 +113,7 @@ pub static KINDS: &[Kind] = &numbered(
                 ),
                 property("area", Area, "of its floor, where its plan is no rectangle").square_feet(1.0, 2000.0),
                 site("open sides", SomeOf(SIDES), "sides one can fall from, where walls do not say so"),
+                site("leads on", OneOf(WAYS_ON), "the side by which one goes on at the head or the foot of the stair"),
             ],
             ..KIND
         },
@@ -531,6 +536,7 @@ pub static KINDS: &[Kind] = &numbered(
                     "plumb, from where its height is measured to the top of a rail half way up",
                 )
                 .inches(3.0, 72.0),
+                property("midrail thickness", Length, "plumb, of that rail").inches(0.25, 12.0),
                 property("toe board", Length, "plumb, from the floor to the top of its toe board").inches(1.0, 24.0),
                 property("toe board gap", Length, "between the toe board and the floor").inches(0.0, 6.0),
                 property("rails", Balusters, "level ones below the top: section and how far apart, plumb, or how many"),
@@ -962,6 +968,7 @@ pub mod properties {
     pub const TURN: PropertyName = row("turn");
     pub const PLAN: PropertyName = row("plan");
     pub const OPEN_SIDES: PropertyName = row("open sides");
+    pub const LEADS_ON: PropertyName = row("leads on");
     pub const AT: PropertyName = row("at");
     pub const SWING: PropertyName = row("swing");
     pub const LEAF: PropertyName = row("leaf");
@@ -1017,6 +1024,7 @@ pub mod properties {
     pub const INFILL: PropertyName = row("infill");
     pub const INFILL_TO: PropertyName = row("infill to");
     pub const MIDRAIL: PropertyName = row("midrail");
+    pub const MIDRAIL_THICKNESS: PropertyName = row("midrail thickness");
     pub const TOE_BOARD: PropertyName = row("toe board");
     pub const TOE_BOARD_GAP: PropertyName = row("toe board gap");
     pub const TOP_GAP: PropertyName = row("top gap");

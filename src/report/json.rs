@@ -141,6 +141,7 @@ struct DesignLine<'a> {
     outcomes: Option<Vec<OutcomeLine<'a>>>,
     assumed: Vec<String>,
     taken_at_its_word: Vec<String>,
+    unasked: Vec<&'static str>,
     from_shop: Vec<ShopLine>,
 }
 
@@ -167,6 +168,7 @@ fn design<'a>(checked: &'a Checked<'_>, run: &Run) -> DesignLine<'a> {
         outcomes,
         assumed: report.map(|report| report.customs.clone()).unwrap_or_default(),
         taken_at_its_word: report.map(|report| said(checked, wording::excused(report))).unwrap_or_default(),
+        unasked: report.map(|report| report.unasked.iter().map(|kind| kind.name).collect()).unwrap_or_default(),
         from_shop: shops
             .map(|(file, shares)| ShopLine { file: checked.words(file), what: wording::shares(shares) })
             .collect(),

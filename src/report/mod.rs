@@ -321,6 +321,7 @@ mod tests {
             tally: Tally { passed: 3, broken: 1, advised: 0, not_applicable: 2, not_checked: 3, waived: 0, known: 0 },
             standings: Vec::new(),
             customs: vec!["a nut takes 2 diameters".into()],
+            unasked: Vec::new(),
             excused: vec![Excused {
                 property: properties::CONTINUES,
                 of: "handrail left".into(),

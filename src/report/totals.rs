@@ -6,6 +6,7 @@ use super::look::{Look, Paint};
 use super::words::count;
 use crate::base::Severity;
 use crate::check::{Finding, FromShop, Report, SetLine, Tally};
+use crate::model::Kind;
 use crate::rules::Sure;
 use crate::wording;
 
@@ -21,6 +22,8 @@ pub struct Totals {
     pub(super) rules: Tally,
     /// What was assumed, and in how many files.
     customs: Vec<(String, usize)>,
+    /// What is drawn of which no rule speaks, and in how many files.
+    unasked: Vec<(&'static Kind, usize)>,
     /// Each set with what its authors warn of, and how many files were held to it; two sets may share a title.
     sets: Vec<(SetLine, usize)>,
     /// What the shops' files had a say in.
@@ -46,6 +49,9 @@ impl Totals {
         for (custom, files) in &other.customs {
             add(&mut self.customs, custom, *files);
         }
+        for (kind, files) in &other.unasked {
+            add(&mut self.unasked, kind, *files);
+        }
         for (set, files) in &other.sets {
             add(&mut self.sets, set, *files);
         }
@@ -65,6 +71,9 @@ impl Totals {
         self.rules += report.tally;
         for custom in &report.customs {
             add(&mut self.customs, custom, 1);
+        }
+        for kind in &report.unasked {
+            add(&mut self.unasked, kind, 1);
         }
         for set in &report.sets {
             // Which stairs of a text alone were held to it stands with the text.
@@ -144,6 +153,11 @@ pub fn closing(totals: &Totals, look: &Look) -> String {
     };
     for (custom, files) in &totals.customs {
         out.push_str(&look.hang(&format!("assumed{}: {custom}", of_files(*files)), 0));
+    }
+    let unasked: Vec<&Kind> = totals.unasked.iter().map(|(kind, _)| *kind).collect();
+    if let Some(line) = wording::unasked(&unasked) {
+        let files = totals.unasked.iter().map(|(_, files)| *files).max().unwrap_or_default();
+        out.push_str(&look.hang(&format!("{line}{}", of_files(files)), 0));
     }
     for (set, files) in &totals.sets {
         out.push_str(&look.hang(&format!("checked against {}{}", told(set), of_files(*files)), 0));

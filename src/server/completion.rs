@@ -261,6 +261,7 @@ fn awaited(analysis: &Analysis, block: &Around<'_>) -> Awaited {
             Reason::NotStated(Statement::OfBlock(_, kind)) => kind,
             Reason::NotDrawn(Drawing::JointThatHolds) => kinds::JOINT,
             Reason::NotDrawn(Drawing::WellOfFloor) => kinds::WELL,
+            Reason::NotDrawn(Drawing::UndersideOfFloor) => kinds::CEILING,
             Reason::NotDrawn(Drawing::LandingAbove | Drawing::LandingBelow | Drawing::LandingAtDoor) => kinds::LANDING,
             _ => continue,
         };

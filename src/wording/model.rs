@@ -154,9 +154,11 @@ impl Describe for DrawingProblem {
                 Description::new(format!("`{}` has {many} items, for {most} {things}", property.name))
                     .help("State one for all, or one for each.")
             }
-            DrawingProblem::NoPostAtItsEnds => Description::new("the handrail ends at a post, and no post is drawn")
-                .label("no post to end at")
-                .help("Draw it, `post \"newel\" { section: 4x4 }`, or say how the rail ends."),
+            DrawingProblem::NoPostAtItsEnds => {
+                Description::new("the handrail ends at a post, and no post is drawn that it could end at")
+                    .label("no post to end at")
+                    .help("Draw it, `post \"newel\" { section: 4x4 }`, or say how the rail ends.")
+            }
             DrawingProblem::ReturnsToNothing => Description::new(
                 "the handrail returns, and neither wall, guard nor post is drawn beside it",
             )

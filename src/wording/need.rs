@@ -66,6 +66,9 @@ fn drawn(of: &str, drawing: Drawing) -> String {
         Drawing::A(kind) => a(kind),
         Drawing::TheOne(kind) => format!("one {} that {of} belongs to", kind.name),
         Drawing::RestOfCeiling => format!("a ceiling over the rest of {of}"),
+        Drawing::UndersideOfFloor => {
+            format!("a `ceiling` that is `part of: floor`, where the well leaves {of} under it")
+        }
         Drawing::WellOfFloor => "a `well` in the floor above (or `part of` of a ceiling that is no floor)".to_owned(),
         Drawing::JointThatHolds => format!("the joint that holds {of}"),
         Drawing::PostOnTheWay => format!("a post that `stands: between ends`, and the joint that holds {of} to it"),
@@ -96,6 +99,9 @@ fn served(of: &str, method: Method) -> String {
         }
         Method::SeveralStringers => {
             "two stringers or more (a single one is outside the method: ask a licensed engineer)".to_owned()
+        }
+        Method::StringersAlike => {
+            "one `stringer` block for all of the flight (what unlike ones leave between them is outside the method)".to_owned()
         }
         Method::JointOfKnownLoad => {
             format!("the load that goes through {of} (it is outside the method: ask a licensed engineer)")

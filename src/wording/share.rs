@@ -4,7 +4,7 @@ use super::message::message;
 use super::need::need;
 use crate::check::{Excused, Finding, FromShop, Problem, Report, SetLine};
 use crate::model::problem::DrawingProblem;
-use crate::model::{self, Waiver};
+use crate::model::{self, Kind, Waiver};
 use crate::rules::{Below, Departures};
 
 /// Most rules that are named behind one word.
@@ -18,6 +18,14 @@ pub fn excused(report: &Report) -> Vec<String> {
         many => Some(format!("taken at their word, and not tried without: {many} more words that may take rules out")),
     };
     report.excused.iter().map(|excused| taken_out(report, excused)).chain(untried).collect()
+}
+
+/// What is drawn of which no rule speaks, in a line; nothing where rules speak of all of it.
+pub fn unasked(kinds: &[&Kind]) -> Option<String> {
+    let (last, before) = kinds.split_last()?;
+    let names: Vec<&str> = before.iter().map(|kind| kind.plural).collect();
+    let names = if names.is_empty() { String::new() } else { format!("{} or ", names.join(", ")) };
+    Some(format!("not asked: no rule of the sets that were named speaks of {names}{}", last.plural))
 }
 
 fn taken_out(report: &Report, excused: &Excused) -> String {

@@ -209,6 +209,29 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("rows within their member", UNFIT),
     ("fastener within the length", UNFIT),
     ("way off a landing", UNFIT),
+    ("headroom under the next turn", "no good design goes round more than once"),
+    ("headroom under the flight above", "no good design turns back twice one way"),
+    ("overhang of treads", "a board so long is off the rules of the drawing on its length first"),
+    ("way to the next flight", UNFIT),
+    ("where a landing between flights leads on", UNFIT),
+    ("edge of a floor at its well", UNFIT),
+    ("well as wide as its flight", UNFIT),
+    ("treads reach into their strings", UNFIT),
+    ("treads fit between their strings", UNFIT),
+    ("treads between two housed strings", UNFIT),
+    ("treads reach over their stringers", UNFIT),
+    ("steps within a housed string", UNFIT),
+    ("wood under the notches", UNFIT),
+    ("tread thinner than a riser", UNFIT),
+    ("gate as wide as its steps", UNFIT),
+    ("gate beside what closes its edge", UNFIT),
+    ("leaves that fill their gate", UNFIT),
+    ("leaf no wider than its door", UNFIT),
+    ("midrail below its top", UNFIT),
+    ("toe board above its gap", UNFIT),
+    ("rails one above the other", UNFIT),
+    ("area of its landing", UNFIT),
+    ("contrast within its step", UNFIT),
     ("area of a landing", UNFIT),
     ("door within its landing", UNFIT),
     ("leaf of its door", UNFIT),
@@ -629,7 +652,7 @@ pub fn faults() -> Vec<Fault> {
         "a board that does not reach across",
         Advised,
         &["tread length"],
-        &["grip strip", "strip on its board"],
+        &["grip strip", "strip on its board", "treads reach into their strings", "treads reach over their stringers"],
         |d, dice| {
             let statement = pick(d, dice, "tread", "length", any)?;
             let width = d.kind("flight").filter_map(|flight| inches(d.stated(flight, "width")?)).reduce(f64::max)?;
@@ -767,6 +790,19 @@ pub fn faults() -> Vec<Fault> {
             length(d, dice, "flight", "width", one, (30.0, 33.5))
         },
     );
+    row(
+        "a well too short for its steps",
+        Broken,
+        &["headroom at the edge of a well"],
+        &["edge of a floor at its well"],
+        |d, dice| {
+            (!d.is_spiral()).then_some(())?;
+            length(d, dice, "well", "length", any, (40.0, 90.0))
+        },
+    );
+    row("a string let in past its middle", Advised, &["wood behind a housing"], &[], |d, dice| {
+        length(d, dice, "stringer", "housing", any, (0.8125, 0.9375))
+    });
     row("headroom under 80 in", Broken, &["headroom"], &[], |d, dice| {
         (!d.is_spiral()).then_some(())?;
         length(d, dice, "ceiling", "headroom", |d, s| d.stated(s.block, "over").is_none(), (70.0, 79.9375))

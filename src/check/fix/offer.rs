@@ -123,6 +123,19 @@ pub enum Offer {
     RoundedEdge,
 }
 
+impl Offer {
+    /// Whether it is a value of the same property as another offer is.
+    pub(super) fn is_of_what(&self, other: &Offer) -> bool {
+        let property = |offer: &Offer| match offer {
+            Offer::Value { property, .. } | Offer::Steps { property, .. } | Offer::FastenerLength { property, .. } => {
+                Some(*property)
+            }
+            _ => None,
+        };
+        property(self).is_some_and(|own| property(other) == Some(own))
+    }
+}
+
 /// How a thing that is lacking is drawn.
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]

@@ -13,7 +13,7 @@ use super::search;
 use super::tried::{LONGEST, rewritten};
 use crate::check::loaded::RuleRef;
 use crate::check::view::CheckedView;
-use crate::model::{Id, Kind, Trait};
+use crate::model::{Id, Kind, Trait, properties};
 use crate::rules::{self, Decision, Rule};
 
 /// Most first changes of a finding for which a second is sought.
@@ -32,9 +32,28 @@ pub(super) fn singles(view: &CheckedView<'_>, rule: &Rule, element: Id, decision
         Some(kind) if !decision.counted && is_drawn_for_all(view, kind, element) => {
             search::changes(view, rule, element, decision)
         }
+        // One that stops short has to go on; a second one there would be drawn into it.
+        Some(kind) if stops_short(view, kind, element) => {
+            let changes = search::changes(view, rule, element, decision);
+            match changes.is_empty() {
+                true => draw::draw(view, rule, kind, element, decision, search::search)
+                    .filter(|fix| !fix.edits.is_empty())
+                    .into_iter()
+                    .collect(),
+                false => changes,
+            }
+        }
         Some(kind) => draw::draw(view, rule, kind, element, decision, search::search).into_iter().collect(),
         None => search::changes(view, rule, element, decision),
     }
+}
+
+/// Whether something of a kind is drawn there that says between which steps it stands.
+fn stops_short(view: &CheckedView<'_>, kind: &'static Kind, element: Id) -> bool {
+    let ends = [properties::FROM_TREAD, properties::TO_TREAD, properties::FROM_RISER, properties::TO_RISER];
+    let place = view.design.get(element).filter(|element| element.step.is_some()).and_then(|step| step.parent);
+    let mut there = view.design.belonging(kind, place.unwrap_or(element));
+    there.any(|id| ends.iter().any(|end| view.design.stated(id, *end).is_some()))
 }
 
 fn is_drawn_for_all(view: &CheckedView<'_>, kind: &'static Kind, element: Id) -> bool {
@@ -76,7 +95,12 @@ fn second(view: &CheckedView<'_>, redraw: Redraw<'_>, (rule, element): (&Rule, I
     missed.take(MOST_SECOND).take_while(|_| !view.is_given_up()).find_map(|(missed, at, decision)| {
         singles_of(&changed, missed, at, &decision).into_iter().find_map(|second| {
             let edits = compose(&first.edits, &second.edits)?;
-            let offer = Offer::Both(Box::new(first.offer.clone()), Box::new(second.offer));
+            // What is written where the first was written stands in its place.
+            let replaced = edits.len() == second.edits.len() && first.offer.is_of_what(&second.offer);
+            let offer = match replaced {
+                true => second.offer,
+                false => Offer::Both(Box::new(first.offer.clone()), Box::new(second.offer)),
+            };
             rewritten(view, rule, element, Fix { edits, ..Fix::new(offer) }).filter(Fix::is_clean)
         })
     })
