@@ -24,6 +24,11 @@ impl Day {
         ((1..=9999).contains(&year) && (1..=days).contains(&day)).then_some(Self { year, month, day })
     }
 
+    /// Whether it lies before 1900: a year that was mistyped, and no day of a stair that is checked here.
+    pub fn is_long_past(self) -> bool {
+        self.year < 1900
+    }
+
     /// The day that a text writes as year, month and day, four digits and twice two with hyphens between; nothing if
     /// it writes none.
     pub fn of(text: &str) -> Option<Self> {

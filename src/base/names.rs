@@ -50,6 +50,11 @@ pub fn single_blanks(words: &str) -> Cow<'_, str> {
     if single { Cow::Borrowed(words) } else { Cow::Owned(words.split_whitespace().collect::<Vec<_>>().join(" ")) }
 }
 
+/// Whether a free text says anything: a blank, a dash, a pair of quotes says nothing.
+pub fn says_something(text: &str) -> bool {
+    text.chars().any(char::is_alphanumeric)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -130,6 +130,10 @@ pub enum Notice {
     AlwaysHolds,
     /// A figure that is out of all proportion for its property.
     OutOfProportion,
+    /// A property that means nothing beside what else is stated.
+    MeansNothing,
+    /// A measured figure finer than the marks it was read to.
+    FinerThanRead,
     /// Something of the design's own that bears a name of the trade, with other figures.
     Redefined,
     /// Timber that the shop does not stock.
@@ -215,6 +219,8 @@ pub const NOTICES: &[Notice] = &[
     Notice::NeverPasses,
     Notice::AlwaysHolds,
     Notice::OutOfProportion,
+    Notice::MeansNothing,
+    Notice::FinerThanRead,
     Notice::Redefined,
     Notice::NotStocked,
     Notice::IncompleteWaiver,
@@ -292,6 +298,8 @@ impl Notice {
             Notice::NeverPasses => "never passes",
             Notice::AlwaysHolds => "always holds",
             Notice::OutOfProportion => "out of proportion",
+            Notice::MeansNothing => "means nothing here",
+            Notice::FinerThanRead => "finer than it was read",
             Notice::Redefined => "redefined",
             Notice::NotStocked => "not stocked",
             Notice::IncompleteWaiver => "incomplete waiver",
@@ -332,6 +340,8 @@ impl Notice {
             | Notice::UnprovenAmendment
             | Notice::NotNoticed
             | Notice::OutOfProportion
+            | Notice::MeansNothing
+            | Notice::FinerThanRead
             | Notice::Redefined
             | Notice::NotStocked
             | Notice::ExpiredWaiver

@@ -28,6 +28,8 @@ static GROUPS: &[&[Quantity]] = &[
     super::joist::QUANTITIES,
     super::push::QUANTITIES,
     super::joint::QUANTITIES,
+    super::fastener_group::QUANTITIES,
+    super::fastened::QUANTITIES,
     super::joint_strength::QUANTITIES,
     super::coating::QUANTITIES,
     super::part::QUANTITIES,

@@ -414,7 +414,7 @@ const OTHER_EDGE: &Quantity = row(QUANTITIES, kinds::MEMBER, "other edge");
 const GRAIN_LENGTH: &Quantity = row(QUANTITIES, kinds::MEMBER, "grain length");
 const MEMBER_DIAMETER: &Quantity = row(QUANTITIES, kinds::MEMBER, "diameter");
 
-fn target(w: &Evaluation<'_>, member: Id) -> Result<Id, Missing> {
+pub(super) fn target(w: &Evaluation<'_>, member: Id) -> Result<Id, Missing> {
     let target = w.design.get(member).and_then(|member| member.target);
     target.ok_or_else(|| Missing::drawing(member, Drawing::MemberJoined))
 }
@@ -449,8 +449,22 @@ pub(super) fn through(w: &Evaluation<'_>, joint: Id, nth: usize, name: &str) -> 
     let needs = || Missing::statement(joint, Statement::OfMember(properties::THROUGH, nth));
     let element = element.ok_or_else(needs)?;
     let section = w.section(element)?;
+    if nth == 0 && lies_under_a_tread(w, joint, element)? {
+        return Err(needs());
+    }
     let plain = section.thickness == section.depth || !w.design.is(element, kinds::POST);
     if plain { Ok(section.thickness) } else { Err(needs()) }
+}
+
+/// Whether it is a notched stringer that a joint holds to the tread above it: a fastener with its head in it goes up
+/// through what the notches leave, not through its thickness.
+fn lies_under_a_tread(w: &Evaluation<'_>, joint: Id, first: Id) -> Result<bool, Missing> {
+    if !w.design.is(first, kinds::STRINGER) {
+        return Ok(false);
+    }
+    let is_tread = |name: &str| w.design.joined(joint, name).is_some_and(|other| w.design.is(other, kinds::TREAD));
+    let of_a_tread = joined(w, joint)?.iter().any(|(name, _)| is_tread(name));
+    Ok(of_a_tread && w.word(first, properties::CUT)? == "notched")
 }
 
 /// Thickness of the member that a lag, screw or nail holds to.

@@ -46,6 +46,20 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::TREAD,
+        name: "drawn span",
+        gives: LENGTH,
+        help: "of its boards, from face to face of the stringers that are drawn, whatever `span` says",
+        formula: "spacing of the stringers - their thickness; between two solid ones the length of a board, between two \
+            housed ones that less what is let in",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let span = drawn_span(w, id)?;
+            w.length(span)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::TREAD,
         name: "span over deflection",
         help: "of one board laid flat, 300 lb in the middle of one span",
         formula: "clear span / (P x clear span^3 / (48 x E' x I))",
@@ -447,6 +461,9 @@ pub(super) fn as_section(
         let values = Ok(own_values(w, own)?);
         return Ok(Timbered { id, values, thickness, width, service, faces: Faces::Plain });
     }
+    if stated.is_fire_retardant() {
+        return Err(Missing::beyond(id, Outside::FireRetardant));
+    }
     let species = known_timber(id, stated, properties::GRAVITY)?;
     let faces = if stated.is_treated() && !species.hardwood && !TAKES_PRESERVATIVE.contains(&species.name) {
         working.assume(Assumption::Incised);
@@ -495,17 +512,20 @@ fn tread(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<(Timbered,
 }
 
 fn clear_span(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
-    if w.looked_up(id, properties::SPAN).is_some() {
-        return w.number(id, properties::SPAN);
-    }
+    if w.looked_up(id, properties::SPAN).is_some() { w.number(id, properties::SPAN) } else { drawn_span(w, id) }
+}
+
+/// From face to face of the stringers that carry a tread, as they are drawn.
+fn drawn_span(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
     if w.design.get(id).is_some_and(|tread| tread.step.is_some()) && w.word(id, SHAPE)? != "rectangular" {
         return Err(Missing::outside(id, Method::StraightStringer));
     }
     let flight = w.flight_of(id)?;
     let mut widest: Option<f64> = None;
     for stringer in w.things(kinds::STRINGER, flight)? {
-        let cut = w.word(stringer, properties::CUT)?;
-        let span = if w.looked_up(stringer, properties::SPACING).is_some() || cut == "notched" {
+        let spaced = w.looked_up(stringer, properties::SPACING).is_some();
+        let cut = if spaced { "notched".into() } else { w.word(stringer, properties::CUT)? };
+        let span = if cut == "notched" {
             w.number(stringer, properties::SPACING)? - w.section(stringer)?.thickness
         } else if cut == "housed" {
             w.number(id, properties::LENGTH)? - 2.0 * w.number(stringer, properties::HOUSING)?

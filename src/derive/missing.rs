@@ -116,7 +116,7 @@ impl Reason {
                 Statement::OfBlock(..) | Statement::OfTimber(..) | Statement::LengthOfStrip => false,
             },
             Reason::NotDrawn(drawing) => {
-                matches!(drawing, Drawing::TheOne(_) | Drawing::RestOfCeiling | Drawing::JointThatHolds)
+                matches!(drawing, Drawing::TheOne(_) | Drawing::RestOfCeiling | Drawing::JointThatHolds | Drawing::PostOnTheWay)
             }
             Reason::Outside(method) => matches!(method, Method::NumberedScrews | Method::HeldBehind | Method::OnCleats),
             Reason::Undefined(_, why) => matches!(why, Undefined::OtherSort | Undefined::NotFinite),
@@ -173,6 +173,8 @@ pub enum Drawing {
     WellOfFloor,
     /// The joint that holds the element.
     JointThatHolds,
+    /// A post that holds the element up on its way.
+    PostOnTheWay,
     /// A landing at the head of the flight.
     LandingAbove,
     /// A landing at the foot of the flight.
@@ -222,6 +224,10 @@ pub enum Method {
     OnCleats,
     /// A section as a beam: it is round or a rectangle.
     PlainSection,
+    /// A group of fasteners in members that cross aslant: it is one line, which has one direction.
+    GroupInOneLine,
+    /// What is beneath the fasteners of a tread: it lies on the notches of stringers.
+    TreadOnNotches,
 }
 
 /// Why a term has no value.

@@ -9,6 +9,8 @@ mod custom;
 mod datum;
 mod door;
 mod evaluation;
+mod fastener_group;
+mod fastened;
 mod flight;
 mod formula;
 mod gate;

@@ -6,7 +6,7 @@ use super::formula::Derive;
 use super::missing::{Missing, Statement};
 use super::quantity::{Gives, Quantity, ROW};
 use crate::handbook;
-use crate::mechanics::SpecificGravity;
+use crate::mechanics::{Outside, SpecificGravity};
 use crate::model::timbers::{Species, species};
 use crate::model::{Id, PropertyName, Timber, kinds, properties};
 
@@ -66,6 +66,10 @@ pub(super) fn gravity(w: &Evaluation<'_>, id: Id) -> Result<SpecificGravity, Mis
         return Ok(w.number(own, properties::GRAVITY)?.into());
     }
     let needs = || Missing::statement(id, Statement::OfTimber(properties::GRAVITY));
+    // What fastens in it is weaker too: NDS 2018, 11.3.5, from memory.
+    if timber.is_fire_retardant() {
+        return Err(Missing::beyond(id, Outside::FireRetardant));
+    }
     let known = known_timber(id, timber, properties::GRAVITY)?;
     handbook::gravity(known.name).map(Into::into).ok_or_else(needs)
 }

@@ -60,12 +60,16 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "run closure",
         gives: LENGTH,
         help: "what the runs leave of the total run",
-        formula: "total run - run, where no landing turns between flights",
+        formula: "total run - run, where no landing turns between flights and no tread tapers",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
-            // That a stair which turns has no one run settles it, whatever its total run.
-            let run = w.trace(|| w.number(id, RUN)).0?;
             let total = w.number(id, properties::TOTAL_RUN)?;
+            // The run of a winder is taken on the line of travel: no stair that turns has one run, whatever its total.
+            let (turns, _) = w.trace(|| w.things(kinds::WINDERS, id).map(|mut winders| winders.next()));
+            if let Some(winders) = turns? {
+                return Err(Missing::outside(winders, Method::FlightsInLine));
+            }
+            let run = w.trace(|| w.number(id, RUN)).0?;
             w.number(id, RUN)?;
             w.length(total - run)
         }),

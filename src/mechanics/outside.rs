@@ -88,6 +88,8 @@ pub enum Outside {
     ThinBoard,
     /// A metal part without stated values.
     MetalWithoutValues,
+    /// Timber that was treated against fire: its values are those of whoever treats it. NDS 2018, 2.3.4, from memory.
+    FireRetardant,
     /// A glued joint.
     Glued,
     /// Members that do not lie on each other, or more than two of them.

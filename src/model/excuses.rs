@@ -1,4 +1,4 @@
-//! Properties whose word takes rules out, and which nothing else of a drawing bears out.
+//! Properties whose word takes rules out or lowers what they ask, and which nothing else of a drawing bears out.
 
 use super::kind::PropertyName;
 use super::vocabulary::properties;
@@ -21,4 +21,5 @@ pub const EXCUSES: &[PropertyName] = &[
     properties::SWING,
     properties::STANDING,
     properties::EGRESS,
+    properties::SPAN,
 ];

@@ -11,6 +11,7 @@ mod kind;
 mod named;
 #[cfg(feature = "cli")]
 mod notation;
+mod only_where;
 mod path;
 mod phrases;
 pub mod problem;

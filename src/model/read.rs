@@ -10,7 +10,7 @@ use super::shop;
 use super::sizes::{dressed, dressed_width};
 use super::spelling::misspelling;
 use super::value::{Balusters, Edge, ListItem, Recess, Section, Shape, Value};
-use crate::base::names::{nearest, single_blanks};
+use crate::base::names::{nearest, says_something, single_blanks};
 use crate::base::{Day, Diagnostic, Source, Span};
 use crate::measure::{Dimension, INCH, Measure, POUND, Style};
 use crate::syntax::{Term, TermKind};
@@ -122,9 +122,15 @@ impl Reader<'_> {
             Takes::Sets => self.names(terms, |term| term.kind == TermKind::Comma),
             Takes::Members => self.names(terms, |term| term.word() == Some("to")),
             Takes::Name => self.names(terms, |_| false),
+            Takes::Words if !says_something(self.source.slice(self.span)) => {
+                self.refuse(self.span, ValueProblem::NothingStated)
+            }
             Takes::Words => Ok(Value::Word(single_blanks(self.source.slice(self.span).trim()).into_owned().into())),
             Takes::Finish => self.finish(terms).map(Value::Finish),
             Takes::Date => match terms {
+                [Term { kind: TermKind::Date(date), span }] if Day::of(date).is_some_and(Day::is_long_past) => {
+                    self.refuse(*span, ValueProblem::LongPast)
+                }
                 [Term { kind: TermKind::Date(date), .. }] if Day::of(date).is_some() => {
                     Ok(Value::Word(date.to_string().into()))
                 }

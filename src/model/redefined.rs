@@ -5,7 +5,7 @@ use super::kind::{Kind, PropertyName};
 use super::shop::nominal;
 use super::sizes::{dressed, dressed_width};
 use super::timbers::named;
-use super::value::Value;
+use super::value::{Section, Shape, Value};
 use super::vocabulary::{kinds, properties};
 use crate::measure::{Measure, equal};
 
@@ -48,6 +48,22 @@ pub fn departures(kind: &Kind, name: &str, stated: &[Stated]) -> Vec<Departure> 
         Some(Departure { property, own, trade })
     };
     trade.into_iter().filter_map(departure).collect()
+}
+
+/// In what a section of a drawing's own departs from one of its name that the shop stocks.
+pub fn from_the_shop(shops: &Section, stated: &[Stated]) -> Vec<Departure> {
+    let of = |property: PropertyName| stated.iter().find(|stated| stated.property.handle() == property)?.value.as_ref();
+    let departure = |(property, trade): (PropertyName, f64)| {
+        let Some(Value::Measure(own)) = of(property) else { return None };
+        let differs = !equal(own.value, trade, own.dimension);
+        let trade = Figure::Measure(Measure { value: trade, ..*own });
+        differs.then_some(Departure { property, own: Figure::Measure(*own), trade })
+    };
+    let round = matches!(shops.shape, Shape::Round);
+    let ways = [(properties::WIDTH, shops.thickness), (properties::DEPTH, shops.depth)];
+    let diameter = [(properties::DIAMETER, shops.depth)];
+    let figures: &[(PropertyName, f64)] = if round { &diameter } else { &ways };
+    figures.iter().copied().filter_map(departure).collect()
 }
 
 fn of_timber(name: &str) -> Vec<(PropertyName, Figure)> {

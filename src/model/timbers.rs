@@ -39,6 +39,9 @@ pub struct Treatment {
     pub lasts: Lasts,
 }
 
+/// What is called so that was treated against fire.
+pub const FIRE_RETARDANT: &str = "fire-retardant-treated";
+
 /// What a treatment does to how long a timber lasts outdoors.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Lasts {
@@ -184,7 +187,7 @@ pub static TREATMENTS: &[Treatment] = &[
         lasts: Lasts::Unpreserved,
     },
     Treatment { name: "kiln-dried", also: &["KD", "S-DRY", "air-dried", "dry"], lasts: Lasts::AsBefore },
-    Treatment { name: "fire-retardant-treated", also: &["FRT"], lasts: Lasts::AsBefore },
+    Treatment { name: FIRE_RETARDANT, also: &["FRT"], lasts: Lasts::AsBefore },
     Treatment { name: "heat-treated", also: &["HT", "KD-HT"], lasts: Lasts::AsBefore },
     Treatment { name: "green", also: &["S-GRN", "unseasoned"], lasts: Lasts::AsBefore },
 ];

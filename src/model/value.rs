@@ -4,7 +4,7 @@ use std::borrow::Cow;
 use std::sync::Arc;
 
 use super::finishes::Finish;
-use super::timbers::{Grade, Lasts, Treatment};
+use super::timbers::{FIRE_RETARDANT, Grade, Lasts, Treatment};
 use crate::base::Span;
 use crate::measure::Measure;
 
@@ -168,6 +168,11 @@ pub struct Timber {
 }
 
 impl Timber {
+    /// Whether it was treated against fire, which takes strength from it that only the treater can say.
+    pub fn is_fire_retardant(&self) -> bool {
+        self.treatments.iter().any(|treatment| treatment.name == FIRE_RETARDANT)
+    }
+
     /// Whether a preservative was forced into it.
     pub fn is_treated(&self) -> bool {
         self.treatments.iter().any(|treatment| treatment.lasts == Lasts::Preserved)

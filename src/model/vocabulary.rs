@@ -25,6 +25,12 @@ pub const AWAY_FROM_THE_STEPS: &str = "away from the steps";
 /// Where a post stands that is the pole of a spiral.
 pub const IN_THE_CENTRE: &str = "in the centre";
 
+/// Where a string stands that goes up along a wall.
+pub const AT_THE_WALL: &str = "at the wall";
+
+/// Where a post stands that a turn goes round.
+pub const AT_A_TURN: &str = "at a turn";
+
 /// Whose underside a ceiling is.
 pub const CEILINGS: &[&str] = &["floor", "roof", "stair above", "bulkhead"];
 
@@ -410,7 +416,7 @@ pub static KINDS: &[Kind] = &numbered(
                 .inches(0.0, 16.0),
                 property(
                     "stands",
-                    OneOf(&["at the wall", "outer", "inner", "between"]),
+                    OneOf(&[AT_THE_WALL, "outer", "inner", "between"]),
                     "which string it is; the inner one of a turn stands where the treads are narrow",
                 ),
                 site("span", Length, "level, from support to support, where something holds it up on the way")
@@ -492,7 +498,7 @@ pub static KINDS: &[Kind] = &numbered(
                 property("notched", OneOf(YES_NO), "cut into where it is fastened"),
                 property(
                     "stands",
-                    OneOf(&[IN_THE_CENTRE, "at a turn", "at an end", "between ends"]),
+                    OneOf(&[IN_THE_CENTRE, AT_A_TURN, "at an end", "between ends"]),
                     "where: one in the centre is the pole of a spiral",
                 ),
             ],
@@ -972,6 +978,7 @@ pub mod kinds {
     pub const WELL: &Kind = row(KINDS, "well");
     pub const CEILING: &Kind = row(KINDS, "ceiling");
     pub const BEAM: &Kind = row(KINDS, "beam");
+    pub const SPACE_BELOW: &Kind = row(KINDS, "space below");
     pub const GROUND: &Kind = row(KINDS, "ground");
     pub const FLIGHT: &Kind = row(KINDS, "flight");
     pub const WINDERS: &Kind = row(KINDS, "winders");
@@ -1164,6 +1171,12 @@ pub mod properties {
     pub const RECESS_KEPT: PropertyName = row("recess kept");
     pub const RECESS_END: PropertyName = row("recess end");
     pub const WIDTH_ABOVE_RECESS: PropertyName = row("width above recess");
+    pub const REACHED_FROM: PropertyName = row("reached from");
+    pub const HEAD: PropertyName = row("head");
+    pub const FOOT: PropertyName = row("foot");
+    pub const HEAD_BEARING: PropertyName = row("head bearing");
+    pub const GLASS: PropertyName = row("glass");
+    pub const SPECIES: PropertyName = row("species");
     pub const FAIL_ON: PropertyName = row_in(SHOP_KINDS, "fail on");
 }
 

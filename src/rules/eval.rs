@@ -6,7 +6,7 @@ use super::node::{Collected, Node, Of, Place, What, Which};
 use super::rule::{Applies, Printed, Rule};
 use crate::base::Span;
 use crate::derive::{
-    Asked, Datum, Drawing, Evaluation, Missing, NoNumber, Read, Reads, Reason, Statement, Units, going_up,
+    Asked, Datum, Drawing, Evaluation, Method, Missing, NoNumber, Read, Reads, Reason, Statement, Units, going_up,
 };
 use crate::measure::{self, Dimension, Measure};
 use crate::model::{Element, Id, Kind, ListItem, Value, kinds, properties};
@@ -316,6 +316,8 @@ impl<'a, 'd> Evaluator<'a, 'd> {
                 !design.of_kind(kinds::SECTION).filter_map(|id| design.get(id)).any(spoilt)
             }
             Reason::NotDrawn(_) => design.unread.is_empty(),
+            // What is stated of a stair that turns, and held against nothing, is told.
+            Reason::Outside(Method::FlightsInLine) => false,
             Reason::NotStated(_) | Reason::Outside(_) => true,
             _ => false,
         }

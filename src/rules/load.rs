@@ -15,7 +15,7 @@ use super::resolve::{self, Names, Resolved};
 use super::rule::{Applies, Below, Limit, LimitOf, Purpose, Rule, RuleSet};
 use super::satisfiability;
 use super::sentence;
-use crate::base::names::nearest;
+use crate::base::names::{nearest, says_something};
 use crate::base::{Diagnostic, Reporter, Severity, Source, Span, lift};
 use crate::syntax::{self, Item, Term, TermKind};
 
@@ -225,6 +225,9 @@ impl Loader<'_> {
             return self.report.push(name_span, BlockProblem::NothingStated { name: name.to_owned() });
         }
         let text = text_of(self.report.source, value, value_span);
+        if !says_something(&text) {
+            return self.report.push(value_span, BlockProblem::NothingStated { name: name.to_owned() });
+        }
         match name {
             "basis" => self.set.basis = text,
             "edition" => self.set.edition = text,

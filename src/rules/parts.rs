@@ -9,7 +9,7 @@ use super::rows;
 use super::rule::{Limit, LimitOf, Sure};
 use super::sentence::StatedSaying;
 use super::table::{RowAsks, Table, TableRow};
-use crate::base::names::nearest;
+use crate::base::names::{nearest, says_something};
 use crate::base::{Reporter, Source, Span, limits, work};
 use crate::measure::Measure;
 use crate::syntax::{self, ClauseTree, Fragment, Item, LoneCondition, Term, TermKind};
@@ -239,6 +239,13 @@ impl PartsReader<'_, '_> {
             return self.says(name, name_span, value, value_span);
         }
         let text = text_of(self.report.source, value, value_span);
+        if !says_something(&text) {
+            // That a withdrawal gives no reason is reported of it.
+            if self.holder == Holder::Withdrawal && name == "because" {
+                return;
+            }
+            return self.report.push(value_span, BlockProblem::NothingStated { name: name.to_owned() });
+        }
         match name {
             "verb" => self.verb(text, value_span),
             "source" => self.parts.cites = Some((text, value_span)),

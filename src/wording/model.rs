@@ -4,9 +4,10 @@ use super::message::{Describe, Description, Place};
 use super::phrase::{a, begun, did_you_mean, does, is_many, offered};
 use super::value;
 use crate::measure::print;
-use crate::model::problem::{DrawingProblem, HeadProblem, Limit, Onward, Problem, PropertyMeant};
+use crate::model::problem::{DrawingProblem, HeadProblem, Limit, NeedsDrawn, Onward, Problem, PropertyMeant};
 use crate::model::redefined::{Departure, Figure};
-use crate::model::{KINDS, Kind, Takes, Trait, example, kinds};
+use crate::base::Span;
+use crate::model::{KINDS, Kind, Property, Takes, Trait, example, kinds};
 
 impl Describe for Problem {
     fn describe(&self, place: &Place<'_>) -> Description {
@@ -131,6 +132,11 @@ impl Describe for DrawingProblem {
                 Description::new(format!("this is drawn in {inside} and said to serve another place"))
                     .beside(*first, "drawn in here")
             }
+            DrawingProblem::WhichOfTheName { name, one, other } if one.0 == other.0 => {
+                Description::new(format!("`{name}` may mean either of two that are drawn so and are not alike"))
+                    .beside(one.1, "one of them")
+                    .beside(other.1, "another")
+            }
             DrawingProblem::WhichOfTheName { name, one, other } => {
                 Description::new(format!("`{name}` may mean {} or {}", one.0, other.0))
                     .beside(one.1, "one of them")
@@ -158,6 +164,36 @@ impl Describe for DrawingProblem {
             )
             .label("nothing to return to")
             .help("Draw what it returns to, `wall left { }` or `post \"newel\" { section: 4x4 }`, or say how it ends."),
+            DrawingProblem::MeansNothing { property, beside, belongs } => means_nothing(property, *beside, *belongs),
+            DrawingProblem::NeedsDrawn(needs) => needs_drawn(*needs),
+            DrawingProblem::NotJoined { name, joined } => {
+                Description::new(format!("this joint does not join `{name}`")).label("no member of this joint").help(
+                    format!("It joins {}: write where its fasteners stand in one of them.", joined.join(" to ")),
+                )
+            }
+            DrawingProblem::JoinsItself { name } => Description::new(format!("`{name}` cannot be joined to itself"))
+                .label("twice the same")
+                .help("Name two things that are drawn; give two of one kind names of their own."),
+            DrawingProblem::FlightsOutOfOrder { name, other, first } => {
+                Description::new(format!("flight `{name}` is drawn below flight `{other}`"))
+                    .beside(*first, "drawn above it")
+                    .help("Flights are drawn from the bottom up: change their order, or their names.")
+            }
+            DrawingProblem::NoneOpenAndClosed { kind, first } if *kind == kinds::WALL => {
+                Description::new("no side is open, and a wall closes only a part of one")
+                    .beside(*first, "the wall")
+                    .help("Say which sides are open, or let the wall close all of its side.")
+            }
+            DrawingProblem::NoneOpenAndClosed { first, .. } => {
+                Description::new("no side is open, and a guard stands at one")
+                    .beside(*first, "the guard")
+                    .help("Leave `open sides` out, or say which sides are open.")
+            }
+            DrawingProblem::FinerThanRead { marks } => {
+                let marks = print(*marks);
+                Description::new(format!("this figure lies between the marks of {marks} to which it was read"))
+                    .help("Say how finely the work was read, `read to`, or write the figure as it was read.")
+            }
             DrawingProblem::SpiralOfStraightTreads => Description::new(
                 "this flight is called a spiral, and none of its treads tapers",
             )
@@ -211,6 +247,46 @@ impl Describe for DrawingProblem {
                 Description::new(format!("`{}{name}` is measured and not drawn", kind.name))
                     .help("Draw it in the stair.")
             }
+        }
+    }
+}
+
+/// A property that nobody reads where it stands.
+fn means_nothing(
+    property: &Property,
+    beside: Option<(&'static Property, Span)>,
+    belongs: Option<&'static Property>,
+) -> Description {
+    match (beside, belongs) {
+        (Some((other, span)), _) => {
+            Description::new(format!("`{}` means nothing beside this `{}`", property.name, other.name))
+                .beside(span, "beside this")
+                .help("Leave one of the two out, or say what was meant.")
+        }
+        (None, belongs) => {
+            let belongs = belongs.map_or("what it belongs to", |belongs| belongs.name);
+            Description::new(format!("`{}` means nothing without `{belongs}`", property.name))
+                .help(format!("State `{belongs}`, or leave it out."))
+        }
+    }
+}
+
+/// A word that speaks of something which is not drawn.
+fn needs_drawn(needs: NeedsDrawn) -> Description {
+    match needs {
+        NeedsDrawn::LandingAtItsFoot => Description::new("the string stands on a landing, and none is drawn at its foot")
+            .label("no landing to stand on")
+            .help("Draw it, `landing bottom { depth: 36\" }`, or say what the string stands on."),
+        NeedsDrawn::WallBesideIt => Description::new("the string stands at the wall, and no wall is drawn")
+            .label("no wall to stand at")
+            .help("Draw it, `wall left { }`, or say where the string stands."),
+        NeedsDrawn::Turn => Description::new("this stands at a turn, and nothing that is drawn turns")
+            .label("no turn to stand at")
+            .help("Draw the turn, `winders left { }` or `turn: quarter left` of a landing, or say where it stands."),
+        NeedsDrawn::FramingOfItsOwn => {
+            Description::new("the stair stands by itself, and nothing that is drawn carries the head of this string")
+                .label("nothing to hang from")
+                .help("Draw the joint that holds it to a landing of the stair's own, or say what holds it.")
         }
     }
 }

@@ -71,6 +71,7 @@ fn drawn(of: &str, drawing: Drawing) -> String {
         }
         Drawing::WellOfFloor => "a `well` in the floor above (or `part of` of a ceiling that is no floor)".to_owned(),
         Drawing::JointThatHolds => format!("the joint that holds {of}"),
+        Drawing::PostOnTheWay => format!("a post that `stands: between ends`, and the joint that holds {of} to it"),
         Drawing::LandingAbove => "the landing above".to_owned(),
         Drawing::LandingBelow => "the landing below".to_owned(),
         Drawing::LandingAtDoor => "the landing where it opens".to_owned(),
@@ -128,6 +129,10 @@ fn served(of: &str, method: Method) -> String {
                 "a round or rectangular section of {of} (a profiled one is outside the method: ask a licensed engineer)"
             )
         }
+        Method::GroupInOneLine => {
+            format!("fasteners in one line at {of} (how several rows lie in a member that crosses aslant, judge by a sketch)")
+        }
+        Method::TreadOnNotches => "a tread on the notches of its stringers".to_owned(),
         Method::RoundSection => "a round `section`".to_owned(),
         Method::NumberedScrews => format!("screws by their number in {of}"),
     }

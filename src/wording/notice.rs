@@ -60,6 +60,8 @@ pub(super) fn label(notice: Notice) -> &'static str {
         Notice::NeverPasses => "never so where the rule applies",
         Notice::AlwaysHolds => "holds whatever is built",
         Notice::OutOfProportion => "out of all proportion",
+        Notice::MeansNothing => "nobody reads it here",
+        Notice::FinerThanRead => "between two marks",
         Notice::Redefined => "the trade knows another",
         Notice::NotStocked => "not in the shop's stock",
         Notice::IncompleteWaiver => "does not hold",
@@ -162,6 +164,8 @@ pub(super) fn help(notice: Notice) -> &'static str {
         | Notice::OutOfProportion
         | Notice::Hidden
         | Notice::TitleOfShipped
+        | Notice::MeansNothing
+        | Notice::FinerThanRead
         | Notice::Redefined
         | Notice::NotStocked
         | Notice::IncompleteWaiver

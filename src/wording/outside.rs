@@ -29,6 +29,10 @@ pub(super) fn beyond(of: &str, outside: Outside) -> String {
         Outside::NotHeld => engineer("something that holds it against rolling over", of),
         Outside::TooSlender => engineer("a stouter section", of),
         Outside::MetalWithoutValues => engineer("the maker's stated values of the metal part", of),
+        Outside::FireRetardant => format!(
+            "the design values of whoever treated the timber of {of} against fire, which takes strength from it (state them in \
+             a `timber` of your own, or ask a licensed engineer)"
+        ),
         Outside::Glued => engineer("a joint that is not glued", of),
         Outside::Gap => engineer("two members that lie on each other", of),
         Outside::NothingThere | Outside::Undefined => engineer("sizes that leave something to work with", of),

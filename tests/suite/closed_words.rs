@@ -48,6 +48,10 @@ fn read(kind: &Kind, property: &Property, value: &str) -> (Option<Value>, usize)
         "wall" | "handrail" | "guard" | "ground" => {
             format!("stair \"a\" {{ {beside} {} left {{ {line} }} }}", kind.name)
         }
+        // What a string or a post stands at is drawn.
+        "stringer" | "post" => {
+            format!("stair \"a\" {{ {beside} wall left {{ }}\n landing bottom {{ turn: quarter left }}\n {} {{ {line} }} }}", kind.name)
+        }
         "timber" | "section" => format!("stair \"a\" {{ {beside} {} \"a\" {{ {line} }} }}", kind.name),
         "gate" => format!("stair \"a\" {{ {beside} landing top {{ gate {{ {line} }} }} }}"),
         "bracket" => format!("stair \"a\" {{ {beside} handrail left {{ bracket {{ {line} }} }} }}"),

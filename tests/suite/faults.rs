@@ -105,6 +105,15 @@ const WORK: &str = "what was measured is no part of the drawing that is spoilt";
 /// Rules at which no fault of the table aims, and why. The cases and the fragments of the sets hold them.
 pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("a post for each guard", "the good designs have more posts than they need; its case breaks it"),
+    ("group within its member", UNFIT),
+    ("tread fasteners over the outer stringer", UNFIT),
+    ("guard above its bolts", "few good designs say how tall their posts are; its case breaks it"),
+    ("span of a tread", UNFIT),
+    ("riser bar in an open riser", UNFIT),
+    ("string held up on its way", "no good design draws a prop; its case breaks it"),
+    ("fasteners of a tread", "one screw is told beside its spacing; its case breaks it"),
+    ("fasteners at a string's head", "few good designs draw that joint; its case breaks it"),
+    ("fasteners of a guard's rail", "few good designs draw that joint; its case breaks it"),
     ("posts up to the guard", "few good designs say how tall their posts are; its case breaks it"),
     ("door over the steps", "takes two changes: the landing above and the swing of the door"),
     ("threshold of the way out", "takes two changes: the swing of the door and its threshold"),

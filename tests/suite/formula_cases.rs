@@ -15,6 +15,9 @@ pub type Case = (&'static str, &'static str, fn(&Seen<'_>, Id, f64) -> Option<To
 
 pub const CASES: &[Case] = &[
     ("stair", "run closure", |s, id, _| {
+        if s.design.of_kind(kinds::WINDERS).next().is_some() {
+            return None;
+        }
         let run = s.derived_number(id, "run")?;
         Some((s.number(id, "total run")? - run).into())
     }),
@@ -611,10 +614,10 @@ pub const CASES: &[Case] = &[
         }
         let mut spans = Vec::new();
         for stringer in s.of(kinds::STRINGER, s.flight(id)?) {
-            spans.push(match (s.number(stringer, "spacing"), s.word(stringer, "cut")?) {
+            spans.push(match (s.number(stringer, "spacing"), s.word(stringer, "cut")) {
                 (Some(spacing), _) => spacing - section(s, stringer)?.thickness,
-                (None, "housed") => s.number(id, "length")? - 2.0 * s.number(stringer, "housing")?,
-                (None, "solid") => s.number(id, "length")?,
+                (None, Some("housed")) => s.number(id, "length")? - 2.0 * s.number(stringer, "housing")?,
+                (None, Some("solid")) => s.number(id, "length")?,
                 (None, _) => return None,
             });
         }
@@ -695,6 +698,77 @@ pub const CASES: &[Case] = &[
     ("post", "guards beside", |s, _, _| {
         let drawn = s.design.elements.iter().any(|element| element.kind == kinds::GUARD);
         Some(if drawn { "yes" } else { "no" }.into())
+    }),
+    ("joint", "group apart", |s, id, _| group_apart(s, id).map(Told::from)),
+    ("member", "group across", |s, id, _| {
+        let joint = s.element(id).parent?;
+        let rows = s.number(id, "row spacing")?;
+        let many = fasteners(s, joint)?.count;
+        let steps: Vec<Option<(f64, f64)>> = s.of(kinds::MEMBER, joint).into_iter().map(|of| spaced(s, of)).collect();
+        let line = many < 2.5 || steps.iter().flatten().any(|(along, across)| along * across == 0.0);
+        line.then(|| (1..many as usize).map(|_| rows).sum::<f64>().into())
+    }),
+    ("member", "wood beneath", |s, id, _| {
+        let (_, string) = on_notches(s, id)?;
+        Some(section(s, string)?.thickness.into())
+    }),
+    ("member", "outer string inward", |s, id, _| {
+        let (tread, string) = on_notches(s, id)?;
+        let apart = s.number(string, "spacing")? * (s.number(string, "count")? - 1.0);
+        let beside = (s.number(tread, "length")? - apart) / 2.0;
+        Some((beside + section(s, string)?.thickness / 2.0).into())
+    }),
+    ("guard", "post top", |s, id, _| {
+        let heights = s.list(id, "height")?;
+        let highest = heights.into_iter().max_by(f64::total_cmp)?;
+        let of = section(s, id)?;
+        Some((highest - of.depth.max(of.thickness)).into())
+    }),
+    ("tread", "drawn span", |s, id, _| {
+        if s.nth(id).is_some() && s.derived_word(id, "shape")? == "winder" {
+            return None;
+        }
+        let mut widest = f64::NEG_INFINITY;
+        for stringer in s.of(kinds::STRINGER, s.flight(id)?) {
+            let clear = match (s.number(stringer, "spacing"), s.word(stringer, "cut")) {
+                (Some(spacing), _) => spacing - section(s, stringer)?.thickness,
+                (None, Some("housed")) => s.number(id, "length")? - 2.0 * s.number(stringer, "housing")?,
+                (None, Some("solid")) => s.number(id, "length")?,
+                (None, _) => return None,
+            };
+            widest = widest.max(clear);
+        }
+        widest.is_finite().then(|| widest.into())
+    }),
+    ("flight", "tread fasteners", |s, id, _| {
+        let treads = s.of(kinds::TREAD, id);
+        let is_tread = |of: Id| treads.contains(&of) || treads.iter().any(|tread| s.element(*tread).base == Some(of));
+        fewest(s, &is_tread, &|of| s.kind(of).name == "stringer")
+    }),
+    ("stringer", "head fasteners", |s, id, _| {
+        let alone = s.word(0, "standing") == Some("freestanding");
+        let span = s.element(id).span;
+        let own = |of: Id| s.kind(of).name == "stringer" && s.element(of).span == span;
+        fewest(s, &own, &|of| s.kind(of).name == "landing" || alone && s.kind(of).name == "post")
+    }),
+    ("guard", "rail fasteners", |s, _, _| {
+        fewest(s, &|of| s.kind(of).name == "guard", &|of| s.kind(of).name == "post")
+    }),
+    ("stringer", "props", |s, id, _| {
+        let span = s.element(id).span;
+        let mut props = 0.0;
+        for joint in s.design.of_kind(kinds::JOINT) {
+            let joined: Vec<Id> = s.of(kinds::MEMBER, joint).iter().filter_map(|of| s.element(*of).target).collect();
+            if joined.iter().any(|of| s.kind(*of).name == "stringer" && s.element(*of).span == span) {
+                for post in joined.iter().filter(|of| s.kind(**of).name == "post") {
+                    if s.word(*post, "stands") == Some("between ends") {
+                        props += s.number(*post, "count")?;
+                    }
+                }
+            }
+        }
+        (props > 0.0).then_some(())?;
+        Some((props / s.number(id, "count")?).into())
     }),
     ("post", "push height", |s, id, _| {
         let member = at_the_foot(s, id)?;
@@ -842,7 +916,7 @@ pub const CASES: &[Case] = &[
         if s.kind(s.element(id).target?).name == "brace" {
             return Some("along the grain".into());
         }
-        let level = ["tread", "riser board", "landing"].contains(&s.kind(s.element(id).target?).name);
+        let level = ["tread", "riser board", "riser bar"].contains(&s.kind(s.element(id).target?).name);
         Some(if level { "across the grain" } else { "both" }.into())
     }),
     ("member", "hardness", |s, id, _| {
@@ -955,6 +1029,81 @@ fn thickness_above(s: &Seen<'_>, riser: Id) -> Option<f64> {
 }
 
 /// Widths of the flights that come up to a landing and leave it; nothing for one that is not there.
+/// From one fastener to the next in a member.
+fn spaced(s: &Seen<'_>, member: Id) -> Option<(f64, f64)> {
+    Some((s.number(member, "spacing")?, s.number(member, "row spacing")?))
+}
+
+/// The law of cosines between the directions of a step, both folded into the first quadrant.
+fn group_apart(s: &Seen<'_>, joint: Id) -> Option<f64> {
+    let many = fasteners(s, joint)?.count;
+    let members = s.of(kinds::MEMBER, joint);
+    if many < 1.5 {
+        return Some(0.0);
+    }
+    let steps: Vec<(f64, f64)> = members.iter().map(|of| spaced(s, *of)).collect::<Option<_>>()?;
+    let mut worst = 0.0_f64;
+    for (at, pair) in steps.windows(2).enumerate() {
+        let polar = |(along, across): (f64, f64)| (across.hypot(along), across.atan2(along).to_degrees());
+        let ((one, from), (other, to)) = (polar(pair[0]), polar(pair[1]));
+        let (a, b) = (s.element(members[at]).target?, s.element(members[at + 1]).target?);
+        let grain = |of: Id| match s.kind(of).name {
+            "post" => Some(90.0),
+            "stringer" => s.derived_number(s.flight(of)?, "pitch"),
+            _ => None,
+        };
+        let level = |of: Id| ["tread", "riser board", "riser bar"].contains(&s.kind(of).name);
+        let names = [s.kind(a).name, s.kind(b).name];
+        let turn = match names {
+            ["post", "post"] => Some(0.0),
+            ["post", "stringer"] | ["stringer", "post"] => Some((grain(a)? - grain(b)?).abs()),
+            _ if names.contains(&"post") && (level(a) || level(b)) => Some(90.0),
+            _ if names.contains(&"stringer") && (level(a) || level(b)) => return None,
+            _ => None,
+        };
+        let off = match turn {
+            None => (one - other).abs(),
+            Some(turn) => {
+                let aslant = turn % 90.0 != 0.0;
+                let line = many < 2.5 || pair.iter().any(|(along, across)| along * across == 0.0);
+                if aslant && !line {
+                    return None;
+                }
+                let fold = |angle: f64| if angle.abs() > 90.0 { 180.0 - angle.abs() } else { angle.abs() };
+                let ways = [turn + from, turn - from].map(|way| {
+                    let between = (fold(way) - to).to_radians();
+                    (one * one + other * other - 2.0 * one * other * between.cos()).max(0.0).sqrt()
+                });
+                ways[0].min(ways[1])
+            }
+        };
+        worst = worst.max(off);
+    }
+    Some(worst)
+}
+
+/// The tread and the notched string beneath it that a member of a joint speaks of.
+fn on_notches(s: &Seen<'_>, member: Id) -> Option<(Id, Id)> {
+    let joint = s.element(member).parent?;
+    let names = joined(s, joint)?;
+    let [first, second] = names.as_slice() else { return None };
+    let (tread, string) = (drawn(s, first)?, drawn(s, second)?);
+    let own = s.element(member).target? == tread && s.kind(tread).name == "tread";
+    (own && s.kind(string).name == "stringer" && s.word(string, "cut")? == "notched").then_some((tread, string))
+}
+
+/// The fewest fasteners of a joint that joins one to another.
+fn fewest(s: &Seen<'_>, one: &dyn Fn(Id) -> bool, other: &dyn Fn(Id) -> bool) -> Option<Told> {
+    let mut counts = Vec::new();
+    for joint in s.design.of_kind(kinds::JOINT) {
+        let joined: Vec<Id> = s.of(kinds::MEMBER, joint).iter().filter_map(|of| s.element(*of).target).collect();
+        if joined.iter().any(|of| one(*of)) && joined.iter().any(|of| other(*of)) {
+            counts.push(fasteners(s, joint)?.count);
+        }
+    }
+    counts.into_iter().min_by(f64::total_cmp).map(Told::from)
+}
+
 fn joined_widths(s: &Seen<'_>, landing: Id) -> Option<[f64; 2]> {
     let flights: Vec<Id> = s.design.of_kind(kinds::FLIGHT).collect();
     let (below, above) = match end_of(s.name(landing)) {

@@ -25,8 +25,20 @@ fn said(kind: &str, property: &str, value: &str) -> Vec<String> {
         "flight" => format!("stair \"a\" {{ flight {{ {line} }} }}"),
         "winders" => format!("stair \"a\" {{ flight {{ risers: 4 of 7\"; winders left {{ {line} }} }} }}"),
         "member" => format!("stair \"a\" {{ {beside} joint {{ joins: newel to stringer; in newel {{ {line} }} }} }}"),
-        "wall" | "handrail" | "guard" | "ground" => format!("stair \"a\" {{ {beside} {kind} left {{ {line} }} }}"),
+        "wall" | "handrail" | "ground" => format!("stair \"a\" {{ {beside} {kind} left {{ {line} }} }}"),
+        "guard" if property != "toe board gap" => format!("stair \"a\" {{ {beside} {kind} left {{ {line} }} }}"),
         "door" if property == "at" => format!("stair \"a\" {{ {beside} landing upper {{ }}\n door {{ {line} }} }}"),
+        // What a string or a post stands at is drawn.
+        "stringer" | "post" => {
+            format!("stair \"a\" {{ {beside} wall left {{ }}\n landing bottom {{ turn: quarter left }}\n {kind} {{ {line} }} }}")
+        }
+        // What a property belongs to is stated.
+        "joint" if property == "hold-down by" => {
+            format!("stair \"a\" {{ {beside} joint {{ hold-down: 1800 lb; {line} }} }}")
+        }
+        "guard" if property == "toe board gap" => {
+            format!("stair \"a\" {{ {beside} guard left {{ toe board: 4\"; {line} }} }}")
+        }
         // As many as the example has.
         "measured" => {
             format!("stair \"a\" {{ flight {{ risers: 4 of 7\"; runs: 4 of 10\" }} }}\n{kind} \"a\" {{ {line} }}")

@@ -5,11 +5,13 @@ use super::Builder;
 use super::twice::forget;
 use crate::model::design::{Design, Id};
 use crate::model::kind::Kind;
-use crate::model::problem::{DrawingProblem, Onward};
-use crate::model::redefined::departures;
+use crate::model::kind::PropertyName;
+use crate::model::only_where::ONLY_WHERE;
+use crate::model::problem::{DrawingProblem, NeedsDrawn, Onward};
+use crate::model::redefined::{departures, from_the_shop};
 use crate::model::timbers::names_no_timber;
 use crate::model::value::Value;
-use crate::model::vocabulary::{IN_THE_CENTRE, kinds, properties};
+use crate::model::vocabulary::{AT_A_TURN, AT_THE_WALL, IN_THE_CENTRE, kinds, properties};
 
 impl Builder<'_> {
     /// A rail that is said to continue has a rail of the next flight, at its side, to continue into. What has none
@@ -93,6 +95,56 @@ impl Builder<'_> {
         }
     }
 
+    /// Properties that mean nothing beside what else is stated of their thing.
+    pub(super) fn read_past(&mut self, design: &Design) {
+        for element in design.elements.iter().take(design.drawn) {
+            for row in ONLY_WHERE.iter().filter(|row| element.kind == row.kind) {
+                let Some(stated) = element.stated(row.property).filter(|stated| stated.shop.is_none()) else { continue };
+                let Some(against) = row.read_past(element) else { continue };
+                let beside = against.and_then(|property| element.stated(property));
+                let beside = beside.map(|stated| (stated.property, stated.span));
+                let belongs = row.means.first().and_then(|(property, _)| element.kind.has(*property));
+                let (span, property) = (stated.span, stated.property);
+                self.push(span, DrawingProblem::MeansNothing { property, beside, belongs });
+            }
+        }
+    }
+
+    /// Words of strings and posts that speak of something drawn. Where it is not, they were not understood.
+    pub(super) fn words_that_need(&mut self, design: &mut Design) {
+        for kind in [kinds::STRINGER, kinds::POST] {
+            for id in design.drawn_of_kind(kind).collect::<Vec<Id>>() {
+                for property in [properties::HEAD, properties::FOOT, properties::STANDS] {
+                    let Some(stated) = design.stated(id, property) else { continue };
+                    let (span, Some(Value::Word(word))) = (stated.span, &stated.value) else { continue };
+                    let Some(needs) = needs(design, id, property, word) else { continue };
+                    self.push(span, DrawingProblem::NeedsDrawn(needs));
+                    forget(design, id, property);
+                }
+            }
+        }
+    }
+
+    /// Flights are drawn from the bottom up: one that is called upper does not lie below one that is called lower.
+    pub(super) fn flights_in_order(&mut self, design: &Design) {
+        const RANKS: [(&str, u8); 4] = [("bottom", 0), ("lower", 0), ("upper", 1), ("top", 1)];
+        let rank = |id: Id| {
+            let name = design.get(id)?.name.as_deref()?.to_lowercase();
+            let (_, rank) = RANKS.iter().find(|(word, _)| name.starts_with(word))?;
+            Some((id, *rank))
+        };
+        let ranked: Vec<(Id, u8)> = design.drawn_of_kind(kinds::FLIGHT).filter_map(rank).collect();
+        for pair in ranked.windows(2) {
+            let [(below, low), (above, high)] = pair else { continue };
+            let (Some(below), Some(above)) = (design.get(*below), design.get(*above)) else { continue };
+            if low > high {
+                let [name, other] = [below, above].map(|flight| flight.name.clone().unwrap_or_default());
+                let (span, first) = (below.span, above.span);
+                self.push(span, DrawingProblem::FlightsOutOfOrder { name, other, first });
+            }
+        }
+    }
+
     /// Timbers and sections of the design's own that bear a name of the trade, with other figures.
     pub(super) fn redefined(&mut self, design: &Design) {
         let definitions = design.drawn_of_kind(kinds::TIMBER).chain(design.drawn_of_kind(kinds::SECTION));
@@ -104,12 +156,76 @@ impl Builder<'_> {
                 self.push(element.span, DrawingProblem::NamesNoTimber { name: name.to_owned() });
                 continue;
             }
-            let departures = departures(element.kind, name, &element.stated);
-            if !departures.is_empty() {
+            let shops = self.shop.and_then(|shop| shop.section(name)).filter(|_| element.kind == kinds::SECTION);
+            let mut found = departures(element.kind, name, &element.stated);
+            if let Some(shops) = shops.filter(|_| found.is_empty()) {
+                found = from_the_shop(&shops.section, &element.stated);
+            }
+            if !found.is_empty() {
                 let (kind, name) = (element.kind, name.to_owned());
-                self.push(element.span, DrawingProblem::Redefined { kind, name, departures });
+                self.push(element.span, DrawingProblem::Redefined { kind, name, departures: found });
+                continue;
+            }
+            // A name of one's own for a species that the trade knows.
+            let species = element.stated(properties::SPECIES).and_then(|stated| stated.value.as_ref());
+            if let Some(Value::Word(species)) = species {
+                let species = species.trim_matches(['"', '“', '”', ' ']);
+                let departures = departures(element.kind, species, &element.stated);
+                if !departures.is_empty() {
+                    let (kind, name) = (element.kind, species.to_owned());
+                    self.push(element.span, DrawingProblem::Redefined { kind, name, departures });
+                }
             }
         }
+    }
+}
+
+/// What a word of a string or a post speaks of that is not drawn. What could not be read may be it.
+fn needs(design: &Design, id: Id, property: PropertyName, word: &str) -> Option<NeedsDrawn> {
+    let unread = |kinds: &[&Kind]| kinds.iter().any(|kind| design.unread.iter().any(|unread| unread == kind));
+    let says = |id: Id, property, wanted: &str| {
+        let value = design.stated(id, property).and_then(|stated| stated.value.as_ref());
+        matches!(value, Some(Value::Word(word)) if word == wanted)
+    };
+    let flights: Vec<Id> = design.of_kind(kinds::FLIGHT).collect();
+    match word {
+        "landing" if property == properties::FOOT => {
+            // Only the lowest flight stands on no landing between.
+            let own = design.get(id).and_then(|string| string.serves.or(string.parent));
+            let lowest = own.is_none_or(|own| own == 0 || Some(&own) == flights.first());
+            let bottom = |id: Id| {
+                let name = design.get(id).and_then(|landing| landing.name.as_deref());
+                name.is_none_or(|name| name.eq_ignore_ascii_case("bottom"))
+            };
+            let drawn = design.of_kind(kinds::LANDING).any(bottom);
+            (lowest && !drawn && !unread(&[kinds::LANDING, kinds::FLIGHT])).then_some(NeedsDrawn::LandingAtItsFoot)
+        }
+        AT_THE_WALL => {
+            let none = design.of_kind(kinds::WALL).next().is_none();
+            (none && !unread(&[kinds::WALL])).then_some(NeedsDrawn::WallBesideIt)
+        }
+        "inner" | AT_A_TURN => {
+            let turns = |id: Id| {
+                let stated = design.stated(id, properties::TURN);
+                stated.is_some() && !says(id, properties::TURN, "straight")
+            };
+            let none = design.of_kind(kinds::WINDERS).next().is_none() && !design.of_kind(kinds::LANDING).any(turns);
+            (none && !unread(&[kinds::WINDERS, kinds::LANDING])).then_some(NeedsDrawn::Turn)
+        }
+        "hanger" | "ledger" if property == properties::HEAD => {
+            let alone = says(0, properties::STANDING, "freestanding");
+            let joined = |joint: Id| {
+                let stated = design.stated(joint, properties::JOINS).and_then(|stated| stated.value.as_ref());
+                let Some(Value::Names(names)) = stated else { return true };
+                let is = |kind: &Kind| {
+                    names.iter().any(|(name, _)| design.joined(joint, name).is_none_or(|of| design.is(of, kind)))
+                };
+                is(kinds::STRINGER) && is(kinds::LANDING)
+            };
+            let held = design.of_kind(kinds::JOINT).any(joined);
+            (alone && !held && !unread(&[kinds::JOINT, kinds::LANDING])).then_some(NeedsDrawn::FramingOfItsOwn)
+        }
+        _ => None,
     }
 }
 

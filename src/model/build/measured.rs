@@ -10,10 +10,22 @@ use crate::model::kind::{FILE, Kind, Property, PropertyName};
 use crate::model::problem::{DrawingProblem, HeadProblem};
 use crate::model::value::Value;
 use crate::model::vocabulary::{KINDS, kinds, properties};
-use crate::syntax::{Item, Term};
+use crate::measure::{Dimension, Measure, equal};
+use crate::syntax::{Item, Term, TermKind};
 
-/// What was measured of a stair so far: of what, the property, and where.
-type Seen = Vec<(Id, &'static Property, Span)>;
+/// What was measured of a stair so far: of what, the property, where, and on which day.
+type Seen = Vec<(Id, &'static Property, Span, Option<Day>)>;
+
+/// How a figure stands beside what was measured before of the same.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Turn {
+    /// Nothing was, or it was on an earlier day.
+    Counts,
+    /// It was on a later day, whose figure counts.
+    Superseded,
+    /// It was, and nobody knows which is right.
+    Twice,
+}
 
 impl Builder<'_> {
     /// Lays the measured values over the drawing; `seen` is what earlier blocks have measured of the same stair.
@@ -26,8 +38,9 @@ impl Builder<'_> {
         let flights: Vec<Id> = design.drawn_of_kind(kinds::FLIGHT).collect();
         let measured = Some(kinds::MEASURED);
         // Each block has a day of its own, who measured then, and with which grain.
-        seen.retain(|(_, property, _)| !OF_THE_BLOCK.contains(&property.handle()));
+        seen.retain(|(_, property, ..)| !OF_THE_BLOCK.contains(&property.handle()));
         let mut of_block = Vec::new();
+        let day = day_of(body);
         for item in body {
             match item {
                 Item::Property { name, name_span, value, value_span, damaged, .. } => {
@@ -36,7 +49,7 @@ impl Builder<'_> {
                     };
                     let target = match (stated.property.handle(), flights.as_slice()) {
                         (property, _) if OF_THE_BLOCK.contains(&property) => {
-                            if self.once(seen, usize::MAX, &stated) {
+                            if self.once(seen, usize::MAX, &stated, day) == Turn::Counts {
                                 of_block.push(stated);
                             }
                             continue;
@@ -51,14 +64,15 @@ impl Builder<'_> {
                             continue;
                         }
                     };
-                    self.overlay(&mut design, seen, target, stated);
+                    self.overlay(&mut design, seen, target, stated, day);
                 }
                 Item::Block { head, head_span, body, .. } => {
-                    self.measure_block(&mut design, seen, 0, head, *head_span, body)
+                    self.measure_block(&mut design, (&mut *seen, day), 0, head, *head_span, body)
                 }
                 other => self.stray(other, measured),
             }
         }
+        self.finer_than_read(&design, &of_block, body);
         sign(&mut design, of_block, first);
         self.measured_twice(&mut design);
         design.expand_steps();
@@ -71,7 +85,7 @@ impl Builder<'_> {
     fn measure_block(
         &mut self,
         design: &mut Design,
-        seen: &mut Seen,
+        (seen, day): (&mut Seen, Option<Day>),
         parent: Id,
         head: &[Term],
         span: Span,
@@ -105,11 +119,11 @@ impl Builder<'_> {
                     Item::Property { name, name_span, value, value_span, damaged, .. } => {
                         if let Some(stated) = self.property(Some(kind), name, *name_span, value, *value_span, *damaged)
                         {
-                            self.overlay(design, seen, id, stated);
+                            self.overlay(design, seen, id, stated, day);
                         }
                     }
                     Item::Block { head, head_span, body, .. } => {
-                        self.measure_block(design, seen, id, head, *head_span, body)
+                        self.measure_block(design, (&mut *seen, day), id, head, *head_span, body)
                     }
                     other => self.stray(other, Some(kind)),
                 }
@@ -117,23 +131,63 @@ impl Builder<'_> {
         }
     }
 
-    /// Whether this is the first time that the block measures it; a second time is reported.
-    fn once(&mut self, seen: &mut Seen, id: Id, stated: &Stated) -> bool {
+    /// How a figure stands beside what was measured before of the same: on a later day it was measured again; a second
+    /// time on one day is reported.
+    fn once(&mut self, seen: &mut Seen, id: Id, stated: &Stated, day: Option<Day>) -> Turn {
         let (property, span) = (stated.property, stated.span);
-        let first = seen.iter().find(|(of, earlier, _)| *of == id && earlier.name == property.name);
-        if let Some((.., first)) = first {
-            self.push(span, DrawingProblem::StatedTwice { property, first: *first });
-            return false;
+        let first = seen.iter_mut().find(|(of, earlier, ..)| *of == id && earlier.name == property.name);
+        if let Some(first) = first {
+            match first.3.zip(day) {
+                Some((earlier, day)) if earlier < day => {
+                    (first.2, first.3) = (span, Some(day));
+                    return Turn::Counts;
+                }
+                Some((later, day)) if later > day => return Turn::Superseded,
+                _ => {}
+            }
+            let first = first.2;
+            self.push(span, DrawingProblem::StatedTwice { property, first });
+            return Turn::Twice;
         }
-        seen.push((id, property, span));
-        true
+        seen.push((id, property, span, day));
+        Turn::Counts
     }
 
-    fn overlay(&mut self, design: &mut Design, seen: &mut Seen, id: Id, stated: Stated) {
+    /// Figures of a block that lie between the marks to which it was read, where both are of one system of units.
+    fn finer_than_read(&mut self, design: &Design, of_block: &[Stated], body: &[Item]) {
+        let read_to = of_block.iter().find(|stated| stated.property.handle() == properties::READ_TO);
+        let Some(Value::Measure(marks)) = read_to.and_then(|stated| stated.value.as_ref()) else { return };
+        let Some(reach) = extent(body) else { return };
+        let between = |figure: &Measure| {
+            let parts = figure.value / marks.value;
+            figure.dimension == Dimension::LENGTH
+                && marks.value > 0.0
+                && figure.style.is_metric() == marks.style.is_metric()
+                && !equal(parts.round() * marks.value, figure.value, Dimension::LENGTH)
+        };
+        let measured = design.elements.iter().take(design.drawn).flat_map(|element| &element.stated);
+        let spans: Vec<Span> = measured
+            .filter(|stated| stated.measured && reach.start <= stated.span.start && stated.span.end <= reach.end)
+            .filter(|stated| match &stated.value {
+                Some(Value::Measure(figure)) => between(figure),
+                Some(Value::List(items)) => items.iter().any(|item| between(&item.measure)),
+                _ => false,
+            })
+            .map(|stated| stated.span)
+            .collect();
+        for span in spans {
+            self.push(span, DrawingProblem::FinerThanRead { marks: *marks });
+        }
+    }
+
+    fn overlay(&mut self, design: &mut Design, seen: &mut Seen, id: Id, stated: Stated, day: Option<Day>) {
         let name = stated.property.name;
-        let first = self.once(seen, id, &stated);
+        let turn = self.once(seen, id, &stated, day);
         let Some(element) = design.get_mut(id) else { return };
-        if !first {
+        if turn == Turn::Superseded {
+            return;
+        }
+        if turn == Turn::Twice {
             // Of two measurements nobody knows which is right.
             let earlier = element.stated.iter_mut().filter(|earlier| earlier.property.name == name);
             earlier.for_each(|earlier| earlier.value = None);
@@ -159,6 +213,32 @@ impl Builder<'_> {
         });
         element.stated.push(Stated { property, measured: true, ..stated });
     }
+}
+
+/// The day that a block says it was measured on.
+fn day_of(body: &[Item]) -> Option<Day> {
+    body.iter().find_map(|item| match item {
+        Item::Property { name, value, .. } if &**name == "on" => value.iter().find_map(|term| match &term.kind {
+            TermKind::Date(date) => Day::of(date),
+            _ => None,
+        }),
+        _ => None,
+    })
+}
+
+/// From the first to the last of the words of a block.
+fn extent(body: &[Item]) -> Option<Span> {
+    let span = |item: &Item| match item {
+        Item::Property { name_span, value_span, .. } => name_span.to(*value_span),
+        Item::Block { head_span, open, body, close, .. } => {
+            let last = close.or_else(|| extent(body)).unwrap_or(*open);
+            head_span.to(last)
+        }
+        Item::Malformed { span, .. } | Item::Damaged { span, .. } => *span,
+        _ => Span::default(),
+    };
+    let spans = body.iter().map(span).filter(|span| span.end > 0);
+    spans.reduce(|one, other| Span { start: one.start.min(other.start), end: one.end.max(other.end) })
 }
 
 /// What a block says of its figures, beside them.

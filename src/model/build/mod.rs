@@ -277,6 +277,9 @@ impl Builder<'_> {
             self.rails_at_posts(&mut design);
             self.rails_that_return(&mut design);
             self.spirals_that_turn(&mut design);
+            self.words_that_need(&mut design);
+            self.flights_in_order(&design);
+            self.read_past(&design);
         }
         self.count += design.elements.len() - design.drawn;
         let rules = match design.stated(0, properties::RULES).and_then(|stated| stated.value.clone()) {

@@ -116,8 +116,26 @@ impl Builder<'_> {
                 let own = member.name.as_deref().unwrap_or_default();
                 of_joint(member) && !names.iter().any(|(name, _)| name.eq_ignore_ascii_case(own))
             };
-            if design.elements.iter().any(|member| strayed(member)) {
+            let strayed: Vec<(String, Span)> = design
+                .elements
+                .iter()
+                .filter(|member| strayed(member))
+                .map(|member| (member.name.clone().unwrap_or_default(), member.span))
+                .collect();
+            for (name, span) in strayed {
                 design.unread.push(kinds::MEMBER);
+                // Of a name that nothing goes by that is reported.
+                if design.joined(joint, &name).is_some() {
+                    let joined = names.iter().map(|(name, _)| format!("`{name}`")).collect();
+                    self.push(span, DrawingProblem::NotJoined { name, joined });
+                }
+            }
+            for (nth, (name, span)) in names.iter().enumerate() {
+                let earlier = names.get(..nth).unwrap_or_default();
+                if earlier.iter().any(|(other, _)| other.eq_ignore_ascii_case(name)) {
+                    self.push(*span, DrawingProblem::JoinsItself { name: name.clone() });
+                    design.unread.push(kinds::MEMBER);
+                }
             }
             for (name, span) in names {
                 let same = |member: &Element| member.name.as_deref().is_some_and(|own| own.eq_ignore_ascii_case(&name));

@@ -1,7 +1,7 @@
 //! One fact stated in two ways that cannot both hold, and lists that are longer than what they are for.
 
 use super::Builder;
-use crate::model::design::{Design, Element, Id};
+use crate::model::design::{Design, Element, Id, Side};
 use crate::model::kind::{Kind, PropertyName};
 use crate::model::problem::DrawingProblem;
 use crate::model::value::Value;
@@ -66,6 +66,7 @@ impl Builder<'_> {
                 self.rivals(design, id, rivals);
             }
             self.open_and_walled(design, id);
+            self.none_open_and_closed(design, id);
             self.door_in_two(design, id);
             self.other_length(design, id);
         }
@@ -109,10 +110,42 @@ impl Builder<'_> {
         forget(design, id, properties::OPEN_SIDES);
     }
 
+    /// A landing that is said to have no open side, at one of which a guard stands, or a wall that closes a part of it.
+    fn none_open_and_closed(&mut self, design: &mut Design, id: Id) {
+        let Some(open) = design.get(id).and_then(|element| element.stated(properties::OPEN_SIDES)) else { return };
+        let none = matches!(&open.value, Some(Value::Words(words)) if words.contains(&"none"));
+        let closes = |thing: &Id| {
+            design.get(*thing).is_some_and(|thing| {
+                let own = thing.parent == Some(id) || thing.serves == Some(id);
+                let sided = matches!(thing.side, Some(Side::Left | Side::Right | Side::Far));
+                own && sided && (thing.kind == kinds::GUARD || thing.stated(properties::LENGTH).is_some())
+            })
+        };
+        let mut closing = design.of_kind(kinds::GUARD).chain(design.of_kind(kinds::WALL));
+        let Some(thing) = closing.find(closes).and_then(|id| design.get(id)).filter(|_| none) else { return };
+        let (span, kind, first) = (open.span, thing.kind, thing.span);
+        self.push(span, DrawingProblem::NoneOpenAndClosed { kind, first });
+        forget(design, id, properties::OPEN_SIDES);
+    }
+
     /// A door whose name is that of one place, and which is said to open at another.
     fn door_in_two(&mut self, design: &mut Design, id: Id) {
         let Some(door) = design.get(id).filter(|door| door.kind == kinds::DOOR) else { return };
-        let (Some(name), Some(at)) = (&door.name, door.stated(properties::AT)) else { return };
+        let Some(at) = door.stated(properties::AT) else { return };
+        // One that stands in a landing and is said to open at another place opens at neither for certain.
+        let landing = door.parent.filter(|parent| design.is(*parent, kinds::LANDING));
+        if let (Some(landing), Some(Value::Names(names))) = (landing.and_then(|id| design.get(id)), &at.value)
+            && !names.iter().any(|(at, _)| landing.goes_by(at))
+        {
+            let (span, inside, first) = (at.span, design.called(door.parent.unwrap_or_default()), landing.span);
+            self.push(span, DrawingProblem::InTwoPlaces { inside, first });
+            forget(design, id, properties::AT);
+            if let Some(door) = design.get_mut(id) {
+                door.lost = Some(properties::AT);
+            }
+            return;
+        }
+        let Some(name) = &door.name else { return };
         let Some(Value::Names(names)) = &at.value else { return };
         let place = matches!(name.to_lowercase().as_str(), "top" | "bottom")
             || design.of_kind(kinds::LANDING).any(|id| design.get(id).is_some_and(|landing| landing.goes_by(name)));
@@ -149,7 +182,9 @@ impl Builder<'_> {
         let Some(Value::List(items)) = &stated.value else { return };
         // The floor above is no tread: of the heights of a rail the last may be left out.
         let short = |many: usize| many > 1 && many + usize::from(property == properties::HEIGHT) < most;
-        if items.len() > most.max(1) || stated.measured && short(items.len()) {
+        // Of a turn that is stated for each the rest is turned by nobody.
+        let turns = property == properties::TURN && element.kind == kinds::WINDERS;
+        if items.len() > most.max(1) || (stated.measured || turns) && short(items.len()) {
             let (property, many, span) = (stated.property, items.len(), stated.span);
             self.push(span, DrawingProblem::TooLong { property, many, kind, most });
         }

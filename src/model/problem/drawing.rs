@@ -1,6 +1,7 @@
 //! What can be wrong with what is drawn, and with what it is said to belong to.
 
 use crate::base::{HasNotice, Notice, Span};
+use crate::measure::Measure;
 use crate::model::kind::{Kind, Property};
 use crate::model::redefined::Departure;
 
@@ -128,6 +129,50 @@ pub enum DrawingProblem {
     },
     /// A rail that is said to end at a post, where none is drawn.
     NoPostAtItsEnds,
+    /// A property that means nothing beside what else is stated of its thing.
+    MeansNothing {
+        /// The property.
+        property: &'static Property,
+        /// What is stated that leaves it without meaning, and where; nothing where it lacks what it belongs to.
+        beside: Option<(&'static Property, Span)>,
+        /// What it would belong to.
+        belongs: Option<&'static Property>,
+    },
+    /// A word that needs something drawn, which is not.
+    NeedsDrawn(NeedsDrawn),
+    /// A block of a joint for something that the joint does not join.
+    NotJoined {
+        /// As written.
+        name: String,
+        /// What it joins.
+        joined: Vec<String>,
+    },
+    /// A joint of a thing and itself.
+    JoinsItself {
+        /// As written.
+        name: String,
+    },
+    /// A flight whose name says that it lies above another, and which is drawn below that.
+    FlightsOutOfOrder {
+        /// Its name.
+        name: String,
+        /// The name of the other.
+        other: String,
+        /// Where that is drawn.
+        first: Span,
+    },
+    /// A landing that is said to have no open side, and has a guard, or a wall that closes a part.
+    NoneOpenAndClosed {
+        /// The guard or the wall.
+        kind: &'static Kind,
+        /// Where it is drawn.
+        first: Span,
+    },
+    /// A measured figure that lies between the marks to which the work was read.
+    FinerThanRead {
+        /// The marks.
+        marks: Measure,
+    },
     /// A rail that is said to return, with nothing beside it to return to.
     ReturnsToNothing,
     /// A flight that is said to be a spiral, of which no tread tapers.
@@ -192,6 +237,19 @@ pub enum DrawingProblem {
     },
 }
 
+/// A word of a design that speaks of something that is not drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NeedsDrawn {
+    /// A string that stands on a landing at its foot.
+    LandingAtItsFoot,
+    /// A string at a wall.
+    WallBesideIt,
+    /// The inner string of a turn, or a post at one.
+    Turn,
+    /// The framing in which the strings of a stair hang that no building holds.
+    FramingOfItsOwn,
+}
+
 /// What a file draws more of than can be checked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Limit {
@@ -250,6 +308,8 @@ impl HasNotice for DrawingProblem {
             DrawingProblem::SizeOfNothing { .. } => Notice::ImpossibleNumber,
             DrawingProblem::ContinuesNowhere { .. }
             | DrawingProblem::NoPostAtItsEnds
+            | DrawingProblem::NeedsDrawn(_)
+            | DrawingProblem::NotJoined { .. }
             | DrawingProblem::ReturnsToNothing => Notice::UnknownName,
             DrawingProblem::WaivesNothing => Notice::MissingName,
             DrawingProblem::Redefined { .. } => Notice::Redefined,
@@ -258,7 +318,11 @@ impl HasNotice for DrawingProblem {
                 Notice::WrongValue
             }
             DrawingProblem::WhichStairMeasured => Notice::UnknownName,
-            DrawingProblem::NamesNoTimber { .. } => Notice::WrongValue,
+            DrawingProblem::NamesNoTimber { .. } | DrawingProblem::JoinsItself { .. } => Notice::WrongValue,
+            DrawingProblem::MeansNothing { .. } => Notice::MeansNothing,
+            DrawingProblem::FinerThanRead { .. } => Notice::FinerThanRead,
+            DrawingProblem::FlightsOutOfOrder { .. } => Notice::WrongPlace,
+            DrawingProblem::NoneOpenAndClosed { .. } => Notice::StatedTwice,
             DrawingProblem::SpiralOfStraightTreads => Notice::WrongValue,
             DrawingProblem::DrawnTwice { .. } | DrawingProblem::StairTwice { .. } => Notice::NamedTwice,
             DrawingProblem::OutsideStair | DrawingProblem::LandingBesideFlights { .. } => Notice::WrongPlace,

@@ -5,7 +5,7 @@ mod head;
 mod shop;
 mod value;
 
-pub use drawing::{DrawingProblem, Limit, Onward, PropertyMeant};
+pub use drawing::{DrawingProblem, Limit, NeedsDrawn, Onward, PropertyMeant};
 pub use head::HeadProblem;
 pub use shop::ShopProblem;
 pub use value::{Table, ValueProblem};

@@ -95,6 +95,8 @@ pub enum ValueProblem {
     NoStrip,
     /// A date that no calendar has.
     NoDay,
+    /// A date before any of a stair that is checked here.
+    LongPast,
     /// A metric thread that is not in the table.
     NoSuchThread,
     /// A figure that is out of all proportion; it counts all the same.
@@ -147,6 +149,7 @@ impl HasNotice for ValueProblem {
             | ValueProblem::NoSuchNail { .. }
             | ValueProblem::NoSuchScrew { .. }
             | ValueProblem::NoSuchThread
+            | ValueProblem::LongPast
             | ValueProblem::NoDay => Notice::ImpossibleNumber,
             ValueProblem::NothingStated => Notice::MissingValue,
             ValueProblem::Misspelt(Misspelling::BelowNothing) => Notice::ImpossibleNumber,

@@ -2,7 +2,7 @@
 
 use super::{Read, Reader, span_of};
 use crate::base::Span;
-use crate::base::names::nearest;
+use crate::base::names::{nearest, single_blanks};
 use crate::measure::Dimension;
 use crate::model::finishes::{self, Finish, FinishWord, Laid};
 use crate::model::phrases::{Piece, PieceKind, Strange, denies, longest, pieces, says, strange};
@@ -27,7 +27,17 @@ impl Reader<'_> {
         if let Some(word) = words.iter().find(whole) {
             return Ok(word);
         }
+        // The same words in another order say the same: `tempered laminated`.
+        let sorted = |said: &str| {
+            let mut said: Vec<String> = said.split([' ', '-']).map(str::to_lowercase).collect();
+            said.sort_unstable();
+            said
+        };
         let span = span_of(terms).unwrap_or(self.span);
+        let said = sorted(&single_blanks(self.source.slice(span)));
+        if let Some(word) = words.iter().find(|word| said.len() > 1 && sorted(word) == said) {
+            return Ok(word);
+        }
         if let Some(denial) = self.denial(&pieces, words) {
             return self.refuse(denial, ValueProblem::Denied { table: Table::Words(words) });
         }

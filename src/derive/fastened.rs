@@ -1,0 +1,122 @@
+//! Whether what has to be fastened is: how many fasteners the joint has that holds it, where one is drawn.
+
+use super::datum::Derived;
+use super::evaluation::{Evaluation, number};
+use super::formula::Derive;
+use super::joint::target;
+use super::missing::{Drawing, Missing};
+use super::quantity::{NUMBER, Quantity, ROW};
+use crate::model::{Id, Kind, kinds, properties};
+
+/// Where a post stands that holds a string up on its way.
+const ON_THE_WAY: &str = "between ends";
+
+pub(super) static QUANTITIES: &[Quantity] = &[
+    Quantity {
+        kind: kinds::FLIGHT,
+        name: "tread fasteners",
+        gives: NUMBER,
+        help: "how many hold a board of its treads to each stringer, at the fewest",
+        formula: "least fastener count of the joints of its treads and a stringer",
+        source: "the drawing",
+        derive: Derive::Whole(|w, id| {
+            // Which treads there are is not what decides here.
+            let (treads, _) = w.trace(|| w.things(kinds::TREAD, id).map(Iterator::collect));
+            let treads: Vec<Id> = treads?;
+            let block = treads.iter().find_map(|tread| w.design.get(*tread)?.base);
+            let what = block.or(treads.first().copied()).unwrap_or(id);
+            let of_flight = |of: Id| treads.contains(&of) || block == Some(of);
+            fewest(w, what, &of_flight, &[kinds::STRINGER])
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STRINGER,
+        name: "head fasteners",
+        gives: NUMBER,
+        help: "how many hold its head to the framing, at the fewest: to a landing; of what stands by itself, to a post too",
+        formula: "least fastener count of the joints of it and a landing, or a post of a freestanding stair",
+        source: "the drawing",
+        derive: Derive::Whole(|w, id| {
+            let alone = match w.looked_up(0, properties::STANDING) {
+                Some(_) => w.word(0, properties::STANDING)? == "freestanding",
+                None => false,
+            };
+            let to: &[&Kind] = if alone { &[kinds::LANDING, kinds::POST] } else { &[kinds::LANDING] };
+            fewest(w, id, &|of| is_copy(w, of, id), to)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "rail fasteners",
+        gives: NUMBER,
+        help: "how many hold an end of its rail to a post, at the fewest",
+        formula: "least fastener count of the joints of it and a post",
+        source: "the drawing",
+        derive: Derive::Whole(|w, id| fewest(w, id, &|of| w.design.is(of, kinds::GUARD), &[kinds::POST])),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STRINGER,
+        name: "props",
+        gives: NUMBER,
+        help: "how many posts hold it up on its way, where they stand `between ends` and a joint holds it to them",
+        formula: "count of those posts / count",
+        source: "the drawing",
+        derive: Derive::Whole(|w, id| {
+            let mut props = 0.0;
+            for joint in joints(w)? {
+                let joined = targets(w, joint)?;
+                if !joined.iter().any(|of| is_copy(w, *of, id)) {
+                    continue;
+                }
+                for post in joined.into_iter().filter(|of| w.design.is(*of, kinds::POST)) {
+                    if w.looked_up(post, properties::STANDS).is_some() && w.word(post, properties::STANDS)? == ON_THE_WAY {
+                        props += w.number(post, properties::COUNT)?;
+                    }
+                }
+            }
+            if props == 0.0 {
+                return Err(Missing::drawing(id, Drawing::PostOnTheWay));
+            }
+            number(props / w.number(id, properties::COUNT)?)
+        }),
+        ..ROW
+    },
+];
+
+fn joints(w: &Evaluation<'_>) -> Result<Vec<Id>, Missing> {
+    Ok(w.things(kinds::JOINT, 0)?.collect())
+}
+
+/// What a joint joins, as far as it is drawn.
+fn targets(w: &Evaluation<'_>, joint: Id) -> Result<Vec<Id>, Missing> {
+    Ok(w.things(kinds::MEMBER, joint)?.filter_map(|member| target(w, member).ok()).collect())
+}
+
+/// Whether two are one thing, or copies of one block: a joint that joins one of them joins each.
+fn is_copy(w: &Evaluation<'_>, one: Id, other: Id) -> bool {
+    let words = |id: Id| w.design.get(id).map(|thing| (thing.kind, thing.span));
+    one == other || words(one) == words(other)
+}
+
+/// How many fasteners the joints have that hold something to one of these kinds, at the fewest; that no joint does is
+/// what is missing of `what`.
+fn fewest(
+    w: &Evaluation<'_>,
+    what: Id,
+    held: &dyn Fn(Id) -> bool,
+    to: &[&'static Kind],
+) -> Derived {
+    let mut least: Option<f64> = None;
+    for joint in joints(w)? {
+        let joined = targets(w, joint)?;
+        let holds = |of: &Id| to.iter().any(|kind| w.design.is(*of, kind));
+        if joined.iter().any(|of| held(*of)) && joined.iter().any(holds) {
+            let count = w.fasteners(joint)?.count;
+            least = Some(least.map_or(count, |least| least.min(count)));
+        }
+    }
+    number(least.ok_or_else(|| Missing::drawing(what, Drawing::JointThatHolds))?)
+}
