@@ -1174,9 +1174,7 @@ pub mod properties {
     pub const REACHED_FROM: PropertyName = row("reached from");
     pub const HEAD: PropertyName = row("head");
     pub const FOOT: PropertyName = row("foot");
-    pub const HEAD_BEARING: PropertyName = row("head bearing");
     pub const GLASS: PropertyName = row("glass");
-    pub const SPECIES: PropertyName = row("species");
     pub const FAIL_ON: PropertyName = row_in(SHOP_KINDS, "fail on");
 }
 
