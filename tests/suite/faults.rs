@@ -228,6 +228,8 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("rows within their member", UNFIT),
     ("fastener within the length", UNFIT),
     ("way off a landing", UNFIT),
+    ("guard needed at a private well", "no good design in this set has a well"),
+    ("guard needed at a utility or general well", "no good design in this set has a well"),
     ("headroom under the next turn", "no good design goes round more than once"),
     ("headroom under the flight above", "no good design turns back twice one way"),
     ("overhang of treads", "a board so long is off the rules of the drawing on its length first"),
