@@ -72,7 +72,9 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                     continue;
                 }
                 for post in joined.into_iter().filter(|of| w.design.is(*of, kinds::POST)) {
-                    if w.looked_up(post, properties::STANDS).is_some() && w.word(post, properties::STANDS)? == ON_THE_WAY {
+                    if w.looked_up(post, properties::STANDS).is_some()
+                        && w.word(post, properties::STANDS)? == ON_THE_WAY
+                    {
                         props += w.number(post, properties::COUNT)?;
                     }
                 }
@@ -103,12 +105,7 @@ fn is_copy(w: &Evaluation<'_>, one: Id, other: Id) -> bool {
 
 /// How many fasteners the joints have that hold something to one of these kinds, at the fewest; that no joint does is
 /// what is missing of `what`.
-fn fewest(
-    w: &Evaluation<'_>,
-    what: Id,
-    held: &dyn Fn(Id) -> bool,
-    to: &[&'static Kind],
-) -> Derived {
+fn fewest(w: &Evaluation<'_>, what: Id, held: &dyn Fn(Id) -> bool, to: &[&'static Kind]) -> Derived {
     let mut least: Option<f64> = None;
     for joint in joints(w)? {
         let joined = targets(w, joint)?;

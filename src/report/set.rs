@@ -32,8 +32,37 @@ pub fn set(set: &RuleSet) -> Page {
         let unsure = set.rules.iter().filter(|rule| Sure::of(&rule.sure) == Some(sure)).count();
         sure::of_rules(unsure, sure).into_iter().for_each(|line| page.words(line));
     }
+    let said = at_its_head(set);
+    if !said.is_empty() {
+        page.heading(2, "At its head");
+        said.into_iter().for_each(|paragraph| page.words(paragraph));
+    }
     page.words(set.caution.clone());
     page
+}
+
+/// What the writer of a set says before it begins, such as what it leaves out of its document: the comments of its text,
+/// a paragraph for each of them and for each item of a list.
+fn at_its_head(set: &RuleSet) -> Vec<String> {
+    let text = set.text.as_ref().map(|source| &*source.text).unwrap_or_default();
+    let mut paragraphs: Vec<String> = vec![String::new()];
+    for line in text.lines().map_while(|line| line.strip_prefix('#')) {
+        let words = line.trim();
+        let item = line.starts_with("   ") && !line.starts_with("    ");
+        if words.is_empty() || item {
+            paragraphs.push(String::new());
+        }
+        if let Some(last) = paragraphs.last_mut() {
+            if !last.is_empty() {
+                last.push(' ');
+            } else if item {
+                last.push_str("- ");
+            }
+            last.push_str(words);
+        }
+    }
+    paragraphs.retain(|paragraph| !paragraph.is_empty());
+    paragraphs
 }
 
 /// Rules of any chapters in one table.
@@ -105,7 +134,8 @@ pub(super) fn named(part: &Part) -> Option<&'static str> {
 }
 
 fn row(rule: &Rule) -> Vec<Cell> {
-    let of_table = |limit: &&Limit| rule.tables.iter().any(|table| table.rows.iter().any(|row| row.limit == limit.name));
+    let of_table =
+        |limit: &&Limit| rule.tables.iter().any(|table| table.rows.iter().any(|row| row.limit == limit.name));
     let put = |cell: Cell, limit: &Limit| {
         let cell = cell.and_code(format!("{} {}", limit.name, limit.figures()));
         cell.and_words(replaced(limit))

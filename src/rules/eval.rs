@@ -537,7 +537,9 @@ impl<'a, 'd> Evaluator<'a, 'd> {
             }
             Node::Read(what, path) => match path.split_last() {
                 // A timber and a section are called for by the thing, whether or not the design defines one.
-                Some((Of { kind, which: Which::TheOne }, path)) if *kind == kinds::TIMBER || *kind == kinds::SECTION => {
+                Some((Of { kind, which: Which::TheOne }, path))
+                    if *kind == kinds::TIMBER || *kind == kinds::SECTION =>
+                {
                     let of = self.follow(path, element)?;
                     if self.evaluation.design.is(of, kind) {
                         return self.read(*what, of);
@@ -646,8 +648,7 @@ impl<'a, 'd> Evaluator<'a, 'd> {
         let row: Vec<Id> = match parent {
             Some(parent) => {
                 let of_one = |id: &Id| {
-                    kind == kinds::LANDING
-                        || design.get(*id).is_some_and(|other| other.parent.unwrap_or(0) == parent)
+                    kind == kinds::LANDING || design.get(*id).is_some_and(|other| other.parent.unwrap_or(0) == parent)
                 };
                 self.evaluation.belonging(kind, parent)?.into_iter().filter(of_one).collect()
             }

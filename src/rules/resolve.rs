@@ -2,8 +2,8 @@
 
 use super::node::{Collected, Node, Of, Place, Row, What, Which};
 use super::problem::{ClauseProblem, Counting, Problem, QuantityMeant};
-use super::rule::Limit;
 use super::reach;
+use super::rule::Limit;
 use super::table::{RowAsks, Table, TableRow};
 use super::trade;
 use crate::base::names::nearest;
@@ -502,8 +502,14 @@ impl Resolver<'_, '_> {
             let through = through.into_iter().filter(|_| !matches!(which, Which::Before | Which::After));
             // Of a timber and a section of their own things say so themselves.
             let through = through.filter(|_| kind != kinds::TIMBER && kind != kinds::SECTION).find(joins);
-            let problem =
-                ClauseProblem::NotRelated { asked: asked.words.clone(), named, kind, from, through, row: which != Which::TheOne };
+            let problem = ClauseProblem::NotRelated {
+                asked: asked.words.clone(),
+                named,
+                kind,
+                from,
+                through,
+                row: which != Which::TheOne,
+            };
             return self.refuse(name.span, problem);
         }
         Some(Of { kind, which })

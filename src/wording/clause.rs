@@ -242,7 +242,9 @@ fn quantity_meant(name: &str, kind: &Kind, meant: &QuantityMeant) -> String {
             format!("That is asked of {}, by the name `{ours}`: `each {} shall have {ours} ...`.", a(of), of.name)
         }
         QuantityMeant::Unknown(names) => {
-            let declared = format!("Declare it, `limit {name}: 24\"` in the rule or `figure \"{name}\" {{ is: 24\" }}` for several.");
+            let declared = format!(
+                "Declare it, `limit {name}: 24\"` in the rule or `figure \"{name}\" {{ is: 24\" }}` for several."
+            );
             format!("{declared} {} {}.", phrase::begun(&does(kind, "has", "have")), names.join(", "))
         }
     }
@@ -262,7 +264,9 @@ fn never_belongs(kind: &Kind, owner: &Kind) -> Description {
         KINDS.iter().filter(|other| other.may_belong_to(owner)).map(|other| other.plural).collect();
     counted.dedup();
     match counted.is_empty() {
-        true => said.help(format!("Nothing belongs to {}; count it of the flight, the landing or the stair.", a(owner))),
+        true => {
+            said.help(format!("Nothing belongs to {}; count it of the flight, the landing or the stair.", a(owner)))
+        }
         false => said.help(format!("What belongs to {}: {}.", a(owner), counted.join(", "))),
     }
 }

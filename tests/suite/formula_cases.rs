@@ -751,9 +751,7 @@ pub const CASES: &[Case] = &[
         let own = |of: Id| s.kind(of).name == "stringer" && s.element(of).span == span;
         fewest(s, &own, &|of| s.kind(of).name == "landing" || alone && s.kind(of).name == "post")
     }),
-    ("guard", "rail fasteners", |s, _, _| {
-        fewest(s, &|of| s.kind(of).name == "guard", &|of| s.kind(of).name == "post")
-    }),
+    ("guard", "rail fasteners", |s, _, _| fewest(s, &|of| s.kind(of).name == "guard", &|of| s.kind(of).name == "post")),
     ("stringer", "props", |s, id, _| {
         let span = s.element(id).span;
         let mut props = 0.0;
