@@ -152,7 +152,10 @@ pub const CASES: &[Case] = &[
         "quarter left" | "quarter right" => joined_widths(s, id).map(|widths| widths[1].into()),
         _ => Some(0.0.into()),
     }),
-    ("landing", "flight above width", |s, id, _| joined_widths(s, id).map(|widths| widths[1].into())),
+    ("landing", "flight above width", |s, id, _| match end_of(s.name(id)) {
+        "between" => joined_widths(s, id).map(|widths| widths[1].into()),
+        _ => Some(0.0.into()),
+    }),
     ("landing", "flights abreast", |s, id, _| {
         Some((joined_widths(s, id)?.iter().sum::<f64>() + s.number(id, "between flights")?).into())
     }),
