@@ -103,7 +103,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "notches of notched stringers, housings of housed ones, else cleats or brackets where held by says so, else \
             fasteners",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, id| word(rests_on(w, id)?.0)),
+        derive: Derive::Whole(|w, id| word(carried_on(w, id)?)),
         ..ROW
     },
     Quantity {
@@ -334,6 +334,24 @@ const HOUSINGS: &str = "housings";
 const FASTENERS: &str = "fasteners";
 const CLEATS: &str = "cleats";
 const BRACKETS: &str = "brackets";
+
+/// What carries the ends of a tread. How far they lie on it is asked only where its stringers are unlike.
+fn carried_on(w: &Evaluation<'_>, id: Id) -> Result<&'static str, Missing> {
+    let flight = w.flight_of(id)?;
+    let (mut notched, mut housed) = (false, false);
+    for stringer in w.things(kinds::STRINGER, flight)? {
+        match w.word(stringer, properties::CUT)?.as_ref() {
+            "notched" => notched = true,
+            "housed" => housed = true,
+            _ => return Ok(rests_on(w, id)?.0),
+        }
+    }
+    match (notched, housed) {
+        (true, false) => Ok(NOTCHES),
+        (false, true) => Ok(HOUSINGS),
+        _ => Ok(rests_on(w, id)?.0),
+    }
+}
 
 /// What carries the ends of a tread, and how far they lie on it: the least of its stringers.
 fn rests_on(w: &Evaluation<'_>, id: Id) -> Result<(&'static str, Option<f64>), Missing> {

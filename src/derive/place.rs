@@ -217,9 +217,12 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "flight above width",
         gives: LENGTH,
         help: "of the flight that leaves it",
-        formula: "width of the flight above",
+        formula: "between flights width of the flight above, else nothing",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
+            if w.word(id, PLACE)? != "between" {
+                return w.length(0.0);
+            }
             let [_, above] = widths(w, id)?;
             w.length(above)
         }),

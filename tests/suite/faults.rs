@@ -768,7 +768,7 @@ pub fn faults() -> Vec<Fault> {
         "a long stringer notched",
         Advised,
         &["span of a notched stringer"],
-        &["stringer spacing", "throat"],
+        &["stringer spacing", "throat", "wedges in a housing"],
         |d, dice| {
             d.outdoors().then_some(())?;
             let long = |d: &Drawing, _: &Statement| {

@@ -155,7 +155,10 @@ pub const CASES: &[Case] = &[
         "quarter left" | "quarter right" => joined_widths(s, id).map(|widths| widths[1].into()),
         _ => Some(0.0.into()),
     }),
-    ("landing", "flight above width", |s, id, _| joined_widths(s, id).map(|widths| widths[1].into())),
+    ("landing", "flight above width", |s, id, _| match end_of(s.name(id)) {
+        "between" => joined_widths(s, id).map(|widths| widths[1].into()),
+        _ => Some(0.0.into()),
+    }),
     ("landing", "flights abreast", |s, id, _| {
         Some((joined_widths(s, id)?.iter().sum::<f64>() + s.number(id, "between flights")?).into())
     }),
@@ -625,6 +628,12 @@ pub const CASES: &[Case] = &[
     }),
     ("tread", "rests on", |s, id, _| {
         let stringers = s.of(kinds::STRINGER, s.flight(id)?);
+        let cuts: BTreeSet<&str> = stringers.iter().filter_map(|stringer| s.word(*stringer, "cut")).collect();
+        if let (1, Some(cut @ ("notched" | "housed"))) = (cuts.len(), cuts.first().copied())
+            && stringers.iter().all(|stringer| s.word(*stringer, "cut").is_some())
+        {
+            return Some(if cut == "housed" { "housings" } else { "notches" }.into());
+        }
         let all_known = stringers.iter().all(|stringer| match s.word(*stringer, "cut") {
             Some("notched") => section(s, *stringer).is_some(),
             Some("housed") => s.is_stated(*stringer, "housing"),
@@ -643,10 +652,9 @@ pub const CASES: &[Case] = &[
         let least = stringers.iter().min_by(|a, b| deep(a).partial_cmp(&deep(b)).unwrap());
         Some(
             match least.map(cut) {
-                _ if hangs => match s.word(id, "held by") {
-                    Some(by @ ("cleats" | "brackets")) => by,
-                    _ => "fasteners",
-                },
+                _ if hangs => {
+                    s.word(id, "held by").filter(|by| ["cleats", "brackets"].contains(by)).unwrap_or("fasteners")
+                }
                 Some("housed") => "housings",
                 _ => "notches",
             }
