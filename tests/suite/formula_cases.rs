@@ -447,6 +447,7 @@ pub const CASES: &[Case] = &[
         Some("open") if s.is_stated(id, "midrail") => Some(0.0.into()),
         Some("open") => s.number(id, "height").map(Told::from),
         None if only_a_midrail(s, id) => Some(0.0.into()),
+        None if s.is_stated(id, "rails lie") || s.is_stated(id, "give") => Some(0.0.into()),
         Some("panels" | "glass") => s.number(id, "panel gap").map(Told::from),
         _ if s.is_stated(id, "rails") || s.is_stated(id, "cables") => Some(0.0.into()),
         Some("rails" | "cables") => Some(0.0.into()),
