@@ -163,9 +163,9 @@ impl HasNotice for WaiverProblem {
             WaiverProblem::Incomplete { .. } => Notice::IncompleteWaiver,
             WaiverProblem::Expired { .. } => Notice::ExpiredWaiver,
             WaiverProblem::Unneeded { .. } => Notice::UnneededWaiver,
-            WaiverProblem::UnknownRule { .. } | WaiverProblem::WithdrawnRule { .. } | WaiverProblem::UnknownSet { .. } => {
-                Notice::UnknownWaiver
-            }
+            WaiverProblem::UnknownRule { .. }
+            | WaiverProblem::WithdrawnRule { .. }
+            | WaiverProblem::UnknownSet { .. } => Notice::UnknownWaiver,
             WaiverProblem::NothingCalled { .. } => Notice::UnknownName,
             WaiverProblem::Forbidden { .. } => Notice::ForbiddenWaiver,
         }

@@ -161,9 +161,7 @@ impl Evaluation<'_> {
         }
         let needs = |property| Missing::statement(id, Statement::OfTimber(property));
         match asked {
-            Asked::Property(properties::SPECIES) => {
-                word(known_timber(id, timber, properties::SPECIES)?.name)
-            }
+            Asked::Property(properties::SPECIES) => word(known_timber(id, timber, properties::SPECIES)?.name),
             Asked::Property(properties::HARDNESS) => {
                 let known = known_timber(id, timber, properties::HARDNESS)?;
                 word(if known.hardwood { "hardwood" } else { "softwood" })

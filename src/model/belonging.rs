@@ -35,7 +35,8 @@ impl Kind {
 
     /// Whether it stands in another, along it or at it, itself or with what it stands in.
     fn stands_in(&self, owner: &Kind) -> bool {
-        let at_a_flight = self.made_from.is_some() || self.within.contains(&kinds::STAIR.name) && !self.is(Trait::Place);
+        let at_a_flight =
+            self.made_from.is_some() || self.within.contains(&kinds::STAIR.name) && !self.is(Trait::Place);
         let inner = |name: &&&str| **name != FILE && **name != kinds::STAIR.name;
         self.within.contains(&owner.name)
             || owner == kinds::FLIGHT && at_a_flight

@@ -105,7 +105,8 @@ pub(super) fn named(part: &Part) -> Option<&'static str> {
 }
 
 fn row(rule: &Rule) -> Vec<Cell> {
-    let of_table = |limit: &&Limit| rule.tables.iter().any(|table| table.rows.iter().any(|row| row.limit == limit.name));
+    let of_table =
+        |limit: &&Limit| rule.tables.iter().any(|table| table.rows.iter().any(|row| row.limit == limit.name));
     let put = |cell: Cell, limit: &Limit| {
         let cell = cell.and_code(format!("{} {}", limit.name, limit.figures()));
         cell.and_words(replaced(limit))

@@ -9,7 +9,7 @@ use super::drawing::is_held;
 use super::figures::shared;
 use super::node::{Node, What};
 use super::parts::{NewCondition, Parts, StatedText, StatedVerb, parts, parts_of as parts_of_block};
-use super::problem::{AmendmentProblem, BlockKind, Fault, Holder, Problem, SetProblem, Withdrawer};
+use super::problem::{AmendmentProblem, BlockKind, Fault, Holder, Problem, RowMeant, SetProblem, Withdrawer};
 use super::proportion::out_of_proportion;
 use super::resolve::{self, Names};
 use super::retable::{Retabled, retabled};
@@ -187,10 +187,11 @@ impl Amender<'_, '_> {
         for (limit, _) in unread {
             let near = nearest(&limit.name, before.iter().map(String::as_str)).map(str::to_owned);
             let (rule, name, known) = (amended.rule.name.clone(), limit.name.clone(), before.clone());
-            let of_table = |table: &&Table| name.strip_prefix(table.name.as_str()).is_some_and(|row| row.starts_with(' '));
+            let of_table =
+                |table: &&Table| name.strip_prefix(table.name.as_str()).is_some_and(|row| row.starts_with(' '));
             let row = amended.old.tables.iter().find(of_table).map(|table| {
-                let row = name.strip_prefix(table.name.as_str()).unwrap_or_default();
-                format!("limit {} by {}: {}{row}", table.name, table.by_words, limit.figures())
+                let row = name.strip_prefix(table.name.as_str()).unwrap_or_default().trim_start().to_owned();
+                RowMeant { table: table.name.clone(), by: table.by_words.clone(), figures: limit.figures(), row }
             });
             self.report.push(limit.named, AmendmentProblem::NoSuchLimit { rule, limit: name, near, known, row });
         }
@@ -215,7 +216,12 @@ impl Amender<'_, '_> {
             let Retabled { table, gone: rows, anew } = retabled(old, new);
             if anew && !rows.is_empty() {
                 let (table, rows) = (new.name.clone(), rows.clone());
-                let problem = AmendmentProblem::RowsLeftOut { table, by: Some(new.by_words.clone()), was: old.by_words.clone(), rows };
+                let problem = AmendmentProblem::RowsLeftOut {
+                    table,
+                    by: Some(new.by_words.clone()),
+                    was: old.by_words.clone(),
+                    rows,
+                };
                 self.report.push(new.stands, problem);
             }
             gone.extend(rows);
@@ -254,8 +260,12 @@ impl Amender<'_, '_> {
             self.report.push(span, AmendmentProblem::BesideClause { clause: clause.span });
         }
         let refused = [parts.refused.as_slice(), &self.set.unread_figures].concat();
-        let names =
-            Names { limits: &amended.rule.limits, tables: &amended.rule.tables, classes: &amended.rule.classes, refused: &refused };
+        let names = Names {
+            limits: &amended.rule.limits,
+            tables: &amended.rule.tables,
+            classes: &amended.rule.classes,
+            refused: &refused,
+        };
         let read = resolve::clause(clause, names, self.report)?;
         let here = |limit: &String| parts.limits.iter().any(|new| new.name == *limit);
         for odd in read.reach.iter().filter(|odd| parts.tables.iter().any(|table| table.name == odd.table)) {
@@ -402,7 +412,8 @@ impl Amender<'_, '_> {
             Some(NewCondition::Where(tree, span)) => {
                 let rule = &amended.rule;
                 let refused = [parts.refused.as_slice(), &self.set.unread_figures].concat();
-                let names = Names { limits: &rule.limits, tables: &rule.tables, classes: &rule.classes, refused: &refused };
+                let names =
+                    Names { limits: &rule.limits, tables: &rule.tables, classes: &rule.classes, refused: &refused };
                 let (node, read) = resolve::condition(tree, rule.kind, names, self.report)?;
                 used = read;
                 let spares = tree.unless.as_ref().map(|(_, spares)| *spares);
@@ -543,7 +554,10 @@ impl Amender<'_, '_> {
     /// things; where there are several, none.
     fn heir(&self, gone: &Withdrawn) -> Option<String> {
         let of_it = |rule: &&Arc<Rule>| {
-            rule.set == gone.set && rule.kind == gone.rule.kind && !rule.cites.is_empty() && rule.cites == gone.rule.cites
+            rule.set == gone.set
+                && rule.kind == gone.rule.kind
+                && !rule.cites.is_empty()
+                && rule.cites == gone.rule.cites
         };
         let mut heirs = self.set.rules.iter().filter(of_it);
         match (heirs.next(), heirs.next()) {
@@ -581,7 +595,7 @@ impl Amender<'_, '_> {
 
 /// The name of a figure of which a table takes the place; no clause can name it.
 fn overruled(name: &str) -> String {
-    format!("{name} (overruled)")
+    [name, ":"].concat()
 }
 
 /// A row that an amendment adds, with the figure that counted for its words before.
@@ -652,7 +666,8 @@ fn sharing_words<'n>(name: &str, names: impl Iterator<Item = &'n str>) -> Vec<St
     let words = |name: &str| -> Vec<String> { name.split_whitespace().map(str::to_lowercase).collect() };
     let wanted: Vec<String> = words(name).into_iter().filter(|word| word.len() > 2).collect();
     let shared = |other: &str| words(other).iter().filter(|word| wanted.contains(word)).count();
-    let mut found: Vec<(usize, &str)> = names.map(|name| (shared(name), name)).filter(|(shared, _)| *shared > 0).collect();
+    let mut found: Vec<(usize, &str)> =
+        names.map(|name| (shared(name), name)).filter(|(shared, _)| *shared > 0).collect();
     found.sort_by_key(|(shared, _)| std::cmp::Reverse(*shared));
     let most = found.first().map_or(0, |(shared, _)| *shared);
     found.into_iter().take_while(|(shared, _)| *shared == most).take(OFFERED).map(|(_, name)| name.to_owned()).collect()

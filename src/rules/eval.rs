@@ -262,9 +262,13 @@ impl<'a, 'd> Evaluator<'a, 'd> {
 
     /// Whether a word is a class of use that the rule's set does not have.
     fn is_no_class(&self, subject: &Node, word: &str) -> bool {
-        let of_class =
-            matches!(subject, Node::Read(What::Property(property), _) if property.handle() == properties::CLASS);
-        of_class && !self.rule.classes.is_empty() && !self.rule.classes.iter().any(|class| class == word)
+        let has = |class: &String| class.eq_ignore_ascii_case(word);
+        is_class(subject) && !self.rule.classes.is_empty() && !self.rule.classes.iter().any(has)
+    }
+
+    /// Whether a word is one that is asked for; a class goes by its name however it is written.
+    fn is_word(&self, subject: &Node, asked: &str, word: &str) -> bool {
+        asked == word || is_class(subject) && asked.eq_ignore_ascii_case(word)
     }
 
     /// What a rule comes to where something is not known.
@@ -401,7 +405,9 @@ impl<'a, 'd> Evaluator<'a, 'd> {
                     Ok(Datum::Word(word)) if self.is_no_class(subject, &word) => {
                         Truth::Unknown(Missing { element: 0, reason: Reason::NoSuchClass })
                     }
-                    Ok(Datum::Word(word)) if words.iter().any(|asked| *asked == word) != *not => Truth::True,
+                    Ok(Datum::Word(word)) if words.iter().any(|asked| self.is_word(subject, asked, &word)) != *not => {
+                        Truth::True
+                    }
                     Ok(Datum::Word(word)) => {
                         let compared = || Compared::Words(word.into_owned(), *not, words.clone());
                         let decision = self.decision(subject, compared).map(|decision| {
@@ -528,7 +534,9 @@ impl<'a, 'd> Evaluator<'a, 'd> {
             }
             Node::Read(what, path) => match path.split_last() {
                 // A timber and a section are called for by the thing, whether or not the design defines one.
-                Some((Of { kind, which: Which::TheOne }, path)) if *kind == kinds::TIMBER || *kind == kinds::SECTION => {
+                Some((Of { kind, which: Which::TheOne }, path))
+                    if *kind == kinds::TIMBER || *kind == kinds::SECTION =>
+                {
                     let of = self.follow(path, element)?;
                     if self.evaluation.design.is(of, kind) {
                         return self.read(*what, of);
@@ -637,8 +645,7 @@ impl<'a, 'd> Evaluator<'a, 'd> {
         let row: Vec<Id> = match parent {
             Some(parent) => {
                 let of_one = |id: &Id| {
-                    kind == kinds::LANDING
-                        || design.get(*id).is_some_and(|other| other.parent.unwrap_or(0) == parent)
+                    kind == kinds::LANDING || design.get(*id).is_some_and(|other| other.parent.unwrap_or(0) == parent)
                 };
                 self.evaluation.belonging(kind, parent)?.into_iter().filter(of_one).collect()
             }
@@ -764,6 +771,11 @@ impl<'a, 'd> Evaluator<'a, 'd> {
         self.evaluation.note_again(reads);
         finite(measure, element)
     }
+}
+
+/// Whether a value is the class of use that a stair is of.
+fn is_class(subject: &Node) -> bool {
+    matches!(subject, Node::Read(What::Property(property), _) if property.handle() == properties::CLASS)
 }
 
 /// A value of the thing that a finding is about, read for its sentence; nothing where it is not known.

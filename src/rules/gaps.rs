@@ -246,7 +246,8 @@ impl Alter<'_> {
     fn is(&self, subject: &Node, not: bool, among: &[String], span: Span) -> Vec<Variant> {
         let is = |not, among| Node::Is(Box::new(subject.clone()), not, among, span);
         let turned = Altered::Denied { words: words(self.source, span) };
-        let mut found = vec![Variant { node: is(!not, among.to_vec()), altered: turned, span: Some(span), source: None }];
+        let mut found =
+            vec![Variant { node: is(!not, among.to_vec()), altered: turned, span: Some(span), source: None }];
         for (at, word) in among.iter().enumerate().filter(|_| among.len() > 1) {
             let (node, word) = (is(not, without(among, at)), word.clone());
             found.push(Variant { node, altered: Altered::Word { word }, span: Some(span), source: None });
@@ -262,7 +263,12 @@ impl Alter<'_> {
                 .map(|way| {
                     let step = if counted { 1.0 } else { mark(from.style, Marks::Fine) };
                     let to = Measure { value: from.value + way * step, ..*from };
-                    Variant { node: Node::Figure(to), altered: Altered::Figure { from: *from, to }, span: None, source: None }
+                    Variant {
+                        node: Node::Figure(to),
+                        altered: Altered::Figure { from: *from, to },
+                        span: None,
+                        source: None,
+                    }
                 })
                 .filter(|variant| !(counted && matches!(variant.node, Node::Figure(to) if to.value < 0.0)))
                 .collect(),

@@ -318,7 +318,8 @@ impl Loader<'_> {
         parts.limits.extend(shared);
         parts.refused.extend(self.set.unread_figures.iter().cloned());
         let refused = parts.refused.clone();
-        let names = Names { limits: &parts.limits, tables: &parts.tables, classes: &self.set.classes, refused: &refused };
+        let names =
+            Names { limits: &parts.limits, tables: &parts.tables, classes: &self.set.classes, refused: &refused };
         let read = resolve::clause(&clause, names, &mut self.report);
         let Some(read) = read.filter(|read| self.limits_are_sound(&parts.limits, read)) else {
             return self.set.unread.push(name.clone());
@@ -364,7 +365,8 @@ impl Loader<'_> {
 
     fn put_together(&mut self, block: &Block<'_>, parts: Parts, clause: &syntax::ClauseTree, read: Resolved) -> Rule {
         let refused = parts.refused.clone();
-        let names = Names { limits: &parts.limits, tables: &parts.tables, classes: &self.set.classes, refused: &refused };
+        let names =
+            Names { limits: &parts.limits, tables: &parts.tables, classes: &self.set.classes, refused: &refused };
         let says = sentence::sayings(&parts.says, read.kind, names, &read.requirement, &mut self.report);
         let source = self.report.source;
         let text = |stated: Option<(String, Span)>| stated.map(|(text, _)| text).unwrap_or_default();

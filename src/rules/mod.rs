@@ -79,7 +79,7 @@ pub use rule::{
     Amendment, Below, Change, Departures, Limit, Part, Printed, Purpose, Rule, RuleSet, Sourced, Sure, figures,
     one_line,
 };
-pub use table::Table;
 pub use saying::{Own, Piece, Puts, Saying, Shown, speaks_of};
+pub use table::Table;
 #[cfg_attr(not(feature = "cli"), allow(unused_imports))]
 pub use way::Way;

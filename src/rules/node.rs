@@ -256,7 +256,11 @@ impl Node {
         };
         match self {
             Node::Any(terms) | Node::All(terms) => terms.iter_mut().for_each(|term| term.relimit(moved)),
-            Node::Not(inner) | Node::Negative(inner) | Node::Is(inner, ..) | Node::Drawn(inner) | Node::Measured(inner) => {
+            Node::Not(inner)
+            | Node::Negative(inner)
+            | Node::Is(inner, ..)
+            | Node::Drawn(inner)
+            | Node::Measured(inner) => {
                 inner.relimit(moved);
             }
             Node::Chain(terms, _) => terms.iter_mut().for_each(|(term, _)| term.relimit(moved)),

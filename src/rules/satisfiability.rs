@@ -94,7 +94,8 @@ fn fault_by(rule: &Rule, printed: Printed) -> Option<Found> {
 /// Whether a condition settles a part of another: wherever it is so, that is so too.
 pub(super) fn settles(condition: &Node, part: &Node, rule: &Rule) -> bool {
     let asked = Rule { condition: Some(condition.clone()), requirement: part.clone(), ..rule.clone() };
-    let always = |found: Found| matches!(found.fault.notice(), Notice::AlwaysHolds) && found.place.0 == Place::Requirement;
+    let always =
+        |found: Found| matches!(found.fault.notice(), Notice::AlwaysHolds) && found.place.0 == Place::Requirement;
     fault(&asked).is_some_and(always)
 }
 

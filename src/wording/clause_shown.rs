@@ -46,7 +46,8 @@ pub fn source_line(clause: &Clause) -> String {
     let by: Vec<String> = clause.amended.iter().map(|amended| amended.set.clone()).collect();
     // A source that says itself that it is amended does not say so twice.
     let as_amended = if cites.contains("as amended") { "" } else { "as amended " };
-    let amended = if by.is_empty() { String::new() } else { format!(", {as_amended}by {}", super::phrase::all_of(&by)) };
+    let amended =
+        if by.is_empty() { String::new() } else { format!(", {as_amended}by {}", super::phrase::all_of(&by)) };
     let sure = super::sure::after_a_source(&clause.sure);
     let figures: String = clause.figures.iter().map(|(name, cites)| format!("; `{name}` by {cites}")).collect();
     format!("{set}: {cites}{amended}{figures}{sure}")

@@ -245,7 +245,11 @@ impl Describe for AmendmentProblem {
                     Some(by) => format!("`{table}` goes by `{by}` now, and no longer by `{was}`"),
                     None => format!("`{table}` is one figure now, and no longer goes by `{was}`"),
                 };
-                Description::new(format!("{now}: {} {} left out", marked(rows), if rows.len() == 1 { "is" } else { "are" }))
+                Description::new(format!(
+                    "{now}: {} {} left out",
+                    marked(rows),
+                    if rows.len() == 1 { "is" } else { "are" }
+                ))
             }
             AmendmentProblem::SameFigure { figure, rules } => {
                 let rules: Vec<String> = rules.iter().map(|rule| format!("\"{rule}\"")).collect();
@@ -256,7 +260,10 @@ impl Describe for AmendmentProblem {
             AmendmentProblem::NoSuchLimit { rule, limit, row: Some(row), .. } => {
                 Description::new(format!("rule \"{rule}\" has no limit `{limit}` to amend"))
                     .label("no row of its table says so")
-                    .help(format!("Write `{row}`; the rows that are not restated stay."))
+                    .help(format!(
+                        "Write `limit {} by {}: {} {}`; the rows that are not restated stay.",
+                        row.table, row.by, row.figures, row.row
+                    ))
             }
             AmendmentProblem::NoSuchLimit { rule, limit, near, known, row: None } => {
                 Description::new(format!("rule \"{rule}\" has no limit `{limit}` to amend"))
@@ -276,7 +283,9 @@ impl Describe for AmendmentProblem {
                 let said = withdrawn(rule, *block, by, because);
                 said.help(format!("\"{heir}\" stands in its place, by the same source: speak of that one."))
             }
-            AmendmentProblem::Withdrawn { rule, block, by, because, heir: None } => withdrawn(rule, *block, by, because),
+            AmendmentProblem::Withdrawn { rule, block, by, because, heir: None } => {
+                withdrawn(rule, *block, by, because)
+            }
             AmendmentProblem::OwnRule { rule, block, written } => {
                 let amends = *block == BlockKind::Amend;
                 Description::new(format!("\"{rule}\" is this set's own rule"))

@@ -74,7 +74,8 @@ fn a_table_that_goes_by_something_else_says_which_rows_it_leaves_out() {
 
 #[test]
 fn one_row_is_moved_by_its_name() {
-    let (set, said) = amended("amend \"riser by class\" { limit tallest for keeper or store: 8-1/4\"; source: \"order 1\" }");
+    let (set, said) =
+        amended("amend \"riser by class\" { limit tallest for keeper or store: 8-1/4\"; source: \"order 1\" }");
     assert!(said.is_empty(), "{said:?}");
     let rule = set.rules.iter().find(|rule| rule.name == "riser by class").expect("the rule");
     let row = rule.limits.iter().find(|limit| limit.name == "tallest for keeper or store").expect("the row");
@@ -126,12 +127,25 @@ fn always_stands_alone() {
 #[test]
 fn a_limit_that_is_refused_is_the_only_slip() {
     let rule = |limit: &str| format!("rule \"r\" {{ {limit}\neach flight shall have width >= least; source: \"x\" }}");
-    for limit in ["limit least: 36\" (9140 mm)", "limit least by width: 44\" otherwise, 36\" up to 40\"", "limit least: wide"] {
+    for limit in
+        ["limit least: 36\" (9140 mm)", "limit least by width: 44\" otherwise, 36\" up to 40\"", "limit least: wide"]
+    {
         let said = said(&rule(limit));
         assert_eq!(said.len(), 1, "{limit}: {said:?}");
     }
-    let said = said("figure \"tall\" { is: 7\" for keeper }\nrule \"r\" { each riser shall have height <= tall; source: \"x\" }");
+    let said = said(
+        "figure \"tall\" { is: 7\" for keeper }\nrule \"r\" { each riser shall have height <= tall; source: \"x\" }",
+    );
     assert_eq!(said.len(), 1, "{said:?}");
+}
+
+#[test]
+fn a_figure_in_what_a_table_goes_by_is_offered_a_name() {
+    let said = said(
+        "rule \"r\" { limit least by drop within 36\": 36\" up to 20\", 48\" otherwise\neach guard shall have height >= least; source: \"x\" }",
+    );
+    let [[_, _, help]] = said.as_slice() else { panic!("{said:?}") };
+    assert!(help.contains("`limit reach: 36\"`") && help.contains("`limit least by drop within reach: ...`"), "{help}");
 }
 
 #[test]
@@ -155,7 +169,10 @@ fn a_limit_without_its_unit_is_told_at_its_figure() {
 fn a_figure_and_a_rule_of_no_such_name_offer_those_that_there_are() {
     let figure = |name: &str, own: &str| amended(&format!("{own}amend figure \"{name}\" {{ is: 20\" }}")).1;
     let said = figure("fre", "");
-    assert!(matches!(said.as_slice(), [[_, told, help]] if told.contains("no set below") && help.contains("`free`")), "{said:?}");
+    assert!(
+        matches!(said.as_slice(), [[_, told, help]] if told.contains("no set below") && help.contains("`free`")),
+        "{said:?}"
+    );
     let said = figure("headway", "");
     assert!(matches!(said.as_slice(), [[_, _, help]] if help.contains("`free`")), "{said:?}");
     let own = "figure \"low\" { is: 3\" }\nrule \"low\" { each riser shall have height >= low; source: \"x\" }\n";
