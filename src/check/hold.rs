@@ -10,8 +10,9 @@ use super::needs::NeedsOfOne;
 use super::report::{NotChecked, Report};
 use super::standing::Standing;
 use super::view::{CheckedView, View};
-use crate::derive::{CustomId, Evaluation, Missing, Need};
-use crate::model::{Id, Waiver};
+use crate::base::names::nearest;
+use crate::derive::{CustomId, Evaluation, Missing, Need, Reason};
+use crate::model::{Id, Value, Waiver, properties};
 use crate::rules::{self, Rule, RuleSet, Verdict};
 
 /// The rules that are not checked so far, by title of the set and name and by whether that is excused, with the places
@@ -104,10 +105,24 @@ impl CheckedView<'_> {
         stands
     }
 
+    /// The classes that a set has, and the one that is nearest to what the stair calls itself.
+    fn classes(&self, set: &RuleSet) -> String {
+        let stated = self.design.stated(0, properties::CLASS).and_then(|stated| stated.value.as_ref());
+        let near = match stated {
+            Some(Value::Word(word)) => nearest(word, set.classes.iter().map(String::as_str)),
+            _ => None,
+        };
+        // What is nearest, and below it all of them.
+        [near.unwrap_or_default(), &set.classes.join(", ")].join("\n")
+    }
+
     fn not_checked(&self, report: &mut Report, waiting: &mut Waiting, (set, rule): (&RuleSet, &Rule), of: Unknown<'_>) {
         let Unknown { element, missing, waived } = of;
         let waiting = waiting.entry((set.title.clone(), rule.name.clone(), waived.is_some())).or_default();
-        let needs = Need::of(self.design, &missing);
+        let mut needs = Need::of(self.design, &missing);
+        if needs.reason == Reason::NoSuchClass {
+            needs.name = Some(self.classes(set));
+        }
         let known = |at: usize| report.not_checked.get(at).map(|earlier| &earlier.needs);
         if waiting.settled_with(&needs, known).is_some() {
             return;

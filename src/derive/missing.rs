@@ -263,7 +263,7 @@ pub enum NoNumber {
 pub struct Need {
     /// The element, as a report calls it.
     pub of: String,
-    /// The timber, or the member of the joint, that it is stated of.
+    /// The timber, or the member of the joint, that it is stated of; of a class of use, those that the set has.
     pub name: Option<String>,
     /// Why the value is not known.
     pub reason: Reason,

@@ -9,7 +9,7 @@ use super::drawing::is_held;
 use super::figures::shared;
 use super::node::{Node, What};
 use super::parts::{NewCondition, Parts, StatedText, StatedVerb, parts, parts_of as parts_of_block};
-use super::problem::{AmendmentProblem, BlockKind, Fault, Holder, Problem, SetProblem, Withdrawer};
+use super::problem::{AmendmentProblem, BlockKind, Fault, Holder, Problem, RowMeant, SetProblem, Withdrawer};
 use super::proportion::out_of_proportion;
 use super::resolve::{self, Names};
 use super::retable::{Retabled, retabled};
@@ -190,8 +190,8 @@ impl Amender<'_, '_> {
             let of_table =
                 |table: &&Table| name.strip_prefix(table.name.as_str()).is_some_and(|row| row.starts_with(' '));
             let row = amended.old.tables.iter().find(of_table).map(|table| {
-                let row = name.strip_prefix(table.name.as_str()).unwrap_or_default();
-                format!("limit {} by {}: {}{row}", table.name, table.by_words, limit.figures())
+                let row = name.strip_prefix(table.name.as_str()).unwrap_or_default().trim_start().to_owned();
+                RowMeant { table: table.name.clone(), by: table.by_words.clone(), figures: limit.figures(), row }
             });
             self.report.push(limit.named, AmendmentProblem::NoSuchLimit { rule, limit: name, near, known, row });
         }
@@ -595,7 +595,7 @@ impl Amender<'_, '_> {
 
 /// The name of a figure of which a table takes the place; no clause can name it.
 fn overruled(name: &str) -> String {
-    format!("{name} (overruled)")
+    [name, ":"].concat()
 }
 
 /// A row that an amendment adds, with the figure that counted for its words before.

@@ -269,9 +269,13 @@ impl<'a, 'd> Evaluator<'a, 'd> {
 
     /// Whether a word is a class of use that the rule's set does not have.
     fn is_no_class(&self, subject: &Node, word: &str) -> bool {
-        let of_class =
-            matches!(subject, Node::Read(What::Property(property), _) if property.handle() == properties::CLASS);
-        of_class && !self.rule.classes.is_empty() && !self.rule.classes.iter().any(|class| class == word)
+        let has = |class: &String| class.eq_ignore_ascii_case(word);
+        is_class(subject) && !self.rule.classes.is_empty() && !self.rule.classes.iter().any(has)
+    }
+
+    /// Whether a word is one that is asked for; a class goes by its name however it is written.
+    fn is_word(&self, subject: &Node, asked: &str, word: &str) -> bool {
+        asked == word || is_class(subject) && asked.eq_ignore_ascii_case(word)
     }
 
     /// What a rule comes to where something is not known.
@@ -410,7 +414,9 @@ impl<'a, 'd> Evaluator<'a, 'd> {
                     Ok(Datum::Word(word)) if self.is_no_class(subject, &word) => {
                         Truth::Unknown(Missing { element: 0, reason: Reason::NoSuchClass })
                     }
-                    Ok(Datum::Word(word)) if words.iter().any(|asked| *asked == word) != *not => Truth::True,
+                    Ok(Datum::Word(word)) if words.iter().any(|asked| self.is_word(subject, asked, &word)) != *not => {
+                        Truth::True
+                    }
                     Ok(Datum::Word(word)) => {
                         let compared = || Compared::Words(word.into_owned(), *not, words.clone());
                         let decision = self.decision(subject, compared).map(|decision| {
@@ -774,6 +780,11 @@ impl<'a, 'd> Evaluator<'a, 'd> {
         self.evaluation.note_again(reads);
         finite(measure, element)
     }
+}
+
+/// Whether a value is the class of use that a stair is of.
+fn is_class(subject: &Node) -> bool {
+    matches!(subject, Node::Read(What::Property(property), _) if property.handle() == properties::CLASS)
 }
 
 /// A value of the thing that a finding is about, read for its sentence; nothing where it is not known.

@@ -176,7 +176,13 @@ impl PartsReader<'_, '_> {
                 }
             }
             Item::Malformed { terms, span } => self.malformed(terms, *span),
-            Item::Block { .. } | Item::Damaged { .. } => {}
+            Item::Damaged { terms, .. } => {
+                let words: Vec<&str> = terms.iter().map_while(Term::word).take_while(|word| *word != "by").collect();
+                if let ["limit", name @ ..] = words.as_slice() {
+                    self.parts.refused.push(name.join(" "));
+                }
+            }
+            Item::Block { .. } => {}
         }
         self.parts.damaged |= self.report.found.len() > before;
     }

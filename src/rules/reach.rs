@@ -1,6 +1,7 @@
 //! How far the rows of a table reach: which of them are never read, for others before them hold wherever they do, and
 //! where none holds.
 
+use super::problem::Without;
 use super::table::RowAsks;
 use crate::measure::{self, Measure};
 use crate::syntax::Relation;
@@ -48,36 +49,16 @@ pub(super) fn never_read(rows: &[&RowAsks]) -> Vec<usize> {
     dead
 }
 
-/// A stretch of numbers for which no row holds, between two that do, as a table would say it: `over 49 under 100`.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Gap {
-    from: Cut,
-    to: Cut,
-}
-
-impl Gap {
-    /// As a row would say it.
-    pub fn words(&self) -> String {
-        let (from, to) = (measure::print(self.from.at), measure::print(self.to.at));
-        if !self.from.after && self.to.after && from == to {
-            return format!("at {from}");
-        }
-        let begins = if self.from.after { "over" } else { "from" };
-        let ends = if self.to.after { "up to" } else { "under" };
-        format!("{begins} {from} {ends} {to}")
-    }
-
-    /// Whether no whole number lies in it.
-    fn holds_no_count(&self) -> bool {
-        let first = if self.from.after { self.from.at.value.floor() + 1.0 } else { self.from.at.value.ceil() };
-        let last = if self.to.after { self.to.at.value.floor() } else { self.to.at.value.ceil() - 1.0 };
-        first > last
-    }
+/// Whether no whole number lies between two cuts.
+fn holds_no_count(from: Cut, to: Cut) -> bool {
+    let first = if from.after { from.at.value.floor() + 1.0 } else { from.at.value.ceil() };
+    let last = if to.after { to.at.value.floor() } else { to.at.value.ceil() - 1.0 };
+    first > last
 }
 
 /// Where no row of a table that goes by a number holds, between rows that do; `counts` says that there are only whole
 /// numbers.
-pub(super) fn gaps(rows: &[&RowAsks], counts: bool) -> Vec<Gap> {
+pub(super) fn gaps(rows: &[&RowAsks], counts: bool) -> Vec<Without> {
     let mut stretches = Vec::new();
     for row in rows {
         match row {
@@ -86,8 +67,16 @@ pub(super) fn gaps(rows: &[&RowAsks], counts: bool) -> Vec<Gap> {
         }
     }
     let between = left((None, None), &stretches).into_iter();
-    let gaps = between.filter_map(|(from, to)| Some(Gap { from: from?, to: to? }));
-    gaps.filter(|gap| !counts || !gap.holds_no_count()).collect()
+    let gaps = between.filter_map(|(from, to)| from.zip(to));
+    let gaps = gaps.filter(|(from, to)| !counts || !holds_no_count(*from, *to));
+    gaps.map(|(from, to)| {
+        let one = measure::equal(from.at.value, to.at.value, from.at.dimension) && !from.after && to.after;
+        match one {
+            true => Without::At(from.at),
+            false => Without::Between { from: from.at, over: from.after, to: to.at, up_to: to.after },
+        }
+    })
+    .collect()
 }
 
 /// The words that no row of a table has, of those that there are.
@@ -161,23 +150,30 @@ mod tests {
         RowAsks::Number(bounds.iter().map(bound).collect())
     }
 
-    fn gaps_of(rows: &[RowAsks], counts: bool) -> Vec<String> {
-        gaps(&rows.iter().collect::<Vec<_>>(), counts).iter().map(Gap::words).collect()
+    fn gaps_of(rows: &[RowAsks], counts: bool) -> Vec<Without> {
+        gaps(&rows.iter().collect::<Vec<_>>(), counts)
+    }
+
+    fn between(from: f64, over: bool, to: f64, up_to: bool) -> Without {
+        Without::Between { from: Measure::number(from), over, to: Measure::number(to), up_to }
     }
 
     #[test]
     fn a_gap_is_what_no_row_holds_between_two_that_do() {
         let (up_to, under, over, from) = (Relation::AtMost, Relation::Less, Relation::More, Relation::AtLeast);
-        assert_eq!(gaps_of(&[row(&[(up_to, 49.0)]), row(&[(over, 100.0)])], false), ["over 49 up to 100"]);
-        assert_eq!(gaps_of(&[row(&[(under, 40.0)]), row(&[(over, 40.0)])], false), ["at 40"]);
-        assert_eq!(gaps_of(&[row(&[(up_to, 40.0)]), row(&[(over, 40.0)])], false), [""; 0]);
+        assert_eq!(gaps_of(&[row(&[(up_to, 49.0)]), row(&[(over, 100.0)])], false), [between(49.0, true, 100.0, true)]);
+        assert_eq!(
+            gaps_of(&[row(&[(under, 40.0)]), row(&[(over, 40.0)])], false),
+            [Without::At(Measure::number(40.0))]
+        );
+        assert_eq!(gaps_of(&[row(&[(up_to, 40.0)]), row(&[(over, 40.0)])], false), []);
         // Of what is counted nothing lies between 49 and 50.
         let counted = [row(&[(up_to, 49.0)]), row(&[(from, 50.0), (up_to, 200.0)]), row(&[(over, 200.0)])];
-        assert_eq!(gaps_of(&counted, true), [""; 0]);
-        assert_eq!(gaps_of(&counted, false), ["over 49 under 50"]);
+        assert_eq!(gaps_of(&counted, true), []);
+        assert_eq!(gaps_of(&counted, false), [between(49.0, true, 50.0, false)]);
         // Ends are no gaps: a rule may speak of a stretch alone.
-        assert_eq!(gaps_of(&[row(&[(from, 10.0), (up_to, 20.0)])], false), [""; 0]);
-        assert_eq!(gaps_of(&[row(&[(up_to, 40.0)]), RowAsks::Otherwise], false), [""; 0]);
+        assert_eq!(gaps_of(&[row(&[(from, 10.0), (up_to, 20.0)])], false), []);
+        assert_eq!(gaps_of(&[row(&[(up_to, 40.0)]), RowAsks::Otherwise], false), []);
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! Names and dimensions of a clause, checked against the vocabulary and the catalogue before any design is.
 
 use super::node::{Collected, Node, Of, Place, Row, What, Which};
-use super::problem::{ClauseProblem, Counting, Problem, QuantityMeant};
+use super::problem::{ClauseProblem, Counting, Problem, QuantityMeant, Without};
 use super::reach;
 use super::rule::Limit;
 use super::table::{RowAsks, Table, TableRow};
@@ -629,14 +629,14 @@ impl Resolver<'_, '_> {
         for row in reach::never_read(&rows).into_iter().filter_map(|at| table.rows.get(at)) {
             put(Some(row), ClauseProblem::DeadRow);
         }
-        let without: Vec<String> = match of {
-            Type::Number(_) => reach::gaps(&rows, by.is_count()).iter().map(reach::Gap::words).collect(),
+        let without: Vec<Without> = match of {
+            Type::Number(_) => reach::gaps(&rows, by.is_count()),
             Type::Word(known) => {
                 let is_class =
                     matches!(by, Node::Read(What::Property(property), _) if property.handle() == properties::CLASS);
                 let classes = self.names.classes.iter().filter(|_| is_class).map(String::as_str);
                 let words = reach::without_row(&rows, known.iter().copied().chain(classes));
-                words.into_iter().map(|word| format!("for {word}")).collect()
+                words.into_iter().map(|word| Without::Word(word.to_owned())).collect()
             }
             Type::Truth => Vec::new(),
         };

@@ -4,9 +4,9 @@ use super::message::{Describe, Description, Place};
 use super::phrase::{self, a, did_you_mean, does, is_many, offered};
 use crate::base::Span;
 use crate::derive::Quantity;
-use crate::measure::Dimension;
+use crate::measure::{Dimension, print};
 use crate::model::{KINDS, Kind, kinds};
-use crate::rules::problem::{ClauseProblem, Counting, QuantityMeant};
+use crate::rules::problem::{ClauseProblem, Counting, QuantityMeant, Without};
 
 impl Describe for ClauseProblem {
     fn describe(&self, place: &Place<'_>) -> Description {
@@ -100,7 +100,7 @@ impl Describe for ClauseProblem {
                 Description::new(format!("rows before `{}` hold wherever it does", place.quote()))
             }
             ClauseProblem::TableGap { by, without } => {
-                let none: Vec<String> = without.iter().map(|gap| format!("`{gap}`")).collect();
+                let none: Vec<String> = without.iter().map(|gap| format!("`{}`", as_a_row(gap))).collect();
                 Description::new(format!("no row holds {}, by `{by}`", none.join(", ")))
             }
             ClauseProblem::NeverBelongs { kind, owner } => never_belongs(kind, owner),
@@ -246,6 +246,18 @@ fn quantity_meant(name: &str, kind: &Kind, meant: &QuantityMeant) -> String {
                 "Declare it, `limit {name}: 24\"` in the rule or `figure \"{name}\" {{ is: 24\" }}` for several."
             );
             format!("{declared} {} {}.", phrase::begun(&does(kind, "has", "have")), names.join(", "))
+        }
+    }
+}
+
+/// Values for which no row of a table holds, as a row would say them: `over 49 under 100`.
+fn as_a_row(gap: &Without) -> String {
+    match gap {
+        Without::Word(word) => format!("for {word}"),
+        Without::At(figure) => format!("at {}", print(*figure)),
+        Without::Between { from, over, to, up_to } => {
+            let (begins, ends) = (if *over { "over" } else { "from" }, if *up_to { "up to" } else { "under" });
+            format!("{begins} {} {ends} {}", print(*from), print(*to))
         }
     }
 }

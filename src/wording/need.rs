@@ -32,7 +32,13 @@ pub fn need(need: &Need) -> String {
         }
         Reason::NoNumber(NoNumber::NoRow) => format!("a row of the rule's table for {of} (none of them holds)"),
         Reason::NoNeighbour(kind) => format!("a {} beside {of}", kind.name),
-        Reason::NoSuchClass => "a `class` of the stair that the set has".to_owned(),
+        Reason::NoSuchClass => match need.name.as_deref().and_then(|name| name.split_once('\n')) {
+            Some(("", classes)) => format!("a `class` of the stair that the set has ({classes})"),
+            Some((near, classes)) => {
+                format!("a `class` of the stair that the set has ({classes}; did you mean `{near}`?)")
+            }
+            None => "a `class` of the stair that the set has".to_owned(),
+        },
         Reason::NotMeasured => "what was measured".to_owned(),
     }
 }

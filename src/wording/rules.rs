@@ -260,7 +260,10 @@ impl Describe for AmendmentProblem {
             AmendmentProblem::NoSuchLimit { rule, limit, row: Some(row), .. } => {
                 Description::new(format!("rule \"{rule}\" has no limit `{limit}` to amend"))
                     .label("no row of its table says so")
-                    .help(format!("Write `{row}`; the rows that are not restated stay."))
+                    .help(format!(
+                        "Write `limit {} by {}: {} {}`; the rows that are not restated stay.",
+                        row.table, row.by, row.figures, row.row
+                    ))
             }
             AmendmentProblem::NoSuchLimit { rule, limit, near, known, row: None } => {
                 Description::new(format!("rule \"{rule}\" has no limit `{limit}` to amend"))

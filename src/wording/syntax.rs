@@ -18,7 +18,17 @@ impl Describe for Problem {
             Problem::UnclosedQuote => Description::new("this quote is not closed on its line"),
             Problem::ColonBeforeBrace => Description::new("a colon stands between a thing and its brace")
                 .help("Write `kind name {` for a thing that has parts, without a colon."),
-            Problem::NoName => Description::new("no property's name stands before the colon"),
+            Problem::NoName => {
+                let said = place.quote();
+                let table = said.strip_prefix("limit ").and_then(|limit| limit.split_once(" by "));
+                Description::new("no property's name stands before the colon").maybe_help(table.map(|(name, by)| {
+                    let figure = by.split_whitespace().last().unwrap_or(by);
+                    let quantity = by.strip_suffix(figure).unwrap_or(by).trim_end();
+                    format!(
+                        "A figure there goes by a name: `limit reach: {figure}`, then `limit {name} by {quantity} reach: ...`."
+                    )
+                }))
+            }
             Problem::UnclearSubtraction { left, right } => {
                 let (left, right) = (place.quote_at(*left), place.quote_at(*right));
                 // `6'-8` lacks the mark of its inches.

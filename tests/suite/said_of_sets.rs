@@ -140,6 +140,15 @@ fn a_limit_that_is_refused_is_the_only_slip() {
 }
 
 #[test]
+fn a_figure_in_what_a_table_goes_by_is_offered_a_name() {
+    let said = said(
+        "rule \"r\" { limit least by drop within 36\": 36\" up to 20\", 48\" otherwise\neach guard shall have height >= least; source: \"x\" }",
+    );
+    let [[_, _, help]] = said.as_slice() else { panic!("{said:?}") };
+    assert!(help.contains("`limit reach: 36\"`") && help.contains("`limit least by drop within reach: ...`"), "{help}");
+}
+
+#[test]
 fn what_is_not_declared_is_offered_to_be_declared() {
     let said = said("rule \"r\" { each tread shall have unguarded drop within 36\" <= free; source: \"x\" }");
     let [[place, told, help]] = said.as_slice() else { panic!("{said:?}") };

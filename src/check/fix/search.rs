@@ -150,7 +150,8 @@ fn word(
             let rounded = Fix::new(offer).with_edit(stated.span, ROUNDED);
             return Some(rewritten(view, rule, element, rounded).unwrap_or_else(|| Fix::new(Offer::RoundedEdge)));
         }
-        (Takes::Timber, _) => {
+        // Treating it makes it last, and nothing else of it other.
+        (Takes::Timber, _) if asked("yes") => {
             let treated = format!("{}, treated", view.source.slice(stated.span));
             let fix = Fix::new(Offer::TreatedTimber).with_edit(stated.span, treated);
             return Some(rewritten(view, rule, element, fix).unwrap_or_else(|| Fix::new(Offer::TreatedTimber)));

@@ -105,7 +105,7 @@ pub enum AmendmentProblem {
         /// The limits that the rule has.
         known: Vec<String>,
         /// How it is written as a row of a table that the rule has.
-        row: Option<String>,
+        row: Option<RowMeant>,
     },
     /// A set that takes no other in has nothing to amend or to withdraw.
     NothingBelow(BlockKind),
@@ -151,6 +151,19 @@ pub enum AmendmentProblem {
         /// Rules whose names share words with it.
         sharing: Vec<String>,
     },
+}
+
+/// A row of a table that a limit of another name was likely meant for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RowMeant {
+    /// The table.
+    pub table: String,
+    /// What it goes by.
+    pub by: String,
+    /// The figure, as a set writes it.
+    pub figures: String,
+    /// When the row counts.
+    pub row: String,
 }
 
 /// Who withdrew a rule.

@@ -2,7 +2,7 @@
 
 use crate::base::{HasNotice, Notice, Span};
 use crate::derive::Quantity;
-use crate::measure::Dimension;
+use crate::measure::{Dimension, Measure};
 use crate::model::Kind;
 use crate::syntax::Relation;
 
@@ -210,8 +210,8 @@ pub enum ClauseProblem {
     TableGap {
         /// What the table goes by.
         by: String,
-        /// As rows would say them.
-        without: Vec<String>,
+        /// The values.
+        without: Vec<Without>,
     },
     /// A place that is no length.
     PlaceIsNoLength {
@@ -242,6 +242,26 @@ pub enum ClauseProblem {
         kind: &'static Kind,
         /// What was likely meant.
         meant: QuantityMeant,
+    },
+}
+
+/// Values for which no row of a table holds.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Without {
+    /// A word.
+    Word(String),
+    /// A figure.
+    At(Measure),
+    /// What lies between two figures.
+    Between {
+        /// The lower one.
+        from: Measure,
+        /// That one has a row.
+        over: bool,
+        /// The upper one.
+        to: Measure,
+        /// That one has none.
+        up_to: bool,
     },
 }
 

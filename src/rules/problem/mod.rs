@@ -7,9 +7,9 @@ mod fault;
 mod proof;
 mod set;
 
-pub use amendment::{AmendmentProblem, Withdrawer};
+pub use amendment::{AmendmentProblem, RowMeant, Withdrawer};
 pub use block::{BesideFault, BlockProblem, Holder, PropertyMeant, StatementMeant, TableFault};
-pub use clause::{ClauseProblem, Counting, QuantityMeant};
+pub use clause::{ClauseProblem, Counting, QuantityMeant, Without};
 pub use fault::{BoundValue, Fault, LimitValue, Settles};
 pub use proof::{Altered, Decided, DecidedTerm, Lacks, Otherwise};
 pub use set::{BlockKind, LineMeant, MoreNames, SetProblem};
