@@ -138,7 +138,7 @@ fn step(rule: &Rule, at: usize) -> Option<f64> {
 }
 
 /// Quantities of which no value lies between two whole numbers; a test holds each to the catalogue.
-const COUNTS: [&str; 14] = [
+const COUNTS: [&str; 19] = [
     "baluster count",
     "balusters for",
     "bare sides",
@@ -149,9 +149,14 @@ const COUNTS: [&str; 14] = [
     "most fasteners",
     "open sides",
     "railed sides",
+    "head fasteners",
+    "props",
+    "rail fasteners",
     "riser count",
     "risers missed",
     "switch floors",
+    "spans",
+    "tread fasteners",
     "winder count",
 ];
 
