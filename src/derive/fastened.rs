@@ -62,7 +62,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "props",
         gives: NUMBER,
         help: "how many posts hold it up on its way, where they stand `between ends` and a joint holds it to them",
-        formula: "count of those posts / count",
+        formula: "count of those posts / count, rounded down",
         source: "the drawing",
         derive: Derive::Whole(|w, id| {
             let mut props = 0.0;
@@ -82,7 +82,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             if props == 0.0 {
                 return Err(Missing::drawing(id, Drawing::PostOnTheWay));
             }
-            number(props / w.number(id, properties::COUNT)?)
+            number((props / w.number(id, properties::COUNT)?).floor())
         }),
         ..ROW
     },

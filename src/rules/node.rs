@@ -126,20 +126,25 @@ pub enum Place {
 }
 
 /// Quantities of which no value lies between two whole numbers; a test holds each to the catalogue.
-const COUNTS: [&str; 14] = [
+const COUNTS: [&str; 19] = [
     "baluster count",
     "balusters for",
     "bare sides",
     "board count",
     "fastener count",
     "handrail sides",
+    "head fasteners",
     "index",
     "most fasteners",
     "open sides",
+    "props",
+    "rail fasteners",
     "railed sides",
     "riser count",
     "risers missed",
+    "spans",
     "switch floors",
+    "tread fasteners",
     "winder count",
 ];
 

@@ -775,7 +775,8 @@ pub const CASES: &[Case] = &[
             }
         }
         (props > 0.0).then_some(())?;
-        Some((props / s.number(id, "count")?).into())
+        let each = s.number(id, "count")?;
+        Some((0..).take_while(|nth| (f64::from(*nth) + 1.0) * each <= props).count().min(100).try_into().map(|n: u8| f64::from(n)).ok()?.into())
     }),
     ("post", "push height", |s, id, _| {
         let member = at_the_foot(s, id)?;
