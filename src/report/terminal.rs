@@ -358,6 +358,7 @@ mod tests {
                 changes: vec![Label { span: Span::new(30, 34), text: evil.into() }],
             }],
             cites: evil.into(),
+            figures: Vec::new(),
             because: evil.into(),
             sure: evil.into(),
         });
@@ -386,6 +387,7 @@ mod tests {
             limits: Vec::new(),
             amended: Vec::new(),
             cites: cites.into(),
+            figures: Vec::new(),
             because: format!("{words} a foot can find"),
             sure: "memory".into(),
         });

@@ -319,8 +319,8 @@ impl PartsReader<'_, '_> {
         let named = last_of(self.report.source.slice(name_span), name_span);
         // An amendment may restate one row of a table by the name of its limit, `most for service or private`.
         let of_row = |words: &str| {
-            let begins = |begin: &&str| words.contains(&format!(" {begin} "));
-            self.holder == Holder::Amendment && rows::BEGIN.iter().any(|begin| begins(&begin))
+            let begins = |begin: &str| words.contains(&format!(" {begin} "));
+            self.holder == Holder::Amendment && rows::BEGIN.iter().any(|begin| begins(begin))
         };
         if !syntax::is_name(&limit) && !of_row(&limit) {
             return self.report.push(named, BlockProblem::LimitName { name: limit });
