@@ -30,7 +30,8 @@ pub(super) fn excused(view: &CheckedView<'_>) -> (Vec<Excused>, usize) {
     let drawn = design.elements.iter().take(design.drawn).enumerate();
     let stated = drawn.flat_map(|(id, element)| element.stated.iter().map(move |stated| (id, stated)));
     let words = stated.filter(|(_, stated)| {
-        matches!(stated.value, Some(Value::Word(_) | Value::Words(_) | Value::Measure(_))) && EXCUSES.contains(&stated.property.handle())
+        matches!(stated.value, Some(Value::Word(_) | Value::Words(_) | Value::Measure(_)))
+            && EXCUSES.contains(&stated.property.handle())
     });
     let mut tried: Vec<(PropertyName, Span)> = Vec::new();
     for (id, stated) in words {

@@ -34,15 +34,13 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         kind: kinds::STRINGER,
         name: "head fasteners",
         gives: NUMBER,
-        help: "how many hold its head to the framing, at the fewest: to a landing; of what stands by itself, to a post too",
-        formula: "least fastener count of the joints of it and a landing, or a post of a freestanding stair",
+        help: "how many hold its head to the framing, at the fewest: to a landing; of what stands on braced legs, to a post too",
+        formula: "least fastener count of the joints of it and a landing, or a post where braces are drawn",
         source: "the drawing",
         derive: Derive::Whole(|w, id| {
-            let alone = match w.looked_up(0, properties::STANDING) {
-                Some(_) => w.word(0, properties::STANDING)? == "freestanding",
-                None => false,
-            };
-            let to: &[&Kind] = if alone { &[kinds::LANDING, kinds::POST] } else { &[kinds::LANDING] };
+            // What stands on legs is braced.
+            let (braces, _) = w.trace(|| w.things(kinds::BRACE, 0).map(|mut braces| braces.next()));
+            let to: &[&Kind] = if braces?.is_some() { &[kinds::LANDING, kinds::POST] } else { &[kinds::LANDING] };
             fewest(w, id, &|of| is_copy(w, of, id), to)
         }),
         ..ROW
@@ -72,7 +70,9 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                     continue;
                 }
                 for post in joined.into_iter().filter(|of| w.design.is(*of, kinds::POST)) {
-                    if w.looked_up(post, properties::STANDS).is_some() && w.word(post, properties::STANDS)? == ON_THE_WAY {
+                    if w.looked_up(post, properties::STANDS).is_some()
+                        && w.word(post, properties::STANDS)? == ON_THE_WAY
+                    {
                         props += w.number(post, properties::COUNT)?;
                     }
                 }
@@ -103,12 +103,7 @@ fn is_copy(w: &Evaluation<'_>, one: Id, other: Id) -> bool {
 
 /// How many fasteners the joints have that hold something to one of these kinds, at the fewest; that no joint does is
 /// what is missing of `what`.
-fn fewest(
-    w: &Evaluation<'_>,
-    what: Id,
-    held: &dyn Fn(Id) -> bool,
-    to: &[&'static Kind],
-) -> Derived {
+fn fewest(w: &Evaluation<'_>, what: Id, held: &dyn Fn(Id) -> bool, to: &[&'static Kind]) -> Derived {
     let mut least: Option<f64> = None;
     for joint in joints(w)? {
         let joined = targets(w, joint)?;

@@ -116,7 +116,10 @@ impl Reason {
                 Statement::OfBlock(..) | Statement::OfTimber(..) | Statement::LengthOfStrip => false,
             },
             Reason::NotDrawn(drawing) => {
-                matches!(drawing, Drawing::TheOne(_) | Drawing::RestOfCeiling | Drawing::JointThatHolds | Drawing::PostOnTheWay)
+                matches!(
+                    drawing,
+                    Drawing::TheOne(_) | Drawing::RestOfCeiling | Drawing::JointThatHolds | Drawing::PostOnTheWay
+                )
             }
             Reason::Outside(method) => matches!(method, Method::NumberedScrews | Method::HeldBehind),
             Reason::Undefined(_, why) => matches!(why, Undefined::OtherSort | Undefined::NotFinite),

@@ -64,20 +64,12 @@ pub static ONLY_WHERE: &[OnlyWhere] = &[
         kinds::STRINGER,
         properties::HEAD_BEARING,
         &[],
-        &[(
-            properties::HEAD,
-            &["hanger", "bolts", "screws", "framing angle", "nails", "toenails", "nothing"],
-        )],
+        &[(properties::HEAD, &["hanger", "bolts", "screws", "framing angle", "nails", "toenails", "nothing"])],
     ),
     only(kinds::GUARD, properties::PANEL_GAP, PANES, NO_PANES),
     only(kinds::GUARD, properties::GLASS, &[(properties::INFILL, &["glass", "panels"])], NO_PANES),
     only(kinds::GUARD, properties::GIVE, &[(properties::CABLES, &[]), (properties::INFILL, &["cables"])], NO_CABLES),
-    only(
-        kinds::GUARD,
-        properties::RAILS_LIE,
-        &[(properties::RAILS, &[]), (properties::INFILL, &["rails"])],
-        NO_RAILS,
-    ),
+    only(kinds::GUARD, properties::RAILS_LIE, &[(properties::RAILS, &[]), (properties::INFILL, &["rails"])], NO_RAILS),
     only(
         kinds::GUARD,
         properties::BALUSTER_CUT,
@@ -158,7 +150,8 @@ mod tests {
                 };
                 assert!(words.iter().all(|word| takes.contains(word)), "{} {words:?}", property.name);
             }
-            let twice = ONLY_WHERE.iter().skip(at + 1).any(|other| other.kind == kind && other.property == row.property);
+            let twice =
+                ONLY_WHERE.iter().skip(at + 1).any(|other| other.kind == kind && other.property == row.property);
             assert!(!twice, "{:?} stands twice", row.property);
         }
     }

@@ -3,10 +3,10 @@
 use super::message::{Describe, Description, Place};
 use super::phrase::{a, begun, did_you_mean, does, is_many, offered};
 use super::value;
+use crate::base::Span;
 use crate::measure::print;
 use crate::model::problem::{DrawingProblem, HeadProblem, Limit, NeedsDrawn, Onward, Problem, PropertyMeant};
 use crate::model::redefined::{Departure, Figure};
-use crate::base::Span;
 use crate::model::{KINDS, Kind, Property, Takes, Trait, example, kinds};
 
 impl Describe for Problem {
@@ -167,9 +167,9 @@ impl Describe for DrawingProblem {
             DrawingProblem::MeansNothing { property, beside, belongs } => means_nothing(property, *beside, *belongs),
             DrawingProblem::NeedsDrawn(needs) => needs_drawn(*needs),
             DrawingProblem::NotJoined { name, joined } => {
-                Description::new(format!("this joint does not join `{name}`")).label("no member of this joint").help(
-                    format!("It joins {}: write where its fasteners stand in one of them.", joined.join(" to ")),
-                )
+                Description::new(format!("this joint does not join `{name}`"))
+                    .label("no member of this joint")
+                    .help(format!("It joins {}: write where its fasteners stand in one of them.", joined.join(" to ")))
             }
             DrawingProblem::JoinsItself { name } => Description::new(format!("`{name}` cannot be joined to itself"))
                 .label("twice the same")
@@ -274,9 +274,11 @@ fn means_nothing(
 /// A word that speaks of something which is not drawn.
 fn needs_drawn(needs: NeedsDrawn) -> Description {
     match needs {
-        NeedsDrawn::LandingAtItsFoot => Description::new("the string stands on a landing, and none is drawn at its foot")
-            .label("no landing to stand on")
-            .help("Draw it, `landing bottom { depth: 36\" }`, or say what the string stands on."),
+        NeedsDrawn::LandingAtItsFoot => {
+            Description::new("the string stands on a landing, and none is drawn at its foot")
+                .label("no landing to stand on")
+                .help("Draw it, `landing bottom { depth: 36\" }`, or say what the string stands on.")
+        }
         NeedsDrawn::WallBesideIt => Description::new("the string stands at the wall, and no wall is drawn")
             .label("no wall to stand at")
             .help("Draw it, `wall left { }`, or say where the string stands."),

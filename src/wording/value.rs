@@ -86,8 +86,10 @@ fn of(property: &Property, slip: &ValueProblem, place: &Place<'_>) -> Descriptio
             out_of_proportion(property, of, *is, *range, *likely, place)
         }
         ValueProblem::NoDay => Description::new(format!("`{quote}` is no day of the calendar")),
-        ValueProblem::LongPast => Description::new(format!("`{quote}` is long past: no stair of that year is checked here"))
-            .help("Look at the year."),
+        ValueProblem::LongPast => {
+            Description::new(format!("`{quote}` is long past: no stair of that year is checked here"))
+                .help("Look at the year.")
+        }
         ValueProblem::NoSuchThread => Description::new(format!("`{quote}` is no metric size that is known"))
             .help("Write `M8`, `M10` or `M12`, or the diameter with its unit: `10 mm x 120 mm`."),
         ValueProblem::NoSuchNail { kind, penny } => {

@@ -50,7 +50,10 @@ fn read(kind: &Kind, property: &Property, value: &str) -> (Option<Value>, usize)
         }
         // What a string or a post stands at is drawn.
         "stringer" | "post" => {
-            format!("stair \"a\" {{ {beside} wall left {{ }}\n landing bottom {{ turn: quarter left }}\n {} {{ {line} }} }}", kind.name)
+            format!(
+                "stair \"a\" {{ {beside} wall left {{ }}\n landing bottom {{ turn: quarter left }}\n {} {{ {line} }} }}",
+                kind.name
+            )
         }
         "timber" | "section" => format!("stair \"a\" {{ {beside} {} \"a\" {{ {line} }} }}", kind.name),
         "gate" => format!("stair \"a\" {{ {beside} landing top {{ gate {{ {line} }} }} }}"),

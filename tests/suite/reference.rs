@@ -30,7 +30,9 @@ fn said(kind: &str, property: &str, value: &str) -> Vec<String> {
         "door" if property == "at" => format!("stair \"a\" {{ {beside} landing upper {{ }}\n door {{ {line} }} }}"),
         // What a string or a post stands at is drawn.
         "stringer" | "post" => {
-            format!("stair \"a\" {{ {beside} wall left {{ }}\n landing bottom {{ turn: quarter left }}\n {kind} {{ {line} }} }}")
+            format!(
+                "stair \"a\" {{ {beside} wall left {{ }}\n landing bottom {{ turn: quarter left }}\n {kind} {{ {line} }} }}"
+            )
         }
         // What a property belongs to is stated.
         "joint" if property == "hold-down by" => {

@@ -99,7 +99,9 @@ impl Builder<'_> {
     pub(super) fn read_past(&mut self, design: &Design) {
         for element in design.elements.iter().take(design.drawn) {
             for row in ONLY_WHERE.iter().filter(|row| element.kind == row.kind) {
-                let Some(stated) = element.stated(row.property).filter(|stated| stated.shop.is_none()) else { continue };
+                let Some(stated) = element.stated(row.property).filter(|stated| stated.shop.is_none()) else {
+                    continue;
+                };
                 let Some(against) = row.read_past(element) else { continue };
                 let beside = against.and_then(|property| element.stated(property));
                 let beside = beside.map(|stated| (stated.property, stated.span));

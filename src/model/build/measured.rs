@@ -5,12 +5,12 @@ use std::sync::Arc;
 use super::twice::said_otherwise;
 use super::{Builder, Stair};
 use crate::base::{Day, Span};
+use crate::measure::{Dimension, Measure, equal};
 use crate::model::design::{Design, Element, Id, Stated};
 use crate::model::kind::{FILE, Kind, Property, PropertyName};
 use crate::model::problem::{DrawingProblem, HeadProblem};
 use crate::model::value::Value;
 use crate::model::vocabulary::{KINDS, kinds, properties};
-use crate::measure::{Dimension, Measure, equal};
 use crate::syntax::{Item, Term, TermKind};
 
 /// What was measured of a stair so far: of what, the property, where, and on which day.
