@@ -34,15 +34,13 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         kind: kinds::STRINGER,
         name: "head fasteners",
         gives: NUMBER,
-        help: "how many hold its head to the framing, at the fewest: to a landing; of what stands by itself, to a post too",
-        formula: "least fastener count of the joints of it and a landing, or a post of a freestanding stair",
+        help: "how many hold its head to the framing, at the fewest: to a landing; of what stands on braced legs, to a post too",
+        formula: "least fastener count of the joints of it and a landing, or a post where braces are drawn",
         source: "the drawing",
         derive: Derive::Whole(|w, id| {
-            let alone = match w.looked_up(0, properties::STANDING) {
-                Some(_) => w.word(0, properties::STANDING)? == "freestanding",
-                None => false,
-            };
-            let to: &[&Kind] = if alone { &[kinds::LANDING, kinds::POST] } else { &[kinds::LANDING] };
+            // What stands on legs is braced.
+            let (braces, _) = w.trace(|| w.things(kinds::BRACE, 0).map(|mut braces| braces.next()));
+            let to: &[&Kind] = if braces?.is_some() { &[kinds::LANDING, kinds::POST] } else { &[kinds::LANDING] };
             fewest(w, id, &|of| is_copy(w, of, id), to)
         }),
         ..ROW

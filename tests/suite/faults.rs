@@ -29,6 +29,7 @@ const CLIMB: &[&str] = &[
     "riser and run",
     "riser by run",
     "first cut",
+    "one group of fasteners",
     "riser board height",
     "ends of a handrail",
     "ends of a guard's rails",
@@ -45,6 +46,7 @@ const CLIMB: &[&str] = &[
 /// one as deep as 11 in asks for no nosing, and a shorter one does.
 const REACH: &[&str] = &[
     "nosing",
+    "one group of fasteners",
     "run adds up",
     "tread spread",
     "neighbouring runs",
@@ -86,8 +88,18 @@ const FULL_END: &[&str] = &[
     "bending of a guard post",
 ];
 
+/// What bolts that are spaced otherwise in one member than in the other set off.
+const APART: &[&str] =
+    &["bolt rows across the grain", "rows within their member", "one group of fasteners", "group within its member"];
+
 /// Bolts close together are pulled harder by a push at the top of their post, and let it sway.
-const CLOSE: &[&str] = &["full bolt spacing", "pull on a guard post", "slack of a guard post"];
+const CLOSE: &[&str] = &[
+    "full bolt spacing",
+    "pull on a guard post",
+    "slack of a guard post",
+    "one group of fasteners",
+    "guard above its bolts",
+];
 
 /// Why a rule on what cannot be at all is not spoilt.
 const UNFIT: &str = "what cannot be at all is shown by the cases of tests/cases/drawing";
@@ -96,8 +108,14 @@ const UNFIT: &str = "what cannot be at all is shown by the cases of tests/cases/
 const STOUT: &str = "what is cut so deep that the wood gives is past the method; its case breaks it";
 
 /// A drawing that is spoilt is off what was measured of the work.
-pub const OFF_THE_WORK: &[&str] =
-    &["risers as drawn", "runs as drawn", "width as drawn", "rail as drawn", "guard as drawn"];
+pub const OFF_THE_WORK: &[&str] = &[
+    "risers as drawn",
+    "runs as drawn",
+    "width as drawn",
+    "rail as drawn",
+    "guard as drawn",
+    "finer than it was read",
+];
 
 /// Why a rule on the work against its drawing is not spoilt.
 const WORK: &str = "what was measured is no part of the drawing that is spoilt";
@@ -105,6 +123,11 @@ const WORK: &str = "what was measured is no part of the drawing that is spoilt";
 /// Rules at which no fault of the table aims, and why. The cases and the fragments of the sets hold them.
 pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("a post for each guard", "the good designs have more posts than they need; its case breaks it"),
+    ("one group of fasteners", "told beside the spacing of either member; its case breaks it"),
+    (
+        "tread fasteners over their stringer",
+        "the good designs lay their screws one behind the other; its case breaks it",
+    ),
     ("group within its member", UNFIT),
     ("tread fasteners over the outer stringer", UNFIT),
     ("guard above its bolts", "few good designs say how tall their posts are; its case breaks it"),
@@ -673,7 +696,13 @@ pub fn faults() -> Vec<Fault> {
         "a board that does not reach across",
         Advised,
         &["tread length"],
-        &["grip strip", "strip on its board", "treads reach into their strings", "treads reach over their stringers"],
+        &[
+            "tread fasteners over the outer stringer",
+            "grip strip",
+            "strip on its board",
+            "treads reach into their strings",
+            "treads reach over their stringers",
+        ],
         |d, dice| {
             let statement = pick(d, dice, "tread", "length", any)?;
             let width = d.kind("flight").filter_map(|flight| inches(d.stated(flight, "width")?)).reduce(f64::max)?;
@@ -742,7 +771,12 @@ pub fn faults() -> Vec<Fault> {
         "notched stringers more than 18 in apart",
         Advised,
         &["stringer spacing"],
-        &["stringers within the flight", "tread stiffness"],
+        &[
+            "stringers within the flight",
+            "tread stiffness",
+            "tread fasteners over the outer stringer",
+            "treads reach over their stringers",
+        ],
         |d, dice| {
             is_notched(d).then_some(())?;
             length(d, dice, "stringer", "spacing", any, (18.0625, 30.0))
@@ -1100,7 +1134,7 @@ pub fn faults() -> Vec<Fault> {
         "level rails in place of balusters",
         Advised,
         &["guard that can be climbed"],
-        &["end gap of balusters"],
+        &["end gap of balusters", "means nothing here"],
         |d, dice| {
             let statement = pick(d, dice, "guard", "balusters", |d, s| {
                 on_flight(d, s) && d.stated(s.block, "between posts").is_some()
@@ -1402,14 +1436,14 @@ pub fn faults() -> Vec<Fault> {
     row("bolts too close for their strength", Advised, &["full bolt spacing"], CLOSE, |d, dice| {
         diameters(d, dice, "spacing", |d, s, kind, f| several_bolts(d, s, kind, f) && !is_tread(d, s), (3.01, 3.99))
     });
-    row("rows of bolts too close", Broken, &["bolt rows"], &["bolt rows across the grain"], |d, dice| {
+    row("rows of bolts too close", Broken, &["bolt rows"], APART, |d, dice| {
         diameters(d, dice, "row spacing", bolted, (0.5, 1.49))
     });
-    row("rows of bolts too close across the grain", Advised, &["bolt rows across the grain"], &[], |d, dice| {
+    row("rows of bolts too close across the grain", Advised, &["bolt rows across the grain"], APART, |d, dice| {
         diameters(d, dice, "row spacing", bolted, (1.51, 3.0))
     });
-    row("rows of bolts far apart", Advised, &["bolt rows far apart"], &["rows within their member"], |d, dice| {
-        length(d, dice, "in", "row spacing", any, (5.0625, 8.0))
+    row("rows of bolts far apart", Advised, &["bolt rows far apart"], APART, |d, dice| {
+        length(d, dice, "in", "row spacing", |d, s| !is_tread(d, s), (5.0625, 8.0))
     });
 
     // Lags, screws and nails.
@@ -1477,9 +1511,15 @@ pub fn faults() -> Vec<Fault> {
         &["screw end along the grain"],
         |d, dice| diameters(d, dice, "end", screwed, (1.0, 4.9)),
     );
-    row("screws or nails too close", Advised, &["screw spacing"], &[], |d, dice| {
-        diameters(d, dice, "spacing", |_, _, kind, f| matches!(kind, "screws" | "nails") && f.count > 1, (1.0, 9.9))
-    });
+    row(
+        "screws or nails too close",
+        Advised,
+        &["screw spacing"],
+        &["tread fasteners over their stringer", "fasteners within their rows"],
+        |d, dice| {
+            diameters(d, dice, "spacing", |_, _, kind, f| matches!(kind, "screws" | "nails") && f.count > 1, (1.0, 9.9))
+        },
+    );
     row("a screw or nail at the edge", Advised, &["screw edge"], &[], |d, dice| {
         diameters(d, dice, "edge", screwed, (0.5, 2.49))
     });

@@ -755,7 +755,7 @@ pub const CASES: &[Case] = &[
         fewest(s, &is_tread, &|of| s.kind(of).name == "stringer")
     }),
     ("stringer", "head fasteners", |s, id, _| {
-        let alone = s.word(0, "standing") == Some("freestanding");
+        let alone = s.design.of_kind(kinds::BRACE).next().is_some();
         let span = s.element(id).span;
         let own = |of: Id| s.kind(of).name == "stringer" && s.element(of).span == span;
         fewest(s, &own, &|of| s.kind(of).name == "landing" || alone && s.kind(of).name == "post")
@@ -776,7 +776,16 @@ pub const CASES: &[Case] = &[
         }
         (props > 0.0).then_some(())?;
         let each = s.number(id, "count")?;
-        Some((0..).take_while(|nth| (f64::from(*nth) + 1.0) * each <= props).count().min(100).try_into().map(|n: u8| f64::from(n)).ok()?.into())
+        Some(
+            (0..)
+                .take_while(|nth| (f64::from(*nth) + 1.0) * each <= props)
+                .count()
+                .min(100)
+                .try_into()
+                .map(|n: u8| f64::from(n))
+                .ok()?
+                .into(),
+        )
     }),
     ("post", "push height", |s, id, _| {
         let member = at_the_foot(s, id)?;
