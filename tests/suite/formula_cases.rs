@@ -64,7 +64,14 @@ pub const CASES: &[Case] = &[
         let fills = |edge: &str| Some(s.number(id, edge)? < joined_widths(s, id)?[1] + 12.0 * INCH);
         let shut = match (end_of(s.name(id)), s.word(id, "turn")) {
             ("top" | "bottom", _) => {
-                ["left", "right", "far"].iter().all(|side| closed.contains(side)) && s.of(kinds::DOOR, id).is_empty()
+                let ways: &[&str] = match s.word(id, "leads on") {
+                    None => &["left", "right", "far"],
+                    Some("nowhere") => &[],
+                    Some(ref way) => &[way],
+                };
+                !ways.is_empty()
+                    && ways.iter().all(|side| closed.contains(side))
+                    && s.of(kinds::DOOR, id).is_empty()
             }
             (_, Some("straight")) => closed.contains("far") && fills("width")?,
             (_, Some("quarter left")) => closed.contains("left") && fills("depth")?,
@@ -98,6 +105,85 @@ pub const CASES: &[Case] = &[
         let depth = s.number(landing, "depth")?;
         Some((if leaf > depth { 0.0 } else { depth - leaf }).into())
     }),
+    ("gate", "steps behind", |s, id, _| {
+        let stands_in = s.element(id).parent?;
+        if s.design.is(stands_in, kinds::GUARD) {
+            return Some(0.0.into());
+        }
+        Some(joined_widths(s, stands_in)?.into_iter().fold(0.0, f64::max).into())
+    }),
+    ("gate", "edge left", |s, id, _| {
+        let stands_in = s.element(id).parent?;
+        if s.design.is(stands_in, kinds::GUARD) {
+            return Some(0.0.into());
+        }
+        let things = [kinds::WALL, kinds::GUARD].into_iter().flat_map(|kind| s.of(kind, stands_in));
+        let near = things.filter(|thing| s.element(*thing).side == Some(Side::Near));
+        let taken: f64 = near.filter_map(|thing| s.number(thing, "length")).sum();
+        Some((s.number(stands_in, "width")? - taken - s.number(id, "width")?).into())
+    }),
+    ("ceiling", "edge off the well", |s, id, _| {
+        if s.word(id, "part of") != Some("floor") {
+            return Some(0.0.into());
+        }
+        let flight = s.design.of_kind(kinds::FLIGHT).last()?;
+        if goes_round(s, flight) || s.flight(id)? != flight {
+            return Some(0.0.into());
+        }
+        let floor_ends = s.number(id, "to")?;
+        let well = s.design.of_kind(kinds::WELL).next()?;
+        let opening = s.list(flight, "runs")?.iter().sum::<f64>() - floor_ends;
+        Some((opening - s.number(well, "length")?).abs().into())
+    }),
+    ("well", "room under its edge", |s, id, _| {
+        let flight = s.design.of_kind(kinds::FLIGHT).last()?;
+        let risers = s.list(flight, "risers")?;
+        let rise: f64 = risers.iter().sum();
+        if s.derived_word(flight, "spiral")? == "yes" {
+            return Some(rise.into());
+        }
+        // Down from the head, step by step, as long as the well reaches; of the last step the part that it reaches.
+        let mut left = s.number(id, "length")?;
+        let mut down = 0.0;
+        let runs = [vec![f64::INFINITY], s.list(flight, "runs")?].concat();
+        let steps: Vec<(f64, f64)> = risers.into_iter().zip(runs).collect();
+        for (riser, run) in steps.into_iter().rev() {
+            if left <= run && run.is_finite() {
+                return Some((down + riser * left / run).into());
+            }
+            (left, down) = (left - run, down + riser);
+        }
+        Some(rise.into())
+    }),
+    ("well", "width lacking", |s, id, _| {
+        let flight = s.design.of_kind(kinds::FLIGHT).last()?;
+        let beside = |ceiling: Id| s.word(ceiling, "over") == Some("the ends of the treads");
+        if goes_round(s, flight) || s.of(kinds::CEILING, flight).into_iter().any(beside) {
+            return Some(0.0.into());
+        }
+        let (wide, well) = (s.number(flight, "width")?, s.number(id, "width")?);
+        Some(if well < wide { wide - well } else { 0.0 }.into())
+    }),
+    ("tread", "let in", |s, id, _| let_in(s, id).map(Told::from)),
+    ("tread", "room in the housing", |s, id, _| {
+        let stringer = *s.of(kinds::STRINGER, s.flight(id)?).first()?;
+        Some((s.number(stringer, "housing")? - let_in(s, id)?).into())
+    }),
+    ("tread", "overhang", |s, id, _| {
+        let stringer = *s.of(kinds::STRINGER, s.flight(id)?).first()?;
+        let gaps = s.number(stringer, "count")? - 1.0;
+        let over_all = section(s, stringer)?.thickness + if gaps > 0.0 { gaps * s.number(stringer, "spacing")? } else { 0.0 };
+        Some(((s.number(id, "length")? - over_all) / 2.0).into())
+    }),
+    ("stringer", "step depth", |s, id, _| {
+        let flight = s.flight(id)?;
+        let (risers, runs) = (s.list(flight, "risers")?, s.list(flight, "runs")?);
+        let straight = (0..runs.len()).filter(|nth| winders_of(s, flight, nth + 1).is_none()).map(|nth| runs[nth]);
+        let rise = risers.into_iter().reduce(f64::max)?;
+        let run = straight.reduce(f64::max).or_else(|| s.derived_number(flight, "unit run"))?;
+        Some((rise * rise.atan2(run).cos()).into())
+    }),
+    ("flight", "room under the turn above", |s, id, _| room_under_the_turn_above(s, id).map(Told::from)),
     ("door", "sweep over the steps", |s, id, _| sweep(s, id).map(Told::from)),
     ("door", "treads swept", |s, id, _| {
         let mut left = sweep(s, id)?;
@@ -200,7 +286,8 @@ pub const CASES: &[Case] = &[
     ("flight", "handrail sides", |s, id, _| Some((handrail_sides(s, id)?.len() as f64).into())),
     ("flight", "railed sides", |s, id, _| Some((railed_sides(s, id)?.len() as f64).into())),
     ("flight", "unrailed walls", |s, id, _| {
-        let (open, railed) = (open_sides(s, id)?, handrail_sides(s, id)?);
+        let followed = followed_sides(s, id, &handrails_over(s, id)?)?;
+        let (open, railed) = (open_sides(s, id)?, followed);
         let walls = ways_off(s, id)?.into_iter().filter(|side| !open.contains(side));
         Some((walls.filter(|side| !railed.contains(side)).count() as f64).into())
     }),
@@ -209,11 +296,17 @@ pub const CASES: &[Case] = &[
         Some((open.iter().filter(|side| !railed.contains(*side)).count() as f64).into())
     }),
     ("flight", "unrailed wide sides", |s, id, _| {
-        let railed = railed_sides(s, id)?;
-        let narrow = s.of(kinds::WINDERS, id).into_iter().map(|block| s.element(block).side.map(Side::word));
-        let bare =
-            narrow.collect::<Option<Vec<_>>>()?.into_iter().filter(|side| railed.iter().all(|rail| rail == side));
-        Some((bare.count() as f64).into())
+        let over = rails_over(s, id)?;
+        let mut bare = 0.0;
+        for block in s.of(kinds::WINDERS, id) {
+            let narrow = s.element(block).side?.word();
+            let (a, b) = (s.number(block, "from tread")? as usize, s.number(block, "to tread")? as usize);
+            // A tread has a riser below it and one above.
+            let mut risers = a.min(b)..=a.max(b) + 1;
+            let railed = risers.all(|riser| over.iter().any(|(side, at)| *side != narrow && at.contains(&riser)));
+            bare += f64::from(u8::from(!railed));
+        }
+        Some(bare.into())
     }),
     ("riser", "index", |s, id, _| Some((s.nth(id).unwrap_or(1) as f64).into())),
     ("riser", "opening", |s, id, _| {
@@ -1196,8 +1289,12 @@ fn ways_off(s: &Seen<'_>, place: Id) -> Option<Vec<&'static str>> {
     if s.design.is(place, kinds::WELL) {
         return Some(vec!["left", "right", "far"]);
     }
-    if !s.design.is(place, kinds::LANDING) || end_of(s.name(place)) != "between" {
+    if !s.design.is(place, kinds::LANDING) {
         return Some(vec!["left", "right"]);
+    }
+    if end_of(s.name(place)) != "between" {
+        let way = s.word(place, "leads on").unwrap_or("far");
+        return Some(["left", "right", "far"].into_iter().filter(|side| *side != way).collect());
     }
     Some(match s.word(place, "turn")? {
         "straight" => vec!["left", "right"],
@@ -1306,15 +1403,144 @@ fn handrail_sides(s: &Seen<'_>, flight: Id) -> Option<BTreeSet<&'static str>> {
     beside.map(|rail| s.element(rail).side.map(Side::word)).collect()
 }
 
-fn railed_sides(s: &Seen<'_>, flight: Id) -> Option<BTreeSet<&'static str>> {
-    let mut railed = handrail_sides(s, flight)?;
+/// Each handrail with its side and the risers that it stands over.
+type Over = Vec<(&'static str, std::ops::RangeInclusive<usize>)>;
+
+fn handrails_over(s: &Seen<'_>, flight: Id) -> Option<Over> {
+    let last = s.list(flight, "risers").map_or(usize::MAX - 1, |risers| risers.len());
+    let beside = s.of(kinds::HANDRAIL, flight).into_iter().filter(|rail| s.name(*rail).to_lowercase() != "middle");
+    let over = beside.map(|rail| {
+        let from = s.number(rail, "from riser").map_or(1, |from| from as usize);
+        let begins = s.word(rail, "begins").is_some_and(|begins| begins != "plain");
+        let from = if from == 2 && begins { 1 } else { from };
+        let to = s.number(rail, "to riser").map_or(last, |to| to as usize);
+        Some((s.element(rail).side?.word(), from..=to))
+    });
+    over.collect()
+}
+
+/// Those, and the guards that serve as such: over a tread one stands over the risers at both its ends.
+fn rails_over(s: &Seen<'_>, flight: Id) -> Option<Over> {
+    let last = s.list(flight, "risers").map_or(usize::MAX - 1, |risers| risers.len());
+    let mut over = handrails_over(s, flight)?;
     for guard in s.of(kinds::GUARD, flight) {
         if s.word(guard, "handrail") == Some("yes") {
             let open = open_sides(s, flight)?;
-            railed.insert(s.element(guard).side.map_or_else(|| open[0], Side::word));
+            let from = s.number(guard, "from tread").map_or(1, |from| from as usize);
+            let to = s.number(guard, "to tread").map_or(last, |to| to as usize + 1);
+            over.push((s.element(guard).side.map_or_else(|| open[0], Side::word), from..=to));
         }
     }
-    Some(railed)
+    Some(over)
+}
+
+/// The sides at which every riser has a rail over it.
+fn followed_sides(s: &Seen<'_>, flight: Id, over: &Over) -> Option<BTreeSet<&'static str>> {
+    let sides: BTreeSet<&str> = over.iter().map(|(side, _)| *side).collect();
+    let last = s.list(flight, "risers").map_or(1, |risers| risers.len());
+    let followed = |side: &&'static str| {
+        (1..=last).all(|riser| over.iter().any(|(other, at)| other == side && at.contains(&riser)))
+    };
+    Some(sides.into_iter().filter(|side| followed(side)).collect())
+}
+
+fn railed_sides(s: &Seen<'_>, flight: Id) -> Option<BTreeSet<&'static str>> {
+    followed_sides(s, flight, &rails_over(s, flight)?)
+}
+
+fn goes_round(s: &Seen<'_>, flight: Id) -> bool {
+    s.derived_word(flight, "spiral").is_some_and(|spiral| spiral == "yes") || !s.of(kinds::WINDERS, flight).is_empty()
+}
+
+/// Both ends together are what a board has more than there is between the faces of the strings.
+fn let_in(s: &Seen<'_>, tread: Id) -> Option<f64> {
+    let flight = s.flight(tread)?;
+    let stringer = *s.of(kinds::STRINGER, flight).first()?;
+    let (length, thick) = (s.number(tread, "length")?, section(s, stringer)?.thickness);
+    if s.is_stated(stringer, "spacing") {
+        let gaps = s.number(stringer, "count")? - 1.0;
+        let faces = gaps * s.number(stringer, "spacing")? - thick;
+        return Some((length - if gaps > 0.0 { faces } else { -thick }) / 2.0);
+    }
+    let width = s.number(flight, "width")?;
+    let housing = s.number(stringer, "housing")?;
+    let readings = [(length - width) / 2.0, (length - (width - 2.0 * thick)) / 2.0];
+    let fits = |end: f64| if end < 0.0 { -end } else { end - housing };
+    Some(if fits(readings[0]) <= fits(readings[1]) { readings[0] } else { readings[1] })
+}
+
+/// Every nosing of a flight in plan and height, the foot of the flight at the origin.
+fn nosings(s: &Seen<'_>, flight: Id) -> Option<Vec<(f64, f64)>> {
+    let (risers, runs) = (s.list(flight, "risers")?, s.list(flight, "runs")?);
+    let mut line = vec![(0.0, *risers.first()?)];
+    for (riser, run) in risers.iter().skip(1).zip(&runs) {
+        let (x, y) = line[line.len() - 1];
+        line.push((x + run, y + riser));
+    }
+    Some(line)
+}
+
+fn at(line: &[(f64, f64)], x: f64) -> f64 {
+    let after = line.iter().position(|point| point.0 >= x - 1e-9).unwrap_or(line.len() - 1).max(1).min(line.len() - 1);
+    let ((x0, y0), (x1, y1)) = (line[after.saturating_sub(1)], line[after]);
+    if x1 > x0 { y0 + (y1 - y0) * (x - x0) / (x1 - x0) } else { y1 }
+}
+
+fn room_under_the_turn_above(s: &Seen<'_>, flight: Id) -> Option<f64> {
+    if s.derived_word(flight, "spiral")? == "yes" {
+        let treads = s.of(kinds::TREAD, flight);
+        let risers = s.list(flight, "risers")?;
+        let turns = treads.iter().map(|tread| s.derived_number(*tread, "turn")).collect::<Option<Vec<f64>>>()?;
+        let begins = |nth: usize| turns[..nth].iter().sum::<f64>();
+        let mut rooms = Vec::new();
+        for low in 0..treads.len() {
+            // The tread in which the front edge of this one lies, a full turn on.
+            let edge = begins(low) + 360.0 + 0.01;
+            let high = (low + 1..treads.len()).find(|nth| begins(*nth) <= edge && edge <= begins(nth + 1));
+            rooms.extend(high.map(|high| risers[low + 1..=high].iter().sum::<f64>()));
+        }
+        let thick = treads.iter().map(|tread| s.derived_number(*tread, "board thickness")).collect::<Option<Vec<_>>>()?;
+        return Some(rooms.into_iter().reduce(f64::min)? - thick.into_iter().fold(0.0, f64::max));
+    }
+    let flights: Vec<Id> = s.design.of_kind(kinds::FLIGHT).collect();
+    let landings: Vec<Id> = s.design.of_kind(kinds::LANDING).collect();
+    let first = flights.iter().position(|other| *other == flight)?;
+    if !s.of(kinds::WINDERS, flight).is_empty() {
+        return None;
+    }
+    let own = nosings(s, flight)?;
+    // In quarter turns to the left; a vector of the plan turns with them.
+    let (mut quarters, mut x, mut y, mut up) = (0_i32, 0.0, 0.0, 0.0);
+    let mut rooms = Vec::new();
+    for pair in flights[first..].windows(2) {
+        let (run, rise) = (s.list(pair[0], "runs")?.iter().sum::<f64>(), s.list(pair[0], "risers")?.iter().sum::<f64>());
+        match quarters.rem_euclid(4) {
+            0 => x += run,
+            1 => y += run,
+            2 => x -= run,
+            _ => y -= run,
+        }
+        up += rise;
+        for landing in landings.iter().filter(|landing| pair[0] < **landing && **landing < pair[1]) {
+            quarters += match s.word(*landing, "turn")? {
+                "quarter left" => 1,
+                "quarter right" => -1,
+                "half left" => 2,
+                "half right" => -2,
+                _ => 0,
+            };
+        }
+        if goes_round(s, pair[1]) {
+            break;
+        }
+        if quarters.abs() == 4 && f64::abs(y) < s.number(flight, "width")? {
+            let over = nosings(s, pair[1])?;
+            let (from, to) = (f64::max(x, 0.0), own[own.len() - 1].0.min(x + over[over.len() - 1].0));
+            let places = own.iter().map(|point| point.0).chain([from, to]).filter(|place| from <= *place && *place <= to);
+            rooms.extend(places.map(|place| up + at(&over, place - x) - at(&own, place)));
+        }
+    }
+    rooms.into_iter().reduce(f64::min)
 }
 
 /// From a surface to the ground within reach of one of these sides, at its lowest.
@@ -1610,8 +1836,11 @@ fn only_a_midrail(s: &Seen<'_>, id: Id) -> bool {
 
 fn midrail_opening(s: &Seen<'_>, id: Id) -> Option<f64> {
     let (midrail, board) = (s.number(id, "midrail")?, s.number(id, "toe board").unwrap_or(0.0));
-    let above = s.list(id, "height")?.into_iter().map(|height| height - midrail).fold(f64::MIN, f64::max);
-    Some(if above > midrail - board { above } else { midrail - board })
+    let rail = section(s, id).map_or(0.0, |section| section.thickness);
+    let own = s.number(id, "midrail thickness").unwrap_or(0.0);
+    let above = s.list(id, "height")?.into_iter().map(|height| height - midrail - rail).fold(f64::MIN, f64::max);
+    let below = midrail - own - board;
+    Some(if above > below { above } else { below })
 }
 
 /// The rails that stand at the side of one, over some of its risers.
