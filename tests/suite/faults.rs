@@ -108,14 +108,8 @@ const UNFIT: &str = "what cannot be at all is shown by the cases of tests/cases/
 const STOUT: &str = "what is cut so deep that the wood gives is past the method; its case breaks it";
 
 /// A drawing that is spoilt is off what was measured of the work.
-pub const OFF_THE_WORK: &[&str] = &[
-    "risers as drawn",
-    "runs as drawn",
-    "width as drawn",
-    "rail as drawn",
-    "guard as drawn",
-    "finer than it was read",
-];
+pub const OFF_THE_WORK: &[&str] =
+    &["risers as drawn", "runs as drawn", "width as drawn", "rail as drawn", "guard as drawn"];
 
 /// Why a rule on the work against its drawing is not spoilt.
 const WORK: &str = "what was measured is no part of the drawing that is spoilt";
@@ -1443,7 +1437,14 @@ pub fn faults() -> Vec<Fault> {
         diameters(d, dice, "row spacing", bolted, (1.51, 3.0))
     });
     row("rows of bolts far apart", Advised, &["bolt rows far apart"], APART, |d, dice| {
-        length(d, dice, "in", "row spacing", |d, s| !is_tread(d, s), (5.0625, 8.0))
+        length(
+            d,
+            dice,
+            "in",
+            "row spacing",
+            |d, s| d.fasteners(s.block).is_some_and(|(kind, _)| kind == "bolts"),
+            (5.0625, 8.0),
+        )
     });
 
     // Lags, screws and nails.

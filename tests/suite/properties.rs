@@ -411,7 +411,9 @@ fn inside() -> Vec<Inside> {
         ("in", "spacing", |d, s| {
             // Where they hold a guard's post they stand apart for what a push at its top pulls.
             let holds_a_post = d.blocks[s.block].parent.is_some_and(|joint| d.stated(joint, "hold-down").is_some());
-            if holds_a_post { None } else { like(d, s, 3.0 * d.fasteners(s.block)?.1.diameter) }
+            // What is spaced in rows, or in both members, is moved in both.
+            let laid_out = d.stated(s.block, "row spacing").is_some();
+            if holds_a_post || laid_out { None } else { like(d, s, 3.0 * d.fasteners(s.block)?.1.diameter) }
         }),
         ("in", "end", |d, s| {
             let (kind, fasteners) = d.fasteners(s.block)?;
