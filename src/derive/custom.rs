@@ -50,9 +50,12 @@ pub static CUSTOMS: &[Custom] = &[
             timber, and at least 10 psf.",
     },
     Custom { sentence: "No `top finish` is stated: no floor finish is taken to be still to come at the head." },
+    Custom {
+        sentence: "No `from riser` or no `to riser` of a handrail is stated: there it is taken to follow every step.",
+    },
 ];
 
-const CUSTOMS_KNOWN: usize = 22;
+const CUSTOMS_KNOWN: usize = 23;
 
 /// A row of the list, by its place in it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -70,6 +73,7 @@ impl CustomId {
     pub(super) const SQUARE_NAILS: Self = Self(19);
     pub(super) const DECK_AS_JOISTS: Self = Self(20);
     pub(super) const NO_FINISH_ABOVE: Self = Self(21);
+    pub(super) const RAIL_ALONG_ITS_FLIGHT: Self = Self(22);
 
     /// What the mechanics assumed.
     pub(super) fn of(assumption: Assumption) -> Self {

@@ -428,6 +428,10 @@ impl<'d> Evaluation<'d> {
         {
             let place = unseen.parent.unwrap_or(id);
             let over = |ceiling: Id| ceiling < self.design.drawn;
+            // What it rests on that nothing more is known of it.
+            for of in Design::OVERHEAD {
+                let _ = self.looked_up(id, of);
+            }
             if self.design.lacks_underside_of_floor(place) {
                 return Missing::drawing(place, Drawing::UndersideOfFloor);
             }

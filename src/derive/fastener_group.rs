@@ -4,7 +4,7 @@ use super::evaluation::Evaluation;
 use super::flight::PITCH;
 use super::formula::Derive;
 use super::joint::{joined, target};
-use super::missing::{Method, Missing};
+use super::missing::{Drawing, Method, Missing};
 use super::quantity::{GEOMETRY, LENGTH, Quantity, ROW};
 use super::reading::values;
 use crate::model::{Id, Trait, kinds, properties};
@@ -169,7 +169,12 @@ fn beneath(w: &Evaluation<'_>, member: Id) -> Result<Id, Missing> {
     let joint = w.parent(member);
     let tread = target(w, member)?;
     let outside = || Missing::outside(joint, Method::TreadOnNotches);
-    let [(first, _), (second, _)] = joined(w, joint)? else { return Err(outside()) };
+    let names = joined(w, joint)?;
+    // A name that is none, or is missing, may be that of the stringer.
+    if names.len() < 2 || names.iter().any(|(name, _)| w.design.joined(joint, name).is_none()) {
+        return Err(Missing::drawing(joint, Drawing::MemberJoined));
+    }
+    let [(first, _), (second, _)] = names else { return Err(outside()) };
     let (first, second) = (w.design.joined(joint, first), w.design.joined(joint, second));
     let stringer = second.filter(|second| w.design.is(*second, kinds::STRINGER)).ok_or_else(outside)?;
     if first != Some(tread) || !w.design.is(tread, kinds::TREAD) || w.word(stringer, properties::CUT)? != "notched" {

@@ -478,7 +478,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let level =
                 [(properties::RAILS, properties::RAILS_LIE, "rails"), (properties::CABLES, properties::GIVE, "cables")];
             for (drawn, said_of, infill) in level {
-                for property in [drawn, said_of] {
+                let balusters = w.looked_up(id, properties::BALUSTERS).is_some();
+                for property in [Some(drawn), (!balusters).then_some(said_of)].into_iter().flatten() {
                     if w.looked_up(id, property).is_some() {
                         w.value(id, property)?;
                         return word(infill);

@@ -1,5 +1,6 @@
 //! The sides of a flight: which are open, which are left bare, where a hand finds a rail, and how far that may run on.
 
+use super::custom::CustomId;
 use super::datum::Derived;
 use super::evaluation::{Evaluation, number};
 use super::flight::{RAILED, WIDTH_AT_THE_RAILS};
@@ -105,7 +106,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 let narrow = w.design.get(winders).and_then(|winders| winders.side);
                 let narrow = narrow.ok_or_else(|| w.side_not_known(winders))?;
                 let (a, b) = (w.number(winders, properties::FROM_TREAD)?, w.number(winders, properties::TO_TREAD)?);
-                let risers_beside = [a.min(b), a.max(b) + 1.0];
+                let risers_beside = [a.min(b), (a.max(b) + 1.0).min(risers(w, id)?)];
                 let wide = rails.iter().filter(|(side, _)| *side != narrow).map(|(_, ends)| *ends);
                 bare += usize::from(!stand_over(wide, risers_beside));
             }
@@ -163,8 +164,11 @@ fn handrails(w: &Evaluation<'_>, flight: Id) -> Result<Vec<Rail>, Missing> {
             continue;
         }
         let side = w.design.get(rail).and_then(|rail| rail.side).ok_or_else(|| w.side_not_known(rail))?;
-        let mut from = end(w, rail, properties::FROM_RISER)?.unwrap_or(1.0);
-        let to = end(w, rail, properties::TO_RISER)?.unwrap_or(f64::INFINITY);
+        let (from, to) = (end(w, rail, properties::FROM_RISER)?, end(w, rail, properties::TO_RISER)?);
+        if from.is_none() || to.is_none() {
+            w.custom(CustomId::RAIL_ALONG_ITS_FLIGHT, rail);
+        }
+        let (mut from, to) = (from.unwrap_or(1.0), to.unwrap_or(f64::INFINITY));
         // What it begins with stands over the lowest tread.
         if from > 1.0 && from <= 2.0 && w.word(rail, BEGINS)? != "plain" {
             from = 1.0;

@@ -1,13 +1,12 @@
 //! What of a stair comes round over its own steps: the next turn of a spiral, or a flight that lies over one further down.
 
-use super::datum::Derived;
-use super::evaluation::Evaluation;
+use super::evaluation::{Evaluation, word};
 use super::flight::{RISE, RUN, SPIRAL};
 use super::formula::Derive;
 use super::missing::{Missing, Reason};
 use super::overhead::{height_of, nosing_line};
 use super::place::{all, turn};
-use super::quantity::{GEOMETRY, LENGTH, Quantity, ROW};
+use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, ROW};
 use super::reading::values;
 use super::step::BOARD_THICKNESS;
 use super::winder::TURN;
@@ -16,26 +15,54 @@ use crate::model::{Id, kinds, properties};
 /// All the way round.
 const FULL: f64 = 360.0;
 
-pub(super) static QUANTITIES: &[Quantity] = &[Quantity {
-    kind: kinds::FLIGHT,
-    name: "room under the turn above",
-    gives: LENGTH,
-    help: "plumb, at its least, from the line of its nosings up to the steps that come round over it; of a spiral up to \
+pub(super) static QUANTITIES: &[Quantity] = &[
+    Quantity {
+        kind: kinds::FLIGHT,
+        name: "steps above",
+        gives: Gives::Word(&["yes", "no"]),
+        help: "whether steps of its own stair come round over it",
+        formula: "yes where treads of a spiral turn by more than 360°, or a flight lies over it after turns of 360° one way",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let spiral = w.word(id, SPIRAL)? == "yes";
+            let least = if spiral { room_of_a_spiral(w, id)? } else { room_of_flights(w, id)? };
+            word(if least.is_some() { "yes" } else { "no" })
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::FLIGHT,
+        name: "room under the turn above",
+        gives: LENGTH,
+        help: "plumb, at its least, from the line of its nosings up to the steps that come round over it; of a spiral up to \
         the underside of their boards, else what those steps are made of is still to come off",
-    formula: "of a spiral the least of (rise from a tread to the one over its front edge a full turn on) - board \
+        formula: "of a spiral the least of (rise from a tread to the one over its front edge a full turn on) - board \
         thickness; else the least distance from its nosings to those of the flight that lies over it after turns of 360° \
         one way; nothing to say where none does",
-    source: GEOMETRY,
-    derive: Derive::Whole(|w, id| if w.word(id, SPIRAL)? == "yes" { of_a_spiral(w, id) } else { of_flights(w, id) }),
-    ..ROW
-}];
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let spiral = w.word(id, SPIRAL)? == "yes";
+            let least = if spiral { room_of_a_spiral(w, id)? } else { room_of_flights(w, id)? };
+            let mut room = least.ok_or(Missing::new(id, Reason::NoNeighbour(kinds::FLIGHT)))?;
+            if spiral {
+                let mut thickness: f64 = 0.0;
+                for tread in w.things(kinds::TREAD, id)? {
+                    thickness = thickness.max(w.number(tread, BOARD_THICKNESS)?);
+                }
+                room -= thickness;
+            }
+            w.length(room)
+        }),
+        ..ROW
+    },
+];
 
-fn of_a_spiral(w: &Evaluation<'_>, flight: Id) -> Derived {
+/// Nanometres, from a tread up to the one over its front edge; nothing where none is.
+fn room_of_a_spiral(w: &Evaluation<'_>, flight: Id) -> Result<Option<f64>, Missing> {
     let mut rises = values(w.list(flight, properties::RISERS)?);
     let (mut begins, mut height) = (0.0, 0.0);
     // Of each tread: where round the pole its front edge lies, in degrees, and how high it is.
     let mut treads: Vec<(f64, f64)> = Vec::new();
-    let mut thickness: f64 = 0.0;
     for tread in w.things(kinds::TREAD, flight)? {
         height += rises.next().unwrap_or(0.0);
         treads.push((begins, height));
@@ -51,20 +78,16 @@ fn of_a_spiral(w: &Evaluation<'_>, flight: Id) -> Derived {
             least = Some(least.map_or(high - low, |least| least.min(high - low)));
         }
     }
-    let least = least.ok_or(none_above(flight))?;
-    for tread in w.things(kinds::TREAD, flight)? {
-        thickness = thickness.max(w.number(tread, BOARD_THICKNESS)?);
-    }
-    w.length(least - thickness)
+    Ok(least)
 }
 
 /// Degrees; turns are written to a tenth or so.
 const TOLERANCE: f64 = 0.01;
 
-fn of_flights(w: &Evaluation<'_>, flight: Id) -> Derived {
+fn room_of_flights(w: &Evaluation<'_>, flight: Id) -> Result<Option<f64>, Missing> {
     let later: Vec<Id> = all(w, kinds::FLIGHT, 0)?.filter(|other| *other > flight).collect();
     if later.len() < 2 || w.things(kinds::WINDERS, flight)?.next().is_some() {
-        return Err(none_above(flight));
+        return Ok(None);
     }
     let width = w.number(flight, properties::WIDTH);
     let own = nosing_line(w, flight);
@@ -100,9 +123,5 @@ fn of_flights(w: &Evaluation<'_>, flight: Id) -> Derived {
         }
         before = next;
     }
-    w.length(least.ok_or(none_above(flight))?)
-}
-
-fn none_above(flight: Id) -> Missing {
-    Missing::new(flight, Reason::NoNeighbour(kinds::FLIGHT))
+    Ok(least)
 }

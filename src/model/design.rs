@@ -492,7 +492,9 @@ impl Design {
             stated.value = Some(value);
         }
         // The steps stand as they are unless the list that they are made from is another.
-        if KINDS.iter().any(|kind| kind.list() == Some(property)) {
+        // So does what is overhead and is not drawn.
+        let overhead = changed.is(id, kinds::WELL) || changed.is(id, kinds::CEILING);
+        if overhead || KINDS.iter().any(|kind| kind.list() == Some(property)) {
             changed.elements.truncate(self.drawn);
             changed.expand_steps();
         }
@@ -611,6 +613,17 @@ impl Design {
         };
         self.drawn_of_kind(kinds::FLIGHT).filter(|other| *other >= flight).map(risers).sum()
     }
+
+    /// Properties by which it is known what hangs over a flight, and how far.
+    pub const OVERHEAD: [PropertyName; 7] = [
+        properties::LENGTH,
+        properties::RUNS,
+        properties::PART_OF,
+        properties::HEADROOM,
+        properties::HEIGHT,
+        properties::FROM,
+        properties::TO,
+    ];
 
     /// Whether the floor at the head reaches over the last flight as far as its well begins, and nothing is said of how low
     /// its underside hangs there.

@@ -76,6 +76,7 @@ const ROOM: &[&str] = &[
     "width between two rails",
     "width beside one rail",
     "width of a spiral",
+    "treads fit between their strings",
 ];
 
 /// What is less than the least is less than full strength too; and bolts farther down a post are pulled harder.
@@ -245,8 +246,6 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("rows within their member", UNFIT),
     ("fastener within the length", UNFIT),
     ("way off a landing", UNFIT),
-    ("guard needed at a private well", "no good design in this set has a well"),
-    ("guard needed at a utility or general well", "no good design in this set has a well"),
     ("headroom under the next turn", "no good design goes round more than once"),
     ("headroom under the flight above", "no good design turns back twice one way"),
     ("overhang of treads", "a board so long is off the rules of the drawing on its length first"),
@@ -780,7 +779,7 @@ pub fn faults() -> Vec<Fault> {
         "too few stringers for the width",
         Advised,
         &["stringers across the flight"],
-        &["spacing of one stringer"],
+        &["spacing of one stringer", "overhang of treads"],
         |d, dice| {
             is_notched(d).then_some(())?;
             word(d, dice, "stringer", "count", any, &["1"])
@@ -820,7 +819,12 @@ pub fn faults() -> Vec<Fault> {
         "a rail on each side of too little width",
         Broken,
         &["width between two rails"],
-        &["clear width", "stringers within the flight", "treads between their walls"],
+        &[
+            "clear width",
+            "stringers within the flight",
+            "treads between their walls",
+            "treads fit between their strings",
+        ],
         |d, dice| {
             let two = |d: &Drawing, s: &Statement| {
                 let rails = d.kind("handrail").filter(|rail| d.place(*rail) == s.block);
@@ -1118,9 +1122,13 @@ pub fn faults() -> Vec<Fault> {
     row("a gate that is latched by hand", Advised, &["gate that stays shut"], &[], |d, dice| {
         word(d, dice, "gate", "latch", any, &["by hand", "none"])
     });
-    row("a gate that sweeps its landing", Advised, &["room behind a gate"], &[], |d, dice| {
-        length(d, dice, "gate", "leaf", any, (52.0625, 70.0))
-    });
+    row(
+        "a gate that sweeps its landing",
+        Advised,
+        &["room behind a gate"],
+        &["leaves that fill their gate"],
+        |d, dice| length(d, dice, "gate", "leaf", any, (52.0625, 70.0)),
+    );
     row("cables that give too far", Broken, &["guard openings on the level"], &[], |d, dice| {
         length(d, dice, "guard", "give", any, (0.625, 2.0))
     });

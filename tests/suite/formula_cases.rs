@@ -69,9 +69,7 @@ pub const CASES: &[Case] = &[
                     Some("nowhere") => &[],
                     Some(ref way) => &[way],
                 };
-                !ways.is_empty()
-                    && ways.iter().all(|side| closed.contains(side))
-                    && s.of(kinds::DOOR, id).is_empty()
+                !ways.is_empty() && ways.iter().all(|side| closed.contains(side)) && s.of(kinds::DOOR, id).is_empty()
             }
             (_, Some("straight")) => closed.contains("far") && fills("width")?,
             (_, Some("quarter left")) => closed.contains("left") && fills("depth")?,
@@ -172,7 +170,8 @@ pub const CASES: &[Case] = &[
     ("tread", "overhang", |s, id, _| {
         let stringer = *s.of(kinds::STRINGER, s.flight(id)?).first()?;
         let gaps = s.number(stringer, "count")? - 1.0;
-        let over_all = section(s, stringer)?.thickness + if gaps > 0.0 { gaps * s.number(stringer, "spacing")? } else { 0.0 };
+        let over_all =
+            section(s, stringer)?.thickness + if gaps > 0.0 { gaps * s.number(stringer, "spacing")? } else { 0.0 };
         Some(((s.number(id, "length")? - over_all) / 2.0).into())
     }),
     ("stringer", "step depth", |s, id, _| {
@@ -182,6 +181,19 @@ pub const CASES: &[Case] = &[
         let rise = risers.into_iter().reduce(f64::max)?;
         let run = straight.reduce(f64::max).or_else(|| s.derived_number(flight, "unit run"))?;
         Some((rise * rise.atan2(run).cos()).into())
+    }),
+    ("flight", "steps above", |s, id, _| {
+        let turns = |flight| {
+            s.of(kinds::TREAD, flight).iter().map(|tread| s.derived_number(*tread, "turn")).sum::<Option<f64>>()
+        };
+        if s.derived_word(id, "spiral")? == "yes" {
+            return Some(if turns(id)? > 360.01 { "yes" } else { "no" }.into());
+        }
+        let later = s.design.of_kind(kinds::FLIGHT).filter(|other| *other > id).count();
+        if later < 2 || !s.of(kinds::WINDERS, id).is_empty() {
+            return Some("no".into());
+        }
+        Some(if room_under_the_turn_above(s, id).is_some() { "yes" } else { "no" }.into())
     }),
     ("flight", "room under the turn above", |s, id, _| room_under_the_turn_above(s, id).map(Told::from)),
     ("door", "sweep over the steps", |s, id, _| sweep(s, id).map(Told::from)),
@@ -302,7 +314,7 @@ pub const CASES: &[Case] = &[
             let narrow = s.element(block).side?.word();
             let (a, b) = (s.number(block, "from tread")? as usize, s.number(block, "to tread")? as usize);
             // A tread has a riser below it and one above.
-            let mut risers = a.min(b)..=a.max(b) + 1;
+            let mut risers = a.min(b)..=(a.max(b) + 1).min(s.list(id, "risers")?.len());
             let railed = risers.all(|riser| over.iter().any(|(side, at)| *side != narrow && at.contains(&riser)));
             bare += f64::from(u8::from(!railed));
         }
@@ -614,7 +626,7 @@ pub const CASES: &[Case] = &[
     ("handrail", "clear to the rail below", |s, id, _| {
         let own = top_of_rail(s, id)?;
         let tops = rails_beside(s, id).into_iter().filter_map(|rail| top_of_rail(s, rail));
-        let below = tops.filter(|top| *top < own).reduce(f64::max)?;
+        let below = tops.filter(|top| *top <= own).reduce(f64::max)?;
         let section = section(s, id)?;
         let lowest = s.list(id, "height")?.into_iter().reduce(f64::min)?;
         Some((lowest - section.depth.max(section.thickness) - below).into())
@@ -1499,7 +1511,8 @@ fn room_under_the_turn_above(s: &Seen<'_>, flight: Id) -> Option<f64> {
             let high = (low + 1..treads.len()).find(|nth| begins(*nth) <= edge && edge <= begins(nth + 1));
             rooms.extend(high.map(|high| risers[low + 1..=high].iter().sum::<f64>()));
         }
-        let thick = treads.iter().map(|tread| s.derived_number(*tread, "board thickness")).collect::<Option<Vec<_>>>()?;
+        let thick =
+            treads.iter().map(|tread| s.derived_number(*tread, "board thickness")).collect::<Option<Vec<_>>>()?;
         return Some(rooms.into_iter().reduce(f64::min)? - thick.into_iter().fold(0.0, f64::max));
     }
     let flights: Vec<Id> = s.design.of_kind(kinds::FLIGHT).collect();
@@ -1513,7 +1526,8 @@ fn room_under_the_turn_above(s: &Seen<'_>, flight: Id) -> Option<f64> {
     let (mut quarters, mut x, mut y, mut up) = (0_i32, 0.0, 0.0, 0.0);
     let mut rooms = Vec::new();
     for pair in flights[first..].windows(2) {
-        let (run, rise) = (s.list(pair[0], "runs")?.iter().sum::<f64>(), s.list(pair[0], "risers")?.iter().sum::<f64>());
+        let (run, rise) =
+            (s.list(pair[0], "runs")?.iter().sum::<f64>(), s.list(pair[0], "risers")?.iter().sum::<f64>());
         match quarters.rem_euclid(4) {
             0 => x += run,
             1 => y += run,
@@ -1536,7 +1550,8 @@ fn room_under_the_turn_above(s: &Seen<'_>, flight: Id) -> Option<f64> {
         if quarters.abs() == 4 && f64::abs(y) < s.number(flight, "width")? {
             let over = nosings(s, pair[1])?;
             let (from, to) = (f64::max(x, 0.0), own[own.len() - 1].0.min(x + over[over.len() - 1].0));
-            let places = own.iter().map(|point| point.0).chain([from, to]).filter(|place| from <= *place && *place <= to);
+            let places =
+                own.iter().map(|point| point.0).chain([from, to]).filter(|place| from <= *place && *place <= to);
             rooms.extend(places.map(|place| up + at(&over, place - x) - at(&own, place)));
         }
     }

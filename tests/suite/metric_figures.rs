@@ -120,7 +120,7 @@ fn a_figure_that_is_not_the_metric_one_is_refused() {
         ("36\" (914 mm)", None),
         ("36\"(914mm)", None),
         ("3' (0.914 m)", None),
-        ("1/4\" (6 mm)", None),
+        ("30-1/4\" (768 mm)", None),
         ("36\" (36\")", Some("`36\"` is not the metric figure beside one in inches")),
         ("914 mm (36\")", Some("`36\"` is not the metric figure beside one in inches")),
         ("914 mm (91.4 cm)", Some("`91.4 cm` is not the metric figure beside one in inches")),

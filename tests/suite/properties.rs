@@ -405,7 +405,8 @@ fn inside() -> Vec<Inside> {
             // Nor may the stringers stand wider than the flight.
             let spread = d.kind("stringer").any(|stringer| d.stated(stringer, "spacing").is_some());
             let board = d.kind("tread").filter_map(|tread| inches(d.stated(tread, "length")?)).fold(0.0, f64::max);
-            if d.is_spiral() || spread || board > 40.0 { None } else { like(d, s, 36.0) }
+            let housed = d.kind("stringer").any(|stringer| d.stated(stringer, "cut") == Some("housed"));
+            if d.is_spiral() || spread || housed || board > 40.0 { None } else { like(d, s, 36.0) }
         }),
         ("joint", "hole", |d, s| like(d, s, d.fasteners(s.block)?.1.diameter + 1.0 / 16.0)),
         ("in", "spacing", |d, s| {

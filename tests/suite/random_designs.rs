@@ -888,6 +888,7 @@ const NOT_STATED: &[(&str, &str)] = &[
     ("measured: runs", "what was measured of a list is held by the cases"),
     ("measured: width", "what was measured of a list is held by the cases"),
     ("waiver", "a waiver changes no outcome"),
+    ("joist", "no landing of these designs is framed; the cases of `strength` hold joists"),
 ];
 
 #[test]

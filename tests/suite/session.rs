@@ -9,7 +9,7 @@ use pitchboard::check::Analysis;
 use pitchboard::report::{self, Look};
 use pitchboard::session::{Memory, Session};
 
-const LAX: &str = "ruleset \"Lax\" { }\nrule \"riser height\" { limit tallest: 20\"; each riser shall have height <= tallest; source: \"common practice\" }\n";
+const LAX: &str = "ruleset \"Lax\" { }\nrule \"riser height\" { limit tallest: 10\"; each riser shall have height <= tallest; source: \"common practice\" }\n";
 const STRICT: &str = "ruleset \"Strict\" { }\nrule \"riser height\" { limit tallest: 6\"; each riser shall have height <= tallest; source: \"common practice\" }\n";
 const OVER: &str = "ruleset \"Over\" { amends: \"below.rules\" }\n";
 

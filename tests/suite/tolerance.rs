@@ -18,7 +18,9 @@ fn verdicts(requirements: &[String]) -> Vec<bool> {
     let text: Vec<String> = requirements.iter().enumerate().map(|(at, asked)| rule(at, asked)).collect();
     let text = format!("ruleset \"limits\" {{ }}\nchapter \"limits\" {{ {} }}", text.join("\n"));
     let LoadedSet { set, diagnostics } = Session::default().read_set(&Source::new("limits.rules", text));
-    assert!(diagnostics.is_empty(), "{:?}", diagnostics);
+    // Figures about nothing are in no proportion to a stair.
+    let slips: Vec<_> = diagnostics.iter().filter(|slip| slip.name() != "out of proportion").collect();
+    assert!(slips.is_empty(), "{slips:?}");
     assert_eq!(set.rules.len(), requirements.len());
     let design = Source::new("bird-hide.stair", "stair \"Bird hide\" { flight { width: 36\" } }");
     let (tree, slips) = syntax::parse_design(&design);
