@@ -3,7 +3,7 @@
 use super::evaluation::{Evaluation, word};
 use super::flight::{RISE, RUN, SPIRAL};
 use super::formula::Derive;
-use super::missing::{Missing, Reason};
+use super::missing::Missing;
 use super::overhead::{height_of, nosing_line};
 use super::place::{all, turn};
 use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, ROW};
@@ -38,12 +38,12 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         the underside of their boards, else what those steps are made of is still to come off",
         formula: "of a spiral the least of (rise from a tread to the one over its front edge a full turn on) - board \
         thickness; else the least distance from its nosings to those of the flight that lies over it after turns of 360° \
-        one way; nothing to say where none does",
+        one way; not known where none does",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let spiral = w.word(id, SPIRAL)? == "yes";
             let least = if spiral { room_of_a_spiral(w, id)? } else { room_of_flights(w, id)? };
-            let mut room = least.ok_or(Missing::new(id, Reason::NoNeighbour(kinds::FLIGHT)))?;
+            let mut room = least.ok_or_else(|| w.not_drawn(id, kinds::FLIGHT))?;
             if spiral {
                 let mut thickness: f64 = 0.0;
                 for tread in w.things(kinds::TREAD, id)? {

@@ -837,7 +837,12 @@ pub fn faults() -> Vec<Fault> {
         "a rail on one side of too little width",
         Broken,
         &["width beside one rail"],
-        &["clear width", "stringers within the flight", "treads between their walls"],
+        &[
+            "clear width",
+            "stringers within the flight",
+            "treads between their walls",
+            "treads fit between their strings",
+        ],
         |d, dice| {
             let one = |d: &Drawing, s: &Statement| {
                 let rails = d.kind("handrail").filter(|rail| d.place(*rail) == s.block);
@@ -1794,7 +1799,7 @@ pub fn strength() -> Vec<Fault> {
             })
         },
         fault("a seat too shallow for its ledger", &["seat at the head of a string"], &[], |d, dice| {
-            length(d, dice, "stringer", "head notch", any, (0.0, 0.5))
+            length(d, dice, "stringer", "head notch", |d, s| d.stated(s.block, "head") == Some("ledger"), (0.0, 0.5))
         }),
         fault("a joist cut too deep at its end", &["notch at the end of a joist"], &[], |d, dice| {
             length(d, dice, "joist", "notch", any, (2.0, 4.0))

@@ -652,7 +652,8 @@ pub const CASES: &[Case] = &[
     }),
     ("guard", "level gap", |s, id, _| level_gap(s, id).map(Told::from)),
     ("guard", "climbable", |s, id, _| {
-        let level = ["rails", "rails lie", "cables", "give"].iter().any(|part| s.is_stated(id, part));
+        let said = !s.is_stated(id, "balusters") && ["rails lie", "give"].iter().any(|part| s.is_stated(id, part));
+        let level = said || ["rails", "cables"].iter().any(|part| s.is_stated(id, part));
         let climbs = level || s.is_stated(id, "midrail") || matches!(s.word(id, "infill"), Some("rails" | "cables"));
         Some(if climbs { "yes" } else { "no" }.into())
     }),

@@ -231,7 +231,7 @@ impl Plain<'_> {
     fn next(&self, of: Of, at: Id) -> Option<Id> {
         let design = self.evaluation.design;
         if of.which == Which::TheOne {
-            return design.related(at, of.kind);
+            return self.evaluation.the_one(of.kind, at).ok();
         }
         let is_one = design.is(at, of.kind);
         let row: Vec<Id> = design
