@@ -67,7 +67,7 @@ pub const CASES: &[Case] = &[
                 let ways: &[&str] = match s.word(id, "leads on") {
                     None => &["left", "right", "far"],
                     Some("nowhere") => &[],
-                    Some(ref way) => &[way],
+                    Some(way) => &[way],
                 };
                 !ways.is_empty() && ways.iter().all(|side| closed.contains(side)) && s.of(kinds::DOOR, id).is_empty()
             }

@@ -80,7 +80,7 @@ fn a_file_nearer_the_design_only_tightens_and_the_outermost_loosens() {
     yard.put("broken/shop.pitchboard", "shop \"Own\" { rules: \"own.rules\"; fail on: none }\n");
     assert_eq!(codes(&yard, &[]), [0, 1, 1, 1]);
     yard.put("broken/shop.pitchboard", "shop \"Own\" { rules: \"own.rules\" }\n");
-    assert_eq!(codes(&yard, &[]), [1, 1, 1, 0]);
+    assert_eq!(codes(&yard, &[]), [1, 1, 1, 1]);
 }
 
 #[test]

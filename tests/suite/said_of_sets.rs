@@ -184,10 +184,10 @@ fn a_figure_and_a_rule_of_no_such_name_offer_those_that_there_are() {
 
 #[test]
 fn a_withdrawn_rule_names_its_heir() {
-    let renamed = format!(
-        "ruleset \"Over\" {{ amends: below }}
-        withdraw \"clear width\" {{ because: \"Renamed.\" }}
-        rule \"width of a flight\" {{ limit least: 38\"\neach flight shall have width >= least; source: \"code 2\" }}"
+    let renamed = String::from(
+        "ruleset \"Over\" { amends: below }
+        withdraw \"clear width\" { because: \"Renamed.\" }
+        rule \"width of a flight\" { limit least: 38\"\neach flight shall have width >= least; source: \"code 2\" }",
     );
     let session = Session::default().with_set("below", Source::new("below.rules", BELOW));
     let session = session.with_set("over", Source::new("over.rules", renamed));
