@@ -202,6 +202,6 @@ mod tests {
         let order: Vec<CustomId> = some.customs().collect();
         use CustomId as Id;
         assert_eq!(order, [Id::ONE_BOARD, Id::EVEN_NOSING, Id::LEVEL_GROUND, Id::NO_FINISH, Id::LEVEL_BESIDE]);
-        assert_eq!(usize::from(CustomId::NO_FINISH_ABOVE.0) + 1, CUSTOMS.len(), "the last row");
+        assert_eq!(usize::from(CustomId::RAIL_ALONG_ITS_FLIGHT.0) + 1, CUSTOMS.len(), "the last row");
     }
 }
