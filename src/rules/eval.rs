@@ -187,7 +187,9 @@ pub fn unread(rule: &Rule, evaluation: &Evaluation<'_>) -> Option<Missing> {
     {
         return Some(Missing { element: landing, reason: Reason::NotDrawn(Drawing::A(kinds::JOIST)) });
     }
-    let kind = design.unread.iter().find(|kind| kind.counts_as(rule.kind))?;
+    // A landing that was not understood may be framed.
+    let frames = |kind: &Kind| rule.kind == kinds::JOIST && kind == kinds::LANDING;
+    let kind = design.unread.iter().find(|kind| kind.counts_as(rule.kind) || frames(kind))?;
     Some(Missing { element: 0, reason: Reason::BlockNotUnderstood(kind) })
 }
 
