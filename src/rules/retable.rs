@@ -34,18 +34,11 @@ pub(super) fn retabled(old: &Table, new: &Table) -> Retabled {
         gone = dead.iter().filter_map(|at| rows.get(*at)).map(|row| row.limit.clone()).collect();
         rows.retain(|row| !gone.contains(&row.limit));
     }
-    Retabled { table: Table { rows, ..new.clone() }, gone, anew: false }.read_as(old)
+    Retabled { table: Table { rows, between: old.between, ..new.clone() }, gone, anew: false }
 }
 
 /// Whether a new table restates rows of one that is read between them, without saying so again.
 fn is_part(old: &Table, new: &Table) -> bool {
     let at_one = |row: &TableRow| matches!(&row.asks, RowAsks::Number(bounds) if matches!(bounds.as_slice(), [(crate::syntax::Relation::Equal, ..)]));
     old.between && new.rows.iter().all(at_one)
-}
-
-impl Retabled {
-    fn read_as(mut self, old: &Table) -> Self {
-        self.table.between = old.between;
-        self
-    }
 }
