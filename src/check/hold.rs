@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::cause::{self, OfOneCause};
+use super::earlier::{Earlier, Results, RuleResult};
 use super::group;
 use super::loaded::{LoadedSet, RuleRef};
 use super::needs::NeedsOfOne;
@@ -19,40 +20,67 @@ use crate::rules::{self, Rule, RuleSet, Verdict};
 /// of their needs in the report.
 pub(super) type Waiting = BTreeMap<(String, String, bool), NeedsOfOne>;
 
+/// A stair is kept where more than one of so many rules had to be evaluated for it.
+const OF_USE: usize = 4;
+
 impl CheckedView<'_> {
     /// Checks every rule, and takes each into how it stands so far; gives back what is not met. What rests on nothing
-    /// measured is as it is for the drawing, where it was told.
+    /// measured is as it is for the drawing, where it was told; what rests on nothing that is another than in an earlier
+    /// check is as it was there.
     pub(super) fn check(
         &self,
         drawn: Option<&CheckedView<'_>>,
+        earlier: Option<&Earlier>,
         report: &mut Report,
         waiting: &mut Waiting,
         standings: &mut [Standing],
     ) -> Vec<OfOneCause> {
         let (mut customs, mut all_found) = (Vec::new(), Vec::new());
         let rules = || self.rules();
-        // Every rule before the first finding: a search for a fix asks which of the others it breaks.
-        let evaluate = |set: &RuleSet, rule: &Rule| self.plain.looking(|| self.plain.trace(|| self.plainly(set, rule)));
         let as_drawn =
             |at: usize| drawn.and_then(|drawn| drawn.looked_up_by(at)).filter(|names| !self.plain.may_change(*names));
-        let (mut outcomes, mut looked_up) = (Vec::with_capacity(self.many()), Vec::with_capacity(self.many()));
+        // A waiver may excuse something of one stair and nothing of another.
+        let earlier = earlier.filter(|_| self.design.waivers.is_empty());
+        let (things, alike) = match earlier.map(|earlier| earlier.alike(self.design, self.sets)) {
+            Some((things, alike)) => (Some(things), alike),
+            None => (None, None),
+        };
+        // Every rule before the first finding: a search for a fix asks which of the others it breaks.
+        let (mut results, mut looked_up): (Results, _) = (Vec::with_capacity(self.many()), Vec::new());
+        let mut evaluated = 0;
         for (at, (loaded, rule)) in rules().enumerate() {
-            let ((stands, reads), names) = match as_drawn(at) {
-                Some(names) => (Default::default(), names),
-                None => evaluate(&loaded.set, rule),
-            };
-            outcomes.push((stands, reads.behind));
-            looked_up.push(names);
+            let untouched = as_drawn(at);
+            looked_up.extend(untouched);
+            if untouched.is_some() {
+                results.push(None);
+                continue;
+            }
+            let result = alike.as_ref().and_then(|alike| alike.result(at)).cloned().unwrap_or_else(|| {
+                evaluated += 1;
+                let run = || self.plain.trace(|| self.plainly(&loaded.set, rule));
+                let ((stands, reads), looked_up) = self.plain.looking(run);
+                RuleResult { stands, behind: reads.behind, looked_up }
+            });
+            looked_up.push(result.looked_up);
+            results.push(Some(result));
         }
         let fails = |at: usize, loaded: &Arc<LoadedSet>, rule: &Arc<Rule>, is_unmet: bool| {
             let earlier = || drawn.is_some_and(|drawn| drawn.unmet.borrow().iter().any(|unmet| unmet.is(loaded, rule)));
             is_unmet || as_drawn(at).is_some() && earlier()
         };
-        let all = rules().zip(&outcomes).enumerate();
-        let unmet = all.filter(|(at, ((loaded, rule), (stands, _)))| fails(*at, loaded, rule, stands.is_unmet));
+        let is_unmet = |result: &Option<RuleResult>| result.as_ref().is_some_and(|result| result.stands.is_unmet);
+        let all = rules().zip(&results).enumerate();
+        let unmet = all.filter(|(at, ((loaded, rule), result))| fails(*at, loaded, rule, is_unmet(result)));
         self.unmet.replace(unmet.map(|(_, ((loaded, rule), _))| RuleRef::new(loaded, rule)).collect());
         self.looked_up.replace(looked_up);
-        for (((loaded, rule), (stands, behind)), so_far) in rules().zip(outcomes).zip(standings) {
+        // A stair that is much like one that is kept already is of no further use.
+        if let (Some(earlier), Some(things)) = (earlier, things)
+            && evaluated > results.len() / OF_USE
+        {
+            earlier.keep(things, self.design, self.sets, results.clone(), alike.as_ref());
+        }
+        for (((loaded, rule), result), so_far) in rules().zip(results).zip(standings) {
+            let RuleResult { stands, behind, .. } = result.unwrap_or_default();
             let found = match stands.is_unmet {
                 true if !self.is_given_up() => group::findings(self, &RuleRef::new(loaded, rule)),
                 _ => Vec::new(),
@@ -62,7 +90,7 @@ impl CheckedView<'_> {
             *so_far = (*so_far).max(if drawn_already { Standing::NotApplicable } else { stands.worst });
             all_found.extend(found);
             if self.view == View::Measured {
-                let opens = |unknown: &Unknown<'_>| {
+                let opens = |unknown: &Unknown| {
                     let verdict = Verdict::NotChecked(unknown.missing);
                     drawn.is_some_and(|drawn| opens(rule, unknown.element, &verdict, &drawn.plain))
                 };
@@ -87,7 +115,7 @@ impl CheckedView<'_> {
     }
 
     /// How a rule stands, by the plain verdicts.
-    fn plainly(&self, set: &RuleSet, rule: &Rule) -> Stands<'_> {
+    fn plainly(&self, set: &RuleSet, rule: &Rule) -> Stands {
         let mut stands = Stands { worst: Standing::NotApplicable, is_unmet: false, unknown: Vec::new() };
         for (element, verdict) in rules::verdicts(rule, &self.plain) {
             let waivers = self.waivers;
@@ -96,7 +124,7 @@ impl CheckedView<'_> {
             stands.is_unmet |= standing.fails();
             stands.worst = stands.worst.max(if waived.is_some() { Standing::Waived } else { standing });
             if let Verdict::NotChecked(missing) = verdict {
-                let unknown = Unknown { element, missing, waived };
+                let unknown = Unknown { element, missing, waived: waived.map(Arc::clone) };
                 if !stands.unknown.iter().any(|known| known.is_settled_with(&unknown)) {
                     stands.unknown.push(unknown);
                 }
@@ -116,7 +144,7 @@ impl CheckedView<'_> {
         [near.unwrap_or_default(), &set.classes.join(", ")].join("\n")
     }
 
-    fn not_checked(&self, report: &mut Report, waiting: &mut Waiting, (set, rule): (&RuleSet, &Rule), of: Unknown<'_>) {
+    fn not_checked(&self, report: &mut Report, waiting: &mut Waiting, (set, rule): (&RuleSet, &Rule), of: Unknown) {
         let Unknown { element, missing, waived } = of;
         let waiting = waiting.entry((set.title.clone(), rule.name.clone(), waived.is_some())).or_default();
         let mut needs = Need::of(self.design, &missing);
@@ -135,7 +163,7 @@ impl CheckedView<'_> {
             about: self.design.called(element),
             needs,
             span: self.design.get(element).map(|element| element.span).unwrap_or_default(),
-            waived: waived.map(Arc::clone),
+            waived,
             known: false,
         });
     }
@@ -151,25 +179,26 @@ pub(super) fn opens(rule: &Rule, element: Id, verdict: &Verdict, drawn: &Evaluat
 }
 
 /// How a rule stands over all things that it speaks of.
-#[derive(Default)]
-struct Stands<'w> {
+#[derive(Debug, Clone, Default)]
+pub(super) struct Stands {
     /// The worst of it, with what is excused taken for that.
     worst: Standing,
     /// It does not hold somewhere, excused or not.
     is_unmet: bool,
     /// What is missing where it is not known, each once.
-    unknown: Vec<Unknown<'w>>,
+    unknown: Vec<Unknown>,
 }
 
 /// A thing for which a rule is not known to hold.
-struct Unknown<'w> {
+#[derive(Debug, Clone)]
+struct Unknown {
     element: Id,
     missing: Missing,
-    waived: Option<&'w Arc<Waiver>>,
+    waived: Option<Arc<Waiver>>,
 }
 
-impl Unknown<'_> {
-    fn is_settled_with(&self, other: &Unknown<'_>) -> bool {
+impl Unknown {
+    fn is_settled_with(&self, other: &Unknown) -> bool {
         self.missing == other.missing && self.waived.is_some() == other.waived.is_some()
     }
 }

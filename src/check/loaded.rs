@@ -3,6 +3,7 @@
 use std::fmt;
 use std::sync::Arc;
 
+use super::earlier::Earlier;
 #[cfg(feature = "cli")]
 use crate::base::Levels;
 use crate::base::{Diagnostic, Source, Span};
@@ -73,6 +74,11 @@ pub trait Sets {
     /// Whether nobody waits for the answer any more: then no more is sought, and what comes of it is thrown away.
     fn is_given_up(&self) -> bool {
         false
+    }
+
+    /// What earlier checks came to, where they are kept.
+    fn earlier(&self) -> Option<&Earlier> {
+        None
     }
 }
 

@@ -3,6 +3,7 @@
 mod cause;
 #[cfg(feature = "cli")]
 mod change;
+mod earlier;
 mod excused;
 mod finding;
 mod fix;
@@ -38,6 +39,7 @@ pub use cause::{Cause, Group};
 pub use change::Change;
 #[cfg(feature = "cli")]
 pub use change::{Changes, changes};
+pub use earlier::Earlier;
 #[cfg(feature = "cli")]
 pub use excused::Excused;
 pub use finding::Finding;
@@ -277,9 +279,10 @@ impl Checking<'_> {
         let redraw = Redraw { tree: self.tree, shop: self.shop.map(ShopAbove::shop), stair: at, slips: self.slips };
         let drawn = CheckedView::new(&stair.drawn, View::Drawn, report.source.clone(), &sets);
         let held = self.sets;
+        let earlier = held.earlier();
         let given_up = || held.is_given_up();
         let drawn = drawn.with_redraw(redraw).with_waivers(&waivers).until(&given_up);
-        self.grouped.extend(drawn.check(None, report, &mut self.waiting, &mut standings));
+        self.grouped.extend(drawn.check(None, earlier, report, &mut self.waiting, &mut standings));
         let (excused, untried) = excused::excused(&drawn);
         report.excused.extend(excused);
         report.untried += untried;
@@ -291,7 +294,7 @@ impl Checking<'_> {
         if let Some(design) = &stair.measured {
             let measured = CheckedView::measured(design, &drawn).with_redraw(redraw).with_waivers(&waivers);
             let measured = measured.until(&given_up);
-            self.grouped.extend(measured.check(Some(&drawn), report, &mut self.waiting, &mut standings));
+            self.grouped.extend(measured.check(Some(&drawn), earlier, report, &mut self.waiting, &mut standings));
         }
         // A waiver may speak of a rule of the sets that the design asks for, where others were asked for in their place.
         let all_known = self.rules.is_none() && !refused && understood;

@@ -33,7 +33,9 @@ pub(super) fn unasked(design: &Design, sets: &[Arc<LoadedSet>]) -> Vec<&'static 
             found.push(element.kind);
         }
     }
-    found.retain(|kind| !sets.iter().flat_map(|loaded| &loaded.set.rules).any(|rule| speaks_of(rule, kind)));
+    let rules = || sets.iter().flat_map(|loaded| &loaded.set.rules);
+    // Of most kinds a rule speaks by its own.
+    found.retain(|kind| !rules().any(|rule| kind.counts_as(rule.kind)) && !rules().any(|rule| speaks_of(rule, kind)));
     found
 }
 

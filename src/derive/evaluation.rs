@@ -137,15 +137,7 @@ impl<'d> Evaluation<'d> {
     /// A plain evaluation of a design that was made from another by a change of what is stated. What rests on nothing
     /// that was changed is as it was.
     pub fn after(design: &'d Design, before: &'d Evaluation<'d>) -> Self {
-        let changed = design.stated_otherwise(before.design);
-        // What was drawn counts too, where both are of what was measured of it.
-        let changed = match (&design.as_drawn, &before.design.as_drawn) {
-            (Some(now), Some(then)) => changed.zip(now.stated_otherwise(then)).map(|(mut changed, drawn)| {
-                changed.add_all(drawn);
-                changed
-            }),
-            _ => changed,
-        };
+        let changed = design.changed_since(before.design);
         let before = changed.map(|changed| Before { evaluation: before, changed });
         Self { before, ..Self::keeping(design, Keeps::Values) }
     }
@@ -189,10 +181,16 @@ impl<'d> Evaluation<'d> {
     /// and nowhere else, so that it is known what it rests on.
     #[inline]
     pub fn looked_up(&self, id: Id, property: PropertyName) -> Option<&'d Stated> {
+        let element = self.design.get(id)?;
+        let base = element.base.and_then(|base| self.design.get(base));
         let mut names = self.looked_up.get();
-        names.add(property);
+        names.add(element.kind, property);
+        // What a step shares is stated of its block.
+        if let Some(base) = base.filter(|base| !std::ptr::eq(base.kind, element.kind)) {
+            names.add(base.kind, property);
+        }
         self.looked_up.set(names);
-        self.design.stated(id, property)
+        element.stated(property).or_else(|| base?.stated(property))
     }
 
     /// Runs something, and gives what it looked up.
@@ -429,8 +427,12 @@ impl<'d> Evaluation<'d> {
             let place = unseen.parent.unwrap_or(id);
             let over = |ceiling: Id| ceiling < self.design.drawn;
             // What it rests on that nothing more is known of it.
-            for of in Design::OVERHEAD {
-                let _ = self.looked_up(id, of);
+            for kind in [kinds::CEILING, kinds::WELL, kinds::FLIGHT] {
+                for id in self.design.of_kind(kind) {
+                    for of in Design::OVERHEAD {
+                        let _ = self.looked_up(id, of);
+                    }
+                }
             }
             if self.design.lacks_underside_of_floor(place) {
                 return Missing::drawing(place, Drawing::UndersideOfFloor);

@@ -42,11 +42,9 @@ mod winder;
 
 pub use ask::NotAnswered;
 pub use catalogue::{quantities, quantities_of, quantity};
-#[cfg(feature = "internals")]
-pub use custom::Behind;
 #[cfg(feature = "cli")]
 pub use custom::CUSTOMS;
-pub use custom::{Custom, CustomId, Units};
+pub use custom::{Behind, Custom, CustomId, Units};
 pub use datum::Datum;
 #[cfg(feature = "internals")]
 pub use datum::Derived;

@@ -175,7 +175,7 @@ impl Element {
     fn is_same_thing(&self, other: &Self) -> bool {
         let placed = |of: &Self| (of.kind, of.side, of.step, of.parent, of.base, of.serves, of.target, of.lost);
         let understood =
-            |of: &Self| of.not_understood.is_none() && of.stated.iter().all(|stated| stated.value.is_some());
+            |of: &Self| (of.not_understood.is_none(), of.stated.iter().all(|stated| stated.value.is_some()));
         placed(self) == placed(other) && self.name == other.name && understood(self) == understood(other)
     }
 
@@ -531,9 +531,21 @@ impl Design {
             };
             let gone = was.stated.iter().filter(|stated| differs(stated, element));
             let come = element.stated.iter().filter(|stated| differs(stated, was));
-            gone.chain(come).for_each(|stated| names.add(stated.property.handle()));
+            gone.chain(come).for_each(|stated| names.add(element.kind, stated.property.handle()));
         }
         Some(names)
+    }
+
+    /// The same, where this is what was measured of them too: what was drawn counts beside it.
+    pub fn changed_since(&self, earlier: &Self) -> Option<PropertyNames> {
+        let changed = self.stated_otherwise(earlier);
+        match (&self.as_drawn, &earlier.as_drawn) {
+            (Some(now), Some(then)) => changed.zip(now.stated_otherwise(then)).map(|(mut changed, drawn)| {
+                changed.add_all(drawn);
+                changed
+            }),
+            _ => changed,
+        }
     }
 
     /// Makes a riser for each item of a flight's risers, a tread for each of its runs; where a flight states no such
@@ -615,9 +627,13 @@ impl Design {
     }
 
     /// Properties by which it is known what hangs over a flight, and how far.
-    pub const OVERHEAD: [PropertyName; 7] = [
+    pub const OVERHEAD: [PropertyName; 11] = [
         properties::LENGTH,
+        properties::RISERS,
         properties::RUNS,
+        properties::SLOPE,
+        properties::FALL,
+        properties::OVER,
         properties::PART_OF,
         properties::HEADROOM,
         properties::HEIGHT,

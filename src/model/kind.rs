@@ -71,36 +71,43 @@ impl PropertyName {
     }
 }
 
-/// Names of properties, as few bits: a name that was put in is always found, and now and then one that was not.
+/// Properties of kinds of things, as few bits: one that was put in is always found, and now and then one that was not.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
-pub struct PropertyNames(u128);
+pub struct PropertyNames([u64; 4]);
 
 impl PropertyNames {
-    /// Every name there is.
-    pub const ALL: Self = Self(u128::MAX);
+    /// Every one there is.
+    pub const ALL: Self = Self([u64::MAX; 4]);
 
-    /// Puts a name in.
+    /// Puts a property of a kind in.
     #[inline]
-    pub fn add(&mut self, name: PropertyName) {
-        self.0 |= 1 << (name.0 % u128::BITS);
+    pub fn add(&mut self, kind: &Kind, name: PropertyName) {
+        // Spread by a prime, of which the highest bits are the best mixed (Knuth, multiplicative hashing; from memory).
+        #[allow(clippy::cast_possible_truncation, reason = "kinds are few")]
+        let mixed = (name.0 ^ (kind.index() as u32).wrapping_mul(0x9e37_79b1)).wrapping_mul(0x85eb_ca6b) >> 24;
+        if let Some(bits) = self.0.get_mut(mixed as usize / 64) {
+            *bits |= 1 << (mixed % 64);
+        }
     }
 
     /// Puts all of these in.
     #[inline]
     pub fn add_all(&mut self, others: Self) {
-        self.0 |= others.0;
+        for (bits, more) in self.0.iter_mut().zip(others.0) {
+            *bits |= more;
+        }
     }
 
     /// Whether there is none.
     #[inline]
     pub fn is_empty(self) -> bool {
-        self.0 == 0
+        self.0 == [0; 4]
     }
 
-    /// Whether the two may have a name in common; if not, they have none.
+    /// Whether the two may have one in common; if not, they have none.
     #[inline]
     pub fn may_share(self, others: Self) -> bool {
-        self.0 & others.0 != 0
+        self.0.iter().zip(others.0).any(|(bits, other)| bits & other != 0)
     }
 }
 

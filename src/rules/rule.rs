@@ -2,7 +2,6 @@
 
 use std::sync::Arc;
 
-use super::drawing::is_drawing;
 use super::node::{Node, What};
 use super::saying::Saying;
 use super::table::Table;
@@ -76,7 +75,7 @@ impl RuleSet {
 
     /// Whether it is the set that the tool holds with every design, by whatever name it was asked for.
     pub fn is_drawing(&self) -> bool {
-        self.takes_in.is_empty() && self.rules.first().is_some_and(|rule| is_drawing(&rule.source))
+        self.takes_in.is_empty() && self.rules.first().is_some_and(|rule| rule.applies == Applies::WhereStated)
     }
 }
 

@@ -21,7 +21,7 @@ pub use mend::Mended;
 use sources::{Key, Revision, Sources};
 
 use crate::base::{Day, Diagnostic, Source, lift};
-use crate::check::{self, Analysis, Drawing, LoadedSet, LoadedShop, Sets, ShopAbove};
+use crate::check::{self, Analysis, Drawing, Earlier, LoadedSet, LoadedShop, Sets, ShopAbove};
 use crate::model::problem::ShopProblem;
 use crate::model::{self, SHOP_FILE};
 use crate::rules::{self, SetRefusal};
@@ -53,6 +53,8 @@ pub struct Session {
     sets: Cache<LoadedSet>,
     shops: Cache<LoadedShop>,
     analyses: Cache<Analysis>,
+    /// What rules came to, by what it rests on.
+    earlier: Earlier,
     /// The day on which designs are checked, where that is known.
     on: Option<Day>,
 }
@@ -72,6 +74,7 @@ impl Session {
             sets: Cache::default(),
             shops: Cache::default(),
             analyses: Cache::default(),
+            earlier: Earlier::default(),
             on: None,
         }
     }
@@ -344,6 +347,10 @@ impl Sets for Asking<'_> {
 
     fn is_given_up(&self) -> bool {
         self.given_up.is_some_and(|given_up| given_up())
+    }
+
+    fn earlier(&self) -> Option<&Earlier> {
+        Some(&self.session.earlier)
     }
 }
 

@@ -6,6 +6,7 @@
 #![allow(missing_docs, clippy::disallowed_methods)]
 
 mod after_a_change;
+mod after_another;
 mod amending;
 mod baseline;
 mod cases;
