@@ -1,10 +1,9 @@
 //! The catalogue: every quantity. Rules, the working and the reference all name quantities from here.
 
-use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use super::quantity::Quantity;
-use crate::model::{Kind, kinds};
+use crate::model::{KINDS, Kind, kinds};
 
 static GROUPS: &[&[Quantity]] = &[
     super::place::QUANTITIES,
@@ -42,12 +41,24 @@ pub fn quantities() -> impl Iterator<Item = &'static Quantity> + Clone {
     GROUPS.iter().flat_map(|group| group.iter())
 }
 
-static BY_NAME: LazyLock<HashMap<(usize, &str), &Quantity>> =
-    LazyLock::new(|| quantities().map(|entry| ((entry.kind.index(), entry.name), entry)).collect());
+/// Those of each kind by its place in the table, in the order of their names.
+static BY_NAME: LazyLock<Vec<Vec<&Quantity>>> = LazyLock::new(|| {
+    let mut all: Vec<Vec<&Quantity>> = vec![Vec::new(); KINDS.len()];
+    for entry in quantities() {
+        if let Some(of_kind) = all.get_mut(entry.kind.index()) {
+            of_kind.push(entry);
+        }
+    }
+    all.iter_mut().for_each(|of_kind| of_kind.sort_unstable_by_key(|entry| entry.name));
+    all
+});
 
 /// The quantity of a kind by its name. Of whatever is made of timber may be asked what is asked of a part.
 pub fn quantity(kind: &Kind, name: &str) -> Option<&'static Quantity> {
-    let of = |kind: &Kind| BY_NAME.get(&(kind.index(), name)).copied();
+    let of = |kind: &Kind| {
+        let of_kind = BY_NAME.get(kind.index())?;
+        of_kind.get(of_kind.binary_search_by_key(&name, |entry| entry.name).ok()?).copied()
+    };
     of(kind).or_else(|| of(kinds::PART).filter(|_| kind.is_timber()))
 }
 
