@@ -11,8 +11,7 @@ use super::needs::NeedsOfOne;
 use super::report::{NotChecked, Report};
 use super::standing::Standing;
 use super::view::{CheckedView, View};
-use crate::base::names::nearest;
-use crate::derive::{CustomId, Evaluation, Missing, Need, Reason};
+use crate::derive::{Classes, CustomId, Evaluation, Missing, Need, Reason};
 use crate::model::{Id, Value, Waiver, properties};
 use crate::rules::{self, Rule, RuleSet, Verdict};
 
@@ -133,15 +132,11 @@ impl CheckedView<'_> {
         stands
     }
 
-    /// The classes that a set has, and the one that is nearest to what the stair calls itself.
-    fn classes(&self, set: &RuleSet) -> String {
+    /// The classes that a set has, beside what the stair calls itself.
+    fn classes(&self, set: &RuleSet) -> Classes {
         let stated = self.design.stated(0, properties::CLASS).and_then(|stated| stated.value.as_ref());
-        let near = match stated {
-            Some(Value::Word(word)) => nearest(word, set.classes.iter().map(String::as_str)),
-            _ => None,
-        };
-        // What is nearest, and below it all of them.
-        [near.unwrap_or_default(), &set.classes.join(", ")].join("\n")
+        let word = stated.and_then(|class| if let Value::Word(word) = class { Some(&**word) } else { None });
+        Classes::near(&set.classes, word)
     }
 
     fn not_checked(&self, report: &mut Report, waiting: &mut Waiting, (set, rule): (&RuleSet, &Rule), of: Unknown) {
@@ -149,7 +144,7 @@ impl CheckedView<'_> {
         let waiting = waiting.entry((set.title.clone(), rule.name.clone(), waived.is_some())).or_default();
         let mut needs = Need::of(self.design, &missing);
         if needs.reason == Reason::NoSuchClass {
-            needs.name = Some(self.classes(set));
+            needs.classes = Some(self.classes(set));
         }
         let known = |at: usize| report.not_checked.get(at).map(|earlier| &earlier.needs);
         if waiting.settled_with(&needs, known).is_some() {

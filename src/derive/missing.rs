@@ -1,6 +1,9 @@
 //! Why a value is not known: a reason as a value, and the element at which it would be settled.
 
+use std::sync::Arc;
+
 use super::quantity::Quantity;
+use crate::base::names::nearest;
 use crate::mechanics::Outside;
 use crate::model::{Design, Id, Kind, PropertyName, Value, properties};
 
@@ -263,10 +266,30 @@ pub enum NoNumber {
 pub struct Need {
     /// The element, as a report calls it.
     pub of: String,
-    /// The timber, or the member of the joint, that it is stated of; of a class of use, those that the set has.
+    /// The timber, or the member of the joint, that it is stated of.
     pub name: Option<String>,
+    /// The classes of use that the set has, where it is one of those that is lacking.
+    pub classes: Option<Classes>,
     /// Why the value is not known.
     pub reason: Reason,
+}
+
+/// The classes of use that a set has.
+#[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
+pub struct Classes {
+    /// All of them.
+    pub known: Arc<[String]>,
+    /// The one that is nearest to what the stair calls itself.
+    pub near: Option<String>,
+}
+
+impl Classes {
+    /// Those of a set, and the one nearest to what a stair calls itself.
+    pub fn near(known: &Arc<[String]>, word: Option<&str>) -> Self {
+        let near = word.and_then(|word| nearest(word, known.iter().map(String::as_str))).map(str::to_owned);
+        Self { known: Arc::clone(known), near }
+    }
 }
 
 impl Need {
@@ -293,12 +316,14 @@ impl Need {
             },
             _ => None,
         };
-        Self { of: design.called(id), name, reason: missing.reason }
+        Self { of: design.called(id), name, classes: None, reason: missing.reason }
     }
 
     /// Whether the same statement would settle both.
     pub fn settled_with(&self, other: &Need) -> bool {
         let one_place = self.of == other.of || !self.reason.is_of_one_element();
-        one_place && self.name == other.name && self.reason.settled_with(&other.reason)
+        one_place
+            && (&self.name, &self.classes) == (&other.name, &other.classes)
+            && self.reason.settled_with(&other.reason)
     }
 }

@@ -51,7 +51,7 @@ pub use datum::Derived;
 pub use evaluation::Evaluation;
 #[cfg(feature = "internals")]
 pub use formula::Derive;
-pub use missing::{Drawing, FastenerPart, Method, Missing, Need, NoNumber, Reason, Statement, Undefined};
+pub use missing::{Classes, Drawing, FastenerPart, Method, Missing, Need, NoNumber, Reason, Statement, Undefined};
 pub use origin::StatedRead;
 pub use place::{going_up, unguarded_sides};
 pub use quantity::{Asked, Gives, Quantity};

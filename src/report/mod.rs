@@ -296,6 +296,7 @@ mod tests {
             needs: Need {
                 of: "handrail left".into(),
                 name: None,
+                classes: None,
                 reason: Reason::NotStated(Statement::Property(property)),
             },
             span: Span::new(8, 9),

@@ -32,13 +32,14 @@ pub fn need(need: &Need) -> String {
         }
         Reason::NoNumber(NoNumber::NoRow) => format!("a row of the rule's table for {of} (none of them holds)"),
         Reason::NoNeighbour(kind) => format!("a {} beside {of}", kind.name),
-        Reason::NoSuchClass => match need.name.as_deref().and_then(|name| name.split_once('\n')) {
-            Some(("", classes)) => format!("a `class` of the stair that the set has ({classes})"),
-            Some((near, classes)) => {
-                format!("a `class` of the stair that the set has ({classes}; did you mean `{near}`?)")
-            }
-            None => "a `class` of the stair that the set has".to_owned(),
-        },
+        Reason::NoSuchClass => {
+            let (known, near) = need
+                .classes
+                .as_ref()
+                .map_or((String::new(), None), |classes| (classes.known.join(", "), classes.near.as_deref()));
+            let near = near.map_or(String::new(), |near| format!("; did you mean `{near}`?"));
+            format!("a `class` of the stair that the set has ({known}{near})")
+        }
         Reason::NotMeasured => "what was measured".to_owned(),
     }
 }
