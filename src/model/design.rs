@@ -174,9 +174,13 @@ impl Element {
     /// Whether it is the same thing at the same place as another, whatever is stated of it.
     fn is_same_thing(&self, other: &Self) -> bool {
         let placed = |of: &Self| (of.kind, of.side, of.step, of.parent, of.base, of.serves, of.target, of.lost);
-        let understood =
-            |of: &Self| of.not_understood.is_none() && of.stated.iter().all(|stated| stated.value.is_some());
-        placed(self) == placed(other) && self.name == other.name && understood(self) == understood(other)
+        let same = placed(self) == placed(other) && self.name == other.name;
+        same && self.is_understood() == other.is_understood()
+    }
+
+    /// Whether everything that is said of it was understood.
+    pub fn is_understood(&self) -> bool {
+        self.not_understood.is_none() && self.stated.iter().all(|stated| stated.value.is_some())
     }
 
     /// Whether it goes by a name: its own, or its kind's.
@@ -731,7 +735,9 @@ impl Design {
         self.unseen_ceilings();
         self.unseen_well();
         // Where no flight states its runs, the block that draws the treads stands for them.
-        let stepped = self.elements.iter().skip(self.drawn).any(|step| step.kind == kinds::TREAD);
+        let of_no_block = |step: &Element| step.kind == kinds::TREAD && step.base.is_none();
+        let stepped = self.elements.iter().skip(self.drawn).any(|step| step.kind == kinds::TREAD)
+            || unlisted.iter().any(of_no_block);
         unlisted.retain(|step| stepped || step.base.is_none());
         self.elements.extend(unlisted.into_iter().map(Arc::new));
         true

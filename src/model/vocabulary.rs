@@ -843,7 +843,11 @@ pub static KINDS: &[Kind] = &numbered(
             example: "section \"rail\" { shape: round; diameter: 40 mm }",
             help: "A section of your own.",
             properties: &[
-                property("shape", OneOf(&["round", "rectangular", "profiled"]), "what it looks like"),
+                property(
+                    "shape",
+                    OneOf(&["round", "rectangular", "profiled"]),
+                    "what it looks like; rectangular, unless stated",
+                ),
                 property("width", Length, "across").inches(0.25, 48.0),
                 property("depth", Length, "plumb, or the larger way").inches(0.25, 48.0),
                 property("diameter", Length, "of a round one").inches(0.25, 24.0),
