@@ -230,7 +230,7 @@ fn risers(w: &Evaluation<'_>, flight: Id) -> Result<f64, Missing> {
 }
 
 /// Whether every riser from one to another has a rail over it.
-fn stand_over(rails: impl Iterator<Item = [f64; 2]>, [first, last]: [f64; 2]) -> bool {
+pub(super) fn stand_over(rails: impl Iterator<Item = [f64; 2]>, [first, last]: [f64; 2]) -> bool {
     let mut rails: Vec<[f64; 2]> = rails.collect();
     rails.sort_by(|a, b| a[0].total_cmp(&b[0]));
     let mut next = first;

@@ -404,6 +404,18 @@ impl Design {
         self.of_kind(kinds::LANDING).filter(|_| !self.unread.contains(&kinds::JOIST)).filter(between).find(bare)
     }
 
+    /// A handrail at the side of a wall on which no bracket is drawn, and no block that could not be read may be one.
+    pub fn rail_without_brackets(&self) -> Option<Id> {
+        let at_a_wall = |rail: &Id| {
+            let Some(drawn) = self.get(*rail) else { return false };
+            let (Some(place), Some(side)) = (drawn.serves, drawn.side) else { return false };
+            let mut walls = self.belonging(kinds::WALL, place).filter_map(|wall| self.get(wall));
+            walls.any(|wall| wall.side.is_none_or(|at| at == side))
+        };
+        let bare = |rail: &Id| self.belonging(kinds::BRACKET, *rail).next().is_none();
+        self.of_kind(kinds::HANDRAIL).filter(|_| !self.unread.contains(&kinds::BRACKET)).filter(bare).find(at_a_wall)
+    }
+
     /// How many steps of a kind each of the flights has that a thing belongs to; none for what serves a landing, or a
     /// flight whose steps are not known.
     pub fn steps_beside(&self, id: Id, kind: &'static Kind) -> Vec<usize> {

@@ -997,6 +997,7 @@ pub mod kinds {
     pub const GUARD: &Kind = row(KINDS, "guard");
     pub const GATE: &Kind = row(KINDS, "gate");
     pub const BRACE: &Kind = row(KINDS, "brace");
+    pub const BRACKET: &Kind = row(KINDS, "bracket");
     pub const JOINT: &Kind = row(KINDS, "joint");
     pub const MEMBER: &Kind = row(KINDS, "member");
     pub const MEASURED: &Kind = row(KINDS, "measured");

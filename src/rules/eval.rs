@@ -187,6 +187,13 @@ pub fn unread(rule: &Rule, evaluation: &Evaluation<'_>) -> Option<Missing> {
     {
         return Some(Missing { element: landing, reason: Reason::NotDrawn(Drawing::A(kinds::JOIST)) });
     }
+    if rule.applies == Applies::Always
+        && rule.kind == kinds::BRACKET
+        && let Some(rail) = design.rail_without_brackets()
+        && !Evaluator::new(rule, evaluation, Tells::Verdict).is_spared_by_its_stair()
+    {
+        return Some(Missing { element: rail, reason: Reason::NotDrawn(Drawing::A(kinds::BRACKET)) });
+    }
     // A landing that was not understood may be framed.
     let frames = |kind: &Kind| rule.kind == kinds::JOIST && kind == kinds::LANDING;
     let kind = design.unread.iter().find(|kind| kind.counts_as(rule.kind) || frames(kind))?;
@@ -312,6 +319,10 @@ impl<'a, 'd> Evaluator<'a, 'd> {
             Reason::NotDrawn(Drawing::JointThatHolds) => !design.unread.contains(&kinds::JOINT),
             // What stands at no side that is known stands at one all the same.
             Reason::NotDrawn(Drawing::MemberJoined | Drawing::SideOf(_)) => false,
+            // Of fasteners that are spaced along the grain it is open how they are spaced across it.
+            Reason::NotStated(Statement::Property(properties::ROW_SPACING)) => {
+                self.evaluation.looked_up(missing.element, properties::SPACING).is_none()
+            }
             Reason::NotStated(Statement::OfMember(..) | Statement::Property(properties::JOINS)) => {
                 self.joins_what_is_drawn(missing.element)
             }
