@@ -92,6 +92,17 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::HANDRAIL,
+        name: "guard beside",
+        gives: Gives::Word(&["yes", "no"]),
+        help: "whether a guard stands at its side, and no wall; not of one in the middle",
+        formula: "yes where a guard stands at its side and no wall; not known where guards are drawn and it is not said at \
+            which side it stands",
+        source: "what is not drawn is not there",
+        derive: Derive::Whole(|w, id| word(if guard_beside(w, id)? { "yes" } else { "no" })),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::HANDRAIL,
         name: "wall behind",
         gives: Gives::Word(&["yes", "no"]),
         help: "whether a wall, or a low one, stands at its side wherever it goes, for its brackets to hold to",
@@ -222,6 +233,30 @@ const WIDTH: &Quantity = row(QUANTITIES, kinds::HANDRAIL, "width");
 pub(super) const PLACE: &Quantity = row(QUANTITIES, kinds::HANDRAIL, "place");
 pub(super) const BEGINS: &Quantity = row(QUANTITIES, kinds::HANDRAIL, "begins");
 pub(super) const PROJECTION: &Quantity = row(QUANTITIES, kinds::HANDRAIL, "projection");
+
+/// Whether a guard stands beside a rail, and no wall.
+fn guard_beside(w: &Evaluation<'_>, id: Id) -> Result<bool, Missing> {
+    if is_middle(w, id) {
+        return Ok(false);
+    }
+    let rail = w.design.get(id);
+    if let Some(property) = rail.and_then(|rail| rail.lost) {
+        return Err(Missing::not_understood(id, property));
+    }
+    let guards: Vec<Id> = w.things(kinds::GUARD, rail.and_then(|rail| rail.serves).unwrap_or(0))?.collect();
+    let side_of = |id: Id| w.design.get(id).and_then(|thing| thing.side);
+    let (Some(side), Some(place)) = (side_of(id), rail.and_then(|rail| rail.serves)) else {
+        return if guards.is_empty() { Ok(false) } else { Err(w.side_not_known(id)) };
+    };
+    if w.things(kinds::WALL, place)?.any(|wall| side_of(wall).is_none_or(|at| at == side)) {
+        return Ok(false);
+    }
+    match guards.iter().find(|guard| side_of(**guard).is_none()) {
+        _ if guards.iter().any(|guard| side_of(*guard) == Some(side)) => Ok(true),
+        Some(guard) => Err(w.side_not_known(*guard)),
+        None => Ok(false),
+    }
+}
 
 /// Whether walls, or low ones, stand behind a rail from one end of it to the other.
 fn wall_behind(w: &Evaluation<'_>, id: Id) -> Result<bool, Missing> {

@@ -510,6 +510,23 @@ pub const CASES: &[Case] = &[
         let walled = walls.contains(&Some(side)) || walls.contains(&None);
         Some(if walled || !beside(kinds::GUARD).contains(&Some(side)) { "yes" } else { "no" }.into())
     }),
+    ("handrail", "guard beside", |s, id, _| {
+        if s.name(id).to_lowercase() == "middle" {
+            return Some("no".into());
+        }
+        let place = s.element(id).serves.unwrap_or(0);
+        let sides = |kind| s.of(kind, place).into_iter().map(|of| s.element(of).side).collect::<Vec<_>>();
+        let (guards, walls) = (sides(kinds::GUARD), sides(kinds::WALL));
+        let Some(side) = s.element(id).side.filter(|_| s.element(id).serves.is_some()) else {
+            return guards.is_empty().then(|| "no".into());
+        };
+        let walled = walls.iter().any(|wall| wall.is_none() || *wall == Some(side));
+        let guarded = guards.contains(&Some(side));
+        if !walled && !guarded && guards.contains(&None) {
+            return None;
+        }
+        Some(if guarded && !walled { "yes" } else { "no" }.into())
+    }),
     ("handrail", "wall behind", |s, id, _| {
         if s.name(id).to_lowercase() == "middle" {
             return Some("no".into());
