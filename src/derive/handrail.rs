@@ -3,11 +3,9 @@
 use super::evaluation::{Evaluation, word};
 use super::formula::Formula::{Greater, Lesser, List, Minus, Name, Number, Otherwise, Plus, Section, Stated, With};
 use super::formula::{Derive, Fold, Of, Way};
-use super::guard::INFILL;
 use super::missing::{Drawing, Missing, Reason};
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use super::reading::values;
-use super::side::stand_over;
 use crate::model::{BEGINNINGS, INTERRUPTIONS, Id, ListItem, Side, kinds, properties};
 
 /// The name of a rail that stands between the sides of a flight.
@@ -88,28 +86,6 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 None => word("yes"),
             }
         }),
-        ..ROW
-    },
-    Quantity {
-        kind: kinds::HANDRAIL,
-        name: "guard beside",
-        gives: Gives::Word(&["yes", "no"]),
-        help: "whether a guard stands at its side, and no wall; not of one in the middle",
-        formula: "yes where a guard stands at its side and no wall; not known where guards are drawn and it is not said at \
-            which side it stands",
-        source: "what is not drawn is not there",
-        derive: Derive::Whole(|w, id| word(if guard_beside(w, id)? { "yes" } else { "no" })),
-        ..ROW
-    },
-    Quantity {
-        kind: kinds::HANDRAIL,
-        name: "wall behind",
-        gives: Gives::Word(&["yes", "no"]),
-        help: "whether a wall, or a low one, stands at its side wherever it goes, for its brackets to hold to",
-        formula: "yes where the walls at its side, and the guards there whose infill is wall, stand beside each of its risers, \
-            or at its landing; not known where neither a wall nor a guard stands at its side",
-        source: "the drawing",
-        derive: Derive::Whole(|w, id| word(if wall_behind(w, id)? { "yes" } else { "no" })),
         ..ROW
     },
     Quantity {
@@ -233,78 +209,6 @@ const WIDTH: &Quantity = row(QUANTITIES, kinds::HANDRAIL, "width");
 pub(super) const PLACE: &Quantity = row(QUANTITIES, kinds::HANDRAIL, "place");
 pub(super) const BEGINS: &Quantity = row(QUANTITIES, kinds::HANDRAIL, "begins");
 pub(super) const PROJECTION: &Quantity = row(QUANTITIES, kinds::HANDRAIL, "projection");
-
-/// Whether a guard stands beside a rail, and no wall.
-fn guard_beside(w: &Evaluation<'_>, id: Id) -> Result<bool, Missing> {
-    if is_middle(w, id) {
-        return Ok(false);
-    }
-    let rail = w.design.get(id);
-    if let Some(property) = rail.and_then(|rail| rail.lost) {
-        return Err(Missing::not_understood(id, property));
-    }
-    let guards: Vec<Id> = w.things(kinds::GUARD, rail.and_then(|rail| rail.serves).unwrap_or(0))?.collect();
-    let side_of = |id: Id| w.design.get(id).and_then(|thing| thing.side);
-    let (Some(side), Some(place)) = (side_of(id), rail.and_then(|rail| rail.serves)) else {
-        return if guards.is_empty() { Ok(false) } else { Err(w.side_not_known(id)) };
-    };
-    if w.things(kinds::WALL, place)?.any(|wall| side_of(wall).is_none_or(|at| at == side)) {
-        return Ok(false);
-    }
-    match guards.iter().find(|guard| side_of(**guard).is_none()) {
-        _ if guards.iter().any(|guard| side_of(*guard) == Some(side)) => Ok(true),
-        Some(guard) => Err(w.side_not_known(*guard)),
-        None => Ok(false),
-    }
-}
-
-/// Whether walls, or low ones, stand behind a rail from one end of it to the other.
-fn wall_behind(w: &Evaluation<'_>, id: Id) -> Result<bool, Missing> {
-    if is_middle(w, id) {
-        return Ok(false);
-    }
-    let rail = w.design.get(id);
-    if let Some(property) = rail.and_then(|rail| rail.lost) {
-        return Err(Missing::not_understood(id, property));
-    }
-    let (Some(side), Some(place)) = (rail.and_then(|rail| rail.side), rail.and_then(|rail| rail.serves)) else {
-        return Err(w.side_not_known(id));
-    };
-    let end = |of: Id, end| w.looked_up(of, end).map(|_| w.number(of, end)).transpose();
-    // A tread has a riser below it and one above.
-    let risers_beside = |of: Id| -> Result<[f64; 2], Missing> {
-        let to = end(of, properties::TO_TREAD)?.map_or(f64::INFINITY, |tread| tread + 1.0);
-        Ok([end(of, properties::FROM_TREAD)?.unwrap_or(1.0), to])
-    };
-    let (mut behind, mut guards) = (Vec::new(), 0);
-    for wall in w.things(kinds::WALL, place)? {
-        if w.design.get(wall).is_some_and(|wall| wall.side.is_none_or(|at| at == side)) {
-            behind.push(risers_beside(wall)?);
-        }
-    }
-    for guard in w.things(kinds::GUARD, place)? {
-        let at = w.design.get(guard).and_then(|guard| guard.side).ok_or_else(|| w.side_not_known(guard))?;
-        if at == side {
-            guards += 1;
-            if w.word(guard, INFILL)? == "wall" {
-                behind.push(risers_beside(guard)?);
-            }
-        }
-    }
-    if behind.is_empty() && guards == 0 {
-        return Err(w.not_drawn(place, kinds::WALL));
-    }
-    if !w.design.is(place, kinds::FLIGHT) {
-        return Ok(!behind.is_empty());
-    }
-    let first = end(id, properties::FROM_RISER)?.unwrap_or(1.0);
-    let last = match end(id, properties::TO_RISER)? {
-        Some(last) => last,
-        #[allow(clippy::cast_precision_loss)]
-        None => w.list(place, properties::RISERS)?.len() as f64,
-    };
-    Ok(stand_over(behind.into_iter(), [first, last]))
-}
 
 /// The other rails at its side that stand over any of its risers.
 fn beside(w: &Evaluation<'_>, id: Id) -> Result<Vec<Id>, Missing> {
