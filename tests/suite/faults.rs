@@ -128,6 +128,7 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("guard above its bolts", "few good designs say how tall their posts are; its case breaks it"),
     ("span of a tread", UNFIT),
     ("newel at a landing", UNFIT),
+    ("room for the hand beside a guard", "told at the words of the rails beside walls too; its case breaks it"),
     ("treads of solid strings", UNFIT),
     ("recess kept within it", UNFIT),
     ("pole up to its treads", "one good design has a pole; its case breaks it"),
