@@ -699,6 +699,7 @@ pub fn faults() -> Vec<Fault> {
         Advised,
         &["tread length"],
         &[
+            "treads of solid strings",
             "tread fasteners over the outer stringer",
             "grip strip",
             "strip on its board",
