@@ -8,6 +8,11 @@ use super::work;
 /// one edit for short words, up to a third of the letters for long ones.
 /// A swap of two neighbours counts as one edit.
 pub fn nearest<'a>(wanted: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    near(wanted, candidates).into_iter().min_by_key(|(distance, _)| *distance).map(|(_, candidate)| candidate)
+}
+
+/// Every candidate that is near enough to `wanted` to have been meant, with how many edits lie between.
+pub fn near<'a>(wanted: &str, candidates: impl IntoIterator<Item = &'a str>) -> Vec<(usize, &'a str)> {
     let wanted: Vec<char> = wanted.to_lowercase().chars().take(64).collect();
     // By a constant, and between two.
     #[allow(clippy::integer_division, clippy::disallowed_methods)]
@@ -16,8 +21,7 @@ pub fn nearest<'a>(wanted: &str, candidates: impl IntoIterator<Item = &'a str>) 
         .into_iter()
         .map(|candidate| (edits(&wanted, &candidate.to_lowercase().chars().collect::<Vec<_>>()), candidate))
         .filter(|(distance, candidate)| *distance <= allowed && *distance < candidate.chars().count())
-        .min_by_key(|(distance, _)| *distance)
-        .map(|(_, candidate)| candidate)
+        .collect()
 }
 
 /// More edits than two words can take, with room to count on.

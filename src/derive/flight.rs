@@ -255,17 +255,19 @@ pub(super) const RAILED: &Things = &Things {
 const WIDEST_HANDRAILS: &Things = &Things {
     text: "each widest handrail of a side",
     walk: |w, id, visit| {
+        let mut missed = None;
         for rails in by_side(w, id)? {
             let mut widest: Option<(Id, f64)> = None;
             for rail in rails {
-                let takes = w.number(rail, PROJECTION)?;
-                if widest.is_none_or(|(_, most)| takes > most) {
-                    widest = Some((rail, takes));
+                match w.number(rail, PROJECTION) {
+                    Ok(takes) if widest.is_none_or(|(_, most)| takes > most) => widest = Some((rail, takes)),
+                    Ok(_) => {}
+                    Err(missing) => missed = w.graver(missed, missing),
                 }
             }
             widest.map_or(Ok(()), |(rail, _)| visit(rail))?;
         }
-        Ok(())
+        missed.map_or(Ok(()), Err)
     },
 };
 

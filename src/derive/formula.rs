@@ -385,12 +385,15 @@ fn over(
     fold: Fold,
     value: impl Fn(Id) -> Result<f64, Missing>,
 ) -> Result<f64, Missing> {
-    let mut folded = Folded::NONE;
+    let (mut folded, mut missed) = (Folded::NONE, None);
     (each.walk)(w, id, &mut |one| {
-        folded.take(value(one)?);
+        match value(one) {
+            Ok(value) => folded.take(value),
+            Err(missing) => missed = w.graver(missed, missing),
+        }
         Ok(())
     })?;
-    Ok(folded.come_to(fold))
+    missed.map_or_else(|| Ok(folded.come_to(fold)), Err)
 }
 
 /// How tightly a printed formula holds together.

@@ -29,7 +29,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     Quantity {
         kind: kinds::GUARD,
         name: "side",
-        gives: Gives::Word(&["left", "right", "far"]),
+        gives: Gives::Word(&["left", "right", "far", "near"]),
         help: "at which it stands, as one goes up",
         formula: "as its head says",
         source: "the drawing",
@@ -546,7 +546,7 @@ const BALUSTER_COUNT: &Quantity = row(QUANTITIES, kinds::GUARD, "baluster count"
 const BALUSTER_GAP: &Quantity = row(QUANTITIES, kinds::GUARD, "baluster gap");
 const EVEN_GAP: &Quantity = row(QUANTITIES, kinds::GUARD, "even gap");
 const END_GAP: &Quantity = row(QUANTITIES, kinds::GUARD, "end gap");
-const INFILL: &Quantity = row(QUANTITIES, kinds::GUARD, "infill");
+pub(super) const INFILL: &Quantity = row(QUANTITIES, kinds::GUARD, "infill");
 pub(super) const HANDRAIL: &Quantity = row(QUANTITIES, kinds::GUARD, "handrail");
 
 /// Of the sphere that touches riser, tread and rail. The riser face stands a nosing behind the line of the nosings,

@@ -213,8 +213,11 @@ pub(super) const PROJECTION: &Quantity = row(QUANTITIES, kinds::HANDRAIL, "proje
 /// The other rails at its side that stand over any of its risers.
 fn beside(w: &Evaluation<'_>, id: Id) -> Result<Vec<Id>, Missing> {
     let rail = w.design.get(id);
+    if let Some(property) = rail.and_then(|rail| rail.lost) {
+        return Err(Missing::not_understood(id, property));
+    }
     let Some(place) = rail.and_then(|rail| rail.serves) else { return Ok(Vec::new()) };
-    let drawn = w.design.belonging(kinds::HANDRAIL, place).filter(|other| *other != id && !is_middle(w, *other));
+    let drawn = w.things(kinds::HANDRAIL, place)?.filter(|other| *other != id && !is_middle(w, *other));
     let mut others: Vec<Id> = drawn.collect();
     if others.is_empty() || is_middle(w, id) {
         return Ok(Vec::new());

@@ -539,20 +539,25 @@ fn drawn_span(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
         return Err(Missing::outside(id, Method::StraightStringer));
     }
     let flight = w.flight_of(id)?;
-    let mut widest: Option<f64> = None;
+    let (mut widest, mut missed): (Option<f64>, _) = (None, None);
     for stringer in w.things(kinds::STRINGER, flight)? {
-        let spaced = w.looked_up(stringer, properties::SPACING).is_some();
-        let cut = if spaced { "notched".into() } else { w.word(stringer, properties::CUT)? };
-        let span = if cut == "notched" {
-            w.number(stringer, properties::SPACING)? - w.section(stringer)?.thickness
-        } else if cut == "housed" {
-            w.number(id, properties::LENGTH)? - 2.0 * w.number(stringer, properties::HOUSING)?
-        } else {
-            w.number(id, properties::LENGTH)?
-        };
-        widest = Some(widest.map_or(span, |widest| widest.max(span)));
+        match span_on(w, id, stringer) {
+            Ok(span) => widest = Some(widest.map_or(span, |widest| widest.max(span))),
+            Err(missing) => missed = w.graver(missed, missing),
+        }
     }
-    widest.ok_or_else(|| w.not_drawn(flight, kinds::STRINGER))
+    missed.map_or_else(|| widest.ok_or_else(|| w.not_drawn(flight, kinds::STRINGER)), Err)
+}
+
+/// How far a tread spans on the stringers of one block.
+fn span_on(w: &Evaluation<'_>, tread: Id, stringer: Id) -> Result<f64, Missing> {
+    let spaced = w.looked_up(stringer, properties::SPACING).is_some();
+    let cut = if spaced { "notched".into() } else { w.word(stringer, properties::CUT)? };
+    Ok(match cut.as_ref() {
+        "notched" => w.number(stringer, properties::SPACING)? - w.section(stringer)?.thickness,
+        "housed" => w.number(tread, properties::LENGTH)? - 2.0 * w.number(stringer, properties::HOUSING)?,
+        _ => w.number(tread, properties::LENGTH)?,
+    })
 }
 
 /// A flight whose stringers are straight.

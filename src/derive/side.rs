@@ -2,15 +2,15 @@
 
 use super::custom::CustomId;
 use super::datum::Derived;
-use super::evaluation::{Evaluation, number};
+use super::evaluation::{Evaluation, number, word};
 use super::flight::{RAILED, WIDTH_AT_THE_RAILS};
 use super::formula::Formula::{Asks, Count, Greater, Minus, Name, Number, Over, Times, With};
 use super::formula::{Derive, Of};
-use super::guard::HANDRAIL;
+use super::guard::{HANDRAIL, INFILL};
 use super::handrail::{BEGINS, PLACE};
 use super::missing::Missing;
 use super::place::{open_sides, sides};
-use super::quantity::{GEOMETRY, LENGTH, NUMBER, Quantity, ROW};
+use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW};
 use super::step::{landing_above, landing_below};
 use crate::model::{Id, PropertyName, Side, kinds, properties};
 
@@ -149,6 +149,28 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| w.datum(landing_below(w, w.flight_of(id)?)?, properties::DEPTH)),
         ..ROW
     },
+    Quantity {
+        kind: kinds::HANDRAIL,
+        name: "guard beside",
+        gives: Gives::Word(&["yes", "no"]),
+        help: "whether a guard stands at its side, and no wall; not of one in the middle",
+        formula: "yes where a guard stands at its side and no wall; not known where guards are drawn and it is not said at \
+            which side it stands",
+        source: "what is not drawn is not there",
+        derive: Derive::Whole(|w, id| word(if guard_beside(w, id)? { "yes" } else { "no" })),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::HANDRAIL,
+        name: "wall behind",
+        gives: Gives::Word(&["yes", "no"]),
+        help: "whether a wall, or a low one, stands at its side wherever it goes, for its brackets to hold to",
+        formula: "yes where the walls at its side, and the guards there whose infill is wall, stand beside each of its risers, \
+            or at its landing; not known where neither a wall nor a guard stands at its side",
+        source: "the drawing",
+        derive: Derive::Whole(|w, id| word(if wall_behind(w, id)? { "yes" } else { "no" })),
+        ..ROW
+    },
 ];
 
 const SIDES: [Side; 2] = [Side::Left, Side::Right];
@@ -240,6 +262,73 @@ fn stand_over(rails: impl Iterator<Item = [f64; 2]>, [first, last]: [f64; 2]) ->
         }
     }
     next > last
+}
+
+/// Whether a guard stands beside a rail, and no wall.
+fn guard_beside(w: &Evaluation<'_>, id: Id) -> Result<bool, Missing> {
+    if w.word(id, PLACE)? == "middle" {
+        return Ok(false);
+    }
+    let rail = w.design.get(id);
+    if let Some(property) = rail.and_then(|rail| rail.lost) {
+        return Err(Missing::not_understood(id, property));
+    }
+    let guards: Vec<Id> = w.things(kinds::GUARD, rail.and_then(|rail| rail.serves).unwrap_or(0))?.collect();
+    let side_of = |id: Id| w.design.get(id).and_then(|thing| thing.side);
+    let (Some(side), Some(place)) = (side_of(id), rail.and_then(|rail| rail.serves)) else {
+        return if guards.is_empty() { Ok(false) } else { Err(w.side_not_known(id)) };
+    };
+    if w.things(kinds::WALL, place)?.any(|wall| side_of(wall).is_none_or(|at| at == side)) {
+        return Ok(false);
+    }
+    match guards.iter().find(|guard| side_of(**guard).is_none()) {
+        _ if guards.iter().any(|guard| side_of(*guard) == Some(side)) => Ok(true),
+        Some(guard) => Err(w.side_not_known(*guard)),
+        None => Ok(false),
+    }
+}
+
+/// Whether walls, or low ones, stand behind a rail from one end of it to the other.
+fn wall_behind(w: &Evaluation<'_>, id: Id) -> Result<bool, Missing> {
+    if w.word(id, PLACE)? == "middle" {
+        return Ok(false);
+    }
+    let rail = w.design.get(id);
+    if let Some(property) = rail.and_then(|rail| rail.lost) {
+        return Err(Missing::not_understood(id, property));
+    }
+    let (Some(side), Some(place)) = (rail.and_then(|rail| rail.side), rail.and_then(|rail| rail.serves)) else {
+        return Err(w.side_not_known(id));
+    };
+    // A tread has a riser below it and one above.
+    let risers_beside = |of: Id| -> Result<[f64; 2], Missing> {
+        let to = end(w, of, properties::TO_TREAD)?.map_or(f64::INFINITY, |tread| tread + 1.0);
+        Ok([end(w, of, properties::FROM_TREAD)?.unwrap_or(1.0), to])
+    };
+    let (mut behind, mut guards) = (Vec::new(), 0);
+    for wall in w.things(kinds::WALL, place)? {
+        if w.design.get(wall).is_some_and(|wall| wall.side.is_none_or(|at| at == side)) {
+            behind.push(risers_beside(wall)?);
+        }
+    }
+    for guard in w.things(kinds::GUARD, place)? {
+        let at = w.design.get(guard).and_then(|guard| guard.side).ok_or_else(|| w.side_not_known(guard))?;
+        if at == side {
+            guards += 1;
+            if w.word(guard, INFILL)? == "wall" {
+                behind.push(risers_beside(guard)?);
+            }
+        }
+    }
+    if behind.is_empty() && guards == 0 {
+        return Err(w.not_drawn(place, kinds::WALL));
+    }
+    if !w.design.is(place, kinds::FLIGHT) {
+        return Ok(!behind.is_empty());
+    }
+    let first = end(w, id, properties::FROM_RISER)?.unwrap_or(1.0);
+    let last = end(w, id, properties::TO_RISER)?.map_or_else(|| risers(w, place), Ok)?;
+    Ok(stand_over(behind.into_iter(), [first, last]))
 }
 
 fn counted(count: usize) -> Derived {

@@ -361,13 +361,12 @@ fn closed_by(w: &Evaluation<'_>, riser: Id, board: Id, height: f64) -> Result<f6
     if w.word(board, properties::STANDS)? == "on tread" {
         return Ok(depth);
     }
-    let below = w.step(riser).checked_sub(1).and_then(|step| w.step_of(w.parent(riser), kinds::TREAD, step));
-    match below {
-        Some(tread) if depth < height + w.number(tread, BOARD_THICKNESS)? => {
-            Ok(depth - w.number(tread, BOARD_THICKNESS)?)
-        }
-        _ => Ok(depth),
-    }
+    // Below the lowest riser there is no tread.
+    let Some(below) = w.step(riser).checked_sub(1) else { return Ok(depth) };
+    let flight = w.parent(riser);
+    let below = w.step_of(flight, kinds::TREAD, below).ok_or_else(|| w.missing(flight, properties::RUNS))?;
+    let thickness = w.number(below, BOARD_THICKNESS)?;
+    Ok(if depth < height + thickness { depth - thickness } else { depth })
 }
 
 /// Where the bars across the risers of a flight begin and end above the tread below them, the lowest first.
@@ -386,6 +385,10 @@ fn thickness_above(w: &Evaluation<'_>, riser: Id) -> Result<f64, Missing> {
     let flight = w.parent(riser);
     match w.step_of(flight, kinds::TREAD, w.step(riser)) {
         Some(tread) => w.number(tread, BOARD_THICKNESS),
+        // Only over the last riser lies no tread, whatever is stated of the runs.
+        None if w.step_of(flight, kinds::RISER, w.step(riser) + 1).is_some() => {
+            Err(w.missing(flight, properties::RUNS))
+        }
         None => w.number(landing_above(w, flight)?, properties::THICKNESS),
     }
 }

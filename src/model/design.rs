@@ -174,9 +174,13 @@ impl Element {
     /// Whether it is the same thing at the same place as another, whatever is stated of it.
     fn is_same_thing(&self, other: &Self) -> bool {
         let placed = |of: &Self| (of.kind, of.side, of.step, of.parent, of.base, of.serves, of.target, of.lost);
-        let understood =
-            |of: &Self| (of.not_understood.is_none(), of.stated.iter().all(|stated| stated.value.is_some()));
+        let understood = |of: &Self| (of.not_understood.is_none(), of.is_understood());
         placed(self) == placed(other) && self.name == other.name && understood(self) == understood(other)
+    }
+
+    /// Whether everything that is said of it was understood.
+    pub fn is_understood(&self) -> bool {
+        self.not_understood.is_none() && self.stated.iter().all(|stated| stated.value.is_some())
     }
 
     /// Whether it goes by a name: its own, or its kind's.
@@ -398,6 +402,18 @@ impl Design {
         };
         let bare = |landing: &Id| self.belonging(kinds::JOIST, *landing).next().is_none();
         self.of_kind(kinds::LANDING).filter(|_| !self.unread.contains(&kinds::JOIST)).filter(between).find(bare)
+    }
+
+    /// A handrail at the side of a wall on which no bracket is drawn, and no block that could not be read may be one.
+    pub fn rail_without_brackets(&self) -> Option<Id> {
+        let at_a_wall = |rail: &Id| {
+            let Some(drawn) = self.get(*rail) else { return false };
+            let (Some(place), Some(side)) = (drawn.serves, drawn.side) else { return false };
+            let mut walls = self.belonging(kinds::WALL, place).filter_map(|wall| self.get(wall));
+            walls.any(|wall| wall.side.is_none_or(|at| at == side))
+        };
+        let bare = |rail: &Id| self.belonging(kinds::BRACKET, *rail).next().is_none();
+        self.of_kind(kinds::HANDRAIL).filter(|_| !self.unread.contains(&kinds::BRACKET)).filter(bare).find(at_a_wall)
     }
 
     /// How many steps of a kind each of the flights has that a thing belongs to; none for what serves a landing, or a
@@ -747,7 +763,9 @@ impl Design {
         self.unseen_ceilings();
         self.unseen_well();
         // Where no flight states its runs, the block that draws the treads stands for them.
-        let stepped = self.elements.iter().skip(self.drawn).any(|step| step.kind == kinds::TREAD);
+        let of_no_block = |step: &Element| step.kind == kinds::TREAD && step.base.is_none();
+        let stepped = self.elements.iter().skip(self.drawn).any(|step| step.kind == kinds::TREAD)
+            || unlisted.iter().any(of_no_block);
         unlisted.retain(|step| stepped || step.base.is_none());
         self.elements.extend(unlisted.into_iter().map(Arc::new));
         true

@@ -843,7 +843,11 @@ pub static KINDS: &[Kind] = &numbered(
             example: "section \"rail\" { shape: round; diameter: 40 mm }",
             help: "A section of your own.",
             properties: &[
-                property("shape", OneOf(&["round", "rectangular", "profiled"]), "what it looks like"),
+                property(
+                    "shape",
+                    OneOf(&["round", "rectangular", "profiled"]),
+                    "what it looks like; rectangular, unless stated",
+                ),
                 property("width", Length, "across").inches(0.25, 48.0),
                 property("depth", Length, "plumb, or the larger way").inches(0.25, 48.0),
                 property("diameter", Length, "of a round one").inches(0.25, 24.0),
@@ -993,6 +997,7 @@ pub mod kinds {
     pub const GUARD: &Kind = row(KINDS, "guard");
     pub const GATE: &Kind = row(KINDS, "gate");
     pub const BRACE: &Kind = row(KINDS, "brace");
+    pub const BRACKET: &Kind = row(KINDS, "bracket");
     pub const JOINT: &Kind = row(KINDS, "joint");
     pub const MEMBER: &Kind = row(KINDS, "member");
     pub const MEASURED: &Kind = row(KINDS, "measured");

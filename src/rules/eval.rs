@@ -187,6 +187,13 @@ pub fn unread(rule: &Rule, evaluation: &Evaluation<'_>) -> Option<Missing> {
     {
         return Some(Missing { element: landing, reason: Reason::NotDrawn(Drawing::A(kinds::JOIST)) });
     }
+    if rule.applies == Applies::Always
+        && rule.kind == kinds::BRACKET
+        && let Some(rail) = design.rail_without_brackets()
+        && !Evaluator::new(rule, evaluation, Tells::Verdict).is_spared_by_its_stair()
+    {
+        return Some(Missing { element: rail, reason: Reason::NotDrawn(Drawing::A(kinds::BRACKET)) });
+    }
     // A landing that was not understood may be framed.
     let frames = |kind: &Kind| rule.kind == kinds::JOIST && kind == kinds::LANDING;
     let kind = design.unread.iter().find(|kind| kind.counts_as(rule.kind) || frames(kind))?;
@@ -295,9 +302,7 @@ impl<'a, 'd> Evaluator<'a, 'd> {
     /// Whether what is missing is not there at all, and no words that were not understood may have said it.
     fn is_absent(&self, missing: &Missing) -> bool {
         let design = self.evaluation.design;
-        let spoilt = |element: &Element| {
-            element.not_understood.is_some() || element.stated.iter().any(|stated| stated.value.is_none())
-        };
+        let spoilt = |element: &Element| !element.is_understood();
         let of_unread_kind = |element: &Element| design.unread.contains(&element.kind);
         // What a joint says of a member may stand in words of the joint that were not understood.
         let of_spoilt_joint = |element: &Element| {
@@ -314,6 +319,10 @@ impl<'a, 'd> Evaluator<'a, 'd> {
             Reason::NotDrawn(Drawing::JointThatHolds) => !design.unread.contains(&kinds::JOINT),
             // What stands at no side that is known stands at one all the same.
             Reason::NotDrawn(Drawing::MemberJoined | Drawing::SideOf(_)) => false,
+            // Of fasteners that are spaced along the grain it is open how they are spaced across it.
+            Reason::NotStated(Statement::Property(properties::ROW_SPACING)) => {
+                self.evaluation.looked_up(missing.element, properties::SPACING).is_none()
+            }
             Reason::NotStated(Statement::OfMember(..) | Statement::Property(properties::JOINS)) => {
                 self.joins_what_is_drawn(missing.element)
             }
@@ -327,6 +336,21 @@ impl<'a, 'd> Evaluator<'a, 'd> {
             Reason::NotStated(_) | Reason::Outside(_) => true,
             _ => false,
         }
+    }
+
+    /// Of two things that are missing, the one to tell: the first that somebody can settle. In a rule that holds only
+    /// where something is stated it is the first of what may be stated all the same: in whatever order they are drawn, one
+    /// such thing leaves the rule open.
+    fn graver(&self, first: Option<Missing>, second: Missing) -> Option<Missing> {
+        let weight = |missing: &Missing| match self.rule.applies {
+            _ if is_of_nothing(missing) => 0,
+            Applies::WhereStated if self.is_absent(missing) => 1,
+            Applies::WhereStated | Applies::Always => 2,
+        };
+        Some(match first {
+            Some(first) if weight(&first) >= weight(&second) => first,
+            _ => second,
+        })
     }
 
     /// Whether everything that a joint names is drawn; that it is not was reported.
@@ -388,7 +412,7 @@ impl<'a, 'd> Evaluator<'a, 'd> {
                             return Truth::False(Some(decision));
                         }
                         Truth::False(None) => return Truth::False(None),
-                        Truth::Unknown(missing) => unknown = graver(unknown, missing),
+                        Truth::Unknown(missing) => unknown = self.graver(unknown, missing),
                     }
                 }
                 unknown.map_or(Truth::True, Truth::Unknown)
@@ -399,7 +423,7 @@ impl<'a, 'd> Evaluator<'a, 'd> {
                     match self.truth(term, element) {
                         Truth::True => return Truth::True,
                         Truth::False(found) => decision = nearer(decision, found),
-                        Truth::Unknown(missing) => unknown = graver(unknown, missing),
+                        Truth::Unknown(missing) => unknown = self.graver(unknown, missing),
                     }
                 }
                 unknown.map_or(Truth::False(decision), Truth::Unknown)
@@ -494,12 +518,12 @@ impl<'a, 'd> Evaluator<'a, 'd> {
                     let worst = worst(&value_is, relation, &limit_is);
                     // What is stated of some of the steps says nothing of the others.
                     if let Some(missing) = self.rest_of_list(value, element).filter(|_| worst.is_none()) {
-                        unknown = graver(unknown, missing);
+                        unknown = self.graver(unknown, missing);
                     }
                     worst
                 }
                 (Err(missing), _) | (_, Err(missing)) => {
-                    unknown = graver(unknown, missing);
+                    unknown = self.graver(unknown, missing);
                     None
                 }
             };
@@ -727,17 +751,17 @@ impl<'a, 'd> Evaluator<'a, 'd> {
     fn collect(&self, collected: &Collected, element: Id) -> Result<Vec<Id>, Missing> {
         let all = self.evaluation.belonging(collected.kind, element)?;
         let Some(condition) = &collected.condition else { return Ok(all) };
-        let mut kept = Vec::new();
+        let (mut kept, mut unknown) = (Vec::new(), None);
         for id in all {
             match self.narrows().truth(condition, id) {
                 Truth::True => kept.push(id),
                 Truth::False(_) => {}
                 // What has no neighbour is none of such as have one that is so.
                 Truth::Unknown(missing) if is_of_nothing(&missing) => {}
-                Truth::Unknown(missing) => return Err(missing),
+                Truth::Unknown(missing) => unknown = self.graver(unknown, missing),
             }
         }
-        Ok(kept)
+        unknown.map_or(Ok(kept), Err)
     }
 
     fn count(&self, collected: &Collected, element: Id) -> Result<usize, Missing> {
@@ -755,13 +779,18 @@ impl<'a, 'd> Evaluator<'a, 'd> {
             let things = self.collect(collected, element)?;
             if aggregate.is_along() { going_up(self.evaluation, collected.kind, things) } else { Ok(things) }
         });
+        let mut unknown = None;
         for id in things? {
             let (datum, reads) = self.evaluation.trace(|| self.read(what, id));
-            match datum? {
-                Datum::Measure(measure) => seen.push((measure, reads)),
-                Datum::List(items) => seen.extend(items.iter().map(|item| (item.measure, reads.clone()))),
-                Datum::Word(_) => {}
+            match datum {
+                Ok(Datum::Measure(measure)) => seen.push((measure, reads)),
+                Ok(Datum::List(items)) => seen.extend(items.iter().map(|item| (item.measure, reads.clone()))),
+                Ok(Datum::Word(_)) => {}
+                Err(missing) => unknown = self.graver(unknown, missing),
             }
+        }
+        if let Some(missing) = unknown {
+            return Err(missing);
         }
         let nothing = || Missing { element, reason: Reason::NotDrawn(Drawing::A(collected.kind)) };
         let first = seen.first().ok_or_else(nothing)?.0;
@@ -798,14 +827,6 @@ pub fn value_of(rule: &Rule, evaluation: &Evaluation<'_>, node: &Node, element: 
 /// Whether a rule has nothing to say where this is missing: no neighbour stands there, or nothing was measured.
 fn is_of_nothing(missing: &Missing) -> bool {
     matches!(missing.reason, Reason::NoNeighbour(_) | Reason::NotMeasured)
-}
-
-/// Of two things that are missing, the one to tell: the first that somebody can settle.
-fn graver(first: Option<Missing>, second: Missing) -> Option<Missing> {
-    Some(match first {
-        Some(first) if !is_of_nothing(&first) || is_of_nothing(&second) => first,
-        _ => second,
-    })
 }
 
 /// Of two alternatives that are not met, the one that lacks less.

@@ -510,6 +510,49 @@ pub const CASES: &[Case] = &[
         let walled = walls.contains(&Some(side)) || walls.contains(&None);
         Some(if walled || !beside(kinds::GUARD).contains(&Some(side)) { "yes" } else { "no" }.into())
     }),
+    ("handrail", "guard beside", |s, id, _| {
+        if s.name(id).to_lowercase() == "middle" {
+            return Some("no".into());
+        }
+        let place = s.element(id).serves.unwrap_or(0);
+        let sides = |kind| s.of(kind, place).into_iter().map(|of| s.element(of).side).collect::<Vec<_>>();
+        let (guards, walls) = (sides(kinds::GUARD), sides(kinds::WALL));
+        let Some(side) = s.element(id).side.filter(|_| s.element(id).serves.is_some()) else {
+            return guards.is_empty().then(|| "no".into());
+        };
+        let walled = walls.iter().any(|wall| wall.is_none() || *wall == Some(side));
+        let guarded = guards.contains(&Some(side));
+        if !walled && !guarded && guards.contains(&None) {
+            return None;
+        }
+        Some(if guarded && !walled { "yes" } else { "no" }.into())
+    }),
+    ("handrail", "wall behind", |s, id, _| {
+        if s.name(id).to_lowercase() == "middle" {
+            return Some("no".into());
+        }
+        let (side, place) = (s.element(id).side?, s.element(id).serves?);
+        let walls = s.of(kinds::WALL, place).into_iter();
+        let walls = walls.filter(|wall| s.element(*wall).side.is_none_or(|at| at == side));
+        let guards = s.of(kinds::GUARD, place).into_iter().filter(|guard| s.element(*guard).side == Some(side));
+        let low = guards.clone().filter(|guard| s.word(*guard, "infill") == Some("wall"));
+        let behind: Vec<Id> = walls.chain(low).collect();
+        if behind.is_empty() && guards.count() == 0 {
+            return None;
+        }
+        let at_a_flight = s.kind(place) == kinds::FLIGHT;
+        let beside = |riser: usize| {
+            behind.iter().any(|wall| {
+                let (from, to) = (s.number(*wall, "from tread"), s.number(*wall, "to tread"));
+                from.is_none_or(|from| from as usize <= riser) && to.is_none_or(|to| riser <= to as usize + 1)
+            })
+        };
+        let risers = if at_a_flight { s.list(place, "risers").map(|risers| risers.len()) } else { Some(0) };
+        let first = s.number(id, "from riser").map_or(1, |from| from as usize);
+        let last = s.number(id, "to riser").map(|to| to as usize).or(risers)?;
+        let all = if at_a_flight { (first..=last).all(beside) } else { !behind.is_empty() };
+        Some(if all { "yes" } else { "no" }.into())
+    }),
     ("handrail", "shape", shape),
     ("handrail", "diameter", diameter),
     ("handrail", "perimeter", perimeter),

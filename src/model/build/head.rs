@@ -1,7 +1,7 @@
 //! The head of a block: which kind it opens, under which names, and what a misspelt one was meant for.
 
 use super::Builder;
-use crate::base::names::nearest;
+use crate::base::names::{near, nearest};
 use crate::base::{Span, limits, work};
 use crate::model::design::Side;
 use crate::model::kind::{FILE, Kind, Property, Trait};
@@ -158,9 +158,14 @@ pub(super) fn same_head(a: &Item, b: &Item) -> bool {
     }
 }
 
-/// The kinds that a block whose head says nothing known may have been: those that may stand there and have every property
-/// it states; one that may only carry others, such as a flight, where it states any.
-pub(super) fn possible_kinds(within: &str, body: &[Item]) -> Vec<&'static Kind> {
+/// The kinds that a block may be of whose head was not understood: those that its words are near to, all of them; where
+/// they are near to none, those that may stand there and have every property it states, and what may only carry others,
+/// such as a flight, where it states any. What it stands in may be anything too, where nothing is said of that.
+pub(super) fn possible_kinds(head: &[Term], within: Option<&str>, body: &[Item]) -> Vec<&'static Kind> {
+    let likely = likely_kinds(head);
+    if !likely.is_empty() {
+        return likely;
+    }
     let named = |kind: &Kind| {
         body.iter().all(|item| match item {
             Item::Property { name, .. } => kind.property(name).is_some(),
@@ -170,17 +175,20 @@ pub(super) fn possible_kinds(within: &str, body: &[Item]) -> Vec<&'static Kind> 
     let states_any = body.iter().any(|item| matches!(item, Item::Property { .. }));
     let here = |kind: &Kind| {
         let stocked = kind.is(Trait::Stocked);
-        kind.within.contains(&within) && (states_any || !kind.is(Trait::Place)) && (!stocked || within == FILE)
+        within.is_none_or(|within| kind.within.contains(&within))
+            && (states_any || !kind.is(Trait::Place))
+            && (!stocked || within == Some(FILE))
     };
     KINDS.iter().filter(|kind| here(kind) && named(kind)).collect()
 }
 
-/// The kinds of the things that are drawn inside of a block.
-pub(super) fn drawn_within(body: &[Item]) -> impl Iterator<Item = &'static Kind> + '_ {
-    body.iter().filter_map(|item| match item {
-        Item::Block { head, .. } => likely_kind(head),
-        _ => None,
-    })
+/// The kinds of the things that are drawn inside of a block that is not drawn itself.
+pub(super) fn drawn_within(body: &[Item]) -> Vec<&'static Kind> {
+    let drawn = |item: &Item| match item {
+        Item::Block { head, body, .. } => possible_kinds(head, None, body),
+        _ => Vec::new(),
+    };
+    body.iter().flat_map(drawn).collect()
 }
 
 /// The property that a misspelt one was most likely meant for.
@@ -220,6 +228,34 @@ pub(super) fn likely_kind(head: &[Term]) -> Option<&'static Kind> {
     let opens = || KINDS.iter().map(|kind| kind.opens);
     let near = [said(2), said(1)].into_iter().flatten().find_map(|said| nearest(&said, opens()))?;
     KINDS.iter().find(|kind| kind.opens == near)
+}
+
+/// The kinds whose words stand in a text before a brace that opens.
+pub(super) fn kinds_in(text: &str) -> impl Iterator<Item = &'static Kind> {
+    let heads: Vec<String> = text.split('{').map(str::to_lowercase).collect();
+    let before_a_brace = heads.len() - 1;
+    let opens = move |kind: &Kind| {
+        heads.iter().take(before_a_brace).any(|head| {
+            let head = head.rsplit([';', '}']).next().unwrap_or_default().trim();
+            head.strip_prefix(kind.opens).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
+        })
+    };
+    KINDS.iter().filter(move |kind| opens(kind))
+}
+
+/// Every kind that a head may have been meant to open: the one that it opens, or all those that its words are near to.
+pub(super) fn likely_kinds(head: &[Term]) -> Vec<&'static Kind> {
+    let words = leading_words(head);
+    if let Some((kind, _)) = opened(&words) {
+        return vec![kind];
+    }
+    let said = (1..=words.len().min(2)).filter_map(|many| words.get(..many)).map(|words| words.join(" "));
+    let near: Vec<&str> =
+        said.flat_map(|said| near(&said, KINDS.iter().map(|kind| kind.opens))).map(|(_, opens)| opens).collect();
+    // What is never drawn was meant only where nothing is nearer.
+    let nearest = likely_kind(head);
+    let meant = |kind: &&'static Kind| kind.is_drawn() && near.contains(&kind.opens) || nearest == Some(*kind);
+    KINDS.iter().filter(meant).collect()
 }
 
 /// The names of the timbers that a head defines, or was most likely meant to define.

@@ -14,8 +14,8 @@ use std::sync::Arc;
 
 use self::agree::agree;
 use self::head::{
-    HeadName, begun, belongs_inside, drawn_within, far_side, is_no_side, likely_kind, meant, possible_kinds, said,
-    same_head,
+    HeadName, begun, belongs_inside, drawn_within, far_side, is_no_side, kinds_in, likely_kinds, meant, possible_kinds,
+    said, same_head,
 };
 pub use self::shop::build_shop;
 use super::design::{Design, Element, Id, MOST_OF_A_STAIR, ShopWords, Side, Stated};
@@ -90,7 +90,7 @@ pub fn build_below(
                 Some((kind, names)) if kind == kinds::MEASURED => measured.push((names, *head_span, body)),
                 Some(_) => builder.shared.push(item.clone()),
                 None => {
-                    let may_be = likely_kind(head).map_or_else(|| possible_kinds(FILE, body), |kind| vec![kind]);
+                    let may_be = possible_kinds(head, Some(FILE), body);
                     builder.unread_shared.extend(may_be.into_iter().filter(|kind| kind.is(Trait::Stocked)));
                 }
             },
@@ -354,6 +354,14 @@ impl Builder<'_> {
                         any = any.or((meant.is_none() && !elsewhere).then_some(*name_span));
                         lost.extend(meant.map(|property| (property, *name_span)));
                     }
+                    // A quote opened by a slip takes in the statements that follow on its line, and what they draw.
+                    let taken_in = self.source.slice(*value_span);
+                    if stated.as_ref().is_none_or(|stated| stated.value.is_none()) && taken_in.contains([';', '{', '}'])
+                    {
+                        not_understood(design, id, Some(*value_span));
+                        any = any.or(Some(*value_span));
+                        design.unread.extend(kinds_in(taken_in));
+                    }
                     if let (Some(stated), Some(element)) = (stated, design.get_mut(id)) {
                         self.state(element, stated);
                     }
@@ -364,7 +372,7 @@ impl Builder<'_> {
                         let property = kind.and_then(|kind| begun(kind, terms));
                         not_understood(design, id, property.is_none().then_some(*span));
                         lost.extend(property.map(|property| (property, *span)));
-                        design.unread.extend(likely_kind(terms));
+                        design.unread.extend(likely_kinds(terms));
                         self.unread_heads.push(said(terms));
                     }
                     if let Item::Damaged { terms, span } = other {
@@ -392,22 +400,22 @@ impl Builder<'_> {
     /// missing, and what it stands in may be other than it seems.
     fn unread_block(&mut self, design: &mut Design, within: Id, head: &[Term], span: Span, body: &[Item]) {
         let here = design.kind(within).map_or(FILE, |kind| kind.name);
-        let likely = likely_kind(head);
-        let may_be = likely.map_or_else(|| possible_kinds(here, body), |kind| vec![kind]);
+        let may_be = possible_kinds(head, Some(here), body);
         let has_steps = may_be.contains(&kinds::FLIGHT);
         let may_be_landing = may_be.contains(&kinds::LANDING);
+        let may_be_riser = may_be.contains(&kinds::RISER);
         design.unread.extend(may_be);
         design.unread.extend(KINDS.iter().filter(|kind| has_steps && kind.made_from.is_some()));
         // No riser is drawn: its boards are.
-        design.unread.extend((likely == Some(kinds::RISER)).then_some(kinds::RISER_BOARD));
+        design.unread.extend(may_be_riser.then_some(kinds::RISER_BOARD));
         // A landing has a ceiling above it, drawn or not.
         design.unread.extend(may_be_landing.then_some(kinds::CEILING));
         not_understood(design, within, Some(span));
         self.unread_heads.push(said(head));
         for item in body {
-            if let Item::Block { head, body, .. } = item {
-                design.unread.extend(likely_kind(head));
-                design.unread.extend(drawn_within(body));
+            if let Item::Block { head, body: inner, .. } = item {
+                design.unread.extend(possible_kinds(head, None, inner));
+                design.unread.extend(drawn_within(inner));
                 self.unread_heads.push(said(head));
             }
         }

@@ -38,15 +38,19 @@ impl Builder<'_> {
             let Some(element) = design.get(id) else { continue };
             let inside = element.parent.filter(|parent| design.is_place(*parent));
             let spread = element.kind.is(Trait::ServesLoneFlight);
+            let mut lost = None;
             let serves = match (along, inside, flights.as_slice()) {
                 (Some(place), ..) => Some(place),
                 (None, Some(place), _) => Some(place),
                 (None, None, _) if element.kind.is(Trait::ServesLandingOfName) => self.door_landing(design, id),
                 (None, None, [only]) if spread => Some(*only),
                 (None, None, [_, _, ..]) if spread && element.parent == Some(0) => {
-                    if asked.insert(element.span) && design.stated(id, properties::ALONG).is_none() {
+                    let unsaid = design.stated(id, properties::ALONG).is_none();
+                    if asked.insert(element.span) && unsaid {
                         self.push(element.span, DrawingProblem::WhichFlight { kind: element.kind });
                     }
+                    // It stands beside one of them, and which flight has it is not known of any.
+                    lost = unsaid.then_some(properties::ALONG);
                     None
                 }
                 _ => None,
@@ -54,6 +58,7 @@ impl Builder<'_> {
             self.far_of_a_flight(design, id, serves);
             if let Some(element) = design.get_mut(id) {
                 element.serves = serves;
+                element.lost = element.lost.or(lost);
             }
         }
         self.members_without_blocks(design);
