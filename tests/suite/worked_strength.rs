@@ -205,9 +205,7 @@ fn work(method: &str, w: &mut Working, of: &Inputs<'_>) -> Result<f64, Outside> 
         "group action" => group(w, of)?.plain(),
         "bolt thread" => bolt::thread_length(w, of.inches("D"), of.inches("L"))?.per(INCHES),
         "lag thread" => lag_thread(w, of)?.per(INCHES),
-        "head pull" => {
-            withdrawal::head_pull_through(w, of.number("G"), of.inches("head"), of.inches("t"))?.per(POUNDS)
-        }
+        "head pull" => withdrawal::head_pull_through(w, of.number("G"), of.inches("head"), of.inches("t"))?.per(POUNDS),
         "plate bearing" => dowel::steel_bearing(w, of.number("Fu") * PSI, of.inches("t"))?.per(PSI),
         other => panic!("no method is called `{other}`"),
     })
