@@ -38,6 +38,7 @@ mod layers;
 mod licences;
 mod lossless;
 mod marks;
+mod mechanics_clauses;
 mod mechanics_joints;
 mod mechanics_otherwise;
 mod mechanics_properties;
