@@ -60,6 +60,7 @@ mod record;
 mod recovery;
 mod reference;
 mod rule_in_full;
+mod said_of_designs;
 mod said_of_sets;
 mod second_evaluator;
 mod selection;

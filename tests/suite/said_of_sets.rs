@@ -220,3 +220,32 @@ fn what_the_examples_of_a_set_below_leave_open_is_not_said_again() {
     assert_eq!(once, told);
     assert!(rules::gaps(&set).found.len() > own.len());
 }
+
+/// A row of words alone is `read between` and no misspelling of it: else a table would be read otherwise than it is written.
+#[test]
+fn a_misspelt_row_is_no_row_that_reads_between() {
+    let of = |row: &str| {
+        said(&format!(
+            "ruleset \"S\" {{ basis: \"Our own habit\" }}\nrule \"r\" {{\n    limit most by height of riser before: 11\" at 6\", \
+             10\" at 7\", {row}\n    each riser shall have height <= most\n    source: \"common practice\"\n}}"
+        ))
+    };
+    assert!(of("read between").is_empty(), "{:?}", of("read between"));
+    for row in ["read betwen", "between", "in proportion", "read between them"] {
+        let said = of(row);
+        assert!(said.iter().any(|[place, says, _]| place == row && says.contains(row)), "{row}: {said:?}");
+    }
+}
+
+/// A sentence for what the clause does not ask for: the nearest word of what it asks for is offered.
+#[test]
+fn a_sentence_of_what_is_not_asked_offers_what_is() {
+    let of = |word: &str| {
+        said(&format!(
+            "ruleset \"S\" {{ basis: \"Our own habit\" }}\nrule \"r\" {{\n    limit most: 7\"\n    each riser shall have height <= \
+             most\n    says {word}: \"it is {{height}}\"\n    source: \"common practice\"\n}}"
+        ))
+    };
+    assert_eq!(of("heigth").iter().map(|[.., help]| help.as_str()).collect::<Vec<_>>(), ["did you mean `height`?"]);
+    assert!(of("width").iter().any(|[.., help]| help == "It asks for height."), "{:?}", of("width"));
+}
