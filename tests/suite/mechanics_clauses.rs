@@ -312,9 +312,9 @@ fn nothing_and_no_number_have_no_value() {
         ("round section", &[1.5], |a| {
             section::Section::Round { diameter: a[0] * INCHES }.properties(&mut new()).map(|of| of.modulus)
         }),
-        ("beam", &[100.0, 96.0], |a| {
+        ("beam", &[96.0], |a| {
             let stiffness = 1.0e8 * PSI * INCHES * INCHES * INCHES * INCHES;
-            beam::effects(&mut new(), beam::Beam::SimpleMiddle, a[0] * POUNDS, a[1] * INCHES, stiffness)
+            beam::effects(&mut new(), beam::Beam::SimpleMiddle, 100.0 * POUNDS, a[0] * INCHES, stiffness)
                 .map(|of| of.moment)
         }),
         ("bearing across", &[1.5], |a| {
