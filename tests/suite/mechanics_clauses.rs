@@ -201,7 +201,9 @@ fn what_presses_on_the_wood_is_the_head_less_its_hole() {
     let pressed = |count| bolt::pressed(&mut new(), 400.0 * PSI, 1.2364 * INCHES * INCHES, count);
     comes_to(pressed(2.0), POUNDS, "989.1");
     assert!(pressed(0.0).is_err());
-    assert!(bolt::washer(WasherShape::Round, 0.5).is_some() && bolt::washer(WasherShape::Round, 0.51).is_none());
+    // A size as a sixty-fourth or a millimetre writes it is that of the table, to half a thousandth.
+    let washer = |inches| bolt::washer(WasherShape::Round, inches).is_some();
+    assert!(washer(0.5) && washer(0.500_49) && !washer(0.500_505) && !washer(0.51));
 }
 
 /// The neck of a 1/2 in carriage bolt is 0.281 in deep and 0.515 in square: ASME B18.5. It stays in thicker wood, in a hole no wider.
