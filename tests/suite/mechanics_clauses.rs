@@ -3,13 +3,13 @@
 
 use pitchboard::handbook::{self, WasherShape};
 use pitchboard::mechanics::adjusted::{self, Conditions, Duration, Faces, Held, Lies, Piece, Service, Sharing};
-use pitchboard::mechanics::amount::{INCHES, POUNDS, PSI};
+use pitchboard::mechanics::amount::{INCHES, POUNDS, POUNDS_PER_INCH, PSF, PSI};
 use pitchboard::mechanics::bolt::{self, Under};
 use pitchboard::mechanics::dowel::{self, Against, Dowel, DowelKind, Thread};
 use pitchboard::mechanics::local::{Pulled, torn};
 use pitchboard::mechanics::placing::{Grain, Hardness, Needed, Stands, needed};
 use pitchboard::mechanics::{Amount, Outside, Placed, Working};
-use pitchboard::mechanics::{beam, demand, guard_post, moisture, notch, section, withdrawal};
+use pitchboard::mechanics::{beam, demand, guard_post, lateral, moisture, notch, section, stringer, withdrawal};
 
 /// Whether it comes to that, to the last figure that is written.
 #[track_caller]
@@ -258,6 +258,62 @@ fn slack_pushes_and_bearings_by_statics() {
     comes_to(bears(1.5, 2.9), PSI, "625.00");
     comes_to(bears(6.0, 12.0), PSI, "625.00");
     assert!(bears(0.0, 12.0).is_err());
+}
+
+/// A 4x4 of Douglas fir-larch No.2, 96 in long between its ends: F_c 1350 psi times 1.15 for its size, E_min 580,000 psi (NDS
+/// Supplement Table 4A, from memory), c 0.8 of sawn lumber; a slenderness of 50 is the last (NDS 3.7.1).
+#[test]
+fn a_column_buckles_by_its_slenderness() {
+    let (thickness, width) = (3.5 * INCHES, 3.5 * INCHES);
+    let values = adjusted::values_for("douglas fir", "No.2", thickness, width).unwrap();
+    let piece = Piece { values, thickness, width, lies: Lies::OnEdge };
+    let conditions = Conditions {
+        service: Service::Dry,
+        duration: Duration::TenYears,
+        sharing: Sharing::Single,
+        faces: Faces::Plain,
+    };
+    let along = |inches: f64| adjusted::along(&mut new(), &piece, conditions, inches * INCHES);
+    comes_to(along(96.0), PSI, "568.13");
+    assert!(along(175.0).is_ok());
+    assert_eq!(along(175.5), Err(Outside::TooSlender));
+}
+
+/// A timber deeper than 12 in: (12 / d) to the ninth root, of 13-1/2 in 0.9870 (NDS Supplement Table 4D, from memory).
+#[test]
+fn a_deep_timber_bends_by_its_size() {
+    let (thickness, width) = (5.5 * INCHES, 13.5 * INCHES);
+    let values = adjusted::values_for("douglas fir", "No.2", thickness, width).unwrap();
+    let piece = Piece { values, thickness, width, lies: Lies::OnEdge };
+    let conditions = Conditions {
+        service: Service::Dry,
+        duration: Duration::TenYears,
+        sharing: Sharing::Single,
+        faces: Faces::Plain,
+    };
+    let mut w = new();
+    adjusted::bending(&mut w, &piece, conditions, width, Held::BothEdges).unwrap();
+    comes_to(Ok(w.value("C_F").unwrap()), one(), "0.9870");
+}
+
+/// ASCE 7, 2.4.1: D + 0.75 (L + S), and of what comes and goes the greatest of L, S and 0.75 (L + S). Two equal spans under an even
+/// load q: 10 q L / 8 on the middle support and 5 q L / 8 beside it. A connection's load duration is at most 1.6 (NDS 11.3.2).
+#[test]
+fn loads_are_taken_together_and_carried_over_a_prop() {
+    let [dead, live, snow, little] = [10.0, 40.0, 30.0, 5.0].map(|load| load * PSF);
+    comes_to(demand::dead_live_and_snow(&mut new(), dead, live, snow), PSF, "62.50");
+    comes_to(demand::dead_and_snow(&mut new(), dead, snow), PSF, "40.00");
+    comes_to(demand::live_or_snow(&mut new(), live, snow), PSF, "52.50");
+    comes_to(demand::live_or_snow(&mut new(), live, little), PSF, "40.00");
+    comes_to(demand::live_or_snow(&mut new(), little, snow), PSF, "30.00");
+    let over = |degrees: f64| {
+        stringer::over_a_prop(&mut new(), 10.0 * POUNDS_PER_INCH, 96.0 * INCHES, Amount::degrees(degrees)).unwrap()
+    };
+    comes_to(Ok(over(30.0).0), POUNDS, "1200.00");
+    comes_to(Ok(over(30.0).1), POUNDS, "519.62");
+    comes_to(Ok(over(0.0).1), POUNDS, "600.00");
+    comes_to(lateral::joint_duration(&mut new(), Duration::Impact), one(), "1.600");
+    comes_to(lateral::joint_duration(&mut new(), Duration::TenMinutes), one(), "1.600");
 }
 
 /// A board of 11-1/4 in that moves by 0.0024 with each percent shrinks from 19 to 12 % by 0.189 in: Wood Handbook, chapter 13.
