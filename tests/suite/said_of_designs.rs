@@ -1,5 +1,6 @@
 //! What is offered to one who writes a design at a word that is not understood, where the offer is all that helps.
 
+use crate::cases::Cases;
 use pitchboard::base::Source;
 use pitchboard::session::Session;
 use pitchboard::wording::message;
@@ -30,4 +31,26 @@ fn a_property_in_the_wrong_block_is_told_where_it_belongs() {
     // The setting is the stair's, which stands in no flight.
     let none = offered("stair { flight { setting: indoors } }", "setting");
     assert!(none.iter().all(|help| help.starts_with("A flight takes ")) && none.len() == 1, "{none:?}");
+}
+
+/// `none` beside other words: the first of them is what it cannot stand beside.
+#[test]
+fn none_is_held_against_the_first_word() {
+    let design = "stair { rules: residential; switches: foot, head, none }";
+    let report = Session::default().check(&Source::new("a.stair", design), None).report;
+    let said: Vec<String> = report.findings.iter().map(|finding| message(finding).message).collect();
+    assert!(said.contains(&"`none` cannot be so where `foot` is".to_owned()), "{said:?}");
+}
+
+/// Words of a shop's file behind a finding say what they are: of a section that a design calls, that it is stocked.
+#[test]
+fn a_stocked_section_is_called_so() {
+    let path = "tests/cases/shop/yard/top.stair";
+    let text = std::fs::read_to_string(path).expect("a case");
+    let report = Session::new(Cases).check(&Source::new(path, text), None).report;
+    let of_rule = report.findings.iter().find(|finding| finding.name() == "slim rail").expect("a finding of the rail");
+    let labels: Vec<String> = message(of_rule).labels.iter().map(|label| label.text.clone()).collect();
+    let shops: Vec<String> =
+        message(of_rule).beside.iter().flat_map(|beside| &beside.labels).map(|label| label.text.clone()).collect();
+    assert!(labels.iter().chain(&shops).any(|label| label == "the section that is stocked"), "{labels:?} {shops:?}");
 }
