@@ -428,6 +428,10 @@ mod tests {
         for (clause, way) in [
             ("each riser shall have height <= most", Way::Looser),
             ("each riser shall have height < 2 * most", Way::Looser),
+            ("each riser shall have height < 0.5 * most", Way::Looser),
+            ("each riser shall have height < most * 0.5", Way::Looser),
+            ("each riser shall have height < most / 2", Way::Looser),
+            ("each riser shall have 0.5 * height < most", Way::Looser),
             ("each riser shall have height >= most", Way::Tighter),
             ("each riser shall have most > height", Way::Looser),
             ("each riser shall have not (height <= most)", Way::Tighter),

@@ -220,3 +220,69 @@ fn what_the_examples_of_a_set_below_leave_open_is_not_said_again() {
     assert_eq!(once, told);
     assert!(rules::gaps(&set).found.len() > own.len());
 }
+
+/// A row of words alone is `read between` and no misspelling of it: else a table would be read otherwise than it is written.
+#[test]
+fn a_misspelt_row_is_no_row_that_reads_between() {
+    let of = |row: &str| {
+        said(&format!(
+            "ruleset \"S\" {{ basis: \"Our own habit\" }}\nrule \"r\" {{\n    limit most by height of riser before: 11\" at 6\", \
+             10\" at 7\", {row}\n    each riser shall have height <= most\n    source: \"common practice\"\n}}"
+        ))
+    };
+    assert!(of("read between").is_empty(), "{:?}", of("read between"));
+    for row in ["read betwen", "between", "in proportion", "read between them"] {
+        let said = of(row);
+        assert!(said.iter().any(|[place, says, _]| place == row && says.contains(row)), "{row}: {said:?}");
+    }
+}
+
+/// A sentence for what the clause does not ask for: the nearest word of what it asks for is offered.
+#[test]
+fn a_sentence_of_what_is_not_asked_offers_what_is() {
+    let of = |word: &str| {
+        said(&format!(
+            "ruleset \"S\" {{ basis: \"Our own habit\" }}\nrule \"r\" {{\n    limit most: 7\"\n    each riser shall have height <= \
+             most\n    says {word}: \"it is {{height}}\"\n    source: \"common practice\"\n}}"
+        ))
+    };
+    assert_eq!(of("heigth").iter().map(|[.., help]| help.as_str()).collect::<Vec<_>>(), ["did you mean `height`?"]);
+    assert!(of("width").iter().any(|[.., help]| help == "It asks for height."), "{:?}", of("width"));
+}
+
+/// A property that a rule has not: one with a figure was meant as a limit, and one with words was not.
+#[test]
+fn only_a_figure_is_offered_as_a_limit() {
+    let of = |value: &str| {
+        said(&format!(
+            "ruleset \"S\" {{ basis: \"Our own habit\" }}\nrule \"r\" {{\n    lowest: {value}\n    each riser shall have height <= 7\"\n    \
+             source: \"common practice\"\n}}"
+        ))
+    };
+    assert_eq!(
+        of("6\"").iter().map(|[.., help]| help.as_str()).collect::<Vec<_>>(),
+        ["For a figure write `limit lowest: 6\"`."]
+    );
+    assert!(of("often").iter().all(|[.., help]| help.starts_with("It takes each ")), "{:?}", of("often"));
+}
+
+/// An amendment of which nothing was understood leaves the rule as it was, and does not stand among what changed it.
+#[test]
+fn an_amendment_that_is_one_slip_amends_nothing() {
+    let (set, said) = amended("amend \"clear width\" { limit leest: 30\" }");
+    assert_eq!(said.iter().map(|[place, ..]| place.as_str()).collect::<Vec<_>>(), ["leest"]);
+    let rule = set.rules.iter().find(|rule| rule.name == "clear width").expect("the rule");
+    assert!(rule.amendments.is_empty());
+}
+
+/// The sentence of an amendment takes the place of the one below in what is found.
+#[test]
+fn an_amended_sentence_is_the_one_that_is_said() {
+    let over = "ruleset \"Over\" { amends: residential }\namend \"riser height\" { says height: \"{element} climbs {height}\" }";
+    let session = Session::default().with_set("over", Source::new("over.rules", over));
+    let design = Source::new("a.stair", "stair { rules: over; flight { risers: 2 of 9\" } }");
+    let report = session.check(&design, None).report;
+    let of_rule = report.findings.iter().filter(|finding| finding.name() == "riser height");
+    let said: Vec<String> = of_rule.map(|finding| message(finding).message).collect();
+    assert!(said.len() == 1 && said[0].contains("climbs 9\""), "{said:?}");
+}

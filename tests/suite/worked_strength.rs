@@ -16,7 +16,7 @@ use pitchboard::mechanics::moisture::{self, Board};
 use pitchboard::mechanics::section::Section;
 use pitchboard::mechanics::withdrawal::{self, Shank};
 use pitchboard::mechanics::yield_limit::{Bearing, Shear, reference};
-use pitchboard::mechanics::{Amount, Outside, Working, guard_post, notch};
+use pitchboard::mechanics::{Amount, Outside, Working, bolt, guard_post, notch};
 
 /// One row: its method, and its inputs by name.
 struct Inputs<'t>(BTreeMap<&'t str, &'t str>);
@@ -85,7 +85,14 @@ fn withdrawn(w: &mut Working, of: &Inputs<'_>) -> Result<Amount, Outside> {
     let gravity = of.number("G");
     match of.word("kind") {
         Some("lag") => withdrawal::lag(w, gravity, of.inches("D")),
-        Some("nail") => withdrawal::nail(w, gravity, of.inches("D"), Shank::Smooth),
+        Some("nail") => {
+            let shank = match of.word("shank") {
+                Some("rings") => Shank::Rings,
+                Some("stainless") => Shank::SmoothStainless,
+                _ => Shank::Smooth,
+            };
+            withdrawal::nail(w, gravity, of.inches("D"), shank)
+        }
         _ => withdrawal::wood_screw(w, gravity, of.dowel()?.diameter),
     }
 }
@@ -142,6 +149,27 @@ fn stringer_span(w: &mut Working, of: &Inputs<'_>) -> Result<Amount, Outside> {
     Ok(sqrt(8.0 * (of.number("bending") * PSI) * modulus / (of.number("load") * PLF)))
 }
 
+/// A row of fasteners: of wood to wood of one stiffness, or to a plate of steel of another.
+fn group(w: &mut Working, of: &Inputs<'_>) -> Result<Amount, Outside> {
+    let area = |name| of.number(name) * INCHES * INCHES;
+    let stiffness = of.number("E");
+    let row = Row {
+        count: of.number("n"),
+        diameter: of.inches("D"),
+        spacing: of.inches("s"),
+        main: (stiffness * PSI, area("Am")),
+        side: (of.number_or("Es", stiffness) * PSI, area("As")),
+        joins: if of.word("Es").is_some() { Joins::WoodToSteel } else { Joins::WoodToWood },
+    };
+    group_action(w, &row)
+}
+
+/// The thread of a lag screw without the tip that the handbook's row of its diameter has.
+fn lag_thread(w: &mut Working, of: &Inputs<'_>) -> Result<Amount, Outside> {
+    let row = handbook::by_diameter(&handbook::LAG_SCREWS, of.number("D"), |row| row.diameter).expect("a lag screw");
+    withdrawal::lag_thread(w, of.inches("L"), row.tip.expect("a tip") * INCHES)
+}
+
 /// What a row's method comes to, in the unit of its figure.
 fn work(method: &str, w: &mut Working, of: &Inputs<'_>) -> Result<f64, Outside> {
     let feet = 12.0 * INCHES;
@@ -174,19 +202,11 @@ fn work(method: &str, w: &mut Working, of: &Inputs<'_>) -> Result<f64, Outside> 
         }
         "weight" => moisture::weight(w, of.number("G"), of.number("M"))?.per(POUNDS_PER_CUBIC_FOOT),
         "weight at 12 %" => moisture::weight_by_own_volume(w, of.number("G12"), 12.0)?.per(POUNDS_PER_CUBIC_FOOT),
-        "group action" => {
-            let stiffness = of.number("E") * PSI;
-            let area = |name| of.number(name) * INCHES * INCHES;
-            let row = Row {
-                count: of.number("n"),
-                diameter: of.inches("D"),
-                spacing: of.inches("s"),
-                main: (stiffness, area("Am")),
-                side: (stiffness, area("As")),
-                joins: Joins::WoodToWood,
-            };
-            group_action(w, &row)?.plain()
-        }
+        "group action" => group(w, of)?.plain(),
+        "bolt thread" => bolt::thread_length(w, of.inches("D"), of.inches("L"))?.per(INCHES),
+        "lag thread" => lag_thread(w, of)?.per(INCHES),
+        "head pull" => withdrawal::head_pull_through(w, of.number("G"), of.inches("head"), of.inches("t"))?.per(POUNDS),
+        "plate bearing" => dowel::steel_bearing(w, of.number("Fu") * PSI, of.inches("t"))?.per(PSI),
         other => panic!("no method is called `{other}`"),
     })
 }
