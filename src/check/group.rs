@@ -171,11 +171,19 @@ fn lacking(view: &CheckedView<'_>, decision: &Decision, element: Id, stated: boo
     if let (Some(drawn), true, true) = (drawn, counted_none, stated) {
         return Place { span: span(drawn), role: Role::DoesNotCount(drawn) };
     }
-    let some = if drawn.is_some() { HowMany::TooFew } else { HowMany::None };
-    Place {
-        span: span(element),
-        role: Role::Lacks { element, kind, drawn: some, sides: bare_sides(view, kind, element) },
-    }
+    let sides = bare_sides(view, kind, element);
+    let some = match drawn {
+        _ if stands_at(view, element, &sides) => HowMany::TooShort,
+        Some(_) => HowMany::TooFew,
+        None => HowMany::None,
+    };
+    Place { span: span(element), role: Role::Lacks { element, kind, drawn: some, sides } }
+}
+
+/// Whether a guard or a wall stands at one of these sides all the same.
+fn stands_at(view: &CheckedView<'_>, element: Id, sides: &[Side]) -> bool {
+    let drawn = [kinds::GUARD, kinds::WALL].into_iter().flat_map(|kind| view.design.belonging(kind, element));
+    drawn.filter_map(|id| view.design.get(id)?.side).any(|side| sides.contains(&side))
 }
 
 /// The sides at which a guard is lacking.

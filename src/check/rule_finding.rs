@@ -123,4 +123,6 @@ pub enum HowMany {
     None,
     /// Too few are.
     TooFew,
+    /// Something is, and does not reach from end to end of where it stands.
+    TooShort,
 }

@@ -56,6 +56,7 @@ fn label(design: &Design, place: &Place) -> Label {
         Role::Lacks { element, kind, drawn, sides } => {
             let called = design.called(*element);
             match drawn {
+                HowMany::TooShort => format!("{called}, whose guard or wall {} is too short", at(sides)),
                 _ if *kind == kinds::GUARD => format!("{called}, with no guard {}", at(sides)),
                 HowMany::TooFew => format!("{called}, with too few {} drawn", kind.plural),
                 HowMany::None => format!("{called}, with no {} drawn", kind.name),

@@ -1297,6 +1297,9 @@ pub fn faults() -> Vec<Fault> {
         d.outdoors().then_some(())?;
         length(d, dice, "door", "threshold", any, (7.78125, 10.0))
     });
+    row("a way out that is too narrow", Broken, &["door of the way out"], &[], |d, dice| {
+        length(d, dice, "door", "width", |d, s| d.stated(s.block, "egress") == Some("yes"), (24.0, 31.9))
+    });
     row(
         "a door wider than its landing",
         Broken,
