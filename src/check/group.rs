@@ -171,19 +171,17 @@ fn lacking(view: &CheckedView<'_>, decision: &Decision, element: Id, stated: boo
     if let (Some(drawn), true, true) = (drawn, counted_none, stated) {
         return Place { span: span(drawn), role: Role::DoesNotCount(drawn) };
     }
-    let sides = bare_sides(view, kind, element);
-    let some = match drawn {
-        _ if stands_at(view, element, &sides) => HowMany::TooShort,
-        Some(_) => HowMany::TooFew,
-        None => HowMany::None,
-    };
-    Place { span: span(element), role: Role::Lacks { element, kind, drawn: some, sides } }
+    let some = if drawn.is_some() { HowMany::TooFew } else { HowMany::None };
+    let at = |side: &Side| stands_at(view, element, *side);
+    let (short, sides) = bare_sides(view, kind, element).into_iter().partition(at);
+    Place { span: span(element), role: Role::Lacks { element, kind, drawn: some, sides, short } }
 }
 
-/// Whether a guard or a wall stands at one of these sides all the same.
-fn stands_at(view: &CheckedView<'_>, element: Id, sides: &[Side]) -> bool {
-    let drawn = [kinds::GUARD, kinds::WALL].into_iter().flat_map(|kind| view.design.belonging(kind, element));
-    drawn.filter_map(|id| view.design.get(id)?.side).any(|side| sides.contains(&side))
+/// Whether a guard or a wall of a thing stands at one of its sides.
+fn stands_at(view: &CheckedView<'_>, element: Id, side: Side) -> bool {
+    let mut drawn = [kinds::GUARD, kinds::WALL].into_iter().flat_map(|kind| view.design.of_kind(kind));
+    let of = |id: Id| view.design.get(id).filter(|drawn| drawn.serves == Some(element));
+    drawn.any(|id| of(id).is_some_and(|drawn| drawn.side == Some(side)))
 }
 
 /// The sides at which a guard is lacking.

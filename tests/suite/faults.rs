@@ -43,8 +43,9 @@ const CLIMB: &[&str] = &[
 ];
 
 /// Another run moves the foot of the stair, changes the mean run and so the pitch, and asks for another board;
-/// one as deep as 11 in asks for no nosing, and a shorter one does.
+/// one as deep as 11 in asks for no nosing, and a shorter one does. Of longer runs fewer steps lie under a well.
 const REACH: &[&str] = &[
+    "headroom at the edge of a well",
     "nosing",
     "one group of fasteners",
     "run adds up",
