@@ -172,10 +172,16 @@ fn lacking(view: &CheckedView<'_>, decision: &Decision, element: Id, stated: boo
         return Place { span: span(drawn), role: Role::DoesNotCount(drawn) };
     }
     let some = if drawn.is_some() { HowMany::TooFew } else { HowMany::None };
-    Place {
-        span: span(element),
-        role: Role::Lacks { element, kind, drawn: some, sides: bare_sides(view, kind, element) },
-    }
+    let at = |side: &Side| stands_at(view, element, *side);
+    let (short, sides) = bare_sides(view, kind, element).into_iter().partition(at);
+    Place { span: span(element), role: Role::Lacks { element, kind, drawn: some, sides, short } }
+}
+
+/// Whether a guard or a wall of a thing stands at one of its sides.
+fn stands_at(view: &CheckedView<'_>, element: Id, side: Side) -> bool {
+    let mut drawn = [kinds::GUARD, kinds::WALL].into_iter().flat_map(|kind| view.design.of_kind(kind));
+    let of = |id: Id| view.design.get(id).filter(|drawn| drawn.serves == Some(element));
+    drawn.any(|id| of(id).is_some_and(|drawn| drawn.side == Some(side)))
 }
 
 /// The sides at which a guard is lacking.

@@ -24,6 +24,7 @@ mod shipped;
 mod standing;
 mod stock;
 mod unasked;
+mod usual;
 mod view;
 mod waived;
 
@@ -60,6 +61,7 @@ pub use rule_finding::{HowMany, Place, Role, RuleFinding, Said, SaidPiece};
 pub use shipped::FOR;
 pub use shipped::{BUILT_IN, borrowed_titles, held_always, nearest_shipped, shipped};
 pub use standing::Standing;
+pub use usual::Usual;
 use view::CheckedView;
 pub use view::View;
 use waived::Waivers;
@@ -137,6 +139,7 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, on: Option<Day>, sets: 
         excused: Vec::new(),
         untried: 0,
         unasked: Vec::new(),
+        usual_left_out: Vec::new(),
         sets: Vec::new(),
         from_memory: 0,
         second_hand: 0,
@@ -289,6 +292,11 @@ impl Checking<'_> {
         for kind in unasked::unasked(&stair.drawn, asked_for) {
             if !report.unasked.contains(&kind) {
                 report.unasked.push(kind);
+            }
+        }
+        for usual in usual::left_out(asked_for) {
+            if !report.usual_left_out.contains(&usual) {
+                report.usual_left_out.push(usual);
             }
         }
         if let Some(design) = &stair.measured {

@@ -9,6 +9,7 @@ use super::loaded::{RuleRef, ShopAbove};
 use super::problem::Problem;
 use super::shipped;
 use super::standing::Standing;
+use super::usual::Usual;
 use crate::base::{Diagnostic, Source, Span};
 use crate::derive::Need;
 use crate::model::{Kind, PropertyName, Shop, Stair, Waiver, kinds, properties};
@@ -39,6 +40,8 @@ pub struct Report {
     pub untried: usize,
     /// What is drawn of which no rule speaks that it was held to.
     pub unasked: Vec<&'static Kind>,
+    /// What a stair is usually held to and no rule asks that it was held to.
+    pub usual_left_out: Vec<&'static Usual>,
     /// The sets it was held to.
     pub sets: Vec<SetLine>,
     /// Rules that passed or are not met, on figures that their set has from memory.

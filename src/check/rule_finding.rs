@@ -109,6 +109,8 @@ pub enum Role {
         drawn: HowMany,
         /// The sides at which it lacks one, where that is known.
         sides: Vec<Side>,
+        /// Those at which a guard or a wall stands, and does not close them from end to end.
+        short: Vec<Side>,
     },
     /// They draw a thing of the kind that is lacking, which does not count as one.
     DoesNotCount(Id),

@@ -130,6 +130,16 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         ..ROW
     },
     Quantity {
+        kind: kinds::GUARD,
+        name: "risers missed",
+        gives: NUMBER,
+        help: "risers of its flight that it does not stand over",
+        formula: "risers of the flight less those from from tread, else the first, to the one behind to tread, else the last",
+        source: "IRC 2021, R311.7.8.4",
+        derive: Derive::Whole(|w, id| number(missed_by(w, id)?)),
+        ..ROW
+    },
+    Quantity {
         kind: kinds::HANDRAIL,
         name: "room above",
         gives: LENGTH,
@@ -219,6 +229,17 @@ fn rails(w: &Evaluation<'_>, flight: Id) -> Result<Vec<Rail>, Missing> {
         }
     }
     Ok(rails)
+}
+
+/// The risers of a flight over which a guard of it does not stand: over a tread it stands over those below and above it.
+fn missed_by(w: &Evaluation<'_>, guard: Id) -> Result<f64, Missing> {
+    let (from, to) = (end(w, guard, properties::FROM_TREAD)?, end(w, guard, properties::TO_TREAD)?);
+    if from.is_none() && to.is_none() {
+        return Ok(0.0);
+    }
+    let last = risers(w, w.flight_of(guard)?)?;
+    let over = to.map_or(last, |tread| (tread + 1.0).min(last)) - from.unwrap_or(1.0).max(1.0) + 1.0;
+    Ok(last - over.max(0.0))
 }
 
 /// Where a rail begins or ends, if it says so.

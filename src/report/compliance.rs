@@ -55,6 +55,7 @@ fn design(checked: &Checked<'_>, _: &Run) -> String {
         page.line(format!("assumed: {custom}"));
     }
     wording::unasked(&analysis.report.unasked).into_iter().for_each(|line| page.line(line));
+    wording::usual_left_out(&analysis.report.usual_left_out).into_iter().for_each(|line| page.line(line));
     wording::waived(&analysis.report).into_iter().for_each(|line| page.line(line));
     wording::excused(&analysis.report).into_iter().for_each(|line| page.line(line));
     page.markdown(0)

@@ -142,6 +142,7 @@ struct DesignLine<'a> {
     assumed: Vec<String>,
     taken_at_its_word: Vec<String>,
     unasked: Vec<&'static str>,
+    usual_left_out: Vec<&'static str>,
     from_shop: Vec<ShopLine>,
 }
 
@@ -169,6 +170,9 @@ fn design<'a>(checked: &'a Checked<'_>, run: &Run) -> DesignLine<'a> {
         assumed: report.map(|report| report.customs.clone()).unwrap_or_default(),
         taken_at_its_word: report.map(|report| said(checked, wording::excused(report))).unwrap_or_default(),
         unasked: report.map(|report| report.unasked.iter().map(|kind| kind.name).collect()).unwrap_or_default(),
+        usual_left_out: report
+            .map(|report| report.usual_left_out.iter().map(|usual| usual.name).collect())
+            .unwrap_or_default(),
         from_shop: shops
             .map(|(file, shares)| ShopLine { file: checked.words(file), what: wording::shares(shares) })
             .collect(),

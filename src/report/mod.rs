@@ -323,6 +323,7 @@ mod tests {
             standings: Vec::new(),
             customs: vec!["a nut takes 2 diameters".into()],
             unasked: Vec::new(),
+            usual_left_out: Vec::new(),
             excused: vec![Excused {
                 property: properties::CONTINUES,
                 of: "handrail left".into(),

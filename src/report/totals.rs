@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::look::{Look, Paint};
 use super::words::count;
 use crate::base::Severity;
-use crate::check::{Finding, FromShop, Report, SetLine, Tally};
+use crate::check::{Finding, FromShop, Report, SetLine, Tally, Usual};
 use crate::model::Kind;
 use crate::rules::Sure;
 use crate::wording;
@@ -24,6 +24,7 @@ pub struct Totals {
     customs: Vec<(String, usize)>,
     /// What is drawn of which no rule speaks, and in how many files.
     unasked: Vec<(&'static Kind, usize)>,
+    usual_left_out: Vec<(&'static Usual, usize)>,
     /// Each set with what its authors warn of, and how many files were held to it; two sets may share a title.
     sets: Vec<(SetLine, usize)>,
     /// What the shops' files had a say in.
@@ -52,6 +53,9 @@ impl Totals {
         for (kind, files) in &other.unasked {
             add(&mut self.unasked, kind, *files);
         }
+        for (usual, files) in &other.usual_left_out {
+            add(&mut self.usual_left_out, usual, *files);
+        }
         for (set, files) in &other.sets {
             add(&mut self.sets, set, *files);
         }
@@ -74,6 +78,9 @@ impl Totals {
         }
         for kind in &report.unasked {
             add(&mut self.unasked, kind, 1);
+        }
+        for usual in &report.usual_left_out {
+            add(&mut self.usual_left_out, usual, 1);
         }
         for set in &report.sets {
             // Which stairs of a text alone were held to it stands with the text.
@@ -157,6 +164,11 @@ pub fn closing(totals: &Totals, look: &Look) -> String {
     let unasked: Vec<&Kind> = totals.unasked.iter().map(|(kind, _)| *kind).collect();
     if let Some(line) = wording::unasked(&unasked) {
         let files = totals.unasked.iter().map(|(_, files)| *files).max().unwrap_or_default();
+        out.push_str(&look.hang(&format!("{line}{}", of_files(files)), 0));
+    }
+    let usual: Vec<&Usual> = totals.usual_left_out.iter().map(|(usual, _)| *usual).collect();
+    if let Some(line) = wording::usual_left_out(&usual) {
+        let files = totals.usual_left_out.iter().map(|(_, files)| *files).max().unwrap_or_default();
         out.push_str(&look.hang(&format!("{line}{}", of_files(files)), 0));
     }
     for (set, files) in &totals.sets {

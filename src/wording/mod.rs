@@ -59,6 +59,6 @@ pub use proof::{NEAREST_DESIGNS, came_of, ignored, no_such_rule};
 #[cfg(feature = "cli")]
 pub use rule_finding::room_left;
 #[cfg(feature = "cli")]
-pub use share::{departs, excused, only_of, redefined, shares, takes_in, unasked, waived, waiver};
+pub use share::{departs, excused, only_of, redefined, shares, takes_in, unasked, usual_left_out, waived, waiver};
 #[cfg(feature = "cli")]
 pub use value::takes;

@@ -53,9 +53,15 @@ fn label(design: &Design, place: &Place) -> Label {
             format!("{property} of {of}{as_measured}")
         }
         Role::Drawn(element) => design.called(*element),
-        Role::Lacks { element, kind, drawn, sides } => {
+        Role::Lacks { element, kind, drawn, sides, short } => {
             let called = design.called(*element);
             match drawn {
+                _ if *kind == kinds::GUARD && sides.is_empty() && !short.is_empty() => {
+                    format!("{called}, whose guard or wall {} is too short", at(short))
+                }
+                _ if *kind == kinds::GUARD && !short.is_empty() => {
+                    format!("{called}, with no guard {}, and too short a guard or wall {}", at(sides), at(short))
+                }
                 _ if *kind == kinds::GUARD => format!("{called}, with no guard {}", at(sides)),
                 HowMany::TooFew => format!("{called}, with too few {} drawn", kind.plural),
                 HowMany::None => format!("{called}, with no {} drawn", kind.name),

@@ -2,7 +2,7 @@
 
 use super::message::message;
 use super::need::need;
-use crate::check::{Excused, Finding, FromShop, Problem, Report, SetLine};
+use crate::check::{Excused, Finding, FromShop, Problem, Report, SetLine, Usual};
 use crate::model::problem::DrawingProblem;
 use crate::model::{self, Kind, Waiver};
 use crate::rules::{Below, Departures};
@@ -26,6 +26,14 @@ pub fn unasked(kinds: &[&Kind]) -> Option<String> {
     let names: Vec<&str> = before.iter().map(|kind| kind.plural).collect();
     let names = if names.is_empty() { String::new() } else { format!("{} or ", names.join(", ")) };
     Some(format!("not asked: no rule of the sets that were named speaks of {names}{}", last.plural))
+}
+
+/// What a stair is usually held to and no rule asks, in a line; nothing where rules ask all of it.
+pub fn usual_left_out(usual: &[&Usual]) -> Option<String> {
+    let (last, before) = usual.split_last()?;
+    let names: Vec<&str> = before.iter().map(|usual| usual.name).collect();
+    let names = if names.is_empty() { String::new() } else { format!("{} or ", names.join(", ")) };
+    Some(format!("not asked: no rule of the sets that were named asks for {names}{}, drawn or not", last.name))
 }
 
 fn taken_out(report: &Report, excused: &Excused) -> String {

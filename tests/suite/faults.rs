@@ -43,8 +43,9 @@ const CLIMB: &[&str] = &[
 ];
 
 /// Another run moves the foot of the stair, changes the mean run and so the pitch, and asks for another board;
-/// one as deep as 11 in asks for no nosing, and a shorter one does.
+/// one as deep as 11 in asks for no nosing, and a shorter one does. Of longer runs fewer steps lie under a well.
 const REACH: &[&str] = &[
+    "headroom at the edge of a well",
     "nosing",
     "one group of fasteners",
     "run adds up",
@@ -1306,6 +1307,9 @@ pub fn faults() -> Vec<Fault> {
     row("a threshold taller than a step", Broken, &["door threshold"], &[], |d, dice| {
         d.outdoors().then_some(())?;
         length(d, dice, "door", "threshold", any, (7.78125, 10.0))
+    });
+    row("a way out that is too narrow", Broken, &["door of the way out"], &[], |d, dice| {
+        length(d, dice, "door", "width", |d, s| d.stated(s.block, "egress") == Some("yes"), (24.0, 31.9))
     });
     row(
         "a door wider than its landing",

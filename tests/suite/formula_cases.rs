@@ -694,6 +694,17 @@ pub const CASES: &[Case] = &[
         Some(level.into())
     }),
     ("guard", "level gap", |s, id, _| level_gap(s, id).map(Told::from)),
+    ("guard", "risers missed", |s, id, _| {
+        let (from, to) = (s.number(id, "from tread"), s.number(id, "to tread"));
+        if from.is_none() && to.is_none() {
+            return Some(0.0.into());
+        }
+        let risers = s.list(s.element(id).serves?, "risers")?.len();
+        // Over a tread a guard stands over the riser before it and the one behind.
+        let stands_over =
+            |riser: f64| from.is_none_or(|tread| riser >= tread) && to.is_none_or(|tread| riser <= tread + 1.0);
+        Some(((1..=risers).filter(|riser| !stands_over(*riser as f64)).count() as f64).into())
+    }),
     ("guard", "climbable", |s, id, _| {
         let said = !s.is_stated(id, "balusters") && ["rails lie", "give"].iter().any(|part| s.is_stated(id, part));
         let level = said || ["rails", "cables"].iter().any(|part| s.is_stated(id, part));

@@ -83,6 +83,7 @@ mod told;
 mod tolerance;
 mod undefined;
 mod units;
+mod usual;
 mod verdicts;
 // The fuzz targets read this one too, and use all of it.
 mod waivers;
