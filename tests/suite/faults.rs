@@ -117,6 +117,26 @@ const WORK: &str = "what was measured is no part of the drawing that is spoilt";
 
 /// Rules at which no fault of the table aims, and why. The cases and the fragments of the sets hold them.
 pub const NOT_SPOILT: &[(&str, &str)] = &[
+    ("span of a joist", UNFIT),
+    ("joists under the whole deck", UNFIT),
+    ("joists above the ground", UNFIT),
+    ("guard past the steps", UNFIT),
+    ("gate at a floor", UNFIT),
+    ("posts for every bay", "the good designs have more posts than they need; its case breaks it"),
+    ("tall posts for every bay", "few good designs say how tall their posts are; its case breaks it"),
+    ("gap up to its rail", UNFIT),
+    ("prop up to its string", "no good design draws a prop; its case breaks it"),
+    ("treads reach their solid strings", UNFIT),
+    ("treads fit between their solid strings", UNFIT),
+    ("floor above its underside", UNFIT),
+    ("plate within its member", "no good design has plates; its case breaks it"),
+    ("plates side by side", "no good design has plates; its case breaks it"),
+    ("bending of a tread that stands out", "no sound design has treads that stand out far; its case breaks it"),
+    ("stiffness of a tread that stands out", "no sound design has treads that stand out far; its case breaks it"),
+    ("least bearing of a string's foot on wood", "few good designs say how far a foot lies on; its case breaks it"),
+    ("least bearing of a string's foot on concrete", "few good designs say how far a foot lies on; its case breaks it"),
+    ("deck over its joists indoors", "the sound landing lies outdoors; its case breaks it"),
+    ("deck over its joists outdoors", "takes a board of another thickness, told beside the joists; its case breaks it"),
     ("a post for each guard", "the good designs have more posts than they need; its case breaks it"),
     ("one group of fasteners", "told beside the spacing of either member; its case breaks it"),
     (
