@@ -66,7 +66,15 @@ const REACH: &[&str] = &[
 ];
 
 /// What less wood under the notches takes.
-const SHALLOW: &[&str] = &["span of a notched stringer", "bending of a notched stringer", "stringer stiffness"];
+const SHALLOW: &[&str] = &[
+    // Its notches leave less beside its bolts.
+    "bolt edge",
+    "full bolt edge across the grain",
+    "edge beside slender bolts",
+    "span of a notched stringer",
+    "bending of a notched stringer",
+    "stringer stiffness",
+];
 
 /// A rail that takes more room leaves less.
 const ROOM: &[&str] = &[
@@ -715,6 +723,7 @@ pub fn faults() -> Vec<Fault> {
             "strip on its board",
             "treads reach into their strings",
             "treads reach over their stringers",
+            "treads reach their solid strings",
         ],
         |d, dice| {
             let statement = pick(d, dice, "tread", "length", any)?;
@@ -799,7 +808,12 @@ pub fn faults() -> Vec<Fault> {
         "too few stringers for the width",
         Advised,
         &["stringers across the flight"],
-        &["spacing of one stringer", "overhang of treads"],
+        &[
+            "spacing of one stringer",
+            "overhang of treads",
+            "bending of a tread that stands out",
+            "stiffness of a tread that stands out",
+        ],
         |d, dice| {
             is_notched(d).then_some(())?;
             word(d, dice, "stringer", "count", any, &["1"])
