@@ -20,6 +20,7 @@ static GROUPS: &[&[Quantity]] = &[
     super::handrail::QUANTITIES,
     super::grip::HANDRAIL,
     super::guard::QUANTITIES,
+    super::guard_posts::QUANTITIES,
     super::grip::GUARD,
     super::stringer::QUANTITIES,
     super::member::QUANTITIES,

@@ -2,10 +2,14 @@
 
 use super::datum::Derived;
 use super::evaluation::{Evaluation, number};
+use super::flight::{PITCH, RUN};
 use super::formula::Derive;
 use super::joint::target;
-use super::missing::{Drawing, Missing};
-use super::quantity::{NUMBER, Quantity, ROW};
+use super::member::SPANS;
+use super::missing::{Drawing, Method, Missing};
+use super::quantity::{GEOMETRY, LENGTH, NUMBER, Quantity, ROW};
+use super::step::BOARD_THICKNESS;
+use super::stringer::THROAT;
 use crate::model::{Id, Kind, kinds, properties};
 
 /// Where a post stands that holds a string up on its way.
@@ -64,18 +68,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: "the drawing",
         derive: Derive::Whole(|w, id| {
             let mut props = 0.0;
-            for joint in joints(w)? {
-                let joined = targets(w, joint)?;
-                if !joined.iter().any(|of| is_copy(w, *of, id)) {
-                    continue;
-                }
-                for post in joined.into_iter().filter(|of| w.design.is(*of, kinds::POST)) {
-                    if w.looked_up(post, properties::STANDS).is_some()
-                        && w.word(post, properties::STANDS)? == ON_THE_WAY
-                    {
-                        props += w.number(post, properties::COUNT)?;
-                    }
-                }
+            for post in self::props(w, id)? {
+                props += w.number(post, properties::COUNT)?;
             }
             if props == 0.0 {
                 return Err(Missing::drawing(id, Drawing::PostOnTheWay));
@@ -84,7 +78,69 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         }),
         ..ROW
     },
+    Quantity {
+        kind: kinds::STRINGER,
+        name: "prop height",
+        gives: LENGTH,
+        help: "of the tallest post that holds it up on its way",
+        formula: "the largest height of those posts",
+        source: "the drawing",
+        derive: Derive::Whole(|w, id| {
+            let mut tallest: Option<f64> = None;
+            for post in props(w, id)? {
+                let height = w.number(post, properties::HEIGHT)?;
+                tallest = Some(tallest.map_or(height, |tallest| tallest.max(height)));
+            }
+            w.length(tallest.ok_or_else(|| Missing::drawing(id, Drawing::PostOnTheWay))?)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STRINGER,
+        name: "underside at its prop",
+        gives: LENGTH,
+        help: "plumb, from the floor at the foot to the lower edge of a notched stringer, where its lowest prop stands",
+        formula: "where the lowest prop stands x tan(pitch) - thickness of the treads - throat / cos(pitch); it stands at the lesser of \
+            span and run of the flight - (spans - 1) x span",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            if w.word(id, properties::CUT)? != "notched" {
+                return Err(Missing::outside(id, Method::TreadOnNotches));
+            }
+            let flight = w.flight_of(id)?;
+            let span = w.number(id, properties::SPAN)?;
+            let last = w.number(flight, RUN)? - (w.number(id, SPANS)? - 1.0) * span;
+            let pitch = w.number(flight, PITCH)?.to_radians();
+            let mut thick: f64 = 0.0;
+            for tread in w.things(kinds::TREAD, flight)? {
+                thick = thick.max(w.number(tread, BOARD_THICKNESS)?);
+            }
+            w.length(span.min(last) * pitch.tan() - thick - w.number(id, THROAT)? / pitch.cos())
+        }),
+        ..ROW
+    },
 ];
+
+/// The posts that stand between the ends of a string and are joined to it.
+pub(super) fn props(w: &Evaluation<'_>, stringer: Id) -> Result<Vec<Id>, Missing> {
+    let mut props = Vec::new();
+    for joint in joints(w)? {
+        let joined = targets(w, joint)?;
+        if !joined.iter().any(|of| is_copy(w, *of, stringer)) {
+            continue;
+        }
+        for post in joined.into_iter().filter(|of| w.design.is(*of, kinds::POST)) {
+            if on_the_way(w, post)? {
+                props.push(post);
+            }
+        }
+    }
+    Ok(props)
+}
+
+pub(super) fn on_the_way(w: &Evaluation<'_>, post: Id) -> Result<bool, Missing> {
+    Ok(w.looked_up(post, properties::STANDS).is_some() && w.word(post, properties::STANDS)? == ON_THE_WAY)
+}
 
 fn joints(w: &Evaluation<'_>) -> Result<Vec<Id>, Missing> {
     Ok(w.things(kinds::JOINT, 0)?.collect())

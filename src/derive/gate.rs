@@ -1,9 +1,10 @@
 //! Gates: in a guard, or across the head of the steps.
 
+use super::evaluation::word;
 use super::formula::Derive;
 use super::guard;
 use super::place::{ELEVATION, FLIGHT_WIDTH};
-use super::quantity::{GEOMETRY, LENGTH, Quantity, ROW, row};
+use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, ROW, row};
 use crate::model::{AWAY_FROM_THE_STEPS, Side, kinds, properties};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
@@ -19,6 +20,19 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::At(|w, id, reach| match w.parent(id) {
             guard if w.design.is(guard, kinds::GUARD) => w.length(w.number_at(guard, guard::DROP, reach)?),
             landing => w.datum(landing, ELEVATION),
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GATE,
+        name: "place",
+        gives: Gives::Word(&["flight", "level"]),
+        help: "beside the steps, or at a landing or a well",
+        formula: "that of the guard it stands in; level where it stands across the steps",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| match w.parent(id) {
+            guard if w.design.is(guard, kinds::GUARD) => w.datum(guard, guard::PLACE),
+            _ => word("level"),
         }),
         ..ROW
     },

@@ -269,6 +269,21 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::GUARD,
+        name: "rail depth",
+        gives: LENGTH,
+        help: "plumb, of its top rail, at the most",
+        formula: "the larger way of section; the smaller where its top rail lies flat",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let section = w.section(id)?;
+            let flat = w.looked_up(id, properties::TOP_RAIL_LIES).is_some()
+                && w.word(id, properties::TOP_RAIL_LIES)? == "flat";
+            w.length(if flat { section.thickness } else { section.depth })
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
         name: "midrail drawn",
         gives: Gives::Word(&["yes", "no"]),
         help: "whether a rail runs half way up",
@@ -297,16 +312,19 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         gives: LENGTH,
         help: "the larger of what its midrail leaves: up to the top, and down to the floor or to the toe board",
         formula: "greater of largest height - the smaller way of section - midrail and midrail - midrail thickness - toe \
-            board, each as far as it is stated",
+            board, each as far as it is stated; the larger way of section where its top rail lies on edge",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let midrail = w.number(id, properties::MIDRAIL)?;
             let top = values(w.list(id, properties::HEIGHT)?).fold(0.0, f64::max);
             // Laid flat it takes least of the opening under it.
             let rail = w.looked_up(id, properties::SECTION).map(|_| w.section(id)).transpose()?;
+            let on_edge = w.looked_up(id, properties::TOP_RAIL_LIES).is_some()
+                && w.word(id, properties::TOP_RAIL_LIES)? == "on edge";
+            let rail = rail.map_or(0.0, |rail| if on_edge { rail.depth } else { rail.thickness });
             let stated = |name| w.looked_up(id, name).map(|_| w.number(id, name)).transpose();
             let (board, own) = (stated(properties::TOE_BOARD)?, stated(properties::MIDRAIL_THICKNESS)?);
-            let above = top - rail.map_or(0.0, |rail| rail.thickness) - midrail;
+            let above = top - rail - midrail;
             w.length(above.max(midrail - own.unwrap_or(0.0) - board.unwrap_or(0.0)))
         }),
         ..ROW
@@ -536,6 +554,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
 ];
 
+pub(super) const PLACE: &Quantity = row(QUANTITIES, kinds::GUARD, "place");
 pub(super) const DROP: &Quantity = row(QUANTITIES, kinds::GUARD, "drop within");
 pub(super) const EDGE_LENGTH: &Quantity = row(QUANTITIES, kinds::GUARD, "edge length");
 const BALUSTER_WIDTH: &Quantity = row(QUANTITIES, kinds::GUARD, "baluster width");
@@ -627,7 +646,7 @@ fn top_gap(w: &Evaluation<'_>, id: Id) -> Result<Option<(f64, f64)>, Missing> {
     Ok(Some((w.number(id, properties::INFILL_TO)?, w.number(id, properties::TOP_GAP)?)))
 }
 
-fn landing_of(w: &Evaluation<'_>, id: Id) -> Option<Id> {
+pub(super) fn landing_of(w: &Evaluation<'_>, id: Id) -> Option<Id> {
     let level = |place: &Id| w.design.is(*place, kinds::LANDING) || w.design.is(*place, kinds::WELL);
     w.design.get(id).and_then(|guard| guard.serves).filter(level)
 }

@@ -9,6 +9,7 @@ use super::formula::{Derive, Of};
 use super::missing::{Drawing, FastenerPart, Method, Missing, Statement};
 use super::part::{known_timber, own_timber};
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
+use super::stringer::THROAT;
 use crate::base::Span;
 use crate::handbook;
 use crate::measure::{Dimension, INCH, equal};
@@ -299,11 +300,12 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "far edge in diameters",
         gives: NUMBER,
         help: "distance to the other edge in shank diameters",
-        formula: "(the way of section square to the fastener - edge) / diameter",
+        formula: "(the way of section square to the fastener - edge) / diameter; of a notched stringer its throat for that \
+            way: past it the wood is cut",
         source: NDS,
         derive: Derive::Whole(|w, id| {
             let edge = w.number(id, properties::EDGE)?;
-            number((across(w, id)? - edge) / w.number(id, MEMBER_DIAMETER)?)
+            number((whole_across(w, id)? - edge) / w.number(id, MEMBER_DIAMETER)?)
         }),
         ..ROW
     },
@@ -317,6 +319,46 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let edge = w.number(id, properties::EDGE)?;
             w.length(across(w, id)? - edge)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::MEMBER,
+        name: "next fastener",
+        gives: LENGTH,
+        help: "from one fastener to the next, centre to centre",
+        formula: "sqrt(spacing^2 + row spacing^2), or the lesser of the two where there are more than two fasteners and neither \
+            is nothing",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let (along, rows) = (w.number(id, properties::SPACING)?, w.number(id, properties::ROW_SPACING)?);
+            let many = w.number(w.parent(id), FASTENER_COUNT)? > 2.0;
+            w.length(if many && along > 0.0 && rows > 0.0 { along.min(rows) } else { along.hypot(rows) })
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::MEMBER,
+        name: "plate room",
+        gives: LENGTH,
+        help: "how wide a square plate lies on it without standing past an edge, where one lies on it: under the head, or under \
+            the nut",
+        formula: "2 x the lesser of edge and other edge",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let joint = w.parent(id);
+            let names = joined(w, joint)?;
+            let is =
+                |name: Option<&(String, Span)>| name.is_some_and(|(name, _)| member_of(w, joint, name) == Some(id));
+            let lies = match w.word(joint, properties::WASHERS)?.as_ref() {
+                "both sides" => is(names.first()) || is(names.last()),
+                "nut side" => is(names.last()),
+                _ => false,
+            };
+            if !lies {
+                return Err(Missing::outside(joint, Method::PlateOnIt));
+            }
+            w.length(2.0 * w.number(id, properties::EDGE)?.min(w.number(id, OTHER_EDGE)?))
         }),
         ..ROW
     },
@@ -410,6 +452,7 @@ const FASTENER: &Quantity = row(QUANTITIES, kinds::JOINT, "fastener");
 const DIAMETER: &Quantity = row(QUANTITIES, kinds::JOINT, "diameter");
 const FASTENER_LENGTH: &Quantity = row(QUANTITIES, kinds::JOINT, "fastener length");
 const LENGTH_PAST_THE_FIRST: &Quantity = row(QUANTITIES, kinds::JOINT, "length past the first");
+const FASTENER_COUNT: &Quantity = row(QUANTITIES, kinds::JOINT, "fastener count");
 const OTHER_EDGE: &Quantity = row(QUANTITIES, kinds::MEMBER, "other edge");
 const GRAIN_LENGTH: &Quantity = row(QUANTITIES, kinds::MEMBER, "grain length");
 const MEMBER_DIAMETER: &Quantity = row(QUANTITIES, kinds::MEMBER, "diameter");
@@ -497,6 +540,15 @@ pub(super) fn across(w: &Evaluation<'_>, member: Id) -> Result<f64, Missing> {
     } else {
         Err(Missing::outside(member, Method::OneWayOfSection))
     }
+}
+
+/// The same, and of a notched stringer what its notches leave of it: where along it a fastener stands no drawing says.
+fn whole_across(w: &Evaluation<'_>, member: Id) -> Result<f64, Missing> {
+    let (target, way) = (target(w, member)?, across(w, member)?);
+    let notched = w.design.is(target, kinds::STRINGER)
+        && w.looked_up(target, properties::CUT).is_some()
+        && w.word(target, properties::CUT)? == "notched";
+    if notched && way > w.section(target)?.thickness { w.number(target, THROAT) } else { Ok(way) }
 }
 
 /// Length of a lag's tapered tip, by the handbook's next size; beyond its sizes 0.7 diameters, as those near it have. Nanometres.

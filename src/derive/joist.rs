@@ -1,11 +1,13 @@
 //! The joists of a landing as beams, and what their ends rest on.
 
 use super::evaluation::{Evaluation, number};
+use super::fastened::on_the_way;
 use super::formula::Derive;
 use super::load::{self, length};
 use super::member::{Timbered, over, service, timber};
 use super::missing::Missing;
-use super::quantity::{NUMBER, Quantity, ROW};
+use super::place::ELEVATION;
+use super::quantity::{GEOMETRY, LENGTH, NUMBER, Quantity, ROW, row};
 use crate::mechanics::adjusted::{self, Bears, Duration, Held, Lies, Sharing};
 use crate::mechanics::amount::{INCHES, greatest};
 use crate::mechanics::beam::{Beam, Effects, bearing_stress, bending_stress, effects, span_over};
@@ -17,8 +19,108 @@ use crate::model::{Id, kinds, properties};
 
 const STATICS: &str = "statics; NDS 2018, 3.2 to 3.5 and 4.3, values by its Supplement";
 
+/// What joists may stand out past a beam, in their span: IRC 2015, R507.5, and deck guides after it.
+const PAST_A_BEAM: f64 = 0.25;
+
 pub(super) static QUANTITIES: &[Quantity] = &[
     service(kinds::JOIST),
+    Quantity {
+        kind: kinds::JOIST,
+        name: "drawn span",
+        gives: LENGTH,
+        help: "of joists that run the shorter way from edge to edge of their landing, whatever `span` says",
+        formula: "the lesser of depth and width of the landing",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let landing = w.the_one(kinds::LANDING, id)?;
+            w.length(w.number(landing, properties::DEPTH)?.min(w.number(landing, properties::WIDTH)?))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOIST,
+        name: "spans",
+        gives: NUMBER,
+        help: "how many it takes of its span to cross the landing, of which the last may stand out past a beam by a quarter",
+        formula: "drawn span / span - 1/4, rounded up, and at least 1",
+        source: "IRC 2015, R507.5, for what stands out",
+        derive: Derive::Whole(|w, id| {
+            let span = w.number(id, properties::SPAN)?;
+            let across = w.number(id, DRAWN_SPAN)?;
+            number((across / span - PAST_A_BEAM - 1e-9).ceil().max(1.0))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOIST,
+        name: "props",
+        gives: NUMBER,
+        help: "how many posts are drawn in its landing that hold it up between its edges",
+        formula: "count of the posts of the landing that stand between ends",
+        source: "the drawing",
+        derive: Derive::Whole(|w, id| {
+            let landing = w.the_one(kinds::LANDING, id)?;
+            let mut props = 0.0;
+            for post in w.things(kinds::POST, landing)? {
+                if on_the_way(w, post)? {
+                    props += w.number(post, properties::COUNT)?;
+                }
+            }
+            number(props)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::LANDING,
+        name: "bare edge",
+        gives: LENGTH,
+        help: "how far its deck stands out past the outer joists at each side, if they lie evenly under it",
+        formula: "(the longer of depth and width - (count of all joists - 1) x the largest spacing) / 2; in place of the \
+            longer the shorter, where a joist spans more than that or is held up on its way",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let (mut count, mut apart, mut lengthwise) = (0.0, 0.0_f64, false);
+            let joists: Vec<Id> = w.things(kinds::JOIST, id)?.collect();
+            // What to change first: the joists, and not the floor that they carry.
+            for joist in &joists {
+                count += w.number(*joist, properties::COUNT)?;
+            }
+            let (depth, width) = (w.number(id, properties::DEPTH)?, w.number(id, properties::WIDTH)?);
+            for joist in &joists {
+                let span = w.number(*joist, properties::SPAN)?;
+                lengthwise |= span > depth.min(width) || w.number(*joist, SPANS)? > 1.0;
+            }
+            if count > 1.0 {
+                for joist in &joists {
+                    apart = apart.max(w.number(*joist, properties::SPACING)?);
+                }
+            }
+            let beside = if lengthwise { depth.min(width) } else { depth.max(width) };
+            w.length((beside - (count - 1.0) * apart) / 2.0)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOIST,
+        name: "room beneath",
+        gives: LENGTH,
+        help: "between its lower edge and the lowest ground beside the stair; less than nothing where it would lie in it",
+        formula: "elevation of the landing + the largest below of ground - thickness of the landing - the larger way of \
+            section",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let landing = w.the_one(kinds::LANDING, id)?;
+            let elevation = w.number(landing, ELEVATION)?;
+            let mut lowest: Option<f64> = None;
+            for ground in w.things(kinds::GROUND, 0)? {
+                let below = w.number(ground, properties::BELOW)?;
+                lowest = Some(lowest.map_or(below, |lowest| lowest.max(below)));
+            }
+            let lowest = lowest.ok_or_else(|| w.not_drawn(0, kinds::GROUND))?;
+            w.length(elevation + lowest - w.number(landing, properties::THICKNESS)? - w.section(id)?.depth)
+        }),
+        ..ROW
+    },
     Quantity {
         kind: kinds::JOIST,
         name: "notch share",
@@ -114,6 +216,9 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         ..ROW
     },
 ];
+
+const DRAWN_SPAN: &Quantity = row(QUANTITIES, kinds::JOIST, "drawn span");
+pub(super) const SPANS: &Quantity = row(QUANTITIES, kinds::JOIST, "spans");
 
 /// A joist as a beam.
 struct Joist {

@@ -9,6 +9,7 @@ use super::missing::{Method, Missing, Statement};
 use super::part::{known_timber, own_timber};
 use super::quantity::{GEOMETRY, Gives, LENGTH, PRESSURE, Quantity, ROW, row};
 use super::stringer::THROAT;
+use super::tread_ends::OVERHANG;
 use super::winder::SHAPE;
 use crate::handbook::{DesignValues, Table};
 use crate::measure::Dimension;
@@ -16,7 +17,7 @@ use crate::mechanics::adjusted::{
     self, Bears, Conditions, Duration, Faces, Held, Lies, Piece, Service, Sharing, values_for, values_of_species,
 };
 use crate::mechanics::amount::{Amount, INCHES, PSI, greatest};
-use crate::mechanics::beam::{Beam, bearing_stress, bending_stress, effects, shear_stress, span_over};
+use crate::mechanics::beam::{Beam, Effects, bearing_stress, bending_stress, effects, shear_stress, span_over};
 use crate::mechanics::demand::{dead_and_live, ratio};
 use crate::mechanics::section::{Properties, Section};
 use crate::mechanics::stringer::{Sloped, line_load, over_a_prop, sloped};
@@ -108,6 +109,44 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::TREAD,
+        name: "overhang bending ratio",
+        help: "bending stress over what the timber takes: one board laid flat, 300 lb at the tip of what stands out past the \
+            outer stringer",
+        formula: "f_b / F_b'",
+        source: STATICS,
+        derive: Derive::Mechanics(|w, id, working| {
+            let beyond = |outside| Missing::beyond(id, outside);
+            // What to change first: the board, and then how far it stands out.
+            let timber = timber(w, id, working)?;
+            let found = tipped(w, id, working, &timber)?;
+            let flat = Section::flat(timber.thickness, timber.width).properties(working).map_err(beyond)?;
+            let stress = bending_stress(working, found.moment, flat.modulus).map_err(beyond)?;
+            let piece = timber.piece(Lies::Flat)?;
+            let conditions = timber.conditions(Duration::TenYears, Sharing::Single);
+            let taken = adjusted::bending(working, &piece, conditions, timber.thickness, Held::BothEdges)
+                .map_err(|outside| timber.lacks(outside))?;
+            over(id, working, stress, taken)
+        }),
+        ..ROW
+    },
+    // A cantilever's span counts twice: IRC R301.7, note on cantilevers.
+    Quantity {
+        kind: kinds::TREAD,
+        name: "overhang over deflection",
+        help: "of one board laid flat, 300 lb at the tip of what stands out past the outer stringer; twice what stands out over \
+            how far its tip goes down",
+        formula: "2 x overhang / (P x overhang^2 x (clear span + overhang) / (3 x E' x I))",
+        source: STATICS,
+        derive: Derive::Mechanics(|w, id, working| {
+            let timber = timber(w, id, working)?;
+            let found = tipped(w, id, working, &timber)?;
+            let twice = 2.0 * length(w.number(id, OVERHANG)?);
+            span_over(working, twice, found.deflection).map_err(|outside| Missing::beyond(id, outside))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::TREAD,
         name: "shear ratio",
         help: "shear stress over what the timber takes: one board laid flat, 300 lb beside a support",
         formula: "f_v / F_v'",
@@ -193,7 +232,10 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let count = w.number(id, properties::COUNT)?;
             if count < 2.0 {
-                return Err(Missing::outside(id, Method::SeveralStringers));
+                // Of two that are unlike neither is the only one.
+                let alone = w.things(kinds::STRINGER, w.flight_of(id)?)?.count() < 2;
+                let method = if alone { Method::SeveralStringers } else { Method::StringersAlike };
+                return Err(Missing::outside(id, method));
             }
             let width = w.number(straight_flight(w, id)?, properties::WIDTH)?;
             if count < 3.0 {
@@ -387,7 +429,7 @@ fn rests_on(w: &Evaluation<'_>, id: Id) -> Result<(&'static str, Option<f64>), M
 
 const CLEAR_SPAN: &Quantity = row(QUANTITIES, kinds::TREAD, "clear span");
 const LEVEL_SPAN: &Quantity = row(QUANTITIES, kinds::STRINGER, "level span");
-const SPANS: &Quantity = row(QUANTITIES, kinds::STRINGER, "spans");
+pub(super) const SPANS: &Quantity = row(QUANTITIES, kinds::STRINGER, "spans");
 const LOAD_WIDTH: &Quantity = row(QUANTITIES, kinds::STRINGER, "load width");
 
 /// A demand on an element over what it takes.
@@ -527,6 +569,19 @@ fn tread(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<(Timbered,
     let modulus = adjusted::stiffness(working, &piece, conditions).map_err(|outside| timber.lacks(outside))?;
     let found = effects(working, Beam::SimpleMiddle, load, span, modulus * flat.inertia).map_err(beyond)?;
     Ok((timber, span, found.deflection))
+}
+
+/// What 300 lb at the tip of what a tread stands out past its outer stringer do to one board of it.
+fn tipped(w: &Evaluation<'_>, id: Id, working: &mut Working, timber: &Timbered) -> Result<Effects, Missing> {
+    let beyond = |outside| Missing::beyond(id, outside);
+    let out = length(w.number(id, OVERHANG)?);
+    let behind = length(w.number(id, CLEAR_SPAN)?);
+    let load = load::on_a_tread(working);
+    let piece = timber.piece(Lies::Flat)?;
+    let flat = Section::flat(timber.thickness, timber.width).properties(working).map_err(beyond)?;
+    let conditions = timber.conditions(Duration::TenYears, Sharing::Single);
+    let modulus = adjusted::stiffness(working, &piece, conditions).map_err(|outside| timber.lacks(outside))?;
+    effects(working, Beam::OverhangEnd(behind), load, out, modulus * flat.inertia).map_err(beyond)
 }
 
 fn clear_span(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {

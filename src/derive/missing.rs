@@ -220,6 +220,10 @@ pub enum Method {
     SeveralStringers,
     /// What several stringers of a flight come to across it: one block draws them all.
     StringersAlike,
+    /// What two solid strings leave between them: there are two, and no more.
+    TwoSolidStrings,
+    /// The edges of a member beside a plate: one lies on it.
+    PlateOnIt,
     /// What goes through a joint: it is one whose load is known from what it joins.
     JointOfKnownLoad,
     /// A pull on a row of fasteners: they are bolts.

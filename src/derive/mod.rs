@@ -16,6 +16,7 @@ mod formula;
 mod gate;
 mod grip;
 mod guard;
+mod guard_posts;
 mod handrail;
 mod joint;
 mod joint_strength;

@@ -80,6 +80,31 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         ..ROW
     },
     Quantity {
+        kind: kinds::CEILING,
+        name: "above its floor",
+        gives: LENGTH,
+        help: "plumb, how far its underside lies above the top of the floor at the head that it is part of",
+        formula: "greater of nothing and height - the sum of risers of its flight and of those after it; nothing where it hangs \
+            over a landing, ends nowhere over the flight, or is not said to be part of a floor",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let floor = w.looked_up(id, properties::PART_OF).is_some() && w.word(id, properties::PART_OF)? == "floor";
+            // A floor that has no end over the stair may be that of the storey above.
+            if !floor || w.looked_up(id, properties::TO).is_none() || w.design.is(w.parent(id), kinds::LANDING) {
+                return w.length(0.0);
+            }
+            let flight = w.flight_of(id)?;
+            let height = w.number(id, properties::HEIGHT)?;
+            let mut top = 0.0;
+            for later in all(w, kinds::FLIGHT, 0)?.filter(|later| *later >= flight) {
+                // Nobody builds another stair to reach a figure that was written down wrong.
+                top += values(w.trace(|| w.list(later, properties::RISERS)).0?).sum::<f64>();
+            }
+            w.length((height - top).max(0.0))
+        }),
+        ..ROW
+    },
+    Quantity {
         kind: kinds::WELL,
         name: "room under its edge",
         gives: LENGTH,

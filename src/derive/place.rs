@@ -355,7 +355,7 @@ pub(super) static WELLS: &[Quantity] = &[
 
 const RISE: &Quantity = row(QUANTITIES, kinds::STAIR, "rise");
 const RUN: &Quantity = row(QUANTITIES, kinds::STAIR, "run");
-const PLACE: &Quantity = row(QUANTITIES, kinds::LANDING, "place");
+pub(super) const PLACE: &Quantity = row(QUANTITIES, kinds::LANDING, "place");
 pub(super) const ELEVATION: &Quantity = row(QUANTITIES, kinds::LANDING, "elevation");
 pub(super) const FLIGHT_WIDTH: &Quantity = row(QUANTITIES, kinds::LANDING, "flight width");
 
@@ -434,7 +434,7 @@ fn covered(w: &Evaluation<'_>, landing: Id) -> Result<bool, Missing> {
 }
 
 /// The sides of a landing at which steps come and go, and how wide they are there.
-fn steps_at(w: &Evaluation<'_>, landing: Id) -> Result<Vec<(Side, f64)>, Missing> {
+pub(super) fn steps_at(w: &Evaluation<'_>, landing: Id) -> Result<Vec<(Side, f64)>, Missing> {
     let [below, above] = widths(w, landing)?;
     if w.word(landing, PLACE)? == "top" {
         return Ok(vec![(Side::Near, below.max(above))]);

@@ -3,6 +3,7 @@
 use super::evaluation::{Evaluation, word};
 use super::flight::{PITCH, RUN};
 use super::formula::Derive;
+use super::guard_posts::is_a_prop;
 use super::load::{self, length};
 use super::member::{as_section, over, timber};
 use super::missing::{Drawing, Method, Missing};
@@ -29,10 +30,14 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         kind: kinds::POST,
         name: "guards beside",
         gives: Gives::Word(&["yes", "no"]),
-        help: "whether a guard is drawn: any post may have to carry it",
-        formula: "yes where a guard is drawn in the stair",
+        help: "whether a guard is drawn: any post may have to carry it, but one that holds a string up",
+        formula: "yes where a guard is drawn in the stair; no for a prop: one that stands between ends, under a \
+            landing or a string that is said to take more than one span",
         source: GEOMETRY,
-        derive: Derive::Whole(|w, _| word(if w.things(kinds::GUARD, 0)?.next().is_some() { "yes" } else { "no" })),
+        derive: Derive::Whole(|w, id| {
+            let guarded = w.things(kinds::GUARD, 0)?.next().is_some();
+            word(if guarded && !is_a_prop(w, id)? { "yes" } else { "no" })
+        }),
         ..ROW
     },
     Quantity {

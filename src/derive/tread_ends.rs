@@ -3,7 +3,7 @@
 use super::evaluation::Evaluation;
 use super::formula::Derive;
 use super::missing::{Method, Missing};
-use super::quantity::{GEOMETRY, LENGTH, Quantity, ROW};
+use super::quantity::{GEOMETRY, LENGTH, Quantity, ROW, row};
 use crate::model::{Id, kinds, properties};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
@@ -27,7 +27,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "housing of the strings - let in",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
-            let stringer = the_strings(w, w.flight_of(id)?)?;
+            let stringer = housed_strings(w, w.flight_of(id)?)?;
             w.length(w.number(stringer, properties::HOUSING)? - let_in(w, id)?)
         }),
         ..ROW
@@ -47,7 +47,58 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         }),
         ..ROW
     },
+    Quantity {
+        kind: kinds::TREAD,
+        name: "room between",
+        gives: LENGTH,
+        help: "what it leaves of the clear room between two solid strings, at both ends together; less than nothing where it \
+            does not go in",
+        formula: "spacing - thickness of the strings - length; where no spacing is stated, width of the flight - length where \
+            the strings stand beside that width, or less their thickness twice where they stand within it: the lesser either way",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let long = w.number(id, properties::LENGTH)?;
+            let flight = w.flight_of(id)?;
+            let stringer = the_strings(w, flight)?;
+            if w.number(stringer, properties::COUNT)? != 2.0 || w.word(stringer, properties::CUT)? != "solid" {
+                return Err(Missing::outside(flight, Method::TwoSolidStrings));
+            }
+            let thickness = w.section(stringer)?.thickness;
+            if w.looked_up(stringer, properties::SPACING).is_some() {
+                return w.length(w.number(stringer, properties::SPACING)? - thickness - long);
+            }
+            let beside = w.number(flight, properties::WIDTH)? - long;
+            let within = beside - 2.0 * thickness;
+            w.length(if beside.abs() <= within.abs() { beside } else { within })
+        }),
+        ..ROW
+    },
 ];
+
+pub(super) const OVERHANG: &Quantity = row(QUANTITIES, kinds::TREAD, "overhang");
+
+/// The block that draws both housed strings of a flight, whatever else stands between them: what is let in is let in at its
+/// ends.
+fn housed_strings(w: &Evaluation<'_>, flight: Id) -> Result<Id, Missing> {
+    let mut strings = w.things(kinds::STRINGER, flight)?;
+    if let (Some(only), None) = (strings.next(), strings.next()) {
+        return Ok(only);
+    }
+    let mut housed = None;
+    for stringer in w.things(kinds::STRINGER, flight)? {
+        // A carriage stands between the two that the treads are let into.
+        if w.word(stringer, properties::CUT)? == "housed" {
+            if housed.is_some() {
+                return Err(Missing::outside(flight, Method::StringersAlike));
+            }
+            housed = Some(stringer);
+        }
+    }
+    match housed {
+        Some(pair) if w.number(pair, properties::COUNT)? >= 2.0 => Ok(pair),
+        _ => the_strings(w, flight),
+    }
+}
 
 /// The block that draws the strings of a flight, where all of them are alike.
 fn the_strings(w: &Evaluation<'_>, flight: Id) -> Result<Id, Missing> {
@@ -67,7 +118,7 @@ fn across(w: &Evaluation<'_>, stringer: Id) -> Result<f64, Missing> {
 
 fn let_in(w: &Evaluation<'_>, tread: Id) -> Result<f64, Missing> {
     let flight = w.flight_of(tread)?;
-    let stringer = the_strings(w, flight)?;
+    let stringer = housed_strings(w, flight)?;
     let length = w.number(tread, properties::LENGTH)?;
     let thickness = w.section(stringer)?.thickness;
     if w.looked_up(stringer, properties::SPACING).is_some() {

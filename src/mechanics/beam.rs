@@ -24,6 +24,9 @@ pub enum Beam {
     CantileverUniform,
     /// Held at one end, a load at the other.
     CantileverEnd,
+    /// A span, held at both ends, and the load at the tip of what stands out past one of them. `L` is what stands out, and
+    /// this the span behind it.
+    OverhangEnd(Amount),
     /// Two equal spans, a load on both.
     TwoUniformBoth,
     /// Two equal spans, a load on one of them.
@@ -113,6 +116,18 @@ pub fn effects(w: &mut Working, beam: Beam, load: Amount, span: Amount, stiffnes
             step!(w, V = P * 1.0, "shear", STATICS);
             step!(w, y = P * cubed(L) / (3.0 * EI), "deflection, at the end", STATICS);
             (M, V, V, y)
+        }
+        Beam::OverhangEnd(behind) => {
+            if !behind.is_positive() {
+                return Err(Outside::NothingThere);
+            }
+            given!(w, P = load, "load", Cited::STATED);
+            given!(w, L_b = behind, "span behind it", Cited::STATED);
+            step!(w, M = P * L, "moment, over the support", STATICS);
+            step!(w, V = P * 1.0, "shear, past the support", STATICS);
+            step!(w, R = P * (L_b + L) / L_b, "force on the support", STATICS);
+            step!(w, y = P * squared(L) * (L_b + L) / (3.0 * EI), "deflection, at the tip", STATICS);
+            (M, V, R, y)
         }
         Beam::TwoUniformBoth => {
             given!(w, q = load, "load on the length", Cited::STATED);

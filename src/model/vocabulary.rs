@@ -637,6 +637,7 @@ pub static KINDS: &[Kind] = &numbered(
                 property("end cut", Angle, "saw setting of its rails' ends, off square").between(0.0, 90.0),
                 property("baluster cut", Angle, "saw setting of its balusters' ends, off square").between(0.0, 90.0),
                 property("section", Section, "of the top rail").strengthens(),
+                property("top rail lies", OneOf(&["flat", "on edge"]), "which way of its top rail is plumb"),
                 property("timber", Timber, "species, grade, treatment"),
                 property("along", Name, "the flight or landing it guards"),
             ],
@@ -1108,6 +1109,7 @@ pub mod properties {
     pub const BALUSTER_CUT: PropertyName = row("baluster cut");
     pub const RAILS: PropertyName = row("rails");
     pub const RAILS_LIE: PropertyName = row("rails lie");
+    pub const TOP_RAIL_LIES: PropertyName = row("top rail lies");
     pub const CABLES: PropertyName = row("cables");
     pub const GIVE: PropertyName = row("give");
     pub const PANEL_GAP: PropertyName = row("panel gap");

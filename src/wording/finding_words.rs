@@ -58,10 +58,11 @@ pub(super) fn miss(value: Measure, relation: Relation, limit: Measure) -> String
         .to_owned();
     }
     if relation == Relation::Unequal {
-        return "just there, where it must not be".to_owned();
+        return "that is the one figure that it must not be".to_owned();
     }
     if equal(value.value, limit.value, value.dimension) {
-        return "the limit itself does not count".to_owned();
+        let none = limit.value == 0.0 && relation == Relation::More;
+        return if none { "there is none" } else { "the limit itself does not count" }.to_owned();
     }
     let gap = Measure { value: (value.value - limit.value).abs(), ..value };
     let side = match (relation, value.value > limit.value) {

@@ -111,6 +111,8 @@ fn served(of: &str, method: Method) -> String {
         Method::StringersAlike => {
             "one `stringer` block for all of the flight (what unlike ones leave between them is outside the method)".to_owned()
         }
+        Method::TwoSolidStrings => "two solid strings, drawn by one block, that the treads stand between".to_owned(),
+        Method::PlateOnIt => format!("a plate of {of} that lies on it"),
         Method::JointOfKnownLoad => {
             format!("the load that goes through {of} (it is outside the method: ask a licensed engineer)")
         }

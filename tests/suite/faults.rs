@@ -67,7 +67,15 @@ const REACH: &[&str] = &[
 ];
 
 /// What less wood under the notches takes.
-const SHALLOW: &[&str] = &["span of a notched stringer", "bending of a notched stringer", "stringer stiffness"];
+const SHALLOW: &[&str] = &[
+    // Its notches leave less beside its bolts.
+    "bolt edge",
+    "full bolt edge across the grain",
+    "edge beside slender bolts",
+    "span of a notched stringer",
+    "bending of a notched stringer",
+    "stringer stiffness",
+];
 
 /// A rail that takes more room leaves less.
 const ROOM: &[&str] = &[
@@ -118,6 +126,26 @@ const WORK: &str = "what was measured is no part of the drawing that is spoilt";
 
 /// Rules at which no fault of the table aims, and why. The cases and the fragments of the sets hold them.
 pub const NOT_SPOILT: &[(&str, &str)] = &[
+    ("span of a joist", UNFIT),
+    ("joists under the whole deck", UNFIT),
+    ("joists above the ground", UNFIT),
+    ("guard past the steps", UNFIT),
+    ("gate at a floor", UNFIT),
+    ("posts for every bay", "the good designs have more posts than they need; its case breaks it"),
+    ("tall posts for every bay", "few good designs say how tall their posts are; its case breaks it"),
+    ("gap up to its rail", UNFIT),
+    ("prop up to its string", "no good design draws a prop; its case breaks it"),
+    ("treads reach their solid strings", UNFIT),
+    ("treads fit between their solid strings", UNFIT),
+    ("floor above its underside", UNFIT),
+    ("plate within its member", "no good design has plates; its case breaks it"),
+    ("plates side by side", "no good design has plates; its case breaks it"),
+    ("bending of a tread that stands out", "no sound design has treads that stand out far; its case breaks it"),
+    ("stiffness of a tread that stands out", "no sound design has treads that stand out far; its case breaks it"),
+    ("least bearing of a string's foot on wood", "few good designs say how far a foot lies on; its case breaks it"),
+    ("least bearing of a string's foot on concrete", "few good designs say how far a foot lies on; its case breaks it"),
+    ("deck over its joists indoors", "the sound landing lies outdoors; its case breaks it"),
+    ("deck over its joists outdoors", "takes a board of another thickness, told beside the joists; its case breaks it"),
     ("a post for each guard", "the good designs have more posts than they need; its case breaks it"),
     ("one group of fasteners", "told beside the spacing of either member; its case breaks it"),
     (
@@ -706,6 +734,7 @@ pub fn faults() -> Vec<Fault> {
             "strip on its board",
             "treads reach into their strings",
             "treads reach over their stringers",
+            "treads reach their solid strings",
         ],
         |d, dice| {
             let statement = pick(d, dice, "tread", "length", any)?;
@@ -790,7 +819,12 @@ pub fn faults() -> Vec<Fault> {
         "too few stringers for the width",
         Advised,
         &["stringers across the flight"],
-        &["spacing of one stringer", "overhang of treads"],
+        &[
+            "spacing of one stringer",
+            "overhang of treads",
+            "bending of a tread that stands out",
+            "stiffness of a tread that stands out",
+        ],
         |d, dice| {
             is_notched(d).then_some(())?;
             word(d, dice, "stringer", "count", any, &["1"])

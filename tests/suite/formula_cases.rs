@@ -162,9 +162,163 @@ pub const CASES: &[Case] = &[
         let (wide, well) = (s.number(flight, "width")?, s.number(id, "width")?);
         Some(if well < wide { wide - well } else { 0.0 }.into())
     }),
+    ("joist", "drawn span", |s, id, _| {
+        let landing = s.element(id).parent?;
+        let (depth, width) = (s.number(landing, "depth")?, s.number(landing, "width")?);
+        Some(if depth < width { depth } else { width }.into())
+    }),
+    ("joist", "spans", |s, id, _| {
+        let across = s.derived_number(id, "drawn span")?;
+        let span = s.number(id, "span")?;
+        // As many as it takes to come within a quarter of one.
+        Some(((1..100_000).map(f64::from).find(|many| (many + 0.25) * span >= across - 1e-3)?).into())
+    }),
+    ("joist", "props", |s, id, _| {
+        let posts = s.of(kinds::POST, s.element(id).parent?);
+        let held = posts.into_iter().filter(|post| s.word(*post, "stands") == Some("between ends"));
+        held.map(|post| s.number(post, "count")).sum::<Option<f64>>().map(Told::from)
+    }),
+    ("joist", "room beneath", |s, id, _| {
+        let landing = s.element(id).parent?;
+        let grounds: Vec<Id> = s.design.of_kind(kinds::GROUND).collect();
+        let below = grounds.iter().map(|ground| s.number(*ground, "below")).collect::<Option<Vec<f64>>>()?;
+        let lowest = below.into_iter().max_by(f64::total_cmp)?;
+        let of = section(s, id)?;
+        let takes = s.number(landing, "thickness")? + of.depth.max(of.thickness);
+        Some((s.derived_number(landing, "elevation")? - (takes - lowest)).into())
+    }),
+    ("landing", "bare edge", |s, id, _| {
+        let joists = s.of(kinds::JOIST, id);
+        let numbers = |name: &str| joists.iter().map(|joist| s.number(*joist, name)).collect::<Option<Vec<f64>>>();
+        let count: f64 = numbers("count")?.iter().sum();
+        let covered =
+            if count > 1.0 { (count - 1.0) * numbers("spacing")?.into_iter().fold(0.0, f64::max) } else { 0.0 };
+        let mut sides = [s.number(id, "depth")?, s.number(id, "width")?];
+        sides.sort_by(f64::total_cmp);
+        let props = joists.iter().map(|joist| s.derived_number(*joist, "spans")).collect::<Option<Vec<f64>>>()?;
+        let longways =
+            numbers("span")?.into_iter().any(|span| span > sides[0]) || props.iter().any(|spans| *spans > 1.5);
+        Some(((sides[usize::from(!longways)] - covered) / 2.0).into())
+    }),
+    ("tread", "room between", |s, id, _| {
+        let flight = s.flight(id)?;
+        let strings = s.of(kinds::STRINGER, flight);
+        let [string] = strings[..] else { return None };
+        if s.number(string, "count")? != 2.0 || s.word(string, "cut")? != "solid" {
+            return None;
+        }
+        let (long, thick) = (s.number(id, "length")?, section(s, string)?.thickness);
+        let wide = match s.is_stated(string, "spacing") {
+            true => vec![s.number(string, "spacing")? - thick],
+            false => vec![s.number(flight, "width")?, s.number(flight, "width")? - 2.0 * thick],
+        };
+        wide.into_iter().map(|wide| wide - long).min_by(|one, other| one.abs().total_cmp(&other.abs())).map(Told::from)
+    }),
+    ("ceiling", "above its floor", |s, id, _| {
+        let hangs_over_steps = !s.element(id).serves.is_some_and(|place| s.design.is(place, kinds::LANDING));
+        if s.word(id, "part of") != Some("floor") || !s.is_stated(id, "to") || !hangs_over_steps {
+            return Some(0.0.into());
+        }
+        let flight = s.flight(id)?;
+        let later = s.design.of_kind(kinds::FLIGHT).skip_while(|later| *later != flight);
+        let top: f64 = later.map(|later| rise(s, later)).sum::<Option<f64>>()?;
+        let over = s.number(id, "height")? - top;
+        Some(if over > 0.0 { over } else { 0.0 }.into())
+    }),
+    ("member", "next fastener", |s, id, _| {
+        let (along, rows) = (s.number(id, "spacing")?, s.number(id, "row spacing")?);
+        let grid = fasteners(s, s.element(id).parent?)?.count > 2.5 && along * rows > 0.0;
+        Some(if grid { if along < rows { along } else { rows } } else { (along * along + rows * rows).sqrt() }.into())
+    }),
+    ("member", "plate room", |s, id, _| {
+        let joint = s.element(id).parent?;
+        let names = joined(s, joint)?;
+        let called = |name: Option<&&str>| name.is_some_and(|name| s.element(id).goes_by(name));
+        let lies = match s.word(joint, "washers")? {
+            "both sides" => called(names.first()) || called(names.last()),
+            "nut side" => called(names.last()),
+            _ => false,
+        };
+        let (edge, other) = (s.number(id, "edge")?, s.derived_number(id, "other edge")?);
+        lies.then(|| (2.0 * if edge < other { edge } else { other }).into())
+    }),
+    ("gate", "place", |s, id, _| {
+        let stands_in = s.element(id).parent?;
+        let beside = s.design.is(stands_in, kinds::GUARD) && floor_at(s, stands_in).is_none();
+        Some(if beside { "flight" } else { "level" }.into())
+    }),
+    ("guard", "level length", |s, id, _| {
+        if s.is_stated(id, "length") {
+            return s.number(id, "length").map(Told::from);
+        }
+        let Some(floor) = floor_at(s, id) else {
+            let flight = s.flight(id)?;
+            if goes_round(s, flight) {
+                return None;
+            }
+            let runs = s.list(flight, "runs")?;
+            let from = s.number(id, "from tread").map_or(1, |from| from as usize).max(1);
+            let to = s.number(id, "to tread").map_or(runs.len(), |to| to as usize).min(runs.len());
+            return Some(runs.iter().skip(from - 1).take((to + 1).saturating_sub(from)).sum::<f64>().into());
+        };
+        let side = s.element(id).side?.word();
+        Some((side_length(s, floor, side)? - steps_at_side(s, floor, side)?).into())
+    }),
+    ("guard", "edge past the steps", |s, id, _| {
+        let (floor, side) = (floor_at(s, id)?, s.element(id).side?.word());
+        let left = side_length(s, floor, side)? - steps_at_side(s, floor, side)?;
+        Some(if left > 0.0 { left } else { 0.0 }.into())
+    }),
+    ("guard", "bays", |s, id, _| {
+        let posts: Vec<Id> = s.design.of_kind(kinds::POST).collect();
+        let sections = posts.iter().map(|post| section(s, *post)).collect::<Option<Vec<&Section>>>()?;
+        let thick = sections.iter().map(|section| section.depth).max_by(f64::total_cmp)?;
+        let (apart, long) = (s.number(id, "between posts")?, s.derived_number(id, "level length")?);
+        // One after the other, a post and a bay each, until what is left is less than a quarter of them.
+        Some(((1..100_000).map(f64::from).find(|bays| thick + (bays + 0.25) * (apart + thick) >= long - 1e-3)?).into())
+    }),
+    ("guard", "own posts", |s, id, _| {
+        let bays = s.derived_number(id, "bays")?;
+        let end_to_end = matches!(s.element(id).side.map(Side::word), Some("left" | "right"));
+        Some((bays - f64::from(u8::from(!end_to_end))).into())
+    }),
+    ("guard", "rail depth", |s, id, _| {
+        let section = section(s, id)?;
+        let flat = s.word(id, "top rail lies") == Some("flat");
+        Some(if flat { section.thickness.min(section.depth) } else { section.depth.max(section.thickness) }.into())
+    }),
+    ("post", "reaches a guard", |s, id, _| {
+        if holds_up(s, id)? {
+            return Some("no".into());
+        }
+        let hung = |guard: &Id| s.is_stated(*guard, "between posts") && s.word(*guard, "infill") != Some("wall");
+        let guards: Vec<Id> = s.design.of_kind(kinds::GUARD).filter(hung).collect();
+        let heights = guards.iter().map(|guard| s.list(*guard, "height")).collect::<Option<Vec<Vec<f64>>>>()?;
+        let lowest = heights.into_iter().flatten().min_by(f64::total_cmp)?;
+        Some(if s.number(id, "height")? + 5.5 * INCH > lowest - 20.0 { "yes" } else { "no" }.into())
+    }),
+    ("stringer", "prop height", |s, id, _| {
+        let heights = props_of(s, id).into_iter().map(|post| s.number(post, "height")).collect::<Option<Vec<f64>>>()?;
+        heights.into_iter().max_by(f64::total_cmp).map(Told::from)
+    }),
+    // Down from the corner of a tread and the riser above it: half a step's diagonal of depth away lies the lower edge.
+    ("stringer", "underside at its prop", |s, id, _| {
+        if s.word(id, "cut")? != "notched" {
+            return None;
+        }
+        let flight = s.flight(id)?;
+        let (span, spans) = (s.number(id, "span")?, s.derived_number(id, "spans")?);
+        let run: f64 = s.list(flight, "runs")?.iter().sum();
+        let at = span.min(run - span * (spans - 1.0));
+        let (up, level) = (s.derived_number(flight, "unit rise")?, s.derived_number(flight, "unit run")?);
+        let boards = s.of(kinds::TREAD, flight).into_iter().map(|tread| s.derived_number(tread, "board thickness"));
+        let thick = boards.collect::<Option<Vec<f64>>>()?.into_iter().fold(0.0, f64::max);
+        let plumb = s.derived_number(id, "throat")? * (up * up + level * level).sqrt() / level;
+        Some((at * up / level - (thick + plumb)).into())
+    }),
     ("tread", "let in", |s, id, _| let_in(s, id).map(Told::from)),
     ("tread", "room in the housing", |s, id, _| {
-        let stringer = *s.of(kinds::STRINGER, s.flight(id)?).first()?;
+        let stringer = let_into(s, s.flight(id)?)?;
         Some((s.number(stringer, "housing")? - let_in(s, id)?).into())
     }),
     ("tread", "overhang", |s, id, _| {
@@ -864,9 +1018,9 @@ pub const CASES: &[Case] = &[
         let outer = between / 2.0 + (width - (count - 1.0) * between) / 2.0;
         Some(if outer > between { outer } else { between }.into())
     }),
-    ("post", "guards beside", |s, _, _| {
+    ("post", "guards beside", |s, id, _| {
         let drawn = s.design.elements.iter().any(|element| element.kind == kinds::GUARD);
-        Some(if drawn { "yes" } else { "no" }.into())
+        Some(if drawn && !holds_up(s, id)? { "yes" } else { "no" }.into())
     }),
     ("joint", "group apart", |s, id, _| group_apart(s, id).map(Told::from)),
     ("member", "group across", |s, id, _| {
@@ -1063,7 +1217,10 @@ pub const CASES: &[Case] = &[
         // Of the two ways, the one that the fastener does not pass.
         let across = section.thickness + section.depth - along;
         let is_way = [section.thickness, section.depth].iter().any(|way| (way - along).abs() < 1.0);
-        let far = across - s.number(id, "edge")?;
+        let string = s.element(id).target.filter(|of| s.kind(*of).name == "stringer");
+        let cut = string.filter(|string| s.word(*string, "cut") == Some("notched") && across > section.thickness);
+        let whole = cut.map_or(Some(across), |string| s.derived_number(string, "throat"))?;
+        let far = whole - s.number(id, "edge")?;
         is_way.then(|| Some((far / fasteners(s, s.element(id).parent?)?.diameter.value).into()))?
     }),
     ("member", "other edge", |s, id, _| {
@@ -1519,10 +1676,68 @@ fn goes_round(s: &Seen<'_>, flight: Id) -> bool {
     s.derived_word(flight, "spiral").is_some_and(|spiral| spiral == "yes") || !s.of(kinds::WINDERS, flight).is_empty()
 }
 
+/// The strings that both ends of a tread are let into, or the first that is drawn.
+fn let_into(s: &Seen<'_>, flight: Id) -> Option<Id> {
+    let strings = s.of(kinds::STRINGER, flight);
+    strings.iter().find(|string| s.word(**string, "cut") == Some("housed")).or(strings.first()).copied()
+}
+
+/// How wide the steps are that come or go at a side of a floor.
+fn steps_at_side(s: &Seen<'_>, floor: Id, side: &str) -> Option<f64> {
+    if !s.design.is(floor, kinds::LANDING) {
+        return Some(0.0);
+    }
+    let at_an_end = end_of(s.name(floor)) != "between";
+    if side != "near" && (at_an_end || !s.is_stated(floor, "turn")) {
+        return Some(0.0);
+    }
+    let [below, above] = joined_widths(s, floor)?;
+    if at_an_end {
+        return Some(below.max(above));
+    }
+    Some(match (side, s.word(floor, "turn")) {
+        ("near", Some(turn)) if turn.starts_with("half") => below + above,
+        ("near", Some(_)) => below,
+        ("near", None) => return None,
+        ("far", Some("straight")) | ("left", Some("quarter left")) | ("right", Some("quarter right")) => above,
+        _ => 0.0,
+    })
+}
+
+/// The posts that stand between the ends of a string and that a joint holds to it.
+fn props_of(s: &Seen<'_>, string: Id) -> Vec<Id> {
+    let span = s.element(string).span;
+    let mut posts = Vec::new();
+    for joint in s.design.of_kind(kinds::JOINT) {
+        let joined: Vec<Id> = s.of(kinds::MEMBER, joint).iter().filter_map(|of| s.element(*of).target).collect();
+        if joined.iter().any(|of| s.kind(*of).name == "stringer" && s.element(*of).span == span) {
+            let here = |post: &&Id| s.kind(**post).name == "post" && s.word(**post, "stands") == Some("between ends");
+            posts.extend(joined.iter().filter(here).copied());
+        }
+    }
+    posts
+}
+
+/// Whether a post holds up a string or a landing that is said to span less than its run.
+fn holds_up(s: &Seen<'_>, post: Id) -> Option<bool> {
+    if s.word(post, "stands") != Some("between ends") {
+        return Some(false);
+    }
+    let several = |of: Id| s.derived_number(of, "spans").map(|spans| spans > 1.5);
+    let landing = s.element(post).parent.filter(|landing| s.design.is(*landing, kinds::LANDING));
+    for joist in landing.map(|landing| s.of(kinds::JOIST, landing)).unwrap_or_default() {
+        if s.is_stated(joist, "span") && several(joist)? {
+            return Some(true);
+        }
+    }
+    let spanning = |string: &Id| s.is_stated(*string, "span") && props_of(s, *string).contains(&post);
+    s.design.of_kind(kinds::STRINGER).find(spanning).map_or(Some(false), several)
+}
+
 /// Both ends together are what a board has more than there is between the faces of the strings.
 fn let_in(s: &Seen<'_>, tread: Id) -> Option<f64> {
     let flight = s.flight(tread)?;
-    let stringer = *s.of(kinds::STRINGER, flight).first()?;
+    let stringer = let_into(s, flight)?;
     let (length, thick) = (s.number(tread, "length")?, section(s, stringer)?.thickness);
     if s.is_stated(stringer, "spacing") {
         let gaps = s.number(stringer, "count")? - 1.0;
@@ -1906,7 +2121,8 @@ fn only_a_midrail(s: &Seen<'_>, id: Id) -> bool {
 
 fn midrail_opening(s: &Seen<'_>, id: Id) -> Option<f64> {
     let (midrail, board) = (s.number(id, "midrail")?, s.number(id, "toe board").unwrap_or(0.0));
-    let rail = section(s, id).map_or(0.0, |section| section.thickness);
+    let on_edge = s.word(id, "top rail lies") == Some("on edge");
+    let rail = section(s, id).map_or(0.0, |section| if on_edge { section.depth } else { section.thickness });
     let own = s.number(id, "midrail thickness").unwrap_or(0.0);
     let above = s.list(id, "height")?.into_iter().map(|height| height - midrail - rail).fold(f64::MIN, f64::max);
     let below = midrail - own - board;

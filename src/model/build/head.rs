@@ -22,6 +22,21 @@ pub(super) struct HeadName {
 }
 
 impl Builder<'_> {
+    /// Kind and names of the head of a block of what was measured: there a thing may be named without the place that it stands in.
+    pub(super) fn head_of_measured(
+        &mut self,
+        head: &[Term],
+        span: Span,
+        within: &'static str,
+    ) -> Option<(&'static Kind, Vec<HeadName>)> {
+        let opened = opened(&leading_words(head)).filter(|_| within == kinds::STAIR.name);
+        let place = opened.and_then(|(kind, _)| {
+            let measured = kind != kinds::WAIVER && kind.is_drawn() && !kind.within.contains(&within);
+            kind.within.first().filter(|_| measured)
+        });
+        self.head(head, span, place.copied().unwrap_or(within))
+    }
+
     /// Kind and names of a block's head; if it opens nothing here, that is reported.
     pub(super) fn head(
         &mut self,

@@ -91,7 +91,8 @@ impl Builder<'_> {
         span: Span,
         body: &[Item],
     ) {
-        let Some((kind, names)) = self.head(head, span, design.kind(parent).map_or(FILE, |kind| kind.name)) else {
+        let Some((kind, names)) = self.head_of_measured(head, span, design.kind(parent).map_or(FILE, |kind| kind.name))
+        else {
             return;
         };
         if kind == kinds::WAIVER {
