@@ -14,6 +14,7 @@ const STAGES: &[&str] =
 /// Files, or folders, whose words are no sentence about a finding, each with the reason.
 const DATA: &[(&str, &str)] = &[
     ("base/notices.rs", "names of kinds of messages"),
+    ("check/usual.rs", "the table of what is usually asked, and of quantities by their names"),
     ("measure/dimension.rs", "what a dimension is called"),
     ("measure/print.rs", "how a figure is written"),
     ("measure/style.rs", "names of units"),
