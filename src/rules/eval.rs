@@ -9,7 +9,7 @@ use crate::derive::{
     Asked, Datum, Drawing, Evaluation, Method, Missing, NoNumber, Read, Reads, Reason, Statement, Units, going_up,
 };
 use crate::measure::{self, Dimension, Measure};
-use crate::model::{Element, Id, Kind, ListItem, Value, kinds, properties};
+use crate::model::{Design, Element, Id, Kind, ListItem, Value, kinds, properties};
 use crate::syntax::{Aggregate, Relation};
 
 /// What a rule comes to for one element. The names are those of published checklist standards.
@@ -174,30 +174,28 @@ pub fn unread(rule: &Rule, evaluation: &Evaluation<'_>) -> Option<Missing> {
         }
     }
     if rule.applies == Applies::Always
-        && rule.kind == kinds::STRINGER
-        && design.lacks_stringers()
+        && let Some(at) = lacks_one(design, rule.kind)
         && !Evaluator::new(rule, evaluation, Tells::Verdict).is_spared_by_its_stair()
     {
-        return Some(Missing { element: 0, reason: Reason::NotDrawn(Drawing::A(kinds::STRINGER)) });
-    }
-    if rule.applies == Applies::Always
-        && rule.kind == kinds::JOIST
-        && let Some(landing) = design.landing_without_joists()
-        && !Evaluator::new(rule, evaluation, Tells::Verdict).is_spared_by_its_stair()
-    {
-        return Some(Missing { element: landing, reason: Reason::NotDrawn(Drawing::A(kinds::JOIST)) });
-    }
-    if rule.applies == Applies::Always
-        && rule.kind == kinds::BRACKET
-        && let Some(rail) = design.rail_without_brackets()
-        && !Evaluator::new(rule, evaluation, Tells::Verdict).is_spared_by_its_stair()
-    {
-        return Some(Missing { element: rail, reason: Reason::NotDrawn(Drawing::A(kinds::BRACKET)) });
+        return Some(Missing { element: at, reason: Reason::NotDrawn(Drawing::A(rule.kind)) });
     }
     // A landing that was not understood may be framed.
     let frames = |kind: &Kind| rule.kind == kinds::JOIST && kind == kinds::LANDING;
     let kind = design.unread.iter().find(|kind| kind.counts_as(rule.kind) || frames(kind))?;
     Some(Missing { element: 0, reason: Reason::BlockNotUnderstood(kind) })
+}
+
+/// Where a thing of a kind is lacking that what is drawn does not stand without, and none is drawn.
+fn lacks_one(design: &Design, kind: &Kind) -> Option<Id> {
+    if kind == kinds::STRINGER {
+        design.lacks_stringers().then_some(0)
+    } else if kind == kinds::JOIST {
+        design.landing_without_joists()
+    } else if kind == kinds::BRACKET {
+        design.rail_without_brackets()
+    } else {
+        None
+    }
 }
 
 /// What a rule comes to for one element, and no more.
