@@ -7,8 +7,8 @@ use std::collections::hash_map::{DefaultHasher, Entry, HashMap};
 use std::hash::{Hash, Hasher};
 use std::sync::{Arc, PoisonError, RwLock};
 
-use super::hold::Stands;
 use super::loaded::LoadedSet;
+use super::standing::Stands;
 use crate::derive::Behind;
 use crate::model::{Design, PropertyNames};
 

@@ -9,10 +9,10 @@ use super::group;
 use super::loaded::{LoadedSet, RuleRef};
 use super::needs::NeedsOfOne;
 use super::report::{NotChecked, Report};
-use super::standing::Standing;
+use super::standing::{Standing, Stands, Unknown};
 use super::view::{CheckedView, View};
-use crate::derive::{Classes, CustomId, Evaluation, Missing, Need, Reason};
-use crate::model::{Id, Value, Waiver, properties};
+use crate::derive::{Classes, CustomId, Evaluation, Need, Reason};
+use crate::model::{Id, Value, properties};
 use crate::rules::{self, Rule, RuleSet, Verdict};
 
 /// The rules that are not checked so far, by title of the set and name and by whether that is excused, with the places
@@ -171,29 +171,4 @@ pub(super) fn opens(rule: &Rule, element: Id, verdict: &Verdict, drawn: &Evaluat
     !missing.reason.is_of_what_was_not_understood()
         && drawn.design.kind(element).is_some_and(|kind| kind.counts_as(rule.kind))
         && rules::verdict(rule, drawn, element) == Verdict::NotApplicable
-}
-
-/// How a rule stands over all things that it speaks of.
-#[derive(Debug, Clone, Default)]
-pub(super) struct Stands {
-    /// The worst of it, with what is excused taken for that.
-    worst: Standing,
-    /// It does not hold somewhere, excused or not.
-    is_unmet: bool,
-    /// What is missing where it is not known, each once.
-    unknown: Vec<Unknown>,
-}
-
-/// A thing for which a rule is not known to hold.
-#[derive(Debug, Clone)]
-struct Unknown {
-    element: Id,
-    missing: Missing,
-    waived: Option<Arc<Waiver>>,
-}
-
-impl Unknown {
-    fn is_settled_with(&self, other: &Unknown) -> bool {
-        self.missing == other.missing && self.waived.is_some() == other.waived.is_some()
-    }
 }

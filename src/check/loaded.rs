@@ -1,14 +1,13 @@
-//! Sets and shops that were read, and where a check has them from.
+//! Sets and shops that were read.
 
 use std::fmt;
 use std::sync::Arc;
 
-use super::earlier::Earlier;
 #[cfg(feature = "cli")]
 use crate::base::Levels;
 use crate::base::{Diagnostic, Source, Span};
 use crate::model::{self, Shop};
-use crate::rules::{self, Rule, RuleSet, SetRefusal};
+use crate::rules::{self, Rule, RuleSet};
 
 /// A ruleset that was read, with what was found in its text.
 #[derive(Debug)]
@@ -60,25 +59,6 @@ impl ShopAbove {
     /// The shop.
     pub fn shop(&self) -> &Shop {
         &self.opened.shop
-    }
-}
-
-/// Where rulesets are had from.
-pub trait Sets {
-    /// A ruleset by a bare name, or by a file as `asked_by` names it.
-    ///
-    /// # Errors
-    /// Why there is no such set.
-    fn set(&self, name: &str, asked_by: Option<&Source>) -> Result<Arc<LoadedSet>, SetRefusal>;
-
-    /// Whether nobody waits for the answer any more: then no more is sought, and what comes of it is thrown away.
-    fn is_given_up(&self) -> bool {
-        false
-    }
-
-    /// What earlier checks came to, where they are kept.
-    fn earlier(&self) -> Option<&Earlier> {
-        None
     }
 }
 

@@ -20,6 +20,7 @@ pub mod problem;
 mod purpose;
 mod report;
 mod rule_finding;
+mod sets;
 mod shipped;
 mod standing;
 mod stock;
@@ -49,7 +50,7 @@ pub use fix::{Drawn, Edit, Fix, Offer};
 use hold::Waiting;
 #[cfg(feature = "cli")]
 pub use known::Fault;
-pub use loaded::{LoadedSet, LoadedShop, RuleRef, Sets, ShopAbove};
+pub use loaded::{LoadedSet, LoadedShop, RuleRef, ShopAbove};
 pub use mend::Mend;
 #[cfg(feature = "cli")]
 pub use needs::NeedsOfOne;
@@ -57,6 +58,7 @@ pub use outcome::{Comparison, Grounds, RuleOutcome, Settled};
 pub use problem::{Problem, WaiverProblem};
 pub use report::{FromShop, NotChecked, Report, RuleStanding, SetLine, Tally};
 pub use rule_finding::{HowMany, Place, Role, RuleFinding, Said, SaidPiece};
+pub use sets::Sets;
 #[cfg(feature = "internals")]
 pub use shipped::FOR;
 pub use shipped::{BUILT_IN, borrowed_titles, held_always, nearest_shipped, shipped};

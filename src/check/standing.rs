@@ -1,5 +1,9 @@
 //! How a rule stands over all the elements that it speaks of.
 
+use std::sync::Arc;
+
+use crate::derive::Missing;
+use crate::model::{Id, Waiver};
 use crate::rules::Verdict;
 
 /// How a rule stands over all things it speaks of; the worst is the greatest.
@@ -56,5 +60,34 @@ impl Standing {
     /// Whether it does not hold somewhere.
     pub fn fails(self) -> bool {
         matches!(self, Standing::Advised | Standing::Broken)
+    }
+}
+
+/// How a rule stands over all things that it speaks of.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Stands {
+    /// The worst of it, with what is excused taken for that.
+    pub worst: Standing,
+    /// It does not hold somewhere, excused or not.
+    pub is_unmet: bool,
+    /// What is missing where it is not known, each once.
+    pub unknown: Vec<Unknown>,
+}
+
+/// A thing for which a rule is not known to hold.
+#[derive(Debug, Clone)]
+pub(super) struct Unknown {
+    /// The thing.
+    pub element: Id,
+    /// What is missing.
+    pub missing: Missing,
+    /// What excuses it.
+    pub waived: Option<Arc<Waiver>>,
+}
+
+impl Unknown {
+    /// Whether the same would settle both.
+    pub fn is_settled_with(&self, other: &Unknown) -> bool {
+        self.missing == other.missing && self.waived.is_some() == other.waived.is_some()
     }
 }

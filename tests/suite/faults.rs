@@ -158,7 +158,6 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("span of a tread", UNFIT),
     ("newel at a landing", UNFIT),
     ("room for the hand beside a guard", "told at the words of the rails beside walls too; its case breaks it"),
-    ("treads of solid strings", UNFIT),
     ("recess kept within it", UNFIT),
     ("pole up to its treads", "one good design has a pole; its case breaks it"),
     ("brackets on a wall", "takes two changes: the brackets, and the wall that is none; its case breaks it"),
@@ -728,7 +727,6 @@ pub fn faults() -> Vec<Fault> {
         Advised,
         &["tread length"],
         &[
-            "treads of solid strings",
             "tread fasteners over the outer stringer",
             "grip strip",
             "strip on its board",

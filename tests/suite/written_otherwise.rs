@@ -251,6 +251,7 @@ const TAKEN_SO: &[(&str, &str, &str)] = &[
     ),
     ("ceiling: part of", "guard needed at a private well", "the same"),
     ("ceiling: part of", "guard needed at a utility or general well", "the same"),
+    ("ceiling: part of", "guard-rail at a well", "the same"),
     ("ceiling: part of", "headroom at the edge of a well", "the same"),
     ("ground: slope", "gap under a level guard", "taken as level, which the report says: the drop is a lesser one"),
     ("ground: slope", "gate of a guard", "the same"),
