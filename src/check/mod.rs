@@ -63,6 +63,7 @@ pub use sets::Sets;
 pub use shipped::FOR;
 pub use shipped::{BUILT_IN, borrowed_titles, held_always, nearest_shipped, shipped};
 pub use standing::Standing;
+#[cfg(feature = "cli")]
 pub use usual::Usual;
 use view::CheckedView;
 pub use view::View;

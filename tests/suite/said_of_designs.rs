@@ -54,3 +54,15 @@ fn a_stocked_section_is_called_so() {
         message(of_rule).beside.iter().flat_map(|beside| &beside.labels).map(|label| label.text.clone()).collect();
     assert!(labels.iter().chain(&shops).any(|label| label == "the section that is stocked"), "{labels:?} {shops:?}");
 }
+
+/// Of several things at the same words the one that misses by most is named: here the highest tread.
+#[test]
+fn of_several_things_the_worst_is_named() {
+    let design = "stair { rules: residential; use: dwelling; setting: indoors
+        flight { risers: 8 of 7-1/4\"; runs: 7 of 10\"; width: 36\" } }";
+    let report = Session::default().check(&Source::new("a.stair", design), None).report;
+    let told: Vec<String> = report.findings.iter().map(|found| message(found).message).collect();
+    // The last of seven treads is seven risers up: 7 x 7-1/4" = 50-3/4", 20-3/4" past 30".
+    let guard = told.iter().find(|told| told.contains("unguarded drop")).expect("it lacks guards");
+    assert!(guard.contains("is 50-3/4\"") && guard.contains("20-3/4\" too much"), "{guard}");
+}
