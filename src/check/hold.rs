@@ -74,7 +74,7 @@ impl CheckedView<'_> {
         self.looked_up.replace(looked_up);
         // A stair that is much like one that is kept already is of no further use.
         if let (Some(earlier), Some(things)) = (earlier, things)
-            && evaluated > results.len() / OF_USE
+            && evaluated * OF_USE > results.len()
         {
             earlier.keep(things, self.design, self.sets, results.clone(), alike.as_ref());
         }

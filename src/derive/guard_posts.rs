@@ -100,8 +100,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let bays = w.number(id, BAYS)?;
             // The guards of the left or the right stand end to end, and at one end may be a wall.
-            let beside = matches!(w.design.get(id).and_then(|guard| guard.side), Some(Side::Left | Side::Right));
-            number(if beside { bays } else { bays - 1.0 })
+            let side = w.design.get(id).and_then(|guard| guard.side).ok_or_else(|| w.side_not_known(id))?;
+            number(if matches!(side, Side::Left | Side::Right) { bays } else { bays - 1.0 })
         }),
         ..ROW
     },

@@ -85,7 +85,7 @@ impl PropertyNames {
         // Spread by a prime, of which the highest bits are the best mixed (Knuth, multiplicative hashing; from memory).
         #[allow(clippy::cast_possible_truncation, reason = "kinds are few")]
         let mixed = (name.0 ^ (kind.index() as u32).wrapping_mul(0x9e37_79b1)).wrapping_mul(0x85eb_ca6b) >> 24;
-        if let Some(bits) = self.0.get_mut(mixed as usize / 64) {
+        if let Some(bits) = self.0.get_mut(mixed as usize >> 6) {
             *bits |= 1 << (mixed % 64);
         }
     }

@@ -314,7 +314,11 @@ impl<'a, 'd> Evaluator<'a, 'd> {
         match missing.reason {
             Reason::NotStated(Statement::OfBlock(_, kind))
             | Reason::NotDrawn(Drawing::A(kind) | Drawing::TheOne(kind)) => !design.unread.contains(&kind),
-            Reason::NotDrawn(Drawing::JointThatHolds) => !design.unread.contains(&kinds::JOINT),
+            // A joint that names nothing drawn may be the one.
+            Reason::NotDrawn(Drawing::JointThatHolds) => {
+                let sound = |joint: Id| self.joins_what_is_drawn(joint);
+                !design.unread.contains(&kinds::JOINT) && design.of_kind(kinds::JOINT).all(sound)
+            }
             // What stands at no side that is known stands at one all the same.
             Reason::NotDrawn(Drawing::MemberJoined | Drawing::SideOf(_)) => false,
             // Of fasteners that are spaced along the grain it is open how they are spaced across it.
