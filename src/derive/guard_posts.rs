@@ -49,7 +49,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 }
                 return w.length(long);
             };
-            let side = w.design.get(id).and_then(|guard| guard.side).ok_or_else(|| w.side_not_known(id))?;
+            let side = w.side(id)?;
             w.length(edge_at(w, place, side)? - taken_by_steps(w, place, side)?)
         }),
         ..ROW
@@ -63,7 +63,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let place = landing_of(w, id).ok_or_else(|| w.not_drawn(id, kinds::LANDING))?;
-            let side = w.design.get(id).and_then(|guard| guard.side).ok_or_else(|| w.side_not_known(id))?;
+            let side = w.side(id)?;
             w.length((edge_at(w, place, side)? - taken_by_steps(w, place, side)?).max(0.0))
         }),
         ..ROW
@@ -100,7 +100,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let bays = w.number(id, BAYS)?;
             // The guards of the left or the right stand end to end, and at one end may be a wall.
-            let side = w.design.get(id).and_then(|guard| guard.side).ok_or_else(|| w.side_not_known(id))?;
+            let side = w.side(id)?;
             number(if matches!(side, Side::Left | Side::Right) { bays } else { bays - 1.0 })
         }),
         ..ROW

@@ -10,7 +10,7 @@ use super::quantity::{Asked, Quantity};
 use super::trace::Input;
 use crate::measure::{Dimension, Measure};
 use crate::model::{
-    Edge, Fasteners, Id, Kind, ListItem, PropertyName, Section, Stated, Timber, Value, kinds, properties,
+    Edge, Fasteners, Id, Kind, ListItem, PropertyName, Section, Side, Stated, Timber, Value, kinds, properties,
 };
 
 /// The properties by which a joint is fastened.
@@ -230,6 +230,11 @@ impl<'d> Evaluation<'d> {
     pub(super) fn step_of(&self, flight: Id, kind: &'static Kind, step: usize) -> Option<Id> {
         let stands = |id: &Id| self.design.get(*id).is_some_and(|element| element.step == Some(step));
         self.design.belonging(kind, flight).find(stands)
+    }
+
+    /// The side at which a thing stands.
+    pub(super) fn side(&self, id: Id) -> Result<Side, Missing> {
+        self.design.get(id).and_then(|thing| thing.side).ok_or_else(|| self.side_not_known(id))
     }
 
     /// The parent of an element.

@@ -195,7 +195,7 @@ fn handrails(w: &Evaluation<'_>, flight: Id) -> Result<Vec<Rail>, Missing> {
         if w.word(rail, PLACE)? == "middle" {
             continue;
         }
-        let side = w.design.get(rail).and_then(|rail| rail.side).ok_or_else(|| w.side_not_known(rail))?;
+        let side = w.side(rail)?;
         let (from, to) = (end(w, rail, properties::FROM_RISER)?, end(w, rail, properties::TO_RISER)?);
         if from.is_none() || to.is_none() {
             w.custom(CustomId::RAIL_ALONG_ITS_FLIGHT, rail);
@@ -333,7 +333,7 @@ fn wall_behind(w: &Evaluation<'_>, id: Id) -> Result<bool, Missing> {
         }
     }
     for guard in w.things(kinds::GUARD, place)? {
-        let at = w.design.get(guard).and_then(|guard| guard.side).ok_or_else(|| w.side_not_known(guard))?;
+        let at = w.side(guard)?;
         if at == side {
             guards += 1;
             if w.word(guard, INFILL)? == "wall" {

@@ -99,7 +99,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             for winders in w.things(kinds::WINDERS, flight)? {
                 let turn = w.design.get(winders).and_then(|winders| winders.side);
                 let turn = turn.ok_or_else(|| w.side_not_known(winders))?;
-                let side = w.design.get(id).and_then(|rail| rail.side).ok_or_else(|| w.side_not_known(id))?;
+                let side = w.side(id)?;
                 narrow |= side == turn;
                 wide |= side != turn;
             }

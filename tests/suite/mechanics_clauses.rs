@@ -25,6 +25,10 @@ fn one() -> Amount {
     Amount::number(ONE)
 }
 
+/// Dry, loaded for ten years, alone.
+const DRY: Conditions =
+    Conditions { service: Service::Dry, duration: Duration::TenYears, sharing: Sharing::Single, faces: Faces::Plain };
+
 fn new() -> Working {
     Working::default()
 }
@@ -36,13 +40,7 @@ fn a_beam_held_at_its_ends_alone_buckles_by_its_unbraced_length() {
     let (thickness, width) = (1.5 * INCHES, 11.25 * INCHES);
     let values = adjusted::values_for("douglas fir", "No.2", thickness, width).unwrap();
     let piece = Piece { values, thickness, width, lies: Lies::OnEdge };
-    let conditions = Conditions {
-        service: Service::Dry,
-        duration: Duration::TenYears,
-        sharing: Sharing::Single,
-        faces: Faces::Plain,
-    };
-    let over = |inches: f64| adjusted::bending(&mut new(), &piece, conditions, width, Held::Over(inches * INCHES));
+    let over = |inches: f64| adjusted::bending(&mut new(), &piece, DRY, width, Held::Over(inches * INCHES));
     let factor = |inches: f64| over(inches).map(|value| value / (900.0 * PSI));
     comes_to(factor(48.0), one(), "0.93144");
     comes_to(factor(78.0), one(), "0.80117");
@@ -244,15 +242,9 @@ fn slack_pushes_and_bearings_by_statics() {
     comes_to(demand::moment_in_the_middle(&mut new(), 200.0 * POUNDS, 72.0 * INCHES), POUNDS * INCHES, "3600.0");
     let values = adjusted::values_for("douglas fir", "No.2", 1.5 * INCHES, 9.25 * INCHES).unwrap();
     let piece = Piece { values, thickness: 1.5 * INCHES, width: 9.25 * INCHES, lies: Lies::OnEdge };
-    let dry = Conditions {
-        service: Service::Dry,
-        duration: Duration::TenYears,
-        sharing: Sharing::Single,
-        faces: Faces::Plain,
-    };
     let bears = |length: f64, from_end: f64| {
         let bears = adjusted::Bears { length: length * INCHES, from_end: from_end * INCHES };
-        adjusted::across(&mut new(), &piece, dry, bears)
+        adjusted::across(&mut new(), &piece, DRY, bears)
     };
     comes_to(bears(1.5, 3.0), PSI, "781.25");
     comes_to(bears(1.5, 2.9), PSI, "625.00");
@@ -267,13 +259,7 @@ fn a_column_buckles_by_its_slenderness() {
     let (thickness, width) = (3.5 * INCHES, 3.5 * INCHES);
     let values = adjusted::values_for("douglas fir", "No.2", thickness, width).unwrap();
     let piece = Piece { values, thickness, width, lies: Lies::OnEdge };
-    let conditions = Conditions {
-        service: Service::Dry,
-        duration: Duration::TenYears,
-        sharing: Sharing::Single,
-        faces: Faces::Plain,
-    };
-    let along = |inches: f64| adjusted::along(&mut new(), &piece, conditions, inches * INCHES);
+    let along = |inches: f64| adjusted::along(&mut new(), &piece, DRY, inches * INCHES);
     comes_to(along(96.0), PSI, "568.13");
     assert!(along(175.0).is_ok());
     assert_eq!(along(175.5), Err(Outside::TooSlender));
@@ -285,14 +271,8 @@ fn a_deep_timber_bends_by_its_size() {
     let (thickness, width) = (5.5 * INCHES, 13.5 * INCHES);
     let values = adjusted::values_for("douglas fir", "No.2", thickness, width).unwrap();
     let piece = Piece { values, thickness, width, lies: Lies::OnEdge };
-    let conditions = Conditions {
-        service: Service::Dry,
-        duration: Duration::TenYears,
-        sharing: Sharing::Single,
-        faces: Faces::Plain,
-    };
     let mut w = new();
-    adjusted::bending(&mut w, &piece, conditions, width, Held::BothEdges).unwrap();
+    adjusted::bending(&mut w, &piece, DRY, width, Held::BothEdges).unwrap();
     comes_to(Ok(w.value("C_F").unwrap()), one(), "0.9870");
 }
 
@@ -378,14 +358,8 @@ fn nothing_and_no_number_have_no_value() {
         ("bearing across", &[1.5], |a| {
             let values = adjusted::values_for("douglas fir", "No.2", 1.5 * INCHES, 9.25 * INCHES)?;
             let piece = Piece { values, thickness: 1.5 * INCHES, width: 9.25 * INCHES, lies: Lies::OnEdge };
-            let dry = Conditions {
-                service: Service::Dry,
-                duration: Duration::TenYears,
-                sharing: Sharing::Single,
-                faces: Faces::Plain,
-            };
             let bears = adjusted::Bears { length: a[0] * INCHES, from_end: 12.0 * INCHES };
-            adjusted::across(&mut new(), &piece, dry, bears)
+            adjusted::across(&mut new(), &piece, DRY, bears)
         }),
     ];
     for (name, good, method) in methods {
