@@ -22,9 +22,10 @@ enum Named {
     Landing,
 }
 
-/// The properties that name other things.
-const NAMING: [(PropertyName, Named); 3] =
-    [(properties::JOINS, Named::Joined), (properties::ALONG, Named::Place), (properties::AT, Named::Landing)];
+/// The properties that name the places where things stand.
+const PLACES: &[(PropertyName, Named)] = &[(properties::ALONG, Named::Place), (properties::AT, Named::Landing)];
+/// The property that names what is joined: which of several of one name is meant hangs on where each of them stands.
+const JOINED: &[(PropertyName, Named)] = &[(properties::JOINS, Named::Joined)];
 
 impl Builder<'_> {
     /// Which flight or landing each thing serves, and whether the names it uses are drawn.
@@ -32,7 +33,7 @@ impl Builder<'_> {
         let flights: Vec<Id> = design.drawn_of_kind(kinds::FLIGHT).collect();
         let mut asked = std::collections::BTreeSet::new();
         for id in 0..design.elements.len() {
-            self.resolve_names(design, id);
+            self.resolve_names(design, id, PLACES);
             let along = self.along(design, id);
             self.stands_in_two(design, id, along);
             let Some(element) = design.get(id) else { continue };
@@ -59,6 +60,13 @@ impl Builder<'_> {
             if let Some(element) = design.get_mut(id) {
                 element.serves = serves;
                 element.lost = element.lost.or(lost);
+            }
+        }
+        for id in 0..design.elements.len() {
+            if design.is(id, kinds::MEMBER) {
+                self.resolve_member(design, id);
+            } else {
+                self.resolve_names(design, id, JOINED);
             }
         }
         self.members_without_blocks(design);
@@ -223,27 +231,27 @@ impl Builder<'_> {
         design.elements.iter().position(|element| is(element))
     }
 
-    fn resolve_names(&mut self, design: &mut Design, id: Id) {
+    fn resolve_member(&mut self, design: &mut Design, id: Id) {
         let Some(element) = design.get(id) else { return };
-        if element.kind == kinds::MEMBER {
-            let name = element.name.clone().unwrap_or_default();
-            let (joint, span) = (element.parent, element.span);
-            let unlike = joint.and_then(|joint| design.joined_unlike(joint, &name));
-            // Which of them is meant nobody knows, and so nothing of it is.
-            let target = joint.filter(|_| unlike.is_none()).and_then(|joint| design.joined(joint, &name));
-            if let Some(unlike) = unlike
-                && joint.is_none_or(|joint| design.stated(joint, properties::JOINS).is_none())
-            {
-                self.unclear_name(design, &name, span, unlike);
-            } else if unlike.is_none() && target.is_none() && !named_by_its_joint(design, id, &name) {
-                self.unknown_name(design, &name, span, Named::Joined);
-            }
-            if let Some(element) = design.get_mut(id) {
-                element.target = target;
-            }
-            return;
+        let name = element.name.clone().unwrap_or_default();
+        let (joint, span) = (element.parent, element.span);
+        let unlike = joint.and_then(|joint| design.joined_unlike(joint, &name));
+        // Which of them is meant nobody knows, and so nothing of it is.
+        let target = joint.filter(|_| unlike.is_none()).and_then(|joint| design.joined(joint, &name));
+        if let Some(unlike) = unlike
+            && joint.is_none_or(|joint| design.stated(joint, properties::JOINS).is_none())
+        {
+            self.unclear_name(design, &name, span, unlike);
+        } else if unlike.is_none() && target.is_none() && !named_by_its_joint(design, id, &name) {
+            self.unknown_name(design, &name, span, Named::Joined);
         }
-        for (property, of) in NAMING {
+        if let Some(element) = design.get_mut(id) {
+            element.target = target;
+        }
+    }
+
+    fn resolve_names(&mut self, design: &mut Design, id: Id, naming: &[(PropertyName, Named)]) {
+        for &(property, of) in naming {
             let stated = design.stated(id, property).map(|stated| stated.value.clone());
             let unread = matches!(stated, Some(None)) && property != properties::JOINS;
             let Some(element) = design.get_mut(id) else { return };
