@@ -4,6 +4,7 @@ mod belonging;
 mod build;
 mod design;
 mod excuses;
+mod expand;
 pub mod fastenings;
 pub mod finishes;
 mod in_units;

@@ -26,6 +26,7 @@ const DATA: &[(&str, &str)] = &[
     ("model/timbers.rs", "names of timbers"),
     ("model/read.rs", "examples of values"),
     ("model/design.rs", "the path of an element"),
+    ("model/expand.rs", "a word of the vocabulary"),
     ("derive/ask.rs", "what an error of the library says of itself"),
     ("derive/bearing.rs", "names of figures and their sources"),
     ("derive/coating.rs", "words that a quantity gives"),
