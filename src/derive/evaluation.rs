@@ -450,19 +450,6 @@ impl<'d> Evaluation<'d> {
         Missing::new(id, if unread { Reason::NotUnderstood(statement) } else { Reason::NotStated(statement) })
     }
 
-    /// Of what is missing of two things alike, what to tell: the first, but for what may be stated in words that were not
-    /// understood, which goes before what is not there at all. So it counts for nothing which of them is drawn first.
-    pub(super) fn graver(&self, first: Option<Missing>, second: Missing) -> Option<Missing> {
-        let may_be_stated = |missing: &Missing| {
-            missing.reason.is_of_what_was_not_understood()
-                || self.design.get(missing.element).is_some_and(|element| !element.is_understood())
-        };
-        Some(match first {
-            Some(first) if may_be_stated(&first) || !may_be_stated(&second) => first,
-            _ => second,
-        })
-    }
-
     /// For a kind of which none is drawn.
     pub fn not_drawn(&self, id: Id, kind: &'static Kind) -> Missing {
         Missing::drawing(id, Drawing::A(kind))

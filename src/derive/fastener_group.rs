@@ -21,14 +21,13 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let mut farthest = 0.0_f64;
             if w.fasteners(id)?.count > 1.0 {
-                let members: Vec<Id> = w.things(kinds::MEMBER, id)?.collect();
-                let mut before: Option<(Id, Step)> = None;
-                for member in members {
-                    let step = step(w, member)?;
-                    if let Some((other, first)) = before {
-                        farthest = farthest.max(apart(w, id, (other, first), (member, step))?);
-                    }
-                    before = Some((member, step));
+                let mut steps: Vec<(Id, Step)> = Vec::new();
+                w.each(w.things(kinds::MEMBER, id)?, |member| {
+                    steps.push((member, step(w, member)?));
+                    Ok(())
+                })?;
+                for (first, second) in steps.iter().zip(steps.iter().skip(1)) {
+                    farthest = farthest.max(apart(w, id, *first, *second)?);
                 }
             }
             w.length(farthest)
@@ -110,15 +109,12 @@ fn is_line((along, across): Step) -> bool {
 
 /// Whether the fasteners of a joint stand in one line.
 fn in_one_line(w: &Evaluation<'_>, joint: Id) -> Result<bool, Missing> {
-    let mut unknown = None;
-    for member in w.things(kinds::MEMBER, joint)? {
-        match step(w, member) {
-            Ok(step) if is_line(step) => return Ok(true),
-            Ok(_) => {}
-            Err(missing) => unknown = unknown.or(Some(missing)),
-        }
-    }
-    unknown.map_or(Ok(false), Err)
+    let mut line = false;
+    let known = w.each(w.things(kinds::MEMBER, joint)?, |member| {
+        line |= is_line(step(w, member)?);
+        Ok(())
+    });
+    if line { Ok(true) } else { known.map(|()| false) }
 }
 
 /// How far the next fastener is by one member from where it is by the other.

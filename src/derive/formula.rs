@@ -281,7 +281,7 @@ impl Formula {
             Formula::Stated(of, property) => w.stated(of.find(w, id)?, *property),
             Formula::Asks(of, quantity) => w.derived(of.find(w, id)?, quantity(), None),
             Formula::Item(of, property, Nth::OfStep) => {
-                Ok(Datum::Measure(w.item(of.find(w, id)?, *property, w.step(id))?))
+                Ok(Datum::Measure(w.item_for(id, of.find(w, id)?, *property)?))
             }
             Formula::Otherwise(property, word) => w.stated_or(id, *property, word),
             _ => {
@@ -308,7 +308,7 @@ impl Formula {
             Formula::Assumed(from, property, custom) => assumed(w, from.find(w, id)?, *property, *custom)?,
             Formula::Section(Way::Smaller) => w.section(id)?.thickness,
             Formula::Section(Way::Larger) => w.section(id)?.depth,
-            Formula::Item(from, property, nth) => item(w, from.find(w, id)?, *property, *nth, w.step(id))?,
+            Formula::Item(from, property, nth) => item(w, id, from.find(w, id)?, *property, *nth)?,
             Formula::List(fold, from, property) => list(w, from.find(w, id)?, *property, *fold, w.step(id))?,
             Formula::Each(fold, each, formula) => over(w, id, each, *fold, |one| formula.value(w, one, under))?,
             Formula::Count(each) => over(w, id, each, Fold::Count, |_| Ok(0.0))?,
@@ -359,9 +359,9 @@ fn assumed(w: &Evaluation<'_>, id: Id, property: PropertyName, custom: CustomId)
     Ok(0.0)
 }
 
-fn item(w: &Evaluation<'_>, id: Id, property: PropertyName, nth: Nth, step: usize) -> Result<f64, Missing> {
+fn item(w: &Evaluation<'_>, step: Id, id: Id, property: PropertyName, nth: Nth) -> Result<f64, Missing> {
     let nth = match nth {
-        Nth::OfStep => step,
+        Nth::OfStep => return Ok(w.item_for(step, id, property)?.value),
         Nth::First => 0,
         Nth::Last => w.list(id, property)?.len().saturating_sub(1),
     };

@@ -94,13 +94,14 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             }
             let mut left = w.number(id, EDGE_LENGTH)? - w.number(id, properties::WIDTH)?;
             for kind in [kinds::GUARD, kinds::WALL] {
-                for beside in w.things(kind, landing)? {
+                w.each(w.things(kind, landing)?, |beside| {
                     let near = w.design.get(beside).is_some_and(|beside| beside.side == Some(Side::Near));
                     // One that states no length fills what the gate leaves.
                     if near && w.looked_up(beside, properties::LENGTH).is_some() {
                         left -= w.number(beside, properties::LENGTH)?;
                     }
-                }
+                    Ok(())
+                })?;
             }
             w.length(left)
         }),

@@ -473,10 +473,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let clear = w.number(id, properties::BETWEEN_POSTS)?;
             let mut thinnest: Option<f64> = None;
-            for post in w.things(kinds::POST, 0)? {
+            w.each(w.things(kinds::POST, 0)?, |post| {
                 let way = w.section(post)?.thickness;
                 thinnest = Some(thinnest.map_or(way, |least| least.min(way)));
-            }
+                Ok(())
+            })?;
             w.length(clear + thinnest.ok_or_else(|| w.not_drawn(id, kinds::POST))?)
         }),
         ..ROW

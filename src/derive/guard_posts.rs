@@ -79,11 +79,12 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let apart = w.number(id, properties::BETWEEN_POSTS)?;
             let mut thick: Option<f64> = None;
-            for post in w.things(kinds::POST, 0)? {
+            w.each(w.things(kinds::POST, 0)?, |post| {
                 // A stouter post in place of one that is lacking is nobody's mend.
                 let way = w.trace(|| w.section(post)).0?.depth;
                 thick = Some(thick.map_or(way, |thick| thick.max(way)));
-            }
+                Ok(())
+            })?;
             let thick = thick.ok_or_else(|| w.not_drawn(0, kinds::POST))?;
             let long = w.number(id, LEVEL_LENGTH)?;
             number(((long - thick) / (apart + thick) - NO_BAY - 1e-9).ceil().max(1.0))
@@ -118,15 +119,16 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 return word("no");
             }
             let mut lowest: Option<f64> = None;
-            for guard in w.things(kinds::GUARD, 0)? {
+            w.each(w.things(kinds::GUARD, 0)?, |guard| {
                 let walled =
                     w.looked_up(guard, properties::INFILL).is_some() && w.word(guard, properties::INFILL)? == "wall";
                 if walled || w.looked_up(guard, properties::BETWEEN_POSTS).is_none() {
-                    continue;
+                    return Ok(());
                 }
                 let here = values(w.list(guard, properties::HEIGHT)?).fold(f64::INFINITY, f64::min);
                 lowest = Some(lowest.map_or(here, |lowest| lowest.min(here)));
-            }
+                Ok(())
+            })?;
             let lowest = lowest.ok_or_else(|| w.not_drawn(0, kinds::GUARD))?;
             let reaches = w.number(id, properties::HEIGHT)? >= lowest - RAIL - 10.0;
             word(if reaches { "yes" } else { "no" })
@@ -162,16 +164,23 @@ pub(super) fn is_a_prop(w: &Evaluation<'_>, post: Id) -> Result<bool, Missing> {
     }
     let landing = w.parent(post);
     if w.design.is(landing, kinds::LANDING) {
-        for joist in w.things(kinds::JOIST, landing)? {
-            if w.looked_up(joist, properties::SPAN).is_some() && w.number(joist, joist::SPANS)? > 1.0 {
-                return Ok(true);
+        let mut spans = 0.0_f64;
+        w.each(w.things(kinds::JOIST, landing)?, |joist| {
+            if w.looked_up(joist, properties::SPAN).is_some() {
+                spans = spans.max(w.number(joist, joist::SPANS)?);
             }
+            Ok(())
+        })?;
+        if spans > 1.0 {
+            return Ok(true);
         }
     }
-    for stringer in w.things(kinds::STRINGER, 0)? {
+    let mut spans = 0.0_f64;
+    w.each(w.things(kinds::STRINGER, 0)?, |stringer| {
         if w.looked_up(stringer, properties::SPAN).is_some() && props(w, stringer)?.contains(&post) {
-            return Ok(w.number(stringer, member::SPANS)? > 1.0);
+            spans = spans.max(w.number(stringer, member::SPANS)?);
         }
-    }
-    Ok(false)
+        Ok(())
+    })?;
+    Ok(spans > 1.0)
 }

@@ -202,16 +202,16 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "yes where the timber of any member is treated",
         source: "the drawing",
         derive: Derive::Whole(|w, id| {
-            let mut unknown = None;
+            let mut members = Vec::new();
             for (name, _) in joined(w, id)? {
-                let member = w.design.joined(id, name).ok_or_else(|| w.missing(id, properties::JOINS))?;
-                match w.timber(member) {
-                    Ok(timber) if timber.is_treated() => return word("yes"),
-                    Ok(_) => {}
-                    Err(missing) => unknown = unknown.or(Some(missing)),
-                }
+                members.push(w.design.joined(id, name).ok_or_else(|| w.missing(id, properties::JOINS))?);
             }
-            unknown.map_or_else(|| word("no"), Err)
+            let mut treated = false;
+            let known = w.each(members, |member| {
+                treated = treated || w.timber(member)?.is_treated();
+                Ok(())
+            });
+            if treated { word("yes") } else { known.and_then(|()| word("no")) }
         }),
         ..ROW
     },

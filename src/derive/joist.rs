@@ -61,11 +61,12 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let landing = w.the_one(kinds::LANDING, id)?;
             let mut props = 0.0;
-            for post in w.things(kinds::POST, landing)? {
+            w.each(w.things(kinds::POST, landing)?, |post| {
                 if on_the_way(w, post)? {
                     props += w.number(post, properties::COUNT)?;
                 }
-            }
+                Ok(())
+            })?;
             number(props)
         }),
         ..ROW
@@ -82,18 +83,21 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let (mut count, mut apart, mut lengthwise) = (0.0, 0.0_f64, false);
             let joists: Vec<Id> = w.things(kinds::JOIST, id)?.collect();
             // What to change first: the joists, and not the floor that they carry.
-            for joist in &joists {
-                count += w.number(*joist, properties::COUNT)?;
-            }
+            w.each(joists.iter().copied(), |joist| {
+                count += w.number(joist, properties::COUNT)?;
+                Ok(())
+            })?;
             let (depth, width) = (w.number(id, properties::DEPTH)?, w.number(id, properties::WIDTH)?);
-            for joist in &joists {
-                let span = w.number(*joist, properties::SPAN)?;
-                lengthwise |= span > depth.min(width) || w.number(*joist, SPANS)? > 1.0;
-            }
+            w.each(joists.iter().copied(), |joist| {
+                let span = w.number(joist, properties::SPAN)?;
+                lengthwise |= span > depth.min(width) || w.number(joist, SPANS)? > 1.0;
+                Ok(())
+            })?;
             if count > 1.0 {
-                for joist in &joists {
-                    apart = apart.max(w.number(*joist, properties::SPACING)?);
-                }
+                w.each(joists, |joist| {
+                    apart = apart.max(w.number(joist, properties::SPACING)?);
+                    Ok(())
+                })?;
             }
             let beside = if lengthwise { depth.min(width) } else { depth.max(width) };
             w.length((beside - (count - 1.0) * apart) / 2.0)
@@ -112,10 +116,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let landing = w.the_one(kinds::LANDING, id)?;
             let elevation = w.number(landing, ELEVATION)?;
             let mut lowest: Option<f64> = None;
-            for ground in w.things(kinds::GROUND, 0)? {
+            w.each(w.things(kinds::GROUND, 0)?, |ground| {
                 let below = w.number(ground, properties::BELOW)?;
                 lowest = Some(lowest.map_or(below, |lowest| lowest.max(below)));
-            }
+                Ok(())
+            })?;
             let lowest = lowest.ok_or_else(|| w.not_drawn(0, kinds::GROUND))?;
             w.length(elevation + lowest - w.number(landing, properties::THICKNESS)? - w.section(id)?.depth)
         }),

@@ -129,19 +129,21 @@ pub(super) fn dead(w: &Evaluation<'_>, flight: Id, working: &mut Working) -> Res
         let sizes = (boards, length(section.thickness), length(section.depth));
         add(working, "treads", tread, sizes, (run, level))?;
     }
-    for board in w.things(kinds::RISER_BOARD, flight)? {
+    w.each(w.things(kinds::RISER_BOARD, flight)?, |board| {
         let section = w.section(board)?;
         let run = steepest.ok_or_else(|| w.not_drawn(flight, kinds::TREAD))?;
         let sizes = (1.0, length(section.thickness), length(section.depth));
         add(working, "riser boards", board, sizes, (run, level))?;
-    }
+        Ok(())
+    })?;
     let pitch = Amount::degrees(w.number(flight, PITCH)?);
     let width = length(w.number(flight, properties::WIDTH)?);
-    for stringer in w.things(kinds::STRINGER, flight)? {
+    w.each(w.things(kinds::STRINGER, flight)?, |stringer| {
         let section = w.section(stringer)?;
         let sizes = (w.number(stringer, properties::COUNT)?, length(section.thickness), length(section.depth));
         add(working, "stringers", stringer, sizes, (width, pitch))?;
-    }
+        Ok(())
+    })?;
     let all = all.ok_or_else(|| w.not_drawn(flight, kinds::STRINGER))?;
     demand::dead(working, all, (10.0 * PSF, code("DCA6", Certainty::Seen))).map_err(beyond)
 }

@@ -380,17 +380,18 @@ const BRACKETS: &str = "brackets";
 /// What carries the ends of a tread. How far they lie on it is asked only where its stringers are unlike.
 fn carried_on(w: &Evaluation<'_>, id: Id) -> Result<&'static str, Missing> {
     let flight = w.flight_of(id)?;
-    let (mut notched, mut housed) = (false, false);
-    for stringer in w.things(kinds::STRINGER, flight)? {
+    let (mut notched, mut housed, mut solid) = (false, false, false);
+    w.each(w.things(kinds::STRINGER, flight)?, |stringer| {
         match w.word(stringer, properties::CUT)?.as_ref() {
             "notched" => notched = true,
             "housed" => housed = true,
-            _ => return Ok(rests_on(w, id)?.0),
+            _ => solid = true,
         }
-    }
-    match (notched, housed) {
-        (true, false) => Ok(NOTCHES),
-        (false, true) => Ok(HOUSINGS),
+        Ok(())
+    })?;
+    match (notched, housed, solid) {
+        (true, false, false) => Ok(NOTCHES),
+        (false, true, false) => Ok(HOUSINGS),
         _ => Ok(rests_on(w, id)?.0),
     }
 }
@@ -399,7 +400,7 @@ fn carried_on(w: &Evaluation<'_>, id: Id) -> Result<&'static str, Missing> {
 fn rests_on(w: &Evaluation<'_>, id: Id) -> Result<(&'static str, Option<f64>), Missing> {
     let flight = w.flight_of(id)?;
     let mut found: Option<(&'static str, Option<f64>)> = None;
-    for stringer in w.things(kinds::STRINGER, flight)? {
+    w.each(w.things(kinds::STRINGER, flight)?, |stringer| {
         let here = match w.word(stringer, properties::CUT)?.as_ref() {
             "notched" => (NOTCHES, Some(w.section(stringer)?.thickness)),
             "housed" => (HOUSINGS, Some(w.number(stringer, properties::HOUSING)?)),
@@ -415,7 +416,8 @@ fn rests_on(w: &Evaluation<'_>, id: Id) -> Result<(&'static str, Option<f64>), M
                 _ => (on, Some(least)),
             },
         });
-    }
+        Ok(())
+    })?;
     match found {
         None => Err(w.not_drawn(flight, kinds::STRINGER)),
         Some((FASTENERS, _)) if w.looked_up(id, properties::HELD_BY).is_some() => {
@@ -594,14 +596,13 @@ fn drawn_span(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
         return Err(Missing::outside(id, Method::StraightStringer));
     }
     let flight = w.flight_of(id)?;
-    let (mut widest, mut missed): (Option<f64>, _) = (None, None);
-    for stringer in w.things(kinds::STRINGER, flight)? {
-        match span_on(w, id, stringer) {
-            Ok(span) => widest = Some(widest.map_or(span, |widest| widest.max(span))),
-            Err(missing) => missed = w.graver(missed, missing),
-        }
-    }
-    missed.map_or_else(|| widest.ok_or_else(|| w.not_drawn(flight, kinds::STRINGER)), Err)
+    let mut widest: Option<f64> = None;
+    w.each(w.things(kinds::STRINGER, flight)?, |stringer| {
+        let span = span_on(w, id, stringer)?;
+        widest = Some(widest.map_or(span, |widest| widest.max(span)));
+        Ok(())
+    })?;
+    widest.ok_or_else(|| w.not_drawn(flight, kinds::STRINGER))
 }
 
 /// How far a tread spans on the stringers of one block.

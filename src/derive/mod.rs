@@ -1,5 +1,6 @@
 //! Stated values to quantities, on demand and remembered, each with what it was derived from.
 
+mod absent;
 mod ask;
 mod bearing;
 mod belonging;

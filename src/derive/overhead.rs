@@ -140,10 +140,13 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             if turns(w, flight)? {
                 return w.length(0.0);
             }
-            for ceiling in w.things(kinds::CEILING, flight)? {
-                if w.word(ceiling, OVER)? != "the stair" {
-                    return w.length(0.0);
-                }
+            let mut over_the_ends = false;
+            w.each(w.things(kinds::CEILING, flight)?, |ceiling| {
+                over_the_ends |= w.word(ceiling, OVER)? != "the stair";
+                Ok(())
+            })?;
+            if over_the_ends {
+                return w.length(0.0);
             }
             let width = w.number(id, properties::WIDTH)?;
             w.length((w.number(flight, properties::WIDTH)? - width).max(0.0))

@@ -594,12 +594,14 @@ fn sides_of_a_spiral(w: &Evaluation<'_>, flight: Id) -> Result<Vec<Side>, Missin
 
 /// The first thing of a kind in a flight that is stated to stand so.
 pub(super) fn standing(w: &Evaluation<'_>, kind: &'static Kind, flight: Id, so: &str) -> Result<Option<Id>, Missing> {
-    for id in w.things(kind, flight)? {
+    let mut first = None;
+    let known = w.each(w.things(kind, flight)?, |id| {
         if w.looked_up(id, properties::STANDS).is_some() && w.word(id, properties::STANDS)? == so {
-            return Ok(Some(id));
+            first = first.or(Some(id));
         }
-    }
-    Ok(None)
+        Ok(())
+    });
+    if first.is_some() { Ok(first) } else { known.map(|()| None) }
 }
 
 /// Whether a flight turns round a well that one can fall into: an inner string carries its treads, and no pole.

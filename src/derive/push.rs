@@ -361,13 +361,14 @@ fn weighs(w: &Evaluation<'_>, flight: Id, working: &mut Working) -> Result<Amoun
     }
     let (run, pitch) = (length(w.number(flight, RUN)?), Amount::degrees(w.number(flight, PITCH)?));
     let slope = along_the_slope(working, run, pitch).map_err(|outside| Missing::beyond(flight, outside))?;
-    for stringer in w.things(kinds::STRINGER, flight)? {
+    w.each(w.things(kinds::STRINGER, flight)?, |stringer| {
         let thickness = length(w.section(stringer)?.thickness);
         let throat = length(w.number(stringer, THROAT)?);
         let count = w.number(stringer, properties::COUNT)?;
         let heavy = heavy(w, stringer, working)?;
         add(working, stringer, ((thickness, throat), slope), count, heavy)?;
-    }
+        Ok(())
+    })?;
     all.ok_or_else(|| w.not_drawn(flight, kinds::STRINGER))
 }
 

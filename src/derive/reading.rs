@@ -156,7 +156,20 @@ impl<'d> Evaluation<'d> {
         (items.len() > 1 && items.len() + 1 < steps).then(|| Missing::statement(id, Statement::Property(property)))
     }
 
-    /// The item of a stated list for a step; a list of one item serves all.
+    /// The item of a stated list for a step; a list of one item serves all. What stands for all steps of a flight that
+    /// lists none is none of several.
+    pub(super) fn item_for(&self, step: Id, of: Id, property: PropertyName) -> Result<Measure, Missing> {
+        let unlisted = self.design.get(step).filter(|element| element.step.is_none() && step >= self.design.drawn);
+        let items = self.looked_up(of, property).and_then(|stated| stated.value.as_ref());
+        if let Some(list) = unlisted.and_then(|element| element.kind.list())
+            && matches!(items, Some(Value::List(items)) if items.len() > 1)
+        {
+            return Err(self.missing(self.parent(step), list));
+        }
+        self.item(of, property, self.step(step))
+    }
+
+    /// An item of a stated list, from 0; a list of one item serves all.
     pub(super) fn item(&self, id: Id, property: PropertyName, step: usize) -> Result<Measure, Missing> {
         let stated = self.known(id, property)?;
         let Some(Value::List(items)) = &stated.value else { return Err(self.missing(id, property)) };

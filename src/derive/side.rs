@@ -102,14 +102,15 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let rails = rails(w, id)?;
             let mut bare = 0;
-            for winders in w.things(kinds::WINDERS, id)? {
+            w.each(w.things(kinds::WINDERS, id)?, |winders| {
                 let narrow = w.design.get(winders).and_then(|winders| winders.side);
                 let narrow = narrow.ok_or_else(|| w.side_not_known(winders))?;
                 let (a, b) = (w.number(winders, properties::FROM_TREAD)?, w.number(winders, properties::TO_TREAD)?);
                 let risers_beside = [a.min(b), (a.max(b) + 1.0).min(risers(w, id)?)];
                 let wide = rails.iter().filter(|(side, _)| *side != narrow).map(|(_, ends)| *ends);
                 bare += usize::from(!stand_over(wide, risers_beside));
-            }
+                Ok(())
+            })?;
             counted(bare)
         }),
         ..ROW
@@ -191,9 +192,9 @@ type Rail = (Side, [f64; 2]);
 /// The handrails of a flight but for those in the middle.
 fn handrails(w: &Evaluation<'_>, flight: Id) -> Result<Vec<Rail>, Missing> {
     let mut rails = Vec::new();
-    for rail in w.things(kinds::HANDRAIL, flight)? {
+    w.each(w.things(kinds::HANDRAIL, flight)?, |rail| {
         if w.word(rail, PLACE)? == "middle" {
-            continue;
+            return Ok(());
         }
         let side = w.side(rail)?;
         let (from, to) = (end(w, rail, properties::FROM_RISER)?, end(w, rail, properties::TO_RISER)?);
@@ -206,14 +207,15 @@ fn handrails(w: &Evaluation<'_>, flight: Id) -> Result<Vec<Rail>, Missing> {
             from = 1.0;
         }
         rails.push((side, [from, to]));
-    }
+        Ok(())
+    })?;
     Ok(rails)
 }
 
 /// Those, and the guards whose top serves as one.
 fn rails(w: &Evaluation<'_>, flight: Id) -> Result<Vec<Rail>, Missing> {
     let mut rails = handrails(w, flight)?;
-    for guard in w.things(kinds::GUARD, flight)? {
+    w.each(w.things(kinds::GUARD, flight)?, |guard| {
         if w.word(guard, HANDRAIL)? == "yes" {
             let side = match w.design.get(guard).and_then(|guard| guard.side) {
                 Some(side) => side,
@@ -227,7 +229,8 @@ fn rails(w: &Evaluation<'_>, flight: Id) -> Result<Vec<Rail>, Missing> {
             let to = end(w, guard, properties::TO_TREAD)?.map_or(f64::INFINITY, |tread| tread + 1.0);
             rails.push((side, [from, to]));
         }
-    }
+        Ok(())
+    })?;
     Ok(rails)
 }
 
@@ -327,12 +330,13 @@ fn wall_behind(w: &Evaluation<'_>, id: Id) -> Result<bool, Missing> {
         Ok([end(w, of, properties::FROM_TREAD)?.unwrap_or(1.0), to])
     };
     let (mut behind, mut guards) = (Vec::new(), 0);
-    for wall in w.things(kinds::WALL, place)? {
+    w.each(w.things(kinds::WALL, place)?, |wall| {
         if w.design.get(wall).is_some_and(|wall| wall.side.is_none_or(|at| at == side)) {
             behind.push(risers_beside(wall)?);
         }
-    }
-    for guard in w.things(kinds::GUARD, place)? {
+        Ok(())
+    })?;
+    w.each(w.things(kinds::GUARD, place)?, |guard| {
         let at = w.side(guard)?;
         if at == side {
             guards += 1;
@@ -340,7 +344,8 @@ fn wall_behind(w: &Evaluation<'_>, id: Id) -> Result<bool, Missing> {
                 behind.push(risers_beside(guard)?);
             }
         }
-    }
+        Ok(())
+    })?;
     if behind.is_empty() && guards == 0 {
         return Err(w.not_drawn(place, kinds::WALL));
     }

@@ -62,9 +62,9 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: "IRC 2021, R311.7.5.1",
         cure: Some(kinds::RISER_BOARD),
         derive: Derive::Whole(|w, id| {
-            let mut boards = w.things(kinds::RISER_BOARD, w.parent(id))?;
+            let board = riser_board(w, w.parent(id))?;
             let height = w.number(id, HEIGHT)?;
-            let closed = boards.next().map_or(Ok(0.0), |board| closed_by(w, id, board, height))?;
+            let closed = board.map_or(Ok(0.0), |board| closed_by(w, id, board, height))?;
             if closed >= height {
                 return w.length(0.0);
             }
@@ -128,7 +128,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: "IRC 2021, R311.7.5.3",
         derive: Derive::Whole(|w, id| {
             if w.looked_up(id, properties::NOSING).is_some() {
-                return Ok(Datum::Measure(w.item(id, properties::NOSING, w.step(id))?));
+                return Ok(Datum::Measure(w.item_for(id, id, properties::NOSING)?));
             }
             // Either would settle it; the nosing is the one to ask for.
             let derived = w.number(id, NOSING_FROM_THE_BOARDS).map_err(|_| w.missing(id, properties::NOSING))?;
@@ -191,7 +191,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let flight = w.made_for(id, properties::RUNS)?;
-            let Some(board) = w.things(kinds::RISER_BOARD, flight)?.next() else { return w.length(0.0) };
+            let Some(board) = riser_board(w, flight)? else { return w.length(0.0) };
             let lean = w.number(board, properties::LEAN)?.to_radians();
             let riser = w.step_of(flight, kinds::RISER, w.step(id));
             let height = w.number(riser.ok_or_else(|| w.missing(flight, properties::RISERS))?, HEIGHT)?;
@@ -355,6 +355,15 @@ fn index(w: &Evaluation<'_>, id: Id) -> Derived {
     number(w.step(id) as f64 + 1.0)
 }
 
+/// What closes the risers of a flight, where it is drawn once: of two that differ nobody said which.
+fn riser_board(w: &Evaluation<'_>, flight: Id) -> Result<Option<Id>, Missing> {
+    let mut boards = w.things(kinds::RISER_BOARD, flight)?;
+    match (boards.next(), boards.next()) {
+        (board, None) => Ok(board),
+        _ => Err(Missing::drawing(flight, Drawing::TheOne(kinds::RISER_BOARD))),
+    }
+}
+
 /// What a riser board closes of a riser from the tread below it up. One behind the tread begins at its underside.
 fn closed_by(w: &Evaluation<'_>, riser: Id, board: Id, height: f64) -> Result<f64, Missing> {
     let depth = w.section(board)?.depth;
@@ -414,8 +423,7 @@ const RISER_BOARD_ON: &Things = &Things {
     text: "any riser board on it",
     walk: |w, tread, visit| {
         // Which board it is does not decide; that one may stand there unread does.
-        let mut boards = w.trace(|| w.things(kinds::RISER_BOARD, w.parent(tread))).0?;
-        let Some(board) = boards.next() else { return Ok(()) };
+        let Some(board) = w.trace(|| riser_board(w, w.parent(tread))).0? else { return Ok(()) };
         if w.word(board, properties::STANDS)? == "behind tread" {
             return Ok(());
         }

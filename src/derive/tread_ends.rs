@@ -84,18 +84,16 @@ fn housed_strings(w: &Evaluation<'_>, flight: Id) -> Result<Id, Missing> {
     if let (Some(only), None) = (strings.next(), strings.next()) {
         return Ok(only);
     }
-    let mut housed = None;
-    for stringer in w.things(kinds::STRINGER, flight)? {
+    let mut housed = Vec::new();
+    w.each(w.things(kinds::STRINGER, flight)?, |stringer| {
         // A carriage stands between the two that the treads are let into.
         if w.word(stringer, properties::CUT)? == "housed" {
-            if housed.is_some() {
-                return Err(Missing::outside(flight, Method::StringersAlike));
-            }
-            housed = Some(stringer);
+            housed.push(stringer);
         }
-    }
-    match housed {
-        Some(pair) if w.number(pair, properties::COUNT)? >= 2.0 => Ok(pair),
+        Ok(())
+    })?;
+    match housed.as_slice() {
+        [pair] if w.number(*pair, properties::COUNT)? >= 2.0 => Ok(*pair),
         _ => the_strings(w, flight),
     }
 }

@@ -96,13 +96,14 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 return word("none");
             };
             let (mut narrow, mut wide) = (false, false);
-            for winders in w.things(kinds::WINDERS, flight)? {
+            w.each(w.things(kinds::WINDERS, flight)?, |winders| {
                 let turn = w.design.get(winders).and_then(|winders| winders.side);
                 let turn = turn.ok_or_else(|| w.side_not_known(winders))?;
                 let side = w.side(id)?;
                 narrow |= side == turn;
                 wide |= side != turn;
-            }
+                Ok(())
+            })?;
             word(match (narrow, wide) {
                 (true, true) => "both",
                 (true, false) => "narrow",
@@ -191,11 +192,12 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let narrow = w.design.get(winders.id).and_then(|winders| winders.side);
             let narrow = narrow.ok_or_else(|| w.side_not_known(winders.id))?;
             let mut taken: f64 = 0.0;
-            for rail in w.things(kinds::HANDRAIL, w.parent(id))? {
+            w.each(w.things(kinds::HANDRAIL, w.parent(id))?, |rail| {
                 if w.design.get(rail).and_then(|rail| rail.side) == Some(narrow) {
                     taken = taken.max(w.number(rail, PROJECTION)?);
                 }
-            }
+                Ok(())
+            })?;
             w.length(taken)
         }),
         ..ROW
@@ -269,19 +271,20 @@ fn reach(w: &Evaluation<'_>, winders: Id) -> Result<(f64, f64), Missing> {
 fn next_set(w: &Evaluation<'_>, id: Id) -> Result<Option<Id>, Missing> {
     let flight = w.parent(id);
     let mut next: Option<(Id, f64, Id)> = None;
-    for other in w.things(kinds::WINDERS, 0)? {
+    w.each(w.things(kinds::WINDERS, 0)?, |other| {
         let above = w.parent(other);
         if other == id || above < flight {
-            continue;
+            return Ok(());
         }
         let (first, _) = reach(w, other)?;
         if above == flight && first <= reach(w, id)?.0 {
-            continue;
+            return Ok(());
         }
         if next.is_none_or(|(nearest, lowest, _)| (above, first) < (nearest, lowest)) {
             next = Some((above, first, other));
         }
-    }
+        Ok(())
+    })?;
     Ok(next.map(|(.., next)| next))
 }
 
@@ -301,10 +304,11 @@ fn runs_between(w: &Evaluation<'_>, flight: Id, after: f64, before: f64) -> Resu
 /// How many treads of a flight more than one block of winders counts.
 pub(super) fn wound_twice(w: &Evaluation<'_>, flight: Id) -> Result<usize, Missing> {
     let mut reaches: Vec<(f64, f64)> = Vec::new();
-    for id in w.things(kinds::WINDERS, flight)? {
+    w.each(w.things(kinds::WINDERS, flight)?, |id| {
         let (from, to) = (w.number(id, properties::FROM_TREAD)?, w.number(id, properties::TO_TREAD)?);
         reaches.push((from.min(to), from.max(to)));
-    }
+        Ok(())
+    })?;
     let twice = |tread: &usize| {
         #[allow(clippy::cast_precision_loss)]
         let number = *tread as f64 + 1.0;

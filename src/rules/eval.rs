@@ -5,11 +5,9 @@ use std::borrow::Cow;
 use super::node::{Collected, Node, Of, Place, What, Which};
 use super::rule::{Applies, Printed, Rule};
 use crate::base::Span;
-use crate::derive::{
-    Asked, Datum, Drawing, Evaluation, Method, Missing, NoNumber, Read, Reads, Reason, Statement, Units, going_up,
-};
+use crate::derive::{Asked, Datum, Drawing, Evaluation, Missing, NoNumber, Read, Reads, Reason, Units, going_up};
 use crate::measure::{self, Dimension, Measure};
-use crate::model::{Design, Element, Id, Kind, ListItem, Value, kinds, properties};
+use crate::model::{Design, Id, Kind, ListItem, kinds, properties};
 use crate::syntax::{Aggregate, Relation};
 
 /// What a rule comes to for one element. The names are those of published checklist standards.
@@ -287,56 +285,13 @@ impl<'a, 'd> Evaluator<'a, 'd> {
 
     /// What a rule comes to where something is not known.
     fn not_known(&self, missing: Missing) -> Verdict {
-        if is_of_nothing(&missing) {
+        if missing.is_of_nothing() {
             return Verdict::NotApplicable;
         }
-        let absent = self.is_absent(&missing);
+        let absent = self.evaluation.is_absent(&missing);
         match self.rule.applies {
             Applies::WhereStated if absent => Verdict::NotApplicable,
             Applies::WhereStated | Applies::Always => Verdict::NotChecked(missing),
-        }
-    }
-
-    /// Whether what is missing is not there at all, and no words that were not understood may have said it.
-    fn is_absent(&self, missing: &Missing) -> bool {
-        let design = self.evaluation.design;
-        let spoilt = |element: &Element| !element.is_understood();
-        let of_unread_kind = |element: &Element| design.unread.contains(&element.kind);
-        // What a joint says of a member may stand in words of the joint that were not understood.
-        let of_spoilt_joint = |element: &Element| {
-            let joint = element.parent.filter(|_| element.kind == kinds::MEMBER).and_then(|joint| design.get(joint));
-            joint.is_some_and(|joint| joint.not_understood.is_some())
-        };
-        let unclear = |element: &Element| spoilt(element) || of_unread_kind(element) || of_spoilt_joint(element);
-        if design.get(missing.element).is_some_and(unclear) {
-            return false;
-        }
-        match missing.reason {
-            Reason::NotStated(Statement::OfBlock(_, kind))
-            | Reason::NotDrawn(Drawing::A(kind) | Drawing::TheOne(kind)) => !design.unread.contains(&kind),
-            // A joint that names nothing drawn may be the one.
-            Reason::NotDrawn(Drawing::JointThatHolds) => {
-                let sound = |joint: Id| self.joins_what_is_drawn(joint);
-                !design.unread.contains(&kinds::JOINT) && design.of_kind(kinds::JOINT).all(sound)
-            }
-            // What stands at no side that is known stands at one all the same.
-            Reason::NotDrawn(Drawing::MemberJoined | Drawing::SideOf(_)) => false,
-            // Of fasteners that are spaced along the grain it is open how they are spaced across it.
-            Reason::NotStated(Statement::Property(properties::ROW_SPACING)) => {
-                self.evaluation.looked_up(missing.element, properties::SPACING).is_none()
-            }
-            Reason::NotStated(Statement::OfMember(..) | Statement::Property(properties::JOINS)) => {
-                self.joins_what_is_drawn(missing.element)
-            }
-            // It may stand in words of a section of the design's own that were not understood.
-            Reason::NotStated(Statement::OfSection(_) | Statement::Property(properties::EDGE)) => {
-                !design.of_kind(kinds::SECTION).filter_map(|id| design.get(id)).any(spoilt)
-            }
-            Reason::NotDrawn(_) => design.unread.is_empty(),
-            // What is stated of a stair that turns, and held against nothing, is told.
-            Reason::Outside(Method::FlightsInLine) => false,
-            Reason::NotStated(_) | Reason::Outside(_) => true,
-            _ => false,
         }
     }
 
@@ -345,23 +300,14 @@ impl<'a, 'd> Evaluator<'a, 'd> {
     /// such thing leaves the rule open.
     fn graver(&self, first: Option<Missing>, second: Missing) -> Option<Missing> {
         let weight = |missing: &Missing| match self.rule.applies {
-            _ if is_of_nothing(missing) => 0,
-            Applies::WhereStated if self.is_absent(missing) => 1,
+            _ if missing.is_of_nothing() => 0,
+            Applies::WhereStated if self.evaluation.is_absent(missing) => 1,
             Applies::WhereStated | Applies::Always => 2,
         };
         Some(match first {
             Some(first) if weight(&first) >= weight(&second) => first,
             _ => second,
         })
-    }
-
-    /// Whether everything that a joint names is drawn; that it is not was reported.
-    fn joins_what_is_drawn(&self, joint: Id) -> bool {
-        let design = self.evaluation.design;
-        let stated = self.evaluation.looked_up(joint, properties::JOINS).and_then(|stated| stated.value.as_ref());
-        let Some(Value::Names(names)) = stated else { return true };
-        let drawn = |name: &str| design.elements.iter().any(|other| other.can_be_joined() && other.goes_by(name));
-        names.iter().all(|(name, _)| drawn(name))
     }
 
     /// The evaluator of a condition that narrows: nobody asks what decided in it.
@@ -759,7 +705,7 @@ impl<'a, 'd> Evaluator<'a, 'd> {
                 Truth::True => kept.push(id),
                 Truth::False(_) => {}
                 // What has no neighbour is none of such as have one that is so.
-                Truth::Unknown(missing) if is_of_nothing(&missing) => {}
+                Truth::Unknown(missing) if missing.is_of_nothing() => {}
                 Truth::Unknown(missing) => unknown = self.graver(unknown, missing),
             }
         }
@@ -824,11 +770,6 @@ fn is_class(subject: &Node) -> bool {
 pub fn value_of(rule: &Rule, evaluation: &Evaluation<'_>, node: &Node, element: Id, printed: Printed) -> Option<Datum> {
     let evaluator = Evaluator { printed, ..Evaluator::new(rule, evaluation, Tells::Verdict) };
     evaluator.value(node, element).ok()
-}
-
-/// Whether a rule has nothing to say where this is missing: no neighbour stands there, or nothing was measured.
-fn is_of_nothing(missing: &Missing) -> bool {
-    matches!(missing.reason, Reason::NoNeighbour(_) | Reason::NotMeasured)
 }
 
 /// Of two alternatives that are not met, the one that lacks less.

@@ -244,6 +244,12 @@ const TAKEN_SO: &[(&str, &str, &str)] = &[
         "headroom",
         "what hangs over the stair leaves nothing of the flight: it is held to the rule itself",
     ),
+    ("ceiling: over", "edge of a floor opening", "the same"),
+    ("ceiling: over", "guard needed at a private well", "the same"),
+    ("ceiling: over", "guard needed at a utility or general well", "the same"),
+    ("ceiling: over", "guard needed at a well", "the same"),
+    ("ceiling: over", "guard-rail at a well", "the same"),
+    ("ceiling: over", "headroom at the edge of a well", "the same"),
     (
         "ceiling: part of",
         "guard needed at a well",
@@ -275,6 +281,12 @@ const TAKEN_SO: &[(&str, &str, &str)] = &[
         "a section is a rectangle, unless it says otherwise: held to another rule",
     ),
     ("section: shape", "grip of a round handrail", "the same"),
+    ("tread: nosing", "nosing", "what its boards leave is its nosing, unless one is stated"),
+    (
+        "wall: along",
+        "room for the hand beside a guard",
+        "a wall stands along the whole stair, unless it says otherwise: held to the clearance of a wall",
+    ),
     ("stringer: span", "string held up on its way", "taken as held at its ends alone, which the report says"),
 ];
 
@@ -291,16 +303,11 @@ fn reported(text: &str) -> Vec<usize> {
 /// Whether a statement was reported that is gone, or what it contradicted: a text with it, and without.
 fn settles(with: &str, without: &str) -> bool {
     let (before, after) = (reported(with), reported(without));
-    let mut start = 0;
-    let mut lines = with.lines().zip(without.lines());
-    for (one, other) in lines.by_ref() {
-        if one != other {
-            break;
-        }
-        start += one.len() + 1;
-    }
-    let end = start + with[start..].find('\n').unwrap_or(0);
-    after.len() < before.len() || before.iter().any(|at| (start..end).contains(at))
+    let alike = with.lines().zip(without.lines()).take_while(|(one, other)| one == other);
+    let start: usize = alike.map(|(line, _)| line.len() + 1).sum();
+    let gone = with.len() - without.len();
+    let stands_at = |at: usize| if at < start { at } else { at.saturating_sub(gone) };
+    before.iter().any(|at| (start..start + gone).contains(at) || !after.contains(&stands_at(*at)))
 }
 
 /// What fell silent: how a rule stood for a thing, and how it does without the statement.
@@ -313,8 +320,10 @@ fn silent(before: &[Outcome], after: &[Outcome]) -> Vec<String> {
         let of_thing: Vec<&&Outcome> = now.iter().filter(|outcome| outcome.1 == *thing).collect();
         let is_open = |outcome: &&Outcome| matches!(outcome.2, Stands::Fails | Stands::NotChecked(_));
         let silent = if of_thing.is_empty() {
-            // A thing that is gone, or goes by another name, leaves its rule open or holds it all the same.
-            let passed = *stood == Stands::Passes && now.iter().any(|outcome| outcome.2 == Stands::Passes);
+            // A thing that is gone, or goes by another name, leaves its rule open or holds it all the same. What stood
+            // for a ceiling over a rest that is none any more is gone with it.
+            let no_rest = matches!(stood, Stands::NotChecked(needs) if needs.starts_with("a ceiling over the rest of"));
+            let passed = (*stood == Stands::Passes || no_rest) && now.iter().any(|outcome| outcome.2 == Stands::Passes);
             !passed && !now.iter().any(is_open)
         } else {
             of_thing.iter().all(|outcome| outcome.2 == Stands::DoesNotApply)
