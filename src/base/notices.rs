@@ -128,6 +128,8 @@ pub enum Notice {
     NeverPasses,
     /// A rule or condition that is always so.
     AlwaysHolds,
+    /// Two rules that nothing meets both of.
+    NeverBothRules,
     /// A figure that is out of all proportion for its property.
     OutOfProportion,
     /// A property that means nothing beside what else is stated.
@@ -218,6 +220,7 @@ pub const NOTICES: &[Notice] = &[
     Notice::CrossedBounds,
     Notice::NeverPasses,
     Notice::AlwaysHolds,
+    Notice::NeverBothRules,
     Notice::OutOfProportion,
     Notice::MeansNothing,
     Notice::FinerThanRead,
@@ -297,6 +300,7 @@ impl Notice {
             Notice::CrossedBounds => "crossed bounds",
             Notice::NeverPasses => "never passes",
             Notice::AlwaysHolds => "always holds",
+            Notice::NeverBothRules => "rules that cannot both be met",
             Notice::OutOfProportion => "out of proportion",
             Notice::MeansNothing => "means nothing here",
             Notice::FinerThanRead => "finer than it was read",
@@ -339,6 +343,7 @@ impl Notice {
             | Notice::TitleOfShipped
             | Notice::UnprovenAmendment
             | Notice::NotNoticed
+            | Notice::NeverBothRules
             | Notice::OutOfProportion
             | Notice::MeansNothing
             | Notice::FinerThanRead

@@ -725,7 +725,12 @@ fn other_sort(limit: &Limit, old: &Limit) -> AmendmentProblem {
 /// one's unit: more likely a wrong unit than a change of that size.
 fn another_unit(new: &Limit, old: &Limit) -> Option<Measure> {
     let ratio = new.measure.value / old.measure.value;
-    let same = new.measure.style.is_metric() == old.measure.style.is_metric();
+    let (new_style, old_style) = (new.measure.style, old.measure.style);
+    // Feet and inches stand in one figure; centimetres and millimetres do not.
+    let same = match (new_style.is_metric(), old_style.is_metric()) {
+        (true, true) => new_style.unit().name == old_style.unit().name,
+        (new, old) => new == old,
+    };
     let far = new.measure.dimension == Dimension::LENGTH && !same && !(0.5..=2.0).contains(&ratio);
     far.then_some(Measure { style: old.measure.style, ..new.measure })
 }

@@ -117,8 +117,33 @@ impl Loader<'_> {
         of(BlockKind::Amend).filter(|block| block.of_figure).for_each(|block| amender.amend_figure(block));
         amender.same_figures();
         of(BlockKind::Rule).for_each(|block| self.rule(block));
+        self.rules_together();
         self.below_is_amended();
         self.figures_are_read();
+    }
+
+    /// Holds each rule that this text states or changes against all others: of two that nothing meets both of it is told
+    /// once, at this text's own words.
+    fn rules_together(&mut self) {
+        if self.shipped {
+            return;
+        }
+        let source = self.report.source;
+        let here = |rule: &Rule| {
+            let amended = rule.amendments.iter().rev().find(|amendment| amendment.source == *source);
+            amended
+                .map(|amendment| amendment.span)
+                .or_else(|| (rule.source == *source).then(|| satisfiability::asks(rule)))
+        };
+        let rules = &self.set.rules;
+        for (at, rule) in rules.iter().enumerate() {
+            let Some(place) = here(rule) else { continue };
+            let mut others =
+                rules.iter().enumerate().filter(|(other, rule)| *other != at && (*other < at || here(rule).is_none()));
+            if let Some(fault) = others.find_map(|(_, other)| satisfiability::quarrel(rule, other)) {
+                self.report.push(place, Problem::Unsound { fault, amended: false, against: None });
+            }
+        }
     }
 
     /// Notes whether this text changes anything of the set that it takes in.

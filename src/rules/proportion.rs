@@ -59,15 +59,26 @@ fn settled(node: &Node, rule: &Rule, source: &Source, wanted: &[(Option<bool>, S
         }
         Node::Chain(terms, relations) => terms.windows(2).zip(relations).find_map(|(pair, relation)| {
             let [(a, first), (b, second)] = pair else { return None };
-            let comes = compare(range(a, rule), *relation, range(b, rule));
-            let (_, settles) = wanted.iter().find(|(wanted, _)| comes.is_some() && *wanted == comes)?;
-            let mut limits = Vec::new();
-            read_limits(a, &mut limits);
-            read_limits(b, &mut limits);
-            Some(OutOfProportion { settles: *settles, words: source.passage(first.to(*second)), limits })
+            let (a, b) = (each_row(a, rule), each_row(b, rule));
+            a.iter().flat_map(|a| b.iter().map(move |b| (a, b))).find_map(|((a, of_a), (b, of_b))| {
+                let comes = compare(*a, *relation, *b);
+                let (_, settles) = wanted.iter().find(|(wanted, _)| comes.is_some() && *wanted == comes)?;
+                let limits = [of_a.as_slice(), of_b].concat();
+                Some(OutOfProportion { settles: *settles, words: source.passage(first.to(*second)), limits })
+            })
         }),
         _ => None,
     }
+}
+
+/// The range of a value and the limits that it reads; of a table each row by itself, for each counts for some.
+fn each_row(node: &Node, rule: &Rule) -> Vec<(Range, Vec<usize>)> {
+    if let Node::ByRow(_) = node {
+        return node.limits().into_iter().map(|at| (range(&Node::Limit(at), rule), vec![at])).collect();
+    }
+    let mut limits = Vec::new();
+    read_limits(node, &mut limits);
+    vec![(range(node, rule), limits)]
 }
 
 /// From the least to the most that a value makes sense as.

@@ -2,6 +2,9 @@
 //! that cross, a requirement that its own `where` settles, a quantity held against a multiple of itself. Two quantities
 //! compared with each other are beyond it; of those nothing is said.
 
+mod between;
+
+pub(super) use self::between::quarrel;
 use super::eval::{self, By};
 use super::node::{Collected, Node, Place as AtPlace, What};
 use super::problem::{BoundValue, Fault, LimitValue};
@@ -89,6 +92,11 @@ fn fault_by(rule: &Rule, printed: Printed) -> Option<Found> {
             let broken = reasoner.ways(&rule.requirement, Place::Requirement, Asked::Denied);
             reasoner.settled(narrows, broken.as_ref(), Asked::Denied)
         })
+}
+
+/// The words of what a rule asks, without a remark behind them.
+pub(super) fn asks(rule: &Rule) -> Span {
+    span(&rule.requirement).unwrap_or(rule.asks)
 }
 
 /// Whether a condition settles a part of another: wherever it is so, that is so too.

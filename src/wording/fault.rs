@@ -50,6 +50,13 @@ fn message(fault: &Fault) -> String {
         Fault::AlwaysHolds { words, narrowed_by, limits } => {
             settled(words, narrowed_by.as_ref(), "is so whatever is built", limits)
         }
+        Fault::NeverBothRules { words, limits, other: (name, set), other_words, other_limits } => format!(
+            "`{}`{} and `{}`{}, as \"{name}\" of {set} asks, cannot both be so: what both speak of breaks one",
+            line(words),
+            figures(limits),
+            line(other_words),
+            figures(other_limits)
+        ),
         Fault::Undefined { words, limits } => {
             format!("`{}` divides by nothing, or is past all bounds{}", line(words), figures(limits))
         }

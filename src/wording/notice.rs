@@ -59,6 +59,7 @@ pub(super) fn label(notice: Notice) -> &'static str {
         Notice::CrossedBounds => "nothing lies between",
         Notice::NeverPasses => "never so where the rule applies",
         Notice::AlwaysHolds => "holds whatever is built",
+        Notice::NeverBothRules => "nothing meets this and the other",
         Notice::OutOfProportion => "out of all proportion",
         Notice::MeansNothing => "nobody reads it here",
         Notice::FinerThanRead => "between two marks",
@@ -134,6 +135,9 @@ pub(super) fn help(notice: Notice) -> &'static str {
         Notice::CrossedBounds => "Put the smaller figure first, or leave room between the two.",
         Notice::NeverPasses => "Whatever the rule applies to would break it: change the `where`, or what is asked.",
         Notice::AlwaysHolds => "Take it out, or ask for more than is given already.",
+        Notice::NeverBothRules => {
+            "Amend the other rule or withdraw it, or say by `where` which of the two is for what."
+        }
         Notice::UnneededWaiver => "Take it out.",
         Notice::CircularSets => "Take one of the `amends:` out.",
         Notice::AmendedTooDeep => "Sixteen sets may take one another in, one after the other.",

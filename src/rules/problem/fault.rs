@@ -47,6 +47,19 @@ pub enum Fault {
         /// The limits that both read.
         limits: Vec<LimitValue>,
     },
+    /// Two rules of which whatever both speak of breaks one.
+    NeverBothRules {
+        /// What the one asks.
+        words: Passage,
+        /// The limits that it reads.
+        limits: Vec<LimitValue>,
+        /// The other's name, and its set's title.
+        other: (String, String),
+        /// What the other asks.
+        other_words: Passage,
+        /// The limits that that reads.
+        other_limits: Vec<LimitValue>,
+    },
     /// A value that is undefined whatever is built.
     Undefined {
         /// Its words.
@@ -107,6 +120,7 @@ impl HasNotice for Fault {
     fn notice(&self) -> Notice {
         match self {
             Fault::Never { .. } | Fault::NeverBoth { .. } => Notice::NeverHolds,
+            Fault::NeverBothRules { .. } => Notice::NeverBothRules,
             Fault::Crossed { .. } => Notice::CrossedBounds,
             Fault::NeverPasses { .. } => Notice::NeverPasses,
             Fault::Undefined { .. } => Notice::ImpossibleNumber,
@@ -116,8 +130,9 @@ impl HasNotice for Fault {
 }
 
 impl Fault {
-    /// Whether the rule would do harm, or nothing at all. One that always holds is only idle.
+    /// Whether the rule would do harm, or nothing at all. One that always holds is only idle; of two that quarrel nobody
+    /// knows which was meant.
     pub fn spoils(&self) -> bool {
-        self.notice() != Notice::AlwaysHolds
+        !matches!(self.notice(), Notice::AlwaysHolds | Notice::NeverBothRules)
     }
 }
