@@ -14,3 +14,7 @@ pub const RULE_LIMITS: usize = 100;
 pub const WAIVERS: usize = 200;
 /// Sections and timbers that a shop's file lists, of each sort.
 pub const STOCK: usize = 1_000;
+
+/// Stack of a thread that reads texts, in bytes: what nests as deep as a text may takes a good part of a megabyte.
+#[cfg(feature = "cli")]
+pub const STACK: usize = 16 << 20;

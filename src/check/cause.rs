@@ -14,6 +14,7 @@ use super::loaded::RuleRef;
 use super::rule_finding::{Role, RuleFinding};
 use super::view::CheckedView;
 use crate::base::Span;
+use crate::model::Id;
 
 /// Findings of one cause, the gravest first.
 #[derive(Debug, Clone, PartialEq)]
@@ -86,15 +87,14 @@ pub(super) fn in_order(readers: Vec<Finding>, of_rules: Vec<OfOneCause>) -> (Vec
 /// A change, and the findings that it cures by their places.
 type Cures<'f> = (&'f Fix, Vec<usize>);
 
-/// The paths of the things that miss a rule.
-type Missed<'v> = BTreeSet<&'v str>;
+/// The things that miss a rule.
+type Missed = BTreeSet<Id>;
 
 /// Every change that was tried for one of these findings and cures others too.
 fn cures<'f>(view: &CheckedView<'_>, found: &'f [RuleFinding]) -> Vec<Cures<'f>> {
     let tried = view.tried.borrow();
-    let missed: Vec<Missed<'_>> =
-        found.iter().map(|finding| finding.elements.iter().map(|element| view.path(*element)).collect()).collect();
-    let mut of_rules: Vec<(&RuleRef, Missed<'_>)> = Vec::new();
+    let missed: Vec<Missed> = found.iter().map(|finding| finding.elements.iter().copied().collect()).collect();
+    let mut of_rules: Vec<(&RuleRef, Missed)> = Vec::new();
     for (finding, missed) in found.iter().zip(&missed) {
         match of_rules.iter_mut().find(|(rule, _)| *rule == &finding.rule) {
             Some((_, known)) => known.extend(missed),
@@ -118,11 +118,11 @@ fn cures<'f>(view: &CheckedView<'_>, found: &'f [RuleFinding]) -> Vec<Cures<'f>>
 }
 
 /// Whether a rule holds after a change for all that missed at its words, and is not missed anew elsewhere.
-fn is_cured(finding: &RuleFinding, own: &Missed<'_>, before: &Missed<'_>, tried: &Tried) -> bool {
+fn is_cured(finding: &RuleFinding, own: &Missed, before: &Missed, tried: &Tried) -> bool {
     let mut of_rule = tried.then.iter().filter(|then| then.rule == finding.rule);
     of_rule.all(|then| {
-        let path = then.path.as_str();
-        if then.fails { before.contains(path) && !own.contains(path) } else { !own.contains(path) }
+        let is_one_of = |missed: &Missed| then.thing.is_some_and(|thing| missed.contains(&thing));
+        if then.fails { is_one_of(before) && !is_one_of(own) } else { !is_one_of(own) }
     })
 }
 

@@ -48,9 +48,9 @@ pub(super) fn excused(view: &CheckedView<'_>) -> (Vec<Excused>, usize) {
         let without = design.without(property, span);
         let without = Evaluation::after(&without, &view.plain);
         let by_name = ASKED_BY_NAME.contains(&property);
-        let may_rest_on_it = view.rules_touched(&without).filter(|rule| !by_name || rule.rule().asks_for(property));
+        let touched = view.rules_touched(&without).map(|(_, rule)| rule);
+        let may_rest_on_it = touched.filter(|rule| !by_name || rule.asks_for(property));
         let taken_out = may_rest_on_it.filter(|rule| {
-            let rule = rule.rule();
             rules::verdicts(rule, &view.plain).any(|(element, before)| {
                 let after = || rules::verdict(rule, &without, element);
                 match before {
@@ -61,7 +61,7 @@ pub(super) fn excused(view: &CheckedView<'_>) -> (Vec<Excused>, usize) {
                 }
             })
         });
-        let rules: Vec<String> = taken_out.map(|rule| rule.rule().name.clone()).collect();
+        let rules: Vec<String> = taken_out.map(|rule| rule.name.clone()).collect();
         if !rules.is_empty() {
             found.push(Excused { property, of: design.called(id), span, rules });
         }

@@ -1,17 +1,18 @@
 //! Every rule held against one view of a stair: how each stands, what is not met, and what it waits for.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::cause::{self, OfOneCause};
-use super::earlier::{Earlier, Results, RuleResult};
+use super::earlier::{Earlier, RuleResult};
 use super::group;
 use super::loaded::{LoadedSet, RuleRef};
 use super::needs::NeedsOfOne;
 use super::report::{NotChecked, Report};
 use super::standing::{Standing, Stands, Unknown};
 use super::view::{CheckedView, View};
-use crate::derive::{Classes, CustomId, Evaluation, Need, Reason};
+use crate::derive::{Behind, Classes, CustomId, Evaluation, Need, Reason};
 use crate::model::{Id, Value, properties};
 use crate::rules::{self, Rule, RuleSet, Verdict};
 
@@ -34,7 +35,7 @@ impl CheckedView<'_> {
         waiting: &mut Waiting,
         standings: &mut [Standing],
     ) -> Vec<OfOneCause> {
-        let (mut customs, mut all_found) = (Vec::new(), Vec::new());
+        let (mut behind_all, mut all_found) = (Behind::default(), Vec::new());
         let rules = || self.rules();
         let as_drawn =
             |at: usize| drawn.and_then(|drawn| drawn.looked_up_by(at)).filter(|names| !self.plain.may_change(*names));
@@ -45,7 +46,8 @@ impl CheckedView<'_> {
             None => (None, None),
         };
         // Every rule before the first finding: a search for a fix asks which of the others it breaks.
-        let (mut results, mut looked_up): (Results, _) = (Vec::with_capacity(self.many()), Vec::new());
+        let mut results: Vec<Option<Cow<'_, RuleResult>>> = Vec::with_capacity(self.many());
+        let mut looked_up = Vec::with_capacity(self.many());
         let mut evaluated = 0;
         for (at, (loaded, rule)) in rules().enumerate() {
             let untouched = as_drawn(at);
@@ -54,11 +56,12 @@ impl CheckedView<'_> {
                 results.push(None);
                 continue;
             }
-            let result = alike.as_ref().and_then(|alike| alike.result(at)).cloned().unwrap_or_else(|| {
+            let known = alike.as_ref().and_then(|alike| alike.result(at)).map(Cow::Borrowed);
+            let result = known.unwrap_or_else(|| {
                 evaluated += 1;
                 let run = || self.plain.trace(|| self.plainly(&loaded.set, rule));
                 let ((stands, reads), looked_up) = self.plain.looking(run);
-                RuleResult { stands, behind: reads.behind, looked_up }
+                Cow::Owned(RuleResult { stands, behind: reads.behind, looked_up })
             });
             looked_up.push(result.looked_up);
             results.push(Some(result));
@@ -67,7 +70,8 @@ impl CheckedView<'_> {
             let earlier = || drawn.is_some_and(|drawn| drawn.unmet.borrow().iter().any(|unmet| unmet.is(loaded, rule)));
             is_unmet || as_drawn(at).is_some() && earlier()
         };
-        let is_unmet = |result: &Option<RuleResult>| result.as_ref().is_some_and(|result| result.stands.is_unmet);
+        let is_unmet =
+            |result: &Option<Cow<'_, RuleResult>>| result.as_ref().is_some_and(|result| result.stands.is_unmet);
         let all = rules().zip(&results).enumerate();
         let unmet = all.filter(|(at, ((loaded, rule), result))| fails(*at, loaded, rule, is_unmet(result)));
         self.unmet.replace(unmet.map(|(_, ((loaded, rule), _))| RuleRef::new(loaded, rule)).collect());
@@ -76,10 +80,12 @@ impl CheckedView<'_> {
         if let (Some(earlier), Some(things)) = (earlier, things)
             && evaluated * OF_USE > results.len()
         {
-            earlier.keep(things, self.design, self.sets, results.clone(), alike.as_ref());
+            let kept = results.iter().map(|result| result.clone().map(Cow::into_owned)).collect();
+            earlier.keep(things, self.design, self.sets, kept, alike.as_ref());
         }
-        for (((loaded, rule), result), so_far) in rules().zip(results).zip(standings) {
-            let RuleResult { stands, behind, .. } = result.unwrap_or_default();
+        let nothing = RuleResult::default();
+        for (((loaded, rule), result), so_far) in rules().zip(&results).zip(standings) {
+            let RuleResult { stands, behind, .. } = result.as_deref().unwrap_or(&nothing);
             let found = match stands.is_unmet {
                 true if !self.is_given_up() => group::findings(self, &RuleRef::new(loaded, rule)),
                 _ => Vec::new(),
@@ -93,19 +99,19 @@ impl CheckedView<'_> {
                     let verdict = Verdict::NotChecked(unknown.missing);
                     drawn.is_some_and(|drawn| opens(rule, unknown.element, &verdict, &drawn.plain))
                 };
-                for unknown in stands.unknown.into_iter().filter(opens) {
+                for unknown in stands.unknown.iter().filter(|unknown| opens(unknown)) {
                     let standing = if unknown.waived.is_some() { Standing::Waived } else { Standing::NotChecked };
                     *so_far = (*so_far).max(standing);
                     self.not_checked(report, waiting, (&loaded.set, rule), unknown);
                 }
                 continue;
             }
-            customs.extend(behind.customs());
-            for unknown in stands.unknown {
+            behind_all.add(*behind);
+            for unknown in &stands.unknown {
                 self.not_checked(report, waiting, (&loaded.set, rule), unknown);
             }
         }
-        for custom in customs.into_iter().filter_map(CustomId::custom) {
+        for custom in behind_all.customs().filter_map(CustomId::custom) {
             if !report.customs.iter().any(|known| known == custom.sentence) {
                 report.customs.push(custom.sentence.to_owned());
             }
@@ -139,10 +145,10 @@ impl CheckedView<'_> {
         Classes::near(&set.classes, word)
     }
 
-    fn not_checked(&self, report: &mut Report, waiting: &mut Waiting, (set, rule): (&RuleSet, &Rule), of: Unknown) {
+    fn not_checked(&self, report: &mut Report, waiting: &mut Waiting, (set, rule): (&RuleSet, &Rule), of: &Unknown) {
         let Unknown { element, missing, waived } = of;
         let waiting = waiting.entry((set.title.clone(), rule.name.clone(), waived.is_some())).or_default();
-        let mut needs = Need::of(self.design, &missing);
+        let mut needs = Need::of(self.design, missing);
         if needs.reason == Reason::NoSuchClass {
             needs.classes = Some(self.classes(set));
         }
@@ -155,10 +161,10 @@ impl CheckedView<'_> {
             set: set.title.clone(),
             rule: rule.name.clone(),
             shall: rule.shall,
-            about: self.design.called(element),
+            about: self.design.called(*element),
             needs,
-            span: self.design.get(element).map(|element| element.span).unwrap_or_default(),
-            waived,
+            span: self.design.get(*element).map(|element| element.span).unwrap_or_default(),
+            waived: waived.clone(),
             known: false,
         });
     }

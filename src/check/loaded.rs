@@ -71,12 +71,12 @@ pub struct RuleRef {
 
 impl RuleRef {
     /// A rule of a set.
-    pub(super) fn new(loaded: &Arc<LoadedSet>, rule: &Arc<Rule>) -> Self {
+    pub(in crate::check) fn new(loaded: &Arc<LoadedSet>, rule: &Arc<Rule>) -> Self {
         Self { loaded: Arc::clone(loaded), rule: Arc::clone(rule) }
     }
 
     /// Whether it is this rule of this set.
-    pub(super) fn is(&self, loaded: &Arc<LoadedSet>, rule: &Arc<Rule>) -> bool {
+    pub(in crate::check) fn is(&self, loaded: &Arc<LoadedSet>, rule: &Arc<Rule>) -> bool {
         Arc::ptr_eq(&self.rule, rule) && Arc::ptr_eq(&self.loaded, loaded)
     }
 

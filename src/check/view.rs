@@ -127,6 +127,11 @@ impl<'a> CheckedView<'a> {
         self.paths.get_or_init(|| self.design.paths()).get(element).map_or("", String::as_str)
     }
 
+    /// The element of a path.
+    pub fn of_path(&self, path: &str) -> Option<Id> {
+        self.paths.get_or_init(|| self.design.paths()).iter().position(|known| known == path)
+    }
+
     /// How many rules all its sets have.
     pub fn many(&self) -> usize {
         self.sets.iter().map(|loaded| loaded.set.rules.len()).sum()
@@ -157,12 +162,12 @@ impl<'a> CheckedView<'a> {
     }
 
     /// The rules that may come out otherwise for a design that was made from this one by a change.
-    pub fn rules_touched<'e>(&'e self, after: &'e Evaluation<'_>) -> impl Iterator<Item = RuleRef> + 'e {
+    pub fn rules_touched<'e>(
+        &'e self,
+        after: &'e Evaluation<'_>,
+    ) -> impl Iterator<Item = (&'a Arc<LoadedSet>, &'a Arc<Rule>)> + use<'a, 'e> {
         let touched = move |at: usize| self.looked_up_by(at).is_none_or(|names| after.may_change(names));
-        self.rules()
-            .enumerate()
-            .filter(move |(at, _)| touched(*at))
-            .map(|(_, (loaded, rule))| RuleRef::new(loaded, rule))
+        self.rules().enumerate().filter(move |(at, _)| touched(*at)).map(|(_, rule)| rule)
     }
 
     /// The evaluation that keeps what was read.

@@ -38,6 +38,7 @@ use std::thread;
 
 use clap::{CommandFactory, Parser, Subcommand};
 
+use crate::base::limits;
 #[cfg(feature = "internals")]
 use crate::report::Page;
 use crate::rules::FileProblem;
@@ -103,7 +104,7 @@ pub enum Command {
 pub fn main() -> Outcome {
     fault::quietly();
     // The stack that the surroundings give may be small.
-    let work = thread::Builder::new().stack_size(ordered::STACK).spawn(answer);
+    let work = thread::Builder::new().stack_size(limits::STACK).spawn(answer);
     match work.map(thread::JoinHandle::join) {
         Ok(Ok(outcome)) => outcome,
         Ok(Err(_)) => {

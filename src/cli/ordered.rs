@@ -3,8 +3,8 @@
 use std::sync::mpsc::{Receiver, sync_channel};
 use std::thread;
 
-/// Stack of a thread that reads texts: what nests as deep as a text may takes a good part of a megabyte.
-pub(super) const STACK: usize = 16 << 20;
+use crate::base::limits::STACK;
+
 /// Results of one core that may wait for those before them: memory does not grow with the number of files.
 const WAITING: usize = 32;
 

@@ -63,6 +63,26 @@ pub fn quantity(kind: &Kind, name: &str) -> Option<&'static Quantity> {
     of(kind).or_else(|| of(kinds::PART).filter(|_| kind.is_timber()))
 }
 
+/// Those that are asked at a place, the shortest name first.
+static AT_A_PLACE: LazyLock<Vec<&Quantity>> = LazyLock::new(|| {
+    let mut placed: Vec<&Quantity> = quantities().filter(|entry| entry.at_a_place()).collect();
+    placed.sort_by_key(|entry| entry.name.len());
+    placed
+});
+
+/// The quantity of a kind that is asked at a place which words name behind its own, and those last words.
+pub fn asked_at<'w>(kind: &Kind, words: &'w str) -> Option<(&'static Quantity, &'w str)> {
+    if !words.contains(' ') {
+        return None;
+    }
+    let named = AT_A_PLACE.iter().filter_map(|entry| {
+        let place = words.strip_prefix(entry.name)?.strip_prefix(' ')?;
+        Some((*entry, place))
+    });
+    let mut named = named.filter(|(entry, _)| entry.kind == kind || entry.kind == kinds::PART && kind.is_timber());
+    named.next()
+}
+
 /// Every quantity of a kind, those of a part too where it is made of timber.
 pub fn quantities_of(kind: &Kind) -> impl Iterator<Item = &'static Quantity> + Clone + use<> {
     let (index, timber) = (kind.index(), kind.is_timber());

@@ -43,7 +43,7 @@ mod turned;
 mod winder;
 
 pub use ask::NotAnswered;
-pub use catalogue::{quantities, quantities_of, quantity};
+pub use catalogue::{asked_at, quantities, quantities_of, quantity};
 #[cfg(feature = "cli")]
 pub use custom::CUSTOMS;
 pub use custom::{Behind, Custom, CustomId, Units};

@@ -1,5 +1,6 @@
 //! Adjustment factors that stand in tables.
 
+use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use super::cited::Cited;
@@ -43,6 +44,15 @@ pub static FACTORS: LazyLock<Rows<Factor>> = LazyLock::new(|| {
     })
 });
 
+/// Them by name, by the value that they multiply and by their condition: many are asked for in one check.
+static BY_WORDS: LazyLock<HashMap<[&str; 3], Vec<&Factor>>> = LazyLock::new(|| {
+    let mut by_words: HashMap<_, Vec<&Factor>> = HashMap::new();
+    for row in FACTORS.iter() {
+        by_words.entry([row.name, row.value_of, row.when]).or_default().push(row);
+    }
+    by_words
+});
+
 /// A factor on a design value of a table for a piece of nominal thickness and width, inches, on a condition (`-` where
 /// there is none).
 pub fn factor(
@@ -54,12 +64,7 @@ pub fn factor(
 ) -> Option<&'static Factor> {
     let within = |(low, high): (f64, f64), size: f64| low <= size && size <= high;
     let table = table.map_or("-", Table::word);
-    FACTORS.rows.iter().find(|row| {
-        row.name == name
-            && row.value_of == value_of
-            && (row.table == table || row.table == "-")
-            && row.when == when
-            && within(row.thick, thickness)
-            && within(row.wide, width)
-    })
+    let rows = BY_WORDS.get(&[name, value_of, when])?;
+    let of_table = |row: &Factor| row.table == table || row.table == "-";
+    rows.iter().copied().find(|row| of_table(row) && within(row.thick, thickness) && within(row.wide, width))
 }

@@ -13,18 +13,16 @@ pub(super) fn shared(clause: &syntax::ClauseTree, parts: &Parts, figures: &[Limi
             || parts.tables.iter().any(|table| table.name == figure.name)
     };
     let said = source.slice(clause.span);
-    let mut shared: Vec<Limit> =
-        figures.iter().filter(|figure| said.contains(&figure.name) && !own(figure)).cloned().collect();
-    if shared.is_empty() {
-        return shared;
+    let mut named = figures.iter().filter(|figure| said.contains(&figure.name) && !own(figure)).peekable();
+    if named.peek().is_none() {
+        return Vec::new();
     }
     // The words may stand there for something else; what is wrong with the clause is reported when it is read for good.
-    let limits: Vec<Limit> = parts.limits.iter().chain(&shared).cloned().collect();
+    let limits: Vec<Limit> = parts.limits.iter().chain(named).cloned().collect();
     let mut aside = Reporter { source, found: &mut Vec::new() };
     let names = Names { limits: &limits, tables: &parts.tables, classes: &[], refused: &[] };
-    if let Some(read) = resolve::clause(clause, names, &mut aside) {
-        let mut used = read.used.into_iter().skip(parts.limits.len());
-        shared.retain(|_| used.next().unwrap_or(true));
-    }
-    shared
+    let used = resolve::clause(clause, names, &mut aside).map(|read| read.used);
+    let is_used = |at: usize| used.as_ref().is_none_or(|used| used.get(at).copied().unwrap_or(true));
+    let shared = limits.into_iter().enumerate().skip(parts.limits.len());
+    shared.filter(|(at, _)| is_used(*at)).map(|(_, figure)| figure).collect()
 }

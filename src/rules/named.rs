@@ -2,7 +2,7 @@
 //! `resolve.rs` does, and passes over what names nothing.
 
 use crate::base::Span;
-use crate::derive::{Quantity, quantity};
+use crate::derive::{Quantity, asked_at, quantity};
 use crate::model::{KINDS, Kind, Property};
 use crate::syntax::{Asked, ClauseTree, Collection, Expr, Name};
 
@@ -106,11 +106,7 @@ impl Walk<'_> {
             return self.found.push((*span, found));
         }
         // `depth at walkline`: the last words are a limit.
-        let placed = words.match_indices(' ').find_map(|(at, _)| {
-            let entry = quantity(kind, words.get(..at)?).filter(|entry| entry.at_a_place())?;
-            Some((entry, words.get(at + 1..)?))
-        });
-        let Some((entry, place)) = placed else { return };
+        let Some((entry, place)) = asked_at(kind, words) else { return };
         self.found.push((*span, Named::Quantity(entry)));
         if self.limits.iter().any(|limit| limit == place) {
             let length = u32::try_from(place.len()).unwrap_or_default();

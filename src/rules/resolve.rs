@@ -8,7 +8,7 @@ use super::table::{RowAsks, Table, TableRow};
 use super::trade;
 use crate::base::names::nearest;
 use crate::base::{Reporter, Span};
-use crate::derive::{Gives, Quantity, quantities, quantities_of, quantity};
+use crate::derive::{Gives, Quantity, asked_at, quantities, quantities_of, quantity};
 use crate::measure::{Dimension, Style};
 use crate::model::{KINDS, Kind, Takes, kinds, properties};
 use crate::syntax::{self, Asked, AskedAt, ClauseTree, Collection, Expr, Name, Relation};
@@ -540,16 +540,16 @@ impl Resolver<'_, '_> {
     fn in_a_view(&mut self, asked: &Asked, of: &[Name], kind: &'static Kind) -> Option<Option<(Node, Type)>> {
         let words = asked.name.words.as_str();
         let bare = |words: &str| Asked { name: Name { words: words.to_owned(), ..asked.name }, ..asked.clone() };
-        let own = of.is_empty() && known(words, kind);
-        if let Some(inner) = words.strip_prefix("drawn ").filter(|_| !own) {
+        let own = || of.is_empty() && known(words, kind);
+        if let Some(inner) = words.strip_prefix("drawn ").filter(|_| !own()) {
             let read = self.reference(&bare(inner), of, kind);
             return Some(read.map(|(node, of)| (Node::Drawn(Box::new(node)), of)));
         }
-        if let Some(inner) = words.strip_prefix("measured ").filter(|_| !own) {
+        if let Some(inner) = words.strip_prefix("measured ").filter(|_| !own()) {
             let read = self.reference(&bare(inner), of, kind);
             return Some(read.map(|(node, of)| (Node::Measured(Box::new(node)), of)));
         }
-        if words == "deviation" && !own && asked.place.is_none() {
+        if words == "deviation" && !own() && asked.place.is_none() {
             let Some((first, of)) = of.split_first() else {
                 return Some(self.refuse(asked.name.span, ClauseProblem::DeviationOfNothing));
             };
@@ -657,22 +657,17 @@ impl Resolver<'_, '_> {
     /// A quantity or property, asked at a place where its name ends in the word for one.
     fn asked(&mut self, asked: &Asked, kind: &'static Kind) -> Option<(What, Type)> {
         let words = asked.name.words.as_str();
-        let at_a_place = |name: &str| quantity(kind, name).filter(|entry| entry.at_a_place());
         if let Some(AskedAt::Worked(_, span)) = &asked.place {
             return self.refuse(*span, ClauseProblem::WorkedOutOfMany);
         }
         if let Some(AskedAt::Figure(measure, span)) = asked.place {
-            let Some(entry) = at_a_place(words) else {
+            let Some(entry) = quantity(kind, words).filter(|entry| entry.at_a_place()) else {
                 let problem = not_at_a_place(words, span, kind);
                 return self.refuse(asked.span(), problem);
             };
             return self.placed(entry, Place::Figure(measure), measure.dimension, span);
         }
-        let split = words.match_indices(' ').find_map(|(at, _)| {
-            let entry = at_a_place(words.get(..at)?)?;
-            Some((entry, words.get(at + 1..)?))
-        });
-        if let Some((entry, place)) = split {
+        if let Some((entry, place)) = asked_at(kind, words) {
             let Some(at) = self.limit(place) else {
                 if self.names.refused.iter().any(|refused| refused == place) {
                     return None;
@@ -683,9 +678,6 @@ impl Resolver<'_, '_> {
             };
             let dimension = self.names.limits.get(at)?.measure.dimension;
             return self.placed(entry, Place::Limit(at), dimension, asked.span());
-        }
-        if let Some(entry) = at_a_place(words) {
-            return self.refuse(asked.span(), ClauseProblem::NeedsAPlace { quantity: entry });
         }
         self.what(&asked.name, kind)
     }
@@ -707,6 +699,9 @@ impl Resolver<'_, '_> {
 
     fn what(&mut self, name: &Name, kind: &'static Kind) -> Option<(What, Type)> {
         if let Some(entry) = quantity(kind, &name.words) {
+            if entry.at_a_place() {
+                return self.refuse(name.span, ClauseProblem::NeedsAPlace { quantity: entry });
+            }
             return Some((What::Quantity(entry), given(entry)));
         }
         if let Some(property) = kind.property(&name.words) {

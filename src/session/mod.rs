@@ -15,12 +15,18 @@ use std::path::Path;
 #[cfg(feature = "cli")]
 use std::path::PathBuf;
 use std::sync::{Arc, RwLock};
+#[cfg(feature = "cli")]
+use std::thread;
 
 pub use files::{Files, Memory, NoFiles, Refusal, ShopPlace};
 pub use mend::Mended;
 use sources::{Key, Revision, Sources};
 
+#[cfg(feature = "cli")]
+use crate::base::limits;
 use crate::base::{Day, Diagnostic, Source, lift};
+#[cfg(feature = "cli")]
+use crate::check::asked_for;
 use crate::check::{self, Analysis, Drawing, Earlier, LoadedSet, LoadedShop, Sets, ShopAbove};
 use crate::model::problem::ShopProblem;
 use crate::model::{self, SHOP_FILE};
@@ -207,7 +213,34 @@ impl Session {
     /// place. The text's name is where it is taken to lie.
     pub fn check(&self, source: &Source, rules: Option<&[String]>) -> Analysis {
         let asking = Asking::new(self);
-        check::check(asking.draw(source), rules, self.on, &asking)
+        let drawing = asking.draw(source);
+        #[cfg(feature = "cli")]
+        self.read_ahead(&drawing, rules);
+        check::check(drawing, rules, self.on, &asking)
+    }
+
+    /// Reads the sets that the first design asks for side by side: to read one takes longer than to check the design.
+    #[cfg(feature = "cli")]
+    fn read_ahead(&self, drawing: &Drawing, rules: Option<&[String]>) {
+        if !self.sets.read().is_ok_and(|sets| sets.is_empty()) {
+            return;
+        }
+        let own = || drawing.stairs.iter().flat_map(|stair| asked_for(stair, &drawing.source, drawing.shop.as_ref()));
+        let asked: BTreeMap<&str, Option<&Source>> = match rules {
+            Some(rules) => rules.iter().map(|name| (name.as_str(), None)).collect(),
+            None => own().map(|(name, by, _)| (name, Some(by))).collect(),
+        };
+        let mut asked = asked.into_iter();
+        // This thread reads one of them itself. What of them cannot be had is told when it is asked for.
+        let Some((name, by)) = asked.next() else { return };
+        thread::scope(|scope| {
+            for (name, by) in asked {
+                let _ = thread::Builder::new()
+                    .stack_size(limits::STACK)
+                    .spawn_scoped(scope, move || drop(self.set(name, by)));
+            }
+            drop(self.set(name, by));
+        });
     }
 
     /// What a text draws and states, below its shop's file.

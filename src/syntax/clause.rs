@@ -335,6 +335,10 @@ impl Reader<'_> {
     fn name(&mut self, start: usize) -> Name {
         let span = self.place(start);
         let said = self.events.since(start);
+        // As most are written.
+        if said.bytes().all(|byte| matches!(byte, b'a'..=b'z' | b' ' | b'-')) && !said.contains("  ") {
+            return Name { words: said.to_owned(), span };
+        }
         let mut words = String::with_capacity(said.len());
         for word in said.split_whitespace() {
             if !words.is_empty() {

@@ -56,13 +56,22 @@ impl Iterator for Kept {
     #[inline]
     fn next(&mut self) -> Option<Step> {
         let (rule, mut rest) = self.rest.split_first()?;
-        let mut shift = 0;
-        while let Some((byte, after)) = rest.split_first() {
-            rest = after;
-            self.at += usize::from(byte & 0x7f) << shift;
-            shift += 7;
-            if *byte < 0x80 {
-                break;
+        match rest {
+            // Most lie near the one before.
+            [byte @ ..0x80, after @ ..] => {
+                self.at += usize::from(*byte);
+                rest = after;
+            }
+            _ => {
+                let mut shift = 0;
+                while let Some((byte, after)) = rest.split_first() {
+                    rest = after;
+                    self.at += usize::from(byte & 0x7f) << shift;
+                    shift += 7;
+                    if *byte < 0x80 {
+                        break;
+                    }
+                }
             }
         }
         self.rest = rest;

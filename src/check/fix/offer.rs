@@ -3,7 +3,7 @@
 use crate::base::Span;
 use crate::check::loaded::RuleRef;
 use crate::measure::Measure;
-use crate::model::{Design, Kind, PropertyName};
+use crate::model::{Design, Id, Kind, PropertyName};
 use crate::rules::Node;
 
 /// What would pass in place of what stands there.
@@ -174,8 +174,8 @@ pub(in crate::check) struct Tried {
 #[derive(Clone)]
 pub(in crate::check) struct Then {
     pub rule: RuleRef,
-    /// The thing.
-    pub path: String,
+    /// The thing as it was before the change; nothing for one that only the change draws.
+    pub thing: Option<Id>,
     /// It fails. If not, it does not apply any more or is not known: it was evaded, not met.
     pub fails: bool,
 }

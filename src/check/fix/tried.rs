@@ -1,9 +1,10 @@
 //! What a change of the design came to: what it leaves unmet, and what would be unmet that was not.
 
 use std::cell::OnceCell;
+use std::sync::Arc;
 
 use super::offer::{By, Edit, Fix, Offer, Then, Tried};
-use crate::check::loaded::RuleRef;
+use crate::check::loaded::{LoadedSet, RuleRef};
 use crate::check::view::CheckedView;
 use crate::derive::Evaluation;
 use crate::model::{Design, Id, PropertyNames};
@@ -36,9 +37,8 @@ pub(super) fn confirmed(view: &CheckedView<'_>, rule: &Rule, element: Id, fix: F
 /// A change of the text with what it breaks, where the rule then holds for the element; it is read and checked again,
 /// once for all that it is offered for.
 pub(super) fn rewritten(view: &CheckedView<'_>, rule: &Rule, element: Id, fix: Fix) -> Option<Fix> {
-    let path = view.path(element);
     let breaks = |tried: &Tried| {
-        let meets = tried.then.iter().all(|then| then.path != path || !std::ptr::eq(then.rule.rule(), rule));
+        let meets = tried.then.iter().all(|then| then.thing != Some(element) || !std::ptr::eq(then.rule.rule(), rule));
         meets.then(|| tried.then_breaks.clone())
     };
     let is_known = |tried: &&Tried| matches!(tried.by, By::Text) && tried.edits == fix.edits;
@@ -72,18 +72,20 @@ fn of_value(view: &CheckedView<'_>, read: &Design, edits: &[Edit]) -> Option<Tri
 /// What comes of the design that these edits make in the text.
 pub(super) fn tried(view: &CheckedView<'_>, design: &Design, edits: &[Edit]) -> Tried {
     let (before, evaluation) = (view.unmet.borrow(), Evaluation::after(design, &view.plain));
-    let fails = |rule: &RuleRef| !before.contains(rule) && rules::fails(rule.rule(), &evaluation);
-    let then_breaks = view.rules_touched(&evaluation).filter(fails).collect();
+    let held = |loaded: &Arc<LoadedSet>, rule: &Arc<Rule>| !before.iter().any(|unmet| unmet.is(loaded, rule));
+    let touched = view.rules_touched(&evaluation);
+    let fail = touched.filter(|(loaded, rule)| held(loaded, rule) && rules::fails(rule, &evaluation));
+    let then_breaks = fail.map(|(loaded, rule)| RuleRef::new(loaded, rule)).collect();
     let (mut then, paths) = (Vec::new(), OnceCell::new());
     for rule in before.iter() {
         let unmet = rules::verdicts(rule.rule(), &evaluation).filter(|(_, verdict)| *verdict != Verdict::Pass);
         then.extend(unmet.map(|(element, verdict)| {
             let fails = verdict == Verdict::Fail;
-            let path = match evaluation.is_of_same_things() {
-                true => view.path(element).to_owned(),
-                false => paths.get_or_init(|| design.paths()).get(element).cloned().unwrap_or_default(),
+            let thing = match evaluation.is_of_same_things() {
+                true => Some(element),
+                false => paths.get_or_init(|| design.paths()).get(element).and_then(|path| view.of_path(path)),
             };
-            Then { rule: rule.clone(), path, fails }
+            Then { rule: rule.clone(), thing, fails }
         }));
     }
     Tried { edits: edits.to_vec(), by: By::Text, then_breaks, then }
