@@ -36,6 +36,7 @@ mod hostile;
 mod imports;
 mod interrupted;
 mod layers;
+mod left_out;
 mod licences;
 mod lossless;
 mod marks;
