@@ -25,6 +25,7 @@ static GROUPS: &[&[Quantity]] = &[
     super::stringer::QUANTITIES,
     super::member::QUANTITIES,
     super::bearing::QUANTITIES,
+    super::string_ends::QUANTITIES,
     super::joist::QUANTITIES,
     super::push::QUANTITIES,
     super::joint::QUANTITIES,

@@ -82,16 +82,16 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         kind: kinds::STRINGER,
         name: "prop height",
         gives: LENGTH,
-        help: "of the tallest post that holds it up on its way",
-        formula: "the largest height of those posts",
+        help: "of the shortest post that holds it up on its way",
+        formula: "the smallest height of those posts",
         source: "the drawing",
         derive: Derive::Whole(|w, id| {
-            let mut tallest: Option<f64> = None;
+            let mut shortest: Option<f64> = None;
             for post in props(w, id)? {
                 let height = w.number(post, properties::HEIGHT)?;
-                tallest = Some(tallest.map_or(height, |tallest| tallest.max(height)));
+                shortest = Some(shortest.map_or(height, |shortest| shortest.min(height)));
             }
-            w.length(tallest.ok_or_else(|| Missing::drawing(id, Drawing::PostOnTheWay))?)
+            w.length(shortest.ok_or_else(|| Missing::drawing(id, Drawing::PostOnTheWay))?)
         }),
         ..ROW
     },

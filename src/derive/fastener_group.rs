@@ -3,6 +3,7 @@
 use super::evaluation::Evaluation;
 use super::flight::PITCH;
 use super::formula::Derive;
+use super::guard_posts::rail_depth;
 use super::joint::{joined, target};
 use super::missing::{Drawing, Method, Missing};
 use super::quantity::{GEOMETRY, LENGTH, Quantity, ROW};
@@ -16,7 +17,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         gives: LENGTH,
         help: "how far the next fastener, as it is spaced in one member, stands from where it is as it is spaced in the other",
         formula: "distance between (spacing, row spacing) of one member, turned by the angle between the two, and that of the \
-            other; where the angle is not known, the difference of their lengths",
+            other; where the angle is not known, the difference of their lengths; of a tread on a notched string spacing in the one is \
+            row spacing in the other, level or along the slope",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let mut farthest = 0.0_f64;
@@ -85,11 +87,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "post top",
         gives: LENGTH,
         help: "how high a post reaches that carries its rail, above what its height is measured from",
-        formula: "largest height - the larger way of section",
-        source: GEOMETRY,
+        formula: "largest height - the larger way of section, or 5-1/2\" where that is not stated: a rail is no deeper",
+        source: "geometry; the rail that is not stated is common practice",
         derive: Derive::Whole(|w, id| {
             let highest = values(w.list(id, properties::HEIGHT)?).fold(0.0, f64::max);
-            w.length(highest - w.section(id)?.depth)
+            w.length(highest - rail_depth(w, id)?)
         }),
         ..ROW
     },
@@ -120,6 +122,9 @@ fn in_one_line(w: &Evaluation<'_>, joint: Id) -> Result<bool, Missing> {
 /// How far the next fastener is by one member from where it is by the other.
 fn apart(w: &Evaluation<'_>, joint: Id, first: (Id, Step), second: (Id, Step)) -> Result<f64, Missing> {
     let ((one, (along, across)), (other, to)) = (first, second);
+    if let Some(apart) = in_plan(w, first, second)? {
+        return Ok(apart);
+    }
     let angle = angle(w, joint, one, other)?;
     let Some(angle) = angle else {
         return Ok((along.hypot(across) - to.0.hypot(to.1)).abs());
@@ -136,6 +141,24 @@ fn apart(w: &Evaluation<'_>, joint: Id, first: (Id, Step), second: (Id, Step)) -
         (at.0.abs() - to.0).hypot(at.1.abs() - to.1)
     });
     Ok(turned.into_iter().fold(f64::INFINITY, f64::min))
+}
+
+/// The same of a tread on a notched string: seen from above the tread's rows lie along the string, and along it the tread's
+/// spacing across it. What lies along is stated level, or along the slope.
+fn in_plan(w: &Evaluation<'_>, first: (Id, Step), second: (Id, Step)) -> Result<Option<f64>, Missing> {
+    let (one, other) = (target(w, first.0)?, target(w, second.0)?);
+    let is = |tread: Id, string: Id| w.design.is(tread, kinds::TREAD) && w.design.is(string, kinds::STRINGER);
+    let (string, (along, rows), (of_string, across)) = match (is(one, other), is(other, one)) {
+        (true, _) => (other, first.1, second.1),
+        (_, true) => (one, second.1, first.1),
+        _ => return Ok(None),
+    };
+    if w.looked_up(string, properties::CUT).is_none() || w.word(string, properties::CUT)? != "notched" {
+        return Ok(None);
+    }
+    let aslant = rows / w.number(w.flight_of(string)?, PITCH)?.to_radians().cos();
+    let off = (rows - of_string).max(of_string - aslant).max(0.0);
+    Ok(Some(off.hypot(along - across)))
 }
 
 /// The angle between the grains of two members, in degrees from 0 to 90, where what they are tells it.

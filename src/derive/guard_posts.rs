@@ -112,7 +112,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         gives: Gives::Word(&["yes", "no"]),
         help: "whether it is as high as the lowest of the guards that stand between posts, but for a rail on top of it; what \
             holds a string up carries none",
-        formula: "yes where height is no less than the smallest height of those guards - 5-1/2\"; no for a prop",
+        formula: "yes where height is no less than the smallest height of those guards - the larger way of section of each, or \
+            5-1/2\" where that is not stated; no for a prop",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             if is_a_prop(w, id)? {
@@ -126,11 +127,12 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                     return Ok(());
                 }
                 let here = values(w.list(guard, properties::HEIGHT)?).fold(f64::INFINITY, f64::min);
+                let here = here - rail_depth(w, guard)?;
                 lowest = Some(lowest.map_or(here, |lowest| lowest.min(here)));
                 Ok(())
             })?;
             let lowest = lowest.ok_or_else(|| w.not_drawn(0, kinds::GUARD))?;
-            let reaches = w.number(id, properties::HEIGHT)? >= lowest - RAIL - 10.0;
+            let reaches = w.number(id, properties::HEIGHT)? >= lowest - 10.0;
             word(if reaches { "yes" } else { "no" })
         }),
         ..ROW
@@ -139,6 +141,14 @@ pub(super) static QUANTITIES: &[Quantity] = &[
 
 const LEVEL_LENGTH: &Quantity = row(QUANTITIES, kinds::GUARD, "level length");
 const BAYS: &Quantity = row(QUANTITIES, kinds::GUARD, "bays");
+
+/// How deep the top rail of a guard is, which stands on its posts or between them.
+pub(super) fn rail_depth(w: &Evaluation<'_>, guard: Id) -> Result<f64, Missing> {
+    match w.looked_up(guard, properties::SECTION) {
+        Some(_) => Ok(w.section(guard)?.depth),
+        None => Ok(RAIL),
+    }
+}
 
 /// How wide the steps are that come or go at a side of a landing; a well has none.
 fn taken_by_steps(w: &Evaluation<'_>, place: Id, side: Side) -> Result<f64, Missing> {
@@ -156,22 +166,24 @@ fn taken_by_steps(w: &Evaluation<'_>, place: Id, side: Side) -> Result<f64, Miss
     Ok(steps_at(w, place)?.into_iter().filter(|(at, _)| *at == side).map(|(_, wide)| wide).sum())
 }
 
-/// Whether a post holds a string or a landing up between its ends: that is said to span less than its run, and the post is
-/// joined to the string, or stands in the landing.
+/// Whether a post holds a string or a landing up between its ends: that is said to span less than its run, or to lie on a
+/// beam, and the post is joined to the string, or stands in the landing.
 pub(super) fn is_a_prop(w: &Evaluation<'_>, post: Id) -> Result<bool, Missing> {
     if !on_the_way(w, post)? {
         return Ok(false);
     }
     let landing = w.parent(post);
     if w.design.is(landing, kinds::LANDING) {
-        let mut spans = 0.0_f64;
+        let mut holds_up = false;
         w.each(w.things(kinds::JOIST, landing)?, |joist| {
-            if w.looked_up(joist, properties::SPAN).is_some() {
-                spans = spans.max(w.number(joist, joist::SPANS)?);
-            }
+            // What a beam lies on ends below the joists.
+            let on_a_beam =
+                w.looked_up(joist, properties::RESTS_ON).is_some() && w.word(joist, properties::RESTS_ON)? == "beam";
+            holds_up |=
+                on_a_beam || w.looked_up(joist, properties::SPAN).is_some() && w.number(joist, joist::SPANS)? > 1.0;
             Ok(())
         })?;
-        if spans > 1.0 {
+        if holds_up {
             return Ok(true);
         }
     }

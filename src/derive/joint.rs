@@ -9,6 +9,7 @@ use super::formula::{Derive, Of};
 use super::missing::{Drawing, FastenerPart, Method, Missing, Statement};
 use super::part::{known_timber, own_timber};
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
+use super::string_ends::longest;
 use super::stringer::THROAT;
 use crate::base::Span;
 use crate::handbook;
@@ -366,11 +367,14 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         kind: kinds::MEMBER,
         name: "grain length",
         gives: LENGTH,
-        help: "of the member along its grain, where it is drawn: of a board of a tread, of a post",
-        formula: "length of the tread, or height of the post",
+        help: "of the member along its grain, where it is drawn: of a board of a tread, of a post; of a string at the most",
+        formula: "length of the tread, height of the post, or of a string rise of its flight / sin(pitch) + the larger way of section",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let target = target(w, id)?;
+            if w.design.is(target, kinds::STRINGER) {
+                return w.length(longest(w, target)?);
+            }
             let post = w.design.is(target, kinds::POST);
             w.datum(target, if post { properties::HEIGHT } else { properties::LENGTH })
         }),
@@ -528,6 +532,10 @@ pub(super) fn across(w: &Evaluation<'_>, member: Id) -> Result<f64, Missing> {
     let target = target(w, member)?;
     let section = w.section(target)?;
     if w.looked_up(member, properties::THROUGH).is_none() {
+        // What comes down through a tread stands in the edge of its string.
+        if lies_under_a_tread(w, w.parent(member), target)? {
+            return Ok(section.thickness);
+        }
         let plain = section.thickness == section.depth || !w.design.is(target, kinds::POST);
         return if plain { Ok(section.depth) } else { Err(w.missing(member, properties::THROUGH)) };
     }

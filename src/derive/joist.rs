@@ -106,6 +106,40 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::JOIST,
+        name: "leg height",
+        gives: LENGTH,
+        help: "of the shortest post that is drawn in its landing and holds it up between its edges",
+        formula: "smallest height of the posts of the landing that stand between ends",
+        source: "the drawing",
+        derive: Derive::Whole(|w, id| {
+            let landing = w.the_one(kinds::LANDING, id)?;
+            let mut shortest: Option<f64> = None;
+            for post in w.things(kinds::POST, landing)? {
+                if on_the_way(w, post)? {
+                    let height = w.number(post, properties::HEIGHT)?;
+                    shortest = Some(shortest.map_or(height, |shortest| shortest.min(height)));
+                }
+            }
+            w.length(shortest.ok_or_else(|| w.not_drawn(landing, kinds::POST))?)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOIST,
+        name: "underside",
+        gives: LENGTH,
+        help: "of it, above the floor at the foot of the stair",
+        formula: "elevation of the landing - thickness of the landing - the larger way of section",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let landing = w.the_one(kinds::LANDING, id)?;
+            let elevation = w.number(landing, ELEVATION)?;
+            w.length(elevation - w.number(landing, properties::THICKNESS)? - w.section(id)?.depth)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOIST,
         name: "room beneath",
         gives: LENGTH,
         help: "between its lower edge and the lowest ground beside the stair; less than nothing where it would lie in it",

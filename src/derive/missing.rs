@@ -228,6 +228,8 @@ pub enum Method {
     JointOfKnownLoad,
     /// A pull on a row of fasteners: they are bolts.
     ThroughBolts,
+    /// What holds a post against a push: two fasteners at the least, for one is a pivot.
+    TwoRows,
     /// What keeps a rim from rolling behind a post: a hold-down ties the post to the framing.
     HeldBehind,
     /// What cleats or brackets take under a tread: what holds them is no member that is drawn.

@@ -36,6 +36,7 @@ mod reading;
 mod section;
 mod side;
 mod step;
+mod string_ends;
 mod stringer;
 mod trace;
 mod tread_ends;

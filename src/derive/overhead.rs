@@ -8,6 +8,8 @@ use super::missing::{Method, Missing};
 use super::place::all;
 use super::quantity::{GEOMETRY, Gives, LENGTH, Quantity, ROW, row};
 use super::reading::values;
+use super::step::landing_above;
+use super::winder::POLE_RADIUS;
 use crate::model::{Id, PropertyName, kinds, properties};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
@@ -101,6 +103,48 @@ pub(super) static QUANTITIES: &[Quantity] = &[
                 top += values(w.trace(|| w.list(later, properties::RISERS)).0?).sum::<f64>();
             }
             w.length((height - top).max(0.0))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::CEILING,
+        name: "deck lacking",
+        gives: LENGTH,
+        help: "plumb, how much thinner the floor at the head is, whose underside it is, than the deck of the landing there",
+        formula: "greater of nothing and thickness of the landing at the head - the sum of risers of its flight and of those after \
+            it + height; nothing where it hangs over a landing, ends nowhere over the flight, is not said to be part of a \
+            floor, or lies above that floor",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let floor = w.looked_up(id, properties::PART_OF).is_some() && w.word(id, properties::PART_OF)? == "floor";
+            if !floor || w.looked_up(id, properties::TO).is_none() || w.design.is(w.parent(id), kinds::LANDING) {
+                return w.length(0.0);
+            }
+            let flight = w.flight_of(id)?;
+            let height = w.number(id, properties::HEIGHT)?;
+            let (mut top, mut last) = (0.0, flight);
+            for later in all(w, kinds::FLIGHT, 0)?.filter(|later| *later >= flight) {
+                top += values(w.trace(|| w.list(later, properties::RISERS)).0?).sum::<f64>();
+                last = later;
+            }
+            if height > top {
+                return w.length(0.0);
+            }
+            let deck = w.number(landing_above(w, last)?, properties::THICKNESS)?;
+            w.length((deck + height - top).max(0.0))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::WELL,
+        name: "spiral across",
+        gives: LENGTH,
+        help: "of the last flight, where that goes round a pole: from side to side",
+        formula: "2 x (width of the last flight + its pole radius)",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let flight = all(w, kinds::FLIGHT, 0)?.last().ok_or_else(|| w.not_drawn(id, kinds::FLIGHT))?;
+            w.length(2.0 * (w.number(flight, properties::WIDTH)? + w.number(flight, POLE_RADIUS)?))
         }),
         ..ROW
     },

@@ -454,15 +454,19 @@ fn no_wider(edge: f64, steps: f64) -> bool {
 
 /// Whether nobody gets off a landing: every side of it is closed, or the one at which the next flight leaves.
 fn is_closed_off(w: &Evaluation<'_>, landing: Id) -> Result<bool, Missing> {
+    let between = w.word(landing, PLACE)? == "between";
     let mut closed = Vec::new();
     for kind in [kinds::WALL, kinds::GUARD] {
         for id in w.things(kind, landing)? {
             // One that closes a part of its side leaves a way past it, and a gate is one.
             let part = w.looked_up(id, properties::LENGTH).is_some() || w.things(kinds::GATE, id)?.next().is_some();
+            // Walls drawn once for the whole stair stand beside its way and not across it.
+            let part =
+                part || between && w.parent(id) == 0 && w.design.get(id).is_some_and(|wall| wall.serves.is_none());
             closed.extend(w.design.get(id).and_then(|thing| thing.side).filter(|_| !part));
         }
     }
-    if w.word(landing, PLACE)? != "between" {
+    if !between {
         let doors = w.things(kinds::DOOR, landing)?.next().is_some();
         let ways = match w.looked_up(landing, properties::LEADS_ON) {
             Some(_) => Vec::from_iter(way_on(w, landing)?),

@@ -1,13 +1,13 @@
 //! What a push does to a guard: its posts, its rail, its balusters; and whether a step tips a stair that nothing holds.
 
-use super::evaluation::{Evaluation, word};
+use super::evaluation::{Evaluation, number, word};
 use super::flight::{PITCH, RUN};
 use super::formula::Derive;
 use super::guard_posts::is_a_prop;
 use super::load::{self, length};
 use super::member::{as_section, over, timber};
 use super::missing::{Drawing, Method, Missing};
-use super::quantity::{FORCE, GEOMETRY, Gives, LENGTH, Quantity, ROW, row};
+use super::quantity::{FORCE, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use super::stringer::THROAT;
 use crate::handbook::{self, Cited, WasherShape};
 use crate::measure::Dimension;
@@ -21,7 +21,7 @@ use crate::mechanics::moisture::{pieces, weight, with_those_before};
 use crate::mechanics::overturning::{Tipping, overturning};
 use crate::mechanics::section::Section;
 use crate::mechanics::{Amount, Lacking, Outside, Working};
-use crate::model::{Id, Value, kinds, properties};
+use crate::model::{IN_THE_CENTRE, Id, Value, kinds, properties};
 
 const STATICS: &str = "statics; NDS 2018, 3.3 and 4.3, values by its Supplement";
 
@@ -30,13 +30,15 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         kind: kinds::POST,
         name: "guards beside",
         gives: Gives::Word(&["yes", "no"]),
-        help: "whether a guard is drawn: any post may have to carry it, but one that holds a string up",
-        formula: "yes where a guard is drawn in the stair; no for a prop: one that stands between ends, under a \
+        help: "whether a guard is drawn: any post may have to carry it, but one that holds a string up, and the pole of a spiral",
+        formula: "yes where a guard is drawn in the stair; no for one in the centre, and for a prop: one that stands between ends, under a \
             landing or a string that is said to take more than one span",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let guarded = w.things(kinds::GUARD, 0)?.next().is_some();
-            word(if guarded && !is_a_prop(w, id)? { "yes" } else { "no" })
+            let pole =
+                w.looked_up(id, properties::STANDS).is_some() && w.word(id, properties::STANDS)? == IN_THE_CENTRE;
+            word(if guarded && !pole && !is_a_prop(w, id)? { "yes" } else { "no" })
         }),
         ..ROW
     },
@@ -48,9 +50,32 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "height - end - spacing, both in the joint that holds its foot",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
-            let (_, member) = foot(w, id)?;
+            let (_, member) = on_two_rows(w, id)?;
             let held = w.number(member, properties::END)? + w.number(member, properties::SPACING)?;
             w.length(w.number(id, properties::HEIGHT)? - held)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::POST,
+        name: "foot fasteners",
+        gives: NUMBER,
+        help: "how many hold its foot, in all the joints that do",
+        formula: "sum of fastener count of the joints of it, without those that hold nothing but rails and guards to it where \
+            there are others",
+        source: "the drawing",
+        derive: Derive::Whole(|w, id| {
+            let mut joints: Vec<Id> = Vec::new();
+            for member in held(w, id)? {
+                if !joints.contains(&w.parent(member)) {
+                    joints.push(w.parent(member));
+                }
+            }
+            let mut count = 0.0;
+            for joint in &joints {
+                count += w.fasteners(*joint)?.count;
+            }
+            if joints.is_empty() { Err(Missing::drawing(id, Drawing::JointThatHolds)) } else { number(count) }
         }),
         ..ROW
     },
@@ -146,7 +171,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "(hole - diameter) / a x height",
         source: "statics",
         derive: Derive::Mechanics(|w, id, working| {
-            let (joint, member) = foot(w, id)?;
+            let (joint, member) = on_two_rows(w, id)?;
             let slack = w.number(joint, properties::HOLE)? - w.fasteners(joint)?.diameter.value;
             let apart = length(w.number(member, properties::SPACING)?);
             let height = length(w.number(id, properties::HEIGHT)?);
@@ -157,7 +182,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     Quantity {
         kind: kinds::GUARD,
         name: "bending ratio",
-        help: "bending stress over what the timber of its top rail takes, 200 lb level in the middle between two posts",
+        help: "bending stress over what the timber of its top rail takes, 200 lb level in the middle between two posts; about \
+            the stronger way of one that is said to lie flat",
         formula: "f_b / F_b'",
         source: STATICS,
         derive: Derive::Mechanics(|w, id, working| {
@@ -172,7 +198,10 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let span = along_the_slope(working, level, Amount::degrees(pitch)).map_err(beyond)?;
             let push = load::on_a_guard(working);
             let moment = moment_in_the_middle(working, push, span).map_err(beyond)?;
-            weak_way(w, id, working, moment)
+            // A level push meets the edge of what lies flat.
+            let flat = w.looked_up(id, properties::TOP_RAIL_LIES).is_some()
+                && w.word(id, properties::TOP_RAIL_LIES)? == "flat";
+            if flat { strong_way(w, id, working, moment) } else { weak_way(w, id, working, moment) }
         }),
         ..ROW
     },
@@ -235,19 +264,34 @@ const PUSH_HEIGHT: &Quantity = row(QUANTITIES, kinds::POST, "push height");
 /// The joint that holds the foot of a post, and where it stands in the post. One with nothing but what the post itself
 /// holds up is another; of two others nobody knows which it is.
 fn foot(w: &Evaluation<'_>, post: Id) -> Result<(Id, Id), Missing> {
-    let members = w.things(kinds::MEMBER, 0)?;
-    let of_post = members.filter(|member| w.design.get(*member).is_some_and(|member| member.target == Some(post)));
-    let mut held: Vec<Id> = of_post.collect();
-    let several =
-        |held: &[Id]| held.iter().any(|one| held.first().is_some_and(|first| w.parent(*one) != w.parent(*first)));
-    if several(&held) {
-        held.retain(|member| !is_at_the_top(w, w.parent(*member), post));
-    }
+    let held = held(w, post)?;
     let member = *held.first().ok_or_else(|| Missing::drawing(post, Drawing::JointThatHolds))?;
-    if several(&held) {
+    if of_several_joints(w, &held) {
         return Err(Missing::drawing(post, Drawing::TheOne(kinds::JOINT)));
     }
     Ok((w.parent(member), member))
+}
+
+/// Where the joints stand in a post that hold its foot.
+fn held(w: &Evaluation<'_>, post: Id) -> Result<Vec<Id>, Missing> {
+    let members = w.things(kinds::MEMBER, 0)?;
+    let of_post = members.filter(|member| w.design.get(*member).is_some_and(|member| member.target == Some(post)));
+    let mut held: Vec<Id> = of_post.collect();
+    if of_several_joints(w, &held) {
+        held.retain(|member| !is_at_the_top(w, w.parent(*member), post));
+    }
+    Ok(held)
+}
+
+fn of_several_joints(w: &Evaluation<'_>, members: &[Id]) -> bool {
+    members.iter().any(|one| members.first().is_some_and(|first| w.parent(*one) != w.parent(*first)))
+}
+
+/// The same, of a foot that two rows hold. One fastener alone is a pivot: no spacing settles what it takes.
+fn on_two_rows(w: &Evaluation<'_>, post: Id) -> Result<(Id, Id), Missing> {
+    let (joint, member) = foot(w, post)?;
+    let pivots = w.trace(|| w.fasteners(joint)).0.is_ok_and(|fasteners| fasteners.count < 2.0);
+    if pivots { Err(Missing::outside(joint, Method::TwoRows)) } else { Ok((joint, member)) }
 }
 
 /// Whether a joint of a post joins it to rails and guards alone.
@@ -263,7 +307,7 @@ fn is_at_the_top(w: &Evaluation<'_>, joint: Id, post: Id) -> bool {
 
 /// The couple of a post's two rows under the push at its top.
 fn pushed(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Couple, Missing> {
-    let (_, member) = foot(w, id)?;
+    let (_, member) = on_two_rows(w, id)?;
     let high = length(w.number(id, PUSH_HEIGHT)?);
     let apart = length(w.number(member, properties::SPACING)?);
     let push = load::on_a_guard(working);
@@ -280,6 +324,18 @@ fn weak_way(w: &Evaluation<'_>, id: Id, working: &mut Working, moment: Amount) -
     let piece = timber.piece(if square { Lies::OnEdge } else { Lies::Flat })?;
     let conditions = timber.conditions(Duration::TenMinutes, Sharing::Single);
     let taken = adjusted::bending(working, &piece, conditions, timber.thickness, Held::Loose);
+    over(id, working, stress, taken.map_err(|outside| timber.lacks(outside))?)
+}
+
+/// The same about the stronger way; its ends are held by its posts against turning.
+fn strong_way(w: &Evaluation<'_>, id: Id, working: &mut Working, moment: Amount) -> Result<Amount, Missing> {
+    let beyond = |outside| Missing::beyond(id, outside);
+    let timber = timber(w, id, working)?;
+    let on_edge = Section::on_edge(timber.thickness, timber.width).properties(working).map_err(beyond)?;
+    let stress = bending_stress(working, moment, on_edge.modulus).map_err(beyond)?;
+    let piece = timber.piece(Lies::OnEdge)?;
+    let conditions = timber.conditions(Duration::TenMinutes, Sharing::Single);
+    let taken = adjusted::bending(working, &piece, conditions, timber.width, Held::Ends);
     over(id, working, stress, taken.map_err(|outside| timber.lacks(outside))?)
 }
 

@@ -3,7 +3,7 @@
 use super::custom::CustomId;
 use super::evaluation::Evaluation;
 use super::flight::UNIT_RUN;
-use super::formula::Formula::{Asks, Assumed, Item, Minus, Plus, Section, Stated};
+use super::formula::Formula::{Asks, Item, Minus, Plus, Section, Stated};
 use super::formula::{Derive, Nth, Of, Way};
 use super::missing::Missing;
 use super::quantity::{GEOMETRY, LENGTH, Quantity, ROW, row};
@@ -75,14 +75,25 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "first cut needed",
         gives: LENGTH,
         help: "height of the lowest riser cut that leaves an even first riser",
+        formula: "first of risers + bottom finish - thickness of the first tread's board; of a flight that rises from a landing \
+            without that finish, which is laid at the foot of the stair",
         source: "common practice",
-        derive: Derive::Formula(&Minus(
-            &Plus(
-                &Item(Of::Flight, properties::RISERS, Nth::First),
-                &Assumed(Of::Stair, properties::BOTTOM_FINISH, CustomId::NO_FINISH),
-            ),
-            &Asks(Of::FirstTread, || BOARD_THICKNESS),
-        )),
+        derive: Derive::Whole(|w, id| {
+            let flight = w.flight_of(id)?;
+            let first = values(w.list(flight, properties::RISERS)?).next();
+            let first = first.ok_or_else(|| w.missing(flight, properties::RISERS))?;
+            let rises_from_a_landing = super::place::all(w, kinds::FLIGHT, 0)?.any(|other| other < flight);
+            let finish = if rises_from_a_landing {
+                0.0
+            } else if w.looked_up(0, properties::BOTTOM_FINISH).is_some() {
+                w.number(0, properties::BOTTOM_FINISH)?
+            } else {
+                w.custom(CustomId::NO_FINISH, 0);
+                0.0
+            };
+            let tread = w.step_of(flight, kinds::TREAD, 0).ok_or_else(|| w.missing(flight, properties::RUNS))?;
+            w.length(first + finish - w.number(tread, BOARD_THICKNESS)?)
+        }),
         ..ROW
     },
     Quantity {

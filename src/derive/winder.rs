@@ -318,7 +318,7 @@ pub(super) fn wound_twice(w: &Evaluation<'_>, flight: Id) -> Result<usize, Missi
 }
 
 pub(super) const SHAPE: &Quantity = row(QUANTITIES, kinds::TREAD, "shape");
-const POLE_RADIUS: &Quantity = row(QUANTITIES, kinds::FLIGHT, "pole radius");
+pub(super) const POLE_RADIUS: &Quantity = row(QUANTITIES, kinds::FLIGHT, "pole radius");
 pub(super) const TURN: &Quantity = row(QUANTITIES, kinds::TREAD, "turn");
 const NARROW_DEPTH: &Quantity = row(QUANTITIES, kinds::TREAD, "narrow depth");
 pub(super) const DEPTH_AT: &Quantity = row(QUANTITIES, kinds::TREAD, "depth at");

@@ -439,7 +439,10 @@ impl Design {
             // Drawn in the stair, saying nothing: serves every flight, and no landing.
             Some(0) | None if element.kind.is(Trait::ServesEveryPlace) => {
                 // What stands round the hole in the floor above stands on that floor.
-                self.is_place(to) && !self.is(to, kinds::WELL)
+                // What says beside which treads it stands goes on past none of them.
+                let ends = [properties::FROM_TREAD, properties::TO_TREAD];
+                let beside_steps = || ends.into_iter().any(|end| element.stated(end).is_some());
+                self.is(to, kinds::FLIGHT) || self.is_place(to) && !self.is(to, kinds::WELL) && !beside_steps()
             }
             Some(0) | None => self.is(to, kinds::FLIGHT) && !element.kind.is(Trait::Place),
             Some(parent) => self.belongs(parent, to),

@@ -155,6 +155,8 @@ pub struct Property {
     pub basis: Basis,
     /// Between which values it makes sense, where it is a figure: beyond them a slip is likelier than a stair.
     pub range: Option<Range>,
+    /// The same of the thinner and of the wider way of a section, by what it is for.
+    pub ways: Option<[Range; 2]>,
     /// Whether another such value is how a part is made to take what it is asked: it makes the part stouter, or its
     /// fasteners, or lets it rest on more wood; the stair stays as wide, as high and as long as it is.
     pub strengthens: bool,
@@ -177,6 +179,7 @@ pub(super) const fn property(name: &'static str, takes: Takes, help: &'static st
         takes,
         basis: Basis::Choice,
         range: None,
+        ways: None,
         strengthens: false,
         help,
         handle: PropertyName::of(name),
@@ -202,6 +205,11 @@ impl Property {
     /// Makes sense between so many inches.
     pub(super) const fn inches(self, least: f64, most: f64) -> Self {
         Self { range: Some(Range::inches(least, most)), ..self }
+    }
+
+    /// A section of it makes sense so many inches thick, and so many wide.
+    pub(super) const fn ways(self, thin: (f64, f64), wide: (f64, f64)) -> Self {
+        Self { ways: Some([Range::inches(thin.0, thin.1), Range::inches(wide.0, wide.1)]), ..self }
     }
 
     /// Makes sense between so many square feet.

@@ -9,6 +9,7 @@ use crate::measure::{Dimension, Joint, Measure, Notation, Style, System, Unit};
 
 /// Ranges of the figures within values that hold several: common practice, no source.
 const SECTION_WAY: Range = Range::inches(0.125, 48.0);
+const BALUSTER_WAY: Range = Range::inches(0.0625, 12.0);
 const BALUSTER_SPACING: Range = Range::inches(1.0, 36.0);
 const BALUSTER_COUNT: Range = Range { least: 1.0, most: 100.0 };
 const FASTENER_COUNT: Range = Range { least: 1.0, most: 60.0 };
@@ -57,14 +58,19 @@ pub fn ranges(property: &Property) -> Vec<Range> {
         | Takes::Slope
         | Takes::Number
         | Takes::Count => property.range.into_iter().collect(),
-        Takes::Section => vec![SECTION_WAY],
-        Takes::Balusters => vec![SECTION_WAY, BALUSTER_SPACING, BALUSTER_COUNT],
+        Takes::Section => ways(property).to_vec(),
+        Takes::Balusters => vec![BALUSTER_WAY, BALUSTER_SPACING, BALUSTER_COUNT],
         Takes::Fasteners => vec![FASTENER_COUNT, FASTENER_DIAMETER, FASTENER_LENGTH],
         Takes::Edge => vec![EDGE],
         Takes::Finish => vec![STRIP],
         Takes::OneOf(_) | Takes::SomeOf(_) | Takes::Sets | Takes::Words | Takes::Date | Takes::Timber => Vec::new(),
         Takes::Members | Takes::Name => Vec::new(),
     }
+}
+
+/// Between what both ways of a section make sense.
+fn ways(property: &Property) -> [Range; 2] {
+    property.ways.unwrap_or([SECTION_WAY, SECTION_WAY])
 }
 
 /// The figures of a value, each with its place where it has one of its own, and its range.
@@ -78,16 +84,17 @@ fn figures(property: &Property, value: &Value) -> Vec<(Option<Span>, Measure, Ra
         }
         // A nominal size is one that is sold.
         Value::Section(section) => {
-            let way = |value: f64| (None, Measure { value, ..section.measure }, SECTION_WAY);
+            let way = |value: f64, range: Range| (None, Measure { value, ..section.measure }, range);
+            let [thin, wide] = ways(property);
             match section.shape {
-                Shape::Round => vec![way(section.depth)],
-                Shape::Rectangular | Shape::Profiled => vec![way(section.thickness), way(section.depth)],
+                Shape::Round => vec![way(section.depth, thin)],
+                Shape::Rectangular | Shape::Profiled => vec![way(section.thickness, thin), way(section.depth, wide)],
             }
         }
         Value::Balusters(balusters) => {
             let every = balusters.every.map(|every| (Some(balusters.varies), every, BALUSTER_SPACING));
             let count = balusters.count.map(|count| (Some(balusters.varies), number(count), BALUSTER_COUNT));
-            let width = (None, balusters.width, SECTION_WAY);
+            let width = (None, balusters.width, BALUSTER_WAY);
             every.into_iter().chain(count).chain([width]).collect()
         }
         Value::Fasteners(fasteners) => {

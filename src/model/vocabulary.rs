@@ -334,7 +334,7 @@ pub static KINDS: &[Kind] = &numbered(
             example: "tread { section: 1-1/2\" x 11-1/4\"; nosing: 1\" }",
             help: "The treads of a flight; one is made for each run.",
             properties: &[
-                property("section", Section, "of one board").strengthens(),
+                property("section", Section, "of one board").ways((0.125, 12.0), (1.0, 48.0)).strengthens(),
                 property("boards", Count, "how many boards side by side, where not one").between(1.0, 12.0),
                 property("gap", Length, "between two boards").inches(0.0, 3.0),
                 property("length", Length, "of a board, across the stair").inches(12.0, 240.0),
@@ -370,7 +370,7 @@ pub static KINDS: &[Kind] = &numbered(
             example: "riser board { section: 1x8; stands: on tread }",
             help: "Boards that close the risers; none drawn, the risers are open.",
             properties: &[
-                property("section", Section, "as it measures").strengthens(),
+                property("section", Section, "as it measures").ways((0.125, 2.5), (0.5, 20.0)).strengthens(),
                 property("timber", Timber, "species, grade, treatment"),
                 property("stands", OneOf(&["on tread", "behind tread"]), "on the tread below, or behind it"),
                 property("lean", Angle, "of its face from plumb").between(0.0, 60.0),
@@ -386,7 +386,7 @@ pub static KINDS: &[Kind] = &numbered(
             example: "riser bar { section: 1x2; below: 3\" }",
             help: "Bars across open risers, which they narrow and do not close.",
             properties: &[
-                property("section", Section, "its wider way plumb").strengthens(),
+                property("section", Section, "its wider way plumb").ways((0.125, 4.0), (0.25, 12.0)).strengthens(),
                 property("timber", Timber, "species, grade, treatment"),
                 property("below", Length, "plumb, from the tread below it to its underside").inches(0.0, 12.0),
             ],
@@ -403,7 +403,7 @@ pub static KINDS: &[Kind] = &numbered(
             properties: &[
                 property("count", Count, "how many").between(1.0, 12.0),
                 property("spacing", Length, "level, centre to centre").inches(4.0, 84.0),
-                property("section", Section, "before it is cut").strengthens(),
+                property("section", Section, "before it is cut").ways((0.125, 12.0), (1.0, 30.0)).strengthens(),
                 property("timber", Timber, "species, grade, treatment"),
                 property("cut", OneOf(&["notched", "solid", "housed"]), "how it takes the treads"),
                 property("housing", Length, "how deep the treads are let into it, where it is housed").inches(0.0, 2.0),
@@ -426,6 +426,12 @@ pub static KINDS: &[Kind] = &numbered(
                     OneOf(&["hanger", "ledger", "bolts", "screws", "framing angle", "nails", "toenails", "nothing"]),
                     "what holds it at its head; nails are driven into its end, toenails slanting through it",
                 ),
+                property(
+                    "dropped header",
+                    Length,
+                    "plumb, how far a board that its head is held to reaches down below the joists of the floor there",
+                )
+                .inches(0.0, 24.0),
                 property("head bearing", Length, "level, how far its head lies on the ledger that carries it")
                     .inches(0.0, 24.0)
                     .strengthens(),
@@ -463,9 +469,9 @@ pub static KINDS: &[Kind] = &numbered(
             example: "joist { count: 4; spacing: 16\"; section: 2x8; rests on: hangers; bearing: 1-1/2\"; notch: 0\" }",
             help: "The joists that carry the deck of a landing.",
             properties: &[
-                property("count", Count, "how many").between(1.0, 100.0),
+                property("count", Count, "how many, those at its outer edges with them").between(1.0, 100.0),
                 property("spacing", Length, "level, centre to centre").inches(4.0, 48.0),
-                property("section", Section, "on edge, before it is cut").strengthens(),
+                property("section", Section, "on edge, before it is cut").ways((0.5, 12.0), (1.0, 30.0)).strengthens(),
                 property("timber", Timber, "species, grade, treatment"),
                 site("span", Length, "level, from support to support").inches(6.0, 360.0),
                 property(
@@ -492,7 +498,7 @@ pub static KINDS: &[Kind] = &numbered(
             help: "A newel or a post.",
             properties: &[
                 property("count", Count, "how many").between(1.0, 100.0),
-                property("section", Section, "across").strengthens(),
+                property("section", Section, "across").ways((0.75, 24.0), (0.75, 24.0)).strengthens(),
                 property("timber", Timber, "species, grade, treatment"),
                 property("height", Length, "of the post").inches(6.0, 240.0),
                 property("notched", OneOf(YES_NO), "cut into where it is fastened"),
@@ -514,7 +520,7 @@ pub static KINDS: &[Kind] = &numbered(
             help: "What the hand holds.",
             properties: &[
                 property("height", Lengths, "plumb, from the line of the nosings to its top").inches(12.0, 96.0),
-                property("section", Section, "across").strengthens(),
+                property("section", Section, "across").ways((0.5, 8.0), (0.5, 14.0)).strengthens(),
                 property("timber", Timber, "species, grade, treatment"),
                 property("clearance", Length, "rail face to the nearest wall, post or guard").inches(0.0, 12.0),
                 property("off the steps", Length, "level, how far before the front edges of the steps it stands")
@@ -636,7 +642,7 @@ pub static KINDS: &[Kind] = &numbered(
                 property("edge", Edge, "how the edges of its top rail are worked"),
                 property("end cut", Angle, "saw setting of its rails' ends, off square").between(0.0, 90.0),
                 property("baluster cut", Angle, "saw setting of its balusters' ends, off square").between(0.0, 90.0),
-                property("section", Section, "of the top rail").strengthens(),
+                property("section", Section, "of the top rail").ways((0.375, 8.0), (0.5, 14.0)).strengthens(),
                 property("top rail lies", OneOf(&["flat", "on edge"]), "which way of its top rail is plumb"),
                 property("timber", Timber, "species, grade, treatment"),
                 property("along", Name, "the flight or landing it guards"),
@@ -1092,6 +1098,9 @@ pub mod properties {
     pub const CUT: PropertyName = row("cut");
     pub const HOUSING: PropertyName = row("housing");
     pub const FIRST_CUT: PropertyName = row("first cut");
+    pub const RESTS_ON: PropertyName = row("rests on");
+    pub const LAST_CUT: PropertyName = row("last cut");
+    pub const DROPPED_HEADER: PropertyName = row("dropped header");
     pub const HEAD_BEARING: PropertyName = row("head bearing");
     pub const HEAD_NOTCH: PropertyName = row("head notch");
     pub const FOOT_BEARING: PropertyName = row("foot bearing");

@@ -126,12 +126,13 @@ pub enum Place {
 }
 
 /// Quantities of which no value lies between two whole numbers; a test holds each to the catalogue.
-const COUNTS: [&str; 19] = [
+const COUNTS: [&str; 20] = [
     "baluster count",
     "balusters for",
     "bare sides",
     "board count",
     "fastener count",
+    "foot fasteners",
     "handrail sides",
     "head fasteners",
     "index",

@@ -121,6 +121,9 @@ fn served(of: &str, method: Method) -> String {
                 "bolts through {of}, or a `hold-down` (a pull on anything else is outside the method: ask a licensed engineer)"
             )
         }
+        Method::TwoRows => {
+            format!("a second fastener in {of} (what one alone holds is outside the method: ask a licensed engineer)")
+        }
         Method::OnCleats => {
             format!(
                 "what holds the cleats or brackets at {of} (what they take is outside the method: their maker says, or a \

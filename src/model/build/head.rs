@@ -142,8 +142,13 @@ pub(super) enum Spelling {
     Slip,
 }
 
-/// Whether a name was meant for a side and is none. A wall and the ground have sides and no names.
-pub(super) fn is_no_side(kind: &Kind, name: &str, names: &[HeadName]) -> bool {
+/// The sides at which a thing of this kind may stand there.
+pub(super) fn sides(kind: &Kind, within: Option<&Kind>) -> &'static [&'static str] {
+    if far_side(kind, within) { &["left", "right", "near", "far"] } else { &["left", "right"] }
+}
+
+/// Whether a name was meant for one of these sides and is none. A wall and the ground have sides and no names.
+pub(super) fn is_no_side(kind: &Kind, name: &str, names: &[HeadName], sides: &[&'static str]) -> bool {
     let is_side = |name: &str| matches!(name, "left" | "right");
     let only_sides = kind.is(Trait::SidesOnly);
     if !kind.is(Trait::Sided) || is_side(name)
@@ -154,7 +159,7 @@ pub(super) fn is_no_side(kind: &Kind, name: &str, names: &[HeadName]) -> bool {
     }
     let of_sides = name.split([' ', '&']).any(|word| SIDE_WORDS.contains(&word));
     let listed = names.iter().any(|other| is_side(&other.text));
-    of_sides || listed || only_sides || nearest(name, ["left", "right"]).is_some()
+    of_sides || listed || only_sides || nearest(name, sides.iter().copied()).is_some()
 }
 
 /// Whether a thing of this kind may stand at the far side or the near one: only a floor has them.

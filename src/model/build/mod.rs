@@ -15,7 +15,7 @@ use std::sync::Arc;
 use self::agree::agree;
 use self::head::{
     HeadName, begun, belongs_inside, drawn_within, far_side, is_no_side, kinds_in, likely_kinds, meant, possible_kinds,
-    said, same_head,
+    said, same_head, sides,
 };
 pub use self::shop::build_shop;
 use super::design::{Design, Element, Id, MOST_OF_A_STAIR, ShopWords, Side, Stated};
@@ -565,10 +565,11 @@ impl Builder<'_> {
                 continue;
             }
             let far = matches!(&*name.text, "far" | "near") && far_side(kind, design.kind(parent));
+            let sides = sides(kind, design.kind(parent));
             if matches!(name.side, Some(Side::Far | Side::Near)) && !far_side(kind, design.kind(parent))
-                || name.side.is_none() && !far && is_no_side(kind, &name.text, names)
+                || name.side.is_none() && !far && is_no_side(kind, &name.text, names, sides)
             {
-                let near = nearest(&name.text, ["left", "right"]);
+                let near = nearest(&name.text, sides.iter().copied());
                 self.push(name.span, DrawingProblem::NoSide { kind, name: name.text.clone(), near });
                 // It closes or guards something; which side is not known.
                 design.unread.push(kind);

@@ -164,36 +164,62 @@ impl Builder<'_> {
     /// measured.
     pub(super) fn other_length(&mut self, design: &Design, id: Id) {
         let Some(element) = design.get(id) else { return };
-        let (properties, kind, most): (&[PropertyName], _, _) = match element.kind {
+        let (properties, kind, steps): (&[PropertyName], _, _) = match element.kind {
             kind if kind == kinds::TREAD => (&[properties::NOSING], kinds::TREAD, steps(design, id, kinds::TREAD)),
             kind if kind == kinds::GUARD || kind == kinds::HANDRAIL => {
                 (&[properties::HEIGHT], kinds::RISER, steps(design, id, kinds::RISER))
             }
-            kind if kind == kinds::WINDERS => (&[properties::NARROW, properties::TURN], kinds::TREAD, wound(element)),
+            kind if kind == kinds::WINDERS => {
+                let wound = wound(element);
+                (&[properties::NARROW, properties::TURN], kinds::TREAD, wound.map(|wound| (wound, wound)))
+            }
             _ => return,
         };
         for property in properties {
-            self.longer(element, *property, kind, most);
+            self.of_other_length(element, *property, kind, steps);
         }
     }
 
-    fn longer(&mut self, element: &Element, property: PropertyName, kind: &'static Kind, most: Option<usize>) {
-        let (Some(stated), Some(most)) = (element.stated(property), most) else { return };
+    /// A list that is longer than the steps are of any flight that it is for, or shorter than those of every one: of a
+    /// list that stops short nobody knows what it is for the rest.
+    fn of_other_length(
+        &mut self,
+        element: &Element,
+        property: PropertyName,
+        kind: &'static Kind,
+        steps: Option<(usize, usize)>,
+    ) {
+        let (Some(stated), Some((fewest, most))) = (element.stated(property), steps) else { return };
         let Some(Value::List(items)) = &stated.value else { return };
         // The floor above is no tread: of the heights of a rail the last may be left out.
-        let short = |many: usize| many > 1 && many + usize::from(property == properties::HEIGHT) < most;
-        // Of a turn that is stated for each the rest is turned by nobody.
-        let turns = property == properties::TURN && element.kind == kinds::WINDERS;
-        if items.len() > most.max(1) || (stated.measured || turns) && short(items.len()) {
+        let floor = usize::from(property == properties::HEIGHT);
+        // Of what was measured along all flights nothing is left out.
+        let least = if stated.measured { most } else { fewest.min(stands_beside(element).unwrap_or(fewest)) };
+        let short = items.len() > 1 && items.len() + floor < least;
+        if items.len() > most.max(1) || short {
             let (property, many, span) = (stated.property, items.len(), stated.span);
             self.push(span, DrawingProblem::TooLong { property, many, kind, most });
         }
     }
 }
 
-/// How many steps of a kind the longest flight has that a thing belongs to.
-fn steps(design: &Design, id: Id, kind: &'static Kind) -> Option<usize> {
-    design.steps_beside(id, kind).into_iter().max()
+/// How many steps of a kind the shortest flight has that a thing belongs to, and how many the longest.
+fn steps(design: &Design, id: Id, kind: &'static Kind) -> Option<(usize, usize)> {
+    let steps = design.steps_beside(id, kind);
+    steps.iter().copied().min().zip(steps.into_iter().max())
+}
+
+/// How many steps a rail or a guard stands beside that is said to begin and to end at one.
+fn stands_beside(element: &Element) -> Option<usize> {
+    let step = |property| match element.stated(property)?.value {
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+        Some(Value::Measure(measure)) => Some(measure.value.max(0.0) as usize),
+        _ => None,
+    };
+    let ends = [(properties::FROM_RISER, properties::TO_RISER), (properties::FROM_TREAD, properties::TO_TREAD)];
+    let stated = ends.into_iter().filter(|(from, to)| element.stated(*from).or(element.stated(*to)).is_some());
+    // One end alone leaves it to the flight where the other is.
+    stated.map(|(from, to)| step(from).zip(step(to)).map_or(0, |(from, to)| from.abs_diff(to) + 1)).next()
 }
 
 /// How many treads a block of winders counts.
