@@ -114,12 +114,13 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let landing = w.the_one(kinds::LANDING, id)?;
             let mut shortest: Option<f64> = None;
-            for post in w.things(kinds::POST, landing)? {
+            w.each(w.things(kinds::POST, landing)?, |post| {
                 if on_the_way(w, post)? {
                     let height = w.number(post, properties::HEIGHT)?;
                     shortest = Some(shortest.map_or(height, |shortest| shortest.min(height)));
                 }
-            }
+                Ok(())
+            })?;
             w.length(shortest.ok_or_else(|| w.not_drawn(landing, kinds::POST))?)
         }),
         ..ROW

@@ -25,10 +25,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let landing = landing_above(w, flight)?;
             let mut deepest: Option<f64> = None;
             // What to change first: the joists, of which the rim is one.
-            for joist in w.things(kinds::JOIST, landing)? {
+            w.each(w.things(kinds::JOIST, landing)?, |joist| {
                 let depth = w.section(joist)?.depth;
                 deepest = Some(deepest.map_or(depth, |deepest| deepest.max(depth)));
-            }
+                Ok(())
+            })?;
             let rim = deepest.ok_or_else(|| w.not_drawn(landing, kinds::JOIST))?;
             if w.word(id, properties::CUT)? != "notched" {
                 return Err(Missing::outside(id, Method::TreadOnNotches));
