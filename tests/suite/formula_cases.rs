@@ -59,6 +59,9 @@ pub const CASES: &[Case] = &[
     }),
     ("landing", "way on", |s, id, _| {
         let things = [kinds::WALL, kinds::GUARD].into_iter().flat_map(|kind| s.of(kind, id));
+        let of_the_stair = |thing: Id| s.element(thing).parent == Some(0) && s.element(thing).serves.is_none();
+        let between = !matches!(end_of(s.name(id)), "top" | "bottom");
+        let things = things.filter(|thing| !(between && of_the_stair(*thing)));
         let things = things.filter(|thing| !s.is_stated(*thing, "length") && s.of(kinds::GATE, *thing).is_empty());
         let closed: BTreeSet<&str> = things.filter_map(|thing| s.element(thing).side.map(Side::word)).collect();
         let fills = |edge: &str| Some(s.number(id, edge)? < joined_widths(s, id)?[1] + 12.0 * INCH);
@@ -153,6 +156,74 @@ pub const CASES: &[Case] = &[
         }
         Some(rise.into())
     }),
+    // Down from the floor: the deck, the rim and the header one below the other, less where the string begins.
+    ("stringer", "head on its rim", |s, id, _| {
+        if s.word(id, "cut")? != "notched" {
+            return None;
+        }
+        let flight = s.flight(id)?;
+        let landing = landing_above(s, flight)?;
+        let joists = s.of(kinds::JOIST, landing);
+        let depths = joists.iter().map(|joist| section(s, *joist).map(|of| of.depth)).collect::<Option<Vec<f64>>>()?;
+        let mut parts = vec![depths.into_iter().max_by(f64::total_cmp)?];
+        if s.design.of_kind(kinds::FLIGHT).last() == Some(flight) {
+            parts.push(s.number(landing, "thickness")?);
+        }
+        if s.is_stated(id, "dropped header") {
+            parts.push(s.number(id, "dropped header")?);
+        }
+        Some((parts.iter().sum::<f64>() - s.number(id, "last cut")?).into())
+    }),
+    ("stringer", "first cut needed", |s, id, _| {
+        let flight = s.flight(id)?;
+        let lowest = s.design.of_kind(kinds::FLIGHT).next() == Some(flight);
+        let finish = if lowest { s.number(0, "bottom finish").unwrap_or(0.0) } else { 0.0 };
+        let tread = s.of(kinds::TREAD, flight).into_iter().find(|tread| s.nth(*tread) == Some(1))?;
+        Some((s.list(flight, "risers")?.first()? - (s.derived_number(tread, "board thickness")? - finish)).into())
+    }),
+    // Where the lower edge, as a line, is at the height of the floor.
+    ("stringer", "foot seat", |s, id, _| {
+        let slope = s.derived_number(s.flight(id)?, "pitch")?.to_radians().tan();
+        let plumb = section(s, id)?.depth * slope.hypot(1.0);
+        let cut = s.word(id, "cut") == Some("notched") && s.is_stated(id, "first cut");
+        let first = if cut { s.number(id, "first cut")? } else { 0.0 };
+        Some(((plumb - first) / slope).into())
+    }),
+    ("ceiling", "deck lacking", |s, id, _| {
+        let hangs_over_steps = !s.element(id).serves.is_some_and(|place| s.design.is(place, kinds::LANDING));
+        if s.word(id, "part of") != Some("floor") || !s.is_stated(id, "to") || !hangs_over_steps {
+            return Some(0.0.into());
+        }
+        let flight = s.flight(id)?;
+        let later: Vec<Id> = s.design.of_kind(kinds::FLIGHT).skip_while(|later| *later != flight).collect();
+        let top: f64 = later.iter().map(|later| rise(s, *later)).sum::<Option<f64>>()?;
+        let thick = top - s.number(id, "height")?;
+        if thick < 0.0 {
+            return Some(0.0.into());
+        }
+        let deck = s.number(landing_above(s, *later.last()?)?, "thickness")?;
+        Some(if deck > thick { deck - thick } else { 0.0 }.into())
+    }),
+    ("well", "spiral across", |s, _, _| {
+        let flight = s.design.of_kind(kinds::FLIGHT).last()?;
+        let pole = pole_radius(s, flight)?;
+        Some((pole + s.number(flight, "width")? + s.number(flight, "width")? + pole).into())
+    }),
+    ("post", "foot fasteners", |s, id, _| {
+        let others = |joint: Id| -> Vec<Id> {
+            let members = s.of(kinds::MEMBER, joint).into_iter().filter_map(|member| s.element(member).target);
+            members.filter(|other| *other != id).collect()
+        };
+        let rail = |other: &Id| s.element(*other).kind == kinds::HANDRAIL || s.element(*other).kind == kinds::GUARD;
+        let own = |joint: &Id| s.of(kinds::MEMBER, *joint).iter().any(|member| s.element(*member).target == Some(id));
+        let mut joints: Vec<Id> = s.design.of_kind(kinds::JOINT).filter(own).collect();
+        if joints.len() > 1 {
+            joints.retain(|joint| others(*joint).is_empty() || !others(*joint).iter().all(rail));
+        }
+        let counts =
+            joints.iter().map(|joint| fasteners(s, *joint).map(|of| of.count)).collect::<Option<Vec<f64>>>()?;
+        counts.into_iter().reduce(|sum, more| sum + more).map(Told::from)
+    }),
     ("well", "width lacking", |s, id, _| {
         let flight = s.design.of_kind(kinds::FLIGHT).last()?;
         let beside = |ceiling: Id| s.word(ceiling, "over") == Some("the ends of the treads");
@@ -186,6 +257,17 @@ pub const CASES: &[Case] = &[
         let of = section(s, id)?;
         let takes = s.number(landing, "thickness")? + of.depth.max(of.thickness);
         Some((s.derived_number(landing, "elevation")? - (takes - lowest)).into())
+    }),
+    ("joist", "leg height", |s, id, _| {
+        let posts = s.of(kinds::POST, s.element(id).parent?);
+        let legs = posts.into_iter().filter(|post| s.word(*post, "stands") == Some("between ends"));
+        let heights = legs.map(|post| s.number(post, "height")).collect::<Option<Vec<f64>>>()?;
+        heights.into_iter().min_by(f64::total_cmp).map(Told::from)
+    }),
+    ("joist", "underside", |s, id, _| {
+        let landing = s.element(id).parent?;
+        let below = section(s, id)?.depth + s.number(landing, "thickness")?;
+        Some((s.derived_number(landing, "elevation")? - below).into())
     }),
     ("landing", "bare edge", |s, id, _| {
         let joists = s.of(kinds::JOIST, id);
@@ -293,13 +375,16 @@ pub const CASES: &[Case] = &[
         }
         let hung = |guard: &Id| s.is_stated(*guard, "between posts") && s.word(*guard, "infill") != Some("wall");
         let guards: Vec<Id> = s.design.of_kind(kinds::GUARD).filter(hung).collect();
-        let heights = guards.iter().map(|guard| s.list(*guard, "height")).collect::<Option<Vec<Vec<f64>>>>()?;
-        let lowest = heights.into_iter().flatten().min_by(f64::total_cmp)?;
-        Some(if s.number(id, "height")? + 5.5 * INCH > lowest - 20.0 { "yes" } else { "no" }.into())
+        let below = |guard: &Id| {
+            let rail = if s.is_stated(*guard, "section") { section(s, *guard)?.depth } else { 5.5 * INCH };
+            Some(s.list(*guard, "height")?.into_iter().min_by(f64::total_cmp)? - rail)
+        };
+        let lowest = guards.iter().map(below).collect::<Option<Vec<f64>>>()?.into_iter().min_by(f64::total_cmp)?;
+        Some(if s.number(id, "height")? > lowest - 20.0 { "yes" } else { "no" }.into())
     }),
     ("stringer", "prop height", |s, id, _| {
         let heights = props_of(s, id).into_iter().map(|post| s.number(post, "height")).collect::<Option<Vec<f64>>>()?;
-        heights.into_iter().max_by(f64::total_cmp).map(Told::from)
+        heights.into_iter().min_by(f64::total_cmp).map(Told::from)
     }),
     // Down from the corner of a tread and the riser above it: half a step's diagonal of depth away lies the lower edge.
     ("stringer", "underside at its prop", |s, id, _| {
@@ -1020,7 +1105,8 @@ pub const CASES: &[Case] = &[
     }),
     ("post", "guards beside", |s, id, _| {
         let drawn = s.design.elements.iter().any(|element| element.kind == kinds::GUARD);
-        Some(if drawn && !holds_up(s, id)? { "yes" } else { "no" }.into())
+        let pole = s.word(id, "stands") == Some("in the centre");
+        Some(if drawn && !pole && !holds_up(s, id)? { "yes" } else { "no" }.into())
     }),
     ("joint", "group apart", |s, id, _| group_apart(s, id).map(Told::from)),
     ("member", "group across", |s, id, _| {
@@ -1044,8 +1130,9 @@ pub const CASES: &[Case] = &[
     ("guard", "post top", |s, id, _| {
         let heights = s.list(id, "height")?;
         let highest = heights.into_iter().max_by(f64::total_cmp)?;
-        let of = section(s, id)?;
-        Some((highest - of.depth.max(of.thickness)).into())
+        let stated = s.is_stated(id, "section");
+        let rail = if stated { section(s, id).map(|of| of.depth.max(of.thickness))? } else { 5.5 * INCH };
+        Some((highest - rail).into())
     }),
     ("tread", "drawn span", |s, id, _| {
         if s.nth(id).is_some() && s.derived_word(id, "shape")? == "winder" {
@@ -1213,7 +1300,7 @@ pub const CASES: &[Case] = &[
     }),
     ("member", "far edge in diameters", |s, id, _| {
         let section = section(s, s.element(id).target?)?;
-        let along = if s.is_stated(id, "through") { s.number(id, "through")? } else { section.thickness };
+        let along = passes(s, id)?;
         // Of the two ways, the one that the fastener does not pass.
         let across = section.thickness + section.depth - along;
         let is_way = [section.thickness, section.depth].iter().any(|way| (way - along).abs() < 1.0);
@@ -1225,11 +1312,17 @@ pub const CASES: &[Case] = &[
     }),
     ("member", "other edge", |s, id, _| {
         let section = section(s, s.element(id).target?)?;
-        let along = if s.is_stated(id, "through") { s.number(id, "through")? } else { section.thickness };
+        let along = passes(s, id)?;
         Some((section.thickness + section.depth - along - s.number(id, "edge")?).into())
     }),
     ("member", "grain length", |s, id, _| {
         let of = s.element(id).target?;
+        if s.kind(of).name == "stringer" {
+            // The longest side of the triangle of its whole rise, and what is cut aslant.
+            let flight = s.flight(of)?;
+            let (rise, slope) = (rise(s, flight)?, s.derived_number(flight, "pitch")?.to_radians().tan());
+            return Some((rise.hypot(rise / slope) + section(s, of)?.depth).into());
+        }
         s.number(of, if s.kind(of).name == "post" { "height" } else { "length" }).map(Told::from)
     }),
     ("member", "most fasteners", |s, id, _| {
@@ -1368,6 +1461,18 @@ fn spaced(s: &Seen<'_>, member: Id) -> Option<(f64, f64)> {
     Some((s.number(member, "spacing")?, s.number(member, "row spacing")?))
 }
 
+/// Which way of its member a fastener passes: down into the edge of a notched string it goes along the wider one.
+fn passes(s: &Seen<'_>, member: Id) -> Option<f64> {
+    if s.is_stated(member, "through") {
+        return s.number(member, "through");
+    }
+    let target = s.element(member).target?;
+    let of = section(s, target)?;
+    let beside = s.of(kinds::MEMBER, s.element(member).parent?).into_iter().filter_map(|other| s.element(other).target);
+    let under = s.kind(target).name == "stringer" && beside.into_iter().any(|other| s.kind(other).name == "tread");
+    Some(if under && s.word(target, "cut")? == "notched" { of.depth } else { of.thickness })
+}
+
 /// The law of cosines between the directions of a step, both folded into the first quadrant.
 fn group_apart(s: &Seen<'_>, joint: Id) -> Option<f64> {
     let many = fasteners(s, joint)?.count;
@@ -1392,6 +1497,17 @@ fn group_apart(s: &Seen<'_>, joint: Id) -> Option<f64> {
             ["post", "post"] => Some(0.0),
             ["post", "stringer"] | ["stringer", "post"] => Some((grain(a)? - grain(b)?).abs()),
             _ if names.contains(&"post") && (level(a) || level(b)) => Some(90.0),
+            ["tread", "stringer"] | ["stringer", "tread"]
+                if s.word(if names[0] == "tread" { b } else { a }, "cut") == Some("notched") =>
+            {
+                let (tread, string, of) =
+                    if names[0] == "tread" { (pair[0], pair[1], b) } else { (pair[1], pair[0], a) };
+                let slope = s.derived_number(s.flight(of)?, "pitch")?.to_radians().tan();
+                let (level, sloped) = (tread.1, tread.1 * slope.hypot(1.0));
+                let along = string.0.clamp(level, sloped) - string.0;
+                worst = worst.max(along.hypot(tread.0 - string.1));
+                continue;
+            }
             _ if names.contains(&"stringer") && (level(a) || level(b)) => return None,
             _ => None,
         };
@@ -1726,7 +1842,7 @@ fn holds_up(s: &Seen<'_>, post: Id) -> Option<bool> {
     let several = |of: Id| s.derived_number(of, "spans").map(|spans| spans > 1.5);
     let landing = s.element(post).parent.filter(|landing| s.design.is(*landing, kinds::LANDING));
     for joist in landing.map(|landing| s.of(kinds::JOIST, landing)).unwrap_or_default() {
-        if s.is_stated(joist, "span") && several(joist)? {
+        if s.word(joist, "rests on") == Some("beam") || s.is_stated(joist, "span") && several(joist)? {
             return Some(true);
         }
     }

@@ -334,6 +334,8 @@ const USUAL_FIGURES: &[(&str, &str, f64, f64)] = &[
     ("stringer", "first cut", 5.0, 8.0),
     ("stringer", "span", 24.0, 120.0),
     ("stringer", "head bearing", 0.5, 4.0),
+    ("stringer", "last cut", 5.0, 9.0),
+    ("stringer", "dropped header", 0.0, 8.0),
     ("post", "height", 30.0, 60.0),
     ("handrail", "height", 32.0, 40.0),
     ("handrail", "clearance", 1.0, 3.0),
