@@ -509,9 +509,14 @@ fn lies_under_a_tread(w: &Evaluation<'_>, joint: Id, first: Id) -> Result<bool, 
     if !w.design.is(first, kinds::STRINGER) {
         return Ok(false);
     }
-    let is_tread = |name: &str| w.design.joined(joint, name).is_some_and(|other| w.design.is(other, kinds::TREAD));
-    let of_a_tread = joined(w, joint)?.iter().any(|(name, _)| is_tread(name));
-    Ok(of_a_tread && w.word(first, properties::CUT)? == "notched")
+    let others = || joined(w, joint).map(|names| names.iter().map(|(name, _)| w.design.joined(joint, name)));
+    let of_a_tread = others()?.flatten().any(|other| w.design.is(other, kinds::TREAD));
+    // A name that is none may be that of a tread.
+    let unknown = !of_a_tread && others()?.any(|other| other.is_none());
+    if !of_a_tread && !unknown || w.word(first, properties::CUT)? != "notched" {
+        return Ok(false);
+    }
+    if unknown { Err(Missing::drawing(joint, Drawing::MemberJoined)) } else { Ok(true) }
 }
 
 /// Thickness of the member that a lag, screw or nail holds to.

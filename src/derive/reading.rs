@@ -159,12 +159,12 @@ impl<'d> Evaluation<'d> {
     /// The item of a stated list for a step; a list of one item serves all. What stands for all steps of a flight that
     /// lists none is none of several.
     pub(super) fn item_for(&self, step: Id, of: Id, property: PropertyName) -> Result<Measure, Missing> {
-        let unlisted = self.design.get(step).filter(|element| element.step.is_none() && step >= self.design.drawn);
+        let unlisted = self.design.get(step).filter(|element| element.step.is_none());
         let items = self.looked_up(of, property).and_then(|stated| stated.value.as_ref());
         if let Some(list) = unlisted.and_then(|element| element.kind.list())
             && matches!(items, Some(Value::List(items)) if items.len() > 1)
         {
-            return Err(self.missing(self.parent(step), list));
+            return Err(self.missing(self.flight_of(step).unwrap_or_else(|_| self.parent(step)), list));
         }
         self.item(of, property, self.step(step))
     }

@@ -1592,7 +1592,7 @@ pub fn faults() -> Vec<Fault> {
         "screws or nails too close",
         Advised,
         &["screw spacing"],
-        &["tread fasteners over their stringer", "fasteners within their rows"],
+        &["tread fasteners over their stringer", "fasteners within their rows", "one group of fasteners"],
         |d, dice| {
             diameters(d, dice, "spacing", |_, _, kind, f| matches!(kind, "screws" | "nails") && f.count > 1, (1.0, 9.9))
         },
@@ -1821,9 +1821,12 @@ pub fn strength() -> Vec<Fault> {
         fault("a timber too limp for a stringer", &["stringer stiffness"], &["tread stiffness"], |d, dice| {
             word(d, dice, "timber", "elasticity", any, &["100000 psi"])
         }),
-        fault("a timber too weak for a tread", &["tread bending"], &["bending of a solid stringer"], |d, dice| {
-            word(d, dice, "timber", "bending", any, &["100 psi", "150 psi"])
-        }),
+        fault(
+            "a timber too weak for a tread",
+            &["tread bending"],
+            &["bending of a solid stringer", "shear of a timber"],
+            |d, dice| word(d, dice, "timber", "bending", any, &["100 psi", "150 psi"]),
+        ),
         Fault {
             severity: Advised,
             ..fault("a hole that lets a post sway", &["slack of a guard post"], &["head over its hole"], |d, dice| {

@@ -321,8 +321,10 @@ fn silent(before: &[Outcome], after: &[Outcome]) -> Vec<String> {
         let is_open = |outcome: &&Outcome| matches!(outcome.2, Stands::Fails | Stands::NotChecked(_));
         let silent = if of_thing.is_empty() {
             // A thing that is gone, or goes by another name, leaves its rule open or holds it all the same. What stood
-            // for a ceiling over a rest that is none any more is gone with it.
-            let no_rest = matches!(stood, Stands::NotChecked(needs) if needs.starts_with("a ceiling over the rest of"));
+            // for a ceiling that nobody drew is gone where those that are drawn leave no room for it.
+            let undrawn = ["a ceiling over the rest of", "`headroom` of a ceiling block"];
+            let no_rest = |needs: &String| undrawn.iter().any(|undrawn| needs.starts_with(undrawn));
+            let no_rest = matches!(stood, Stands::NotChecked(needs) if no_rest(needs));
             let passed = (*stood == Stands::Passes || no_rest) && now.iter().any(|outcome| outcome.2 == Stands::Passes);
             !passed && !now.iter().any(is_open)
         } else {
