@@ -2,7 +2,7 @@
 
 use super::evaluation::Evaluation;
 use super::missing::{Drawing, Method, Missing, Reason, Statement};
-use crate::model::{Element, Id, Value, kinds, properties};
+use crate::model::{Element, Id, PropertyName, Value, kinds, properties};
 
 impl Missing {
     /// Whether nothing is to be said where this is missing: no neighbour stands there, or nothing was measured.
@@ -41,6 +41,8 @@ impl Evaluation<'_> {
             }
             // What stands at no side that is known stands at one all the same.
             Reason::NotDrawn(Drawing::MemberJoined | Drawing::SideOf(_)) => false,
+            // Of a list that stops short a part is stated.
+            Reason::NotStated(Statement::Property(property)) if self.is_a_list(missing.element, property) => false,
             // Of fasteners that are spaced along the grain it is open how they are spaced across it.
             Reason::NotStated(Statement::Property(properties::ROW_SPACING)) => {
                 self.looked_up(missing.element, properties::SPACING).is_none()
@@ -58,6 +60,11 @@ impl Evaluation<'_> {
             Reason::NotStated(_) | Reason::Outside(_) => true,
             _ => false,
         }
+    }
+
+    fn is_a_list(&self, id: Id, property: PropertyName) -> bool {
+        let stated = self.looked_up(id, property).and_then(|stated| stated.value.as_ref());
+        matches!(stated, Some(Value::List(_)))
     }
 
     /// Of what is missing of two things alike, what to tell: the first, but for what may be stated all the same, which goes

@@ -407,8 +407,10 @@ impl Design {
     pub fn rail_without_brackets(&self) -> Option<Id> {
         let at_a_wall = |rail: &Id| {
             let Some(drawn) = self.get(*rail) else { return false };
-            let (Some(place), Some(side)) = (drawn.serves, drawn.side) else { return false };
-            let mut walls = self.belonging(kinds::WALL, place).filter_map(|wall| self.get(wall));
+            let Some(side) = drawn.side else { return false };
+            // One of which nobody knows what it serves may stand at any wall of its side.
+            let stands_there = |wall: &Id| drawn.serves.is_none_or(|place| self.belongs(*wall, place));
+            let mut walls = self.of_kind(kinds::WALL).filter(stands_there).filter_map(|wall| self.get(wall));
             walls.any(|wall| wall.side.is_none_or(|at| at == side))
         };
         let bare = |rail: &Id| self.belonging(kinds::BRACKET, *rail).next().is_none();

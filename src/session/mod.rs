@@ -72,6 +72,10 @@ impl Default for Session {
     }
 }
 
+/// So many sets beside the first are read on threads of their own; a design that names more waits for the rest.
+#[cfg(feature = "cli")]
+const READ_AHEAD: usize = 8;
+
 impl Session {
     /// A session over files, with the shipped sets.
     pub fn new(files: impl Files + 'static) -> Self {
@@ -234,7 +238,7 @@ impl Session {
         // This thread reads one of them itself. What of them cannot be had is told when it is asked for.
         let Some((name, by)) = asked.next() else { return };
         thread::scope(|scope| {
-            for (name, by) in asked {
+            for (name, by) in asked.take(READ_AHEAD) {
                 let _ = thread::Builder::new()
                     .stack_size(limits::STACK)
                     .spawn_scoped(scope, move || drop(self.set(name, by)));

@@ -267,6 +267,9 @@ const TAKEN_SO: &[(&str, &str, &str)] = &[
     ("ground: slope", "guard openings at the top", "the same"),
     ("ground: slope", "guard openings on the level", "the same"),
     ("ground: slope", "guard openings", "the same"),
+    ("guard: from tread", "low guard height on a flight", "it begins at the lowest tread: a guard over a drop"),
+    ("guard: from tread", "low guard openings on a flight", "the same"),
+    ("guard: from tread", "low guard triangle", "the same"),
     (
         "guard: to tread",
         "gap under a low guard beside open risers",
@@ -281,6 +284,7 @@ const TAKEN_SO: &[(&str, &str, &str)] = &[
         "a section is a rectangle, unless it says otherwise: held to another rule",
     ),
     ("section: shape", "grip of a round handrail", "the same"),
+    ("tread: boards", "nosing", "taken as one board, which the report says: its nosing is the lesser"),
     ("tread: nosing", "nosing", "what its boards leave is its nosing, unless one is stated"),
     (
         "wall: along",
