@@ -1,19 +1,33 @@
 //! Two rules that nothing keeps together: whatever both of them speak of breaks one or the other.
 
 use super::{Asked, Place, Reasoner, Term, Ways, asks, both, clash, few};
+use crate::rules::node::Node;
 use crate::rules::problem::{Fault, LimitValue};
 use crate::rules::rule::{Applies, Printed, Rule};
 
 /// Why nothing keeps two rules that both require something, by the figures that stand first or by the metric ones beside
-/// them. Rules that are never asked of one thing leave each other alone.
+/// them, where one of the two speaks of all that the other speaks of. Of rules that only meet in a few things, such as a
+/// guard that is a handrail too, nothing is said: that no such thing is built may be what they are for.
 pub(in crate::rules) fn quarrel(one: &Rule, other: &Rule) -> Option<Fault> {
     let requires = |rule: &Rule| rule.shall && rule.applies == Applies::Always;
-    if one.kind != other.kind || !requires(one) || !requires(other) {
+    if one.kind != other.kind || !requires(one) || !requires(other) || !(is_wider(one, other) || is_wider(other, one)) {
         return None;
     }
     let two = one.limits.iter().chain(&other.limits).any(|limit| limit.metric.is_some());
     let by = |printed| quarrel_by(one, other, printed);
     by(Printed::First).or_else(|| two.then(|| by(Printed::Metric)).flatten())
+}
+
+/// Whether a rule speaks of all that another speaks of: what narrows it narrows the other too.
+fn is_wider(one: &Rule, other: &Rule) -> bool {
+    let terms = |rule: &'_ Rule| -> Vec<Node> {
+        match &rule.condition {
+            Some(Node::All(terms)) => terms.clone(),
+            condition => condition.iter().cloned().collect(),
+        }
+    };
+    let others = terms(other);
+    terms(one).iter().all(|term| others.contains(term))
 }
 
 fn quarrel_by(one: &Rule, other: &Rule, printed: Printed) -> Option<Fault> {
