@@ -351,7 +351,8 @@ impl<'n> Under<'n> {
     }
 }
 
-fn assumed(w: &Evaluation<'_>, id: Id, property: PropertyName, custom: CustomId) -> Result<f64, Missing> {
+/// A stated length; where none is stated nothing, which the report says.
+pub(super) fn assumed(w: &Evaluation<'_>, id: Id, property: PropertyName, custom: CustomId) -> Result<f64, Missing> {
     if w.looked_up(id, property).is_some() {
         return w.number(id, property);
     }

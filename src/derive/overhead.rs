@@ -90,19 +90,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             over a landing, ends nowhere over the flight, or is not said to be part of a floor",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
-            let floor = w.looked_up(id, properties::PART_OF).is_some() && w.word(id, properties::PART_OF)? == "floor";
-            // A floor that has no end over the stair may be that of the storey above.
-            if !floor || w.looked_up(id, properties::TO).is_none() || w.design.is(w.parent(id), kinds::LANDING) {
-                return w.length(0.0);
-            }
-            let flight = w.flight_of(id)?;
-            let height = w.number(id, properties::HEIGHT)?;
-            let mut top = 0.0;
-            for later in all(w, kinds::FLIGHT, 0)?.filter(|later| *later >= flight) {
-                // Nobody builds another stair to reach a figure that was written down wrong.
-                top += values(w.trace(|| w.list(later, properties::RISERS)).0?).sum::<f64>();
-            }
-            w.length((height - top).max(0.0))
+            let Some(floor) = floor_at_the_head(w, id)? else { return w.length(0.0) };
+            w.length((floor.underside - floor.top).max(0.0))
         }),
         ..ROW
     },
@@ -116,22 +105,10 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             floor, or lies above that floor",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
-            let floor = w.looked_up(id, properties::PART_OF).is_some() && w.word(id, properties::PART_OF)? == "floor";
-            if !floor || w.looked_up(id, properties::TO).is_none() || w.design.is(w.parent(id), kinds::LANDING) {
-                return w.length(0.0);
-            }
-            let flight = w.flight_of(id)?;
-            let height = w.number(id, properties::HEIGHT)?;
-            let (mut top, mut last) = (0.0, flight);
-            for later in all(w, kinds::FLIGHT, 0)?.filter(|later| *later >= flight) {
-                top += values(w.trace(|| w.list(later, properties::RISERS)).0?).sum::<f64>();
-                last = later;
-            }
-            if height > top {
-                return w.length(0.0);
-            }
-            let deck = w.number(landing_above(w, last)?, properties::THICKNESS)?;
-            w.length((deck + height - top).max(0.0))
+            let floor = floor_at_the_head(w, id)?.filter(|floor| floor.underside <= floor.top);
+            let Some(floor) = floor else { return w.length(0.0) };
+            let deck = w.number(landing_above(w, floor.last)?, properties::THICKNESS)?;
+            w.length((deck + floor.underside - floor.top).max(0.0))
         }),
         ..ROW
     },
@@ -208,6 +185,32 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         ..ROW
     },
 ];
+
+/// The floor at the head that a ceiling is part of, above the foot of the flight that it hangs over. Nanometres.
+struct FloorAtTheHead {
+    underside: f64,
+    top: f64,
+    /// The flight that goes up to it.
+    last: Id,
+}
+
+/// The floor that a ceiling is said to be part of, where it ends over a flight: one that has no end over the stair may be
+/// that of the storey above.
+fn floor_at_the_head(w: &Evaluation<'_>, ceiling: Id) -> Result<Option<FloorAtTheHead>, Missing> {
+    let floor = w.looked_up(ceiling, properties::PART_OF).is_some() && w.word(ceiling, properties::PART_OF)? == "floor";
+    if !floor || w.looked_up(ceiling, properties::TO).is_none() || w.design.is(w.parent(ceiling), kinds::LANDING) {
+        return Ok(None);
+    }
+    let flight = w.flight_of(ceiling)?;
+    let underside = w.number(ceiling, properties::HEIGHT)?;
+    let (mut top, mut last) = (0.0, flight);
+    for later in all(w, kinds::FLIGHT, 0)?.filter(|later| *later >= flight) {
+        // Nobody builds another stair to reach a figure that was written down wrong.
+        top += values(w.trace(|| w.list(later, properties::RISERS)).0?).sum::<f64>();
+        last = later;
+    }
+    Ok(Some(FloorAtTheHead { underside, top, last }))
+}
 
 const OVER: &Quantity = row(QUANTITIES, kinds::CEILING, "over");
 

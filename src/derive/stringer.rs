@@ -4,8 +4,9 @@ use super::custom::CustomId;
 use super::evaluation::Evaluation;
 use super::flight::UNIT_RUN;
 use super::formula::Formula::{Asks, Item, Minus, Plus, Section, Stated};
-use super::formula::{Derive, Nth, Of, Way};
+use super::formula::{Derive, Nth, Of, Way, assumed};
 use super::missing::Missing;
+use super::place::all;
 use super::quantity::{GEOMETRY, LENGTH, Quantity, ROW, row};
 use super::reading::values;
 use super::step::{BOARD_THICKNESS, RUN, landing_above};
@@ -82,14 +83,10 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let flight = w.flight_of(id)?;
             let first = values(w.list(flight, properties::RISERS)?).next();
             let first = first.ok_or_else(|| w.missing(flight, properties::RISERS))?;
-            let rises_from_a_landing = super::place::all(w, kinds::FLIGHT, 0)?.any(|other| other < flight);
-            let finish = if rises_from_a_landing {
-                0.0
-            } else if w.looked_up(0, properties::BOTTOM_FINISH).is_some() {
-                w.number(0, properties::BOTTOM_FINISH)?
-            } else {
-                w.custom(CustomId::NO_FINISH, 0);
-                0.0
+            let rises_from_a_landing = all(w, kinds::FLIGHT, 0)?.any(|other| other < flight);
+            let finish = match rises_from_a_landing {
+                true => 0.0,
+                false => assumed(w, 0, properties::BOTTOM_FINISH, CustomId::NO_FINISH)?,
             };
             let tread = w.step_of(flight, kinds::TREAD, 0).ok_or_else(|| w.missing(flight, properties::RUNS))?;
             w.length(first + finish - w.number(tread, BOARD_THICKNESS)?)
