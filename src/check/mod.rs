@@ -29,6 +29,7 @@ mod usual;
 mod view;
 mod waived;
 
+use std::cell::Cell;
 use std::sync::Arc;
 
 use crate::base::{Day, Diagnostic, Source, Span, lift};
@@ -45,8 +46,8 @@ pub use earlier::Earlier;
 #[cfg(feature = "cli")]
 pub use excused::Excused;
 pub use finding::Finding;
-use fix::Redraw;
 pub use fix::{Drawn, Edit, Fix, Offer};
+use fix::{MOST_READ_AGAIN, Redraw};
 use hold::Waiting;
 #[cfg(feature = "cli")]
 pub use known::Fault;
@@ -152,10 +153,22 @@ pub fn check(drawing: Drawing, rules: Option<&[String]>, on: Option<Day>, sets: 
         report.findings.push(Diagnostic::whole(&report.source, Problem::NoStair).into());
     }
     let waiting = Waiting::default();
+    let read_again = Cell::new(MOST_READ_AGAIN);
     let slips = report.findings.iter().filter(|found| found.source().name == report.source.name).count();
     let (shop_above, loaded, grouped) = (shop.as_ref(), Vec::new(), Vec::new());
-    let mut checking =
-        Checking { sets, rules, on, tree: &tree, shop: shop_above, report, slips, grouped, loaded, waiting };
+    let mut checking = Checking {
+        sets,
+        rules,
+        on,
+        tree: &tree,
+        shop: shop_above,
+        report,
+        slips,
+        read_again: &read_again,
+        grouped,
+        loaded,
+        waiting,
+    };
     let stair_sets: Vec<_> = stairs.iter().enumerate().map(|(at, stair)| checking.stair(at, stair)).collect();
     let Checking { mut report, grouped, loaded, .. } = checking;
     // The set that is held always has no line.
@@ -204,6 +217,8 @@ struct Checking<'a> {
     report: Report,
     /// How many of them are slips of the design's text.
     slips: usize,
+    /// How many bytes of the text may still be read again for what is tried.
+    read_again: &'a Cell<usize>,
     /// The findings of rules.
     grouped: Vec<OfOneCause>,
     /// Every set that was asked for, once.
@@ -282,7 +297,13 @@ impl Checking<'_> {
         }
         let mut standings = vec![Standing::NotApplicable; sets.iter().map(|loaded| loaded.set.rules.len()).sum()];
         let waivers = Waivers::of(&stair.drawn, self.on);
-        let redraw = Redraw { tree: self.tree, shop: self.shop.map(ShopAbove::shop), stair: at, slips: self.slips };
+        let redraw = Redraw {
+            tree: self.tree,
+            shop: self.shop.map(ShopAbove::shop),
+            stair: at,
+            slips: self.slips,
+            left: self.read_again,
+        };
         let drawn = CheckedView::new(&stair.drawn, View::Drawn, report.source.clone(), &sets);
         let held = self.sets;
         let earlier = held.earlier();

@@ -54,6 +54,8 @@ pub(super) struct Beside {
     found: BTreeSet<Fault>,
     /// Known, and not found any more.
     pub gone: Vec<Fault>,
+    /// What it is called elsewhere, where no baseline can name it.
+    unnamed: Option<String>,
 }
 
 /// What a whole run came to beside a baseline.
@@ -65,6 +67,8 @@ pub(super) struct Tally {
     pub new: usize,
     /// What is known and was not found, by design.
     pub gone: BTreeMap<String, Vec<Fault>>,
+    /// Designs that no baseline can name, with how much was found of each.
+    unnamed: Vec<(String, usize)>,
     found: BTreeMap<String, BTreeSet<Fault>>,
 }
 
@@ -109,13 +113,16 @@ impl Baseline {
         });
         // What a slip hides is not gone.
         let gone = known.iter().filter(|fault| whole && !found.contains(fault)).filter(held).cloned().collect();
-        Beside { design: name, found, gone }
+        let unnamed = name.is_none().then(|| files::named(design));
+        Beside { design: name, found, gone, unnamed }
     }
 
     /// Takes what a design came to into account.
     pub fn add(&self, tally: &mut Tally, beside: Beside) {
         let Some(design) = beside.design else {
             tally.new += beside.found.len();
+            let found = beside.found.len();
+            tally.unnamed.extend(beside.unnamed.filter(|_| found > 0).map(|name| (name, found)));
             return;
         };
         let known = self.known.get(&design);
@@ -202,7 +209,9 @@ impl Baseline {
         };
         let gone = tally.gone.values().map(Vec::len).sum();
         let counts = (tally.known, tally.new, gone);
-        lost.chain([wording::gate::baseline(&self.name, counts, done)]).collect()
+        let writes = self.how == Use::Record;
+        let unnamed = tally.unnamed.iter().filter(|_| writes).map(|(name, new)| wording::gate::unnamed(name, *new));
+        lost.chain(unnamed).chain([wording::gate::baseline(&self.name, counts, done)]).collect()
     }
 
     /// A design as the baseline calls it: its path from the folder of the file, parts joined by `/`. Nothing for what

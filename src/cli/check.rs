@@ -59,7 +59,7 @@ pub struct Ask {
     #[arg(long)]
     pub every_outcome: bool,
     /// Fail on these and nothing else, whatever the shop's file says: some of broken, advised, not-checked,
-    /// not-understood, with commas between; or none
+    /// not-understood, with commas between; or none. --strict adds not-checked
     #[arg(long, value_name = "LEVELS", value_parser = gate::read)]
     pub fail_on: Option<Levels>,
     /// Take this for the day on which the designs are checked; today, by Greenwich, unless given
@@ -111,7 +111,7 @@ impl Ask {
         };
         let here = std::env::current_dir().unwrap_or_default();
         let run = Run { look, strict: self.strict, every_outcome: self.every_outcome, clauses: self.clauses, here };
-        let (faces, outlets) = match faces::open(&self.faces, &run) {
+        let (faces, outlets) = match faces::open(&self.faces, &run, self.baseline.as_deref()) {
             Ok(opened) => opened,
             Err(why) => {
                 complain(&format!("{why}\n"));

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use std::str::FromStr;
 
 use super::commands::harmless;
-use super::whole_file::WholeFile;
+use super::whole_file::{WholeFile, place_of};
 use super::{Outcome, Output, output};
 use crate::base::names::nearest;
 use crate::report::{self, Checked, FACES, Face, Gist, Look, Run, Tallied, Wanted};
@@ -84,14 +84,18 @@ fn unwritten(file: &Path, why: &FileProblem) -> String {
     format!("`{}` could not be written: {}", file.display(), wording::why(why))
 }
 
-/// The faces and where they go; `run` is how one looks on standard output.
+/// The faces and where they go; `run` is how one looks on standard output, `baseline` the file of the run's baseline.
 ///
 /// # Errors
 /// Why one of them cannot be written, in a sentence.
-pub(super) fn open(asked: &[Asked], run: &Run) -> Result<(Faces, Outlets), String> {
+pub(super) fn open(asked: &[Asked], run: &Run, baseline: Option<&Path>) -> Result<(Faces, Outlets), String> {
     let mut all: Vec<Outlet> = Vec::new();
+    let baseline = baseline.map(place_of);
     for Asked { face, file } in asked {
         let name = file.clone().unwrap_or_default();
+        if baseline.is_some() && file.as_deref().map(place_of) == baseline {
+            return Err(format!("`{}` and the baseline cannot both be one file", face.name));
+        }
         let file = file.as_deref().map(WholeFile::begin).transpose().map_err(|why| unwritten(&name, &why))?;
         let place = |file: &Option<WholeFile>| file.as_ref().map(|file| file.place().to_owned());
         if let Some(other) = all.iter().find(|other| place(&other.file) == place(&file)) {

@@ -58,7 +58,7 @@ impl<'f> Found<'f> {
     pub fn add(&mut self, path: &Path) {
         if is_folder(path) {
             self.folder(path);
-        } else if self.seen.insert(path.to_owned()) {
+        } else if self.seen.insert(one_name(path)) {
             self.designs.push(Ok(path.to_owned()));
         }
     }
@@ -104,9 +104,21 @@ impl<'f> Found<'f> {
         }
         let Walk { found, passed, left, .. } = walk;
         self.left = left;
-        let new = found.into_iter().filter(|found| found.as_ref().map_or(true, |path| self.seen.insert(path.clone())));
+        let new = found.into_iter().filter(|found| {
+            let Ok(path) = found else { return true };
+            self.seen.insert(path.strip_prefix(root).map_or_else(|_| path.clone(), |below| real.join(below)))
+        });
         self.designs.extend(new);
         self.passed += passed;
+    }
+}
+
+/// A file by one name, however its folder is written. A link to a file is a name of its own.
+fn one_name(path: &Path) -> PathBuf {
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    match (folder.canonicalize(), path.file_name()) {
+        (Ok(folder), Some(name)) if path != Path::new("-") => folder.join(name),
+        _ => path.to_owned(),
     }
 }
 

@@ -39,10 +39,16 @@ impl WholeFile {
     /// # Errors
     /// Why none can be written there.
     pub fn begin(asked: &Path) -> Result<Self, FileProblem> {
-        if asked.extension().is_some_and(|ending| INPUTS.iter().any(|input| ending == *input)) {
+        // A link is judged by where it leads, too: whoever laid it may not be who asks for the file.
+        let place = place_of(asked);
+        if is_input(asked) || is_input(&place) {
             return Err(FileProblem::InputName);
         }
-        Self::at(asked.canonicalize().unwrap_or_else(|_| in_its_folder(asked, LINKS)))
+        // A pipe has no folder in which anything could take its name.
+        if fs::metadata(asked).is_ok_and(|found| !found.is_file() && !found.is_dir()) {
+            return Err(FileProblem::NotAFile);
+        }
+        Self::at(place)
     }
 
     fn at(place: PathBuf) -> Result<Self, FileProblem> {
@@ -111,6 +117,17 @@ impl WholeFile {
         // What cannot take the name is removed as it is dropped.
         file.persist(&place).map(drop).map_err(|refused| in_folder(&refused.error))
     }
+}
+
+/// Where a file lies or is to lie that is asked for by this path: behind a link, where that leads.
+pub(super) fn place_of(asked: &Path) -> PathBuf {
+    asked.canonicalize().unwrap_or_else(|_| in_its_folder(asked, LINKS))
+}
+
+/// Whether a name is of what the tool reads, however large its letters are: a search takes it so.
+fn is_input(path: &Path) -> bool {
+    let ending = path.extension().and_then(|ending| ending.to_str());
+    ending.is_some_and(|ending| INPUTS.iter().any(|input| ending.eq_ignore_ascii_case(input)))
 }
 
 /// Puts another text in the place of one that was read.

@@ -225,7 +225,13 @@ impl Ask {
             _ => nearest(wanted, names.iter().map(String::as_str)),
         };
         let near = near.map(|near| format!(" Did you mean `{near}`?")).unwrap_or_else(|| {
-            let titles: Vec<String> = sets.iter().map(|loaded| loaded.set.title.clone()).collect();
+            // A shop and a design may ask for the same one.
+            let mut titles: Vec<String> = Vec::new();
+            for title in sets.iter().map(|loaded| &loaded.set.title) {
+                if !titles.contains(title) {
+                    titles.push(title.clone());
+                }
+            }
             match (&self.name, titles.as_slice()) {
                 (Some(_), [_, ..]) => {
                     format!(" Rules were sought in {}; `--rules` names another set.", report::listed(&titles))

@@ -261,6 +261,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: "Approved Document K, 2013 edition, 3.3",
         derive: Derive::Whole(|w, id| {
             if w.looked_up(id, properties::MIDRAIL).is_some() {
+                w.datum(id, properties::MIDRAIL)?;
                 return word("yes");
             }
             word(if matches!(w.word(id, INFILL)?.as_ref(), "rails" | "cables") { "yes" } else { "no" })

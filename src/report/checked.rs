@@ -251,7 +251,9 @@ impl<'a> Checked<'a> {
     /// those that count as broken.
     pub(super) fn listed_waits(&self, look: &Look) -> impl Iterator<Item = &Wait<'a>> {
         let all = look.list_not_checked;
-        self.waits().iter().filter(move |wait| all || self.counts_as_broken(wait))
+        // Worded only where one can be listed: of most designs there are far more of them than findings.
+        let waits = if all || self.verdict.levels.hold(Level::NotChecked) { self.waits() } else { &[] };
+        waits.iter().filter(move |wait| all || self.counts_as_broken(wait))
     }
 
     /// Words of a text with their lines and columns.

@@ -25,10 +25,56 @@ pub fn mended(mends: &[Mend], before: &Report, after: &Report, look: &Look) -> S
 
 /// A patch from one text to another of the same name, three lines of each hunk's neighbours with it.
 pub fn patch(before: &Source, after: &Source) -> String {
-    let name = visible(&before.name, false);
     // Taken from the root of a tree, as patches are by custom.
-    let name = name.trim_start_matches("./").trim_start_matches('/');
-    let diff = TextDiff::from_lines(&*before.text, &*after.text);
-    let (old, new) = (format!("a/{name}"), format!("b/{name}"));
-    diff.unified_diff().context_radius(3).header(&old, &new).to_string()
+    let name = before.name.trim_start_matches("./").trim_start_matches('/');
+    // Programs that read patches know no end of a line but the line feed.
+    let [old, new] = [before, after].map(|source| source.text.split_inclusive('\n').collect::<Vec<&str>>());
+    let diff = TextDiff::configure().newline_terminated(true).diff_slices(&old, &new);
+    diff.unified_diff().context_radius(3).header(&in_a_header("a", name), &in_a_header("b", name)).to_string()
+}
+
+/// A name in the first lines of a patch: in quotes, as C writes a text, where it holds what would end or change them.
+fn in_a_header(before: &str, name: &str) -> String {
+    let plain = format!("{before}/{name}");
+    if !plain.contains(|sign: char| sign.is_control() || matches!(sign, '"' | '\\')) {
+        return visible(&plain, true).into_owned();
+    }
+    let mut quoted = String::from("\"");
+    for sign in plain.chars() {
+        match sign {
+            '\n' => quoted.push_str("\\n"),
+            '\t' => quoted.push_str("\\t"),
+            '\r' => quoted.push_str("\\r"),
+            '"' | '\\' => quoted.extend(['\\', sign]),
+            sign if sign.is_control() => {
+                let mut bytes = [0; 4];
+                sign.encode_utf8(&mut bytes).bytes().for_each(|byte| quoted.push_str(&format!("\\{byte:03o}")));
+            }
+            sign => quoted.push(sign),
+        }
+    }
+    quoted.push('"');
+    quoted
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_name_in_a_header_is_one_that_patches_can_hold() {
+        assert_eq!(in_a_header("a", "reed hide.stair"), "a/reed hide.stair");
+        assert_eq!(in_a_header("b", "new\nline\t\u{1b}.stair"), "\"b/new\\nline\\t\\033.stair\"");
+        assert_eq!(in_a_header("a", "back\\slash.stair"), "\"a/back\\\\slash.stair\"");
+    }
+
+    /// A lone carriage return ends no line of a patch.
+    #[test]
+    fn the_last_line_of_a_patch_is_told_to_have_no_end() {
+        let [before, after] = ["stair {\r risers: 3 }\r", "stair {\r risers: 4 }\r"];
+        let [before, after] = [before, after].map(|text| Source::new("a.stair", text));
+        let patch = patch(&before, &after);
+        assert_eq!(patch.matches("\\ No newline at end of file").count(), 2, "{patch}");
+        assert!(patch.ends_with('\n'), "{patch}");
+    }
 }

@@ -138,7 +138,7 @@ pub(super) fn told_apart(set: &RuleSet, here: &Path) -> String {
 fn relative(path: &Path, here: &Path) -> String {
     let parts = |path: &Path| -> Vec<String> {
         let named = path.components().filter(|part| !matches!(part, Component::CurDir | Component::RootDir));
-        named.map(|part| part.as_os_str().to_string_lossy().replace('\\', "/")).collect()
+        named.map(|part| part.as_os_str().to_string_lossy().into_owned()).collect()
     };
     let own = parts(path);
     if !path.has_root() {
@@ -197,6 +197,8 @@ mod tests {
             ("/marsh/sets/a.rules", "../sets/a.rules", "../sets/a.rules"),
             ("c:a.stair", "c:a.stair", "c%3Aa.stair"),
             ("é#?.stair", "é#?.stair", "%C3%A9%23%3F.stair"),
+            #[cfg(unix)]
+            ("back\\slash.stair", "back\\slash.stair", "back%5Cslash.stair"),
             ("built-in residential", "built-in residential", "residential.rules"),
             ("standard input", "stdin", "stdin"),
         ] {

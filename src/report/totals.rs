@@ -19,6 +19,8 @@ pub struct Totals {
     pub(super) refused: usize,
     /// Statements.
     pub(super) not_understood: usize,
+    /// Notices that are advice of a reader, and of no rule.
+    notices: usize,
     pub(super) rules: Tally,
     /// What was assumed, and in how many files.
     customs: Vec<(String, usize)>,
@@ -45,6 +47,7 @@ impl Totals {
     pub fn merge(&mut self, other: &Totals) {
         self.files += other.files;
         self.not_understood += other.not_understood;
+        self.notices += other.notices;
         self.refused += other.refused;
         self.rules += other.rules;
         for (custom, files) in &other.customs {
@@ -71,6 +74,7 @@ impl Totals {
     pub fn add(&mut self, report: &Report) {
         self.files += 1;
         self.not_understood += as_grave(&report.findings, Severity::NotUnderstood);
+        self.notices += notices(&report.findings);
         self.refused += usize::from(as_grave(&report.findings, Severity::Unchecked) > 0);
         self.rules += report.tally;
         for custom in &report.customs {
@@ -134,6 +138,9 @@ impl Totals {
         parts.extend(counted.iter().filter(|(number, _)| *number > 0).map(|(number, word)| format!("{number} {word}")));
         if self.not_understood > 0 {
             parts.push(format!("{} not understood", count(self.not_understood, "statement")));
+        }
+        if self.notices > 0 {
+            parts.push(format!("{} advised", count(self.notices, "notice")));
         }
         match (self.refused, self.files) {
             (0, _) => {}
@@ -219,6 +226,11 @@ pub(super) fn caution() -> String {
 }
 
 /// How many findings are as grave as this.
+fn notices(findings: &[Finding]) -> usize {
+    let advised = |finding: &&Finding| finding.severity() == Severity::Advised && matches!(finding, Finding::Reader(_));
+    findings.iter().filter(advised).count()
+}
+
 fn as_grave(findings: &[Finding], severity: Severity) -> usize {
     findings.iter().filter(|finding| finding.severity() == severity).count()
 }

@@ -1,5 +1,7 @@
 //! Mends as actions: each change was written into the text, which was read and checked again, before it is offered.
 
+use std::sync::Arc;
+
 use gen_lsp_types::{CodeAction, CodeActionKind, CodeActionParams};
 
 use super::documents::Document;
@@ -7,10 +9,13 @@ use super::nodes;
 use super::sets;
 use super::workspace::Workspace;
 use crate::base::Span;
-use crate::check::{Analysis, Cause, Edit, Finding, Fix, Mend};
-use crate::model::{PropertyName, Takes, kinds, properties};
+use crate::check::{Analysis, Cause, Edit, Finding, Fix, Mend, RuleFinding, View};
+use crate::model::{PropertyName, Stair, Takes, kinds, properties};
 use crate::syntax::Item;
 use crate::wording;
+
+/// Most stairs of a text for which all mends together are worked out unasked.
+const MOST_STAIRS: usize = 8;
 
 /// What can be done at a stretch of a document: each mend of a finding there, and all mends of the design together.
 pub(super) fn at(workspace: &Workspace, document: &Document, params: &CodeActionParams) -> Vec<CodeAction> {
@@ -35,7 +40,9 @@ pub(super) fn at(workspace: &Workspace, document: &Document, params: &CodeAction
         actions.extend(own_timber(workspace, document, &analysis, stretch));
         actions.extend(waivers(workspace, document, &analysis, stretch));
     }
-    if wanted(&CodeActionKind::SourceFixAll) {
+    // Of a text of many stairs all mends together take a while: they are for who asks for them by name.
+    let few = params.context.only.is_some() || analysis.stairs.len() <= MOST_STAIRS;
+    if few && wanted(&CodeActionKind::SourceFixAll) {
         actions.extend(all(workspace, document));
     }
     actions
@@ -111,7 +118,10 @@ fn waivers(workspace: &Workspace, document: &Document, analysis: &Analysis, stre
         {
             continue;
         }
-        let around = nodes::holding(&analysis.tree.items, place.start).into_iter().rev().find_map(|item| match item {
+        // What was measured stands in a block of its own, which takes no waiver: that of the thing as drawn does.
+        let at =
+            if rule.view == View::Measured { drawn_at(analysis, rule).unwrap_or(place.start) } else { place.start };
+        let around = nodes::holding(&analysis.tree.items, at).into_iter().rev().find_map(|item| match item {
             Item::Block { head, open, .. } => {
                 let kind = nodes::kind(head)?;
                 kinds::WAIVER.within.contains(&kind.name).then_some(*open)
@@ -138,6 +148,15 @@ fn waivers(workspace: &Workspace, document: &Document, analysis: &Analysis, stre
         });
     }
     actions
+}
+
+/// Where the thing is drawn that a finding on the finished work speaks of.
+fn drawn_at(analysis: &Analysis, finding: &RuleFinding) -> Option<u32> {
+    let is = |stair: &&Stair| stair.measured.as_ref().is_some_and(|measured| Arc::ptr_eq(measured, &finding.design));
+    let drawn = &analysis.stairs.iter().find(is)?.drawn;
+    let path = finding.design.paths().into_iter().nth(finding.element)?;
+    let id = drawn.paths().into_iter().position(|known| known == path)?;
+    drawn.get(id).map(|element| element.span.start)
 }
 
 /// The findings for which a change is offered.

@@ -11,12 +11,14 @@ use super::names;
 use super::nodes;
 use super::workspace::Workspace;
 use crate::base::Span;
-use crate::check::{Analysis, BUILT_IN, shipped};
+use crate::check::{Analysis, BUILT_IN, Finding, shipped};
 use crate::derive::{Drawing, Reason, Statement};
 use crate::measure::{Dimension, INCH, Measure, Style, print};
 use crate::model::sizes::{dressed, dressed_width};
 use crate::model::timbers::SPECIES;
-use crate::model::{FILE, KINDS, Kind, Property, PropertyName, SHOP_KINDS, Takes, example, in_units, kinds};
+use crate::model::{
+    FILE, KINDS, Kind, Property, PropertyName, SHOP_KINDS, Takes, Trait, example, in_units, kinds, properties,
+};
 use crate::rules::DRAWING;
 use crate::syntax::{Item, Tree};
 use crate::wording::takes;
@@ -67,19 +69,79 @@ impl Place<'_> {
         let before = self.document.source.slice(Span { start: self.tree.span.start, end: byte });
         let statement = before.rsplit(['\n', '\r', '{', '}', ';']).next().unwrap_or_default();
         let block = around(self.tree, byte);
+        let typed = statement.trim_start();
+        if let Some(typed) =
+            typed.strip_prefix(kinds::WAIVER.opens).filter(|rest| rest.starts_with(char::is_whitespace))
+        {
+            return self.over(typed.trim_start(), byte, self.waivable());
+        }
         match statement.split_once(':') {
-            Some((name, _)) => {
+            Some((name, value)) => {
                 let name = name.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase();
                 let kind = match &block {
                     Some(block) => block.kind,
                     None => KINDS.iter().find(|kind| kind.name == self.top),
                 };
-                let property = kind.and_then(|kind| kind.property(&name));
-                property.map(|property| self.values(property)).unwrap_or_default()
+                let Some(property) = kind.and_then(|kind| kind.property(&name)) else { return Vec::new() };
+                self.over(part(property.takes, value), byte, self.values(property))
             }
-            None => self.statements(block.as_ref()),
+            None => self.over(typed, byte, self.statements(block.as_ref())),
         }
     }
+
+    /// The same items, each in the place of what is typed of it so far: an editor takes but the last word for that, and
+    /// names and values have blanks and quotes in them.
+    fn over(&self, typed: &str, byte: u32, items: Vec<CompletionItem>) -> Vec<CompletionItem> {
+        let after = self.document.source.text.get(byte as usize..).unwrap_or_default();
+        let line = after.split(['\n', '\r', ';', '{', '}', ',']).next().unwrap_or_default();
+        // A quote that an editor has closed of itself.
+        let closes = typed.starts_with('"') && !typed.get(1..).is_some_and(|rest| rest.contains('"'));
+        let rest = line.find('"').filter(|_| closes).map_or(0, |at| at + 1);
+        let span = Span::new(byte as usize - typed.len(), byte as usize + rest);
+        let over = |item: CompletionItem| {
+            let text = item.insert_text.as_deref().unwrap_or(&item.label);
+            let edit = self.workspace.text_edit(self.document, span, text);
+            CompletionItem { text_edit: Some(edit.into()), ..item }
+        };
+        items.into_iter().map(over).collect()
+    }
+
+    /// The rules that a waiver may name: of the sets that the design asks for, those that are not met first.
+    fn waivable(&self) -> Vec<CompletionItem> {
+        let Some(analysis) = self.workspace.analysis(self.document) else { return Vec::new() };
+        let unmet: Vec<&str> = analysis.report.findings.iter().map(Finding::name).collect();
+        let mut items: Vec<CompletionItem> = Vec::new();
+        for rule in analysis.sets.iter().filter(|loaded| !loaded.set.is_drawing()).flat_map(|loaded| &loaded.set.rules)
+        {
+            let label = format!("\"{}\"", rule.name);
+            if !rule.waivable || items.iter().any(|item| item.label == label) {
+                continue;
+            }
+            let order = if unmet.contains(&rule.name.as_str()) { '1' } else { '2' };
+            items.push(CompletionItem {
+                sort_text: Some(format!("{order}{label}")),
+                label,
+                kind: Some(CompletionItemKind::Value),
+                detail: Some(rule.set.clone()),
+                ..CompletionItem::default()
+            });
+        }
+        items
+    }
+}
+
+/// What is typed of the value that is under way: of a list the part behind its last comma, of members joined that behind
+/// `to`.
+fn part(takes: Takes, value: &str) -> &str {
+    let last = match takes {
+        Takes::SomeOf(_) | Takes::Sets | Takes::Members | Takes::Name => value.rsplit(',').next().unwrap_or_default(),
+        _ => value,
+    };
+    let last = match takes {
+        Takes::Members => last.rsplit(" to ").next().unwrap_or_default(),
+        _ => last,
+    };
+    last.trim_start()
 }
 
 /// Whether a line so far opens a comment: `#` but for a screw's number, outside of quotes.
@@ -167,7 +229,11 @@ impl Place<'_> {
 
     /// A whole block, with places for its names and values.
     fn kind(&self, kind: &Kind, awaited: &[String]) -> CompletionItem {
-        let example = in_units(kind.example, self.metric);
+        // A reason and a name are for a person to write: until they are, a waiver excuses nothing.
+        let example = match kind == kinds::WAIVER {
+            true => unsigned_waiver(),
+            false => in_units(kind.example, self.metric),
+        };
         let order = if awaited.is_empty() { "3" } else { "1" };
         let (text, format) = match (self.workspace.client.snippets, example.ends_with('}')) {
             (true, _) => (snippet(kind, &example), InsertTextFormat::Snippet),
@@ -185,6 +251,12 @@ impl Place<'_> {
             ..CompletionItem::default()
         }
     }
+}
+
+/// A waiver of no rule yet.
+fn unsigned_waiver() -> String {
+    let [why, by] = [properties::WHY, properties::BY].map(PropertyName::text);
+    format!("{} \"\" {{ {why}: \"\"; {by}: \"\" }}", kinds::WAIVER.opens)
 }
 
 fn settles(awaited: &[String]) -> String {
@@ -370,7 +442,13 @@ impl Place<'_> {
                 words
             }
             Takes::Name | Takes::Members => {
-                let drawn = names::all(&self.tree.items).into_iter().filter(|named| named.is_drawn);
+                let fits = |kind: &Kind| match property.handle() {
+                    properties::ALONG => kind.is(Trait::Place),
+                    properties::AT => kind == kinds::LANDING,
+                    properties::JOINS => kind.is(Trait::Joinable),
+                    _ => true,
+                };
+                let drawn = names::all(&self.tree.items).into_iter().filter(|named| named.draws.is_some_and(fits));
                 plain(drawn.map(|named| self.document.source.slice(named.span).to_owned()).collect())
             }
             _ => Vec::new(),

@@ -8,7 +8,7 @@ use super::sets;
 use super::workspace::Workspace;
 use crate::base::{Severity, Span};
 use crate::check::{Analysis, Finding};
-use crate::model::{Takes, kinds};
+use crate::model::{Kind, Takes, kinds};
 use crate::syntax::{Item, Term, TermKind};
 
 /// A name where it stands.
@@ -20,6 +20,8 @@ pub(super) struct Named {
     pub span: Span,
     /// A block opens under it; else a value uses it.
     pub is_drawn: bool,
+    /// The kind of that block.
+    pub draws: Option<&'static Kind>,
     /// The stair that it stands in, by its place in the file; none at the top of the file.
     stair: Option<usize>,
 }
@@ -43,7 +45,8 @@ fn collect(items: &[Item], stair: Option<usize>, within: Option<&[Term]>, found:
             Item::Block { head, body, .. } => {
                 if let Some(kind) = nodes::kind(head).filter(|kind| *kind != kinds::STAIR && *kind != kinds::WAIVER) {
                     let words = kind.opens.split(' ').count();
-                    add(head.get(words..).unwrap_or_default(), kind != kinds::MEMBER, stair, found);
+                    let draws = (kind != kinds::MEMBER).then_some(kind);
+                    add(head.get(words..).unwrap_or_default(), draws, stair, found);
                 }
                 collect(body, stair, Some(head), found);
             }
@@ -52,7 +55,7 @@ fn collect(items: &[Item], stair: Option<usize>, within: Option<&[Term]>, found:
                 let takes = property.map(|property| property.takes);
                 // What names none of the design's own is seen with nothing.
                 if let Some(Takes::Name | Takes::Members | Takes::Section | Takes::Timber) = takes {
-                    add(value, false, stair, found);
+                    add(value, None, stair, found);
                 }
             }
             _ => {}
@@ -61,7 +64,7 @@ fn collect(items: &[Item], stair: Option<usize>, within: Option<&[Term]>, found:
 }
 
 /// The names of a list, with commas or `to` between.
-fn add(terms: &[Term], is_drawn: bool, stair: Option<usize>, found: &mut Vec<Named>) {
+fn add(terms: &[Term], draws: Option<&'static Kind>, stair: Option<usize>, found: &mut Vec<Named>) {
     let parts = terms.split(|term| term.kind == TermKind::Comma || term.word() == Some("to"));
     for part in parts {
         let Some((first, last)) = part.first().zip(part.last()) else { continue };
@@ -72,7 +75,7 @@ fn add(terms: &[Term], is_drawn: bool, stair: Option<usize>, found: &mut Vec<Nam
         let Some(words) = words.collect::<Option<Vec<&str>>>() else { continue };
         let name = words.join(" ").to_lowercase();
         if !name.is_empty() && !SIDES.contains(&name.as_str()) {
-            found.push(Named { name, span: first.span.to(last.span), is_drawn, stair });
+            found.push(Named { name, span: first.span.to(last.span), is_drawn: draws.is_some(), draws, stair });
         }
     }
 }

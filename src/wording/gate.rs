@@ -32,6 +32,11 @@ pub fn lost(design: &str, faults: usize) -> String {
     format!("gone from the baseline with `{design}`, which is not there: {faults}")
 }
 
+/// A design of which a baseline can hold nothing: its name is no text, or it is no file; so much of it stays new.
+pub fn unnamed(design: &str, new: usize) -> String {
+    format!("no baseline can name `{design}`, so what was found there stays new: {new}")
+}
+
 /// What a run came to beside a baseline.
 pub fn baseline(file: &str, (known, new, gone): (usize, usize, usize), done: BaselineDone) -> String {
     let done = match done {

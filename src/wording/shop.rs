@@ -40,7 +40,7 @@ impl Describe for ShopProblem {
                     .help("Write its path from this file, as the disk spells it; a link to a folder does not count.")
             }
             ShopProblem::FolderTwice { path, first } => {
-                Description::new(format!("the folder `{path}` has its rules already"))
+                Description::new(format!("the folder `{path}` has a block already; what both state holds"))
                     .beside(*first, "stated here first")
             }
             ShopProblem::StockedTwice { kind, name, first } => {

@@ -84,6 +84,7 @@ mod told;
 mod tolerance;
 mod undefined;
 mod units;
+mod unread_added;
 mod usual;
 mod verdicts;
 // The fuzz targets read this one too, and use all of it.

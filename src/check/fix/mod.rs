@@ -11,7 +11,7 @@ mod tried;
 
 pub(super) use offer::Tried;
 pub use offer::{Drawn, Edit, Fix, Offer};
-pub(super) use redraw::Redraw;
+pub(super) use redraw::{MOST_READ_AGAIN, Redraw};
 
 use super::view::CheckedView;
 use crate::model::Id;

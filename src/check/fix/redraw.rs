@@ -1,5 +1,6 @@
 //! A thing that is lacking, drawn into the text of a design: where its block goes, and the stair that comes of it.
 
+use std::cell::Cell;
 use std::ops::RangeInclusive;
 
 use super::offer::Edit;
@@ -16,7 +17,13 @@ pub(in crate::check) struct Redraw<'a> {
     pub stair: usize,
     /// How many slips its readers find.
     pub slips: usize,
+    /// How many bytes of the text may still be read again for what is tried: a text of many stairs is long, and each of
+    /// them tries changes of its own.
+    pub left: &'a Cell<usize>,
 }
+
+/// Most bytes of a text that are read again for all that is tried in it.
+pub(in crate::check) const MOST_READ_AGAIN: usize = 1 << 22;
 
 impl Redraw<'_> {
     /// The edit that draws a block as the last in the one that opens at `opener`; nothing where that is left open.
@@ -41,6 +48,7 @@ impl Redraw<'_> {
     /// more of the text than before, is not understood.
     pub(super) fn with(&self, edits: &[Edit]) -> Option<Redrawn> {
         let source = &self.tree.source;
+        self.left.set(self.left.get().checked_sub(source.text.len())?);
         let (text, added) = written(&source.text, edits)?;
         let source = Source::new(&*source.name, text);
         let (tree, slips) = syntax::parse_design(&source);

@@ -156,8 +156,21 @@ impl Builder<'_> {
                 continue;
             }
             let path = parts.join("/");
-            if let Some(first) = shop.folders.iter().find(|folder| folder.path == path) {
-                self.push(span, ShopProblem::FolderTwice { path, first: first.span });
+            if let Some(first) = shop.folders.iter_mut().find(|folder| folder.path == path) {
+                // Which of the two is meant nobody knows: both hold, so that no slip lets anything through.
+                first.rules.extend(
+                    rules
+                        .iter()
+                        .filter(|(name, _)| first.rules.iter().all(|(known, _)| known != name))
+                        .cloned()
+                        .collect::<Vec<_>>(),
+                );
+                first.fail_on = match (first.fail_on, fail_on) {
+                    (None, None) => None,
+                    (one, other) => Some(one.unwrap_or_default().and(other.unwrap_or_default())),
+                };
+                let first = first.span;
+                self.push(span, ShopProblem::FolderTwice { path, first });
                 continue;
             }
             shop.folders.push(Folder { path, span, rules: rules.clone(), fail_on });
