@@ -9,8 +9,9 @@ use crate::wording;
 /// Reads levels of the command line: `broken,not-checked`.
 pub(super) fn read(text: &str) -> Result<Levels, String> {
     let words: Vec<String> = text.split(',').map(|word| word.trim().replace('-', " ").to_lowercase()).collect();
-    let known = || Level::WORDS.iter().map(|word| word.replace(' ', "-")).collect::<Vec<_>>().join(", ");
-    Levels::of(words.iter().map(String::as_str)).ok_or_else(|| format!("what fails a run is some of: {}", known()))
+    let known = || Level::ALL.iter().map(|level| level.word().replace(' ', "-")).collect::<Vec<_>>().join(", ");
+    Levels::of(words.iter().map(String::as_str))
+        .ok_or_else(|| format!("what fails a run is `none`, or some of: {}", known()))
 }
 
 /// What was asked to fail a run.

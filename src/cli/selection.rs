@@ -151,6 +151,13 @@ impl Differing {
                 differing.add(&root, commit, all)?;
             }
         }
+        // What is named by itself is wanted, though git be told to ignore it: it differs where git does not hold it.
+        for file in paths.iter().filter(|path| *path != Path::new("-") && path.is_file()) {
+            let name = file.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+            if !git(&folder_of(file), &["ls-files", "-z", "--others", "--", &format!(":(literal){name}")])?.is_empty() {
+                differing.files.insert(file.canonicalize().unwrap_or_else(|_| file.clone()));
+            }
+        }
         Ok(differing)
     }
 

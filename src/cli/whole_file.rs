@@ -13,7 +13,7 @@ use tempfile::{Builder, NamedTempFile};
 
 use super::files::why;
 use crate::base::Source;
-use crate::rules::FileProblem;
+use crate::rules::{FileProblem, Unwritten};
 
 /// Endings of what the tool reads: what is no such text is never written over it.
 const INPUTS: [&str; 3] = ["stair", "rules", "pitchboard"];
@@ -130,11 +130,15 @@ fn is_input(path: &Path) -> bool {
     ending.is_some_and(|ending| INPUTS.iter().any(|input| ending.eq_ignore_ascii_case(input)))
 }
 
-/// Puts another text in the place of one that was read.
+/// Puts another text in the place of one that was read, unless a link leads out of its folder: to whom that belongs
+/// nobody asked.
 ///
 /// # Errors
 /// Why the file stands as it was: the more so where it is not what was read any more.
 pub(super) fn replace(read: &Source, with: &str) -> Result<(), FileProblem> {
+    if leads_out(read.path()) {
+        return Err(FileProblem::NotWritten(Unwritten::LeadsOut));
+    }
     put_in_place(read.path(), Some(&read.text), with)
 }
 
@@ -162,6 +166,14 @@ pub(super) fn put_in_place(path: &Path, read: Option<&str>, with: &str) -> Resul
         let is = |text: Option<&str>| now.as_deref() == text.map(str::as_bytes);
         if is(read) || is(Some(with)) { Ok(()) } else { Err(FileProblem::Changed) }
     })
+}
+
+fn leads_out(path: &Path) -> bool {
+    let folder = path.parent().filter(|parent| !parent.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    match (path.canonicalize(), folder.canonicalize()) {
+        (Ok(real), Ok(folder)) => !real.starts_with(folder),
+        _ => false,
+    }
 }
 
 /// To take the name of a file would not ask for this.

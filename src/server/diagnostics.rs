@@ -7,8 +7,8 @@ use gen_lsp_types::{Code, Diagnostic, DiagnosticRelatedInformation, DiagnosticSe
 use super::documents::{Document, Holds};
 use super::sets;
 use super::workspace::Workspace;
-use crate::base::{Severity, Source, Span};
-use crate::check::{NotChecked, Report};
+use crate::base::{self, Severity, Source, Span};
+use crate::check::{NotChecked, Problem, Report};
 use crate::rules::Proof;
 use crate::wording::{self, ToMessage, message};
 
@@ -41,7 +41,15 @@ pub(super) fn of(workspace: &Workspace, document: &Document, given_up: &dyn Fn()
             Err(refusal) => vec![plain(workspace, document, wording::refusal(&refusal))],
         },
         Holds::Shop => match workspace.session.shop(&document.path) {
-            Ok(loaded) => loaded.diagnostics.iter().map(|found| told(found)).collect(),
+            Ok(loaded) => {
+                let shop = &loaded.shop;
+                let asked = shop.rules.iter().chain(shop.folders.iter().flat_map(|folder| &folder.rules));
+                let refused = asked.filter_map(|(name, span)| {
+                    let refusal = workspace.session.set(name, Some(&shop.source)).err()?;
+                    Some(told(&base::Diagnostic::new(&shop.source, *span, Problem::Refused(refusal))))
+                });
+                loaded.diagnostics.iter().map(|found| told(found)).chain(refused).collect()
+            }
             Err(refused) => vec![told(&*refused)],
         },
     })

@@ -798,6 +798,7 @@ fn a_file_is_whole_or_not_there() {
         ("folder", "it is a folder"),
         ("a.stair", "is a design, a set or a shop's file"),
         ("own.rules", "is a design, a set or a shop's file"),
+        ("OWN.STAIR", "is a design, a set or a shop's file"),
         ("a.stair/x.json", "a part of its path is no folder"),
     ] {
         let (code, printed, complained) = check(file);
@@ -810,6 +811,26 @@ fn a_file_is_whole_or_not_there() {
     assert_eq!(check("old.json").0, 1);
     json(&yard.read("old.json"));
     assert_eq!(yard.names(), before);
+}
+
+/// Whoever laid a link need not be who asks for the file.
+#[cfg(unix)]
+#[test]
+fn a_link_leads_no_face_over_a_design() {
+    let yard = Yard::new("link");
+    let design = "stair { rules: residential; flight { risers: 2 of 8\" } }";
+    yard.put("a.stair", design);
+    std::os::unix::fs::symlink("a.stair", yard.0.join("report.json")).unwrap();
+    std::os::unix::fs::symlink("new.stair", yard.0.join("a.known")).unwrap();
+    let before = yard.names();
+    for options in [&["--as", "json=report.json"][..], &["--baseline", "a.known", "--record"]] {
+        let arguments: Vec<String> =
+            ["check", "a.stair"].iter().chain(options).map(|word| (*word).to_owned()).collect();
+        let (code, _, complained) = run(&yard.0, &arguments);
+        assert_eq!(code, 2, "{options:?}");
+        assert!(complained.contains("is a design, a set or a shop's file"), "{complained}");
+    }
+    assert_eq!((yard.read("a.stair").as_str(), yard.names()), (design, before));
 }
 
 /// The limit of the shell on the size of a file stands for a full disk: the system takes a part, then refuses.
@@ -848,6 +869,9 @@ fn faces_that_cannot_go_together_are_refused() {
     assert!(check(&["sarf"]).contains("did you mean `sarif`?"));
     assert!(check(&["nothing-of-the-kind"]).contains("there are full, short"));
     assert!(check(&["json="]).contains("json=report.json"));
+    let one = ["check", "a.stair", "--as", "json=x", "--baseline", "./x", "--record"].map(str::to_owned);
+    let (code, _, complained) = run(&yard.0, &one);
+    assert!(code == 2 && complained.contains("`json` and the baseline cannot both be one file"), "{complained}");
     assert_eq!(yard.names(), BTreeSet::from(["a.stair".to_owned()]));
 }
 

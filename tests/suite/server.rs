@@ -397,6 +397,63 @@ fn completions_are_those_of_the_tables() {
 }
 
 #[test]
+fn a_completion_takes_the_place_of_what_is_typed() {
+    let yard = Yard::new();
+    let uri = uri(&yard, "hide.stair");
+    let (mut editor, _) = Editor::met(&yard, able(json!(["utf-8"])));
+    editor.open(&uri, "");
+    let head = "stair \"a\" { rules: residential; flight lower { risers: 2 of 8\"; width: 36\" }\n landing \"upper deck\" { depth: 4' }\n \
+                post \"tall one\" { section: 4x4 }\n ";
+    for (version, (typed, after, label, written)) in [
+        ("handrail left { timber: southern p", " }", "southern pine", "handrail left { timber: southern pine }"),
+        ("handrail left { along: \"upper d", "\" }", "\"upper deck\"", "handrail left { along: \"upper deck\" }"),
+        ("handrail left { between b", "", "between brackets", "handrail left { between brackets: "),
+        ("joint { joins: \"tall o", "\" to lower }", "\"tall one\"", "joint { joins: \"tall one\" to lower }"),
+        ("waive \"riser h", "\" { }", "\"riser height\"", "waive \"riser height\" { }"),
+        ("waive ", "", "\"riser height\"", "waive \"riser height\""),
+    ]
+    .into_iter()
+    .enumerate()
+    {
+        let before = format!("{head}{typed}");
+        let items = completed(&mut editor, &uri, version as i32 + 2, &before, &format!("{after}\n}}\n"));
+        let item = items.iter().find(|item| item["label"] == label);
+        let item = item.unwrap_or_else(|| panic!("`{label}` after `{typed}`: {items:?}"));
+        let now = edited(&format!("{before}{after}\n}}\n"), std::slice::from_ref(&item["textEdit"]));
+        assert!(now.contains(written), "{now}");
+    }
+    // Names of what cannot be meant are not offered; nor is a waiver that somebody else has signed.
+    let before = format!("{head}handrail left {{ along: ");
+    let items = completed(&mut editor, &uri, 20, &before, " }\n}\n");
+    assert!(items.iter().all(|item| item["label"] != "\"tall one\""), "{items:?}");
+    let items = completed(&mut editor, &uri, 21, head, "\n}\n");
+    let waiver = items.iter().find(|item| item["label"] == "waive").expect("a waiver may stand there");
+    assert_eq!(waiver["textEdit"]["newText"], "waive \"\" { why: \"\"; by: \"\" }");
+    assert_eq!(editor.end(), 0);
+}
+
+#[test]
+fn a_waiver_of_what_was_measured_stands_in_what_is_drawn() {
+    let yard = Yard::new();
+    let text = "stair \"a\" {\n    rules: residential\n    flight {\n        risers: 3 of 7\"; runs: 2 of 11\"; width: 36\"\n    }\n}\n\
+                measured \"a\" { flight { risers: 7\", 7\", 8-1/2\" } }\n";
+    let uri = uri(&yard, "a.stair");
+    let (mut editor, _) = Editor::met(&yard, able(json!(["utf-8"])));
+    editor.open(&uri, text);
+    let found = editor.found(&uri, 1);
+    let tall = found.iter().find(|one| one["code"] == "riser height").expect("8-1/2 in is too tall");
+    let context = json!({ "diagnostics": [tall] });
+    let params = json!({ "textDocument": { "uri": uri }, "range": tall["range"], "context": context });
+    let actions = editor.ask("textDocument/codeAction", params);
+    let is =
+        |action: &&Value| action["title"].as_str().is_some_and(|title| title.starts_with("waive \"riser height\""));
+    let action = actions["result"].as_array().unwrap().iter().find(is).expect("it may be waived");
+    let now = edited(text, action["edit"]["documentChanges"][0]["edits"].as_array().unwrap());
+    assert!(now.contains("flight {\n        waive \"riser height\""), "{now}");
+    assert_eq!(editor.end(), 0);
+}
+
+#[test]
 fn a_name_is_found_and_changed_wherever_it_is_used() {
     let yard = Yard::new();
     let text = "timber \"marsh oak\" { gravity: 0.73 }\nstair \"a\" {\n    rules: residential\n    \
