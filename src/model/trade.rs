@@ -34,6 +34,9 @@ const WORDS: &[(&[&Kind], &str, &str)] = &[
     (&MADE, "lumber", "timber"),
     (&MADE, "species", "timber"),
     (&MADE, "material", "timber"),
+    (&MADE, "treated", "timber"),
+    (&MADE, "treatment", "timber"),
+    (&MADE, "grade", "timber"),
 ];
 
 /// Our name for the property of a kind that a word of the trade means.

@@ -229,7 +229,7 @@ pub fn takes(takes: Takes) -> String {
         Takes::Section => "a section",
         Takes::Timber => "a timber",
         Takes::Edge => "an edge",
-        Takes::Balusters => "balusters",
+        Takes::Balusters => "a section and how far apart, or how many",
         Takes::Fasteners => "fasteners",
         Takes::Members => "the members joined",
         Takes::Name => "the name of something drawn",
