@@ -46,7 +46,7 @@ pub(super) fn of(workspace: &Workspace, document: &Document, given_up: &dyn Fn()
                 let asked = shop.rules.iter().chain(shop.folders.iter().flat_map(|folder| &folder.rules));
                 let refused = asked.filter_map(|(name, span)| {
                     let refusal = workspace.session.set(name, Some(&shop.source)).err()?;
-                    Some(told(&base::Diagnostic::new(&shop.source, *span, Problem::Refused(refusal))))
+                    Some(told(&base::Diagnostic::<Problem>::new(&shop.source, *span, Problem::Refused(refusal))))
                 });
                 loaded.diagnostics.iter().map(|found| told(found)).chain(refused).collect()
             }

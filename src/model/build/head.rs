@@ -186,9 +186,11 @@ pub(super) fn possible_kinds(head: &[Term], within: Option<&str>, body: &[Item])
     if !likely.is_empty() {
         return likely;
     }
+    let is_known = |name: &str| KINDS.iter().any(|kind| kind.property(name).is_some());
     let named = |kind: &Kind| {
         body.iter().all(|item| match item {
-            Item::Property { name, .. } => kind.property(name).is_some(),
+            // A property of no kind at all says nothing of which it is.
+            Item::Property { name, .. } => kind.property(name).is_some() || !is_known(name),
             _ => true,
         })
     };
