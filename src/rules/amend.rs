@@ -116,7 +116,8 @@ impl Amender<'_, '_> {
     fn by_their_names_now(&mut self, parts: &mut Parts, limits: &[Limit], tables: &[Table]) {
         for table in &mut parts.tables {
             let was = |known: &&Table| known.formerly.as_ref().is_some_and(|former| *former == table.name);
-            let Some(now) = tables.iter().find(was).filter(|_| tables.iter().all(|known| known.name != table.name)) else {
+            let Some(now) = tables.iter().find(was).filter(|_| tables.iter().all(|known| known.name != table.name))
+            else {
                 continue;
             };
             let was = std::mem::replace(&mut table.name, now.name.clone());
@@ -488,8 +489,11 @@ impl Amender<'_, '_> {
         // What the rules read: each of them is amended as by a table of its own.
         let reads = |rule: &Rule| rule.limits.iter().any(|limit| limit.of == LimitOf::Set && of_old(limit));
         let mut told = Vec::new();
-        let limits: Vec<Limit> =
-            parts.limits.iter().map(|limit| Limit { cites: cites.clone(), ..limit.clone() }).collect();
+        let limits: Vec<Limit> = parts
+            .limits
+            .iter()
+            .map(|limit| Limit { cites: cites.clone(), named: block.name_span, ..limit.clone() })
+            .collect();
         let readers: Vec<usize> =
             self.set.rules.iter().enumerate().filter(|(_, rule)| reads(rule)).map(|(at, _)| at).collect();
         for at in readers {
@@ -524,14 +528,7 @@ impl Amender<'_, '_> {
     }
 
     /// Keeps a figure as an amendment leaves it, for the rules that read it from here on.
-    fn keep_figure(
-        &mut self,
-        name: &str,
-        old: Option<&Table>,
-        parts: &Parts,
-        limits: &[Limit],
-        first: Option<&Limit>,
-    ) {
+    fn keep_figure(&mut self, name: &str, old: Option<&Table>, parts: &Parts, limits: &[Limit], first: Option<&Limit>) {
         let set = &mut *self.set;
         let table = match (old, parts.tables.first()) {
             (Some(old), Some(new)) => Some(retabled(old, new).table),

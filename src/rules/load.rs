@@ -200,7 +200,9 @@ impl Loader<'_> {
             self.set.figures.push(Limit { named: block.name_span, cites: cites.clone(), formerly, ..limit });
         }
         let former = formerly.first().cloned();
-        self.set.figure_tables.extend(parts.tables.into_iter().map(|table| Table { formerly: former.clone(), ..table }));
+        self.set
+            .figure_tables
+            .extend(parts.tables.into_iter().map(|table| Table { formerly: former.clone(), ..table }));
     }
 
     /// Reports the former names of this text that something in the set goes by, or went by too.
@@ -395,7 +397,11 @@ impl Loader<'_> {
             match of_figure(odd).filter(|table| table.stands == odd.of) {
                 // What a set below says of its figures was reported there.
                 Some(_) if !self.odd_figures.insert(odd.span) => {}
-                Some(table) if !self.set.figures.iter().any(|figure| *self.report.source == figure.source && of_table(std::slice::from_ref(table), &table.name, &figure.name)) => {}
+                Some(table)
+                    if !self.set.figures.iter().any(|figure| {
+                        *self.report.source == figure.source
+                            && of_table(std::slice::from_ref(table), &table.name, &figure.name)
+                    }) => {}
                 _ => self.report.push(odd.span, odd.problem.clone()),
             }
         }

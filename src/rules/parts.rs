@@ -172,7 +172,8 @@ impl PartsReader<'_, '_> {
                     return;
                 }
                 self.parts.damaged |= *damaged;
-                let takes_figures = name.starts_with("limit ") || self.holder == Holder::Figure && !name.starts_with("formerly");
+                let takes_figures =
+                    name.starts_with("limit ") || self.holder == Holder::Figure && !name.starts_with("formerly");
                 if *damaged && takes_figures {
                     self.refuses(name);
                 }
@@ -368,7 +369,19 @@ impl PartsReader<'_, '_> {
         let (source, set) = (self.report.source.clone(), self.set.to_owned());
         let of = if self.holder == Holder::Figure { LimitOf::Set } else { LimitOf::Rule };
         let (cites, formerly, replaced) = (String::new(), former.into_iter().collect(), None);
-        self.parts.limits.push(Limit { name, measure, metric, source, span, named, set, replaced, of, formerly, cites });
+        self.parts.limits.push(Limit {
+            name,
+            measure,
+            metric,
+            source,
+            span,
+            named,
+            set,
+            replaced,
+            of,
+            formerly,
+            cites,
+        });
     }
 
     /// Whether a rule has as many limits as it may; the first one too many is reported.
@@ -385,13 +398,7 @@ impl PartsReader<'_, '_> {
     }
 
     /// A table, and none of its rows where one could not be read.
-    fn table_or_nothing(
-        &mut self,
-        limit: (&str, Option<String>),
-        name_span: Span,
-        value: &[Term],
-        value_span: Span,
-    ) {
+    fn table_or_nothing(&mut self, limit: (&str, Option<String>), name_span: Span, value: &[Term], value_span: Span) {
         let (limits, tables) = (self.parts.limits.len(), self.parts.tables.len());
         self.table(limit, name_span, value, value_span);
         if self.parts.tables.len() == tables {
@@ -400,13 +407,7 @@ impl PartsReader<'_, '_> {
     }
 
     /// A table of limits: `limit least by occupants of stair: 36" up to 49, 44" otherwise`.
-    fn table(
-        &mut self,
-        (limit, formerly): (&str, Option<String>),
-        name_span: Span,
-        value: &[Term],
-        value_span: Span,
-    ) {
+    fn table(&mut self, (limit, formerly): (&str, Option<String>), name_span: Span, value: &[Term], value_span: Span) {
         let source = self.report.source.clone();
         let words = source.slice(name_span);
         let called = limit.split_once(" by ").map_or(limit, |(name, _)| name);

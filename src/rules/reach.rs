@@ -61,7 +61,9 @@ impl<'w> Reached<'w> {
         let axes: Vec<Vec<Cell<'w>>> = along.iter().enumerate().map(axis).collect();
         let row = |row: &Vec<Vec<&RowAsks>>| -> Vec<Vec<bool>> {
             let parts = axes.iter().zip(row);
-            parts.map(|(cells, asks)| cells.iter().map(|cell| asks.iter().all(|asks| cell.is(asks))).collect()).collect()
+            parts
+                .map(|(cells, asks)| cells.iter().map(|cell| asks.iter().all(|asks| cell.is(asks))).collect())
+                .collect()
         };
         let holds: Vec<Vec<Vec<bool>>> = rows.iter().map(row).collect();
         work::done(axes.iter().map(Vec::len).sum::<usize>() * rows.len());
@@ -114,7 +116,11 @@ impl<'w> Reached<'w> {
         let named = |row: &usize| self.otherwise.get(*row) == Some(&false);
         let dead = self.never_read();
         let rows = || (0..self.holds.len()).filter(named).filter(|row| !dead.contains(row));
-        rows().filter_map(|row| Some((rows().take_while(|other| *other < row).find(|other| self.meet(*other, row))?, row))).collect()
+        rows()
+            .filter_map(|row| {
+                Some((rows().take_while(|other| *other < row).find(|other| self.meet(*other, row))?, row))
+            })
+            .collect()
     }
 
     fn meet(&self, first: usize, second: usize) -> bool {

@@ -613,7 +613,8 @@ impl Resolver<'_, '_> {
     /// A table by its name. One that a set below wrote for several rules may go by what cannot be asked here: that is
     /// reported where it is read.
     fn table(&mut self, table: &Table, read: Span, kind: &'static Kind) -> Option<(Node, Type)> {
-        let first = table.rows.first().and_then(|row| self.names.limits.iter().find(|limit| limit.name == row.limit))?;
+        let first =
+            table.rows.first().and_then(|row| self.names.limits.iter().find(|limit| limit.name == row.limit))?;
         if first.of != LimitOf::Set || first.source == *self.report.source {
             return self.table_here(table, kind);
         }
@@ -724,12 +725,15 @@ impl Resolver<'_, '_> {
                 (false, true) => 1,
                 // What is wrong with it is reported where it is read, of the one that is of its sort.
                 (false, false) => {
-                    let sort = |of: Type| matches!((part, of), (RowAsks::Words(_), Type::Word(_)) | (RowAsks::Number(_), Type::Number(_)));
+                    let sort = |of: Type| {
+                        matches!((part, of), (RowAsks::Words(_), Type::Word(_)) | (RowAsks::Number(_), Type::Number(_)))
+                    };
                     usize::from(!sort(*first) && sort(*second))
                 }
             };
             let Some(said) = said.get_mut(of) else { continue };
-            let twice = !said.is_empty() && (matches!(part, RowAsks::Words(_)) || matches!(said.as_slice(), [RowAsks::Words(_)]));
+            let twice = !said.is_empty()
+                && (matches!(part, RowAsks::Words(_)) || matches!(said.as_slice(), [RowAsks::Words(_)]));
             if twice {
                 return self.refuse(row.span, ClauseProblem::RowOfNeither { by: by_words() });
             }

@@ -37,14 +37,17 @@ pub(super) fn row(source: &Source, terms: &[Term], of_two: bool) -> Result<RowAs
         return one(source, terms);
     }
     if of_two {
-        let read = parts.into_iter().enumerate().map(|(at, part)| match part.first().map(|first| (first, first.word())) {
-            Some((first, Some("otherwise" | "else"))) => Err((first.span, TableFault::RowWords)),
-            // `for dwelling and indoors` says `for` once.
-            Some((_, Some(word))) if at > 0 && !BEGIN.contains(&word) && part.iter().all(|term| term.word().is_some()) => {
-                Ok(RowAsks::Words(choice(source, part)))
-            }
-            _ => one(source, part),
-        });
+        let read =
+            parts.into_iter().enumerate().map(|(at, part)| match part.first().map(|first| (first, first.word())) {
+                Some((first, Some("otherwise" | "else"))) => Err((first.span, TableFault::RowWords)),
+                // `for dwelling and indoors` says `for` once.
+                Some((_, Some(word)))
+                    if at > 0 && !BEGIN.contains(&word) && part.iter().all(|term| term.word().is_some()) =>
+                {
+                    Ok(RowAsks::Words(choice(source, part)))
+                }
+                _ => one(source, part),
+            });
         return Ok(RowAsks::Both(read.collect::<Result<_, _>>()?));
     }
     let whole = terms.first().zip(terms.last()).map(|(first, last)| first.span.to(last.span)).unwrap_or_default();

@@ -288,7 +288,9 @@ impl Describe for AmendmentProblem {
             AmendmentProblem::FormerRule { was, now } => {
                 Description::former_name(&format!("rule \"{was}\""), &format!("\"{now}\""))
             }
-            AmendmentProblem::FormerLimit { was, now } => Description::former_name(&format!("limit `{was}`"), &format!("`{now}`")),
+            AmendmentProblem::FormerLimit { was, now } => {
+                Description::former_name(&format!("limit `{was}`"), &format!("`{now}`"))
+            }
             AmendmentProblem::NothingBelow(block) => {
                 let what = block.word();
                 Description::new(format!("this set takes no other in, so there is nothing to {what}"))

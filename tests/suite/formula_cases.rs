@@ -960,10 +960,14 @@ pub const CASES: &[Case] = &[
     }),
     ("guard", "tread below the feet", |s, id, _| {
         let flight = s.flight(id)?;
-        let treads = s.design.elements.iter().enumerate().filter(|(tread, element)| {
-            element.kind == kinds::TREAD && s.flight(*tread) == Some(flight)
-        });
-        let thick: Vec<f64> = treads.map(|(tread, _)| section(s, tread).map(|board| board.thickness)).collect::<Option<_>>()?;
+        let treads = s
+            .design
+            .elements
+            .iter()
+            .enumerate()
+            .filter(|(tread, element)| element.kind == kinds::TREAD && s.flight(*tread) == Some(flight));
+        let thick: Vec<f64> =
+            treads.map(|(tread, _)| section(s, tread).map(|board| board.thickness)).collect::<Option<_>>()?;
         let thinnest = thick.into_iter().reduce(f64::min)?;
         Some((thinnest - s.number(id, "let in")?).into())
     }),

@@ -21,9 +21,9 @@ impl Holder {
     /// The properties it takes.
     pub fn takes(self) -> &'static [&'static str] {
         match self {
-            Holder::Rule => &[
-                "limit", "says", "source", "because", "sure", "waive", "formerly", "passes", "fails", "spares",
-            ],
+            Holder::Rule => {
+                &["limit", "says", "source", "because", "sure", "waive", "formerly", "passes", "fails", "spares"]
+            }
             Holder::Amendment => {
                 &["limit", "verb", "where", "says", "source", "because", "sure", "waive", "passes", "fails", "spares"]
             }
