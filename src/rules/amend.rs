@@ -645,7 +645,10 @@ impl Amender<'_, '_> {
                 let rules: Vec<String> = self.set.rules.iter().filter(keeps).map(|other| other.name.clone()).collect();
                 if !rules.is_empty() {
                     let problem = AmendmentProblem::SameFigure { figure: before.figures(), rules };
-                    found.push((limit.span, problem));
+                    // A figure of the set is told of once, however many rules read it.
+                    if !found.contains(&(limit.span, problem.clone())) {
+                        found.push((limit.span, problem));
+                    }
                 }
             }
         }

@@ -682,7 +682,14 @@ impl Resolver<'_, '_> {
         all: &mut Vec<Node>,
     ) -> Option<()> {
         match asks {
-            RowAsks::Words(words) => all.push(self.is(expr, false, words, kind)?.0),
+            RowAsks::Words(words) => {
+                let (mut node, _) = self.is(expr, false, words, kind)?;
+                // Its place is that of its words: what the table goes by may stand in another text.
+                if let (Node::Is(.., place), Some((first, last))) = (&mut node, words.first().zip(words.last())) {
+                    *place = first.span.to(last.span);
+                }
+                all.push(node);
+            }
             RowAsks::Number(bounds) => {
                 let Type::Number(of) = of else {
                     return self.refuse(row.span, ClauseProblem::NumberForWord);
@@ -708,33 +715,40 @@ impl Resolver<'_, '_> {
         by: &[(&Expr, Node, Type)],
     ) -> Option<Vec<Vec<&'t RowAsks>>> {
         let parts = row.asks.parts();
-        let [(_, _, first), (_, _, second)] = by else { return Some(vec![parts.iter().collect()]) };
-        let can_be = |part: &RowAsks, of: Type| match (part, of) {
-            (RowAsks::Words(_), Type::Word([])) => true,
-            (RowAsks::Words(words), Type::Word(known)) => words.iter().any(|word| known.contains(&word.words.as_str())),
+        let [(_, first_node, first), (_, second_node, second)] = by else { return Some(vec![parts.iter().collect()]) };
+        let sort = |part: &RowAsks, of: Type| match (part, of) {
+            (RowAsks::Words(_), Type::Word(_)) => true,
             (RowAsks::Number(bounds), Type::Number(of)) => bounds.iter().all(|(_, at, _)| at.dimension == of),
+            _ => false,
+        };
+        let (first_words, second_words) =
+            (self.words_to_hold(first_node, *first), self.words_to_hold(second_node, *second));
+        // A word of a list is of the thing that has the list.
+        let names = |part: &RowAsks, known: &[&str]| match part {
+            RowAsks::Words(words) => words.iter().any(|word| known.contains(&word.words.as_str())),
             _ => false,
         };
         let mut said: Vec<Vec<&RowAsks>> = vec![Vec::new(), Vec::new()];
         let by_words = || table.by_words.clone();
         for (at, part) in parts.iter().enumerate() {
-            let of = match (can_be(part, *first), can_be(part, *second)) {
-                (true, true) if parts.len() == 2 => at,
-                (true, true) => return self.refuse(row.span, ClauseProblem::RowOfWhich { by: by_words() }),
-                (true, false) => 0,
-                (false, true) => 1,
-                // What is wrong with it is reported where it is read, of the one that is of its sort.
-                (false, false) => {
-                    let sort = |of: Type| {
-                        matches!((part, of), (RowAsks::Words(_), Type::Word(_)) | (RowAsks::Number(_), Type::Number(_)))
-                    };
-                    usize::from(!sort(*first) && sort(*second))
+            let named = (names(part, &first_words), names(part, &second_words));
+            let sorts = (sort(part, *first), sort(part, *second));
+            let of = match (named, sorts) {
+                ((true, false), _) => 0,
+                ((false, true), _) => 1,
+                (_, (true, false)) => 0,
+                (_, (false, true)) => 1,
+                _ if parts.len() == 2 => at,
+                (_, (true, true)) => return self.refuse(row.span, ClauseProblem::RowOfWhich { by: by_words() }),
+                // What is wrong with it is reported where it is read, of one that is at least of figures, or of words.
+                (_, (false, false)) => {
+                    let figures = |of: Type| matches!(of, Type::Number(_)) == matches!(part, RowAsks::Number(_));
+                    usize::from(!figures(*first) && figures(*second))
                 }
             };
             let Some(said) = said.get_mut(of) else { continue };
-            let twice = !said.is_empty()
-                && (matches!(part, RowAsks::Words(_)) || matches!(said.as_slice(), [RowAsks::Words(_)]));
-            if twice {
+            let words = |part: &RowAsks| matches!(part, RowAsks::Words(_));
+            if !said.is_empty() && (words(part) || said.iter().any(|said| words(said))) {
                 return self.refuse(row.span, ClauseProblem::RowOfNeither { by: by_words() });
             }
             said.push(part);
