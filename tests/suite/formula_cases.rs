@@ -966,8 +966,9 @@ pub const CASES: &[Case] = &[
             .iter()
             .enumerate()
             .filter(|(tread, element)| element.kind == kinds::TREAD && s.flight(*tread) == Some(flight));
-        let thick: Vec<f64> =
-            treads.map(|(tread, _)| section(s, tread).map(|board| board.thickness)).collect::<Option<_>>()?;
+        let thick: Vec<f64> = treads
+            .map(|(tread, _)| section(s, tread).map(|board| board.thickness.min(board.depth)))
+            .collect::<Option<_>>()?;
         let thinnest = thick.into_iter().reduce(f64::min)?;
         Some((thinnest - s.number(id, "let in")?).into())
     }),
