@@ -51,7 +51,11 @@ fn main() {
 fn parts(set: &Pairs<'_, Rule>) -> Vec<(String, Rule)> {
     let part = |pair: Pair<'_, Rule>| match pair.as_rule() {
         Rule::raw_clause => vec![(pair.as_str().trim_end().to_owned(), Rule::clause)],
-        Rule::head => pair.as_str().strip_prefix("limit ").map(limit).unwrap_or_default(),
+        Rule::head => match (pair.as_str().strip_prefix("limit "), pair.as_str().strip_prefix("is by ")) {
+            (Some(words), _) => limit(words),
+            (None, Some(by)) => goes_by(by),
+            (None, None) => Vec::new(),
+        },
         Rule::text => values(pair.as_str()),
         _ => Vec::new(),
     };
@@ -60,10 +64,17 @@ fn parts(set: &Pairs<'_, Rule>) -> Vec<(String, Rule)> {
 
 /// The name of a limit, and what its table goes by.
 fn limit(words: &str) -> Vec<(String, Rule)> {
-    match words.split_once(" by ") {
-        Some((name, by)) => vec![(name.to_owned(), Rule::name), (by.to_owned(), Rule::lone_value)],
-        None => vec![(words.to_owned(), Rule::name)],
-    }
+    let (name, by) = words.split_once(" by ").map_or((words, None), |(name, by)| (name, Some(by)));
+    let name = name.split_once(" formerly ").map_or(name, |(name, _)| name);
+    let mut parts = vec![(name.to_owned(), Rule::name)];
+    parts.extend(by.into_iter().flat_map(goes_by));
+    parts
+}
+
+/// What a table goes by: one thing, or two that are joined.
+fn goes_by(by: &str) -> Vec<(String, Rule)> {
+    let halves = by.split_once(" and ").map(|(first, second)| [first, second]);
+    [by].into_iter().chain(halves.into_iter().flatten()).map(|by| (by.to_owned(), Rule::lone_value)).collect()
 }
 
 /// The values between the braces of a sentence.

@@ -112,6 +112,8 @@ pub enum Notice {
     SameFigure,
     /// Rows of a table that an amendment leaves out.
     RowsLeftOut,
+    /// A name that a rule, a limit or a figure no longer goes by.
+    FormerName,
     /// An amendment without fragments of its own.
     UnprovenAmendment,
     /// A point of a rule that no example holds.
@@ -120,6 +122,8 @@ pub enum Notice {
     TableGap,
     /// A row of a table that no value reaches.
     DeadRow,
+    /// Two rows of a table that both hold somewhere, where neither is the narrower.
+    RowsMeet,
     /// A condition that can never be so.
     NeverHolds,
     /// Two bounds with nothing between.
@@ -212,10 +216,12 @@ pub const NOTICES: &[Notice] = &[
     Notice::ConditionDropped,
     Notice::SameFigure,
     Notice::RowsLeftOut,
+    Notice::FormerName,
     Notice::UnprovenAmendment,
     Notice::NotNoticed,
     Notice::TableGap,
     Notice::DeadRow,
+    Notice::RowsMeet,
     Notice::NeverHolds,
     Notice::CrossedBounds,
     Notice::NeverPasses,
@@ -292,8 +298,10 @@ impl Notice {
             Notice::ConditionDropped => "condition dropped",
             Notice::SameFigure => "same figure elsewhere",
             Notice::RowsLeftOut => "rows left out",
+            Notice::FormerName => "former name",
             Notice::TableGap => "gap in a table",
             Notice::DeadRow => "row never read",
+            Notice::RowsMeet => "rows that meet",
             Notice::UnprovenAmendment => "missing examples",
             Notice::NotNoticed => "no example notices",
             Notice::NeverHolds => "never holds",
@@ -336,8 +344,10 @@ impl Notice {
             | Notice::ConditionDropped
             | Notice::SameFigure
             | Notice::RowsLeftOut
+            | Notice::FormerName
             | Notice::TableGap
             | Notice::DeadRow
+            | Notice::RowsMeet
             | Notice::OtherPurpose
             | Notice::MeasuredAhead
             | Notice::TitleOfShipped

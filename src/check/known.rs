@@ -40,6 +40,13 @@ impl Analysis {
     pub fn mark_known(&mut self, is_known: &dyn Fn(&Fault) -> bool) -> Vec<Fault> {
         let mut paths = Paths::of(&self.stairs);
         let mut faults = Vec::new();
+        let former = self.former_names();
+        // What is known of a rule under the name that it went by before is known of it.
+        let is_known = |fault: &Fault| {
+            let was = former.get(&(fault.set.clone(), fault.rule.clone())).into_iter().flatten();
+            is_known(fault) || was.into_iter().any(|was| is_known(&Fault { rule: was.clone(), ..fault.clone() }))
+        };
+        let is_known = &is_known;
         // For each rule of each stair, whether all that it finds is known.
         let mut rules: Vec<(usize, RuleRef, bool)> = Vec::new();
         for finding in &mut self.report.findings {
@@ -79,6 +86,17 @@ impl Analysis {
         }
         faults.extend(open);
         faults
+    }
+
+    /// The names that rules went by before, by the titles of their sets and their names of now.
+    fn former_names(&self) -> BTreeMap<(String, String), Vec<String>> {
+        let mut former = BTreeMap::new();
+        for loaded in self.stair_sets.iter().flatten() {
+            for rule in loaded.set.rules.iter().filter(|rule| !rule.formerly.is_empty()) {
+                former.insert((loaded.set.title.clone(), rule.name.clone()), rule.formerly.clone());
+            }
+        }
+        former
     }
 
     /// What is not settled for each thing: as drawn, and as measured where the rule does not apply to the drawing.

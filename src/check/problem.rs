@@ -113,6 +113,13 @@ pub enum WaiverProblem {
         /// What was likely meant.
         near: Option<String>,
     },
+    /// The rule goes by another name now.
+    FormerRule {
+        /// As written.
+        was: String,
+        /// As it is called now.
+        now: String,
+    },
     /// The rule cannot be waived.
     Forbidden {
         /// The rule.
@@ -167,6 +174,7 @@ impl HasNotice for WaiverProblem {
             | WaiverProblem::WithdrawnRule { .. }
             | WaiverProblem::UnknownSet { .. } => Notice::UnknownWaiver,
             WaiverProblem::NothingCalled { .. } => Notice::UnknownName,
+            WaiverProblem::FormerRule { .. } => Notice::FormerName,
             WaiverProblem::Forbidden { .. } => Notice::ForbiddenWaiver,
         }
     }

@@ -117,7 +117,12 @@ impl Waivers {
             _ => {}
         }
         let needed = self.needed.borrow().contains(&(waiver.span.start as usize));
-        (!needed).then(|| WaiverProblem::Unneeded { rule: rule() })
+        if !needed {
+            return Some(WaiverProblem::Unneeded { rule: rule() });
+        }
+        let mut now = rules().filter(|(set, rule)| speaks_of_rule(waiver, set, rule)).map(|(_, rule)| &rule.name);
+        let now = now.find(|now| !is_same(now, &waiver.rule))?.clone();
+        Some(WaiverProblem::FormerRule { was: rule(), now })
     }
 }
 
@@ -175,7 +180,9 @@ fn nothing_called(waiver: &Waiver, design: &Design) -> Option<Stray> {
 
 fn speaks_of_rule(waiver: &Waiver, set: &RuleSet, rule: &Rule) -> bool {
     let of_set = waiver.set.as_ref().is_none_or(|(title, _)| is_same(title, &set.title) || is_same(title, &rule.set));
-    of_set && is_same(&waiver.rule, &rule.name)
+    let called = || set.rules.iter().any(|rule| is_same(&waiver.rule, &rule.name));
+    let was = || rule.formerly.iter().any(|former| is_same(&waiver.rule, former));
+    of_set && (is_same(&waiver.rule, &rule.name) || was() && !called())
 }
 
 fn is_waivable(set: &RuleSet, rule: &Rule) -> bool {

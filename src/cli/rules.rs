@@ -144,7 +144,7 @@ impl Ask {
 
 /// A set with one of its rules; or the nearest name, where it has none of this name.
 fn only<'s>(set: &'s RuleSet, name: &str) -> Result<RuleSet, Option<&'s str>> {
-    let rules: Vec<_> = set.rules.iter().filter(|rule| rule.name == name).cloned().collect();
+    let rules: Vec<_> = set.rule_called(name).into_iter().cloned().collect();
     if rules.is_empty() {
         return Err(nearest(name, set.rules.iter().map(|rule| rule.name.as_str())));
     }

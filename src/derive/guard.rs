@@ -11,7 +11,7 @@ use super::missing::{Method, Missing, Reason};
 use super::place::{drop_at, edge_at, sides, stands_beside};
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use super::reading::values;
-use super::step::NOSING;
+use super::step::{BOARD_THICKNESS, NOSING};
 use crate::measure::{Dimension, equal};
 use crate::model::{Balusters, INFILLS, Id, PropertyName, Side, Value, kinds, properties};
 
@@ -527,6 +527,27 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         help: "whether its top serves as the handrail",
         source: "what is not drawn is not there",
         derive: Derive::Formula(&Otherwise(properties::HANDRAIL, "no")),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "tread below the feet",
+        gives: LENGTH,
+        help: "plumb, what of the thinnest tread is left below the feet of its balusters, where they are let in",
+        formula: "smallest board thickness of the treads of its flight - let in",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let flight = w.flight_of(id)?;
+            let mut thinnest = f64::INFINITY;
+            w.each(w.things(kinds::TREAD, flight)?, |tread| {
+                thinnest = thinnest.min(w.number(tread, BOARD_THICKNESS)?);
+                Ok(())
+            })?;
+            if !thinnest.is_finite() {
+                return Err(w.not_drawn(id, kinds::TREAD));
+            }
+            w.length(thinnest - w.number(id, properties::LET_IN)?)
+        }),
         ..ROW
     },
     Quantity {

@@ -19,7 +19,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         gives: LENGTH,
         help: "plumb, from the line of the nosings or a landing's floor, at its least",
         formula: "headroom as stated, else the least of height + slope x distance - fall x distance - the line of the \
-            nosings, between from and to",
+            nosings, between from and to, less fall across x width of what it hangs over, or x overhang",
         source: "IRC 2021, R311.7.2",
         derive: Derive::Whole(headroom),
         ..ROW
@@ -238,6 +238,7 @@ fn headroom(w: &Evaluation<'_>, id: Id) -> Derived {
     // Either would settle it; the headroom is the one to ask for.
     let height = w.number(id, properties::HEIGHT).map_err(|_| w.missing(id, properties::HEADROOM))?;
     let rises = optional(w, id, properties::SLOPE)?.unwrap_or(0.0) - optional(w, id, properties::FALL)?.unwrap_or(0.0);
+    let height = height - lower_across(w, id)?;
     let (from, to) = reach(w, id)?;
     if above_landing(w, id) {
         let from = from.unwrap_or(0.0).max(0.0);
@@ -287,6 +288,17 @@ fn above_landing(w: &Evaluation<'_>, id: Id) -> bool {
 fn landing(w: &Evaluation<'_>, id: Id) -> Result<Id, Missing> {
     let serves = w.design.get(id).and_then(|overhead| overhead.serves);
     serves.filter(|place| w.design.is(*place, kinds::LANDING)).ok_or_else(|| w.not_drawn(id, kinds::LANDING))
+}
+
+/// How much lower a ceiling hangs at the one side than at the other, over what it hangs over: one walks at either.
+fn lower_across(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
+    let Some(falls) = optional(w, id, properties::FALL_ACROSS)? else { return Ok(0.0) };
+    let width = match optional(w, id, properties::OVERHANG)? {
+        Some(overhang) => overhang,
+        None if above_landing(w, id) => w.number(landing(w, id)?, properties::WIDTH)?,
+        None => w.number(w.flight_of(id)?, properties::WIDTH)?,
+    };
+    Ok(falls * width)
 }
 
 fn optional(w: &Evaluation<'_>, id: Id, name: PropertyName) -> Result<Option<f64>, Missing> {

@@ -65,7 +65,8 @@ impl Design {
             Some(Some(Value::Measure(measure))) => Some(measure.value),
             _ => None,
         };
-        let rises = [properties::SLOPE, properties::FALL].into_iter().any(|name| self.stated(ceiling, name).is_some());
+        let slopes = [properties::SLOPE, properties::FALL, properties::FALL_ACROSS];
+        let rises = slopes.into_iter().any(|name| self.stated(ceiling, name).is_some());
         let ends = measure(properties::TO).zip(self.level_length(flight)).is_some_and(|(to, end)| to < end);
         let below_head = measure(properties::HEIGHT).is_none_or(|height| height < self.rise_from(flight));
         !rises && below_head && (self.hangs_beside(ceiling) || ends)
@@ -88,12 +89,13 @@ impl Design {
     }
 
     /// Properties by which it is known what hangs over a flight, and how far.
-    pub const OVERHEAD: [PropertyName; 11] = [
+    pub const OVERHEAD: [PropertyName; 12] = [
         properties::LENGTH,
         properties::RISERS,
         properties::RUNS,
         properties::SLOPE,
         properties::FALL,
+        properties::FALL_ACROSS,
         properties::OVER,
         properties::PART_OF,
         properties::HEADROOM,

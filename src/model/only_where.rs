@@ -76,6 +76,18 @@ pub static ONLY_WHERE: &[OnlyWhere] = &[
         &[(properties::BALUSTERS, &[]), (properties::INFILL, &["balusters"])],
         NO_BALUSTERS,
     ),
+    only(
+        kinds::GUARD,
+        properties::BALUSTER_FEET,
+        &[(properties::BALUSTERS, &[]), (properties::INFILL, &["balusters"])],
+        NO_BALUSTERS,
+    ),
+    only(
+        kinds::GUARD,
+        properties::LET_IN,
+        &[(properties::BALUSTER_FEET, &["dovetailed", "housed", "pinned"])],
+        &[(properties::BALUSTER_FEET, &["on the treads", "face-fixed"])],
+    ),
     only(kinds::GUARD, properties::TOE_BOARD_GAP, &[(properties::TOE_BOARD, &[])], &[]),
     OnlyWhere {
         words: &["yes"],

@@ -37,6 +37,9 @@ pub const CEILINGS: &[&str] = &["floor", "roof", "stair above", "bulkhead"];
 /// What closes a guard.
 pub const INFILLS: &[&str] = &["balusters", "solid", "wall", "panels", "glass", "rails", "cables", "open"];
 
+/// What holds the feet of balusters.
+const BALUSTER_FEET: &[&str] = &["on the treads", "dovetailed", "housed", "pinned", "face-fixed"];
+
 /// What a handrail begins with over the lowest tread.
 pub const BEGINNINGS: &[&str] = &["plain", "volute", "turnout", "easing", "newel"];
 
@@ -195,6 +198,8 @@ pub static KINDS: &[Kind] = &numbered(
                 .inches(36.0, 600.0),
                 site("slope", Slope, "how it rises in the direction of travel").between(0.0, 3.0),
                 site("fall", Slope, "how it falls in the direction of travel").between(0.0, 3.0),
+                site("fall across", Slope, "how it falls from the side at which its height is taken to the other")
+                    .between(0.0, 3.0),
                 site("from", Length, "where it begins: level, from the first front edge; before that, unless stated")
                     .inches(0.0, 1200.0),
                 site("to", Length, "where it ends: level, from the first front edge; past the last, unless stated")
@@ -642,6 +647,13 @@ pub static KINDS: &[Kind] = &numbered(
                 property("edge", Edge, "how the edges of its top rail are worked"),
                 property("end cut", Angle, "saw setting of its rails' ends, off square").between(0.0, 90.0),
                 property("baluster cut", Angle, "saw setting of its balusters' ends, off square").between(0.0, 90.0),
+                property(
+                    "baluster feet",
+                    OneOf(BALUSTER_FEET),
+                    "what holds the feet of its balusters: dovetailed, housed or pinned they are let into the treads",
+                ),
+                property("let in", Length, "how deep those feet, or the pins in them, are let into the treads")
+                    .inches(0.0, 6.0),
                 property("section", Section, "of the top rail").ways((0.375, 8.0), (0.5, 14.0)).strengthens(),
                 property("top rail lies", OneOf(&["flat", "on edge"]), "which way of its top rail is plumb"),
                 property("timber", Timber, "species, grade, treatment"),
@@ -1073,6 +1085,7 @@ pub mod properties {
     pub const TO: PropertyName = row("to");
     pub const OVER: PropertyName = row("over");
     pub const FALL: PropertyName = row("fall");
+    pub const FALL_ACROSS: PropertyName = row("fall across");
     pub const PART_OF: PropertyName = row("part of");
     pub const BELOW: PropertyName = row("below");
     pub const RISERS: PropertyName = row("risers");
@@ -1116,6 +1129,8 @@ pub mod properties {
     pub const CONTINUES: PropertyName = row("continues");
     pub const BALUSTERS: PropertyName = row("balusters");
     pub const BALUSTER_CUT: PropertyName = row("baluster cut");
+    pub const BALUSTER_FEET: PropertyName = row("baluster feet");
+    pub const LET_IN: PropertyName = row("let in");
     pub const RAILS: PropertyName = row("rails");
     pub const RAILS_LIE: PropertyName = row("rails lie");
     pub const TOP_RAIL_LIES: PropertyName = row("top rail lies");

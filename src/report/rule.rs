@@ -23,6 +23,9 @@ pub fn rule(set: &RuleSet, rule: &Rule) -> Page {
         sure::after_a_source(&rule.sure),
         rule.source.name
     ));
+    if !rule.formerly.is_empty() {
+        page.words(format!("Formerly: \"{}\".", rule.formerly.join("\", \"")));
+    }
     if !rule.waivable {
         page.words("No design may waive it.");
     }

@@ -17,7 +17,7 @@ use super::rule::{Amendment, Change, Limit, LimitOf, Part, Rule, RuleSet, Source
 use super::satisfiability::{self, Place};
 use super::saying::{Piece, Puts};
 use super::sentence;
-use super::table::{RowAsks, Table};
+use super::table::{RowAsks, Table, TableRow};
 use crate::base::names::nearest;
 use crate::base::{HasNotice, Reporter, Source, Span, limits, work};
 use crate::derive::Quantity;
@@ -54,7 +54,7 @@ impl Amender<'_, '_> {
 
     /// Changes what an amendment states, and leaves the rest of a rule as it was.
     pub fn amend(&mut self, block: &Block<'_>) {
-        let parts = parts(block.body, Holder::Amendment, &self.set.title, self.report);
+        let mut parts = parts(block.body, Holder::Amendment, &self.set.title, self.report);
         let Some(at) = self.position(block) else { return };
         let Some(old) = self.set.rules.get(at).map(Arc::clone) else { return };
         let source = self.report.source;
@@ -70,6 +70,7 @@ impl Amender<'_, '_> {
             return self.report.push(block.name_span, AmendmentProblem::NothingDiffers { rule });
         }
         let mut amended = Amended { rule: old.clone(), changes: Vec::new(), old };
+        self.by_their_names_now(&mut parts, &amended.old.limits, &amended.old.tables);
         let added = self.limits(&mut amended, &parts.limits);
         if self.asked(&mut amended, &parts, &added).is_none() {
             return;
@@ -111,6 +112,35 @@ impl Amender<'_, '_> {
         }
     }
 
+    /// Limits and tables that an amendment calls as they were called before get their names of now, which is told.
+    fn by_their_names_now(&mut self, parts: &mut Parts, limits: &[Limit], tables: &[Table]) {
+        for table in &mut parts.tables {
+            let was = |known: &&Table| known.formerly.as_ref().is_some_and(|former| *former == table.name);
+            let Some(now) = tables.iter().find(was).filter(|_| tables.iter().all(|known| known.name != table.name))
+            else {
+                continue;
+            };
+            let was = std::mem::replace(&mut table.name, now.name.clone());
+            for row in &mut table.rows {
+                let called = format!("{}{}", now.name, row.limit.strip_prefix(was.as_str()).unwrap_or_default());
+                if let Some(limit) = parts.limits.iter_mut().find(|limit| limit.name == row.limit) {
+                    limit.name.clone_from(&called);
+                }
+                row.limit = called;
+            }
+            self.report.push(table.stands, AmendmentProblem::FormerLimit { was, now: now.name.clone() });
+        }
+        for limit in &mut parts.limits {
+            let mut former = limits.iter().filter(|known| known.formerly.contains(&limit.name));
+            let (Some(now), None) = (former.next(), former.next()) else { continue };
+            if limits.iter().any(|known| known.name == limit.name) {
+                continue;
+            }
+            let was = std::mem::replace(&mut limit.name, now.name.clone());
+            self.report.push(limit.named, AmendmentProblem::FormerLimit { was, now: now.name.clone() });
+        }
+    }
+
     /// Puts limits in place of the rule's own; gives back those that it does not have.
     fn limits(&mut self, amended: &mut Amended, limits: &[Limit]) -> Vec<Limit> {
         let mut added = Vec::new();
@@ -145,7 +175,7 @@ impl Amender<'_, '_> {
             });
             let replaced = Some(Box::new(old.clone()));
             // A figure of the set that is amended for one rule is that rule's own from then on.
-            *old = Limit { replaced, ..limit.clone() };
+            *old = Limit { replaced, formerly: old.formerly.clone(), ..limit.clone() };
         }
         added
     }
@@ -159,10 +189,13 @@ impl Amender<'_, '_> {
             amended.rule.limits.extend(added.iter().map(|limit| supersedes(limit, &amended.old)));
         }
         if let Some(clause) = &parts.clause {
-            let shared = shared(clause, parts, &self.set.figures, self.report.source);
+            let shared = shared(clause, parts, self.set, self.report.source);
             let new = |figure: &Limit| amended.rule.limits.iter().all(|limit| limit.name != figure.name);
-            let shared: Vec<Limit> = shared.into_iter().filter(new).collect();
-            amended.rule.limits.extend(shared);
+            let limits: Vec<Limit> = shared.limits.into_iter().filter(new).collect();
+            let new = |figure: &Table| amended.rule.tables.iter().all(|table| table.name != figure.name);
+            let tables: Vec<Table> = shared.tables.into_iter().filter(new).collect();
+            amended.rule.limits.extend(limits);
+            amended.rule.tables.extend(tables);
         }
         let used = match &parts.clause {
             Some(clause) => self.clause(amended, parts, clause)?,
@@ -323,32 +356,71 @@ impl Amender<'_, '_> {
 
     /// Changes a figure of the set below, in every rule that reads it.
     pub fn amend_figure(&mut self, block: &Block<'_>) {
-        let names = (self.set.title.as_str(), block.name.as_str());
+        let name = self.figure_called(block);
+        let names = (self.set.title.as_str(), name.as_str());
         let parts = parts_of_block(block.body, Holder::Figure, names, self.report);
-        if block.name.is_empty() || self.base_is_lost {
+        if name.is_empty() || self.base_is_lost {
             return;
         }
         let source = self.report.source;
-        let here = |figure: &&mut Limit| figure.name == block.name && figure.source != *source;
-        let Some(old) = self.set.figures.iter_mut().find(here) else {
-            let below = || self.set.figures.iter().filter(|figure| figure.source != *source);
-            let own = self.set.figures.iter().find(|figure| figure.name == block.name && figure.replaced.is_none());
-            let own = own.map(|own| own.named);
-            let near = nearest(&block.name, below().map(|figure| figure.name.as_str())).map(str::to_owned);
-            let known = below().map(|figure| figure.name.clone()).collect();
-            let figure = block.name.clone();
-            if self.set.unread_figures.contains(&figure) {
-                return;
-            }
-            return self.report.push(block.name_span, SetProblem::NoSuchFigure { figure, near, known, own });
-        };
-        let Some(new) = parts.limits.first() else {
+        let below = |figure: &&Limit| figure.source != *source;
+        let is_table = self.set.figure_tables.iter().any(|table| table.name == name);
+        if !is_table && !self.set.figures.iter().filter(below).any(|figure| figure.name == name) {
+            return self.no_such_figure(name, block.name_span);
+        }
+        if parts.limits.is_empty() {
             if !parts.damaged {
-                let figure = block.name.clone();
-                self.report.push(block.name_span, SetProblem::NoFigure { figure });
+                self.report.push(block.name_span, SetProblem::NoFigure { figure: name });
             }
             return;
-        };
+        }
+        match parts.limits.first() {
+            Some(new) if !is_table && parts.tables.is_empty() => self.move_figure(block, &parts, new),
+            _ => self.move_table(block, &name, &parts),
+        }
+    }
+
+    /// The figure that a block speaks of, by its name of now; where it is called as it was before, that is told.
+    fn figure_called(&mut self, block: &Block<'_>) -> String {
+        let name = &block.name;
+        let figures = &self.set.figures;
+        let tables = &self.set.figure_tables;
+        if figures.iter().any(|figure| figure.name == *name) || tables.iter().any(|table| table.name == *name) {
+            return name.clone();
+        }
+        let mut former = self.set.former_figures.iter().filter(|(former, _)| former == name).map(|(_, now)| now);
+        match (former.next(), former.next()) {
+            (Some(now), None) => {
+                let now = now.clone();
+                self.report.push(block.name_span, SetProblem::FormerFigure { was: name.clone(), now: now.clone() });
+                now
+            }
+            _ => name.clone(),
+        }
+    }
+
+    fn no_such_figure(&mut self, figure: String, place: Span) {
+        if self.set.unread_figures.contains(&figure) {
+            return;
+        }
+        let source = self.report.source;
+        let tables = &self.set.figure_tables;
+        let of_table = |limit: &Limit| tables.iter().find(|table| table.rows.iter().any(|row| row.limit == limit.name));
+        let called = |limit: &Limit| of_table(limit).map_or_else(|| limit.name.clone(), |table| table.name.clone());
+        let below = self.set.figures.iter().filter(|figure| figure.source != *source);
+        let mut known: Vec<String> = below.map(called).collect();
+        known.dedup();
+        let near = nearest(&figure, known.iter().map(String::as_str)).map(str::to_owned);
+        let own = self.set.figures.iter().find(|own| called(own) == figure && own.replaced.is_none());
+        let own = own.map(|own| own.named);
+        self.report.push(place, SetProblem::NoSuchFigure { figure, near, known, own });
+    }
+
+    /// Moves a figure, or one row of a figure that is a table, in every rule that reads it.
+    fn move_figure(&mut self, block: &Block<'_>, parts: &Parts, new: &Limit) {
+        let source = self.report.source;
+        let here = |figure: &&mut Limit| figure.name == new.name && figure.source != *source;
+        let Some(old) = self.set.figures.iter_mut().find(here) else { return };
         if old.measure.dimension != new.measure.dimension {
             let problem = other_sort(new, old);
             return self.report.push(new.span, problem);
@@ -361,10 +433,12 @@ impl Amender<'_, '_> {
             self.report.push(new.span, AmendmentProblem::AnotherUnit { now, was: old.measure });
         }
         let cites = parts.cites.as_ref().map(|(cites, _)| cites.clone()).unwrap_or_default();
-        let figure = Limit { replaced: Some(Box::new(old.clone())), cites, ..new.clone() };
+        let (replaced, formerly) = (Some(Box::new(old.clone())), old.formerly.clone());
+        let figure = Limit { replaced, cites, formerly, ..new.clone() };
         *old = figure.clone();
-        let grounds = if parts.cites.is_some() || parts.because.is_some() { Sourced::Yes } else { Sourced::No };
         let reads = |limit: &Limit| limit.of == LimitOf::Set && limit.name == figure.name;
+        let anew = parts.cites.is_some() && parts.sure.is_none();
+        let mut found = Vec::new();
         for rule in self.set.rules.iter_mut().filter(|rule| rule.limits.iter().any(reads)) {
             let before = Rule::clone(rule);
             let mut amended = before.clone();
@@ -379,30 +453,111 @@ impl Amender<'_, '_> {
             *limit = figure.clone();
             if let Some(fault) = satisfiability::fault(&amended).map(|found| found.fault) {
                 let spoils = fault.spoils();
-                self.report.push(figure.span, Problem::Unsound { fault, amended: true, against: None });
+                found.push(fault);
                 if spoils {
                     continue;
                 }
             }
-            let way = way_of(&before, &amended);
-            match amended.amendments.last_mut().filter(|last| last.source == *source) {
-                // The same text amends the rule itself, too.
-                Some(last) => {
-                    last.changes.push(change);
-                    last.way = last.way.max(way);
-                }
-                None => {
-                    let (set, source, span) = (self.set.title.clone(), source.clone(), block.name_span);
-                    let inherited = before.fragments.len();
-                    let changes = vec![change];
-                    amended.amendments.push(Amendment { set, source, span, changes, inherited, grounds, way });
-                }
-            }
-            if parts.cites.is_some() && parts.sure.is_none() && amended.limits.iter().all(reads) {
+            let by = (self.set.title.as_str(), source, block.name_span);
+            put_amendment(&before, &mut amended, vec![change], parts, by);
+            if anew && amended.limits.iter().all(reads) {
                 amended.sure.clear();
             }
             *rule = Arc::new(amended);
         }
+        for fault in found {
+            self.report.push(figure.span, Problem::Unsound { fault, amended: true, against: None });
+        }
+    }
+
+    /// Puts a table, or one figure, in place of a figure that is a table or a single one, in every rule that reads it.
+    fn move_table(&mut self, block: &Block<'_>, name: &str, parts: &Parts) {
+        let source = self.report.source;
+        let cites = parts.cites.as_ref().map(|(cites, _)| cites.clone()).unwrap_or_default();
+        let old = self.set.figure_tables.iter().find(|table| table.name == name).cloned();
+        let of_old = |limit: &Limit| match &old {
+            Some(table) => table.rows.iter().any(|row| row.limit == limit.name),
+            None => limit.name == name,
+        };
+        let first = self.set.figures.iter().find(|figure| of_old(figure)).cloned();
+        if let Some((first, new)) = first.as_ref().zip(parts.limits.first())
+            && first.measure.dimension != new.measure.dimension
+        {
+            let problem = other_sort(new, first);
+            return self.report.push(new.span, problem);
+        }
+        // What the rules read: each of them is amended as by a table of its own.
+        let reads = |rule: &Rule| rule.limits.iter().any(|limit| limit.of == LimitOf::Set && of_old(limit));
+        let mut told = Vec::new();
+        let limits: Vec<Limit> = parts
+            .limits
+            .iter()
+            .map(|limit| Limit { cites: cites.clone(), named: block.name_span, ..limit.clone() })
+            .collect();
+        let readers: Vec<usize> =
+            self.set.rules.iter().enumerate().filter(|(_, rule)| reads(rule)).map(|(at, _)| at).collect();
+        for at in readers {
+            let Some(before) = self.set.rules.get(at).map(|rule| Rule::clone(rule)) else { continue };
+            let mut amended = Amended { rule: before.clone(), changes: Vec::new(), old: before.clone() };
+            // Each rule would tell the same of the same words.
+            std::mem::swap(self.report.found, &mut told);
+            let of_rule = self.report.found.len();
+            let added = self.limits(&mut amended, &limits);
+            let asked = self.asked(&mut amended, parts, &added);
+            let found = unsound(&amended, source, block.name_span);
+            std::mem::swap(self.report.found, &mut told);
+            let new: Vec<_> = told.drain(of_rule..).filter(|said| !self.report.found.contains(said)).collect();
+            self.report.found.extend(new);
+            if let Some((place, fault)) = found {
+                let spoils = fault.spoils();
+                self.report.push(place, Problem::Unsound { fault, amended: true, against: None });
+                if spoils {
+                    continue;
+                }
+            }
+            if asked.is_none() || amended.changes.is_empty() {
+                continue;
+            }
+            let Amended { rule: mut now, changes, .. } = amended;
+            put_amendment(&before, &mut now, changes, parts, (&self.set.title, source, block.name_span));
+            if let Some(place) = self.set.rules.get_mut(at) {
+                *place = Arc::new(now);
+            }
+        }
+        self.keep_figure(name, old.as_ref(), parts, &limits, first.as_ref());
+    }
+
+    /// Keeps a figure as an amendment leaves it, for the rules that read it from here on.
+    fn keep_figure(&mut self, name: &str, old: Option<&Table>, parts: &Parts, limits: &[Limit], first: Option<&Limit>) {
+        let set = &mut *self.set;
+        let table = match (old, parts.tables.first()) {
+            (Some(old), Some(new)) => Some(retabled(old, new).table),
+            (_, new) => new.cloned(),
+        };
+        let before = std::mem::take(&mut set.figures);
+        let of_old = |limit: &Limit| match old {
+            Some(table) => table.rows.iter().any(|row| row.limit == limit.name),
+            None => limit.name == name,
+        };
+        let (of_it, others): (Vec<Limit>, Vec<Limit>) = before.into_iter().partition(of_old);
+        set.figures = others;
+        let put = |limit: &Limit| {
+            let before = of_it.iter().find(|before| before.name == limit.name);
+            let named = first.map_or(limit.named, |first| first.named);
+            let replaced = before.map(|before| Box::new(before.clone()));
+            let formerly = before.map(|before| before.formerly.clone()).unwrap_or_default();
+            Limit { named, replaced, formerly, ..limit.clone() }
+        };
+        let stays = |limit: &&Limit| {
+            let has = |row: &TableRow| row.limit == limit.name;
+            let restated = limits.iter().any(|new| new.name == limit.name);
+            !restated && table.as_ref().is_some_and(|table| table.rows.iter().any(has))
+        };
+        let kept: Vec<Limit> = of_it.iter().filter(stays).cloned().collect();
+        set.figures.extend(kept);
+        set.figures.extend(limits.iter().map(put));
+        set.figure_tables.retain(|table| table.name != name);
+        set.figure_tables.extend(table);
     }
 
     /// Puts a condition and a verb in place of the rule's own; which of the limits the condition reads.
@@ -490,7 +645,10 @@ impl Amender<'_, '_> {
                 let rules: Vec<String> = self.set.rules.iter().filter(keeps).map(|other| other.name.clone()).collect();
                 if !rules.is_empty() {
                     let problem = AmendmentProblem::SameFigure { figure: before.figures(), rules };
-                    found.push((limit.span, problem));
+                    // A figure of the set is told of once, however many rules read it.
+                    if !found.contains(&(limit.span, problem.clone())) {
+                        found.push((limit.span, problem));
+                    }
                 }
             }
         }
@@ -542,7 +700,21 @@ impl Amender<'_, '_> {
             return None;
         }
         work::done(self.set.rules.len());
-        let found = self.set.rules.iter().position(|rule| rule.name == *name);
+        let rules = || self.set.rules.iter();
+        let found = rules().position(|rule| rule.name == *name);
+        let former = || {
+            let mut found = rules().enumerate().filter(|(_, rule)| rule.was_called(name));
+            found.next().filter(|_| found.next().is_none())
+        };
+        // A rule of this very text is no other's to amend.
+        if found.is_none()
+            && self.own.iter().all(|(own, _)| own != name)
+            && let Some((at, rule)) = former()
+        {
+            let problem = AmendmentProblem::FormerRule { was: name.clone(), now: rule.name.clone() };
+            self.report.push(block.name_span, problem);
+            return Some(at);
+        }
         if found.is_none() && !self.set.unread.contains(name) {
             let problem = self.no_such_rule(name.clone(), block.kind);
             self.report.push(block.name_span, problem);
@@ -593,6 +765,30 @@ impl Amender<'_, '_> {
     }
 }
 
+/// Notes in a rule what a figure of a set changes of it.
+fn put_amendment(
+    before: &Rule,
+    now: &mut Rule,
+    changes: Vec<Change>,
+    parts: &Parts,
+    (set, source, span): (&str, &Source, Span),
+) {
+    let way = way_of(before, now);
+    match now.amendments.last_mut().filter(|last| last.source == *source) {
+        // The same text amends the rule itself, too.
+        Some(last) => {
+            last.changes.extend(changes);
+            last.way = last.way.max(way);
+        }
+        None => {
+            let inherited = before.fragments.len();
+            let grounds = if parts.cites.is_some() || parts.because.is_some() { Sourced::Yes } else { Sourced::No };
+            let (set, source) = (set.to_owned(), source.clone());
+            now.amendments.push(Amendment { set, source, span, changes, inherited, grounds, way });
+        }
+    }
+}
+
 /// The name of a figure of which a table takes the place; no clause can name it.
 fn overruled(name: &str) -> String {
     [name, ":"].concat()
@@ -605,7 +801,7 @@ fn supersedes(limit: &Limit, old: &Rule) -> Limit {
         let holds = |asks: &RowAsks| match asks {
             RowAsks::Otherwise => true,
             RowAsks::Words(choice) => words.split(" or ").all(|word| choice.iter().any(|known| known.words == word)),
-            RowAsks::Number(_) => false,
+            RowAsks::Number(_) | RowAsks::Both(_) => false,
         };
         let row = table.rows.iter().find(|row| holds(&row.asks))?;
         old.limits.iter().find(|limit| limit.name == row.limit)

@@ -109,6 +109,7 @@ pub fn pairs<'a>(first: &'a RuleSet, second: &'a RuleSet) -> Vec<(&'a Rule, &'a 
     let rules = |set: &'a RuleSet| set.rules.iter().map(|rule| &**rule);
     let named = |rule: &'a Rule| Some((rule, rules(second).find(|other| other.name == rule.name)?));
     let mut found: Vec<(&Rule, &Rule)> = rules(first).filter_map(named).collect();
+    let was_called = |a: &Rule, b: &Rule| b.was_called(&a.name) || a.was_called(&b.name);
     let near = |a: &Rule, b: &Rule| nearest(&a.name, [b.name.as_str()]).is_some();
     let asks_alike = |a: &Rule, b: &Rule| {
         a.shall == b.shall
@@ -120,7 +121,7 @@ pub fn pairs<'a>(first: &'a RuleSet, second: &'a RuleSet) -> Vec<(&'a Rule, &'a 
     let one_clause = |a: &Rule, b: &Rule| {
         !a.cites.is_empty() && a.cites == b.cites && a.cites.chars().any(|sign| sign.is_ascii_digit())
     };
-    let ways: [&Belongs<'_>; 3] = [&asks_alike, &one_clause, &near];
+    let ways: [&Belongs<'_>; 4] = [&was_called, &asks_alike, &one_clause, &near];
     for belongs in ways {
         let free_first = |rule: &&Rule, found: &[(&Rule, &Rule)]| !found.iter().any(|(a, _)| std::ptr::eq(*a, *rule));
         let free_second = |rule: &&Rule, found: &[(&Rule, &Rule)]| !found.iter().any(|(_, b)| std::ptr::eq(*b, *rule));

@@ -42,6 +42,7 @@ words! {
     Set "chapter", "rules that belong together", "chapter \"Treads\" { }";
     Set "rule", "one rule, by its name", "rule \"low risers\" { each riser shall have height <= 7\"; source: \"common practice\" }";
     Set "figure", "a figure that several rules read under one name, so that another set moves it once", "figure \"ball\" { is: 4\" (102 mm) }\nrule \"gap\" { each guard shall have opening < ball; source: \"x\" }";
+    Set "is by", "of a figure that is a table: a figure, then when it counts, as in a limit", "figure \"bend\" { is by width of flight: 42\" up to 44\", 60\" otherwise }\nrule \"boards\" { each tread shall have length <= bend; source: \"x\" }";
     Set "amend", "changes a rule of the set that is taken in", "amend \"riser height\" { limit tallest: 7-1/2\" }";
     Set "amend figure", "moves a figure of the set that is taken in, in every rule that reads it", "amend figure \"shared\" { is: 7-1/2\"; source: \"county 4\" }";
     Set "withdraw", "takes out a rule of the set that is taken in", "withdraw \"riser spread\" { because: \"Ordinance 14-4 holds neighbours instead.\" }";
@@ -54,7 +55,10 @@ words! {
     Rule "limit", "a figure with a name, so that another set can change it", "limit most: 42\"";
     Rule "limit ( )", "beside a figure in inches, the metric one that the source prints: what is written in metric alone is held to that one", "limit most: 42\" (1067 mm)";
     Rule "limit by", "a table: a figure, then when it counts (`up to`, `under`, `over`, `from` or `at` a figure, `for` a word, `otherwise`); the first row that holds", "limit most by width of flight: 42\" up to 44\", 48\" over 44\" up to 60\", 60\" otherwise";
+    Rule "limit by, and", "a table that goes by two things: each row says both, joined by `and`, or one", "limit most by use of stair and width of flight: 42\" for dwelling and up to 44\", 48\" for dwelling, 60\" otherwise";
     Rule "read between", "last row of a table: between rows that stand `at` a figure the value is read in proportion", "limit most by width of flight: 42\" at 36\", 60\" at 54\", read between";
+    Rule "limit, formerly", "the name that a limit went by before: what amends it by that is read, and told the new one", "limit most formerly longest: 42\"";
+    Rule "formerly", "the name that a rule, or a figure, went by before, in quotes; several parted by commas", "formerly: \"longest board\"";
     Rule "says", "the rule's own sentence for a finding, with `element`, `value`, `limit`, `asked`, `miss`, `verb`, `words`, a limit or any value of the clause put in; `says height: ...` where that decided", "says: \"{element} is {value} high, {verb} be {asked}: {miss}\"";
     Rule "source", "document and clause; every rule has one", "source: \"common practice\"";
     Rule "because", "why, in one sentence", "because: \"Longer boards bow.\"";

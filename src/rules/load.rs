@@ -1,20 +1,21 @@
 //! A ruleset from its text, and from the sets that it amends.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use super::amend::Amender;
 use super::blocks::{Block, HEADING, blocks, is_ruleset, misplaced};
 use super::drawing::is_drawing;
 use super::figures::shared;
-use super::parts::{Parts, parts, parts_of, stated_once, text_of};
+use super::parts::{Parts, StatedText, parts, parts_of, stated_once, text_of};
 use super::problem::{BlockKind, BlockProblem, Holder, Problem, SetProblem};
 use super::proportion::out_of_proportion;
 use super::refusal::SetRefusal;
-use super::resolve::{self, Names, Resolved};
+use super::resolve::{self, Names, Reach, Resolved};
 use super::rule::{Applies, Below, Limit, LimitOf, Purpose, Rule, RuleSet};
 use super::satisfiability;
 use super::sentence;
+use super::table::Table;
 use crate::base::names::{nearest, says_something};
 use crate::base::{Diagnostic, Reporter, Severity, Source, Span, lift};
 use crate::syntax::{self, Item, Term, TermKind};
@@ -70,6 +71,8 @@ fn load_within(
         caution_below: String::new(),
         shipped: tree.kept,
         applies: if is_drawing(source) { Applies::WhereStated } else { Applies::Always },
+        former_rules: Vec::new(),
+        odd_figures: BTreeSet::new(),
     };
     loader.read(&tree.items);
     let set = loader.set;
@@ -96,6 +99,10 @@ struct Loader<'a> {
     shipped: bool,
     /// When its rules apply.
     applies: Applies,
+    /// Former names of the rules of this text.
+    former_rules: Vec<StatedText>,
+    /// Where something odd was reported of the figures that are tables: once, however many rules read them.
+    odd_figures: BTreeSet<Span>,
 }
 
 impl Loader<'_> {
@@ -117,6 +124,7 @@ impl Loader<'_> {
         of(BlockKind::Amend).filter(|block| block.of_figure).for_each(|block| amender.amend_figure(block));
         amender.same_figures();
         of(BlockKind::Rule).for_each(|block| self.rule(block));
+        self.former_names_are_free();
         self.rules_together();
         self.below_is_amended();
         self.figures_are_read();
@@ -166,21 +174,44 @@ impl Loader<'_> {
         let figure = block.name.clone();
         if parts.limits.is_empty() {
             self.set.unread_figures.push(figure.clone());
+            self.set.unread_figures.extend(parts.formerly.iter().map(|(former, _)| former.clone()));
         }
         if !syntax::is_name(&figure) {
             return self.report.push(block.name_span, BlockProblem::LimitName { name: figure });
         }
-        if let Some(earlier) = self.set.figures.iter().find(|known| known.name == figure) {
+        let known = |known: &&Limit| known.name == figure || of_table(&self.set.figure_tables, &figure, &known.name);
+        if let Some(earlier) = self.set.figures.iter().find(known) {
             let set = earlier.set.clone();
             return self.report.push(block.name_span, SetProblem::FigureTwice { figure, set });
         }
-        match parts.limits.into_iter().next() {
-            Some(limit) => {
-                let cites = parts.cites.map(|(cites, _)| cites).unwrap_or_default();
-                self.set.figures.push(Limit { named: block.name_span, cites, ..limit });
+        if parts.limits.is_empty() {
+            if !parts.damaged {
+                self.report.push(block.name_span, SetProblem::NoFigure { figure });
             }
-            None if parts.damaged => {}
-            None => self.report.push(block.name_span, SetProblem::NoFigure { figure }),
+            return;
+        }
+        let cites = parts.cites.map(|(cites, _)| cites).unwrap_or_default();
+        let formerly: Vec<String> =
+            parts.formerly.iter().chain(&parts.former_limits).map(|(former, _)| former.clone()).collect();
+        self.set.former_figures.extend(parts.formerly.into_iter().map(|(former, _)| (former, figure.clone())));
+        for limit in parts.limits {
+            let row = limit.name.strip_prefix(figure.as_str()).unwrap_or_default();
+            let formerly = formerly.iter().map(|former| format!("{former}{row}")).collect();
+            self.set.figures.push(Limit { named: block.name_span, cites: cites.clone(), formerly, ..limit });
+        }
+        let former = formerly.first().cloned();
+        self.set
+            .figure_tables
+            .extend(parts.tables.into_iter().map(|table| Table { formerly: former.clone(), ..table }));
+    }
+
+    /// Reports the former names of this text that something in the set goes by, or went by too.
+    fn former_names_are_free(&mut self) {
+        for (name, span) in std::mem::take(&mut self.former_rules) {
+            let now = self.set.rules.iter().any(|rule| rule.name == name);
+            if now || self.set.rules.iter().filter(|rule| rule.was_called(&name)).count() > 1 {
+                self.report.push(span, SetProblem::FormerNameTaken { name, now });
+            }
         }
     }
 
@@ -191,8 +222,14 @@ impl Loader<'_> {
             let mut limits = self.set.rules.iter().flat_map(|rule| &rule.limits);
             limits.any(|limit| limit.of == LimitOf::Set && limit.name == figure.name)
         };
-        let unread: Vec<_> =
-            here.filter(|figure| !read(figure)).map(|figure| (figure.named, figure.name.clone())).collect();
+        let tables = &self.set.figure_tables;
+        let called = |figure: &Limit| {
+            let table = tables.iter().find(|table| table.rows.iter().any(|row| row.limit == figure.name));
+            table.map_or_else(|| figure.name.clone(), |table| table.name.clone())
+        };
+        let mut unread: Vec<_> =
+            here.filter(|figure| !read(figure)).map(|figure| (figure.named, called(figure))).collect();
+        unread.dedup();
         // One that could not be read may be the one that does.
         if self.set.unread.is_empty() {
             for (place, figure) in unread {
@@ -311,6 +348,8 @@ impl Loader<'_> {
         self.set.takes_in.extend(taken.takes_in);
         self.set.rules = taken.rules;
         self.set.figures = taken.figures;
+        self.set.figure_tables = taken.figure_tables;
+        self.set.former_figures = taken.former_figures;
         self.set.withdrawn = taken.withdrawn;
         self.set.unread = taken.unread;
         self.set.unread_figures = taken.unread_figures;
@@ -337,24 +376,36 @@ impl Loader<'_> {
             if !parts.damaged {
                 self.report.push(block.head, SetProblem::NoClause { rule: name.clone() });
             }
-            return self.set.unread.push(name.clone());
+            return self.unread(name, &parts.formerly);
         };
         if parts.cites.as_ref().is_none_or(|(cites, _)| cites.is_empty()) && !parts.damaged {
             self.report.push(block.head, SetProblem::NoSource { rule: name.clone() });
         }
-        let shared = shared(&clause, &parts, &self.set.figures, self.report.source);
-        parts.limits.extend(shared);
+        let shared = shared(&clause, &parts, &self.set, self.report.source);
+        parts.limits.extend(shared.limits);
+        parts.tables.extend(shared.tables);
         parts.refused.extend(self.set.unread_figures.iter().cloned());
         let refused = parts.refused.clone();
         let names =
             Names { limits: &parts.limits, tables: &parts.tables, classes: &self.set.classes, refused: &refused };
         let read = resolve::clause(&clause, names, &mut self.report);
         let Some(read) = read.filter(|read| self.limits_are_sound(&parts.limits, read)) else {
-            return self.set.unread.push(name.clone());
+            return self.unread(name, &parts.formerly);
         };
+        let of_figure = |odd: &Reach| self.set.figure_tables.iter().find(|table| table.name == odd.table);
         for odd in &read.reach {
-            self.report.push(odd.span, odd.problem.clone());
+            match of_figure(odd).filter(|table| table.stands == odd.of) {
+                // What a set below says of its figures was reported there.
+                Some(_) if !self.odd_figures.insert(odd.span) => {}
+                Some(table)
+                    if !self.set.figures.iter().any(|figure| {
+                        *self.report.source == figure.source
+                            && of_table(std::slice::from_ref(table), &table.name, &figure.name)
+                    }) => {}
+                _ => self.report.push(odd.span, odd.problem.clone()),
+            }
         }
+        self.former_rules.extend(parts.formerly.iter().cloned());
         let rule = self.put_together(block, parts, &clause, read);
         if !self.shipped
             && let Some(found) = satisfiability::fault(&rule)
@@ -374,6 +425,12 @@ impl Loader<'_> {
             self.report.push(place, problem);
         }
         self.set.rules.push(Arc::new(rule));
+    }
+
+    /// Notes that a rule of the text could not be read, by each of its names.
+    fn unread(&mut self, name: &str, formerly: &[StatedText]) {
+        self.set.unread.push(name.to_owned());
+        self.set.unread.extend(formerly.iter().map(|(former, _)| former.clone()));
     }
 
     /// Whether no limit hides what the kind has; that, and one that is never read, is reported.
@@ -423,8 +480,15 @@ impl Loader<'_> {
             amendments: Vec::new(),
             waivable: parts.waivable.is_none_or(|(waivable, _)| waivable),
             applies: self.applies,
+            formerly: parts.formerly.into_iter().map(|(former, _)| former).collect(),
         }
     }
+}
+
+/// Whether a limit is a row of the table of this name.
+fn of_table(tables: &[Table], name: &str, limit: &str) -> bool {
+    let mut named = tables.iter().filter(|table| table.name == name);
+    named.any(|table| table.rows.iter().any(|row| row.limit == limit))
 }
 
 /// The problem of a rule whose name an earlier one has.

@@ -12,7 +12,7 @@ use super::table::{RowAsks, Table, TableRow};
 use crate::base::names::{nearest, says_something};
 use crate::base::{Reporter, Source, Span, limits, work};
 use crate::measure::Measure;
-use crate::syntax::{self, ClauseTree, Fragment, Item, LoneCondition, Term, TermKind};
+use crate::syntax::{self, ClauseTree, Expr, Fragment, Item, LoneCondition, Term, TermKind};
 
 /// How far a metric figure may lie from the one that it stands beside, as a share of it: the codes round 1/4 in to
 /// 6 mm, which is 6 % away.
@@ -43,6 +43,10 @@ pub(super) struct Parts {
     pub clause: Option<ClauseTree>,
     pub verb: Option<StatedVerb>,
     pub condition: Option<NewCondition>,
+    /// Names that the rule or the figure went by before.
+    pub formerly: Vec<StatedText>,
+    /// Names that the figure went by before as a limit of rules of their own.
+    pub former_limits: Vec<StatedText>,
     pub limits: Vec<Limit>,
     pub tables: Vec<Table>,
     pub says: Vec<StatedSaying>,
@@ -168,7 +172,9 @@ impl PartsReader<'_, '_> {
                     return;
                 }
                 self.parts.damaged |= *damaged;
-                if *damaged && (name.starts_with("limit ") || self.holder == Holder::Figure) {
+                let takes_figures =
+                    name.starts_with("limit ") || self.holder == Holder::Figure && !name.starts_with("formerly");
+                if *damaged && takes_figures {
                     self.refuses(name);
                 }
                 if !damaged {
@@ -223,8 +229,11 @@ impl PartsReader<'_, '_> {
     fn property(&mut self, name: &str, name_span: Span, value: &[Term], value_span: Span) {
         let is_limit = name == "limit" || name.starts_with("limit ");
         let says = name == "says" || name.starts_with("says ");
+        let by = self.holder == Holder::Figure && name.starts_with("is by ");
         let known = if is_limit {
             "limit"
+        } else if by {
+            "is"
         } else if says {
             "says"
         } else {
@@ -238,11 +247,14 @@ impl PartsReader<'_, '_> {
         if value.is_empty() {
             return self.report.push(name_span, BlockProblem::NothingStated { name: name.to_owned() });
         }
-        if is_limit || name == "is" {
+        if is_limit || by || name == "is" {
             return self.limit(name, name_span, value, value_span);
         }
         if says {
             return self.says(name, name_span, value, value_span);
+        }
+        if name.starts_with("formerly") {
+            return self.formerly(name, value, value_span);
         }
         let text = text_of(self.report.source, value, value_span);
         if !says_something(&text) {
@@ -285,6 +297,21 @@ impl PartsReader<'_, '_> {
         self.parts.says.push(StatedSaying { of, span: inside_quotes(self.report.source, *span) });
     }
 
+    /// `formerly: "riser height"`, several parted by commas.
+    fn formerly(&mut self, name: &str, value: &[Term], value_span: Span) {
+        for term in value.iter().filter(|term| term.kind != TermKind::Comma) {
+            match &term.kind {
+                TermKind::Text(text) if says_something(text) => {
+                    let names =
+                        if name == "formerly" { &mut self.parts.formerly } else { &mut self.parts.former_limits };
+                    names.push((text.trim().to_owned(), term.span));
+                }
+                TermKind::Text(_) => self.report.push(term.span, BlockProblem::NothingStated { name: name.to_owned() }),
+                _ => return self.report.push(value_span, BlockProblem::FormerlyNoName),
+            }
+        }
+    }
+
     fn limit(&mut self, name: &str, name_span: Span, value: &[Term], value_span: Span) {
         let read = self.parts.limits.len();
         self.read_limit(name, name_span, value, value_span);
@@ -297,21 +324,23 @@ impl PartsReader<'_, '_> {
     fn refuses(&mut self, name: &str) {
         let limit = name.strip_prefix("limit ").unwrap_or(self.block_name);
         let limit = limit.split_once(" by ").map_or(limit, |(table, _)| table);
+        let limit = limit.split_once(FORMERLY).map_or(limit, |(limit, _)| limit);
         self.parts.refused.push(limit.to_owned());
     }
 
     fn read_limit(&mut self, name: &str, name_span: Span, value: &[Term], value_span: Span) {
         let limit = match (self.holder, name.strip_prefix("limit ")) {
             // A figure goes by the name of its block.
-            (Holder::Figure, _) => self.block_name.to_owned(),
+            (Holder::Figure, _) => format!("{}{}", self.block_name, name.strip_prefix("is").unwrap_or_default()),
             (_, Some(limit)) => limit.to_owned(),
             (_, None) => return self.report.push(name_span, BlockProblem::UnnamedLimit),
         };
+        let (limit, former) = former(&limit);
         let many = value.iter().filter(|term| matches!(term.kind, TermKind::Figure(_))).count() > 1
             && !self.in_parentheses(value.get(1..).unwrap_or_default())
             || value.iter().any(|term| term.kind == TermKind::Comma);
-        if self.holder != Holder::Figure && (many || value.len() > 1 && limit.contains(" by ")) {
-            return self.table_or_nothing(&limit, name_span, value, value_span);
+        if many || value.len() > 1 && limit.contains(" by ") {
+            return self.table_or_nothing((&limit, former), name_span, value, value_span);
         }
         if self.are_too_many(name_span) {
             return;
@@ -322,18 +351,37 @@ impl PartsReader<'_, '_> {
             let begins = |begin: &str| words.contains(&format!(" {begin} "));
             self.holder == Holder::Amendment && rows::BEGIN.iter().any(|begin| begins(begin))
         };
-        if !syntax::is_name(&limit) && !of_row(&limit) {
+        // The name of a figure is that of its block, and looked at there.
+        if self.holder != Holder::Figure && !syntax::is_name(&limit) && !of_row(&limit) {
             return self.report.push(named, BlockProblem::LimitName { name: limit });
         }
         let Some((measure, metric)) = self.figure(&limit, value, value_span) else { return };
-        self.put_limit(limit, (measure, metric), value_span, named);
+        self.put_limit((limit, former), (measure, metric), value_span, named);
     }
 
-    fn put_limit(&mut self, name: String, (measure, metric): (Measure, Option<Measure>), span: Span, named: Span) {
+    fn put_limit(
+        &mut self,
+        (name, former): (String, Option<String>),
+        (measure, metric): (Measure, Option<Measure>),
+        span: Span,
+        named: Span,
+    ) {
         let (source, set) = (self.report.source.clone(), self.set.to_owned());
         let of = if self.holder == Holder::Figure { LimitOf::Set } else { LimitOf::Rule };
-        let cites = String::new();
-        self.parts.limits.push(Limit { name, measure, metric, source, span, named, set, replaced: None, of, cites });
+        let (cites, formerly, replaced) = (String::new(), former.into_iter().collect(), None);
+        self.parts.limits.push(Limit {
+            name,
+            measure,
+            metric,
+            source,
+            span,
+            named,
+            set,
+            replaced,
+            of,
+            formerly,
+            cites,
+        });
     }
 
     /// Whether a rule has as many limits as it may; the first one too many is reported.
@@ -350,7 +398,7 @@ impl PartsReader<'_, '_> {
     }
 
     /// A table, and none of its rows where one could not be read.
-    fn table_or_nothing(&mut self, limit: &str, name_span: Span, value: &[Term], value_span: Span) {
+    fn table_or_nothing(&mut self, limit: (&str, Option<String>), name_span: Span, value: &[Term], value_span: Span) {
         let (limits, tables) = (self.parts.limits.len(), self.parts.tables.len());
         self.table(limit, name_span, value, value_span);
         if self.parts.tables.len() == tables {
@@ -359,22 +407,24 @@ impl PartsReader<'_, '_> {
     }
 
     /// A table of limits: `limit least by occupants of stair: 36" up to 49, 44" otherwise`.
-    fn table(&mut self, limit: &str, name_span: Span, value: &[Term], value_span: Span) {
+    fn table(&mut self, (limit, formerly): (&str, Option<String>), name_span: Span, value: &[Term], value_span: Span) {
         let source = self.report.source.clone();
         let words = source.slice(name_span);
-        let refuse = |why| BlockProblem::Table { limit: limit.to_owned(), why };
+        let called = limit.split_once(" by ").map_or(limit, |(name, _)| name);
+        let refuse = |why| BlockProblem::Table { limit: called.to_owned(), why };
         let Some((name, at)) = limit.split_once(" by ").zip(words.find(" by ")).map(|((name, _), at)| (name, at))
         else {
-            return self.report.push(value_span, refuse(TableFault::NoBy));
+            let figure = self.holder == Holder::Figure;
+            return self.report.push(value_span, refuse(TableFault::NoBy { figure }));
         };
         let named =
             last_of(words.get(..at).unwrap_or_default(), Span { end: name_span.start + at as u32, ..name_span });
-        if !syntax::is_name(name) {
+        if self.holder != Holder::Figure && !syntax::is_name(name) {
             return self.report.push(named, BlockProblem::LimitName { name: name.to_owned() });
         }
         let by = Span::new(name_span.start as usize + at + " by ".len(), name_span.end as usize);
         let (stands, by_words) = (by, super::rule::one_line(source.slice(by)));
-        let by = match syntax::parse_value(&source, by) {
+        let (by, and_by) = match what_it_goes_by(&source, by) {
             Ok(by) => by,
             Err(diagnostic) => return self.report.found.push(diagnostic.lift()),
         };
@@ -403,7 +453,7 @@ impl PartsReader<'_, '_> {
                 _ => first = Some(measure),
             }
             let place = words.first().zip(words.last()).map_or(whole, |(first, last)| first.span.to(last.span));
-            let asks = match rows::row(&source, words) {
+            let asks = match rows::row(&source, words, and_by.is_some()) {
                 Ok(asks) => asks,
                 Err((at, why)) => {
                     return self.report.push(if at == Span::default() { whole } else { at }, refuse(why));
@@ -412,11 +462,13 @@ impl PartsReader<'_, '_> {
             if rows.last().is_some_and(|row| row.asks == RowAsks::Otherwise) {
                 return self.report.push(whole, refuse(TableFault::AfterOtherwise));
             }
-            let limit = format!("{name} {}", super::rule::one_line(source.slice(place)));
+            let says = super::rule::one_line(source.slice(place));
+            let limit = format!("{name} {says}");
+            let former = formerly.as_ref().map(|former| format!("{former} {says}"));
             if rows.iter().any(|row| row.limit == limit) {
                 return self.report.push(place, refuse(TableFault::Twice));
             }
-            self.put_limit(limit.clone(), (measure, metric), span, place);
+            self.put_limit((limit.clone(), former), (measure, metric), span, place);
             rows.push(TableRow { asks, limit, span: place });
         }
         let at_one = |row: &TableRow| matches!(&row.asks, RowAsks::Number(bounds) if matches!(bounds.as_slice(), [(crate::syntax::Relation::Equal, ..)]));
@@ -426,7 +478,10 @@ impl PartsReader<'_, '_> {
         if between && rows.len() < 2 {
             return self.report.push(value_span, refuse(TableFault::OneRow));
         }
-        self.parts.tables.push(Table { name: name.to_owned(), by, by_words, stands, rows, between });
+        if between && and_by.is_some() {
+            return self.report.push(stands, refuse(TableFault::BetweenTwo));
+        }
+        self.parts.tables.push(Table { name: name.to_owned(), formerly, by, and_by, by_words, stands, rows, between });
     }
 
     /// A figure, with the metric one beside it; nothing where it is none, which is reported.
@@ -544,6 +599,40 @@ impl PartsReader<'_, '_> {
             (Holder::Rule, _) => StatementMeant::Clause,
         }
     }
+}
+
+/// What stands between a limit's name and the one that it went by before.
+const FORMERLY: &str = " formerly ";
+
+/// A limit's name with what its table goes by, and the name that it went by before: `most formerly widest by use`.
+fn former(limit: &str) -> (String, Option<String>) {
+    match limit.split_once(FORMERLY) {
+        Some((name, rest)) => {
+            let (former, by) = rest.find(" by ").and_then(|at| rest.split_at_checked(at)).unwrap_or((rest, ""));
+            (format!("{name}{by}"), Some(former.to_owned()))
+        }
+        None => (limit.to_owned(), None),
+    }
+}
+
+/// What a table goes by: one thing, or two that are joined by `and`.
+fn what_it_goes_by(
+    source: &Source,
+    by: Span,
+) -> Result<(Expr, Option<Expr>), Box<crate::base::Diagnostic<syntax::Problem>>> {
+    let refused = match syntax::parse_value(source, by) {
+        Ok(by) => return Ok((by, None)),
+        Err(refused) => refused,
+    };
+    for (at, joined) in source.slice(by).match_indices(" and ") {
+        let (first, second) = (by.start as usize + at, by.start as usize + at + joined.len());
+        let first = syntax::parse_value(source, Span::new(by.start as usize, first));
+        let second = syntax::parse_value(source, Span::new(second, by.end as usize));
+        if let (Ok(first), Ok(second)) = (first, second) {
+            return Ok((first, Some(second)));
+        }
+    }
+    Err(refused)
 }
 
 /// The place of a text without its quotes.

@@ -1,9 +1,9 @@
 //! Names and dimensions of a clause, checked against the vocabulary and the catalogue before any design is.
 
 use super::node::{Collected, Node, Of, Place, Row, What, Which};
-use super::problem::{ClauseProblem, Counting, Problem, QuantityMeant, Without};
-use super::reach;
-use super::rule::Limit;
+use super::problem::{ClauseProblem, Counting, Problem, QuantityMeant};
+use super::reach::{Along, Reached};
+use super::rule::{Limit, LimitOf};
 use super::table::{RowAsks, Table, TableRow};
 use super::trade;
 use crate::base::names::nearest;
@@ -32,8 +32,10 @@ pub(super) struct Reach {
     pub row: Option<String>,
     pub span: Span,
     pub problem: ClauseProblem,
+    /// Where it stands what the table goes by.
+    pub of: Span,
     /// What the table goes by.
-    by: Node,
+    by: Vec<Node>,
 }
 
 /// Kinds of which no design holds one, for their statements are laid over other things: a rule of them would hold
@@ -71,9 +73,9 @@ pub(super) fn clause(tree: &ClauseTree, names: Names<'_>, report: &mut Reporter<
     let mut reach = std::mem::take(&mut resolver.reach);
     let condition = condition?;
     // A rule that its condition keeps to some of the values may leave the others without a row.
-    let narrowed = |by: &Node| {
+    let narrowed = |by: &[Node]| {
         let mut found = false;
-        condition.iter().for_each(|condition| condition.each(&mut |node| found |= node == by));
+        condition.iter().for_each(|condition| condition.each(&mut |node| found |= by.contains(node)));
         found
     };
     reach.retain(|reach| reach.row.is_some() || !narrowed(&reach.by));
@@ -143,6 +145,46 @@ struct Resolver<'r, 'a> {
 impl<'r, 'a> Resolver<'r, 'a> {
     fn new(names: Names<'r>, report: &'r mut Reporter<'a, Problem>) -> Self {
         Self { report, names, used: vec![false; names.limits.len()], reach: Vec::new() }
+    }
+}
+
+impl<'r> Resolver<'r, '_> {
+    /// The words that what a table goes by can be, where they are known: one without a row is told.
+    fn words_to_hold(&self, by: &Node, of: Type) -> Vec<&'r str> {
+        let Type::Word(known) = of else { return Vec::new() };
+        let is_class = matches!(by, Node::Read(What::Property(property), _) if property.handle() == properties::CLASS);
+        let classes = self.names.classes.iter().filter(|_| is_class).map(String::as_str);
+        known.iter().copied().chain(classes).collect()
+    }
+
+    /// A limit by its name, or by one that it went by before, which is told.
+    fn limit_by_any_name(&mut self, name: &Name, kind: &Kind) -> Option<usize> {
+        if let Some(at) = self.limit(&name.words) {
+            return Some(at);
+        }
+        if known(&name.words, kind) || self.names.tables.iter().any(|table| table.name == name.words) {
+            return None;
+        }
+        let mut former = self.names.limits.iter().filter(|limit| limit.formerly.contains(&name.words));
+        let (Some(limit), None) = (former.next(), former.next()) else { return None };
+        let now = limit.name.clone();
+        self.report.push(name.span, ClauseProblem::FormerLimit { was: name.words.clone(), now: now.clone() });
+        self.limit(&now)
+    }
+
+    fn table_by_any_name(&mut self, name: &Name, kind: &Kind) -> Option<&'r Table> {
+        let tables = self.names.tables;
+        if let Some(table) = tables.iter().find(|table| table.name == name.words) {
+            return Some(table);
+        }
+        if known(&name.words, kind) {
+            return None;
+        }
+        let was = |table: &&Table| table.formerly.as_ref().is_some_and(|former| *former == name.words);
+        let table = tables.iter().find(was)?;
+        let now = table.name.clone();
+        self.report.push(name.span, ClauseProblem::FormerLimit { was: name.words.clone(), now });
+        Some(table)
     }
 }
 
@@ -433,16 +475,16 @@ impl Resolver<'_, '_> {
     fn reference(&mut self, asked: &Asked, of: &[Name], kind: &'static Kind) -> Option<(Node, Type)> {
         if of.is_empty()
             && asked.place.is_none()
-            && let Some(at) = self.limit(&asked.name.words)
+            && let Some(at) = self.limit_by_any_name(&asked.name, kind)
         {
             let dimension = self.names.limits.get(at)?.measure.dimension;
             return Some((Node::Limit(at), Type::Number(dimension)));
         }
         if of.is_empty()
             && asked.place.is_none()
-            && let Some(table) = self.names.tables.iter().find(|table| table.name == asked.name.words)
+            && let Some(table) = self.table_by_any_name(&asked.name, kind)
         {
-            return self.table(table, kind);
+            return self.table(table, asked.name.span, kind);
         }
         if let Some(read) = self.in_a_view(asked, of, kind) {
             return read;
@@ -568,12 +610,38 @@ impl Resolver<'_, '_> {
         None
     }
 
+    /// A table by its name. One that a set below wrote for several rules may go by what cannot be asked here: that is
+    /// reported where it is read.
+    fn table(&mut self, table: &Table, read: Span, kind: &'static Kind) -> Option<(Node, Type)> {
+        let first =
+            table.rows.first().and_then(|row| self.names.limits.iter().find(|limit| limit.name == row.limit))?;
+        if first.of != LimitOf::Set || first.source == *self.report.source {
+            return self.table_here(table, kind);
+        }
+        let mut found = Vec::new();
+        let mut aside = Reporter { source: &first.source, found: &mut found };
+        let mut resolver = Resolver::new(self.names, &mut aside);
+        let node = resolver.table_here(table, kind);
+        let used = std::mem::take(&mut resolver.used);
+        self.used.iter_mut().zip(used).for_each(|(read, used)| *read |= used);
+        if node.is_none() {
+            let (figure, by) = (table.name.clone(), table.by_words.clone());
+            self.report.push(read, ClauseProblem::FigureGoesByOther { figure, by, kind });
+        }
+        node
+    }
+
     /// A table: the row that holds, or what lies between two.
-    fn table(&mut self, table: &Table, kind: &'static Kind) -> Option<(Node, Type)> {
+    fn table_here(&mut self, table: &Table, kind: &'static Kind) -> Option<(Node, Type)> {
         let limits: Vec<usize> = table.rows.iter().map(|row| self.limit(&row.limit)).collect::<Option<_>>()?;
         let dimension = self.names.limits.get(*limits.first()?)?.measure.dimension;
-        let (by, of) = self.node(&table.by, kind)?;
+        let mut by: Vec<(&Expr, Node, Type)> = Vec::new();
+        for expr in std::iter::once(&table.by).chain(&table.and_by) {
+            let (node, of) = self.node(expr, kind)?;
+            by.push((expr, node, of));
+        }
         if table.between {
+            let (_, node, of) = by.pop()?;
             let Type::Number(of) = of else { return self.refuse(table.by.span(), ClauseProblem::BetweenWords) };
             let mut rows = Vec::new();
             for (row, limit) in table.rows.iter().zip(&limits) {
@@ -585,61 +653,139 @@ impl Resolver<'_, '_> {
                 rows.push((*at, *limit));
             }
             rows.sort_by(|(a, _), (b, _)| a.value.total_cmp(&b.value));
-            return Some((Node::Between(Box::new(by), rows), Type::Number(dimension)));
+            return Some((Node::Between(Box::new(node), rows), Type::Number(dimension)));
         }
-        let mut rows = Vec::new();
+        let (mut rows, mut read) = (Vec::new(), Vec::new());
         for (row, limit) in table.rows.iter().zip(limits) {
-            let when = match &row.asks {
-                RowAsks::Otherwise => None,
-                RowAsks::Words(words) => {
-                    let (node, _) = self.is(&table.by, false, words, kind)?;
-                    Some(node)
+            let asks = self.shared_out(table, row, &by)?;
+            let mut all = Vec::new();
+            for (asks, (expr, node, of)) in asks.iter().zip(&by) {
+                for asks in asks {
+                    self.row_asks(row, asks, (expr, node, *of), kind, &mut all)?;
                 }
-                RowAsks::Number(bounds) => {
-                    let Type::Number(of) = of else {
-                        return self.refuse(row.span, ClauseProblem::NumberForWord);
-                    };
-                    let mut all = Vec::new();
-                    for (relation, at, span) in bounds {
-                        if at.dimension != of {
-                            return self.refuse(*span, ClauseProblem::RowOfOtherSort { row: at.dimension, by: of });
-                        }
-                        let terms = vec![(by.clone(), row.span), (Node::Figure(*at), *span)];
-                        all.push(Node::Chain(terms, vec![*relation]));
-                    }
-                    Some(if all.len() == 1 { all.pop()? } else { Node::All(all) })
-                }
-            };
+            }
+            let when = if all.len() > 1 { Some(Node::All(all)) } else { all.pop() };
             rows.push(Row { when, limit });
+            read.push(asks);
         }
-        self.reaches(table, &by, of);
+        self.reaches(table, &by, &read);
         Some((Node::ByRow(rows), Type::Number(dimension)))
     }
 
-    /// Notes which rows of a table are never read, and where none holds.
-    fn reaches(&mut self, table: &Table, by: &Node, of: Type) {
+    /// What a part of a row asks of what it goes by.
+    fn row_asks(
+        &mut self,
+        row: &TableRow,
+        asks: &RowAsks,
+        (expr, by, of): (&Expr, &Node, Type),
+        kind: &'static Kind,
+        all: &mut Vec<Node>,
+    ) -> Option<()> {
+        match asks {
+            RowAsks::Words(words) => {
+                let (mut node, _) = self.is(expr, false, words, kind)?;
+                // Its place is that of its words: what the table goes by may stand in another text.
+                if let (Node::Is(.., place), Some((first, last))) = (&mut node, words.first().zip(words.last())) {
+                    *place = first.span.to(last.span);
+                }
+                all.push(node);
+            }
+            RowAsks::Number(bounds) => {
+                let Type::Number(of) = of else {
+                    return self.refuse(row.span, ClauseProblem::NumberForWord);
+                };
+                for (relation, at, span) in bounds {
+                    if at.dimension != of {
+                        return self.refuse(*span, ClauseProblem::RowOfOtherSort { row: at.dimension, by: of });
+                    }
+                    let terms = vec![(by.clone(), row.span), (Node::Figure(*at), *span)];
+                    all.push(Node::Chain(terms, vec![*relation]));
+                }
+            }
+            RowAsks::Otherwise | RowAsks::Both(_) => {}
+        }
+        Some(())
+    }
+
+    /// What a row says of each thing that its table goes by: by what it can be, and where it can be either, in their order.
+    fn shared_out<'t>(
+        &mut self,
+        table: &Table,
+        row: &'t TableRow,
+        by: &[(&Expr, Node, Type)],
+    ) -> Option<Vec<Vec<&'t RowAsks>>> {
+        let parts = row.asks.parts();
+        let [(_, first_node, first), (_, second_node, second)] = by else { return Some(vec![parts.iter().collect()]) };
+        let sort = |part: &RowAsks, of: Type| match (part, of) {
+            (RowAsks::Words(_), Type::Word(_)) => true,
+            (RowAsks::Number(bounds), Type::Number(of)) => bounds.iter().all(|(_, at, _)| at.dimension == of),
+            _ => false,
+        };
+        let (first_words, second_words) =
+            (self.words_to_hold(first_node, *first), self.words_to_hold(second_node, *second));
+        // A word of a list is of the thing that has the list.
+        let names = |part: &RowAsks, known: &[&str]| match part {
+            RowAsks::Words(words) => words.iter().any(|word| known.contains(&word.words.as_str())),
+            _ => false,
+        };
+        let mut said: Vec<Vec<&RowAsks>> = vec![Vec::new(), Vec::new()];
+        let by_words = || table.by_words.clone();
+        for (at, part) in parts.iter().enumerate() {
+            let named = (names(part, &first_words), names(part, &second_words));
+            let sorts = (sort(part, *first), sort(part, *second));
+            let of = match (named, sorts) {
+                ((true, false), _) => 0,
+                ((false, true), _) => 1,
+                (_, (true, false)) => 0,
+                (_, (false, true)) => 1,
+                _ if parts.len() == 2 => at,
+                (_, (true, true)) => return self.refuse(row.span, ClauseProblem::RowOfWhich { by: by_words() }),
+                // What is wrong with it is reported where it is read, of one that is at least of figures, or of words.
+                (_, (false, false)) => {
+                    let figures = |of: Type| matches!(of, Type::Number(_)) == matches!(part, RowAsks::Number(_));
+                    usize::from(!figures(*first) && figures(*second))
+                }
+            };
+            let Some(said) = said.get_mut(of) else { continue };
+            let words = |part: &RowAsks| matches!(part, RowAsks::Words(_));
+            if !said.is_empty() && (words(part) || said.iter().any(|said| words(said))) {
+                return self.refuse(row.span, ClauseProblem::RowOfNeither { by: by_words() });
+            }
+            said.push(part);
+        }
+        Some(said)
+    }
+
+    /// Notes which rows of a table are never read or meet others, and where none holds.
+    fn reaches(&mut self, table: &Table, by: &[(&Expr, Node, Type)], rows: &[Vec<Vec<&RowAsks>>]) {
         if self.reach.iter().any(|reach| reach.table == table.name) {
             return;
         }
-        let rows: Vec<&RowAsks> = table.rows.iter().map(|row| &row.asks).collect();
+        let goes_by: Vec<Vec<&str>> = by.iter().map(|(_, node, of)| self.words_to_hold(node, *of)).collect();
+        let goes_by: Vec<Along<'_>> = goes_by
+            .into_iter()
+            .zip(by)
+            .map(|(words, (_, node, of))| match of {
+                Type::Number(_) => Along::Numbers { counts: node.is_count() },
+                _ => Along::Words(words),
+            })
+            .collect();
+        let reached = Reached::of(&goes_by, rows);
+        let by: Vec<Node> = by.iter().map(|(_, node, _)| node.clone()).collect();
         let mut put = |row: Option<&TableRow>, problem| {
             let (span, row) = row.map_or((table.stands, None), |row| (row.span, Some(row.limit.clone())));
-            self.reach.push(Reach { table: table.name.clone(), row, span, problem, by: by.clone() });
+            let (table, of) = (table.name.clone(), table.stands);
+            self.reach.push(Reach { table, row, span, problem, of, by: by.clone() });
         };
-        for row in reach::never_read(&rows).into_iter().filter_map(|at| table.rows.get(at)) {
+        for row in reached.never_read().into_iter().filter_map(|at| table.rows.get(at)) {
             put(Some(row), ClauseProblem::DeadRow);
         }
-        let without: Vec<Without> = match of {
-            Type::Number(_) => reach::gaps(&rows, by.is_count()),
-            Type::Word(known) => {
-                let is_class =
-                    matches!(by, Node::Read(What::Property(property), _) if property.handle() == properties::CLASS);
-                let classes = self.names.classes.iter().filter(|_| is_class).map(String::as_str);
-                let words = reach::without_row(&rows, known.iter().copied().chain(classes));
-                words.into_iter().map(|word| Without::Word(word.to_owned())).collect()
+        for (first, second) in reached.meetings() {
+            if let (Some(first), Some(second)) = (table.rows.get(first), table.rows.get(second)) {
+                put(Some(second), ClauseProblem::RowsMeet { first: first.span });
             }
-            Type::Truth => Vec::new(),
-        };
+        }
+        let without = reached.without();
         if !without.is_empty() {
             put(None, ClauseProblem::TableGap { by: table.by_words.clone(), without });
         }

@@ -34,7 +34,8 @@ pub(super) fn retabled(old: &Table, new: &Table) -> Retabled {
         gone = dead.iter().filter_map(|at| rows.get(*at)).map(|row| row.limit.clone()).collect();
         rows.retain(|row| !gone.contains(&row.limit));
     }
-    Retabled { table: Table { rows, between: old.between, ..new.clone() }, gone, anew: false }
+    let formerly = old.formerly.clone();
+    Retabled { table: Table { rows, formerly, between: old.between, ..new.clone() }, gone, anew: false }
 }
 
 /// Whether a new table restates rows of one that is read between them, without saying so again.

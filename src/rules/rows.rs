@@ -26,11 +26,41 @@ const PHRASES: [(&str, Relation); 13] = [
 /// Words with which a row begins, behind its figure.
 pub(super) const BEGIN: [&str; 8] = ["for", "up to", "under", "over", "from", "at", "below", "above"];
 
-/// When a row counts, from the words behind its figure.
+/// When a row counts, from the words behind its figure; `of_two` says that its table goes by two things, of which the row
+/// says something each.
 ///
 /// # Errors
 /// What is wrong with them, and where.
-pub(super) fn row(source: &Source, terms: &[Term]) -> Result<RowAsks, (Span, TableFault)> {
+pub(super) fn row(source: &Source, terms: &[Term], of_two: bool) -> Result<RowAsks, (Span, TableFault)> {
+    let parts: Vec<&[Term]> = terms.split(|term| term.word() == Some("and")).collect();
+    if parts.len() < 2 {
+        return one(source, terms);
+    }
+    if of_two {
+        let read =
+            parts.into_iter().enumerate().map(|(at, part)| match part.first().map(|first| (first, first.word())) {
+                Some((first, Some("otherwise" | "else"))) => Err((first.span, TableFault::RowWords)),
+                // `for dwelling and indoors` says `for` once.
+                Some((_, Some(word)))
+                    if at > 0 && !BEGIN.contains(&word) && part.iter().all(|term| term.word().is_some()) =>
+                {
+                    Ok(RowAsks::Words(choice(source, part)))
+                }
+                _ => one(source, part),
+            });
+        return Ok(RowAsks::Both(read.collect::<Result<_, _>>()?));
+    }
+    let whole = terms.first().zip(terms.last()).map(|(first, last)| first.span.to(last.span)).unwrap_or_default();
+    // `over 3 and up to 12` stands to one thing; words beside a figure speak of two.
+    let says = |words: bool| {
+        let is = |part: &&&[Term]| part.iter().all(|term| term.word().is_some()) == words;
+        parts.iter().any(|part| !part.is_empty() && is(&part))
+    };
+    if says(true) && says(false) { Err((whole, TableFault::TwoOfOne)) } else { one(source, terms) }
+}
+
+/// What a row, or one part of it, says of one thing.
+fn one(source: &Source, terms: &[Term]) -> Result<RowAsks, (Span, TableFault)> {
     let whole = terms.first().zip(terms.last()).map(|(first, last)| first.span.to(last.span)).unwrap_or_default();
     let words: Vec<&str> = terms.iter().filter_map(Term::word).collect();
     if words.len() == terms.len() {

@@ -41,6 +41,10 @@ pub struct RuleSet {
     pub withdrawn: Vec<Withdrawn>,
     /// Names of rules that stand in it and could not be read.
     pub unread: Vec<String>,
+    /// Those of its figures that are tables, of which each row is a figure of it.
+    pub figure_tables: Vec<Table>,
+    /// Names that its figures went by before, each with the one of now.
+    pub former_figures: Vec<(String, String)>,
     /// Figures that stand in it and could not be read, by name.
     pub unread_figures: Vec<String>,
     /// The texts that it is made from: its own, then those of the sets that it takes in.
@@ -48,6 +52,12 @@ pub struct RuleSet {
 }
 
 impl RuleSet {
+    /// The rule that goes by a name; where none does, the one that did before.
+    pub fn rule_called(&self, name: &str) -> Option<&Arc<Rule>> {
+        let now = self.rules.iter().find(|rule| rule.name == name);
+        now.or_else(|| self.rules.iter().find(|rule| rule.was_called(name)))
+    }
+
     /// The texts that it was read from: its own, then those of the sets that it takes in, in their order.
     pub fn texts(&self) -> impl Iterator<Item = &Source> {
         self.text.iter().chain(self.takes_in.iter().filter_map(|below| below.text.as_ref()))
@@ -178,6 +188,8 @@ pub struct Limit {
     pub replaced: Option<Box<Limit>>,
     /// Whose it is.
     pub of: LimitOf,
+    /// Names that it went by before.
+    pub formerly: Vec<String>,
     /// Where a figure of the set comes from, as it says itself; else empty.
     pub cites: String,
 }
@@ -306,6 +318,8 @@ pub struct Rule {
     pub amendments: Vec<Amendment>,
     /// What it speaks of.
     pub applies: Applies,
+    /// Names that it went by before.
+    pub formerly: Vec<String>,
     /// A design may give itself leave to depart from it.
     pub waivable: bool,
 }
@@ -394,6 +408,11 @@ impl Amendment {
 }
 
 impl Rule {
+    /// Whether it went by a name before.
+    pub fn was_called(&self, name: &str) -> bool {
+        self.formerly.iter().any(|former| former == name)
+    }
+
     /// Title of the set that set a part as it now stands.
     pub fn set_by(&self, part: &Part) -> &str {
         let sets = |change: &Change| {

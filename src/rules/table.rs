@@ -10,8 +10,12 @@ use crate::syntax::{Expr, Name, Relation};
 pub struct Table {
     /// Its name, by which the clause reads it.
     pub name: String,
+    /// The name that it went by before.
+    pub formerly: Option<String>,
     /// What it goes by.
     pub by: Expr,
+    /// What else it goes by, where it goes by two things.
+    pub and_by: Option<Expr>,
     /// The words for that.
     pub by_words: String,
     /// Where they stand.
@@ -33,6 +37,17 @@ pub struct TableRow {
     pub span: Span,
 }
 
+impl RowAsks {
+    /// What it says, each part by itself.
+    pub fn parts(&self) -> &[RowAsks] {
+        match self {
+            RowAsks::Otherwise => &[],
+            RowAsks::Both(parts) => parts,
+            one => std::slice::from_ref(one),
+        }
+    }
+}
+
 /// When a row counts.
 #[derive(Debug, Clone, PartialEq)]
 pub enum RowAsks {
@@ -42,4 +57,6 @@ pub enum RowAsks {
     Words(Vec<Name>),
     /// Where it stands so to each of these figures.
     Number(Vec<(Relation, Measure, Span)>),
+    /// Where both of what a table goes by are so.
+    Both(Vec<RowAsks>),
 }

@@ -110,7 +110,7 @@ fn waived(workspace: &Workspace, document: &Document, items: &[Item], byte: u32)
     let Some(Item::Block { head, .. }) = chain.last() else { return None };
     let (name, span) = nodes::quoted(head).filter(|_| nodes::kind(head) == Some(kinds::WAIVER))?;
     let analysis = workspace.analysis(document).filter(|_| span.start <= byte && byte <= span.end)?;
-    let rule = analysis.sets.iter().flat_map(|loaded| &loaded.set.rules).find(|rule| rule.name == name)?;
+    let rule = analysis.sets.iter().find_map(|loaded| loaded.set.rule_called(name))?;
     workspace.location(&rule.source, rule.span)
 }
 

@@ -113,10 +113,14 @@ mod tests {
                 Item::Block { body, .. } => parts(body, tree, found),
                 Item::Clause(span) => found.push((tree.source.slice(*span).to_owned(), Rule::clause)),
                 Item::Property { name, .. } => {
-                    let Some(limit) = name.strip_prefix("limit ") else { continue };
+                    let limit = name.strip_prefix("limit ").or(name.starts_with("is by ").then_some(name.as_str()));
+                    let Some(limit) = limit else { continue };
                     let (limit, by) = limit.split_once(" by ").unwrap_or((limit, ""));
-                    found.push((limit.to_owned(), Rule::name));
-                    found.extend((!by.is_empty()).then(|| (by.to_owned(), Rule::lone_value)));
+                    let limit = limit.split_once(" formerly ").map_or(limit, |(limit, _)| limit);
+                    found.extend((limit != "is").then(|| (limit.to_owned(), Rule::name)));
+                    // What goes by two things is read in two parts.
+                    let by = by.split(" and ").filter(|by| !by.is_empty());
+                    found.extend(by.map(|by| (by.to_owned(), Rule::lone_value)));
                 }
                 _ => {}
             }

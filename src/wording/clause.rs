@@ -99,6 +99,26 @@ impl Describe for ClauseProblem {
             ClauseProblem::DeadRow => {
                 Description::new(format!("rows before `{}` hold wherever it does", place.quote()))
             }
+            ClauseProblem::RowsMeet { first } => Description::new(format!(
+                "`{}` and `{}` both hold for some, and neither is the narrower",
+                place.quote_at(*first),
+                place.quote()
+            ))
+            .beside(*first, "this row counts where both do"),
+            ClauseProblem::FormerLimit { was, now } => Description::former_name(&format!("`{was}`"), &format!("`{now}`")),
+            ClauseProblem::RowOfWhich { by } => {
+                Description::new(format!("`{}` may speak of either, by `{by}`", place.quote()))
+                    .help("Say both, in the order in which the table goes by them: `36\" up to 12' and over 44\"`.")
+            }
+            ClauseProblem::RowOfNeither { by } => {
+                Description::new(format!("`{}` says two things of one, and the table goes by `{by}`", place.quote()))
+                    .help("Write `36\" for dwelling and up to 44\"`; several words of one are joined by `or`.")
+            }
+            ClauseProblem::FigureGoesByOther { figure, by, kind } => Description::new(format!(
+                "the figure `{figure}` goes by `{by}`, and that cannot be asked of {}",
+                a(kind)
+            ))
+            .help("State a limit of the rule's own in its place, by what can be asked here."),
             ClauseProblem::TableGap { by, without } => {
                 let none: Vec<String> = without.iter().map(|gap| format!("`{}`", as_a_row(gap))).collect();
                 Description::new(format!("no row holds {}, by `{by}`", none.join(", ")))
@@ -255,6 +275,9 @@ fn as_a_row(gap: &Without) -> String {
     match gap {
         Without::Word(word) => format!("for {word}"),
         Without::At(figure) => format!("at {}", print(*figure)),
+        Without::UpTo(figure, up_to) => format!("{} {}", if *up_to { "up to" } else { "under" }, print(*figure)),
+        Without::From(figure, from) => format!("{} {}", if *from { "from" } else { "over" }, print(*figure)),
+        Without::Both(first, second) => format!("{} and {}", as_a_row(first), as_a_row(second)),
         Without::Between { from, over, to, up_to } => {
             let (begins, ends) = (if *over { "over" } else { "from" }, if *up_to { "up to" } else { "under" });
             format!("{begins} {} {ends} {}", print(*from), print(*to))

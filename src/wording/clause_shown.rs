@@ -16,15 +16,22 @@ pub(super) fn clause(set: &RuleSet, rule: &Rule) -> Clause {
         limits: rule.limits.iter().filter_map(|limit| written(rule, limit)).collect(),
         amended: rule.amendments.iter().rev().filter_map(amended).collect(),
         cites: rule.cites.clone(),
-        figures: rule
-            .limits
-            .iter()
-            .filter(|figure| !figure.cites.is_empty() && figure.cites != rule.cites)
-            .map(|figure| (figure.name.clone(), figure.cites.clone()))
-            .collect(),
+        figures: figures(rule),
         because: rule.because.clone(),
         sure: rule.sure.clone(),
     }
+}
+
+/// The figures of the set that a rule reads and that another source has, each with it; of a table the table.
+fn figures(rule: &Rule) -> Vec<(String, String)> {
+    let called = |figure: &Limit| {
+        let table = rule.tables.iter().find(|table| table.rows.iter().any(|row| row.limit == figure.name));
+        table.map_or_else(|| figure.name.clone(), |table| table.name.clone())
+    };
+    let others = rule.limits.iter().filter(|figure| !figure.cites.is_empty() && figure.cites != rule.cites);
+    let mut figures: Vec<(String, String)> = others.map(|figure| (called(figure), figure.cites.clone())).collect();
+    figures.dedup();
+    figures
 }
 
 /// The words of a clause, as a place beside others.

@@ -85,6 +85,11 @@ pub(super) struct Description {
 }
 
 impl Description {
+    /// What is said of a name that something no longer goes by.
+    pub fn former_name(was: &str, now: &str) -> Self {
+        Self::new(format!("{was} is called {now} now, and is read as that")).help(format!("Write {now}."))
+    }
+
     pub fn new(message: impl Into<String>) -> Self {
         Self { message: message.into(), label: None, beside: Vec::new(), help: None }
     }

@@ -116,6 +116,8 @@ impl Describe for BlockProblem {
                 Description::new(format!("`{said}` does not say whether the rule may be waived"))
                     .help(offered(*near, words))
             }
+            BlockProblem::FormerlyNoName => Description::new("a former name stands in quotes")
+                .help("Write `formerly: \"clear width\"`; several are parted by commas."),
             BlockProblem::MissingColon { said } => {
                 Description::new(format!("a colon is missing after `{said}`")).help(format!("Write `{said}: ...`."))
             }
@@ -147,8 +149,11 @@ fn table(place: &Place<'_>, limit: &str, why: TableFault) -> Description {
     const ROWS: &str = "A row is a figure, then when it counts: `36\" up to 49`, `44\" over 49`, `220 mm for private`, `44\" otherwise`.";
     let said = place.quote();
     match why {
-        TableFault::NoBy => Description::new(format!("nothing says what the figures of `{limit}` go by"))
-            .help(format!("Name it: `limit {limit} by width of flight: 36\" up to 44\", 44\" otherwise`.")),
+        TableFault::NoBy { figure } => {
+            let named = if figure { "is".to_owned() } else { format!("limit {limit}") };
+            Description::new(format!("nothing says what the figures of `{limit}` go by"))
+                .help(format!("Name it: `{named} by width of flight: 36\" up to 44\", 44\" otherwise`."))
+        }
         TableFault::NoFigure => Description::new(format!("`{said}` does not begin with a figure")).help(ROWS),
         TableFault::OtherSort { first } => {
             Description::new(format!("the first figure of `{limit}` is {first}; `{said}` is not"))
@@ -161,6 +166,13 @@ fn table(place: &Place<'_>, limit: &str, why: TableFault) -> Description {
         TableFault::NotAt => Description::new("what is read between rows stands at a figure in each")
             .help("Write `250 mm at 60°, 200 mm at 65°, read between`."),
         TableFault::OneRow => Description::new("between one row and none nothing can be read"),
+        TableFault::BetweenTwo => Description::new("a table that goes by two things is not read between its rows")
+            .help("Let it go by one of the two, or leave `read between` out."),
+        TableFault::TwoOfOne => {
+            Description::new(format!("`{said}` says two things, and the table goes by one")).help(format!(
+                "Name both: `limit {limit} by use of stair and width: 36\" for dwelling and up to 44\", 44\" otherwise`."
+            ))
+        }
     }
 }
 
@@ -272,6 +284,12 @@ impl Describe for AmendmentProblem {
                         [] => "It names none.".to_owned(),
                         known => format!("It has {}.", marked(known)),
                     }))
+            }
+            AmendmentProblem::FormerRule { was, now } => {
+                Description::former_name(&format!("rule \"{was}\""), &format!("\"{now}\""))
+            }
+            AmendmentProblem::FormerLimit { was, now } => {
+                Description::former_name(&format!("limit `{was}`"), &format!("`{now}`"))
             }
             AmendmentProblem::NothingBelow(block) => {
                 let what = block.word();

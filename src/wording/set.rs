@@ -109,6 +109,16 @@ impl Describe for SetProblem {
                         known => format!("They have {}; `figure` without `amend` writes a new one.", marked(known)),
                     }))
             }
+            SetProblem::FormerFigure { was, now } => {
+                Description::former_name(&format!("figure \"{was}\""), &format!("\"{now}\""))
+            }
+            SetProblem::FormerNameTaken { name, now } => {
+                let said = match now {
+                    true => format!("a rule of the set goes by \"{name}\" now"),
+                    false => format!("another rule of the set went by \"{name}\" too"),
+                };
+                Description::new(said).help("One name can lead to one thing only: take it out here.")
+            }
             SetProblem::UnusedFigure { figure } => Description::new(format!("figure \"{figure}\" is never read"))
                 .label("no rule reads it")
                 .help("Let a clause name it, or take it out."),

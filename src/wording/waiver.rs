@@ -49,6 +49,9 @@ impl Describe for WaiverProblem {
                 Description::new(format!("this waiver stands in nothing that is called `{name}`"))
                     .help(offered(near.as_deref(), || "Name things as a report does: `riser 1, riser 3`.".to_owned()))
             }
+            WaiverProblem::FormerRule { was, now } => {
+                Description::former_name(&format!("rule \"{was}\""), &format!("\"{now}\""))
+            }
             WaiverProblem::Forbidden { rule, set } => {
                 let why = set.as_ref().map_or_else(
                     || "a drawing that contradicts itself cannot be excused".to_owned(),

@@ -271,6 +271,7 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("housing within its string", UNFIT),
     ("winders turn squarely", UNFIT),
     ("end gap of balusters", UNFIT),
+    ("balusters let into the treads", UNFIT),
     ("gap between two boards", UNFIT),
     ("nosing over a leaning riser", UNFIT),
     ("edge of a round handrail", UNFIT),

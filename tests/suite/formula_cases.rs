@@ -958,6 +958,20 @@ pub const CASES: &[Case] = &[
         let open = || s.is_stated(id, "midrail").then_some("open");
         s.word(id, "infill").or_else(drawn).or_else(cut).or_else(open).map(Told::from)
     }),
+    ("guard", "tread below the feet", |s, id, _| {
+        let flight = s.flight(id)?;
+        let treads = s
+            .design
+            .elements
+            .iter()
+            .enumerate()
+            .filter(|(tread, element)| element.kind == kinds::TREAD && s.flight(*tread) == Some(flight));
+        let thick: Vec<f64> = treads
+            .map(|(tread, _)| section(s, tread).map(|board| board.thickness.min(board.depth)))
+            .collect::<Option<_>>()?;
+        let thinnest = thick.into_iter().reduce(f64::min)?;
+        Some((thinnest - s.number(id, "let in")?).into())
+    }),
     ("guard", "balusters for", |s, id, ball| {
         let (clear, width) = (s.number(id, "between posts")?, balusters(s, id)?.width.value);
         // Within a tenth of a nanometre a gap of so much is no less than it.
@@ -2070,6 +2084,14 @@ fn headroom(s: &Seen<'_>, id: Id) -> Option<f64> {
     let height = s.number(id, "height")?;
     let rises = s.number(id, "slope").unwrap_or(0.0) - s.number(id, "fall").unwrap_or(0.0);
     let beam = s.design.is(id, kinds::BEAM);
+    // Where it hangs lowest: at the far end of the width that it hangs over.
+    let height = match s.number(id, "fall across") {
+        Some(falls) => {
+            let place = landing_at(s, id).or_else(|| s.flight(id))?;
+            height - falls * s.number(id, "overhang").or_else(|| s.number(place, "width"))?
+        }
+        None => height,
+    };
     if let Some(landing) = landing_at(s, id) {
         let from = s.number(id, "from").filter(|_| !beam).unwrap_or(0.0);
         let to = if rises < 0.0 { s.number(id, "to").or_else(|| s.number(landing, "depth"))? } else { from };

@@ -353,6 +353,7 @@ const USUAL_FIGURES: &[(&str, &str, f64, f64)] = &[
     ("guard", "toe board", 2.0, 5.0),
     ("guard", "toe board gap", 0.0, 1.0),
     ("guard", "give", 0.0, 1.0),
+    ("guard", "let in", 0.0, 1.5),
     ("guard", "panel gap", 0.0, 5.0),
     ("guard", "length", 12.0, 60.0),
     ("guard", "infill to", 20.0, 36.0),
@@ -748,7 +749,7 @@ impl Shop {
             }
         }
         if kind.name == "ceiling" && stated.iter().all(|(property, _)| *property != "height") {
-            stated.retain(|(property, _)| !matches!(*property, "slope" | "fall"));
+            stated.retain(|(property, _)| !matches!(*property, "slope" | "fall" | "fall across"));
         }
         Block { kind, head, name, stated, within }
     }

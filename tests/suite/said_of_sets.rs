@@ -286,3 +286,95 @@ fn an_amended_sentence_is_the_one_that_is_said() {
     let said: Vec<String> = of_rule.map(|finding| message(finding).message).collect();
     assert!(said.len() == 1 && said[0].contains("climbs 9\""), "{said:?}");
 }
+
+const FORMERLY: &str = "ruleset \"Below\" { basis: \"code\" }
+figure \"ball\" { is: 4\"; source: \"code 9\"; formerly: \"sphere\"; formerly limit: \"gap\" }
+figure \"way\" { is by use of stair and width: 84\" for dwelling and up to 40\", 88\" for dwelling, 90\" otherwise; source: \"code 8\" }
+rule \"way up\" { limit least formerly narrowest: 36\"\neach flight shall have width >= least; source: \"code 2\"
+    formerly: \"clear width\" }
+rule \"openings\" { each guard shall have opening < ball; source: \"code 3\" }
+rule \"run of a flight\" { each flight shall have run <= way; source: \"code 4\" }
+rule \"rise of a flight\" { each flight shall have rise <= way; source: \"code 5\" }";
+
+fn over_formerly(text: &str) -> (RuleSet, Vec<[String; 3]>) {
+    over(FORMERLY, &format!("ruleset \"Over\" {{ amends: below }}\n{text}"))
+}
+
+fn limit_of(set: &RuleSet, rule: &str, limit: &str) -> String {
+    let rule = set.rules.iter().find(|known| known.name == rule).expect("the rule");
+    let found = rule.limits.iter().find(|known| known.name == limit).map(|limit| limit.figures());
+    found.unwrap_or_else(|| panic!("no `{limit}` among {:?}", rule.limits.iter().map(|l| &l.name).collect::<Vec<_>>()))
+}
+
+/// What was written for a former name is read, and told the name of now, at the former one.
+#[test]
+fn what_is_called_as_it_was_before_is_read_and_told_the_name_of_now() {
+    for (text, place, now, (rule, limit, is)) in [
+        (
+            "amend \"clear width\" { limit least: 40\"; source: \"order 1\" }",
+            "\"clear width\"",
+            "\"way up\"",
+            ("way up", "least", "40\""),
+        ),
+        (
+            "amend \"way up\" { limit narrowest: 41\"; source: \"order 1\" }",
+            "narrowest",
+            "`least`",
+            ("way up", "least", "41\""),
+        ),
+        ("amend \"openings\" { limit gap: 5\"; source: \"order 1\" }", "gap", "`ball`", ("openings", "ball", "5\"")),
+        (
+            "amend figure \"sphere\" { is: 4-3/8\"; source: \"order 1\" }",
+            "\"sphere\"",
+            "\"ball\"",
+            ("openings", "ball", "4-3/8\""),
+        ),
+    ] {
+        let (set, said) = over_formerly(text);
+        let [[at, told, help]] = said.as_slice() else { panic!("{text}: {said:?}") };
+        assert_eq!(at, place, "{text}");
+        assert!(told.contains(now) && help.contains(now), "{told} {help}");
+        assert_eq!(limit_of(&set, rule, limit), is, "{text}");
+    }
+    let (set, said) = over_formerly("withdraw \"clear width\" { because: \"struck\" }");
+    assert!(matches!(said.as_slice(), [[_, told, _]] if told.contains("\"way up\"")), "{said:?}");
+    assert!(set.rules.iter().all(|rule| rule.name != "way up"));
+    // What was only a limit of a rule before names no figure.
+    let (_, said) = over_formerly("amend figure \"gap\" { is: 5\"; source: \"order 1\" }");
+    assert!(matches!(said.as_slice(), [[_, told, _]] if told.contains("no set below")), "{said:?}");
+}
+
+/// A figure that is a table is moved a row at a time, in every rule that reads it, and told of once.
+#[test]
+fn a_row_of_a_figure_is_moved_in_every_rule_that_reads_it() {
+    let row = "way for dwelling and up to 40\"";
+    for text in [
+        "amend figure \"way\" { is by use of stair and width: 80\" for dwelling and up to 40\"; source: \"order 1\" }",
+        "amend figure \"way for dwelling and up to 40 in\" { is: 80\"; source: \"order 1\" }",
+    ] {
+        let (set, said) = over_formerly(text);
+        if text.contains("40 in") {
+            // A row goes by its words as they are written.
+            assert!(matches!(said.as_slice(), [[_, told, _]] if told.contains("no set below")), "{said:?}");
+            continue;
+        }
+        assert!(said.is_empty(), "{said:?}");
+        for rule in ["run of a flight", "rise of a flight"] {
+            assert_eq!(limit_of(&set, rule, row), "80\"");
+            assert_eq!(limit_of(&set, rule, "way for dwelling"), "88\"");
+            assert_eq!(limit_of(&set, rule, "way otherwise"), "90\"");
+            let rule = set.rules.iter().find(|known| known.name == rule).expect("the rule");
+            assert_eq!(rule.amendments.len(), 1);
+        }
+    }
+    let (set, said) = over_formerly("amend figure \"way\" { is: 85\"; source: \"order 1\" }");
+    assert!(matches!(said.as_slice(), [[_, told, _]] if told.contains("left out")), "{said:?}");
+    assert_eq!(limit_of(&set, "run of a flight", "way"), "85\"");
+    let (_, said) = over_formerly("amend figure \"way\" { is: 30°; source: \"order 1\" }");
+    assert!(matches!(said.as_slice(), [[place, ..]] if place == "30°"), "{said:?}");
+    let text = "rule \"own\" { each landing shall have depth >= way; source: \"x\" }
+        rule \"other\" { each riser shall have height <= way; source: \"x\" }";
+    let (set, said) = over_formerly(text);
+    assert!(set.rules.iter().any(|rule| rule.name == "own"));
+    assert!(matches!(said.as_slice(), [[place, told, _]] if place == "way" && told.contains("of a riser")), "{said:?}");
+}

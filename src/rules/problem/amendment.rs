@@ -107,6 +107,20 @@ pub enum AmendmentProblem {
         /// How it is written as a row of a table that the rule has.
         row: Option<RowMeant>,
     },
+    /// A rule under the name that it went by before.
+    FormerRule {
+        /// As written.
+        was: String,
+        /// As it is called now.
+        now: String,
+    },
+    /// A limit under the name that it went by before.
+    FormerLimit {
+        /// As written.
+        was: String,
+        /// As it is called now.
+        now: String,
+    },
     /// A set that takes no other in has nothing to amend or to withdraw.
     NothingBelow(BlockKind),
     /// The rule was withdrawn before.
@@ -188,6 +202,7 @@ impl HasNotice for AmendmentProblem {
             AmendmentProblem::Drops { .. } => Notice::ConditionDropped,
             AmendmentProblem::SameFigure { .. } => Notice::SameFigure,
             AmendmentProblem::RowsLeftOut { .. } => Notice::RowsLeftOut,
+            AmendmentProblem::FormerRule { .. } | AmendmentProblem::FormerLimit { .. } => Notice::FormerName,
             AmendmentProblem::AnotherUnit { .. } => Notice::AnotherUnit,
             AmendmentProblem::LimitWithoutUnit { .. } => Notice::MissingUnit,
             AmendmentProblem::OtherSort { .. } => Notice::MixedDimensions,

@@ -21,12 +21,14 @@ impl Holder {
     /// The properties it takes.
     pub fn takes(self) -> &'static [&'static str] {
         match self {
-            Holder::Rule => &["limit", "says", "source", "because", "sure", "waive", "passes", "fails", "spares"],
+            Holder::Rule => {
+                &["limit", "says", "source", "because", "sure", "waive", "formerly", "passes", "fails", "spares"]
+            }
             Holder::Amendment => {
                 &["limit", "verb", "where", "says", "source", "because", "sure", "waive", "passes", "fails", "spares"]
             }
             Holder::Withdrawal => &["because", "source"],
-            Holder::Figure => &["is", "source", "because", "sure"],
+            Holder::Figure => &["is", "source", "because", "sure", "formerly", "formerly limit"],
         }
     }
 }
@@ -154,6 +156,8 @@ pub enum BlockProblem {
         /// The word that was likely meant.
         near: Option<&'static str>,
     },
+    /// A former name that does not stand in quotes.
+    FormerlyNoName,
     /// A property without its colon.
     MissingColon {
         /// The property.
@@ -167,7 +171,10 @@ pub enum BlockProblem {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum TableFault {
     /// Nothing says what it goes by.
-    NoBy,
+    NoBy {
+        /// It is a figure of the set.
+        figure: bool,
+    },
     /// A row does not begin with a figure.
     NoFigure,
     /// A row's figure is of another sort than that of the first.
@@ -185,6 +192,10 @@ pub enum TableFault {
     NotAt,
     /// A table that is read between its rows has only one.
     OneRow,
+    /// A table that is read between its rows goes by two things.
+    BetweenTwo,
+    /// A row of a table that goes by one thing says two of it.
+    TwoOfOne,
 }
 
 /// What is wrong with a figure in parentheses beside a limit's own.
@@ -247,7 +258,7 @@ impl HasNotice for BlockProblem {
             | BlockProblem::WithdrawalAsks
             | BlockProblem::FigureProves { .. }
             | BlockProblem::FigureAsks => Notice::WrongPlace,
-            BlockProblem::AlwaysAlone { .. } => Notice::WrongValue,
+            BlockProblem::AlwaysAlone { .. } | BlockProblem::FormerlyNoName => Notice::WrongValue,
             BlockProblem::ConditionIn(_) | BlockProblem::UnknownProperty { .. } => Notice::UnknownProperty,
             BlockProblem::UnnamedLimit => Notice::MissingName,
             BlockProblem::TooManyLimits => Notice::TooMany,

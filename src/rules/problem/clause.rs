@@ -213,6 +213,37 @@ pub enum ClauseProblem {
         /// The values.
         without: Vec<Without>,
     },
+    /// Rows of a table that both hold somewhere, where neither is the narrower.
+    RowsMeet {
+        /// The row that stands first.
+        first: Span,
+    },
+    /// A limit under the name that it went by before.
+    FormerLimit {
+        /// As written.
+        was: String,
+        /// As it is called now.
+        now: String,
+    },
+    /// Two things that a table goes by, of which neither row nor type tells which a row speaks of.
+    RowOfWhich {
+        /// What the table goes by.
+        by: String,
+    },
+    /// A row that says nothing that the table goes by twice, or of more than it goes by.
+    RowOfNeither {
+        /// What the table goes by.
+        by: String,
+    },
+    /// A figure of a set below that goes by what cannot be asked of the thing.
+    FigureGoesByOther {
+        /// The figure.
+        figure: String,
+        /// What it goes by.
+        by: String,
+        /// The kind that the clause is about.
+        kind: &'static Kind,
+    },
     /// A place that is no length.
     PlaceIsNoLength {
         /// What is asked there.
@@ -252,6 +283,12 @@ pub enum Without {
     Word(String),
     /// A figure.
     At(Measure),
+    /// What lies under a figure, and that figure too.
+    UpTo(Measure, bool),
+    /// What lies over a figure, and that figure too.
+    From(Measure, bool),
+    /// One of the first thing that a table goes by together with one of the second.
+    Both(Box<Without>, Box<Without>),
     /// What lies between two figures.
     Between {
         /// The lower one.
@@ -310,11 +347,15 @@ impl HasNotice for ClauseProblem {
             | ClauseProblem::MixedDimensions { .. }
             | ClauseProblem::NotAWord
             | ClauseProblem::PlaceIsNoLength { .. }
+            | ClauseProblem::RowOfWhich { .. }
+            | ClauseProblem::RowOfNeither { .. }
             | ClauseProblem::BetweenWords
             | ClauseProblem::NumberForWord
             | ClauseProblem::RowOfOtherSort { .. } => Notice::MixedDimensions,
             ClauseProblem::LimitWithoutUnit { .. } => Notice::MissingUnit,
             ClauseProblem::DeadRow => Notice::DeadRow,
+            ClauseProblem::RowsMeet { .. } => Notice::RowsMeet,
+            ClauseProblem::FormerLimit { .. } => Notice::FormerName,
             ClauseProblem::TableGap { .. } => Notice::TableGap,
             ClauseProblem::AddedToAPlace { .. } => Notice::AddedToAPlace,
             ClauseProblem::NeverThisWord { .. } | ClauseProblem::NoSuchClass { .. } => Notice::UnknownWord,
@@ -327,6 +368,7 @@ impl HasNotice for ClauseProblem {
             | ClauseProblem::NotInARow { .. }
             | ClauseProblem::NeverBelongs { .. }
             | ClauseProblem::NotRelated { .. }
+            | ClauseProblem::FigureGoesByOther { .. }
             | ClauseProblem::DeviationOfNothing
             | ClauseProblem::WorkedOutOfMany
             | ClauseProblem::NoSuchPlace { .. }

@@ -162,6 +162,20 @@ pub enum SetProblem {
         /// The purpose that was likely meant.
         near: Option<&'static str>,
     },
+    /// A figure under the name that it went by before.
+    FormerFigure {
+        /// As written.
+        was: String,
+        /// As it is called now.
+        now: String,
+    },
+    /// A former name that another rule of the set goes by, or went by too.
+    FormerNameTaken {
+        /// The name.
+        name: String,
+        /// A rule goes by it now, and did not only before.
+        now: bool,
+    },
     /// A rule without a clause.
     NoClause {
         /// Its name.
@@ -251,7 +265,9 @@ impl HasNotice for SetProblem {
             SetProblem::Circle { .. } => Notice::CircularSets,
             SetProblem::NotARuleset => Notice::Unreadable,
             SetProblem::TooDeep { .. } => Notice::AmendedTooDeep,
-            SetProblem::TitleOfBelow { .. }
+            SetProblem::FormerFigure { .. } => Notice::FormerName,
+            SetProblem::FormerNameTaken { .. }
+            | SetProblem::TitleOfBelow { .. }
             | SetProblem::RuleTwice { .. }
             | SetProblem::RuleOfBelow { .. }
             | SetProblem::LimitHides { .. } => Notice::NamedTwice,

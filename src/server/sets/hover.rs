@@ -3,7 +3,7 @@
 
 use gen_lsp_types::Hover;
 
-use super::read::{Block, Opened};
+use super::read::{Block, Opened, limit_of};
 use crate::base::Span;
 use crate::check::{Settled, View};
 use crate::derive::Quantity;
@@ -29,7 +29,7 @@ pub(in crate::server) fn at(workspace: &Workspace, document: &Document, byte: u3
     let (span, text) = match (chain.last()?, block) {
         (Item::Block { .. }, Some(block)) => head(&opened, &block, byte)?,
         (Item::Property { name, name_span, value_span, .. }, Some(block)) => {
-            let limit = name.strip_prefix("limit ").map(|name| (name, name_span.to(*value_span)));
+            let limit = limit_of(name).map(|name| (name, name_span.to(*value_span)));
             match limit {
                 Some((limit, span)) => (span, of_limit(workspace, &opened, &block, limit)?),
                 None if byte <= name_span.end => (*name_span, of_word(name, stands_in(block.kind))?),

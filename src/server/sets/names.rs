@@ -2,7 +2,7 @@
 
 use gen_lsp_types::Location;
 
-use super::read::{Block, Opened, term_at};
+use super::read::{Block, Opened, limit_of, term_at};
 use crate::base::{Source, Span};
 use crate::check::{Analysis, RuleOutcome, Settled};
 use crate::model::kinds;
@@ -25,7 +25,7 @@ pub(in crate::server) fn definitions(workspace: &Workspace, document: &Document,
             below.and_then(|text| place(text, Span::default())).into_iter().collect()
         }
         Item::Property { name, .. } => {
-            let Some(name) = name.strip_prefix("limit ") else { return Vec::new() };
+            let Some(name) = limit_of(name) else { return Vec::new() };
             let limit = limit(&opened, &block, name);
             // Of one that is set here the one that it replaced.
             let from = limit.map(|limit| limit.replaced.as_deref().unwrap_or(limit));

@@ -61,7 +61,7 @@ impl Opened {
     pub fn rule(&self, block: &Block<'_>) -> Option<&Arc<Rule>> {
         let set = self.set()?;
         match block.kind {
-            BlockKind::Rule | BlockKind::Amend => set.rules.iter().find(|rule| rule.name == block.name),
+            BlockKind::Rule | BlockKind::Amend => set.rule_called(&block.name),
             BlockKind::Withdraw => set.withdrawn.iter().map(|gone| &gone.rule).find(|rule| rule.name == block.name),
             BlockKind::Ruleset | BlockKind::Chapter | BlockKind::Figure => None,
         }
@@ -70,7 +70,7 @@ impl Opened {
     /// The names of the limits that a block's clause may read: those of the rule, and those that stand in the block.
     pub fn limits(&self, block: &Block<'_>) -> Vec<String> {
         let stated = block.body.iter().filter_map(|item| match item {
-            Item::Property { name, .. } => name.strip_prefix("limit ").map(str::to_owned),
+            Item::Property { name, .. } => limit_of(name).map(str::to_owned),
             _ => None,
         });
         let of_rule = self.rule(block).into_iter().flat_map(|rule| rule.limits.iter().map(|limit| limit.name.clone()));
@@ -103,6 +103,12 @@ impl Opened {
         let named = self.named(&block, chain.last()?).into_iter();
         named.filter(|(span, _)| span.start <= byte && byte <= span.end).min_by_key(|(span, _)| span.end - span.start)
     }
+}
+
+/// The limit that a property states, without the name that it went by before.
+pub(super) fn limit_of(property: &str) -> Option<&str> {
+    let limit = property.strip_prefix("limit ")?;
+    Some(limit.split_once(" formerly ").map_or(limit, |(limit, _)| limit))
 }
 
 fn block<'t>(source: &Source, item: &'t Item) -> Option<Block<'t>> {

@@ -153,6 +153,8 @@ fn of_block(place: &Place<'_>, problem: &BlockProblem) -> Option<Edit> {
 fn of_amendment(place: &Place<'_>, problem: &AmendmentProblem) -> Option<Edit> {
     match problem {
         AmendmentProblem::NoSuchRule { near: Some(near), .. } => place.named(near),
+        AmendmentProblem::FormerRule { now, .. } => place.named(now),
+        AmendmentProblem::FormerLimit { was, now } => place.part(was, now.clone()),
         AmendmentProblem::NoSuchLimit { near: Some(near), limit, .. } => place.part(limit, near.clone()),
         AmendmentProblem::LimitWithoutUnit { .. } => place.instead(format!("{}\"", place.words())),
         AmendmentProblem::AnotherUnit { now, .. } => place.instead(print(*now)),
