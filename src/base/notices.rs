@@ -110,6 +110,8 @@ pub enum Notice {
     ConditionDropped,
     /// A figure that is changed in one rule and kept in another.
     SameFigure,
+    /// One of several ways to meet a rule, of which another leaves nothing.
+    AddsNothing,
     /// Rows of a table that an amendment leaves out.
     RowsLeftOut,
     /// An amendment without fragments of its own.
@@ -211,6 +213,7 @@ pub const NOTICES: &[Notice] = &[
     Notice::AnotherUnit,
     Notice::ConditionDropped,
     Notice::SameFigure,
+    Notice::AddsNothing,
     Notice::RowsLeftOut,
     Notice::UnprovenAmendment,
     Notice::NotNoticed,
@@ -291,6 +294,7 @@ impl Notice {
             Notice::AnotherUnit => "another unit",
             Notice::ConditionDropped => "condition dropped",
             Notice::SameFigure => "same figure elsewhere",
+            Notice::AddsNothing => "adds nothing",
             Notice::RowsLeftOut => "rows left out",
             Notice::TableGap => "gap in a table",
             Notice::DeadRow => "row never read",
@@ -335,6 +339,7 @@ impl Notice {
             | Notice::AddedToAPlace
             | Notice::ConditionDropped
             | Notice::SameFigure
+            | Notice::AddsNothing
             | Notice::RowsLeftOut
             | Notice::TableGap
             | Notice::DeadRow
