@@ -334,6 +334,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
             let (board, joint) = (target(w, id)?, w.parent(id));
+            let (edge, end) = (w.number(id, properties::EDGE)?, w.number(id, properties::END)?);
             let mut at_the_pole = false;
             w.each(w.things(kinds::MEMBER, joint)?, |member| {
                 let post = target(w, member)?;
@@ -344,7 +345,6 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             if !at_the_pole || !w.design.is(board, kinds::TREAD) {
                 return Err(w.not_drawn(id, kinds::WINDERS));
             }
-            let (edge, end) = (w.number(id, properties::EDGE)?, w.number(id, properties::END)?);
             let mut least: Option<f64> = None;
             w.each(w.things(kinds::TREAD, 0)?, |tread| {
                 let made = w.design.get(tread).is_some_and(|tread| tread.step.is_some() && tread.base == Some(board));

@@ -577,7 +577,9 @@ fn bare_edges(w: &Evaluation<'_>, landing: Id) -> Result<Vec<Side>, Missing> {
     drawn.extend(w.things(kinds::GUARD, landing)?);
     for (side, steps) in steps_at(w, landing)? {
         let left = edge_at(w, landing, side)? - steps;
-        if left >= BALL && at_side(w, &drawn, side).is_empty() {
+        // A guard where the next flight leaves would stand across it, unless there is room beside.
+        let worth = if side == Side::Near { BALL } else { WORTH_CLOSING };
+        if left >= worth && at_side(w, &drawn, side).is_empty() {
             bare.push(side);
         }
     }

@@ -11,6 +11,7 @@ use crate::derive::{Evaluation, Input, Read, StatedRead};
 use crate::measure::{Dimension, INCH, equal};
 use crate::model::fastenings::COATINGS;
 use crate::model::{Basis, Id, Kind, Shape, Takes, Value, kinds, properties};
+use crate::syntax::Relation;
 use crate::rules::{self, Applies, Compared, Decision, Node, Rule, What};
 
 /// Most stated values that are tried.
@@ -42,7 +43,7 @@ pub(super) fn changes(view: &CheckedView<'_>, rule: &Rule, element: Id, decision
     if contradicts_the_site(view, rule, element, decision) {
         return Vec::new();
     }
-    stated.retain(|read| !is_a_room_for_a_part(view, rule, read));
+    stated.retain(|read| !is_a_room_for_a_part(view, rule, read) && !is_past_its_piece(view, rule, decision, read));
     stated.sort_by_key(|read| likelihood(view, rule, read));
     let strength = is_of_strength(decision);
     let spaced =
@@ -100,23 +101,37 @@ fn is_a_room_for_a_part(view: &CheckedView<'_>, rule: &Rule, read: &StatedRead) 
     let Some(kind) = view.design.kind(read.element).filter(|_| PARTS.contains(&rule.kind)) else { return false };
     match kind {
         kind if kind == kinds::LANDING => [properties::WIDTH, properties::DEPTH].contains(&read.property),
-        kind if kind == kinds::FLIGHT => read.property == properties::WIDTH,
+        // Treads and riser boards are as their steps are; of nothing else are these the slip.
+        kind if kind == kinds::FLIGHT => {
+            let steps = [properties::RISERS, properties::RUNS].contains(&read.property);
+            let of_steps = [kinds::TREAD, kinds::RISER_BOARD].contains(&rule.kind);
+            read.property == properties::WIDTH || steps && !of_steps
+        }
         kind if kind == kinds::WELL => [properties::WIDTH, properties::LENGTH].contains(&read.property),
         _ => false,
     }
 }
 
-/// How likely a value is the slip, the likeliest first: what the rule names of its own thing; where a fastener stands, which
-/// is a figure of the pen; what the thing states beside; what another states.
+/// Whether a fastener is drawn past the end of its piece, and a value would bring it back by a hair: no fastener is set
+/// there, and no piece is made longer for one.
+fn is_past_its_piece(view: &CheckedView<'_>, rule: &Rule, decision: &Decision, read: &StatedRead) -> bool {
+    let touches = matches!(decision.compared, Compared::Numbers(_, Relation::Less | Relation::More, _));
+    let of_another = ![kinds::MEMBER, kinds::JOINT].iter().any(|kind| view.design.is(read.element, kind));
+    rule.applies == Applies::WhereStated && rule.kind == kinds::MEMBER && (touches || of_another)
+}
+
+/// How likely a value is the slip, the likeliest first: what the rule names of its own thing; what the thing states beside;
+/// where a fastener or a bar stands, which is soonest moved; what another states.
 fn likelihood(view: &CheckedView<'_>, rule: &Rule, read: &StatedRead) -> usize {
     let kind = view.design.kind(read.element);
     let own = kind == Some(rule.kind);
     match () {
         () if own && rule.requirement.names(read.property) => 0,
-        () if kind == Some(kinds::MEMBER) => 1,
         // Posts are set before the balusters between them are.
-        () if read.property == properties::BETWEEN_POSTS => 3,
-        () => 2,
+        () if read.property == properties::BETWEEN_POSTS => 4,
+        () if own => 1,
+        () if kind == Some(kinds::MEMBER) || kind == Some(kinds::RISER_BAR) => 2,
+        () => 3,
     }
 }
 
@@ -134,7 +149,7 @@ pub(super) fn stouter(view: &CheckedView<'_>, decision: &Decision) -> Option<Fix
 }
 
 /// Whether a decision is on what a part is asked, or how far it gives way.
-fn is_of_strength(decision: &Decision) -> bool {
+pub(super) fn is_of_strength(decision: &Decision) -> bool {
     let mechanics = |read: &Read| matches!(read.input, Input::Derived(entry, _) if entry.is_of_mechanics());
     decision.reads.iter().any(mechanics)
 }

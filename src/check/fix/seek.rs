@@ -25,6 +25,9 @@ const FARTHEST_SIZE: f64 = 4.0;
 /// The same for what is larger than a part: a landing, a door, a flight.
 const FARTHEST_ROOM: f64 = 2.0;
 
+/// The same for the height of a post, which is cut to it: common practice, no source.
+const FARTHEST_POST: f64 = 1.5;
+
 /// From this length on it is: 2 ft.
 const ROOM: f64 = 24.0 * INCH;
 
@@ -79,7 +82,19 @@ impl Trial<'_, '_> {
         let (design, fix) = self.changed(owner, stated)?;
         let named = self.view.design.is(owner, self.rule.kind) && self.rule.requirement.names(name);
         let weaker = !named && self.is_weaker(owner, stated, &design);
-        (!weaker).then_some((design, fix))
+        (!weaker && !self.is_another_post(owner, stated, &design)).then_some((design, fix))
+    }
+
+    /// Whether a post would be so much longer that it is another one: whoever states the first meant it.
+    fn is_another_post(&self, owner: Id, stated: &Stated, design: &Design) -> bool {
+        let now = design.stated(owner, stated.property.handle()).and_then(|stated| stated.value.as_ref());
+        match (&stated.value, now) {
+            (Some(Value::Measure(was)), Some(Value::Measure(now))) => {
+                let height = stated.property.handle() == properties::HEIGHT && self.view.design.is(owner, kinds::POST);
+                height && now.value > FARTHEST_POST * was.value
+            }
+            _ => false,
+        }
     }
 
     /// Whether a value in a changed design is one that guards less, or leaves less wood, than what is stated.
@@ -424,8 +439,11 @@ impl Trial<'_, '_> {
             tries.extend(marks(Marks::Coarse).first());
         }
         tries.extend(marks(Marks::Plain));
-        tries.extend(marks(Marks::Fine));
-        tries.push(guess);
+        // What leaves no slack at all is drawn to a plain mark, or not for that.
+        if self.exact.is_none() {
+            tries.extend(marks(Marks::Fine));
+            tries.push(guess);
+        }
         let farthest =
             if from.dimension == Dimension::LENGTH && from.value >= ROOM { FARTHEST_ROOM } else { FARTHEST_SIZE };
         tries.into_iter().find(|value| {

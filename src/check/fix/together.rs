@@ -14,7 +14,7 @@ use super::tried::{LONGEST, rewritten};
 use crate::check::loaded::RuleRef;
 use crate::check::view::CheckedView;
 use crate::model::{Id, Kind, Trait, kinds, properties};
-use crate::rules::{self, Decision, Rule};
+use crate::rules::{self, Applies, Decision, Rule};
 
 /// Most first changes of a finding for which a second is sought.
 const MOST_FIRST: usize = 3;
@@ -94,10 +94,12 @@ fn second(view: &CheckedView<'_>, redraw: Redraw<'_>, (rule, element): (&Rule, I
     changed.searches.set(MOST_SECOND * draw::COSTS);
     changed.evaluate_after(view);
     let asking = first.then_breaks.iter().map(RuleRef::rule).chain(first.then_breaks.is_empty().then_some(rule));
+    // A stouter part is no mend of a slip of the pen.
+    let slip = rule.applies == Applies::WhereStated;
     let missed = asking.filter_map(|rule| {
         let outcomes = rules::evaluate(rule, changed.traced()).into_iter();
         let (at, decision) = outcomes.filter_map(|outcome| Some((outcome.element, outcome.decision?))).next()?;
-        Some((rule, at, decision))
+        (!(slip && search::is_of_strength(&decision))).then_some((rule, at, decision))
     });
     missed.take(MOST_SECOND).take_while(|_| !view.is_given_up()).find_map(|(missed, at, decision)| {
         singles_of(&changed, missed, at, &decision).into_iter().find_map(|second| {

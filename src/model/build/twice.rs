@@ -166,8 +166,8 @@ impl Builder<'_> {
         let Some(element) = design.get(id) else { return };
         let (properties, kind, steps): (&[PropertyName], _, _) = match element.kind {
             kind if kind == kinds::TREAD => (&[properties::NOSING], kinds::TREAD, steps(design, id, kinds::TREAD)),
-            // What stands on the level has one height.
-            kind if (kind == kinds::GUARD || kind == kinds::HANDRAIL) && level_place(design, element).is_some() => {
+            // A guard on the level has one height.
+            kind if kind == kinds::GUARD && level_place(design, element).is_some() => {
                 let place = level_place(design, element).unwrap_or(kinds::LANDING);
                 (&[properties::HEIGHT], place, Some((1, 1)))
             }
