@@ -77,7 +77,9 @@ fn wanted(stair: &Stair) -> Vec<Wanted> {
     }
     match word(properties::ACCESS) {
         Some(("private", span)) => want(properties::ACCESS, span, &[Purpose::Dwelling]),
-        Some(("utility" | "general", span)) => want(properties::ACCESS, span, &[Purpose::Public, Purpose::Workplace, Purpose::Shared]),
+        Some(("utility" | "general", span)) => {
+            want(properties::ACCESS, span, &[Purpose::Public, Purpose::Workplace, Purpose::Shared])
+        }
         _ => {}
     }
     if let Some(("yes", span)) = word(properties::ACCESSIBLE) {

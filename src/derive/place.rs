@@ -474,7 +474,13 @@ fn bare_beside(w: &Evaluation<'_>, landing: Id, drawn: &[Id], left: f64) -> Resu
     }
     // Two flights abreast leave an end at each side and what is between them.
     let ends = if turn(w, landing)?.starts_with("half") { 3.0 } else { 2.0 };
-    Ok(if left < BALL { Some(false) } else if left >= ends * BALL { Some(true) } else { None })
+    Ok(if left < BALL {
+        Some(false)
+    } else if left >= ends * BALL {
+        Some(true)
+    } else {
+        None
+    })
 }
 
 fn no_wider(edge: f64, steps: f64) -> bool {

@@ -484,7 +484,8 @@ impl Amender<'_, '_> {
                         && limits.any(|(at, kept)| {
                             let same = kept.measure.dimension == before.measure.dimension
                                 && equal(kept.measure.value, before.measure.value, kept.measure.dimension);
-                            let shared = before.of == LimitOf::Set && kept.of == LimitOf::Set && kept.name == before.name;
+                            let shared =
+                                before.of == LimitOf::Set && kept.of == LimitOf::Set && kept.name == before.name;
                             same && (shared || compared_with(other, at).iter().any(|quantity| of.contains(quantity)))
                         })
                 };

@@ -74,8 +74,8 @@ pub use refusal::{FileProblem, SetRefusal, Unwritten};
 #[cfg(feature = "internals")]
 pub use rule::Withdrawn;
 pub use rule::{
-    Amendment, Applies, Below, Change, Departures, Limit, Part, Printed, Purpose, Rule, RuleSet, Sourced, Sure, figures,
-    one_line,
+    Amendment, Applies, Below, Change, Departures, Limit, Part, Printed, Purpose, Rule, RuleSet, Sourced, Sure,
+    figures, one_line,
 };
 pub use saying::{Own, Piece, Puts, Saying, Shown, speaks_of};
 pub use table::Table;

@@ -129,8 +129,7 @@ pub(super) fn idle(rule: &Rule) -> Option<Found> {
     let mut limits = Vec::new();
     read_limits(&term, &mut limits);
     let reasoner = Reasoner { rule, printed: Printed::First };
-    let fault =
-        Fault::Idle { words: passage(place), beside: passage(beside), limits: reasoner.values(&limits) };
+    let fault = Fault::Idle { words: passage(place), beside: passage(beside), limits: reasoner.values(&limits) };
     Some(Found { fault, place: (Place::Requirement, place), against: None, limits })
 }
 

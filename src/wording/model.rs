@@ -77,8 +77,10 @@ fn redefined(kind: &Kind, name: &str, departures: &[Departure]) -> Description {
     });
     let departs = departs.collect::<Vec<_>>().join(", ");
     let counts = match kind == kinds::SECTION {
-        true => format!("It counts where its name stands in quotes, `section: \"{name}\"`; without them that of the trade is \
-            read. Give it a name of its own."),
+        true => format!(
+            "It counts where its name stands in quotes, `section: \"{name}\"`; without them that of the trade is \
+            read. Give it a name of its own."
+        ),
         false => "What is stated here counts. Give it a name of its own if it is another.".to_owned(),
     };
     Description::new(format!("the trade knows another {} called `{name}`: {departs}", kind.name)).help(counts)

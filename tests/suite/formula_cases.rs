@@ -416,7 +416,7 @@ pub const CASES: &[Case] = &[
     ("stringer", "next string", |s, id, _| {
         let all = s.of(kinds::STRINGER, s.flight(id)?);
         let says = |id: Id, word: &str| s.word(id, "stands") == Some(word);
-        let outer = all.iter().copied().filter(|string| says(*string, "outer")).next_back();
+        let outer = all.iter().copied().rfind(|string| says(*string, "outer"));
         let Some(outer) = outer.filter(|_| all.len() > 1 && (says(id, "outer") || says(id, "between"))) else {
             return s.number(id, "spacing").map(Told::from);
         };

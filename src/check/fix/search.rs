@@ -11,8 +11,8 @@ use crate::derive::{Evaluation, Input, Read, StatedRead};
 use crate::measure::{Dimension, INCH, equal};
 use crate::model::fastenings::COATINGS;
 use crate::model::{Basis, Id, Kind, Shape, Takes, Value, kinds, properties};
-use crate::syntax::Relation;
 use crate::rules::{self, Applies, Compared, Decision, Node, Rule, What};
+use crate::syntax::Relation;
 
 /// Most stated values that are tried.
 const MOST: usize = 8;

@@ -105,7 +105,8 @@ impl Trial<'_, '_> {
         let (was, now) = match (&stated.value, now) {
             (Some(Value::Measure(was)), Some(Value::Measure(now))) => (was.value, now.value),
             (Some(Value::List(was)), Some(Value::List(now))) => {
-                let lowest = |items: &[ListItem]| items.iter().map(|item| item.measure.value).fold(f64::INFINITY, f64::min);
+                let lowest =
+                    |items: &[ListItem]| items.iter().map(|item| item.measure.value).fold(f64::INFINITY, f64::min);
                 (lowest(was), lowest(now))
             }
             // The own section of a thing may be too stout for the hand or for its place.
@@ -130,7 +131,9 @@ impl Trial<'_, '_> {
             (kinds::GUARD, properties::PANEL_GAP),
             (kinds::GUARD, properties::BETWEEN_POSTS),
         ];
-        let of = |table: &[(&'static Kind, PropertyName)]| table.iter().any(|(kind, property)| is(kind) && *property == name);
+        let of = |table: &[(&'static Kind, PropertyName)]| {
+            table.iter().any(|(kind, property)| is(kind) && *property == name)
+        };
         now < was && of(&less) || now > was && of(&more)
     }
 
