@@ -264,8 +264,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         help: "whether nobody can fall there",
         formula: "closed where it is as wide as its steps, where it has no open sides, or where walls and guards close what \
             the steps leave of its near side and of that where the next ones leave; open where they do not, where neither is \
-            drawn for it, or where guards are and none for an edge of which the steps leave 4\" at one end at least, however \
-            they stand; else not known",
+            drawn for it, or where guards are and none for an edge of which the steps and four of the posts leave 4\" at \
+            one end at least, however they stand; else not known",
         source: "IRC 2021, R312.1.1",
         cure: Some(kinds::GUARD),
         derive: Derive::Whole(|w, id| {
@@ -465,7 +465,8 @@ fn at_side(w: &Evaluation<'_>, things: &[Id], side: Side) -> Vec<Id> {
 
 /// Whether one falls past the steps at an edge for which nothing is drawn, and of which they leave so much. Guards at
 /// other sides of a landing say what closes its edges: then a ball's width in all is none, and so much that a ball
-/// passes at one end of the steps however they stand is one. Anything between is not known, nor what walls close.
+/// passes at one end of the steps however they and the posts beside them stand is one. Anything between is not known, nor
+/// what walls close.
 fn bare_beside(w: &Evaluation<'_>, landing: Id, drawn: &[Id], left: f64) -> Result<Option<bool>, Missing> {
     let guards = |id: &&Id| w.design.is(**id, kinds::GUARD);
     let sided = |id: &Id| w.design.get(*id).is_some_and(|guard| guard.side.is_some());
@@ -474,13 +475,19 @@ fn bare_beside(w: &Evaluation<'_>, landing: Id, drawn: &[Id], left: f64) -> Resu
     }
     // Two flights abreast leave an end at each side and what is between them.
     let ends = if turn(w, landing)?.starts_with("half") { 3.0 } else { 2.0 };
-    Ok(if left < BALL {
-        Some(false)
-    } else if left >= ends * BALL {
-        Some(true)
-    } else {
-        None
-    })
+    if left < BALL {
+        return Ok(Some(false));
+    }
+    if left < ends * BALL {
+        return Ok(None);
+    }
+    // One at each corner, and one at each side of the steps.
+    let mut post: f64 = 0.0;
+    w.each(w.things(kinds::POST, 0)?, |id| {
+        post = post.max(w.section(id)?.depth);
+        Ok(())
+    })?;
+    Ok((left - 4.0 * post >= ends * BALL).then_some(true))
 }
 
 fn no_wider(edge: f64, steps: f64) -> bool {

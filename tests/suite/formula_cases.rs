@@ -539,7 +539,14 @@ pub const CASES: &[Case] = &[
             match (things.is_empty() || !filled, lengths.is_empty()) {
                 (true, bare) if things.is_empty() || !bare => return Some("open".into()),
                 (_, true) if all_sided && open < 4.0 * INCH => {}
-                (_, true) if all_sided && open >= ends * 4.0 * INCH => return Some("open".into()),
+                (_, true) if all_sided && open >= ends * 4.0 * INCH => {
+                    let posts = s.of(kinds::POST, 0).into_iter().map(|post| Some(section(s, post)?.depth));
+                    let post = posts.collect::<Option<Vec<f64>>>()?.into_iter().fold(0.0, f64::max);
+                    if open - 4.0 * post >= ends * 4.0 * INCH {
+                        return Some("open".into());
+                    }
+                    settled = None;
+                }
                 (_, true) => settled = None,
                 _ => {}
             }
