@@ -110,6 +110,8 @@ pub enum Notice {
     ConditionDropped,
     /// A figure that is changed in one rule and kept in another.
     SameFigure,
+    /// One of several ways to meet a rule, of which another leaves nothing.
+    AddsNothing,
     /// Rows of a table that an amendment leaves out.
     RowsLeftOut,
     /// A name that a rule, a limit or a figure no longer goes by.
@@ -215,6 +217,7 @@ pub const NOTICES: &[Notice] = &[
     Notice::AnotherUnit,
     Notice::ConditionDropped,
     Notice::SameFigure,
+    Notice::AddsNothing,
     Notice::RowsLeftOut,
     Notice::FormerName,
     Notice::UnprovenAmendment,
@@ -297,6 +300,7 @@ impl Notice {
             Notice::AnotherUnit => "another unit",
             Notice::ConditionDropped => "condition dropped",
             Notice::SameFigure => "same figure elsewhere",
+            Notice::AddsNothing => "adds nothing",
             Notice::RowsLeftOut => "rows left out",
             Notice::FormerName => "former name",
             Notice::TableGap => "gap in a table",
@@ -343,6 +347,7 @@ impl Notice {
             | Notice::AddedToAPlace
             | Notice::ConditionDropped
             | Notice::SameFigure
+            | Notice::AddsNothing
             | Notice::RowsLeftOut
             | Notice::FormerName
             | Notice::TableGap

@@ -69,13 +69,17 @@ fn wanted(stair: &Stair) -> Vec<Wanted> {
     };
     match word(properties::USE) {
         Some(("dwelling", span)) => want(properties::USE, span, &[Purpose::Dwelling]),
-        Some(("shared" | "public", span)) => want(properties::USE, span, &[Purpose::Public]),
+        // A set for whoever comes holds those of one house too.
+        Some(("shared", span)) => want(properties::USE, span, &[Purpose::Public, Purpose::Shared]),
+        Some(("public", span)) => want(properties::USE, span, &[Purpose::Public]),
         Some(("workplace", span)) => want(properties::USE, span, &[Purpose::Workplace]),
         _ => {}
     }
     match word(properties::ACCESS) {
         Some(("private", span)) => want(properties::ACCESS, span, &[Purpose::Dwelling]),
-        Some(("utility" | "general", span)) => want(properties::ACCESS, span, &[Purpose::Public, Purpose::Workplace]),
+        Some(("utility" | "general", span)) => {
+            want(properties::ACCESS, span, &[Purpose::Public, Purpose::Workplace, Purpose::Shared])
+        }
         _ => {}
     }
     if let Some(("yes", span)) = word(properties::ACCESSIBLE) {

@@ -99,6 +99,7 @@ pub const FOR: &[(Purpose, &str)] = &[
     (Purpose::Workplace, "construction"),
     (Purpose::Dwelling, "wisconsin"),
     (Purpose::Dwelling, "scotland"),
+    (Purpose::Shared, "scotland"),
 ];
 
 /// The shipped sets that are for something.

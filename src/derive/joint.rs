@@ -9,14 +9,16 @@ use super::formula::{Derive, Of};
 use super::missing::{Drawing, FastenerPart, Method, Missing, Statement};
 use super::part::{known_timber, own_timber};
 use super::quantity::{GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
+use super::step::NOSING;
 use super::string_ends::longest;
 use super::stringer::THROAT;
+use super::winder::{DEPTH_AT, SHAPE};
 use crate::base::Span;
 use crate::handbook;
 use crate::measure::{Dimension, INCH, equal};
 use crate::model::fastenings::COATINGS;
 use crate::model::sizes::screw_root;
-use crate::model::{Id, Trait, Value, kinds, properties};
+use crate::model::{IN_THE_CENTRE, Id, Trait, Value, kinds, properties};
 
 const FASTENERS: &[&str] = &["carriage bolt", "hex bolt", "lag", "wood screw", "nail"];
 const NDS: &str = "NDS 2018, 12.5.1";
@@ -320,6 +322,39 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         derive: Derive::Whole(|w, id| {
             let edge = w.number(id, properties::EDGE)?;
             w.length(across(w, id)? - edge)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::MEMBER,
+        name: "room in the wedge",
+        gives: LENGTH,
+        help: "of a tread that tapers and is held at the pole: what is left of it behind a fastener there, at the least",
+        formula: "smallest of depth at end of each winder + its nosing - edge",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let (board, joint) = (target(w, id)?, w.parent(id));
+            let (edge, end) = (w.number(id, properties::EDGE)?, w.number(id, properties::END)?);
+            let mut at_the_pole = false;
+            w.each(w.things(kinds::MEMBER, joint)?, |member| {
+                let post = target(w, member)?;
+                let stands = w.design.is(post, kinds::POST) && w.looked_up(post, properties::STANDS).is_some();
+                at_the_pole |= stands && w.word(post, properties::STANDS)? == IN_THE_CENTRE;
+                Ok(())
+            })?;
+            if !at_the_pole || !w.design.is(board, kinds::TREAD) {
+                return Err(w.not_drawn(id, kinds::WINDERS));
+            }
+            let mut least: Option<f64> = None;
+            w.each(w.things(kinds::TREAD, 0)?, |tread| {
+                let made = w.design.get(tread).is_some_and(|tread| tread.step.is_some() && tread.base == Some(board));
+                if made && w.word(tread, SHAPE)? != "rectangular" {
+                    let room = w.number_at(tread, DEPTH_AT, end)? + w.number(tread, NOSING)? - edge;
+                    least = Some(least.map_or(room, |least| least.min(room)));
+                }
+                Ok(())
+            })?;
+            w.length(least.ok_or_else(|| w.not_drawn(id, kinds::WINDERS))?)
         }),
         ..ROW
     },

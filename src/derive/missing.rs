@@ -197,6 +197,8 @@ pub enum Drawing {
     WindersOfTread,
     /// The side of a thing of this kind.
     SideOf(&'static Kind),
+    /// Which of several flights a thing belongs to.
+    WhichFlight,
 }
 
 /// What a method asks of the element that it serves.

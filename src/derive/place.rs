@@ -250,6 +250,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         help: "at the edge where its steps begin or end, should it be wider than they are, to the lowest ground so far out",
         formula: "largest of elevation + below + so far out x slope at the left and the right",
         source: "IRC 2021, R312.1.1",
+        cure: Some(kinds::GUARD),
         derive: Derive::At(|w, id, reach| {
             let left = drop_at(w, id, Side::Left, reach)?;
             w.length(left.max(drop_at(w, id, Side::Right, reach)?))
@@ -262,9 +263,11 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         gives: Gives::Word(&["closed", "open"]),
         help: "whether nobody can fall there",
         formula: "closed where it is as wide as its steps, where it has no open sides, or where walls and guards close what \
-            the steps leave of its near side and of that where the next ones leave; open where they do not, or where \
-            neither is drawn for it; else not known",
+            the steps leave of its near side and of that where the next ones leave; open where they do not, where neither is \
+            drawn for it, or where guards are and none for an edge of which the steps and four of the posts leave 4\" at \
+            one end at least, however they stand; else not known",
         source: "IRC 2021, R312.1.1",
+        cure: Some(kinds::GUARD),
         derive: Derive::Whole(|w, id| {
             if edge_is_closed(w, id)? || covered(w, id)? {
                 return word("closed");
@@ -276,13 +279,19 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             }
             let mut settled = true;
             for (side, steps) in steps_at(w, id)? {
-                let at = |thing: &Id| w.design.get(*thing).is_some_and(|thing| thing.side == Some(side));
-                let here: Vec<Id> = drawn.iter().copied().filter(at).collect();
+                let here: Vec<Id> = at_side(w, &drawn, side);
                 let edge = edge_at(w, id, side)?;
-                if here.is_empty() {
-                    settled &= no_wider(edge, steps);
-                } else if !no_wider(edge, steps) && !fill(w, &here, edge - steps)? {
-                    return word("open");
+                if no_wider(edge, steps) {
+                    continue;
+                }
+                match here.is_empty() {
+                    false if fill(w, &here, edge - steps)? => {}
+                    false => return word("open"),
+                    true => match bare_beside(w, id, &drawn, edge - steps)? {
+                        Some(true) => return word("open"),
+                        Some(false) => {}
+                        None => settled = false,
+                    },
                 }
             }
             if settled {
@@ -448,6 +457,39 @@ pub(super) fn steps_at(w: &Evaluation<'_>, landing: Id) -> Result<Vec<(Side, f64
     Ok(vec![(Side::Near, below), (leaves, above)])
 }
 
+/// Of these things those at a side.
+fn at_side(w: &Evaluation<'_>, things: &[Id], side: Side) -> Vec<Id> {
+    let at = |thing: &Id| w.design.get(*thing).is_some_and(|thing| thing.side == Some(side));
+    things.iter().copied().filter(at).collect()
+}
+
+/// Whether one falls past the steps at an edge for which nothing is drawn, and of which they leave so much. Guards at
+/// other sides of a landing say what closes its edges: then a ball's width in all is none, and so much that a ball
+/// passes at one end of the steps however they and the posts beside them stand is one. Anything between is not known, nor
+/// what walls close.
+fn bare_beside(w: &Evaluation<'_>, landing: Id, drawn: &[Id], left: f64) -> Result<Option<bool>, Missing> {
+    let guards = |id: &&Id| w.design.is(**id, kinds::GUARD);
+    let sided = |id: &Id| w.design.get(*id).is_some_and(|guard| guard.side.is_some());
+    if !drawn.iter().any(|id| guards(&id)) || !drawn.iter().filter(guards).all(sided) {
+        return Ok(None);
+    }
+    // Two flights abreast leave an end at each side and what is between them.
+    let ends = if turn(w, landing)?.starts_with("half") { 3.0 } else { 2.0 };
+    if left < BALL {
+        return Ok(Some(false));
+    }
+    if left < ends * BALL {
+        return Ok(None);
+    }
+    // One at each corner, and one at each side of the steps.
+    let mut post: f64 = 0.0;
+    w.each(w.things(kinds::POST, 0)?, |id| {
+        post = post.max(w.section(id)?.depth);
+        Ok(())
+    })?;
+    Ok((left - 4.0 * post >= ends * BALL).then_some(true))
+}
+
 fn no_wider(edge: f64, steps: f64) -> bool {
     edge <= steps || equal(edge, steps, Dimension::LENGTH)
 }
@@ -528,9 +570,33 @@ pub(super) fn open_sides(w: &Evaluation<'_>, of: Id, unguarded: bool) -> Result<
     Ok(open)
 }
 
-/// The sides of a flight, a landing or a step that neither wall nor guard closes, as far as they are known.
+/// The sides of a flight, a landing or a step that neither wall nor guard closes, as far as they are known; of a landing
+/// with those where steps leave a part of its edge bare.
 pub fn unguarded_sides(w: &Evaluation<'_>, of: Id) -> Vec<Side> {
-    open_sides(w, of, true).unwrap_or_default()
+    let mut open = open_sides(w, of, true).unwrap_or_default();
+    if w.design.is(of, kinds::LANDING) {
+        open.extend(bare_edges(w, of).unwrap_or_default());
+    }
+    open
+}
+
+/// The sides of a landing at which its steps leave a ball's width that nothing closes.
+fn bare_edges(w: &Evaluation<'_>, landing: Id) -> Result<Vec<Side>, Missing> {
+    let mut bare = Vec::new();
+    if edge_is_closed(w, landing)? || covered(w, landing)? {
+        return Ok(bare);
+    }
+    let mut drawn: Vec<Id> = w.things(kinds::WALL, landing)?.collect();
+    drawn.extend(w.things(kinds::GUARD, landing)?);
+    for (side, steps) in steps_at(w, landing)? {
+        let left = edge_at(w, landing, side)? - steps;
+        // A guard where the next flight leaves would stand across it, unless there is room beside.
+        let worth = if side == Side::Near { BALL } else { WORTH_CLOSING };
+        if left >= worth && at_side(w, &drawn, side).is_empty() {
+            bare.push(side);
+        }
+    }
+    Ok(bare)
 }
 
 const EVERY_SIDE: [Side; 3] = [Side::Left, Side::Right, Side::Far];

@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use super::custom::Units;
 use super::datum::{Datum, Derived};
 use super::evaluation::{Evaluation, word};
-use super::missing::{Missing, Reason, Statement, Undefined};
+use super::missing::{Drawing, Missing, Reason, Statement, Undefined};
 use super::quantity::{Asked, Quantity};
 use super::trace::Input;
 use crate::measure::{Dimension, Measure};
@@ -224,7 +224,10 @@ impl<'d> Evaluation<'d> {
 
     /// The flight that an element is part of or serves.
     pub(super) fn flight_of(&self, id: Id) -> Result<Id, Missing> {
-        self.design.related(id, kinds::FLIGHT).ok_or_else(|| self.not_drawn(id, kinds::FLIGHT))
+        self.design.related(id, kinds::FLIGHT).ok_or_else(|| match self.design.of_kind(kinds::FLIGHT).len() {
+            0 | 1 => self.not_drawn(id, kinds::FLIGHT),
+            _ => Missing::drawing(id, Drawing::WhichFlight),
+        })
     }
 
     /// The flight that a step was made for. A tread block without runs has made none.

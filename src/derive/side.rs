@@ -177,7 +177,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         gives: Gives::Word(&["yes", "no"]),
         help: "whether a wall, or a low one, stands at its side wherever it goes, for its brackets to hold to",
         formula: "yes where the walls at its side, and the guards there whose infill is wall, stand beside each of its risers, \
-            or at its landing; not known where neither a wall nor a guard stands at its side",
+            or at its landing; not known where none is drawn at any side of them",
         source: "the drawing",
         derive: Derive::Whole(|w, id| word(if wall_behind(w, id)? { "yes" } else { "no" })),
         ..ROW
@@ -329,24 +329,23 @@ fn wall_behind(w: &Evaluation<'_>, id: Id) -> Result<bool, Missing> {
         let to = end(w, of, properties::TO_TREAD)?.map_or(f64::INFINITY, |tread| tread + 1.0);
         Ok([end(w, of, properties::FROM_TREAD)?.unwrap_or(1.0), to])
     };
-    let (mut behind, mut guards) = (Vec::new(), 0);
+    let (mut behind, mut drawn) = (Vec::new(), false);
     w.each(w.things(kinds::WALL, place)?, |wall| {
+        drawn = true;
         if w.design.get(wall).is_some_and(|wall| wall.side.is_none_or(|at| at == side)) {
             behind.push(risers_beside(wall)?);
         }
         Ok(())
     })?;
     w.each(w.things(kinds::GUARD, place)?, |guard| {
-        let at = w.side(guard)?;
-        if at == side {
-            guards += 1;
-            if w.word(guard, INFILL)? == "wall" {
-                behind.push(risers_beside(guard)?);
-            }
+        drawn = true;
+        if w.side(guard)? == side && w.word(guard, INFILL)? == "wall" {
+            behind.push(risers_beside(guard)?);
         }
         Ok(())
     })?;
-    if behind.is_empty() && guards == 0 {
+    // Who draws what stands at one side has drawn the other.
+    if behind.is_empty() && !drawn {
         return Err(w.not_drawn(place, kinds::WALL));
     }
     if !w.design.is(place, kinds::FLIGHT) {

@@ -1,6 +1,7 @@
 //! The ends of a string: what of its head lies against the rim that it is held to, and how long a level cut its foot has
 //! room for.
 
+use super::datum::Datum;
 use super::evaluation::Evaluation;
 use super::flight::{PITCH, RISE};
 use super::formula::Derive;
@@ -8,7 +9,8 @@ use super::missing::{Method, Missing};
 use super::place::all;
 use super::quantity::{GEOMETRY, LENGTH, Quantity, ROW};
 use super::step::landing_above;
-use crate::model::{Id, kinds, properties};
+use crate::measure::Measure;
+use crate::model::{Id, Value, kinds, properties};
 
 pub(super) static QUANTITIES: &[Quantity] = &[
     Quantity {
@@ -41,7 +43,16 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             let goes_on = all(w, kinds::FLIGHT, 0)?.any(|other| other > flight);
             // The floor between two flights is measured from below its deck.
             let deck = if goes_on { 0.0 } else { w.number(landing, properties::THICKNESS)? };
-            w.length(deck + rim + header - w.number(id, properties::LAST_CUT)?)
+            let left = w.length(deck + rim + header - w.number(id, properties::LAST_CUT)?)?;
+            // Written as the cut is: the joists may go by their names, which are inches, in a drawing in millimetres.
+            let style = match w.looked_up(id, properties::LAST_CUT).and_then(|stated| stated.value.as_ref()) {
+                Some(Value::Measure(cut)) => Some(cut.style),
+                _ => None,
+            };
+            Ok(match (left, style) {
+                (Datum::Measure(left), Some(style)) => Datum::Measure(Measure { style, ..left }),
+                (left, _) => left,
+            })
         }),
         ..ROW
     },

@@ -37,6 +37,35 @@ pub(super) static QUANTITIES: &[Quantity] = &[
     },
     Quantity {
         kind: kinds::STRINGER,
+        name: "next string",
+        gives: LENGTH,
+        help: "level, centre to centre, to the next of its flight, whichever block draws that, where those between stand evenly",
+        formula: "spacing; of outer ones and those that stand between them (count - 1) x spacing of the outer ones / (count - 1 + \
+            count of those between)",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let stands = |id: Id, so: &str| -> Result<bool, Missing> {
+                Ok(w.looked_up(id, properties::STANDS).is_some() && w.word(id, properties::STANDS)? == so)
+            };
+            let all: Vec<Id> = w.things(kinds::STRINGER, w.flight_of(id)?)?.collect();
+            let (mut outer, mut between) = (None, 0.0);
+            if all.len() > 1 && (stands(id, "outer")? || stands(id, "between")?) {
+                for string in all {
+                    if stands(string, "between")? {
+                        between += w.number(string, properties::COUNT)?;
+                    } else if stands(string, "outer")? {
+                        outer = Some(string);
+                    }
+                }
+            }
+            let Some(outer) = outer else { return w.length(w.number(id, properties::SPACING)?) };
+            let gaps = (w.number(outer, properties::COUNT)? - 1.0).max(1.0);
+            w.length(gaps * w.number(outer, properties::SPACING)? / (gaps + between))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::STRINGER,
         name: "thickness",
         gives: LENGTH,
         help: "the smaller way of its section",

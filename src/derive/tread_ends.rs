@@ -14,7 +14,8 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         help: "how far each of its ends stands in its string, if it lies evenly between the two",
         formula: "(length - (count - 1) x spacing + thickness of the strings) / 2; where no spacing is stated, (length - width \
             of the flight) / 2 where the strings stand beside that width, or with their thickness twice on it where they \
-            stand within it: the one that is in the housing, or nearer to it",
+            stand within it: the one that is in the housing, or nearer to it, and where that is not stated the latter, if it \
+            comes to nothing or less",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| w.length(let_in(w, id)?)),
         ..ROW
@@ -124,7 +125,11 @@ fn let_in(w: &Evaluation<'_>, tread: Id) -> Result<f64, Missing> {
     }
     let beside = (length - w.number(flight, properties::WIDTH)?) / 2.0;
     let within = beside + thickness;
-    let housing = w.number(stringer, properties::HOUSING)?;
+    let housing = match w.number(stringer, properties::HOUSING) {
+        // Too short however deep it is let in.
+        Err(_) if within <= 0.0 => return Ok(within),
+        housing => housing?,
+    };
     // A negative distance lies within.
     let past = |let_in: f64| (let_in - housing).max(-let_in);
     Ok(if past(beside) <= past(within) { beside } else { within })

@@ -624,7 +624,7 @@ impl Amender<'_, '_> {
     }
 
     /// Reports the rules that keep a figure of which an amendment of this text changes one: the same figure, of the
-    /// same quantity.
+    /// same quantity, or the very figure of the set that both read.
     pub fn same_figures(&mut self) {
         let here = |limit: &Limit| limit.source == *self.report.source;
         let mut found = Vec::new();
@@ -639,7 +639,9 @@ impl Amender<'_, '_> {
                         && limits.any(|(at, kept)| {
                             let same = kept.measure.dimension == before.measure.dimension
                                 && equal(kept.measure.value, before.measure.value, kept.measure.dimension);
-                            same && compared_with(other, at).iter().any(|quantity| of.contains(quantity))
+                            let shared =
+                                before.of == LimitOf::Set && kept.of == LimitOf::Set && kept.name == before.name;
+                            same && (shared || compared_with(other, at).iter().any(|quantity| of.contains(quantity)))
                         })
                 };
                 let rules: Vec<String> = self.set.rules.iter().filter(keeps).map(|other| other.name.clone()).collect();

@@ -393,8 +393,10 @@ impl<'a, 'd> Evaluator<'a, 'd> {
                     }
                     Ok(Datum::Word(word)) => {
                         let compared = || Compared::Words(word.into_owned(), *not, words.clone());
+                        let lacking = lacking(subject, Relation::Equal).filter(|_| !not);
                         let decision = self.decision(subject, compared).map(|decision| {
-                            Box::new(Decision { given: reads.reads.len(), reads: reads.reads.clone(), ..*decision })
+                            let (given, reads) = (reads.reads.len(), reads.reads.clone());
+                            Box::new(Decision { given, reads, lacking, ..*decision })
                         });
                         Truth::False(decision)
                     }

@@ -49,7 +49,7 @@ words! {
     Heading "basis", "what the set rests on", "basis: \"our own bench\"";
     Heading "edition", "of that", "edition: \"2026\"";
     Heading "caution", "what a report says with every result", "caution: \"A pass is no permit.\"";
-    Heading "for", "what it is for: `dwelling`, `public`, `workplace`, `accessible` or `any`", "for: dwelling, public";
+    Heading "for", "what it is for: `dwelling`, `shared`, `public`, `workplace`, `accessible` or `any`", "for: dwelling, public";
     Heading "classes", "the classes of use that its document has; a stair states its `class`", "classes: service, common, main private";
     Heading "amends", "takes in another set, by its name or its file", "amends: residential";
     Rule "limit", "a figure with a name, so that another set can change it", "limit most: 42\"";

@@ -417,6 +417,10 @@ impl Loader<'_> {
                 return self.set.unread.push(name.clone());
             }
         } else if !self.shipped
+            && let Some(found) = satisfiability::idle(&rule)
+        {
+            self.report.push(found.place.1, Problem::Unsound { fault: found.fault, amended: false, against: None });
+        } else if !self.shipped
             && let Some(found) = out_of_proportion(&rule)
             && let Some(place) = found.place(&rule, self.report.source)
         {

@@ -72,12 +72,10 @@ pub use problem::Problem;
 pub use prove::{Proof, lacking_proof, prove, prove_some, without};
 pub use refusal::{FileProblem, SetRefusal, Unwritten};
 #[cfg(feature = "internals")]
-pub use rule::Applies;
-#[cfg(feature = "internals")]
 pub use rule::Withdrawn;
 pub use rule::{
-    Amendment, Below, Change, Departures, Limit, Part, Printed, Purpose, Rule, RuleSet, Sourced, Sure, figures,
-    one_line,
+    Amendment, Applies, Below, Change, Departures, Limit, Part, Printed, Purpose, Rule, RuleSet, Sourced, Sure,
+    figures, one_line,
 };
 pub use saying::{Own, Piece, Puts, Saying, Shown, speaks_of};
 pub use table::Table;

@@ -3,7 +3,7 @@
 use crate::base::Span;
 use crate::derive::Quantity;
 use crate::measure::Measure;
-use crate::model::{Kind, Property, Takes};
+use crate::model::{Kind, Property, PropertyName, Takes};
 use crate::syntax::{Aggregate, Relation};
 
 /// A resolved expression.
@@ -233,6 +233,23 @@ impl Node {
             Node::ReadAt(quantity, ..) => see(What::Quantity(quantity)),
             _ => {}
         });
+    }
+
+    /// Whether it reads this property, or the quantity that stands for it by the same name, plainly or worked on: `hole play`.
+    pub fn names(&self, property: PropertyName) -> bool {
+        let mut names = false;
+        self.reads(&mut |what| {
+            let of_quantity = |entry: &Quantity| {
+                let own = entry.kind.properties.iter().find(|own| own.handle() == property);
+                let rest = own.and_then(|own| entry.name.strip_prefix(own.name));
+                rest.is_some_and(|rest| rest.is_empty() || rest.starts_with(' '))
+            };
+            names |= match what {
+                What::Quantity(entry) | What::At(entry, _) => of_quantity(entry),
+                What::Property(own) => own.handle() == property,
+            };
+        });
+        names
     }
 
     /// The limits that it is, or may be: itself, or the rows of its table.

@@ -110,11 +110,16 @@ impl Range {
 }
 
 /// Whether a comparison comes out the same for all values of two ranges, and how. At the end of a range it is open, for
-/// where sense ends nobody knows so exactly.
+/// where sense ends nobody knows so exactly; but what a limit itself allows as the end of sense it allows.
 fn compare(a: Range, relation: Relation, b: Range) -> Option<bool> {
     let below = a.most < b.least;
     let above = a.least > b.most;
+    let one = |range: Range| range.most <= range.least;
     match relation {
+        Relation::AtMost if one(b) && !one(a) && a.most <= b.least => Some(true),
+        Relation::AtLeast if one(b) && !one(a) && a.least >= b.most => Some(true),
+        Relation::AtMost if one(a) && !one(b) && a.most <= b.least => Some(true),
+        Relation::AtLeast if one(a) && !one(b) && a.least >= b.most => Some(true),
         Relation::Less | Relation::AtMost if below => Some(true),
         Relation::Less | Relation::AtMost if above => Some(false),
         Relation::More | Relation::AtLeast if above => Some(true),

@@ -106,6 +106,8 @@ pub struct Departures {
 pub enum Purpose {
     /// Stairs of a household.
     Dwelling,
+    /// Stairs that several households share.
+    Shared,
     /// Stairs that anybody may climb.
     Public,
     /// Stairs of a work place.
@@ -118,13 +120,14 @@ pub enum Purpose {
 
 impl Purpose {
     /// Every one.
-    pub const ALL: [Purpose; 5] =
-        [Purpose::Dwelling, Purpose::Public, Purpose::Workplace, Purpose::Accessible, Purpose::Any];
+    pub const ALL: [Purpose; 6] =
+        [Purpose::Dwelling, Purpose::Shared, Purpose::Public, Purpose::Workplace, Purpose::Accessible, Purpose::Any];
 
     /// The word for it.
     pub fn word(self) -> &'static str {
         match self {
             Purpose::Dwelling => "dwelling",
+            Purpose::Shared => "shared",
             Purpose::Public => "public",
             Purpose::Workplace => "workplace",
             Purpose::Accessible => "accessible",

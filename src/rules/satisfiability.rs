@@ -39,6 +39,9 @@ const MOST_WAYS: usize = 256;
 /// A way of more terms than this is not reasoned about: each is held against all the others.
 const MOST_TERMS: usize = 64;
 
+/// Of more that are joined by `or` none is held against the others.
+const MOST_JOINED_BY_OR: usize = 8;
+
 /// Nor are ways that have more than this of them together.
 const MOST_TERMS_OF_ALL: usize = 1024;
 
@@ -105,6 +108,29 @@ pub(super) fn settles(condition: &Node, part: &Node, rule: &Rule) -> bool {
     let always =
         |found: Found| matches!(found.fault.notice(), Notice::AlwaysHolds) && found.place.0 == Place::Requirement;
     fault(&asked).is_some_and(always)
+}
+
+/// The first of several ways to meet a requirement that adds nothing: wherever it is so, another of them is.
+pub(super) fn idle(rule: &Rule) -> Option<Found> {
+    let mut found = None;
+    rule.requirement.each(&mut |node| {
+        let Node::Any(terms) = node else { return };
+        let other = |at: usize| terms.iter().enumerate().filter(move |(other, _)| *other != at).map(|(_, term)| term);
+        let idle = |(at, term): (usize, &'_ Node)| {
+            let beside = other(at).find(|other| settles(term, other, rule))?;
+            Some((span(term)?, span(beside)?, term.clone()))
+        };
+        if found.is_none() && terms.len() <= MOST_JOINED_BY_OR {
+            found = terms.iter().enumerate().find_map(idle);
+        }
+    });
+    let (place, beside, term) = found?;
+    let passage = |span| rule.source.passage(span);
+    let mut limits = Vec::new();
+    read_limits(&term, &mut limits);
+    let reasoner = Reasoner { rule, printed: Printed::First };
+    let fault = Fault::Idle { words: passage(place), beside: passage(beside), limits: reasoner.values(&limits) };
+    Some(Found { fault, place: (Place::Requirement, place), against: None, limits })
 }
 
 /// Whether a condition is to be so, or not to be.

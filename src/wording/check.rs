@@ -49,6 +49,7 @@ fn either_first<'n>(names: &[&'n str]) -> &'n str {
 fn purpose_words(purpose: Purpose) -> &'static str {
     match purpose {
         Purpose::Dwelling => "a stair of a household",
+        Purpose::Shared => "a stair that several households share",
         Purpose::Public => "a stair for more than a household",
         Purpose::Workplace => "a stair of a work place",
         Purpose::Accessible => "a stair that has to be accessible",

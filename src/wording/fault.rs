@@ -63,6 +63,10 @@ fn message(fault: &Fault) -> String {
         Fault::OfItself { words, limits } => {
             format!("`{}` compares a value with a multiple of itself{}", line(words), figures(limits))
         }
+        Fault::Idle { words, beside, limits } => {
+            let (words, beside) = (line(words), line(beside));
+            format!("wherever `{words}`{} is so, `{beside}` is so too: the first adds nothing", figures(limits))
+        }
         Fault::NarrowsNothing { words, limits } => {
             format!("`{}` is always so, and narrows nothing{}", line(words), figures(limits))
         }

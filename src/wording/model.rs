@@ -76,13 +76,26 @@ fn redefined(kind: &Kind, name: &str, departures: &[Departure]) -> Description {
         format!("`{}` is {} here and {} there", departure.property, said(&departure.own), said(&departure.trade))
     });
     let departs = departs.collect::<Vec<_>>().join(", ");
-    Description::new(format!("the trade knows another {} called `{name}`: {departs}", kind.name))
-        .help("What is stated here counts. Give it a name of its own if it is another.")
+    let counts = match kind == kinds::SECTION {
+        true => format!(
+            "It counts where its name stands in quotes, `section: \"{name}\"`; without them that of the trade is \
+            read. Give it a name of its own."
+        ),
+        false => "What is stated here counts. Give it a name of its own if it is another.".to_owned(),
+    };
+    Description::new(format!("the trade knows another {} called `{name}`: {departs}", kind.name)).help(counts)
 }
 
 impl Describe for DrawingProblem {
     fn describe(&self, place: &Place<'_>) -> Description {
         match self {
+            DrawingProblem::ContinuesOverNothing { first } => Description::new(format!(
+                "the handrail `continues: {}`, and no rail is drawn at the landing that it would run on over",
+                place.quote()
+            ))
+            .label("nothing drawn continues it")
+            .beside(*first, "no handrail here")
+            .help("Draw the rail of the landing, or leave `continues` out."),
             DrawingProblem::ContinuesNowhere { onward } => continues_nowhere(*onward, place),
             DrawingProblem::Redefined { kind, name, departures } => redefined(kind, name, departures),
             DrawingProblem::WaivesNothing => Description::new("this waiver names no rule")
@@ -165,6 +178,10 @@ impl Describe for DrawingProblem {
             .label("nothing to return to")
             .help("Draw what it returns to, `wall left { }` or `post \"newel\" { section: 4x4 }`, or say how it ends."),
             DrawingProblem::MeansNothing { property, beside, belongs } => means_nothing(property, *beside, *belongs),
+            DrawingProblem::NoStepsBeside { property, place } => {
+                Description::new(format!("`{}` means nothing at a {}, which has no steps", property.name, place.name))
+                    .help("Leave it out; one that stops short there states its `length`.")
+            }
             DrawingProblem::NeedsDrawn(needs) => needs_drawn(*needs),
             DrawingProblem::NotJoined { name, joined } => {
                 Description::new(format!("this joint does not join `{name}`"))

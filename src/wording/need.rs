@@ -86,6 +86,7 @@ fn drawn(of: &str, drawing: Drawing) -> String {
         Drawing::FlightBetweenLandings => format!("a flight between {of} and the landing beside it"),
         Drawing::MemberJoined => "the member that is joined".to_owned(),
         Drawing::WindersOfTread => "`winders` that count it".to_owned(),
+        Drawing::WhichFlight => format!("{of} drawn within the one of the flights that it belongs to"),
         Drawing::SideOf(kind) => format!("the side that the {} stands at", kind.name),
     }
 }

@@ -48,6 +48,7 @@ pub(super) fn label(notice: Notice) -> &'static str {
         Notice::AnotherUnit => "another unit, and far from what it was",
         Notice::ConditionDropped => "in place of a condition that asked for more",
         Notice::SameFigure => "changed here alone",
+        Notice::AddsNothing => "adds nothing",
         Notice::RowsLeftOut => "in place of a table with more rows",
         Notice::FormerName => "a former name",
         Notice::RowsMeet => "meets a row before it",
@@ -131,6 +132,9 @@ pub(super) fn help(notice: Notice) -> &'static str {
             "If they are still meant, write them again, joined with `and`: a new `where` takes the place of the old one."
         }
         Notice::SameFigure => "If both are meant, amend the other too.",
+        Notice::AddsNothing => {
+            "Of two that are joined by `or` the looser counts: leave the other out, or join them by `and`."
+        }
         Notice::RowsLeftOut => "If they are still meant, write them again.",
         Notice::TableGap => "Where no row holds the rule is not checked: add a row, or `otherwise` as the last.",
         Notice::DeadRow => "The first row that holds counts: put it before them, or take it out.",

@@ -413,6 +413,18 @@ pub const CASES: &[Case] = &[
             section(s, stringer)?.thickness + if gaps > 0.0 { gaps * s.number(stringer, "spacing")? } else { 0.0 };
         Some(((s.number(id, "length")? - over_all) / 2.0).into())
     }),
+    ("stringer", "next string", |s, id, _| {
+        let all = s.of(kinds::STRINGER, s.flight(id)?);
+        let says = |id: Id, word: &str| s.word(id, "stands") == Some(word);
+        let outer = all.iter().copied().rfind(|string| says(*string, "outer"));
+        let Some(outer) = outer.filter(|_| all.len() > 1 && (says(id, "outer") || says(id, "between"))) else {
+            return s.number(id, "spacing").map(Told::from);
+        };
+        let gaps = (s.number(outer, "count")? - 1.0).max(1.0);
+        let between = all.iter().filter(|string| says(**string, "between"));
+        let strings = between.map(|string| s.number(*string, "count")).sum::<Option<f64>>()?;
+        Some((s.number(outer, "spacing")? * gaps / (strings + gaps)).into())
+    }),
     ("stringer", "step depth", |s, id, _| {
         let flight = s.flight(id)?;
         let (risers, runs) = (s.list(flight, "risers")?, s.list(flight, "runs")?);
@@ -517,12 +529,24 @@ pub const CASES: &[Case] = &[
         };
         let things: Vec<Id> = [kinds::WALL, kinds::GUARD].into_iter().flat_map(|kind| s.of(kind, id)).collect();
         let mut settled = Some("closed".into());
+        let guards = s.of(kinds::GUARD, id);
+        let all_sided = !guards.is_empty() && guards.iter().all(|guard| s.element(*guard).side.is_some());
+        let ends = if matches!(turn_of(s, id), Some("half left" | "half right")) { 3.0 } else { 2.0 };
         for (side, open) in left.into_iter().filter(|(_, open)| *open >= 1.0) {
             let here = things.iter().filter(|thing| s.element(**thing).side.map(Side::word) == Some(side));
             let lengths: Vec<Option<f64>> = here.map(|thing| s.number(*thing, "length")).collect();
             let filled = lengths.contains(&None) || open - lengths.iter().flatten().sum::<f64>() < 4.0 * INCH;
             match (things.is_empty() || !filled, lengths.is_empty()) {
                 (true, bare) if things.is_empty() || !bare => return Some("open".into()),
+                (_, true) if all_sided && open < 4.0 * INCH => {}
+                (_, true) if all_sided && open >= ends * 4.0 * INCH => {
+                    let posts = s.of(kinds::POST, 0).into_iter().map(|post| Some(section(s, post)?.depth));
+                    let post = posts.collect::<Option<Vec<f64>>>()?.into_iter().fold(0.0, f64::max);
+                    if open - 4.0 * post >= ends * 4.0 * INCH {
+                        return Some("open".into());
+                    }
+                    settled = None;
+                }
                 (_, true) => settled = None,
                 _ => {}
             }
@@ -774,9 +798,10 @@ pub const CASES: &[Case] = &[
         let walls = s.of(kinds::WALL, place).into_iter();
         let walls = walls.filter(|wall| s.element(*wall).side.is_none_or(|at| at == side));
         let guards = s.of(kinds::GUARD, place).into_iter().filter(|guard| s.element(*guard).side == Some(side));
-        let low = guards.clone().filter(|guard| s.word(*guard, "infill") == Some("wall"));
+        let low = guards.filter(|guard| s.word(*guard, "infill") == Some("wall"));
         let behind: Vec<Id> = walls.chain(low).collect();
-        if behind.is_empty() && guards.count() == 0 {
+        let drawn = [kinds::WALL, kinds::GUARD].iter().any(|kind| !s.of(kind, place).is_empty());
+        if behind.is_empty() && !drawn {
             return None;
         }
         let at_a_flight = s.kind(place) == kinds::FLIGHT;
@@ -1329,6 +1354,24 @@ pub const CASES: &[Case] = &[
         let along = passes(s, id)?;
         Some((section.thickness + section.depth - along - s.number(id, "edge")?).into())
     }),
+    ("member", "room in the wedge", |s, id, _| {
+        let (board, joint) = (s.element(id).target?, s.element(id).parent?);
+        let pole = |member: &Id| {
+            let post = s.element(*member).target;
+            post.is_some_and(|post| s.kind(post) == kinds::POST && s.word(post, "stands") == Some("in the centre"))
+        };
+        if s.kind(board) != kinds::TREAD || !s.of(kinds::MEMBER, joint).iter().any(pole) {
+            return None;
+        }
+        let treads = s.of(kinds::TREAD, 0).into_iter();
+        let made = treads.filter(|tread| s.element(*tread).step.is_some() && s.element(*tread).base == Some(board));
+        let wedges = made.filter(|tread| winders(s, *tread).is_some());
+        let rooms = wedges.map(|tread| {
+            let deep = depth_at(s, tread, s.number(id, "end")?)? + s.derived_number(tread, "nosing")?;
+            Some(deep - s.number(id, "edge")?)
+        });
+        rooms.collect::<Option<Vec<f64>>>()?.into_iter().reduce(f64::min).map(Told::from)
+    }),
     ("member", "grain length", |s, id, _| {
         let of = s.element(id).target?;
         if s.kind(of).name == "stringer" {
@@ -1875,8 +1918,11 @@ fn let_in(s: &Seen<'_>, tread: Id) -> Option<f64> {
         return Some((length - if gaps > 0.0 { faces } else { -thick }) / 2.0);
     }
     let width = s.number(flight, "width")?;
-    let housing = s.number(stringer, "housing")?;
     let readings = [(length - width) / 2.0, (length - (width - 2.0 * thick)) / 2.0];
+    if readings[1] <= 0.0 && !s.is_stated(stringer, "housing") {
+        return Some(readings[1]);
+    }
+    let housing = s.number(stringer, "housing")?;
     let fits = |end: f64| if end < 0.0 { -end } else { end - housing };
     Some(if fits(readings[0]) <= fits(readings[1]) { readings[0] } else { readings[1] })
 }

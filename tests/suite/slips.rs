@@ -21,8 +21,10 @@ struct Slip {
 }
 
 /// Outcomes that other terms decide, so that a pass by another figure is one all the same: design, rule, why.
-const DECIDED: &[(&str, &str, &str)] =
-    &[("oystercatcher-hide", "guard needed at a landing", "a landing of no open sides has no drop beside its steps")];
+const DECIDED: &[(&str, &str, &str)] = &[
+    ("oystercatcher-hide", "guard needed at a landing", "a landing of no open sides has no drop beside its steps"),
+    ("ferry-deck", "guard needed at a landing", "what is open of the landing is guarded, however high it lies"),
+];
 
 /// What a rule came to for an element.
 #[derive(Debug, Clone, PartialEq)]

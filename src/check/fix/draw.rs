@@ -6,7 +6,7 @@ use super::tried::tried;
 use crate::check::loaded::RuleRef;
 use crate::check::view::CheckedView;
 use crate::derive::unguarded_sides;
-use crate::model::{Id, Kind, Side, Trait, in_units, kinds};
+use crate::model::{Id, Kind, Side, Trait, in_units, kinds, properties};
 use crate::rules::{self, Collected, Compared, Decision, Node, Rule, Verdict, What};
 use crate::syntax::Relation;
 
@@ -172,7 +172,12 @@ fn example(view: &CheckedView<'_>, kind: &'static Kind, element: Id, decision: &
     let place = view.design.related(element, kinds::FLIGHT).filter(|_| kind != kinds::GUARD).unwrap_or(element);
     let drawn: Vec<Option<Side>> =
         view.design.belonging(kind, place).filter_map(|id| view.design.get(id).map(|element| element.side)).collect();
-    let free = [Side::Left, Side::Right].into_iter().filter(|side| !drawn.contains(&Some(*side)));
+    // Nobody goes up a spiral on the side of its pole, where its treads are narrow.
+    let poles = view.design.belonging(kinds::WINDERS, place).filter_map(|id| view.design.get(id)?.side);
+    let spiral = view.design.stated(place, properties::SPIRAL).is_some();
+    let poles: Vec<Side> = poles.filter(|_| spiral).collect();
+    let free = [Side::Left, Side::Right].into_iter();
+    let free = free.filter(|side| !drawn.contains(&Some(*side)) && !poles.contains(side));
     let sides: Vec<&str> = free.take(needed(decision)).map(Side::word).collect();
     (!sides.is_empty()).then(|| example.replacen("left", &sides.join(", "), 1))
 }

@@ -48,9 +48,16 @@ impl Fix {
         self.then_breaks.iter().filter(|unmet| unmet.rule().shall).count()
     }
 
-    /// Whether it is worth an offer by itself: what mends a rule and breaks several is no cure.
+    /// Whether it is worth an offer by itself: what mends a rule and breaks several is no cure, nor is what another
+    /// required rule bounds from the other side.
     pub(super) fn serves(&self) -> bool {
-        matches!(self.offer, Offer::Draw { .. }) || self.required() <= 1
+        matches!(self.offer, Offer::Draw { .. }) || self.required() <= 1 && !self.is_bounded_otherwise()
+    }
+
+    /// Whether a required rule that names the very statement would be unmet then.
+    fn is_bounded_otherwise(&self) -> bool {
+        let Offer::Value { property, .. } = self.offer else { return false };
+        self.then_breaks.iter().map(RuleRef::rule).any(|rule| rule.shall && rule.requirement.names(property))
     }
 
     /// Whether it was tried and breaks nothing.

@@ -10,8 +10,9 @@ use crate::check::view::{CheckedView, View};
 use crate::derive::{Evaluation, Input, Read, StatedRead};
 use crate::measure::{Dimension, INCH, equal};
 use crate::model::fastenings::COATINGS;
-use crate::model::{Basis, Id, Shape, Takes, Value, kinds, properties};
-use crate::rules::{self, Compared, Decision, Rule};
+use crate::model::{Basis, Id, Kind, Shape, Takes, Value, kinds, properties};
+use crate::rules::{self, Applies, Compared, Decision, Node, Rule, What};
+use crate::syntax::Relation;
 
 /// Most stated values that are tried.
 const MOST: usize = 8;
@@ -39,6 +40,11 @@ pub(super) fn changes(view: &CheckedView<'_>, rule: &Rule, element: Id, decision
     let Some(left) = view.searches.get().checked_sub(cost) else { return Vec::new() };
     view.searches.set(left);
     let (mut stated, asks_the_shop) = changeable(view, decision);
+    if contradicts_the_site(view, rule, element, decision) {
+        return Vec::new();
+    }
+    stated.retain(|read| !is_a_room_for_a_part(view, rule, read) && !is_past_its_piece(view, rule, decision, read));
+    stated.sort_by_key(|read| likelihood(view, rule, read));
     let strength = is_of_strength(decision);
     let spaced =
         |read: &&StatedRead| read.property == properties::SPACING && view.design.is(read.element, kinds::STRINGER);
@@ -52,7 +58,81 @@ pub(super) fn changes(view: &CheckedView<'_>, rule: &Rule, element: Id, decision
         }
         return word(view, rule, element, &stated, *not, words).into_iter().collect();
     }
-    values(view, &Trial { view, rule, element, counted: decision.counted, strength }, &stated, spaced)
+    let trial = Trial { view, rule, element, counted: decision.counted, strength, exact: slack(rule) };
+    values(view, &trial, &stated, spaced)
+}
+
+/// What the rule lets a value be off by: nobody draws it so. By how such a limit is called.
+fn slack(rule: &Rule) -> Option<f64> {
+    let mut slack = rule.limits.iter().filter(|limit| matches!(limit.name.as_str(), "slack" | "short"));
+    slack.next().map(|limit| limit.measure.value).filter(|slack| *slack > 0.0)
+}
+
+/// Whether a drawing contradicts a fact of the site by the words that state it: nobody but the writer knows which of the
+/// two is the slip, and what is drawn is not to be built otherwise for one of the pen.
+fn contradicts_the_site(view: &CheckedView<'_>, rule: &Rule, element: Id, decision: &Decision) -> bool {
+    let of_site = |node: &Node| match node {
+        Node::Read(What::Property(property), of) => of.is_empty() && property.basis == Basis::Site,
+        Node::Read(What::Quantity(entry), of) => {
+            let named = entry.kind.property(entry.name);
+            of.is_empty() && named.is_some_and(|property| property.basis == Basis::Site)
+        }
+        _ => false,
+    };
+    rule.applies == Applies::WhereStated && of_site(&decision.subject) && view.design.is(element, rule.kind)
+}
+
+/// Whether a value is the size of a room or of the steps, and the rule is on a part of them: no stair is built larger for
+/// a slip of a part.
+fn is_a_room_for_a_part(view: &CheckedView<'_>, rule: &Rule, read: &StatedRead) -> bool {
+    const PARTS: [&Kind; 11] = [
+        kinds::GUARD,
+        kinds::GATE,
+        kinds::HANDRAIL,
+        kinds::BRACKET,
+        kinds::POST,
+        kinds::JOINT,
+        kinds::MEMBER,
+        kinds::TREAD,
+        kinds::RISER_BOARD,
+        kinds::STRINGER,
+        kinds::JOIST,
+    ];
+    let Some(kind) = view.design.kind(read.element).filter(|_| PARTS.contains(&rule.kind)) else { return false };
+    match kind {
+        kind if kind == kinds::LANDING => [properties::WIDTH, properties::DEPTH].contains(&read.property),
+        // Treads and riser boards are as their steps are; of nothing else are these the slip.
+        kind if kind == kinds::FLIGHT => {
+            let steps = [properties::RISERS, properties::RUNS].contains(&read.property);
+            let of_steps = [kinds::TREAD, kinds::RISER_BOARD].contains(&rule.kind);
+            read.property == properties::WIDTH || steps && !of_steps
+        }
+        kind if kind == kinds::WELL => [properties::WIDTH, properties::LENGTH].contains(&read.property),
+        _ => false,
+    }
+}
+
+/// Whether a fastener is drawn past the end of its piece, and a value would bring it back by a hair: no fastener is set
+/// there, and no piece is made longer for one.
+fn is_past_its_piece(view: &CheckedView<'_>, rule: &Rule, decision: &Decision, read: &StatedRead) -> bool {
+    let touches = matches!(decision.compared, Compared::Numbers(_, Relation::Less | Relation::More, _));
+    let of_another = ![kinds::MEMBER, kinds::JOINT].iter().any(|kind| view.design.is(read.element, kind));
+    rule.applies == Applies::WhereStated && rule.kind == kinds::MEMBER && (touches || of_another)
+}
+
+/// How likely a value is the slip, the likeliest first: what the rule names of its own thing; what the thing states beside;
+/// where a fastener or a bar stands, which is soonest moved; what another states.
+fn likelihood(view: &CheckedView<'_>, rule: &Rule, read: &StatedRead) -> usize {
+    let kind = view.design.kind(read.element);
+    let own = kind == Some(rule.kind);
+    match () {
+        () if own && rule.requirement.names(read.property) => 0,
+        // Posts are set before the balusters between them are.
+        () if read.property == properties::BETWEEN_POSTS => 4,
+        () if own => 1,
+        () if kind == Some(kinds::MEMBER) || kind == Some(kinds::RISER_BAR) => 2,
+        () => 3,
+    }
 }
 
 /// A post of 6x6 in place of one of 4x4 behind a decision: the next that is sold, common practice, no source. It was
@@ -69,7 +149,7 @@ pub(super) fn stouter(view: &CheckedView<'_>, decision: &Decision) -> Option<Fix
 }
 
 /// Whether a decision is on what a part is asked, or how far it gives way.
-fn is_of_strength(decision: &Decision) -> bool {
+pub(super) fn is_of_strength(decision: &Decision) -> bool {
     let mechanics = |read: &Read| matches!(read.input, Input::Derived(entry, _) if entry.is_of_mechanics());
     decision.reads.iter().any(mechanics)
 }
@@ -90,8 +170,6 @@ fn changeable(view: &CheckedView<'_>, decision: &Decision) -> (Vec<StatedRead>, 
         stated.and_then(|stated| stated.shop).is_some_and(|shop| !shop.called)
     };
     let mut stated = view.traced().stated_behind(&decision.reads);
-    // Posts are set before the balusters between them are.
-    stated.sort_by_key(|stated| stated.property == properties::BETWEEN_POSTS);
     let asks_the_shop = stated.iter().any(of_shop);
     // Only what the designer chose is ever mended.
     let chosen = |read: &StatedRead| {
@@ -105,11 +183,20 @@ fn changeable(view: &CheckedView<'_>, decision: &Decision) -> (Vec<StatedRead>, 
 fn values(view: &CheckedView<'_>, trial: &Trial<'_, '_>, stated: &[StatedRead], spaced: Option<Id>) -> Vec<Fix> {
     let mut found: Vec<Fix> = Vec::new();
     for stated in stated.iter().take(MOST) {
-        let Some((design, fix)) = trial.change(stated.element, stated.property) else { continue };
-        let mut then_breaks = newly_unmet(view, design, &fix.edits);
-        then_breaks.sort_by_key(|unmet| !unmet.rule().shall);
-        let clean = then_breaks.is_empty();
-        found.push(Fix { then_breaks, ..fix });
+        // What leaves all of the slack that a rule allows is offered only where what leaves none of it will not do.
+        let loose = Trial { exact: None, ..*trial };
+        let both = [trial.exact.map(|_| trial), Some(&loose)];
+        let mut clean = false;
+        for trial in both.into_iter().flatten() {
+            let Some((design, fix)) = trial.change(stated.element, stated.property) else { continue };
+            let mut then_breaks = newly_unmet(view, design, &fix.edits);
+            then_breaks.sort_by_key(|unmet| !unmet.rule().shall);
+            clean = then_breaks.is_empty();
+            found.push(Fix { then_breaks, ..fix });
+            if clean {
+                break;
+            }
+        }
         if clean {
             break;
         }

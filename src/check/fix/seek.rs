@@ -8,8 +8,8 @@ use crate::derive::Evaluation;
 use crate::measure::{Dimension, INCH, MILLIMETRE, Marks, Measure, Style, equal, mark, print, round_down, round_up};
 use crate::model::sizes::diameters_sold;
 use crate::model::{
-    Balusters, Basis, Design, Edge, Fasteners, Id, ListItem, PropertyName, Section, Shape, Stated, Value, kinds,
-    properties,
+    Balusters, Basis, Design, Edge, Fasteners, Id, Kind, ListItem, PropertyName, Section, Shape, Stated, Takes, Value,
+    kinds, properties,
 };
 use crate::rules::{self, Rule, Verdict};
 
@@ -25,6 +25,9 @@ const FARTHEST_SIZE: f64 = 4.0;
 /// The same for what is larger than a part: a landing, a door, a flight.
 const FARTHEST_ROOM: f64 = 2.0;
 
+/// The same for the height of a post, which is cut to it: common practice, no source.
+const FARTHEST_POST: f64 = 1.5;
+
 /// From this length on it is: 2 ft.
 const ROOM: f64 = 24.0 * INCH;
 
@@ -37,6 +40,9 @@ const LAID_TO: f64 = INCH / 16.0;
 /// Nominal widths and what they measure dressed and dry, PS 20. Inches.
 const NOMINAL: &[(f64, f64)] =
     &[(2.0, 1.5), (4.0, 3.5), (6.0, 5.5), (8.0, 7.25), (10.0, 9.25), (12.0, 11.25), (14.0, 13.25)];
+
+/// The widest of boards that measure 3/4" dressed, by its nominal width: PS 20.
+const WIDEST_BOARD: f64 = 12.0;
 
 /// The steps in which fasteners are sold by length: common practice, no source.
 fn sold_every(kind: &str, metric: bool) -> f64 {
@@ -57,10 +63,13 @@ pub(super) struct Trial<'a, 'v> {
     pub counted: bool,
     /// The rule is on what a part is asked: it may be thicker, where it is not to be wider.
     pub strength: bool,
+    /// What the rule lets a value be off by, where one is sought that is not.
+    pub exact: Option<f64>,
 }
 
 impl Trial<'_, '_> {
-    /// A changed design in which the rule holds, and the change.
+    /// A changed design in which the rule holds, and the change; nothing where that is the weaker choice for what the rule
+    /// does not name.
     pub(super) fn change(&self, element: Id, name: PropertyName) -> Option<(Design, Fix)> {
         if self.view.is_given_up() {
             return None;
@@ -70,6 +79,66 @@ impl Trial<'_, '_> {
             _ => element,
         };
         let stated = self.view.design.stated(owner, name)?;
+        let (design, fix) = self.changed(owner, stated)?;
+        let named = self.view.design.is(owner, self.rule.kind) && self.rule.requirement.names(name);
+        let weaker = !named && self.is_weaker(owner, stated, &design);
+        (!weaker && !self.is_another_post(owner, stated, &design)).then_some((design, fix))
+    }
+
+    /// Whether a post would be so much longer that it is another one: whoever states the first meant it.
+    fn is_another_post(&self, owner: Id, stated: &Stated, design: &Design) -> bool {
+        let now = design.stated(owner, stated.property.handle()).and_then(|stated| stated.value.as_ref());
+        match (&stated.value, now) {
+            (Some(Value::Measure(was)), Some(Value::Measure(now))) => {
+                let height = stated.property.handle() == properties::HEIGHT && self.view.design.is(owner, kinds::POST);
+                height && now.value > FARTHEST_POST * was.value
+            }
+            _ => false,
+        }
+    }
+
+    /// Whether a value in a changed design is one that guards less, or leaves less wood, than what is stated.
+    fn is_weaker(&self, owner: Id, stated: &Stated, design: &Design) -> bool {
+        let name = stated.property.handle();
+        let is = |kind| self.view.design.is(owner, kind);
+        let now = design.stated(owner, name).and_then(|stated| stated.value.as_ref());
+        let (was, now) = match (&stated.value, now) {
+            (Some(Value::Measure(was)), Some(Value::Measure(now))) => (was.value, now.value),
+            (Some(Value::List(was)), Some(Value::List(now))) => {
+                let lowest =
+                    |items: &[ListItem]| items.iter().map(|item| item.measure.value).fold(f64::INFINITY, f64::min);
+                (lowest(was), lowest(now))
+            }
+            // The own section of a thing may be too stout for the hand or for its place.
+            (Some(Value::Section(was)), Some(Value::Section(now))) => {
+                return !is(self.rule.kind) && now.thickness * now.depth < was.thickness * was.depth;
+            }
+            _ => return false,
+        };
+        let less = [
+            (kinds::GUARD, properties::HEIGHT),
+            (kinds::POST, properties::HEIGHT),
+            (kinds::STRINGER, properties::COUNT),
+            (kinds::JOIST, properties::COUNT),
+            (kinds::TREAD, properties::BOARDS),
+        ];
+        let more = [
+            (kinds::TREAD, properties::GAP),
+            (kinds::STRINGER, properties::SPACING),
+            (kinds::JOIST, properties::SPACING),
+            (kinds::GUARD, properties::BOTTOM_GAP),
+            (kinds::GUARD, properties::END_GAP),
+            (kinds::GUARD, properties::PANEL_GAP),
+            (kinds::GUARD, properties::BETWEEN_POSTS),
+        ];
+        let of = |table: &[(&'static Kind, PropertyName)]| {
+            table.iter().any(|(kind, property)| is(kind) && *property == name)
+        };
+        now < was && of(&less) || now > was && of(&more)
+    }
+
+    fn changed(&self, owner: Id, stated: &Stated) -> Option<(Design, Fix)> {
+        let name = stated.property.handle();
         match stated.value.as_ref()? {
             Value::Measure(measure) => self.one(owner, stated, *measure, Value::Measure),
             Value::List(items) => self.list(owner, stated, items),
@@ -90,6 +159,11 @@ impl Trial<'_, '_> {
                     self.view.design.is(owner, kinds::TREAD) || self.view.design.is(owner, kinds::POST);
                 if self.strength && wants_thickness {
                     return self.stouter(owner, stated, *section);
+                }
+                // A string of a board's thickness wants that of a plank before it wants more depth.
+                let slender = self.view.design.is(owner, kinds::STRINGER) && section.thickness < 1.5 * INCH - 1.0;
+                if self.strength && slender {
+                    return self.plank(owner, stated, *section);
                 }
                 self.section(owner, stated, *section).or_else(|| self.ripped(owner, stated, *section))
             }
@@ -133,6 +207,14 @@ impl Trial<'_, '_> {
                     design,
                     fasteners.length_words.into_iter().fold(fix, |fix, words| fix.with_edit(words, print(found))),
                 ))
+            }
+            // Where a riser board stands says how high it is to be.
+            Value::Word(word) if name == properties::STANDS && self.view.design.is(owner, kinds::RISER_BOARD) => {
+                let Takes::OneOf(words) = stated.property.takes else { return None };
+                words.iter().filter(|other| **other != &**word).find_map(|other| {
+                    let design = self.view.design.with(owner, name, Value::Word((*other).into()));
+                    (!self.fails_for(&design)).then(|| (design, value(stated, (*other).to_owned())))
+                })
             }
             _ => None,
         }
@@ -227,6 +309,8 @@ impl Trial<'_, '_> {
         let mut sizes: Vec<(f64, f64)> = NOMINAL.iter().map(|(named, dressed)| (*named, dressed * INCH)).collect();
         let far = |depth: f64| (depth / section.depth - 1.0).abs();
         sizes.retain(|(_, depth)| *depth != section.depth && *depth >= section.thickness && far(*depth) <= FARTHEST);
+        // Boards of 3/4" are sold up to 1x12.
+        sizes.retain(|(named, _)| nominal.is_some() || *named <= WIDEST_BOARD);
         sizes.sort_by(|a, b| far(a.1).total_cmp(&far(b.1)));
         sizes.into_iter().find_map(|(named, depth)| {
             let measure = Measure { value: depth, ..section.measure };
@@ -261,6 +345,21 @@ impl Trial<'_, '_> {
             };
             let design = self.view.design.with(owner, stated.property.handle(), Value::Section(stouter));
             (!self.fails_for(&design)).then(|| (design, value(stated, words)))
+        })
+    }
+
+    /// The least plank of 2x in place of a board that is thinner and no deeper, which passes.
+    fn plank(&self, owner: Id, stated: &Stated, section: Section) -> Option<(Design, Fix)> {
+        if section.shape != Shape::Rectangular || section.recess.is_some() {
+            return None;
+        }
+        let deep = NOMINAL.iter().filter(|(_, dressed)| dressed * INCH >= section.depth - 1.0);
+        deep.into_iter().find_map(|(named, dressed)| {
+            let measure = |inches: f64| Measure { value: inches * INCH, ..section.measure };
+            let plank =
+                Section { edge_radius: section.edge_radius, ..Section::rectangle(measure(1.5), measure(*dressed)) };
+            let design = self.view.design.with(owner, stated.property.handle(), Value::Section(plank));
+            (!self.fails_for(&design)).then(|| (design, value(stated, format!("2x{named}"))))
         })
     }
 
@@ -325,6 +424,10 @@ impl Trial<'_, '_> {
             guess -= left.value / slope;
         }
         let up = guess > from.value;
+        if let Some(slack) = self.exact {
+            let off = slack / slope.abs();
+            guess += if up { off } else { -off };
+        }
         let marks = |marks: Marks| {
             let mark = if up { round_up(guess, from.style, marks) } else { round_down(guess, from.style, marks) };
             let next = round_up(guess + 1e-3 * guess.abs(), from.style, marks);
@@ -339,12 +442,17 @@ impl Trial<'_, '_> {
             tries.extend(marks(Marks::Coarse).first());
         }
         tries.extend(marks(Marks::Plain));
-        tries.extend(marks(Marks::Fine));
-        tries.push(guess);
+        // What leaves no slack at all is drawn to a plain mark, or not for that.
+        if self.exact.is_none() {
+            tries.extend(marks(Marks::Fine));
+            tries.push(guess);
+        }
         let farthest =
             if from.dimension == Dimension::LENGTH && from.value >= ROOM { FARTHEST_ROOM } else { FARTHEST_SIZE };
         tries.into_iter().find(|value| {
             let near = from.value == 0.0 || (1.0 / farthest..=farthest).contains(&(value / from.value));
+            // What parts two boards may come to next to nothing.
+            let near = near || stated.property.handle() == properties::GAP && *value < from.value;
             let near = near && stated.property.range.is_none_or(|range| range.holds(*value));
             let sound = value.is_finite() && *value >= 0.0 && near && (!count || value.fract() == 0.0);
             sound && !self.fails_for(&design_of(*value))
@@ -419,6 +527,13 @@ impl Trial<'_, '_> {
         if name == properties::RISERS && self.view.design.stated(0, properties::TOTAL_RISE).is_some() {
             // Another size would no longer add up to the rise, which the place gives.
             return None;
+        }
+        if !of_steps && let Some(usual) = usual(items) {
+            let design = design_of(items.len(), usual.value);
+            if !self.still_fails(owner, &design) {
+                let fix = Fix::new(Offer::Item(usual)).with_edit(stated.span, list(items.len(), usual));
+                return Some((design, fix));
+            }
         }
         let mean = Measure { value: self.failing_item(items), ..first.measure };
         let value = self.solve(stated, mean, &|value| design_of(items.len(), value))?;
@@ -559,6 +674,16 @@ fn value(stated: &Stated, value: String) -> Fix {
 /// `4 of 7"`, or the one item alone.
 fn list(count: usize, size: Measure) -> String {
     if count == 1 { print(size) } else { format!("{count} of {}", print(size)) }
+}
+
+/// What more than half of a list are, where others stand out from them.
+fn usual(items: &[ListItem]) -> Option<Measure> {
+    let like = |one: &ListItem| {
+        let same = |item: &&ListItem| equal(item.measure.value, one.measure.value, Dimension::LENGTH);
+        items.iter().filter(same).count()
+    };
+    let usual = items.iter().find(|item| 2 * like(item) > items.len())?;
+    (like(usual) < items.len()).then_some(usual.measure)
 }
 
 /// The mean of a list, in the style of its first item.

@@ -13,8 +13,8 @@ use super::search;
 use super::tried::{LONGEST, rewritten};
 use crate::check::loaded::RuleRef;
 use crate::check::view::CheckedView;
-use crate::model::{Id, Kind, Trait, properties};
-use crate::rules::{self, Decision, Rule};
+use crate::model::{Id, Kind, Trait, kinds, properties};
+use crate::rules::{self, Applies, Decision, Rule};
 
 /// Most first changes of a finding for which a second is sought.
 const MOST_FIRST: usize = 3;
@@ -33,7 +33,7 @@ pub(super) fn singles(view: &CheckedView<'_>, rule: &Rule, element: Id, decision
             search::changes(view, rule, element, decision)
         }
         // One that stops short has to go on; a second one there would be drawn into it.
-        Some(kind) if stops_short(view, kind, element) => {
+        Some(kind) if stops_short(view, kind, element) || is_barred(view, kind, element) => {
             let changes = search::changes(view, rule, element, decision);
             match changes.is_empty() {
                 true => draw::draw(view, rule, kind, element, decision, search::search)
@@ -54,6 +54,13 @@ fn stops_short(view: &CheckedView<'_>, kind: &'static Kind, element: Id) -> bool
     let place = view.design.get(element).filter(|element| element.step.is_some()).and_then(|step| step.parent);
     let mut there = view.design.belonging(kind, place.unwrap_or(element));
     there.any(|id| ends.iter().any(|end| view.design.stated(id, *end).is_some()))
+}
+
+/// Whether bars that are drawn do what such a thing would: those are to be moved.
+fn is_barred(view: &CheckedView<'_>, kind: &'static Kind, element: Id) -> bool {
+    let flight = view.design.get(element).filter(|element| element.step.is_some()).and_then(|step| step.parent);
+    let mut bars = view.design.belonging(kinds::RISER_BAR, flight.unwrap_or(element));
+    kind == kinds::RISER_BOARD && bars.next().is_some()
 }
 
 fn is_drawn_for_all(view: &CheckedView<'_>, kind: &'static Kind, element: Id) -> bool {
@@ -87,10 +94,12 @@ fn second(view: &CheckedView<'_>, redraw: Redraw<'_>, (rule, element): (&Rule, I
     changed.searches.set(MOST_SECOND * draw::COSTS);
     changed.evaluate_after(view);
     let asking = first.then_breaks.iter().map(RuleRef::rule).chain(first.then_breaks.is_empty().then_some(rule));
+    // A stouter part is no mend of a slip of the pen.
+    let slip = rule.applies == Applies::WhereStated;
     let missed = asking.filter_map(|rule| {
         let outcomes = rules::evaluate(rule, changed.traced()).into_iter();
         let (at, decision) = outcomes.filter_map(|outcome| Some((outcome.element, outcome.decision?))).next()?;
-        Some((rule, at, decision))
+        (!(slip && search::is_of_strength(&decision))).then_some((rule, at, decision))
     });
     missed.take(MOST_SECOND).take_while(|_| !view.is_given_up()).find_map(|(missed, at, decision)| {
         singles_of(&changed, missed, at, &decision).into_iter().find_map(|second| {

@@ -3,7 +3,8 @@
 
 use super::Builder;
 use super::twice::forget;
-use crate::model::design::{Design, Id};
+use crate::base::Span;
+use crate::model::design::{Design, Id, Side};
 use crate::model::kind::Kind;
 use crate::model::kind::PropertyName;
 use crate::model::only_where::ONLY_WHERE;
@@ -32,10 +33,13 @@ impl Builder<'_> {
                 "both ways" => &[Onward::Up, Onward::Down],
                 _ => &[],
             };
-            let Some(lost) = onward.iter().find(|onward| !continues(design, &flights, &rails, *id, **onward)) else {
-                continue;
-            };
-            self.push(span, DrawingProblem::ContinuesNowhere { onward: *lost });
+            let lost = onward.iter().find(|onward| !continues(design, &flights, &rails, *id, **onward));
+            let gap = || onward.iter().find_map(|onward| landing_without_a_rail(design, &flights, *id, *onward));
+            match (lost, gap()) {
+                (Some(lost), _) => self.push(span, DrawingProblem::ContinuesNowhere { onward: *lost }),
+                (None, Some(first)) => self.push(span, DrawingProblem::ContinuesOverNothing { first }),
+                (None, None) => continue,
+            }
             forget(design, *id, properties::CONTINUES);
         }
     }
@@ -108,6 +112,20 @@ impl Builder<'_> {
                 let belongs = row.means.first().and_then(|(property, _)| element.kind.has(*property));
                 let (span, property) = (stated.span, stated.property);
                 self.push(span, DrawingProblem::MeansNothing { property, beside, belongs });
+            }
+        }
+    }
+
+    /// Steps from or to which something is said to go that stands at a landing or a well, where there are none.
+    pub(super) fn no_steps_there(&mut self, design: &Design) {
+        const ENDS: [PropertyName; 4] =
+            [properties::FROM_TREAD, properties::TO_TREAD, properties::FROM_RISER, properties::TO_RISER];
+        for element in design.elements.iter().take(design.drawn) {
+            let place = element.serves.or(element.parent).and_then(|place| design.get(place));
+            let level = place.filter(|place| place.kind == kinds::LANDING || place.kind == kinds::WELL);
+            let Some(place) = level.map(|place| place.kind) else { continue };
+            for stated in ENDS.into_iter().filter_map(|end| element.stated(end)) {
+                self.push(stated.span, DrawingProblem::NoStepsBeside { property: stated.property, place });
             }
         }
     }
@@ -256,6 +274,32 @@ fn has_beside_it(design: &Design, rail: Id, kinds: &[&'static Kind]) -> bool {
         let mut beside = design.belonging(kind, place).filter_map(|id| design.get(id));
         beside.any(|thing| thing.side.is_none_or(|at| at == side))
     })
+}
+
+/// The landing over which a rail would have to run on to that of the next flight, where none is drawn there. On the inner
+/// side of a turn it goes straight on; and where no turn is stated nobody knows which side that is.
+fn landing_without_a_rail(design: &Design, flights: &[Id], rail: Id, onward: Onward) -> Option<Span> {
+    let (rail, own) = (design.get(rail)?, design.get(rail)?.serves?);
+    let at = flights.iter().position(|flight| *flight == own)?;
+    let (below, above) = match onward {
+        Onward::Up => (own, *flights.get(at + 1)?),
+        Onward::Down => (*flights.get(at.checked_sub(1)?)?, own),
+    };
+    let landing = design.drawn_of_kind(kinds::LANDING).find(|landing| below < *landing && *landing < above)?;
+    let Some(Value::Word(turn)) = &design.stated(landing, properties::TURN)?.value else { return None };
+    let inner = match &**turn {
+        "quarter left" | "half left" => Some(Side::Left),
+        "quarter right" | "half right" => Some(Side::Right),
+        _ => None,
+    };
+    let unread = [kinds::HANDRAIL, kinds::GUARD].iter().any(|kind| design.unread.contains(kind));
+    let held = |id: Id| match design.stated(id, properties::HANDRAIL) {
+        Some(stated) => !matches!(&stated.value, Some(Value::Word(word)) if *word == "no"),
+        None => false,
+    };
+    let railed = design.belonging(kinds::HANDRAIL, landing).next().is_some()
+        || design.belonging(kinds::GUARD, landing).any(held);
+    (rail.side != inner && rail.side.is_some() && !railed && !unread).then_some(design.get(landing)?.span)
 }
 
 /// Whether a rail of the next flight up or down stands at the same side.

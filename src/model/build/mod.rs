@@ -280,6 +280,7 @@ impl Builder<'_> {
             self.words_that_need(&mut design);
             self.flights_in_order(&design);
             self.read_past(&design);
+            self.no_steps_there(&design);
         }
         self.count += design.elements.len() - design.drawn;
         let rules = match design.stated(0, properties::RULES).and_then(|stated| stated.value.clone()) {

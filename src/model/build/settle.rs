@@ -54,6 +54,14 @@ impl Builder<'_> {
                     lost = unsaid.then_some(properties::ALONG);
                     None
                 }
+                (None, None, [_, _, ..]) if element.parent == Some(0) && is_wall_beside_steps(element) => {
+                    if asked.insert(element.span) {
+                        self.push(element.span, DrawingProblem::WhichFlight { kind: element.kind });
+                    }
+                    let end = [properties::FROM_TREAD, properties::TO_TREAD];
+                    lost = end.into_iter().find(|end| element.stated(*end).is_some());
+                    None
+                }
                 _ => None,
             };
             self.far_of_a_flight(design, id, serves);
@@ -313,6 +321,12 @@ impl Builder<'_> {
         let drawn = names.into_iter().map(str::to_owned).collect();
         self.push(span, DrawingProblem::NothingCalled { name: name.to_owned(), near, drawn });
     }
+}
+
+/// Whether a wall says beside which treads it stands, and not of which flight.
+fn is_wall_beside_steps(element: &Element) -> bool {
+    let ends = [properties::FROM_TREAD, properties::TO_TREAD];
+    element.kind == kinds::WALL && ends.into_iter().any(|end| element.stated(end).is_some())
 }
 
 /// Whether the joint that a member stands in names it among what it joins: that nothing is called so is reported there.

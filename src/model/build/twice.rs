@@ -166,6 +166,11 @@ impl Builder<'_> {
         let Some(element) = design.get(id) else { return };
         let (properties, kind, steps): (&[PropertyName], _, _) = match element.kind {
             kind if kind == kinds::TREAD => (&[properties::NOSING], kinds::TREAD, steps(design, id, kinds::TREAD)),
+            // A guard on the level has one height.
+            kind if kind == kinds::GUARD && level_place(design, element).is_some() => {
+                let place = level_place(design, element).unwrap_or(kinds::LANDING);
+                (&[properties::HEIGHT], place, Some((1, 1)))
+            }
             kind if kind == kinds::GUARD || kind == kinds::HANDRAIL => {
                 (&[properties::HEIGHT], kinds::RISER, steps(design, id, kinds::RISER))
             }
@@ -220,6 +225,12 @@ fn stands_beside(element: &Element) -> Option<usize> {
     let stated = ends.into_iter().filter(|(from, to)| element.stated(*from).or(element.stated(*to)).is_some());
     // One end alone leaves it to the flight where the other is.
     stated.map(|(from, to)| step(from).zip(step(to)).map_or(0, |(from, to)| from.abs_diff(to) + 1)).next()
+}
+
+/// The landing or the well that a thing stands at, by its kind.
+fn level_place(design: &Design, element: &Element) -> Option<&'static Kind> {
+    let place = design.get(element.serves.or(element.parent)?)?.kind;
+    (place == kinds::LANDING || place == kinds::WELL).then_some(place)
 }
 
 /// How many treads a block of winders counts.

@@ -39,6 +39,11 @@ pub enum DrawingProblem {
         first: Span,
     },
     /// A rail that is said to continue where no rail is.
+    ContinuesOverNothing {
+        /// The landing that it would run on over.
+        first: Span,
+    },
+    /// A rail that is said to continue, and no other at its side that it runs on into.
     ContinuesNowhere {
         /// Which way.
         onward: Onward,
@@ -129,6 +134,13 @@ pub enum DrawingProblem {
     },
     /// A rail that is said to end at a post, where none is drawn.
     NoPostAtItsEnds,
+    /// A step from or to which something goes, of what stands where there are none.
+    NoStepsBeside {
+        /// The property.
+        property: &'static Property,
+        /// Where it stands.
+        place: &'static Kind,
+    },
     /// A property that means nothing beside what else is stated of its thing.
     MeansNothing {
         /// The property.
@@ -307,6 +319,7 @@ impl HasNotice for DrawingProblem {
             DrawingProblem::WhichOfTheName { .. } => Notice::UnclearName,
             DrawingProblem::SizeOfNothing { .. } => Notice::ImpossibleNumber,
             DrawingProblem::ContinuesNowhere { .. }
+            | DrawingProblem::ContinuesOverNothing { .. }
             | DrawingProblem::NoPostAtItsEnds
             | DrawingProblem::NeedsDrawn(_)
             | DrawingProblem::NotJoined { .. }
@@ -319,7 +332,7 @@ impl HasNotice for DrawingProblem {
             }
             DrawingProblem::WhichStairMeasured => Notice::UnknownName,
             DrawingProblem::NamesNoTimber { .. } | DrawingProblem::JoinsItself { .. } => Notice::WrongValue,
-            DrawingProblem::MeansNothing { .. } => Notice::MeansNothing,
+            DrawingProblem::MeansNothing { .. } | DrawingProblem::NoStepsBeside { .. } => Notice::MeansNothing,
             DrawingProblem::FinerThanRead { .. } => Notice::FinerThanRead,
             DrawingProblem::FlightsOutOfOrder { .. } => Notice::WrongPlace,
             DrawingProblem::NoneOpenAndClosed { .. } => Notice::StatedTwice,

@@ -60,6 +60,15 @@ pub enum Fault {
         /// The limits that that reads.
         other_limits: Vec<LimitValue>,
     },
+    /// One of several ways to meet a requirement that another of them leaves nothing to do.
+    Idle {
+        /// Its words.
+        words: Passage,
+        /// Those of the other.
+        beside: Passage,
+        /// The limits that it reads.
+        limits: Vec<LimitValue>,
+    },
     /// A value that is undefined whatever is built.
     Undefined {
         /// Its words.
@@ -125,6 +134,7 @@ impl HasNotice for Fault {
             Fault::NeverPasses { .. } => Notice::NeverPasses,
             Fault::Undefined { .. } => Notice::ImpossibleNumber,
             Fault::AlwaysHolds { .. } | Fault::NarrowsNothing { .. } | Fault::OfItself { .. } => Notice::AlwaysHolds,
+            Fault::Idle { .. } => Notice::AddsNothing,
         }
     }
 }
@@ -133,6 +143,6 @@ impl Fault {
     /// Whether the rule would do harm, or nothing at all. One that always holds is only idle; of two that quarrel nobody
     /// knows which was meant.
     pub fn spoils(&self) -> bool {
-        !matches!(self.notice(), Notice::AlwaysHolds | Notice::NeverBothRules)
+        !matches!(self.notice(), Notice::AlwaysHolds | Notice::NeverBothRules | Notice::AddsNothing)
     }
 }
