@@ -537,6 +537,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "smallest board thickness of the treads of its flight - let in",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
+            let let_in = w.number(id, properties::LET_IN)?;
             let flight = w.flight_of(id)?;
             let mut thinnest = f64::INFINITY;
             w.each(w.things(kinds::TREAD, flight)?, |tread| {
@@ -546,7 +547,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             if !thinnest.is_finite() {
                 return Err(w.not_drawn(id, kinds::TREAD));
             }
-            w.length(thinnest - w.number(id, properties::LET_IN)?)
+            w.length(thinnest - let_in)
         }),
         ..ROW
     },

@@ -3,7 +3,7 @@
 use super::design::Element;
 use super::kind::{Kind, PropertyName};
 use super::value::Value;
-use super::vocabulary::{kinds, properties};
+use super::vocabulary::{ON_THE_TREADS, kinds, properties};
 
 /// A property of the same thing, and which of its words; any value where none is named.
 pub type Beside = (PropertyName, &'static [&'static str]);
@@ -86,7 +86,7 @@ pub static ONLY_WHERE: &[OnlyWhere] = &[
         kinds::GUARD,
         properties::LET_IN,
         &[(properties::BALUSTER_FEET, &["dovetailed", "housed", "pinned"])],
-        &[(properties::BALUSTER_FEET, &["on the treads", "face-fixed"])],
+        &[(properties::BALUSTER_FEET, &[ON_THE_TREADS, "face-fixed"])],
     ),
     only(kinds::GUARD, properties::TOE_BOARD_GAP, &[(properties::TOE_BOARD, &[])], &[]),
     OnlyWhere {

@@ -37,8 +37,11 @@ pub const CEILINGS: &[&str] = &["floor", "roof", "stair above", "bulkhead"];
 /// What closes a guard.
 pub const INFILLS: &[&str] = &["balusters", "solid", "wall", "panels", "glass", "rails", "cables", "open"];
 
+/// Where the feet of balusters stand that are let into nothing.
+pub const ON_THE_TREADS: &str = "on the treads";
+
 /// What holds the feet of balusters.
-const BALUSTER_FEET: &[&str] = &["on the treads", "dovetailed", "housed", "pinned", "face-fixed"];
+const BALUSTER_FEET: &[&str] = &[ON_THE_TREADS, "dovetailed", "housed", "pinned", "face-fixed"];
 
 /// What a handrail begins with over the lowest tread.
 pub const BEGINNINGS: &[&str] = &["plain", "volute", "turnout", "easing", "newel"];

@@ -229,7 +229,7 @@ impl PartsReader<'_, '_> {
     fn property(&mut self, name: &str, name_span: Span, value: &[Term], value_span: Span) {
         let is_limit = name == "limit" || name.starts_with("limit ");
         let says = name == "says" || name.starts_with("says ");
-        let by = self.holder == Holder::Figure && name.starts_with("is by ");
+        let by = self.holder == Holder::Figure && name.strip_prefix("is").is_some_and(|rest| rest.starts_with(" by"));
         let known = if is_limit {
             "limit"
         } else if by {

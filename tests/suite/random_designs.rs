@@ -748,6 +748,21 @@ impl Shop {
                 }
             }
         }
+        // What wants something beside it that is seldom drawn there is stated seldom.
+        let wanting = [
+            ("landing", "open sides", "none"),
+            ("stringer", "stands", "at the wall"),
+            ("post", "stands", "at a turn"),
+            ("handrail", "ends", "returned"),
+        ];
+        if wanting.iter().any(|(of, ..)| *of == kind.name) && self.chance(60) {
+            stated.retain(|(property, said)| {
+                let is = |(of, name, word): &(&str, &str, &str)| {
+                    *of == kind.name && name == property && *said == Said::Words((*word).to_owned())
+                };
+                !wanting.iter().any(is)
+            });
+        }
         if kind.name == "ceiling" && stated.iter().all(|(property, _)| *property != "height") {
             stated.retain(|(property, _)| !matches!(*property, "slope" | "fall" | "fall across"));
         }
