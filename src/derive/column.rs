@@ -36,7 +36,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         kind: kinds::POST,
         name: "slenderness",
         gives: NUMBER,
-        help: "its height over its weaker way, both ends taken as held in place: by the building, or by braces both ways",
+        help: "its height over its weaker way, both its ends taken as held in place",
         formula: "l_e / d",
         source: "NDS 2018, 3.7.1; Appendix G for the ends",
         derive: Derive::Mechanics(|w, id, working| {
@@ -148,24 +148,12 @@ fn strings(w: &Evaluation<'_>, of: &[Id]) -> Vec<Id> {
     of.iter().copied().filter(|of| w.design.is(*of, kinds::STRINGER)).collect()
 }
 
-/// A post as a column, and its effective length. What stands by itself sways, unless it is braced both ways.
+/// A post as a column, and its effective length.
 fn as_column(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<(Column, Amount), Missing> {
     let beyond = |outside| Missing::beyond(id, outside);
     let section = w.section(id)?;
     if section.shape == Shape::Profiled {
         return Err(Missing::outside(id, Method::PlainSection));
-    }
-    if w.word(0, properties::STANDING)? != "anchored" {
-        for way in ["along", "across"] {
-            let mut braced = false;
-            w.each(w.things(kinds::BRACE, 0)?, |brace| {
-                braced |= w.word(brace, properties::DIRECTION)? == way;
-                Ok(())
-            })?;
-            if !braced {
-                return Err(w.not_drawn(0, kinds::BRACE));
-            }
-        }
     }
     let ways = (length(section.thickness), length(section.depth));
     let post = column::column(working, ways, section.shape == Shape::Round).map_err(beyond)?;

@@ -3,7 +3,7 @@
 
 use super::amount::{Amount, sqrt, squared};
 use super::outside::Outside;
-use super::working::{Working, found, given, step};
+use super::working::{Assumption, Working, found, given, step};
 use crate::handbook::Cited;
 
 /// A post as a column: its weaker way and its area.
@@ -49,6 +49,7 @@ pub fn effective_length(w: &mut Working, height: Amount) -> Result<Amount, Outsi
     if !height.is_positive() {
         return Err(Outside::NothingThere);
     }
+    w.assume(Assumption::HeldInPlace);
     given!(w, l = height, "height of the post", Cited::STATED);
     given!(w, K_e = 1.0, "buckling length: both ends held in place, free to turn", Cited::memory("NDS Appendix G"));
     step!(w, l_e = K_e * l, "effective length", Cited::memory("NDS 3.7.1.2"));

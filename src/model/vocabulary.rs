@@ -1119,7 +1119,6 @@ pub mod properties {
     pub const EDGE: PropertyName = row("edge");
     pub const FINISH: PropertyName = row("finish");
     pub const STANDS: PropertyName = row("stands");
-    pub const DIRECTION: PropertyName = row("direction");
     pub const LEAN: PropertyName = row("lean");
     pub const SPACING: PropertyName = row("spacing");
     pub const ROW_SPACING: PropertyName = row("row spacing");

@@ -183,8 +183,11 @@ pub fn unread(rule: &Rule, evaluation: &Evaluation<'_>) -> Option<Missing> {
     {
         return Some(Missing { element: at, reason: Reason::NotDrawn(Drawing::A(rule.kind)) });
     }
-    // A landing that was not understood may be framed.
-    let frames = |kind: &Kind| rule.kind == kinds::JOIST && kind == kinds::LANDING;
+    // A landing that was not understood may be framed, and what was not understood of a flight hangs on a header.
+    let frames = |kind: &Kind| {
+        rule.kind == kinds::JOIST && kind == kinds::LANDING
+            || rule.kind == kinds::HEADER && [kinds::FLIGHT, kinds::STRINGER].iter().any(|of| *of == kind)
+    };
     let kind = design.unread.iter().find(|kind| kind.counts_as(rule.kind) || frames(kind))?;
     Some(Missing { element: 0, reason: Reason::BlockNotUnderstood(kind) })
 }
