@@ -27,6 +27,8 @@ static GROUPS: &[&[Quantity]] = &[
     super::bearing::QUANTITIES,
     super::string_ends::QUANTITIES,
     super::joist::QUANTITIES,
+    super::header::QUANTITIES,
+    super::column::QUANTITIES,
     super::push::QUANTITIES,
     super::joint::QUANTITIES,
     super::fastener_group::QUANTITIES,

@@ -252,6 +252,6 @@ fn largest(items: &[ListItem]) -> f64 {
     values(items).fold(f64::NEG_INFINITY, f64::max)
 }
 
-fn is_middle(w: &Evaluation<'_>, id: Id) -> bool {
+pub(super) fn is_middle(w: &Evaluation<'_>, id: Id) -> bool {
     w.design.get(id).and_then(|rail| rail.name.as_deref()).is_some_and(|name| name.eq_ignore_ascii_case(MIDDLE))
 }

@@ -4,6 +4,7 @@
 use super::custom::CustomId;
 use super::datum::Datum;
 use super::evaluation::{Evaluation, word};
+use super::fastened::on_the_way;
 use super::flight::{PITCH, UNIT_RUN};
 use super::formula::Derive;
 use super::joint::{across, joined, member_of, spacer, through};
@@ -40,7 +41,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         gives: Gives::Word(&[HANGS_A_TREAD, HOLDS_UP_A_STRINGER, HOLDS_A_RAIL, OTHER]),
         help: "what goes through its fasteners, across their length",
         formula: "hangs a tread: from a stringer that is neither notched nor housed into the end of a tread; holds up a \
-            stringer: of a stringer and a post, where no guard is drawn; holds a rail: of a handrail or guard and a post; \
+            stringer: of a stringer and a post, where no guard is drawn or the post stands between ends; holds a rail: of a handrail or guard and a post; \
             other: of a tread that rests, of a brace, of boards; not known of what else carries",
         source: "statics: what rests on wood is not carried by what holds it there",
         derive: Derive::Whole(|w, id| word(duty(w, id)?)),
@@ -93,6 +94,17 @@ pub(super) static QUANTITIES: &[Quantity] = &[
             w.custom(CustomId::SQUARE_NAILS, id);
             word("no")
         }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::JOINT,
+        name: "drawn from end grain",
+        gives: Gives::Word(&["yes", "no"]),
+        help: "whether what it holds is drawn off along nails or screws that stand in its end",
+        formula: "no of all but wood screws and nails, and of what is no post under their heads with a rail before their points; yes where \
+            that is a handrail that ends at a post; else not known",
+        source: "NDS 2018, 12.2.2.3 and 12.2.3.4",
+        derive: Derive::Whole(|w, id| word(drawn_from_end_grain(w, id)?)),
         ..ROW
     },
     Quantity {
@@ -240,6 +252,25 @@ fn torn_beside(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Amou
     local::torn(working, &pulled, tension, shear).map_err(beyond)
 }
 
+/// Whether a push on a rail draws a joint's fasteners out of the end of that rail. Past a post under their heads they go into the
+/// rail: into its end, where it ends at a post.
+fn drawn_from_end_grain(w: &Evaluation<'_>, id: Id) -> Result<&'static str, Missing> {
+    if !matches!(w.fasteners(id)?.kind, "wood screw" | "nail") {
+        return Ok("no");
+    }
+    let (first, second) = pair(w, id)?;
+    let rail = w.design.is(second, kinds::HANDRAIL) || w.design.is(second, kinds::GUARD);
+    if !w.design.is(first, kinds::POST) || !rail {
+        return Ok("no");
+    }
+    // A rail that runs past its post is met in its side.
+    let ends = w.design.is(second, kinds::HANDRAIL) && w.looked_up(second, properties::ENDS).is_some();
+    if ends && w.word(second, properties::ENDS)? == "at a post" {
+        return Ok("yes");
+    }
+    Err(Missing::beyond(id, Outside::WithdrawalFromEndGrain))
+}
+
 const BY_TOE_NAILS: &Quantity = row(QUANTITIES, kinds::JOINT, "toe-nailed");
 const DUTY: &Quantity = row(QUANTITIES, kinds::JOINT, "duty");
 
@@ -277,9 +308,12 @@ fn duty(w: &Evaluation<'_>, id: Id) -> Result<&'static str, Missing> {
     if either(kinds::POST) && rail {
         return Ok(HOLDS_A_RAIL);
     }
-    // Any post may be one of a guard's, whose push comes along its bolts as well.
-    if either(kinds::POST) && either(kinds::STRINGER) && w.things(kinds::GUARD, 0)?.next().is_none() {
-        return Ok(HOLDS_UP_A_STRINGER);
+    // Any post may be one of a guard's, whose push comes along its bolts as well; but for one that stands between ends.
+    if either(kinds::POST) && either(kinds::STRINGER) {
+        let post = if is(first, kinds::POST) { first } else { second };
+        if on_the_way(w, post)? || w.things(kinds::GUARD, 0)?.next().is_none() {
+            return Ok(HOLDS_UP_A_STRINGER);
+        }
     }
     let spliced = is(first, kinds::STRINGER) && is(second, kinds::STRINGER);
     if spliced || rail || either(kinds::POST) || either(kinds::LANDING) { unknown } else { Ok(OTHER) }
@@ -312,7 +346,11 @@ fn demand(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Amount, M
             end_of_a_tread(working, sizes, loads).map_err(|outside| Missing::beyond(id, outside))
         }
         HOLDS_UP_A_STRINGER => {
-            let stringer = if w.design.is(first, kinds::STRINGER) { first } else { second };
+            let (stringer, post) = if w.design.is(first, kinds::STRINGER) { (first, second) } else { (second, first) };
+            // What stands under it on its way halves a span that nobody has halved.
+            if on_the_way(w, post)? && w.looked_up(stringer, properties::SPAN).is_none() {
+                return Err(Missing::statement(stringer, Statement::Property(properties::SPAN)));
+            }
             reaction(w, stringer, working)
         }
         HOLDS_A_RAIL => Ok(load::on_a_guard(working)),

@@ -259,6 +259,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
 
 const DRAWN_SPAN: &Quantity = row(QUANTITIES, kinds::JOIST, "drawn span");
 pub(super) const SPANS: &Quantity = row(QUANTITIES, kinds::JOIST, "spans");
+pub(super) const PROPS: &Quantity = row(QUANTITIES, kinds::JOIST, "props");
 
 /// A joist as a beam.
 struct Joist {

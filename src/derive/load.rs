@@ -184,6 +184,11 @@ pub(super) fn on_a_guard(working: &mut Working) -> Amount {
     working.given("P", "push at the top of a guard", 200.0 * POUNDS, PUSH)
 }
 
+/// The push on a handrail, which counts by itself.
+pub(super) fn on_a_handrail(working: &mut Working) -> Amount {
+    working.given("P", "push on a handrail", 200.0 * POUNDS, code("IRC R301.5", Certainty::Seen))
+}
+
 /// The push on the infill of a guard, which counts by itself.
 pub(super) fn on_infill(working: &mut Working) -> Amount {
     working.given(

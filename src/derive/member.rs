@@ -432,7 +432,7 @@ fn rests_on(w: &Evaluation<'_>, id: Id) -> Result<(&'static str, Option<f64>), M
 const CLEAR_SPAN: &Quantity = row(QUANTITIES, kinds::TREAD, "clear span");
 const LEVEL_SPAN: &Quantity = row(QUANTITIES, kinds::STRINGER, "level span");
 pub(super) const SPANS: &Quantity = row(QUANTITIES, kinds::STRINGER, "spans");
-const LOAD_WIDTH: &Quantity = row(QUANTITIES, kinds::STRINGER, "load width");
+pub(super) const LOAD_WIDTH: &Quantity = row(QUANTITIES, kinds::STRINGER, "load width");
 
 /// A demand on an element over what it takes.
 pub(super) fn over(id: Id, working: &mut Working, demand: Amount, taken: Amount) -> Result<Amount, Missing> {
@@ -625,6 +625,12 @@ fn straight_flight(w: &Evaluation<'_>, id: Id) -> Result<Id, Missing> {
     Ok(flight)
 }
 
+/// Run and width of a flight that is straight.
+pub(super) fn on_the_level(w: &Evaluation<'_>, flight: Id) -> Result<(Amount, Amount), Missing> {
+    let flight = straight_flight(w, flight)?;
+    Ok((length(w.number(flight, RUN)?), length(w.number(flight, properties::WIDTH)?)))
+}
+
 /// Where what a load does to a stringer is asked for.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub(super) enum At {
@@ -690,6 +696,16 @@ impl Stringer {
         }
         let (reaction, shear) = over_a_prop(working, q, self.span, self.pitch).map_err(beyond)?;
         Ok(Sloped { reaction, shear, ..found })
+    }
+
+    /// Its force on the support that takes most, under each of the loads that are taken together.
+    pub(super) fn reactions(&self, w: &Evaluation<'_>, working: &mut Working) -> Result<Vec<load::Together>, Missing> {
+        let mut all = Vec::new();
+        for (lasts, part, load) in load::together(w, self.flight, working)? {
+            let found = working.part(part, |working| self.under(working, load, At::Props))?;
+            all.push((lasts, part, found.reaction));
+        }
+        Ok(all)
     }
 
     /// The greatest of a ratio under each of the loads that are taken together, each with how long it lasts.

@@ -124,7 +124,15 @@ impl Reason {
                     Drawing::TheOne(_) | Drawing::RestOfCeiling | Drawing::JointThatHolds | Drawing::PostOnTheWay
                 )
             }
-            Reason::Outside(method) => matches!(method, Method::NumberedScrews | Method::HeldBehind | Method::OnCleats),
+            Reason::Outside(method) => matches!(
+                method,
+                Method::NumberedScrews
+                    | Method::HeldBehind
+                    | Method::OnCleats
+                    | Method::OneLeg
+                    | Method::PoleAsColumn
+                    | Method::InfillOfBars
+            ),
             Reason::Undefined(_, why) => matches!(why, Undefined::OtherSort | Undefined::NotFinite),
             Reason::NoNumber(_) | Reason::NoNeighbour(_) | Reason::Beyond(_) => true,
             Reason::BlockNotUnderstood(_) | Reason::NotMeasured | Reason::NoSuchClass => false,
@@ -240,6 +248,12 @@ pub enum Method {
     PlainSection,
     /// A group of fasteners in members that cross aslant: it is one line, which has one direction.
     GroupInOneLine,
+    /// What the pole of a spiral carries.
+    PoleAsColumn,
+    /// What carries the edge of a landing: two legs at the least, or something that is drawn.
+    OneLeg,
+    /// What a push does to infill: it is of bars that bend between two supports.
+    InfillOfBars,
     /// What is beneath the fasteners of a tread: it lies on the notches of stringers.
     TreadOnNotches,
 }

@@ -6,11 +6,12 @@ use super::formula::Derive;
 use super::missing::{Missing, Statement};
 use super::quantity::{Gives, Quantity, ROW};
 use crate::handbook;
+use crate::measure::INCH;
 use crate::mechanics::{Outside, SpecificGravity};
 use crate::model::timbers::{Species, species};
 use crate::model::{Id, PropertyName, Timber, kinds, properties};
 
-pub(super) static QUANTITIES: &[Quantity] = &[TREATED, DURABLE];
+pub(super) static QUANTITIES: &[Quantity] = &[TREATED, DURABLE, PAST_ITS_GRADE];
 
 const TREATED: Quantity = Quantity {
     kind: kinds::PART,
@@ -33,6 +34,29 @@ const DURABLE: Quantity = Quantity {
     derive: Derive::Whole(durable),
     ..ROW
 };
+
+const PAST_ITS_GRADE: Quantity = Quantity {
+    kind: kinds::PART,
+    name: "past its grade",
+    gives: Gives::Word(&["no", LIGHT_FRAMING, STUD]),
+    help: "whether it is wider than timber of its grade is sold, and which grade that is",
+    formula: "light framing where it is of the grade construction, standard or utility and the larger way of section is over 4\"; \
+        stud where it is of that grade and that way is over 6\"; else no",
+    source: "NDS Supplement 2018, Tables 4A and 4B, size classification",
+    // From memory.
+    derive: Derive::Whole(|w, id| {
+        let (sold, most) = match w.timber(id)?.grade.map_or("", |grade| grade.name) {
+            "construction" | "standard" | "utility" => (LIGHT_FRAMING, 4.0),
+            "stud" => (STUD, 6.0),
+            _ => return word("no"),
+        };
+        word(if w.section(id)?.depth > most * INCH + 10.0 { sold } else { "no" })
+    }),
+    ..ROW
+};
+
+const LIGHT_FRAMING: &str = "light framing";
+const STUD: &str = "stud";
 
 /// Whether the timber of an element stands the weather.
 pub(super) fn durable(w: &Evaluation<'_>, id: Id) -> Derived {

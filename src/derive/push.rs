@@ -4,9 +4,11 @@ use super::evaluation::{Evaluation, number, word};
 use super::flight::{PITCH, RUN};
 use super::formula::Derive;
 use super::guard_posts::is_a_prop;
+use super::joint::target;
 use super::load::{self, length};
-use super::member::{as_section, over, timber};
+use super::member::{as_section, over, service, timber};
 use super::missing::{Drawing, Method, Missing};
+use super::place::{joined, turn};
 use super::quantity::{FORCE, GEOMETRY, Gives, LENGTH, NUMBER, Quantity, ROW, row};
 use super::stringer::THROAT;
 use crate::handbook::{self, Cited, WasherShape};
@@ -18,10 +20,10 @@ use crate::mechanics::bolt::{self, Under, carriage_head, pressed_area, washer};
 use crate::mechanics::demand::{along_the_slope, moment_in_the_middle};
 use crate::mechanics::guard_post::{Couple, couple, slack_sway};
 use crate::mechanics::moisture::{pieces, weight, with_those_before};
-use crate::mechanics::overturning::{Tipping, overturning};
+use crate::mechanics::overturning::{Tipping, overturning, together};
 use crate::mechanics::section::Section;
 use crate::mechanics::{Amount, Lacking, Outside, Working};
-use crate::model::{IN_THE_CENTRE, Id, Value, kinds, properties};
+use crate::model::{IN_THE_CENTRE, Id, Shape, Value, kinds, properties};
 
 const STATICS: &str = "statics; NDS 2018, 3.3 and 4.3, values by its Supplement";
 
@@ -30,12 +32,13 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         kind: kinds::POST,
         name: "guards beside",
         gives: Gives::Word(&["yes", "no"]),
-        help: "whether a guard is drawn: any post may have to carry it, but one that holds a string up, and the pole of a spiral",
-        formula: "yes where a guard is drawn in the stair; no for one in the centre, and for a prop: one that stands between ends, under a \
-            landing or a string that is said to take more than one span",
+        help: "whether a guard is drawn, or a handrail on posts of its own: any post may have to carry it, but one that holds a \
+            string up, and the pole of a spiral",
+        formula: "yes where a guard is drawn in the stair, or a handrail that posts carry; no for one in the centre, and for a prop: \
+            one that stands between ends, under a landing or a string that is said to take more than one span",
         source: GEOMETRY,
         derive: Derive::Whole(|w, id| {
-            let guarded = w.things(kinds::GUARD, 0)?.next().is_some();
+            let guarded = w.things(kinds::GUARD, 0)?.next().is_some() || is_railed(w)?;
             let pole =
                 w.looked_up(id, properties::STANDS).is_some() && w.word(id, properties::STANDS)? == IN_THE_CENTRE;
             word(if guarded && !pole && !is_a_prop(w, id)? { "yes" } else { "no" })
@@ -61,8 +64,7 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         name: "foot fasteners",
         gives: NUMBER,
         help: "how many hold its foot, in all the joints that do",
-        formula: "sum of fastener count of the joints of it, without those that hold nothing but rails and guards to it where \
-            there are others",
+        formula: "sum of fastener count of the joints of it, without those that hold nothing but rails and guards to it",
         source: "the drawing",
         derive: Derive::Whole(|w, id| {
             let mut joints: Vec<Id> = Vec::new();
@@ -187,17 +189,9 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "f_b / F_b'",
         source: STATICS,
         derive: Derive::Mechanics(|w, id, working| {
-            let level = length(w.number(id, properties::BETWEEN_POSTS)?);
-            let serves = w.design.get(id).and_then(|guard| guard.serves);
-            let pitch = match serves.filter(|place| !w.design.is(*place, kinds::FLIGHT)) {
-                // A landing's, and a well's, is level.
-                Some(_) => 0.0,
-                None => w.number(w.flight_of(id)?, PITCH)?,
-            };
-            let beyond = |outside| Missing::beyond(id, outside);
-            let span = along_the_slope(working, level, Amount::degrees(pitch)).map_err(beyond)?;
+            let span = between_posts(w, id, working)?;
             let push = load::on_a_guard(working);
-            let moment = moment_in_the_middle(working, push, span).map_err(beyond)?;
+            let moment = moment_in_the_middle(working, push, span).map_err(|outside| Missing::beyond(id, outside))?;
             // A level push meets the edge of what lies flat.
             let flat = w.looked_up(id, properties::TOP_RAIL_LIES).is_some()
                 && w.word(id, properties::TOP_RAIL_LIES)? == "flat";
@@ -213,21 +207,95 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         formula: "f_b / F_b'",
         source: STATICS,
         derive: Derive::Mechanics(|w, id, working| {
-            let beyond = |outside| Missing::beyond(id, outside);
             let Value::Balusters(balusters) = w.value(id, properties::BALUSTERS)? else {
                 return Err(w.missing(id, properties::BALUSTERS));
             };
             let way = length(balusters.width.value);
             let high = super::reading::values(w.list(id, properties::HEIGHT)?).fold(0.0, f64::max);
-            let push = load::on_infill(working);
-            let square = Section::on_edge(way, way).properties(working).map_err(beyond)?;
-            let moment = moment_in_the_middle(working, push, length(high)).map_err(beyond)?;
-            let timber = as_section(w, id, working, (way, way))?;
-            let stress = bending_stress(working, moment, square.modulus).map_err(beyond)?;
-            let piece = timber.piece(Lies::OnEdge)?;
-            let conditions = timber.conditions(Duration::TenMinutes, Sharing::Single);
-            let taken = adjusted::bending(working, &piece, conditions, way, Held::Loose);
-            over(id, working, stress, taken.map_err(|outside| timber.lacks(outside))?)
+            bar_of_infill(w, id, working, way, length(high))
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::GUARD,
+        name: "infill bending ratio",
+        help: "bending stress over what the timber of one rail of its infill takes, 50 lb in its middle; as a square of its smaller \
+            way",
+        formula: "f_b / F_b'",
+        source: STATICS,
+        derive: Derive::Mechanics(|w, id, working| {
+            if w.word(id, INFILL)? != "rails" {
+                return Err(Missing::outside(id, Method::InfillOfBars));
+            }
+            let Value::Balusters(rails) = w.value(id, properties::RAILS)? else {
+                return Err(w.missing(id, properties::RAILS));
+            };
+            let way = length(rails.width.value);
+            let span = between_posts(w, id, working)?;
+            bar_of_infill(w, id, working, way, span)
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::HANDRAIL,
+        name: "carried by",
+        gives: Gives::Word(&[BRACKETS, POSTS, "a guard", "a wall"]),
+        help: "what it is fixed to",
+        formula: "brackets where some are drawn in it; else posts where a joint holds it to one; else a guard, or a wall, that \
+            stands at its side; else posts",
+        source: "the drawing",
+        derive: Derive::Whole(|w, id| word(carried_by(w, id)?)),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::HANDRAIL,
+        name: "rail posts",
+        gives: NUMBER,
+        help: "how many posts are drawn that may carry it: neither props nor the pole of a spiral",
+        formula: "sum of count of the posts of which guards beside is yes",
+        source: "the drawing",
+        derive: Derive::Whole(|w, id| {
+            let mut posts = 0.0;
+            w.each(posts_that_carry(w)?, |post| {
+                posts += w.number(post, properties::COUNT)?;
+                Ok(())
+            })?;
+            if posts == 0.0 { Err(w.not_drawn(id, kinds::POST)) } else { number(posts) }
+        }),
+        ..ROW
+    },
+    Quantity {
+        kind: kinds::HANDRAIL,
+        name: "tallest post",
+        gives: LENGTH,
+        help: "height of the tallest post that may carry it",
+        formula: "largest height of the posts of which guards beside is yes",
+        source: "the drawing",
+        derive: Derive::Whole(|w, id| {
+            let mut tallest: Option<f64> = None;
+            w.each(posts_that_carry(w)?, |post| {
+                let height = w.number(post, properties::HEIGHT)?;
+                tallest = Some(tallest.map_or(height, |tallest| tallest.max(height)));
+                Ok(())
+            })?;
+            w.length(tallest.ok_or_else(|| w.not_drawn(id, kinds::POST))?)
+        }),
+        ..ROW
+    },
+    service(kinds::HANDRAIL),
+    Quantity {
+        kind: kinds::HANDRAIL,
+        name: "bending ratio",
+        help: "bending stress over what its timber takes, 200 lb level in the middle between two of its posts, about its weaker way",
+        formula: "f_b / F_b'",
+        source: STATICS,
+        derive: Derive::Mechanics(|w, id, working| {
+            // What to change first: its section, which `weak_way` works with.
+            let _ = w.section(id)?;
+            let span = between_posts(w, id, working)?;
+            let push = load::on_a_handrail(working);
+            let moment = moment_in_the_middle(working, push, span).map_err(|outside| Missing::beyond(id, outside))?;
+            weak_way(w, id, working, moment)
         }),
         ..ROW
     },
@@ -235,22 +303,16 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         kind: kinds::STAIR,
         name: "overturning factor",
         help: "what its treads and stringers weigh over what a step on the front edge of its lowest tread tips, about its \
-            front foot",
-        formula: "W x (run / 2 - front foot) / (P x front foot)",
+            front foot; of flights in one line all of them, landings between them weighing nothing",
+        formula: "W x (x - front foot) / (P x front foot), x from the front edge of the lowest tread to the middle of what weighs",
         source: "statics; New York City Administrative Code, 27-591, on dead load only",
         derive: Derive::Mechanics(|w, id, working| {
             let beyond = |outside| Missing::beyond(id, outside);
-            let mut flights = w.things(kinds::FLIGHT, 0)?;
-            let flight = flights.next().ok_or_else(|| w.not_drawn(id, kinds::FLIGHT))?;
-            if flights.next().is_some() {
-                return Err(Missing::outside(id, Method::FlightsInLine));
-            }
             let front = length(w.number(id, properties::FRONT_FOOT)?);
-            let run = length(w.number(flight, RUN)?);
-            let dead = weighs(w, flight, working)?;
+            let (dead, middle) = weight_of_all(w, id, working)?;
             let load = load::on_a_tread(working);
             let none = load * length(0.0);
-            match overturning(working, dead, run / 2.0 - front, load, front, none).map_err(beyond)? {
+            match overturning(working, dead, middle - front, load, front, none).map_err(beyond)? {
                 Tipping::Factor(factor) => Ok(factor),
                 Tipping::Never => Err(beyond(Outside::Undefined)),
             }
@@ -276,11 +338,7 @@ fn foot(w: &Evaluation<'_>, post: Id) -> Result<(Id, Id), Missing> {
 fn held(w: &Evaluation<'_>, post: Id) -> Result<Vec<Id>, Missing> {
     let members = w.things(kinds::MEMBER, 0)?;
     let of_post = members.filter(|member| w.design.get(*member).is_some_and(|member| member.target == Some(post)));
-    let mut held: Vec<Id> = of_post.collect();
-    if of_several_joints(w, &held) {
-        held.retain(|member| !is_at_the_top(w, w.parent(*member), post));
-    }
-    Ok(held)
+    Ok(of_post.filter(|member| !is_at_the_top(w, w.parent(*member), post)).collect())
 }
 
 fn of_several_joints(w: &Evaluation<'_>, members: &[Id]) -> bool {
@@ -314,11 +372,107 @@ fn pushed(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Couple, M
     couple(working, push, high, apart).map_err(|outside| Missing::beyond(id, outside))
 }
 
+const INFILL: &Quantity = super::guard::INFILL;
+const CARRIED_BY: &Quantity = row(QUANTITIES, kinds::HANDRAIL, "carried by");
+const GUARDS_BESIDE: &Quantity = row(QUANTITIES, kinds::POST, "guards beside");
+
+const BRACKETS: &str = "brackets";
+const POSTS: &str = "posts";
+
+/// What a handrail is fixed to.
+fn carried_by(w: &Evaluation<'_>, id: Id) -> Result<&'static str, Missing> {
+    if w.things(kinds::BRACKET, id)?.next().is_some() {
+        return Ok(BRACKETS);
+    }
+    for joint in w.belonging(kinds::JOINT, id)? {
+        for member in w.things(kinds::MEMBER, joint)? {
+            if w.design.is(target(w, member)?, kinds::POST) {
+                return Ok(POSTS);
+            }
+        }
+    }
+    if super::handrail::is_middle(w, id) {
+        return Ok(POSTS);
+    }
+    let rail = w.design.get(id);
+    let (Some(place), Some(side)) = (rail.and_then(|rail| rail.serves), rail.and_then(|rail| rail.side)) else {
+        // One that nobody says the place of may stand at any guard or wall.
+        for (kind, word) in [(kinds::GUARD, "a guard"), (kinds::WALL, "a wall")] {
+            if w.things(kind, 0)?.next().is_some() {
+                return Ok(word);
+            }
+        }
+        return Ok(POSTS);
+    };
+    let at = |kind| -> Result<bool, Missing> {
+        let beside = |other: Id| w.design.get(other).is_some_and(|other| other.side.is_none_or(|at| at == side));
+        Ok(w.things(kind, place)?.any(beside))
+    };
+    match (at(kinds::GUARD)?, at(kinds::WALL)?) {
+        (true, _) => Ok("a guard"),
+        (false, true) => Ok("a wall"),
+        (false, false) => Ok(POSTS),
+    }
+}
+
+/// Whether a handrail stands on posts of its own.
+fn is_railed(w: &Evaluation<'_>) -> Result<bool, Missing> {
+    for rail in w.things(kinds::HANDRAIL, 0)? {
+        if w.word(rail, CARRIED_BY)? == POSTS {
+            return Ok(true);
+        }
+    }
+    Ok(false)
+}
+
+/// The posts that may carry a rail.
+fn posts_that_carry(w: &Evaluation<'_>) -> Result<Vec<Id>, Missing> {
+    let mut posts = Vec::new();
+    for post in w.things(kinds::POST, 0)? {
+        if w.word(post, GUARDS_BESIDE)? == "yes" {
+            posts.push(post);
+        }
+    }
+    Ok(posts)
+}
+
+/// How far a rail spans from post to post, along its slope.
+fn between_posts(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<Amount, Missing> {
+    let level = length(w.number(id, properties::BETWEEN_POSTS)?);
+    let serves = w.design.get(id).and_then(|rail| rail.serves);
+    let pitch = match serves.filter(|place| !w.design.is(*place, kinds::FLIGHT)) {
+        // A landing's, and a well's, is level.
+        Some(_) => 0.0,
+        None => w.number(w.flight_of(id)?, PITCH)?,
+    };
+    along_the_slope(working, level, Amount::degrees(pitch)).map_err(|outside| Missing::beyond(id, outside))
+}
+
+/// 50 lb in the middle of a bar of a guard's infill, as a square, over what its timber takes.
+fn bar_of_infill(
+    w: &Evaluation<'_>,
+    id: Id,
+    working: &mut Working,
+    way: Amount,
+    span: Amount,
+) -> Result<Amount, Missing> {
+    let beyond = |outside| Missing::beyond(id, outside);
+    let push = load::on_infill(working);
+    let square = Section::on_edge(way, way).properties(working).map_err(beyond)?;
+    let moment = moment_in_the_middle(working, push, span).map_err(beyond)?;
+    let timber = as_section(w, id, working, (way, way))?;
+    let stress = bending_stress(working, moment, square.modulus).map_err(beyond)?;
+    let piece = timber.piece(Lies::OnEdge)?;
+    let conditions = timber.conditions(Duration::TenMinutes, Sharing::Single);
+    let taken = adjusted::bending(working, &piece, conditions, way, Held::Loose);
+    over(id, working, stress, taken.map_err(|outside| timber.lacks(outside))?)
+}
+
 /// A moment about the weaker way of a member's section, over what the timber takes.
 fn weak_way(w: &Evaluation<'_>, id: Id, working: &mut Working, moment: Amount) -> Result<Amount, Missing> {
     let beyond = |outside| Missing::beyond(id, outside);
     let timber = timber(w, id, working)?;
-    let flat = Section::flat(timber.thickness, timber.width).properties(working).map_err(beyond)?;
+    let flat = shaped(w, id, Section::flat(timber.thickness, timber.width))?.properties(working).map_err(beyond)?;
     let stress = bending_stress(working, moment, flat.modulus).map_err(beyond)?;
     let square = !timber.thickness.is_below(timber.width);
     let piece = timber.piece(if square { Lies::OnEdge } else { Lies::Flat })?;
@@ -327,11 +481,19 @@ fn weak_way(w: &Evaluation<'_>, id: Id, working: &mut Working, moment: Amount) -
     over(id, working, stress, taken.map_err(|outside| timber.lacks(outside))?)
 }
 
+/// A rectangle, or the circle of a section that is round: half as strong as the square round it.
+fn shaped(w: &Evaluation<'_>, id: Id, rectangle: Section) -> Result<Section, Missing> {
+    let section = w.section(id)?;
+    let round = section.shape == Shape::Round;
+    Ok(if round { Section::Round { diameter: length(section.thickness) } } else { rectangle })
+}
+
 /// The same about the stronger way; its ends are held by its posts against turning.
 fn strong_way(w: &Evaluation<'_>, id: Id, working: &mut Working, moment: Amount) -> Result<Amount, Missing> {
     let beyond = |outside| Missing::beyond(id, outside);
     let timber = timber(w, id, working)?;
-    let on_edge = Section::on_edge(timber.thickness, timber.width).properties(working).map_err(beyond)?;
+    let on_edge = shaped(w, id, Section::on_edge(timber.thickness, timber.width))?;
+    let on_edge = on_edge.properties(working).map_err(beyond)?;
     let stress = bending_stress(working, moment, on_edge.modulus).map_err(beyond)?;
     let piece = timber.piece(Lies::OnEdge)?;
     let conditions = timber.conditions(Duration::TenMinutes, Sharing::Single);
@@ -395,6 +557,40 @@ fn across(under: Under, diameter: Amount) -> Result<Amount, Outside> {
         Under::HexHead => handbook::by_diameter(&handbook::BOLTS, inches, |row| row.diameter).map(|row| row.flats),
     };
     across.map(|inches| inches * INCHES).ok_or(lacking)
+}
+
+/// What the treads and stringers of all flights weigh, and how far behind the front edge of the lowest tread the middle of that
+/// lies. What landings between them weigh holds the stair down, and is left out.
+fn weight_of_all(w: &Evaluation<'_>, id: Id, working: &mut Working) -> Result<(Amount, Amount), Missing> {
+    let mut all: Option<(Amount, Amount)> = None;
+    let (mut begins, mut before) = (0.0, None);
+    for flight in w.things(kinds::FLIGHT, 0)? {
+        if let Some(before) = before {
+            begins += between(w, before, flight)?;
+        }
+        let run = w.number(flight, RUN)?;
+        let these = (weighs(w, flight, working)?, length(begins + run / 2.0));
+        all = Some(match all {
+            None => these,
+            Some(all) => together(working, all, these).map_err(|outside| Missing::beyond(id, outside))?,
+        });
+        begins += run;
+        before = Some(flight);
+    }
+    all.ok_or_else(|| w.not_drawn(id, kinds::FLIGHT))
+}
+
+/// How deep the landing is between two flights in one line.
+fn between(w: &Evaluation<'_>, below: Id, above: Id) -> Result<f64, Missing> {
+    for landing in w.things(kinds::LANDING, 0)? {
+        if joined(w, landing)? == [below, above] {
+            if turn(w, landing)? != "straight" {
+                return Err(Missing::outside(landing, Method::FlightsInLine));
+            }
+            return w.number(landing, properties::DEPTH);
+        }
+    }
+    Err(w.not_drawn(above, kinds::LANDING))
 }
 
 /// What the treads and stringers of a flight weigh, at 12 % of moisture and by the wood left under the notches.

@@ -53,6 +53,24 @@ pub(super) static QUANTITIES: &[Quantity] = &[
         ..ROW
     },
     Quantity {
+        kind: kinds::RISER_BAR,
+        name: "room above",
+        gives: LENGTH,
+        help: "between its top and the board above it, where that is least; less than nothing where it would stand in that",
+        formula: "the least height - board thickness above of the risers of its flight - below - the larger way of section",
+        source: GEOMETRY,
+        derive: Derive::Whole(|w, id| {
+            let top = w.number(id, properties::BELOW)? + w.section(id)?.depth;
+            let mut least: Option<f64> = None;
+            for riser in w.things(kinds::RISER, w.flight_of(id)?)? {
+                let here = w.number(riser, HEIGHT)? - thickness_above(w, riser)?;
+                least = Some(least.map_or(here, |least| least.min(here)));
+            }
+            w.length(least.ok_or_else(|| w.missing(id, properties::RISERS))? - top)
+        }),
+        ..ROW
+    },
+    Quantity {
         kind: kinds::RISER,
         name: "opening",
         gives: LENGTH,

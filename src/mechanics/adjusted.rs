@@ -218,6 +218,7 @@ pub fn values_of_species(w: &mut Working, species: &str) -> Result<DesignValues,
 const HELD: Cited = Cited::memory("NDS 4.4.1.2");
 const STABILITY: Cited = Cited::memory("NDS 3.3.3");
 const ADJUSTED: Cited = Cited::memory("NDS Table 4.3.1");
+const APPENDIX_D: Cited = Cited::memory("NDS Appendix D, D.4");
 const COLUMN: Cited = Cited::memory("NDS 3.7.1");
 const HANKINSON: Cited = Cited::memory("NDS 3.10.3");
 const ORDINARY: Cited = Cited::memory("NDS Table 2.3.3, to 100 F");
@@ -480,8 +481,23 @@ pub fn stiffness(w: &mut Working, piece: &Piece<'_>, conditions: Conditions) -> 
 ///
 /// Where it was not gathered.
 pub fn least_stiffness(w: &mut Working, piece: &Piece<'_>, conditions: Conditions) -> Result<Amount, Outside> {
-    let E_min = piece.value(piece.values.least, Lacking::LeastStiffness)?;
-    let E_min = w.given("E_min", "modulus of elasticity for stability", E_min, piece.values.cited);
+    let E_min = match (piece.values.least, piece.values.stiffness) {
+        (None, Some(stiffness)) if !piece.own() => {
+            given!(w, E = stiffness * PSI, "modulus of elasticity", piece.values.cited);
+            given!(w, COV_E = 0.25, "its spread in lumber graded by eye", APPENDIX_D);
+            step!(
+                w,
+                E_min = E * (1.0 - 1.645 * COV_E) * 1.03 / 1.66,
+                "modulus of elasticity for stability",
+                APPENDIX_D
+            );
+            E_min
+        }
+        (least, _) => {
+            let E_min = piece.value(least, Lacking::LeastStiffness)?;
+            w.given("E_min", "modulus of elasticity for stability", E_min, piece.values.cited)
+        }
+    };
     let wet = piece.wet("least", conditions.service)?;
     let C_M = noted(w, "C_M", "wet service", wet, NONE);
     let C_t = ordinary(w);

@@ -12,6 +12,25 @@ const STATICS: Cited = Cited::derived("statics");
 /// the same.
 pub const WANTED: f64 = 1.5;
 
+/// Where what weighs so much at a level distance has its middle together with what weighed before it: both weight and distance.
+///
+/// # Errors
+///
+/// Where they weigh nothing.
+pub fn together(
+    w: &mut Working,
+    before: (Amount, Amount),
+    these: (Amount, Amount),
+) -> Result<(Amount, Amount), Outside> {
+    given!(w, W_0 = before.0, "those before", Cited::STATED);
+    given!(w, x_0 = before.1, "their distance from the front edge", Cited::STATED);
+    given!(w, W_i = these.0, "what is added to them", Cited::STATED);
+    given!(w, x_i = these.1, "its distance from the front edge", Cited::STATED);
+    step!(w, W = W_0 + W_i, "together", STATICS);
+    step!(w, x = (W_0 * x_0 + W_i * x_i) / W, "their distance together", STATICS);
+    Ok((found(W)?, found(x)?))
+}
+
 /// What holds a stair down over what tips it about the foot nearest the load. Only dead load and drawn anchors hold.
 ///
 /// `weight` acts at a level distance behind the foot about which it would tip, `load` at one before it; `anchor` is a

@@ -53,6 +53,8 @@ pub enum Assumption {
     HeavyWithWater,
     /// Snow lies on the level area of the steps as it is stated.
     SnowAsStated,
+    /// Both ends of a post are held against moving sideways.
+    HeldInPlace,
 }
 
 /// The figures behind one value, in the order in which they were worked.

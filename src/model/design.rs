@@ -393,6 +393,32 @@ impl Design {
         none && (self.unread.contains(&kinds::FLIGHT) || self.of_kind(kinds::FLIGHT).any(|flight| !spiral(flight)))
     }
 
+    /// The flight whose strings hang on a header: that which ends at its landing; the last one, where it stands in none.
+    pub fn flight_on(&self, header: Id) -> Option<Id> {
+        let parent = self.get(header)?.parent.and_then(|parent| Some((parent, self.get(parent)?)));
+        let name = match parent {
+            Some((_, landing)) if landing.kind == kinds::LANDING => landing.name.as_deref().unwrap_or_default(),
+            _ => "top",
+        };
+        let mut flights = self.of_kind(kinds::FLIGHT);
+        match parent {
+            _ if name.eq_ignore_ascii_case("bottom") => None,
+            Some((landing, _)) if !name.eq_ignore_ascii_case("top") => flights.filter(|id| *id < landing).last(),
+            _ => flights.next_back(),
+        }
+    }
+
+    /// A flight with strings that hang on something at its head, and no header or rim there that is drawn, or may be.
+    pub fn flight_without_header(&self) -> Option<Id> {
+        let hangs = |stringer: Id| {
+            let stated = self.stated(stringer, properties::HEAD).and_then(|head| head.value.as_ref());
+            !matches!(stated, Some(Value::Word(word)) if matches!(&**word, "ledger" | "nothing"))
+        };
+        let hung = |flight: &Id| self.belonging(kinds::STRINGER, *flight).any(hangs);
+        let bare = |flight: &Id| !self.of_kind(kinds::HEADER).any(|header| self.flight_on(header) == Some(*flight));
+        self.of_kind(kinds::FLIGHT).filter(|_| !self.unread.contains(&kinds::HEADER)).filter(hung).find(bare)
+    }
+
     /// A landing between flights under which no joist is drawn, and no block that could not be read may be one.
     pub fn landing_without_joists(&self) -> Option<Id> {
         let between = |landing: &Id| {

@@ -497,6 +497,30 @@ pub static KINDS: &[Kind] = &numbered(
             ..KIND
         },
         Kind {
+            name: "header",
+            plural: "headers",
+            opens: "header",
+            within: &["stair", "landing"],
+            traits: &[Trait::Joinable],
+            example: "header { count: 2; section: 2x10; span: 60\"; strip of floor: 24\" }",
+            help: "The header or the rim on which the strings of the flight that ends there hang.",
+            properties: &[
+                property("count", Count, "how many boards side by side, fastened to one another").between(1.0, 6.0),
+                property("section", Section, "of one board, on edge").ways((0.5, 12.0), (1.0, 30.0)).strengthens(),
+                property("timber", Timber, "species, grade, treatment"),
+                site("span", Length, "level, from one of the posts or joists that carry it to the next")
+                    .inches(6.0, 360.0),
+                site(
+                    "strip of floor",
+                    Length,
+                    "level, how deep a strip of the floor lies on it beside the flight: half the span of the joists that it \
+                     carries; 0 for none",
+                )
+                .inches(0.0, 240.0),
+            ],
+            ..KIND
+        },
+        Kind {
             name: "post",
             plural: "posts",
             opens: "post",
@@ -534,6 +558,9 @@ pub static KINDS: &[Kind] = &numbered(
                 property("off the steps", Length, "level, how far before the front edges of the steps it stands")
                     .inches(0.0, 36.0),
                 property("ends", OneOf(&["returned", "at a post", "safety terminal", "open"]), "how it ends"),
+                property("between posts", Length, "clear distance of the posts of its own that it stands on")
+                    .inches(1.0, 240.0)
+                    .strengthens(),
                 property("edge", Edge, "how its edges are worked"),
                 property("end cut", Angle, "saw setting of its ends, off square").between(0.0, 90.0),
                 property("from riser", Count, "the lowest riser it stands over").between(1.0, 200.0),
@@ -798,6 +825,7 @@ pub static KINDS: &[Kind] = &numbered(
                 "riser bar",
                 "stringer",
                 "joist",
+                "header",
                 "post",
                 "handrail",
                 "bracket",
@@ -1014,6 +1042,7 @@ pub mod kinds {
     pub const RISER_BAR: &Kind = row(KINDS, "riser bar");
     pub const STRINGER: &Kind = row(KINDS, "stringer");
     pub const JOIST: &Kind = row(KINDS, "joist");
+    pub const HEADER: &Kind = row(KINDS, "header");
     pub const POST: &Kind = row(KINDS, "post");
     pub const HANDRAIL: &Kind = row(KINDS, "handrail");
     pub const GUARD: &Kind = row(KINDS, "guard");
@@ -1122,6 +1151,7 @@ pub mod properties {
     pub const FOOT_BEARING: PropertyName = row("foot bearing");
     pub const FOOT_NOTCH: PropertyName = row("foot notch");
     pub const BEARING: PropertyName = row("bearing");
+    pub const STRIP_OF_FLOOR: PropertyName = row("strip of floor");
     pub const NOTCH: PropertyName = row("notch");
     pub const CLEARANCE: PropertyName = row("clearance");
     pub const FROM_RISER: PropertyName = row("from riser");

@@ -171,14 +171,23 @@ pub fn unread(rule: &Rule, evaluation: &Evaluation<'_>) -> Option<Missing> {
             let _ = evaluation.looked_up(flight, properties::SPIRAL);
         }
     }
+    if rule.kind == kinds::HEADER {
+        for stringer in design.of_kind(kinds::STRINGER) {
+            // What hangs on nothing, or on a ledger, takes none.
+            let _ = evaluation.looked_up(stringer, properties::HEAD);
+        }
+    }
     if rule.applies == Applies::Always
         && let Some(at) = lacks_one(design, rule.kind)
         && !Evaluator::new(rule, evaluation, Tells::Verdict).is_spared_by_its_stair()
     {
         return Some(Missing { element: at, reason: Reason::NotDrawn(Drawing::A(rule.kind)) });
     }
-    // A landing that was not understood may be framed.
-    let frames = |kind: &Kind| rule.kind == kinds::JOIST && kind == kinds::LANDING;
+    // A landing that was not understood may be framed, and what was not understood of a flight hangs on a header.
+    let frames = |kind: &Kind| {
+        rule.kind == kinds::JOIST && kind == kinds::LANDING
+            || rule.kind == kinds::HEADER && [kinds::FLIGHT, kinds::STRINGER].iter().any(|of| *of == kind)
+    };
     let kind = design.unread.iter().find(|kind| kind.counts_as(rule.kind) || frames(kind))?;
     Some(Missing { element: 0, reason: Reason::BlockNotUnderstood(kind) })
 }
@@ -187,6 +196,8 @@ pub fn unread(rule: &Rule, evaluation: &Evaluation<'_>) -> Option<Missing> {
 fn lacks_one(design: &Design, kind: &Kind) -> Option<Id> {
     if kind == kinds::STRINGER {
         design.lacks_stringers().then_some(0)
+    } else if kind == kinds::HEADER {
+        design.flight_without_header()
     } else if kind == kinds::JOIST {
         design.landing_without_joists()
     } else if kind == kinds::BRACKET {

@@ -126,7 +126,7 @@ pub enum Place {
 }
 
 /// Quantities of which no value lies between two whole numbers; a test holds each to the catalogue.
-const COUNTS: [&str; 20] = [
+const COUNTS: [&str; 22] = [
     "baluster count",
     "balusters for",
     "bare sides",
@@ -136,10 +136,12 @@ const COUNTS: [&str; 20] = [
     "handrail sides",
     "head fasteners",
     "index",
+    "legs",
     "most fasteners",
     "open sides",
     "props",
     "rail fasteners",
+    "rail posts",
     "railed sides",
     "riser count",
     "risers missed",

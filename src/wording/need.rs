@@ -131,6 +131,19 @@ fn served(of: &str, method: Method) -> String {
                  licensed engineer)"
             )
         }
+        Method::PoleAsColumn => {
+            format!("what {of} carries (the pole of a spiral is outside the method: ask a licensed engineer)")
+        }
+        Method::OneLeg => {
+            format!("a second leg under {of}, or what a wall carries of it (a beam on one leg is outside the method: ask a \
+                 licensed engineer)")
+        }
+        Method::InfillOfBars => {
+            format!(
+                "what the infill of {of} takes of 50 lb on a square foot (panels, panes and cables are outside the method: their \
+                 maker says, or a licensed engineer)"
+            )
+        }
         Method::HeldBehind => {
             format!(
                 "a `hold-down` at {of} that ties the post to the framing, or what is `behind` its rim and how that is `tied by` \

@@ -74,6 +74,17 @@ fn one_design(bencher: Bencher<'_, '_>) {
     bencher.bench_local(|| session.check(&read(black_box(&path)).unwrap(), None));
 }
 
+/// The same design under two sets, and under the same two with strength. Third bar: strength adds a quarter at most.
+#[divan::bench(args = ["residential, wisconsin", "residential, wisconsin, strength"])]
+fn with_strength(bencher: Bencher<'_, '_>, named: &str) {
+    let text = CABIN.replace("rules: residential, workshop", &format!("rules: {named}"));
+    assert!(text.contains(named), "the cabin names its sets otherwise");
+    let source = Source::new("sedge-cabin-north-door.stair", &text);
+    let session = Session::new(Disk);
+    session.check(&source, None);
+    bencher.bench_local(|| session.check(black_box(&source), None));
+}
+
 /// The same design once more, put into words for a terminal.
 #[divan::bench]
 fn one_report(bencher: Bencher<'_, '_>) {

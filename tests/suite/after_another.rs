@@ -24,6 +24,10 @@ fn said(session: &Session, source: &Source) -> String {
 /// The text with another digit at one place, with a word said twice, or with a word less.
 fn otherwise(text: &str, chance: &mut Chance) -> String {
     let digits: Vec<usize> = text.match_indices(|sign: char| sign.is_ascii_digit()).map(|(at, _)| at).collect();
+    // The change before may have left none.
+    if digits.is_empty() {
+        return text.to_owned();
+    }
     let at = digits[usize::try_from(chance.below(digits.len() as u64)).expect("fits")];
     let end = text[at..].find([';', '\n', '}']).map_or(text.len(), |end| at + end);
     let begin = text[..at].rfind([';', '\n', '{']).map_or(0, |begin| begin + 1);

@@ -139,6 +139,19 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
     ("joist in its hanger", UNFIT),
     ("legs up to their landing", "no good design draws a leg; its case breaks it"),
     ("least elasticity of a timber", UNFIT),
+    ("posts up to the handrail", UNFIT),
+    ("a post at each end of a handrail", UNFIT),
+    ("riser bar below its tread", UNFIT),
+    ("light framing as wide as it is sold", UNFIT),
+    ("studs as wide as they are sold", UNFIT),
+    ("post as a column", "no good design has a post so slender; its case breaks it"),
+    ("slenderness of a post", "no good design has a post so slender; its case breaks it"),
+    ("legs of a landing", "no good design draws a leg; its case breaks it"),
+    ("header stiffness", "no good design draws a header; its case breaks it"),
+    ("header bending", "no good design draws a header; its case breaks it"),
+    ("header shear", "no good design draws a header; its case breaks it"),
+    ("push on the infill of a guard", "no sound design has level bars; its case breaks it"),
+    ("rail held by its end grain", "takes two changes: who is under the head and by what; its case breaks it"),
     ("shear of a timber", UNFIT),
     ("something behind a hold-down", UNFIT),
     ("wood above the notches of a string's ends", UNFIT),
@@ -1797,6 +1810,9 @@ pub fn strength() -> Vec<Fault> {
         }),
         fault("a rail too long between posts", &["bending of a guard's rail"], &[], |d, dice| {
             length(d, dice, "guard", "between posts", any, (50.0, 60.0))
+        }),
+        fault("a handrail too long between posts", &["bending of a handrail"], &[], |d, dice| {
+            length(d, dice, "handrail", "between posts", any, (55.0, 70.0))
         }),
         fault(
             "more snow than a stringer takes",

@@ -30,7 +30,7 @@ const CASES: &[(&str, usize)] = &[
     ("tests/cases/rules", 41),
     ("tests/cases/scotland", 15),
     ("tests/cases/shop", 13),
-    ("tests/cases/strength", 56),
+    ("tests/cases/strength", 89),
     ("tests/cases/twice", 11),
     ("tests/cases/waivers", 16),
     ("tests/cases/wisconsin", 11),

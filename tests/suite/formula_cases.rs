@@ -217,9 +217,7 @@ pub const CASES: &[Case] = &[
         let rail = |other: &Id| s.element(*other).kind == kinds::HANDRAIL || s.element(*other).kind == kinds::GUARD;
         let own = |joint: &Id| s.of(kinds::MEMBER, *joint).iter().any(|member| s.element(*member).target == Some(id));
         let mut joints: Vec<Id> = s.design.of_kind(kinds::JOINT).filter(own).collect();
-        if joints.len() > 1 {
-            joints.retain(|joint| others(*joint).is_empty() || !others(*joint).iter().all(rail));
-        }
+        joints.retain(|joint| others(*joint).is_empty() || !others(*joint).iter().all(rail));
         let counts =
             joints.iter().map(|joint| fasteners(s, *joint).map(|of| of.count)).collect::<Option<Vec<f64>>>()?;
         counts.into_iter().reduce(|sum, more| sum + more).map(Told::from)
@@ -1104,6 +1102,7 @@ pub const CASES: &[Case] = &[
     ("stringer", "service", |s, _, _| service(s)),
     ("post", "service", |s, _, _| service(s)),
     ("joist", "service", |s, _, _| service(s)),
+    ("header", "service", |s, _, _| service(s)),
     ("guard", "service", |s, _, _| service(s)),
     ("stringer", "worst load", |s, id, _| {
         let psf = |pressure: f64| pressure / (POUND / (144.0 * INCH * INCH));
@@ -1143,7 +1142,8 @@ pub const CASES: &[Case] = &[
         Some(if outer > between { outer } else { between }.into())
     }),
     ("post", "guards beside", |s, id, _| {
-        let drawn = s.design.elements.iter().any(|element| element.kind == kinds::GUARD);
+        let railed = || s.design.of_kind(kinds::HANDRAIL).any(|rail| carrier(s, rail) == "posts");
+        let drawn = s.design.elements.iter().any(|element| element.kind == kinds::GUARD) || railed();
         let pole = s.word(id, "stands") == Some("in the centre");
         Some(if drawn && !pole && !holds_up(s, id)? { "yes" } else { "no" }.into())
     }),
@@ -1227,6 +1227,61 @@ pub const CASES: &[Case] = &[
                 .into(),
         )
     }),
+    ("post", "carries", |s, id, _| {
+        let (stands, landing) = (s.word(id, "stands"), s.element(id).parent);
+        let in_a_landing = landing.is_some_and(|landing| s.kind(landing).name == "landing");
+        let to = beside_in_joints(s, id);
+        let joined_to = |name: &str| to.iter().any(|of| s.kind(*of).name == name);
+        match stands {
+            Some("in the centre") => None,
+            Some("between ends") if in_a_landing => Some("a landing".into()),
+            _ if joined_to("stringer") => Some("a string".into()),
+            Some("between ends") => None,
+            None if in_a_landing || joined_to("landing") => None,
+            _ => Some("nothing".into()),
+        }
+    }),
+    ("joist", "legs", |s, id, _| {
+        let landing = s.element(id).parent?;
+        let legs = s.derived_number(id, "props")?;
+        let walled = !s.of(kinds::WALL, landing).is_empty();
+        let none = legs < 0.5 && !matches!(s.word(id, "rests on"), None | Some("beam"));
+        (none || legs > 1.5 || legs > 0.5 && !walled).then(|| legs.into())
+    }),
+    ("handrail", "carried by", |s, id, _| Some(carrier(s, id).into())),
+    ("handrail", "rail posts", |s, id, _| {
+        let posts = posts_for_rails(s)?;
+        let counts = posts.iter().map(|post| s.number(*post, "count")).collect::<Option<Vec<f64>>>()?;
+        let _ = id;
+        counts.into_iter().reduce(|sum, more| sum + more).map(Told::from)
+    }),
+    ("handrail", "tallest post", |s, _, _| {
+        let heights = posts_for_rails(s)?.iter().map(|post| s.number(*post, "height")).collect::<Option<Vec<f64>>>()?;
+        heights.into_iter().max_by(f64::total_cmp).map(Told::from)
+    }),
+    ("handrail", "service", |s, _, _| service(s)),
+    ("part", "past its grade", |s, id, _| {
+        let Value::Timber(timber) = s.value(id, "timber")? else { return None };
+        let inches = |most: f64| Some(section(s, id)?.depth / INCH > most + 1e-6);
+        Some(
+            match timber.grade.map_or("", |grade| grade.name) {
+                "stud" if inches(6.0)? => "stud",
+                "utility" | "standard" | "construction" if inches(4.0)? => "light framing",
+                _ => "no",
+            }
+            .into(),
+        )
+    }),
+    ("riser bar", "room above", |s, id, _| {
+        let flight = s.flight(id)?;
+        let top = s.number(id, "below")? + section(s, id)?.depth;
+        let mut least = f64::INFINITY;
+        for riser in s.of(kinds::RISER, flight) {
+            let height = s.list(flight, "risers")?.get(s.nth(riser).unwrap_or(1) - 1).copied()?;
+            least = least.min(height - thickness_above(s, riser)?);
+        }
+        least.is_finite().then(|| (least - top).into())
+    }),
     ("post", "push height", |s, id, _| {
         let member = at_the_foot(s, id)?;
         Some((s.number(id, "height")? - s.number(member, "end")? - s.number(member, "spacing")?).into())
@@ -1264,16 +1319,29 @@ pub const CASES: &[Case] = &[
             return if rests { Some("other".into()) } else { hangs.then(|| "hangs a tread".into()) };
         }
         let rail = any_of(kinds::HANDRAIL) || any_of(kinds::GUARD);
+        let prop = |id: Id| kind(id) == kinds::POST && s.word(id, "stands") == Some("between ends");
         let boards = [kinds::TREAD, kinds::RISER_BOARD, kinds::STRINGER];
         let all_boards = boards.contains(&kind(first)) && boards.contains(&kind(second)) && kind(first) != kind(second);
         let all_boards = all_boards || kind(first) == kinds::TREAD && kind(second) == kinds::TREAD;
         Some(Told::from(match any_of(kinds::POST) {
             _ if any_of(kinds::BRACE) => "other",
             true if rail => "holds a rail",
-            true if any_of(kinds::STRINGER) && !guarded => "holds up a stringer",
+            true if any_of(kinds::STRINGER) && (!guarded || prop(first) || prop(second)) => "holds up a stringer",
             false if all_boards || kind(first) == kinds::RISER_BOARD => "other",
             _ => return None,
         }))
+    }),
+    ("joint", "drawn from end grain", |s, id, _| {
+        if !["wood screw", "nail"].contains(&fasteners(s, id)?.kind) {
+            return Some("no".into());
+        }
+        let names = joined(s, id)?;
+        let (first, second) = (drawn(s, names.first()?)?, drawn(s, names.get(1)?)?);
+        if s.kind(first).name != "post" || !["handrail", "guard"].contains(&s.kind(second).name) {
+            return Some("no".into());
+        }
+        let ends = s.kind(second).name == "handrail" && s.word(second, "ends") == Some("at a post");
+        ends.then(|| "yes".into())
     }),
     ("joint", "fastener", |s, id, _| Some(fasteners(s, id)?.kind.into())),
     ("joint", "diameter", |s, id, _| Some(fasteners(s, id)?.diameter.value.into())),
@@ -1891,6 +1959,52 @@ fn props_of(s: &Seen<'_>, string: Id) -> Vec<Id> {
     posts
 }
 
+/// What stands beside a post in the joints that it stands in.
+fn beside_in_joints(s: &Seen<'_>, post: Id) -> Vec<Id> {
+    let joints = s
+        .design
+        .of_kind(kinds::JOINT)
+        .map(|joint| s.of(kinds::MEMBER, joint).into_iter().filter_map(|of| s.element(of).target).collect::<Vec<Id>>());
+    joints.filter(|joined| joined.contains(&post)).flatten().filter(|of| *of != post).collect()
+}
+
+/// What a handrail is fixed to.
+fn carrier(s: &Seen<'_>, rail: Id) -> &'static str {
+    if !s.of(kinds::BRACKET, rail).is_empty() {
+        return "brackets";
+    }
+    if s.name(rail).eq_ignore_ascii_case("middle")
+        || beside_in_joints(s, rail).iter().any(|of| s.kind(*of).name == "post")
+    {
+        return "posts";
+    }
+    let element = s.element(rail);
+    let found = |kind: &Kind| match (element.serves, element.side) {
+        (Some(place), Some(side)) => {
+            s.of(kind, place).iter().any(|other| s.element(*other).side.is_none_or(|at| at == side))
+        }
+        _ => s.design.elements.iter().any(|element| element.kind == kind),
+    };
+    if found(kinds::GUARD) {
+        "a guard"
+    } else if found(kinds::WALL) {
+        "a wall"
+    } else {
+        "posts"
+    }
+}
+
+/// The posts that may carry a rail.
+fn posts_for_rails(s: &Seen<'_>) -> Option<Vec<Id>> {
+    let mut posts = Vec::new();
+    for post in s.design.of_kind(kinds::POST) {
+        if s.derived_word(post, "guards beside")? == "yes" {
+            posts.push(post);
+        }
+    }
+    Some(posts)
+}
+
 /// Whether a post holds up a string or a landing that is said to span less than its run.
 fn holds_up(s: &Seen<'_>, post: Id) -> Option<bool> {
     if s.word(post, "stands") != Some("between ends") {
@@ -2294,7 +2408,7 @@ fn at_the_foot(s: &Seen<'_>, post: Id) -> Option<Id> {
         let rail = |other: Id| s.element(other).kind == kinds::HANDRAIL || s.element(other).kind == kinds::GUARD;
         others.peek().is_none() || others.any(|other| !rail(other))
     };
-    let held = if joints(&held).len() > 1 { held.into_iter().filter(carries).collect() } else { held };
+    let held: Vec<Id> = held.into_iter().filter(carries).collect();
     if joints(&held).len() == 1 { held.first().copied() } else { None }
 }
 

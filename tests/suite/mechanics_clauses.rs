@@ -9,7 +9,9 @@ use pitchboard::mechanics::dowel::{self, Against, Dowel, DowelKind, Thread};
 use pitchboard::mechanics::local::{Pulled, torn};
 use pitchboard::mechanics::placing::{Grain, Hardness, Needed, Stands, needed};
 use pitchboard::mechanics::{Amount, Outside, Placed, Working};
-use pitchboard::mechanics::{beam, demand, guard_post, lateral, moisture, notch, section, stringer, withdrawal};
+use pitchboard::mechanics::{
+    beam, column, demand, guard_post, lateral, moisture, notch, section, stringer, withdrawal,
+};
 
 /// Whether it comes to that, to the last figure that is written.
 #[track_caller]
@@ -263,6 +265,20 @@ fn a_column_buckles_by_its_slenderness() {
     comes_to(along(96.0), PSI, "568.13");
     assert!(along(175.0).is_ok());
     assert_eq!(along(175.5), Err(Outside::TooSlender));
+}
+
+/// E_min of lumber graded by eye is E (1 - 1.645 x 0.25) 1.03 / 1.66 (NDS Appendix D, from memory): 580,000 psi of 1,600,000, as
+/// Table 4A prints it to the nearest ten thousand. A round column counts as the square of its area (NDS 3.7.3): of 4 in, 3.545.
+#[test]
+fn a_timber_without_a_printed_least_stiffness_has_that_of_its_mean() {
+    let printed = adjusted::values_for("douglas fir", "No.2", 3.5 * INCHES, 3.5 * INCHES).unwrap();
+    let values = handbook::DesignValues { least: None, ..*printed };
+    let piece = Piece { values: &values, thickness: 3.5 * INCHES, width: 3.5 * INCHES, lies: Lies::OnEdge };
+    comes_to(adjusted::least_stiffness(&mut new(), &piece, DRY).map(|least| least * 1e-4), PSI, "58.45");
+    assert_eq!(printed.least, Some(580_000.0));
+    let round = column::column(&mut new(), (4.0 * INCHES, 4.0 * INCHES), true).unwrap();
+    comes_to(Ok(round.way), INCHES, "3.545");
+    comes_to(Ok(round.area), INCHES * INCHES, "12.57");
 }
 
 /// A timber deeper than 12 in: (12 / d) to the ninth root, of 13-1/2 in 0.9870 (NDS Supplement Table 4D, from memory).

@@ -4,7 +4,9 @@
 use geo::{Area, BooleanOps, Centroid, Coord, Distance, Euclidean, Line, LineString, Point, Polygon};
 use pitchboard::mechanics::amount::{INCHES, POUNDS, POUNDS_PER_INCH, PSI, fourth, squared};
 use pitchboard::mechanics::beam::{self, Beam};
+use pitchboard::mechanics::column::share_of_a_leg;
 use pitchboard::mechanics::dowel::{Against, Dowel, Thread};
+use pitchboard::mechanics::header::under_strings;
 use pitchboard::mechanics::section::Section;
 use pitchboard::mechanics::stringer::{moment_beside, sloped};
 use pitchboard::mechanics::yield_limit::{Bearing, Shear, reference};
@@ -389,5 +391,66 @@ fn a_seat_is_as_deep_as_its_corner_lies_from_the_lower_edge() {
         );
         let ours = crate::worked::inches(&text, "stringer", 0, "seat depth");
         assert!((ours - deep).abs() < 1e-9 * along, "{seat} {rise} {run}: {ours}, {deep}");
+    }
+}
+
+/// Strings a distance apart at every place along a header, each bringing the load of that length, never ask more of it than what
+/// is reckoned; nor does that ask more than half as much again of moment and deflection where the strings are many.
+#[test]
+fn no_row_of_strings_asks_more_of_a_header_than_is_reckoned() {
+    let (inch, stiffness) = (INCHES, 1e6 * PSI * fourth(INCHES));
+    let mut met = 0;
+    for span in [10.0, 18.0, 24.0, 30.0, 47.0, 60.0, 96.0_f64] {
+        for apart in [9.0, 16.0, 18.0, 24.0_f64] {
+            let q = 5.0 * POUNDS_PER_INCH;
+            let most = under_strings(&mut Working::default(), q, span * inch, apart * inch, stiffness).unwrap();
+            let mut asked = Found::default();
+            for offset in 1..40 {
+                let first = f64::from(offset) / 40.0 * apart;
+                let places: Vec<f64> = (0..100)
+                    .map(|nth| (first + f64::from(nth) * apart) / span)
+                    .take_while(|place| *place < 1.0)
+                    .collect();
+                if places.is_empty() {
+                    continue;
+                }
+                let found = Beams::at(&places).simple();
+                asked.moment = asked.moment.max(found.moment);
+                asked.shear = asked.shear.max(found.shear);
+                asked.deflection = asked.deflection.max(found.deflection);
+                met += 1;
+            }
+            // Each string brings 5 lb on each inch between it and the next.
+            let one = 5.0 * apart;
+            let moment = most.moment.per(POUNDS * inch) / (one * span);
+            let shear = most.shear.per(POUNDS) / one;
+            let deflection =
+                (most.deflection * stiffness).per(POUNDS * inch * inch * inch) / (one * span * span * span);
+            let case = format!("{span} by {apart}");
+            assert!(asked.moment <= moment * (1.0 + 1e-3), "{case}: {} over {moment}", asked.moment);
+            assert!(asked.shear <= shear * (1.0 + 1e-2), "{case}: {} over {shear}", asked.shear);
+            assert!(asked.deflection <= deflection * (1.0 + 1e-3), "{case}: {} over {deflection}", asked.deflection);
+            if span > 3.0 * apart {
+                assert!(asked.moment > moment / 1.5 && asked.deflection > deflection / 1.5, "{case} is far off");
+            }
+        }
+    }
+    assert!(met > 500, "{met}");
+}
+
+/// Of legs in two even rows under the edges of a floor the one in the middle of a row carries most: 10/8, 1.1 and 1.143 of a bay's
+/// load with three, four and five in a row (beam tables of equal spans; the latter two from memory). Three legs with one alone
+/// under an edge: that one carries half.
+#[test]
+fn a_leg_carries_no_more_of_a_landing_than_is_reckoned() {
+    let row = |legs: f64, most: f64| most / (legs - 1.0) / 2.0;
+    let three = Beams::uniform(0.0, 1.0).on_three().reaction / 2.0;
+    assert!((row(3.0, 10.0 / 8.0) - three).abs() < 1e-3, "{three}");
+    for (legs, most) in
+        [(2.0, 0.5), (3.0, 0.5), (4.0, 0.25), (5.0, three), (6.0, three), (8.0, row(4.0, 1.1)), (10.0, row(5.0, 1.143))]
+    {
+        let share = share_of_a_leg(legs);
+        assert!(share >= most && share <= 1.5 * most, "{legs} legs: {share}, {most}");
+        assert!(share * legs >= 1.0 - 1e-9, "{legs} legs carry less than the floor");
     }
 }

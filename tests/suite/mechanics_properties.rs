@@ -13,7 +13,7 @@ use pitchboard::mechanics::section::Section;
 use pitchboard::mechanics::withdrawal::{self, Pulled, Shank};
 use pitchboard::mechanics::yield_limit::{Bearing, Shear, reference};
 use pitchboard::mechanics::{
-    Amount, Outside, Working, bolt, demand, guard_post, holes, moisture, notch, overturning, stringer,
+    Amount, Outside, Working, bolt, column, demand, guard_post, header, holes, moisture, notch, overturning, stringer,
 };
 use proptest::prelude::*;
 
@@ -395,6 +395,26 @@ fn every_figure_has_the_dimension_of_its_symbol() {
         let these = moisture::pieces(w, ((1.5 * inch, 9.25 * inch), 40.0 * inch), 2.0, weight).unwrap();
         worked(moisture::with_those_before(w, 10.0 * POUNDS, these));
     });
+    add("column", &|w| {
+        worked(column::column(w, (3.5 * inch, 5.5 * inch), false).unwrap());
+        let round = column::column(w, (4.0 * inch, 4.0 * inch), true).unwrap();
+        let long = column::effective_length(w, 90.0 * inch).unwrap();
+        worked(column::slenderness(w, long, round.way).unwrap());
+        worked(column::stress(w, 900.0 * POUNDS, round.area).unwrap());
+    });
+    add("leg", &|w| {
+        let flight = column::end_of_a_flight(w, 50.0 * PSF, 70.0 * inch, 36.0 * inch).unwrap();
+        let flights = column::with_flights_before(w, 300.0 * POUNDS, flight);
+        let sizes = (48.0 * inch, 60.0 * inch);
+        worked(column::on_a_leg(w, 50.0 * PSF, sizes, column::share_of_a_leg(4.0), flights).unwrap());
+    });
+    add("header", &|w| {
+        let load = header::load_on_a_header(w, 50.0 * PSF, 70.0 * inch, 12.0 * inch).unwrap();
+        worked(header::under_strings(w, load, 60.0 * inch, 18.0 * inch, stiffness).unwrap());
+    });
+    add("together", &|w| {
+        worked(overturning::together(w, (90.0 * POUNDS, 30.0 * inch), (60.0 * POUNDS, 110.0 * inch)).unwrap());
+    });
     for (name, working) in &workings {
         crate::step_text::agrees(working, name);
         only_of_figures_before(name, working);
@@ -402,7 +422,10 @@ fn every_figure_has_the_dimension_of_its_symbol() {
             // `E` is the tip of a fastener in its own methods, `S_0` a shrinkage, `T` a run where the throat is worked.
             let own = match (*name, step.symbol) {
                 ("main length", "E") | ("throat", "T" | "R" | "d_t") => Dimension::LENGTH,
-                ("along", "s") => Dimension::NUMBER,
+                ("along" | "column", "s") => Dimension::NUMBER,
+                ("leg", "k") => Dimension::NUMBER,
+                ("leg" | "header", "p") => Dimension::PRESSURE,
+                ("leg", "R_i" | "R_0" | "R_f") | ("together", "W" | "W_0" | "W_i") => Dimension::FORCE,
                 ("dead and live" | "dead and snow" | "dead, live and snow" | "live or snow", _) => Dimension::PRESSURE,
                 ("dead load", "s") => Dimension::LENGTH,
                 ("dead load", symbol) if symbol.starts_with("p_") => Dimension::PRESSURE,

@@ -312,7 +312,7 @@ fn every_fault_is_found_and_every_finding_is_explained() {
 fn every_fault_of_strength_is_found_and_every_finding_is_explained() {
     let session = Session::default();
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/cases/strength");
-    let good: Vec<(Drawing, Report)> = ["sound-notched", "sound-solid", "sound-rail", "sound-landing"]
+    let good: Vec<(Drawing, Report)> = ["sound-notched", "sound-solid", "sound-rail", "sound-leg", "sound-landing"]
         .into_iter()
         .map(|name| {
             let text = fs::read_to_string(folder.join(name).with_extension("stair")).unwrap();

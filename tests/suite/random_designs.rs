@@ -907,6 +907,7 @@ const NOT_STATED: &[(&str, &str)] = &[
     ("measured: width", "what was measured of a list is held by the cases"),
     ("waiver", "a waiver changes no outcome"),
     ("joist", "no landing of these designs is framed; the cases of `strength` hold joists"),
+    ("header", "no flight of these designs hangs on a header that is drawn; the cases of `strength` hold headers"),
 ];
 
 #[test]
