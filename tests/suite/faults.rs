@@ -98,6 +98,17 @@ const FULL_END: &[&str] = &[
     "bending of a guard post",
 ];
 
+/// The same of a lag in a tread, which may taper.
+const LAG_END: &[&str] = &[
+    "full bolt end along softwood",
+    "full bolt end along hardwood",
+    "bolt end across the grain",
+    "full bolt end across the grain",
+    "pull on a guard post",
+    "bending of a guard post",
+    "fastener within its wedge",
+];
+
 /// What bolts that are spaced otherwise in one member than in the other set off.
 const APART: &[&str] =
     &["bolt rows across the grain", "rows within their member", "one group of fasteners", "group within its member"];
@@ -126,6 +137,8 @@ const WORK: &str = "what was measured is no part of the drawing that is spoilt";
 
 /// Rules at which no fault of the table aims, and why. The cases and the fragments of the sets hold them.
 pub const NOT_SPOILT: &[(&str, &str)] = &[
+    ("fastener within its wedge", UNFIT),
+    ("foot of an upper flight", UNFIT),
     ("span of a joist", UNFIT),
     ("joists under the whole deck", UNFIT),
     ("joists above the ground", UNFIT),
@@ -953,7 +966,7 @@ pub fn faults() -> Vec<Fault> {
         (!d.outdoors()).then_some(())?;
         word(d, dice, "stringer", "head", any, &["nails", "toenails", "nothing"])
     });
-    row("a string on the ground", Advised, &["foot of a string outdoors"], &[], |d, dice| {
+    row("a string on the ground", Advised, &["foot of a string outdoors"], &["foot of an upper flight"], |d, dice| {
         d.outdoors().then_some(())?;
         word(d, dice, "stringer", "foot", any, &["ground"])
     });
@@ -1313,7 +1326,7 @@ pub fn faults() -> Vec<Fault> {
         "treads of a spiral too shallow",
         Broken,
         &["tread of a spiral"],
-        &["run of a winder", "treads at the pole"],
+        &["run of a winder", "treads at the pole", "fastener within its wedge"],
         |d, dice| {
             d.is_spiral().then_some(())?;
             length(d, dice, "winders", "narrow", any, (0.0625, 0.5))
@@ -1505,7 +1518,7 @@ pub fn faults() -> Vec<Fault> {
         FULL_END,
         |d, dice| diameters(d, dice, "end", hardwood, (2.51, 4.99)),
     );
-    row("a lag at the end of a tread", Broken, &["bolt end across the grain"], FULL_END, |d, dice| {
+    row("a lag at the end of a tread", Broken, &["bolt end across the grain"], LAG_END, |d, dice| {
         diameters(d, dice, "end", |d, s, kind, _| matches!(kind, "bolts" | "lags") && is_tread(d, s), (0.5, 1.99))
     });
     row("a bolt at the edge", Broken, &["bolt edge"], &["full bolt edge across the grain"], |d, dice| {
