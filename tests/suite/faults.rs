@@ -1848,9 +1848,12 @@ pub fn strength() -> Vec<Fault> {
         fault("a timber that a stringer shears", &["stringer shear"], &["tread shear"], |d, dice| {
             word(d, dice, "timber", "shear", any, &["10 psi", "12 psi"])
         }),
-        fault("a timber too limp for a stringer", &["stringer stiffness"], &["tread stiffness"], |d, dice| {
-            word(d, dice, "timber", "elasticity", any, &["100000 psi"])
-        }),
+        fault(
+            "a timber too limp for a stringer",
+            &["stringer stiffness"],
+            &["tread stiffness", "least elasticity of a timber"],
+            |d, dice| word(d, dice, "timber", "elasticity", any, &["100000 psi"]),
+        ),
         fault(
             "a timber too weak for a tread",
             &["tread bending"],
