@@ -68,6 +68,8 @@ const REACH: &[&str] = &[
 
 /// What less wood under the notches takes.
 const SHALLOW: &[&str] = &[
+    // Strings of two flights that are not alike any more are two things of one name.
+    "unclear name",
     // Its notches leave less beside its bolts.
     "bolt edge",
     "full bolt edge across the grain",
@@ -1415,7 +1417,7 @@ pub fn faults() -> Vec<Fault> {
     row("cut ends left bare", Advised, &["cut ends outdoors"], &["cut ends of treated wood"], |d, dice| {
         word(d, dice, "stair", "cut ends", any, &["bare"])
     });
-    row("timber that does not last outdoors", Advised, &["timber outdoors"], &[], |d, dice| {
+    row("timber that does not last outdoors", Advised, &["timber outdoors"], &["unclear name"], |d, dice| {
         d.outdoors().then_some(())?;
         let parts = ["tread", "riser board", "stringer", "post", "handrail", "guard", "brace"];
         let kind = dice.one(&parts)?;
