@@ -6,7 +6,7 @@ use super::ordered::{Next, in_order};
 use super::output::complain;
 use super::selection::Selected;
 use super::{Disk, Outcome, Output, read, unharmed};
-use crate::base::{Severity, Source};
+use crate::base::Source;
 use crate::check::LoadedSet;
 use crate::report::{self, Look};
 use crate::session::{Files, Refusal, Session};
@@ -22,8 +22,8 @@ pub(super) fn names(
 ) -> Outcome {
     let (wanted, whole) = match session.set(set, None) {
         Ok(loaded) => {
-            let whole = loaded.diagnostics.iter().all(|slip| slip.severity() == Severity::Advised);
-            (loaded.set.texts().next().map(identity), whole)
+            // Of a text that is no ruleset nobody can say who takes it in.
+            (loaded.set.texts().next().map(identity), !loaded.set.rules.is_empty())
         }
         Err(refusal) => {
             complain(&format!("{}\n", report::sentence(&wording::refusal(&refusal), look.unicode)));
@@ -33,8 +33,7 @@ pub(super) fn names(
     let bears = |loaded: &LoadedSet| loaded.set.texts().any(|text| Some(identity(text)) == wanted);
     let (mut outcome, mut named) = (Outcome::Sound, 0);
     if !whole {
-        let said =
-            format!("`{set}` could not be read in full: designs that reach it through another set may not be named");
+        let said = format!("`{set}` could not be read: designs that reach it through another set may not be named");
         complain(&format!("{}\n", report::sentence(&said, look.unicode)));
         outcome = Outcome::Unchecked;
     }

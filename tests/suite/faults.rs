@@ -366,8 +366,8 @@ pub const NOT_SPOILT: &[(&str, &str)] = &[
 ];
 
 /// What a fault may bring to bear that stands elsewhere: a rule, by what it applies to, which asks for something else; a
-/// name of what the fault takes out.
-pub const BROUGHT_TO_BEAR: &[&str] = &["nosing", "unknown name"];
+/// name of what the fault takes out, or of two things that are alike no more.
+pub const BROUGHT_TO_BEAR: &[&str] = &["nosing", "unknown name", "unclear name"];
 
 fn any(_: &Drawing, _: &Statement) -> bool {
     true

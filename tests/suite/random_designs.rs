@@ -710,7 +710,16 @@ impl Shop {
         } else {
             heads.push(String::new());
         }
-        heads.into_iter().map(|head| self.block(kind, head, place)).collect()
+        let mut blocks: Vec<Block> = heads.into_iter().map(|head| self.block(kind, head, place)).collect();
+        // A floor has no steps, of which a list could hold one figure each.
+        if matches!(parent, "landing" | "well") && self.chance(95) {
+            for (_, said) in blocks.iter_mut().flat_map(|block| &mut block.stated) {
+                if let Said::Lengths(items) = said {
+                    items.truncate(1);
+                }
+            }
+        }
+        blocks
     }
 
     fn block(&mut self, kind: &'static Kind, head: String, place: Option<&'static str>) -> Block {

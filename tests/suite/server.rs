@@ -407,7 +407,7 @@ fn a_completion_takes_the_place_of_what_is_typed() {
     for (version, (typed, after, label, written)) in [
         ("handrail left { timber: southern p", " }", "southern pine", "handrail left { timber: southern pine }"),
         ("handrail left { along: \"upper d", "\" }", "\"upper deck\"", "handrail left { along: \"upper deck\" }"),
-        ("handrail left { between b", "", "between brackets", "handrail left { between brackets: "),
+        ("guard left { between p", "", "between posts", "guard left { between posts: "),
         ("joint { joins: \"tall o", "\" to lower }", "\"tall one\"", "joint { joins: \"tall one\" to lower }"),
         ("waive \"riser h", "\" { }", "\"riser height\"", "waive \"riser height\" { }"),
         ("waive ", "", "\"riser height\"", "waive \"riser height\""),

@@ -300,7 +300,7 @@ fn a_heading_offers_sets_and_purposes() {
         "{said:?}"
     );
     let purposes = offered(&mut editor, &set, 3, "ruleset \"n\" {\n    for: |\n}\n");
-    assert_eq!(labels(&purposes), ["dwelling", "public", "workplace", "accessible", "any"]);
+    assert_eq!(labels(&purposes), ["dwelling", "shared", "public", "workplace", "accessible", "any"]);
     let heading = offered(&mut editor, &set, 4, "ruleset \"n\" {\n    basis: \"x\"\n    |\n}\n");
     let said = labels(&heading);
     assert!(said.contains(&"edition") && !said.contains(&"basis"), "{said:?}");

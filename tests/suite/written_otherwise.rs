@@ -368,6 +368,7 @@ fn without_a_statement_nothing_falls_silent() {
             for wrong in silent(&held, &after) {
                 let rule = wrong.split(" | ").next().unwrap_or_default().to_owned();
                 let key = (format!("{kind}: {property}"), rule);
+                if number == 11 { eprintln!("LESS {wrong}\n{}", less.written(USUAL)); }
                 told.entry(key).or_default().push(format!("{number}: {wrong}"));
             }
         }
