@@ -592,10 +592,12 @@ fn clear_span(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
 
 /// From face to face of the stringers that carry a tread, as they are drawn.
 fn drawn_span(w: &Evaluation<'_>, id: Id) -> Result<f64, Missing> {
-    if w.design.get(id).is_some_and(|tread| tread.step.is_some()) && w.word(id, SHAPE)? != "rectangular" {
+    let is_one = w.design.get(id).is_some_and(|tread| tread.step.is_some());
+    if is_one && w.word(id, SHAPE)? != "rectangular" {
         return Err(Missing::outside(id, Method::StraightStringer));
     }
-    let flight = w.flight_of(id)?;
+    // Of all together, where they cannot be told one from another, some may taper.
+    let flight = if is_one { w.flight_of(id)? } else { straight_flight(w, id)? };
     let mut widest: Option<f64> = None;
     w.each(w.things(kinds::STRINGER, flight)?, |stringer| {
         let span = span_on(w, id, stringer)?;

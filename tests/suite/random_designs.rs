@@ -529,7 +529,9 @@ impl Shop {
                     _ => steps.saturating_sub(1),
                 };
                 let one = self.length(kind.name, property);
-                if self.chance(70) || count < 2 || kind.name == "winders" {
+                // Of what stands in the stair it is not known here which of several flights it serves.
+                let unsure = place.is_none() && self.flights.len() > 1;
+                if self.chance(70) || unsure || count < 2 || kind.name == "winders" {
                     return Some(Said::Lengths(vec![one]));
                 }
                 let mut items = vec![one; count];
@@ -762,9 +764,15 @@ impl Shop {
             ("landing", "open sides", "none"),
             ("stringer", "stands", "at the wall"),
             ("post", "stands", "at a turn"),
+            ("stringer", "stands", "on a landing"),
             ("handrail", "ends", "returned"),
+            ("handrail", "ends", "at a post"),
+            ("handrail", "continues", "up"),
+            ("handrail", "continues", "down"),
+            ("handrail", "continues", "both ways"),
+            ("flight", "spiral", "yes"),
         ];
-        if wanting.iter().any(|(of, ..)| *of == kind.name) && self.chance(60) {
+        if wanting.iter().any(|(of, ..)| *of == kind.name) && self.chance(75) {
             stated.retain(|(property, said)| {
                 let is = |(of, name, word): &(&str, &str, &str)| {
                     *of == kind.name && name == property && *said == Said::Words((*word).to_owned())

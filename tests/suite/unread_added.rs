@@ -20,6 +20,9 @@ use pitchboard::syntax::{self, Item};
 /// No property of any kind, and near none.
 const UNKNOWN: &str = " zzyzx: 7\"; ";
 
+/// The title of the set that is held always.
+const DRAWING: &str = "The drawing itself: ";
+
 fn files() -> Vec<PathBuf> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let entries = ["examples", "tests/cases"].into_iter().flat_map(|folder| WalkDir::new(root.join(folder)));
@@ -93,7 +96,9 @@ fn an_unknown_statement_settles_nothing() {
             opened += before.decided.difference(&after.decided).count();
             // A step or a ceiling of which nothing is drawn may be there now; that it breaks nothing says nothing.
             let known = |thing: &String, came: &str| before.things.contains(thing) || came == "fails";
+            // What a drawing contradicts in itself takes two statements: of one that is open there is nothing to tell.
             let settled = after.decided.difference(&before.decided);
+            let settled = settled.filter(|(rule, _, came)| !(rule.starts_with(DRAWING) && *came == "does not apply"));
             for (rule, thing, came) in settled.filter(|(_, thing, came)| known(thing, came)) {
                 let line = text[..place].matches('\n').count() + 1;
                 told.push(format!("{}:{line}: {rule}: {thing} {came}", file.display()));
