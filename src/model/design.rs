@@ -403,7 +403,7 @@ impl Design {
         let mut flights = self.of_kind(kinds::FLIGHT);
         match parent {
             _ if name.eq_ignore_ascii_case("bottom") => None,
-            Some((landing, _)) if !name.eq_ignore_ascii_case("top") => flights.filter(|id| *id < landing).last(),
+            Some((landing, _)) if !name.eq_ignore_ascii_case("top") => flights.rfind(|id| *id < landing),
             _ => flights.next_back(),
         }
     }

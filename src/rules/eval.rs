@@ -186,7 +186,7 @@ pub fn unread(rule: &Rule, evaluation: &Evaluation<'_>) -> Option<Missing> {
     // A landing that was not understood may be framed, and what was not understood of a flight hangs on a header.
     let frames = |kind: &Kind| {
         rule.kind == kinds::JOIST && kind == kinds::LANDING
-            || rule.kind == kinds::HEADER && [kinds::FLIGHT, kinds::STRINGER].iter().any(|of| *of == kind)
+            || rule.kind == kinds::HEADER && [kinds::FLIGHT, kinds::STRINGER].contains(&kind)
     };
     let kind = design.unread.iter().find(|kind| kind.counts_as(rule.kind) || frames(kind))?;
     Some(Missing { element: 0, reason: Reason::BlockNotUnderstood(kind) })
