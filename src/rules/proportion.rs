@@ -40,10 +40,9 @@ impl OutOfProportion {
 /// The first comparison of a rule that the ranges of sense settle.
 pub(super) fn out_of_proportion(rule: &Rule) -> Option<OutOfProportion> {
     let narrows = rule.condition.as_ref().zip(rule.narrows.as_ref());
-    let narrowed = narrows
-        .and_then(|(node, (source, _))| settled(node, rule, source, &[(Some(false), Settles::AppliesToNothing)]));
+    let narrowed = narrows.and_then(|(node, (source, _))| settled(node, rule, source, &[(Some(false), Settles::Idle)]));
     narrowed.or_else(|| {
-        let asked = [(Some(true), Settles::AsksNothing), (Some(false), Settles::MetByNothing)];
+        let asked = [(Some(true), Settles::Met), (Some(false), Settles::Unmet)];
         settled(&rule.requirement, rule, &rule.source, &asked)
     })
 }

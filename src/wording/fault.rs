@@ -28,9 +28,9 @@ pub(super) fn describe(fault: &Fault, amended: bool, against: Option<Span>) -> D
 /// What is said of a comparison that nothing in proportion decides.
 pub(super) fn out_of_proportion(settles: Settles, words: &Passage, limits: &[LimitValue]) -> Description {
     let comes = match settles {
-        Settles::AsksNothing => "whatever is in proportion meets",
-        Settles::MetByNothing => "nothing in proportion meets",
-        Settles::AppliesToNothing => "nothing in proportion is narrowed to",
+        Settles::Met => "whatever is in proportion meets",
+        Settles::Unmet => "nothing in proportion meets",
+        Settles::Idle => "nothing in proportion is narrowed to",
     };
     Description::new(format!("{comes} `{}`{}", line(words), figures(limits))).label("out of all proportion").help(
         "A limit that no stair comes near checks nothing: look at its figure and its unit, or withdraw the rule and say why.",

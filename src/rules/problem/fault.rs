@@ -96,11 +96,11 @@ pub enum Fault {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Settles {
     /// Always so: it asks for nothing.
-    AsksNothing,
+    Met,
     /// Never so: nothing meets it.
-    MetByNothing,
+    Unmet,
     /// Never so, and a condition: the rule applies to nothing.
-    AppliesToNothing,
+    Idle,
 }
 
 /// A limit with its value.
