@@ -7,11 +7,14 @@ use super::offer::{By, Edit, Fix, Offer, Then, Tried};
 use crate::check::loaded::{LoadedSet, RuleRef};
 use crate::check::view::CheckedView;
 use crate::derive::Evaluation;
-use crate::model::{Design, Id, PropertyNames};
+use crate::model::{Design, Id, Property, PropertyNames};
 use crate::rules::{self, Rule, Verdict};
 
 /// A text longer than this, in bytes, holds more than one stair; to read it again and again would cost too much.
 pub(super) const LONGEST: usize = 1 << 16;
+
+/// What of a miss is no more than the arithmetic's.
+const ROUNDING: f64 = 1e-9;
 
 /// The rules of all the sets that hold now and would not in the design that these edits make.
 pub(super) fn newly_unmet(view: &CheckedView<'_>, design: Design, edits: &[Edit]) -> Vec<RuleRef> {
@@ -73,8 +76,15 @@ fn of_value(view: &CheckedView<'_>, read: &Design, edits: &[Edit]) -> Option<Tri
 pub(super) fn tried(view: &CheckedView<'_>, design: &Design, edits: &[Edit]) -> Tried {
     let (before, evaluation) = (view.unmet.borrow(), Evaluation::after(design, &view.plain));
     let held = |loaded: &Arc<LoadedSet>, rule: &Arc<Rule>| !before.iter().any(|unmet| unmet.is(loaded, rule));
-    let touched = view.rules_touched(&evaluation);
-    let fail = touched.filter(|(loaded, rule)| held(loaded, rule) && rules::fails(rule, &evaluation));
+    let changed = design.stated_otherwise(view.design);
+    let breaks = |(loaded, rule): &(&Arc<LoadedSet>, &Arc<Rule>)| match held(loaded, rule) {
+        true => rules::fails(rule, &evaluation),
+        // One that was not met before, and asks for what is changed, is not to be left further from it.
+        false => {
+            changed.is_some_and(|changed| asks_for(rule, changed)) && misses_by_more(rule, &view.plain, &evaluation)
+        }
+    };
+    let fail = view.rules_touched(&evaluation).filter(breaks);
     let then_breaks = fail.map(|(loaded, rule)| RuleRef::new(loaded, rule)).collect();
     let (mut then, paths) = (Vec::new(), OnceCell::new());
     for rule in before.iter() {
@@ -89,4 +99,31 @@ pub(super) fn tried(view: &CheckedView<'_>, design: &Design, edits: &[Edit]) -> 
         }));
     }
     Tried { edits: edits.to_vec(), by: By::Text, then_breaks, then }
+}
+
+/// Whether a rule names one of these properties of what it speaks of.
+fn asks_for(rule: &Rule, changed: PropertyNames) -> bool {
+    rule.kind.properties.iter().map(Property::handle).any(|property| {
+        let mut one = PropertyNames::default();
+        one.add(rule.kind, property);
+        changed.may_share(one) && rule.requirement.names(property)
+    })
+}
+
+/// Whether a thing that misses a rule misses it by more than before, or did not miss it.
+fn misses_by_more(rule: &Rule, before: &Evaluation<'_>, after: &Evaluation<'_>) -> bool {
+    let miss =
+        |evaluation: &Evaluation<'_>, element: Id| rules::outcome(rule, evaluation, element).decision?.distance();
+    let failing = rules::verdicts(rule, after).filter(|(_, verdict)| *verdict == Verdict::Fail);
+    failing.map(|(element, _)| element).any(|element| {
+        if rules::verdict(rule, before, element) != Verdict::Fail {
+            return true;
+        }
+        match (miss(before, element), miss(after, element)) {
+            (Some(was), Some(now)) => {
+                was.dimension == now.dimension && now.value.abs() > was.value.abs() * (1.0 + ROUNDING)
+            }
+            _ => false,
+        }
+    })
 }
