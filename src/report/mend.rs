@@ -67,14 +67,4 @@ mod tests {
         assert_eq!(in_a_header("b", "new\nline\t\u{1b}.stair"), "\"b/new\\nline\\t\\033.stair\"");
         assert_eq!(in_a_header("a", "back\\slash.stair"), "\"a/back\\\\slash.stair\"");
     }
-
-    /// A lone carriage return ends no line of a patch.
-    #[test]
-    fn the_last_line_of_a_patch_is_told_to_have_no_end() {
-        let [before, after] = ["stair {\r risers: 3 }\r", "stair {\r risers: 4 }\r"];
-        let [before, after] = [before, after].map(|text| Source::new("a.stair", text));
-        let patch = patch(&before, &after);
-        assert_eq!(patch.matches("\\ No newline at end of file").count(), 2, "{patch}");
-        assert!(patch.ends_with('\n'), "{patch}");
-    }
 }
